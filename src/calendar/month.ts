@@ -1,0 +1,53 @@
+// A month as one whole number (year × 12 + month − 1), so that spans, loops and comparisons are plain arithmetic.
+declare const monthBrand: unique symbol
+export type Month = number & { readonly [monthBrand]: 'Month' }
+
+/** `month(2026, 11)` is November 2026. The second number runs from 1 to 12. */
+export const month = (year: number, monthOfYear: number): Month => {
+  if (!Number.isInteger(year) || !Number.isInteger(monthOfYear) || monthOfYear < 1 || monthOfYear > 12) {
+    throw new Error(`Not a month: ${year}-${monthOfYear}`)
+  }
+  return (year * 12 + monthOfYear - 1) as Month
+}
+
+export const yearOf = (value: Month): number => Math.floor(value / 12)
+
+/** 1 for January to 12 for December. */
+export const monthOfYear = (value: Month): number => value - yearOf(value) * 12 + 1
+
+export const addMonths = (value: Month, count: number): Month => (value + count) as Month
+
+/** Months from the first to the second: 0 for the same month, negative when the second is earlier. */
+export const monthsBetween = (from: Month, to: Month): number => to - from
+
+/** `2026-11` for storage, form fields and JSON. */
+export const monthText = (value: Month): string =>
+  `${String(yearOf(value)).padStart(4, '0')}-${String(monthOfYear(value)).padStart(2, '0')}`
+
+/** Reads `2026-11`; `null` when it is not a month. */
+export const parseMonth = (text: string): Month | null => {
+  const match = /^(\d{4})-(0[1-9]|1[0-2])$/.exec(text.trim())
+  return match ? month(Number(match[1]), Number(match[2])) : null
+}
+
+export const monthNames = [
+  'January',
+  'February',
+  'March',
+  'April',
+  'May',
+  'June',
+  'July',
+  'August',
+  'September',
+  'October',
+  'November',
+  'December',
+] as const
+
+/** `November 2026`. */
+export const monthName = (value: Month): string => `${monthNames[monthOfYear(value) - 1]} ${yearOf(value)}`
+
+/** `Nov 2026`. */
+export const monthNameShort = (value: Month): string =>
+  `${monthNames[monthOfYear(value) - 1]!.slice(0, 3)} ${yearOf(value)}`

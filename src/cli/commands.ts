@@ -1,0 +1,4 @@
+// The list of commands. Each is loaded only when called, so that `--help` and small commands start at once.
+import type { Command } from './command.ts'
+
+export const commands: Record<string, () => Promise<Command>> = {}

@@ -1,0 +1,36 @@
+// How money is written for people: thousands by commas, a true minus sign, cents only where they matter.
+import { type Cents, dollarsToCents } from './cents.ts'
+
+const grouped = (digits: string) => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',')
+
+/** `-123456` → `−$1,234.56`. */
+export const formatCents = (amount: Cents): string =>
+  `${amount < 0 ? '−' : ''}$${formatCentsPlain(Math.abs(amount) as Cents)}`
+
+/** `123456` → `1,234.56`, no currency sign: for columns headed with their unit. Negative amounts carry a true minus. */
+export const formatCentsPlain = (amount: Cents): string => {
+  const digits = String(Math.abs(amount)).padStart(3, '0')
+  return `${amount < 0 ? '−' : ''}${grouped(digits.slice(0, -2))}.${digits.slice(-2)}`
+}
+
+/** Whole dollars for estimates, where cents would claim too much: 1234.5 → `$1,235`. */
+export const formatDollars = (dollars: number): string => {
+  const whole = Math.round(Math.abs(dollars))
+  return `${dollars < 0 && whole !== 0 ? '−' : ''}$${grouped(String(whole))}`
+}
+
+/** 1234.5 dollars → `$1,234.50`. */
+export const formatDollarsAndCents = (dollars: number): string => formatCents(dollarsToCents(dollars))
+
+/** Cents as a machine-readable decimal string for CSV and form values: `-123456` → `-1234.56`. */
+export const centsToDecimalText = (amount: Cents): string => {
+  const digits = String(Math.abs(amount)).padStart(3, '0')
+  return `${amount < 0 ? '-' : ''}${digits.slice(0, -2)}.${digits.slice(-2)}`
+}
+
+/** 0.0525 → `5.25%`; trailing zeros dropped, at most two decimals. */
+export const formatPercent = (fraction: number, decimals = 2): string =>
+  `${(fraction * 100)
+    .toFixed(decimals)
+    .replace(/\.?0+$/, '')
+    .replace('-', '−')}%`

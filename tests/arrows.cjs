@@ -1,0 +1,68 @@
+/**
+ * The arrows of the house: each room may import only from the rooms listed for it.
+ * money, calendar ← rules ← ledger, farm, plan ← runway ← chance ← solve ← web → views (ARCHITECTURE in DEVELOPERS.md).
+ */
+const allowed = {
+  money: [],
+  calendar: [],
+  rules: ['money', 'calendar'],
+  ledger: ['money', 'calendar', 'rules'],
+  farm: ['money', 'calendar', 'rules'],
+  plan: ['money', 'calendar', 'rules', 'farm'],
+  runway: ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan'],
+  chance: ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway'],
+  solve: ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'chance'],
+  db: ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'chance', 'solve'],
+}
+
+const rooms = Object.entries(allowed).map(([room, others]) => ({
+  name: `${room}-imports-only-what-lies-under-it`,
+  severity: 'error',
+  from: { path: `^src/${room}/` },
+  to: { path: '^(src|views|sample|tests)/', pathNot: `^src/(${[room, ...others].join('|')})/` },
+}))
+
+const pure = Object.keys(allowed).filter((room) => room !== 'db' && room !== 'chance')
+
+module.exports = {
+  forbidden: [
+    ...rooms,
+    {
+      name: 'only-db-touches-sqlite',
+      severity: 'error',
+      from: { pathNot: '^src/db/' },
+      to: { path: 'node_modules/(better-sqlite3|drizzle-orm)' },
+    },
+    {
+      name: 'pure-rooms-touch-no-edge',
+      severity: 'error',
+      from: { path: `^src/(${pure.join('|')})/` },
+      to: { dependencyTypes: ['core'] },
+    },
+    {
+      name: 'views-know-types-and-formatting-only',
+      severity: 'error',
+      from: { path: '^views/' },
+      to: { path: '^src/(db|web)/', dependencyTypesNot: ['type-only'] },
+    },
+    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
+    { name: 'every-import-resolves', severity: 'error', from: {}, to: { couldNotResolve: true } },
+    {
+      name: 'no-dead-files',
+      severity: 'error',
+      from: { orphan: true, pathNot: ['\\.mjs$', '^src/main\\.ts$'] },
+      to: {},
+    },
+  ],
+  options: {
+    parser: 'swc',
+    doNotFollow: { path: 'node_modules' },
+    tsPreCompilationDeps: true,
+    tsConfig: { fileName: 'tsconfig.json' },
+    enhancedResolveOptions: {
+      exportsFields: ['exports'],
+      conditionNames: ['import', 'node', 'default'],
+      extensions: ['.ts', '.tsx', '.mjs', '.js'],
+    },
+  },
+}

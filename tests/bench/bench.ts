@@ -1,0 +1,26 @@
+// What a bench reports, and how it measures: medians of repeated runs.
+export interface BenchRow {
+  what: string
+  milliseconds: number
+  /** The least this could cost, measured in the same run: a bare loop, raw SQLite, an empty page. */
+  floor?: { what: string; milliseconds: number }
+  /** The asked-for bound in words, and whether it held. */
+  limit?: string
+  held?: boolean
+}
+
+export interface BenchModule {
+  name: string
+  run(): Promise<BenchRow[]>
+}
+
+/** Median of `times` runs in milliseconds, after `warmUp` runs that do not count. */
+export const medianMilliseconds = async (work: () => unknown, times = 15, warmUp = 3): Promise<number> => {
+  const taken: number[] = []
+  for (let run = 0; run < warmUp + times; run += 1) {
+    const start = performance.now()
+    await work()
+    if (run >= warmUp) taken.push(performance.now() - start)
+  }
+  return taken.sort((a, b) => a - b)[Math.floor(taken.length / 2)]!
+}

@@ -1,0 +1,54 @@
+import { defineConfig } from 'vitest/config'
+
+const root = new URL('..', import.meta.url).pathname
+
+export default defineConfig({
+  root,
+  oxc: { jsx: { runtime: 'automatic', importSource: 'hono/jsx' } },
+  test: {
+    pool: 'forks',
+    maxWorkers: 2,
+    coverage: { include: ['src/**', 'views/**'] },
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: ['tests/**/*.test.{ts,tsx}'],
+          exclude: ['tests/browser/**', 'tests/outside/**', 'tests/faults/**'],
+          testTimeout: 30_000,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'outside',
+          include: ['tests/outside/**/*.test.ts'],
+          testTimeout: 60_000,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'faults',
+          include: ['tests/faults/**/*.test.ts'],
+          testTimeout: 180_000,
+          hookTimeout: 60_000,
+          sequence: { groupOrder: 1 },
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.{ts,tsx}'],
+          testTimeout: 120_000,
+          hookTimeout: 60_000,
+          sequence: { groupOrder: 2 },
+        },
+      },
+    ],
+  },
+})
