@@ -1,0 +1,77 @@
+// House rules that no general linter knows: sizes, banned calls, words that do not belong.
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+
+const root = new URL('..', import.meta.url).pathname
+
+const filesUnder = (folder: string): string[] =>
+  readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) =>
+    entry.isDirectory() ? filesUnder(join(folder, entry.name)) : [join(folder, entry.name)],
+  )
+
+const sources = [...filesUnder('src'), ...filesUnder('views')].filter((file) => /\.tsx?$/.test(file))
+const text = new Map(sources.map((file) => [file, readFileSync(join(root, file), 'utf8')]))
+
+const pureRooms = ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'solve']
+const isPure = (file: string) =>
+  pureRooms.some((room) => file.startsWith(`src/${room}/`)) || file.startsWith('views/')
+
+/** Law and history as data may be as long as the publications they carry. */
+const isData = (file: string) =>
+  /^src\/rules\/(years|data)\//.test(file) || /market-history|life-table/.test(file)
+
+const offenders = (pattern: RegExp, files = sources): string[] =>
+  files.flatMap((file) =>
+    text
+      .get(file)!
+      .split('\n')
+      .flatMap((line, index) => (pattern.test(line) ? [`${file}:${index + 1}: ${line.trim()}`] : [])),
+  )
+
+test('no file outgrows 300 lines, but for data carried over from publications', () => {
+  const long = sources
+    .filter((file) => !isData(file))
+    .map((file) => [file, text.get(file)!.split('\n').length] as const)
+  expect(long.filter(([, lines]) => lines > 301)).toEqual([])
+})
+
+test('inner rooms and views take the clock and the seed as arguments', () => {
+  expect(offenders(/\bDate\.now\(|\bMath\.random\(|new Date\(\)/, sources.filter(isPure))).toEqual([])
+})
+
+test('forms are read by our own doorways, never coerced', () => {
+  expect(offenders(/z\.coerce/)).toEqual([])
+})
+
+test('pages keep to the content policy: no inline style, no inline handlers', () => {
+  expect(offenders(/\bstyle=|hx-on|\bonclick=|['"]js:/)).toEqual([])
+})
+
+test('no leftover debugging', () => {
+  expect(offenders(/\bdebugger\b|console\.(log|debug)/)).toEqual([])
+})
+
+test('every module but the smallest data opens with a sentence that says what it is', () => {
+  const silent = sources.filter((file) => !/^(\/\/|\/\*\*|#!)/.test(text.get(file)!))
+  expect(silent).toEqual([])
+})
+
+test('files and words carry no machine path and no registry host', () => {
+  const all = [
+    ...sources,
+    ...filesUnder('tests'),
+    ...filesUnder('sample'),
+    'README.md',
+    'DEVELOPERS.md',
+    'package.json',
+    'package-lock.json',
+  ]
+  const pattern = new RegExp(
+    ['/wo' + 'rk/', '/ro' + 'ot/', '/tmp/ba' + 'sh', 'registry\\.npm' + 'js', 'deb\\.deb' + 'ian'].join('|'),
+  )
+  const bad = all
+    .filter((file) => /\.(tsx?|mjs|cjs|json|md|css|js)$/.test(file))
+    .filter((file) => pattern.test(readFileSync(join(root, file), 'utf8')))
+  expect(bad).toEqual([])
+})
