@@ -1,0 +1,28 @@
+// Fast entry point of required distributions for the projection: start age and divisor by age, plain numbers, no allocation.
+import { uniformLifetime } from '../required-distributions/uniform-lifetime.ts'
+
+const table = Float64Array.from({ length: 121 }, (_, age) => uniformLifetime.divisors[age] ?? 0)
+
+/**
+ * The age whose year is the first with a required distribution (26 USC 401(a)(9)(C), SECURE 2.0 sec. 107): 75 for births
+ * from 1960, 73 from 1951, 72 before (born from July 1949); earlier births started at 70½, here taken as 71 and long begun.
+ */
+export const distributionStartAge = (bornYear: number): number => {
+  if (bornYear >= 1960) return 75
+  if (bornYear >= 1951) return 73
+  return bornYear >= 1949 ? 72 : 71
+}
+
+/**
+ * Divisor of the Uniform Lifetime Table at the age reached in the year; `Infinity` before the start age, so that
+ * balance ÷ divisor is 0. Not for a sole beneficiary spouse more than ten years younger (joint table, smaller amounts).
+ */
+export const distributionDivisor = (bornYear: number, year: number): number => {
+  const age = year - bornYear
+  if (age < distributionStartAge(bornYear)) return Number.POSITIVE_INFINITY
+  return table[Math.min(120, Math.max(72, age))]!
+}
+
+/** The year's required distribution in dollars from the balance of 31 December before. Traditional accounts only, never a Roth. */
+export const requiredDistribution = (bornYear: number, year: number, priorYearEndBalance: number): number =>
+  priorYearEndBalance / distributionDivisor(bornYear, year)
