@@ -1,0 +1,68 @@
+// What the plan assumes of the world, and the bad years it must survive. Rates are yearly fractions, expected values.
+import { z } from 'zod'
+import { dollars, factor, hours, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
+
+export const assumptionsSchema = z.object({
+  inflation: rate(-0.1, 0.3).default(0.025).meta({ title: 'Prices rise', unit: 'rate a year' }),
+  farmPriceGrowth: rate(-0.2, 0.2).default(0).meta({
+    title: 'Farm prices beyond that',
+    unit: 'rate a year',
+    description: 'How much faster (or slower) what the farm sells rises than prices in general',
+  }),
+  farmCostGrowth: rate(-0.2, 0.2).default(0).meta({ title: 'Farm costs beyond that', unit: 'rate a year' }),
+  premiumGrowth: rate(-0.2, 0.5).default(0.06).meta({ title: 'Premiums rise', unit: 'rate a year' }),
+  careGrowth: rate(-0.2, 0.5).default(0.045).meta({ title: 'The cost of care rises', unit: 'rate a year' }),
+  wageGrowth: rate(-0.1, 0.3).default(0.035).meta({
+    title: 'Wages in general rise',
+    unit: 'rate a year',
+    description: 'Indexes Social Security past the last published year',
+  }),
+  stocks: rate(-0.5, 0.5).default(0.065).meta({ title: 'Stocks return', unit: 'rate a year' }),
+  bonds: rate(-0.5, 0.5).default(0.04).meta({ title: 'Bonds return', unit: 'rate a year' }),
+  bills: rate(-0.5, 0.5).default(0.03).meta({ title: 'Bills and savings accounts pay', unit: 'rate a year' }),
+  stockYield: rate(0, 0.1)
+    .default(0.015)
+    .meta({ title: 'Of which dividends, each year', unit: 'rate a year' }),
+  priceSteps: z.enum(['yearly', 'monthly']).default('yearly').meta({
+    title: 'Prices step up',
+    description: 'Each January, or a little every month',
+  }),
+  timing: z.enum(['start', 'end']).default('start').meta({
+    title: 'Money moves at the',
+    description:
+      'Start of the month: balances earn after the month’s flows. End: the opening balance earns, then money moves',
+  }),
+})
+
+/** A storm of the couple's own. Each part left out does nothing; several together make one bad year. */
+export const stormSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Storm' }),
+  from: monthField().meta({ title: 'Begins' }),
+  months: wholeNumber(1, 720).default(12).meta({ title: 'Lasts', unit: 'months' }),
+  lostMarket: z
+    .string()
+    .optional()
+    .meta({ title: 'Market lost', description: 'It stays lost for the months of the storm' }),
+  salesShare: factor(2).default(1).meta({ title: 'Farm sales, as a share of the expected', unit: 'share' }),
+  premiumJump: rate(-0.5, 3)
+    .default(0)
+    .meta({ title: 'Premiums jump by', unit: 'share', description: 'They stay up' }),
+  livingShare: factor(5)
+    .default(1)
+    .meta({ title: 'Living costs, as a share of the expected', unit: 'share' }),
+  hoursLostPerWeek: hours()
+    .default(0)
+    .meta({ title: 'Hours a week lost', unit: 'hours', description: 'Made up by hired labour' }),
+  person: idField().optional().meta({
+    title: 'Whose work is lost',
+    description: 'Off-farm pay and side ventures of this person stop too',
+  }),
+  stockFall: share().default(0).meta({ title: 'Stocks fall at the start by', unit: 'share' }),
+  bondFall: share().default(0).meta({ title: 'Bonds fall at the start by', unit: 'share' }),
+  drawsLateMonths: wholeNumber(0, 240).default(0).meta({ title: 'Draws come later by', unit: 'months' }),
+  oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars' }),
+})
+
+export type Assumptions = z.infer<typeof assumptionsSchema>
+export type Storm = z.infer<typeof stormSchema>

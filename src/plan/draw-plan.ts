@@ -1,0 +1,42 @@
+// How much of the farm's money the household takes, month by month: four policies, each limited by the farm's cash above its reserve.
+import { z } from 'zod'
+import { dollars, monthField, rate, share } from './fields.ts'
+
+export const drawStepSchema = z.object({
+  from: monthField().meta({ title: 'From' }),
+  perMonth: dollars().meta({ title: 'Draw a month', unit: 'dollars a month' }),
+})
+
+export const drawSchema = z
+  .discriminatedUnion('policy', [
+    z.object({
+      policy: z.literal('steps'),
+      steps: z.array(drawStepSchema).max(60).default([]).meta({ title: 'Steps' }),
+      growth: rate(-0.2, 0.2).default(0).meta({
+        title: 'Raised each January by',
+        unit: 'rate a year',
+        description: 'From the January after the step began',
+      }),
+      withPrices: z
+        .boolean()
+        .default(false)
+        .meta({ title: 'In today’s prices', description: 'Also raised as prices rise' }),
+    }),
+    z.object({
+      policy: z.literal('ramp'),
+      from: monthField().meta({ title: 'Ramp begins' }),
+      fromShare: share().default(0).meta({ title: 'Share of household costs at first', unit: 'share' }),
+      to: monthField().meta({ title: 'Ramp ends' }),
+      toShare: share().default(1).meta({ title: 'Share of household costs from then on', unit: 'share' }),
+    }),
+    z.object({
+      policy: z.literal('share'),
+      from: monthField().meta({ title: 'From' }),
+      share: share().meta({ title: 'Share of net farm cash, trailing twelve months', unit: 'share' }),
+    }),
+    z.object({ policy: z.literal('sweep'), from: monthField().meta({ title: 'From' }) }),
+  ])
+  .meta({ title: 'Draws' })
+
+export type Draw = z.infer<typeof drawSchema>
+export type DrawStep = z.infer<typeof drawStepSchema>

@@ -1,0 +1,171 @@
+// The household's part of the plan: people, place, living costs, one-off items, pay, side ventures, and the floor.
+import { z } from 'zod'
+import {
+  dayField,
+  dollars,
+  factor,
+  hours,
+  idField,
+  lineLimit,
+  monthField,
+  nameField,
+  rate,
+  share,
+  signedDollars,
+  wholeNumber,
+} from './fields.ts'
+
+export const personSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Name' }),
+  born: dayField().meta({ title: 'Born' }),
+  sex: z
+    .enum(['female', 'male', 'either'])
+    .default('either')
+    .meta({ title: 'Life table', description: 'Only chooses the life table used for drawn lives' }),
+  planToAge: wholeNumber(50, 119).default(95).meta({
+    title: 'Plan to age',
+    unit: 'years',
+    description: 'The expected course runs until the last person reaches this age',
+  }),
+  earnings: z
+    .array(z.object({ year: wholeNumber(1951, 2200), amount: dollars() }))
+    .max(80)
+    .default([])
+    .meta({
+      title: 'Earnings record',
+      description: 'Covered earnings by year, from the Social Security statement, in dollars of each year',
+    }),
+  claimAge: z
+    .object({ years: wholeNumber(62, 70), months: wholeNumber(0, 11).default(0) })
+    .default({ years: 67, months: 0 })
+    .meta({ title: 'Claims Social Security at age' }),
+  farmWorkShare: share().default(0.5).meta({
+    title: 'Share of the farm’s profit',
+    description: 'Self-employment earnings from the farm that count as this person’s',
+  }),
+})
+
+export const dependantSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Name' }),
+  born: dayField().meta({ title: 'Born' }),
+  untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
+})
+
+export const livingLineSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Living cost' }),
+  perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month', description: 'In today’s prices' }),
+  months: z.array(wholeNumber(1, 12)).max(12).default([]).meta({
+    title: 'Only in months',
+    description: 'Empty for every month; 4 and 9 for property tax in April and September',
+  }),
+  growth: z
+    .enum(['inflation', 'care', 'fixed'])
+    .default('inflation')
+    .meta({ title: 'Grows with', description: 'Prices in general, the cost of care, or not at all' }),
+  extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'And beyond that', unit: 'rate a year' }),
+  from: monthField().optional().meta({ title: 'From' }),
+  to: monthField().optional().meta({ title: 'Until, that month included' }),
+  farmShare: share().default(0).meta({
+    title: 'Share the farm replaces',
+    unit: 'share',
+    description: 'Farm goods used at home lower this cost; they are never cash',
+  }),
+  farmShareFrom: monthField().optional().meta({ title: 'Replaced from' }),
+})
+
+export const oneOffSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'One-off' }),
+  month: monthField().meta({ title: 'Month' }),
+  cost: signedDollars().meta({
+    title: 'Cost',
+    unit: 'dollars',
+    description: 'Below zero for money that comes in',
+  }),
+  todaysPrices: z.boolean().default(true).meta({ title: 'In today’s prices' }),
+})
+
+export const paySchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Off-farm pay' }),
+  person: idField().meta({ title: 'Who' }),
+  perMonth: dollars().meta({
+    title: 'Gross a month',
+    unit: 'dollars a month',
+    description: 'In today’s prices',
+  }),
+  from: monthField().optional().meta({ title: 'From' }),
+  to: monthField().optional().meta({ title: 'Until, that month included' }),
+  extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'Grows beyond prices by', unit: 'rate a year' }),
+  withheldShare: share().default(0).meta({ title: 'Income tax withheld', unit: 'share' }),
+  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
+})
+
+export const sideVentureSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Side venture' }),
+  person: idField().optional().meta({ title: 'Whose work' }),
+  perMonth: dollars().meta({
+    title: 'Takes in a month',
+    unit: 'dollars a month',
+    description: 'In today’s prices',
+  }),
+  costShare: share().default(0).meta({ title: 'Own costs, share of takings', unit: 'share' }),
+  costPerMonth: dollars().default(0).meta({ title: 'Own costs a month', unit: 'dollars a month' }),
+  growth: rate(-0.5, 1).default(0).meta({ title: 'Grows beyond prices by', unit: 'rate a year' }),
+  growsUntil: monthField().optional().meta({ title: 'Grows until' }),
+  fadesFrom: monthField().optional().meta({ title: 'Fades from' }),
+  fade: rate(0, 1).default(0.2).meta({ title: 'Fades by', unit: 'rate a year' }),
+  from: monthField().optional().meta({ title: 'From' }),
+  to: monthField().optional().meta({ title: 'Until, that month included' }),
+  hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
+  setAsideShare: share().default(0).meta({
+    title: 'Set aside for retirement',
+    unit: 'share',
+    description:
+      'Share of what is left after costs that goes to retirement accounts within the year’s limits',
+  }),
+})
+
+export const floorSchema = z
+  .discriminatedUnion('kind', [
+    z.object({
+      kind: z.literal('months'),
+      months: z
+        .number({ error: 'Enter months of costs, like 6' })
+        .min(0)
+        .max(120)
+        .meta({ title: 'Months of household costs', unit: 'months' }),
+    }),
+    z.object({ kind: z.literal('dollars'), dollars: dollars().meta({ title: 'Dollars', unit: 'dollars' }) }),
+  ])
+  .meta({
+    title: 'Floor',
+    description: 'Below this, savings are no longer spendable in the sense of months left',
+  })
+
+export const householdSchema = z.object({
+  people: z.array(personSchema).max(2, { error: 'A plan holds one or two adults' }).default([]),
+  dependants: z.array(dependantSchema).max(12).default([]),
+  living: z.array(livingLineSchema).max(lineLimit).default([]),
+  survivorShare: share().default(0.75).meta({
+    title: 'Living costs of one alone',
+    unit: 'share',
+    description: 'Share of the couple’s living costs that remains after one has died',
+  }),
+  oneOffs: z
+    .array(oneOffSchema)
+    .max(lineLimit * 12)
+    .default([]),
+  pay: z.array(paySchema).max(12).default([]),
+  sideVentures: z.array(sideVentureSchema).max(12).default([]),
+  floor: floorSchema.default({ kind: 'months', months: 6 }),
+  farmShareAfterDeath: factor(1).default(0.5).meta({ title: 'Farm kept up by one alone', unit: 'share' }),
+})
+
+export type Person = z.infer<typeof personSchema>
+export type LivingLine = z.infer<typeof livingLineSchema>
+export type SideVenture = z.infer<typeof sideVentureSchema>

@@ -1,0 +1,171 @@
+// The plan document: one schema that validation, forms, the command line's JSON and the documentation all read.
+
+import { z } from 'zod'
+import { farmSchema } from '#farm/farm-document.ts'
+import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
+import { drawSchema } from './draw-plan.ts'
+import { monthField, nameField, wholeNumber } from './fields.ts'
+import { healthSchema, taxSchema } from './health-plan.ts'
+import { householdSchema } from './household-plan.ts'
+import { savingsSchema } from './savings-plan.ts'
+
+/** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
+export const planVersion = 1
+
+const planShape = z.object({
+  planVersion: z.literal(planVersion).default(planVersion),
+  name: nameField().default('Our plan').meta({ title: 'Name of the plan' }),
+  startMonth: monthField().meta({
+    title: 'First month',
+    description: 'Balances are those at the start of this month, and all amounts are in its prices',
+  }),
+  /** Only for a plan without people: with people it runs until the last reaches `planToAge`. */
+  years: wholeNumber(1, 80).default(40).meta({ title: 'Years, when no people are named', unit: 'years' }),
+  household: householdSchema.prefault({}),
+  health: healthSchema.prefault({}),
+  savings: savingsSchema.prefault({}),
+  farm: farmSchema.prefault({}),
+  draw: drawSchema.default({ policy: 'steps', steps: [], growth: 0, withPrices: false }),
+  tax: taxSchema.prefault({}),
+  assumptions: assumptionsSchema.prefault({}),
+  storms: z.array(stormSchema).max(20).default([]),
+})
+
+/** The whole document, with the checks that reach across its parts. */
+export const planSchema = planShape.superRefine((plan, context) => {
+  for (const found of crossChecks(plan)) context.addIssue({ code: 'custom', ...found })
+})
+
+export type Plan = z.infer<typeof planShape>
+export type PlanInput = z.input<typeof planShape>
+
+interface Finding {
+  path: (string | number)[]
+  message: string
+}
+
+const crossChecks = (plan: Plan): Finding[] => [
+  ...unknownPeople(plan),
+  ...unknownAccounts(plan),
+  ...repeatedIds(plan),
+  ...monthsInOrder(plan),
+]
+
+const unknownPeople = (plan: Plan): Finding[] => {
+  const adults = plan.household.people.map((person) => person.id)
+  const all = [...adults, ...plan.household.dependants.map((one) => one.id)]
+  const named: { list: (string | number)[]; field: string; ids: (string | undefined)[]; known: string[] }[] =
+    [
+      {
+        list: ['household', 'pay'],
+        field: 'person',
+        ids: plan.household.pay.map((one) => one.person),
+        known: adults,
+      },
+      {
+        list: ['household', 'sideVentures'],
+        field: 'person',
+        ids: plan.household.sideVentures.map((one) => one.person),
+        known: adults,
+      },
+      {
+        list: ['health', 'marketplace', 'members'],
+        field: 'person',
+        ids: plan.health.marketplace.members.map((one) => one.person),
+        known: all,
+      },
+      {
+        list: ['savings', 'accounts'],
+        field: 'owner',
+        ids: plan.savings.accounts.map((one) => one.owner),
+        known: adults,
+      },
+      { list: ['storms'], field: 'person', ids: plan.storms.map((one) => one.person), known: adults },
+    ]
+  return named.flatMap(({ list, field, ids, known }) =>
+    ids.flatMap((id, i) =>
+      id === undefined || known.includes(id)
+        ? []
+        : [
+            {
+              path: [...list, i, field],
+              message: `No one in the plan is called ${id}. Choose one of: ${known.join(', ') || 'add people first'}`,
+            },
+          ],
+    ),
+  )
+}
+
+const unknownAccounts = (plan: Plan): Finding[] => {
+  const found: Finding[] = []
+  const accounts = new Set(plan.savings.accounts.map((account) => account.id))
+  plan.savings.contributions.forEach((contribution, i) => {
+    if (!accounts.has(contribution.account))
+      found.push({
+        path: ['savings', 'contributions', i, 'account'],
+        message: `No account is called ${contribution.account}. Choose one of: ${[...accounts].join(', ')}`,
+      })
+  })
+  if (!plan.savings.accounts.some((account) => account.kind === 'cash'))
+    found.push({
+      path: ['savings', 'accounts'],
+      message: 'Add one account of kind cash: money moves through it',
+    })
+  const markets = new Set(plan.farm.markets.map((market) => market.id))
+  plan.storms.forEach((storm, i) => {
+    if (storm.lostMarket !== undefined && !markets.has(storm.lostMarket))
+      found.push({
+        path: ['storms', i, 'lostMarket'],
+        message: `The farm has no market called ${storm.lostMarket}`,
+      })
+  })
+  return found
+}
+
+const repeatedIds = (plan: Plan): Finding[] => {
+  const lists: [(string | number)[], readonly { id: string }[]][] = [
+    [
+      ['household', 'people'],
+      [...plan.household.people, ...plan.household.dependants],
+    ],
+    [['household', 'living'], plan.household.living],
+    [['household', 'oneOffs'], plan.household.oneOffs],
+    [['household', 'pay'], plan.household.pay],
+    [['household', 'sideVentures'], plan.household.sideVentures],
+    [['health', 'premiums'], plan.health.premiums],
+    [['savings', 'accounts'], plan.savings.accounts],
+    [['savings', 'contributions'], plan.savings.contributions],
+    [['storms'], plan.storms],
+  ]
+  const found: Finding[] = []
+  for (const [path, list] of lists) {
+    const seen = new Set<string>()
+    for (const { id } of list) {
+      if (seen.has(id))
+        found.push({ path, message: `Two entries are called ${id}. Give one another short name` })
+      seen.add(id)
+    }
+  }
+  return found
+}
+
+const monthsInOrder = (plan: Plan): Finding[] => {
+  const found: Finding[] = []
+  const spans: [(string | number)[], { from?: string | undefined; to?: string | undefined }[]][] = [
+    [['household', 'living'], plan.household.living],
+    [['household', 'pay'], plan.household.pay],
+    [['household', 'sideVentures'], plan.household.sideVentures],
+    [['health', 'premiums'], plan.health.premiums],
+    [['health', 'marketplace', 'members'], plan.health.marketplace.members],
+    [['savings', 'contributions'], plan.savings.contributions],
+  ]
+  for (const [path, list] of spans) {
+    list.forEach((line, i) => {
+      if (line.from !== undefined && line.to !== undefined && line.from > line.to)
+        found.push({ path: [...path, i, 'to'], message: `Enter a month from ${line.from} on` })
+    })
+  }
+  if (plan.draw.policy === 'ramp' && plan.draw.from > plan.draw.to)
+    found.push({ path: ['draw', 'to'], message: `Enter a month from ${plan.draw.from} on` })
+  return found
+}

@@ -1,0 +1,95 @@
+// Savings in the plan: accounts with mix, basis and fees, the order in which they are spent and refilled, and the reserve.
+import { z } from 'zod'
+import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
+
+export const mixSchema = z
+  .object({
+    stocks: share().default(0).meta({ title: 'Stocks' }),
+    bonds: share().default(0).meta({ title: 'Bonds' }),
+    bills: share().default(0).meta({ title: 'Bills or savings rate' }),
+  })
+  .refine((mix) => mix.stocks + mix.bonds + mix.bills <= 1 + 1e-9, {
+    error: 'The shares of stocks, bonds and bills add up to more than 100 %',
+    path: ['bills'],
+  })
+
+export const accountSchema = z.object({
+  id: idField(),
+  name: nameField().meta({ title: 'Account' }),
+  kind: z.enum(['cash', 'taxable', 'traditional', 'roth']).meta({ title: 'Kind' }),
+  owner: idField()
+    .optional()
+    .meta({ title: 'Owner', description: 'Whose age counts for traditional and Roth accounts' }),
+  balance: dollars().meta({ title: 'Balance', unit: 'dollars' }),
+  basis: dollars().optional().meta({
+    title: 'Basis',
+    unit: 'dollars',
+    description:
+      'Taxable: what was paid for the holdings. Roth: contributions that come out free. Empty: all of the balance',
+  }),
+  mix: mixSchema.default({ stocks: 0, bonds: 0, bills: 0 }).meta({
+    title: 'Mix',
+    description: 'What is left of 100 % earns nothing',
+  }),
+  fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
+})
+
+export const contributionSchema = z.object({
+  id: idField(),
+  account: idField().meta({ title: 'Into account' }),
+  perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month' }),
+  from: monthField().optional().meta({ title: 'From' }),
+  to: monthField().optional().meta({ title: 'Until, that month included' }),
+})
+
+const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
+
+export const savingsSchema = z.object({
+  accounts: z
+    .array(accountSchema)
+    .max(12)
+    .default([
+      {
+        id: 'savings',
+        name: 'Savings',
+        kind: 'cash',
+        balance: 0,
+        mix: { stocks: 0, bonds: 0, bills: 0 },
+        fee: 0,
+      },
+    ]),
+  spendOrder: z
+    .array(z.enum(spendableKinds))
+    .max(4)
+    .default(['cash', 'taxable', 'traditional', 'roth'])
+    .meta({ title: 'Spent in this order' }),
+  retirementIsSpendable: z.boolean().default(false).meta({
+    title: 'Count retirement accounts in months left',
+    description: 'After the tax and any early-withdrawal addition they would cost today',
+  }),
+  spendRetirementBeforeAge: z.boolean().default(true).meta({
+    title: 'Spend retirement accounts before 59½ rather than go short',
+    description: 'With the early-withdrawal addition',
+  }),
+  reserveMonths: z.number({ error: 'Enter months of costs, like 6' }).min(0).max(1200).default(12).meta({
+    title: 'Rainy-day reserve',
+    unit: 'months',
+    description: 'A surplus fills cash up to this many months of costs first',
+  }),
+  contributions: z.array(contributionSchema).max(20).default([]),
+  surplusToRetirement: share().default(0).meta({
+    title: 'Surplus to retirement accounts',
+    unit: 'share',
+    description:
+      'Share of a surplus above the reserve, within the year’s limits; the rest goes to taxable savings',
+  }),
+  requiredDistributionsFrom: wholeNumber(70, 80).optional().meta({
+    title: 'Required distributions from age',
+    unit: 'years',
+    description: 'Empty: the age the law sets for the year of birth',
+  }),
+})
+
+export type Account = z.infer<typeof accountSchema>
+export type AccountKind = Account['kind']
+export type Savings = z.infer<typeof savingsSchema>

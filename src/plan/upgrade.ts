@@ -1,0 +1,84 @@
+// Reads a plan of any age: upgrades older shapes step by step, refuses newer ones in plain words, and names every wrong field.
+import type { z } from 'zod'
+import { type Plan, planSchema, planVersion } from './plan.ts'
+
+export interface PlanFault {
+  /** Where in the document, dotted: `household.living.0.perMonth`. Empty for the document as a whole. */
+  path: string
+  message: string
+}
+
+export type ReadPlan =
+  | { ok: true; plan: Plan; upgradedFrom: number | null }
+  | { ok: false; faults: PlanFault[] }
+
+/** Steps from each older version to the next. Each takes and gives a plain JSON object and loses nothing. */
+const steps: Record<number, (document: Record<string, unknown>) => Record<string, unknown>> = {
+  0: fromVersion0,
+}
+
+/** Reads parsed JSON as a plan. */
+export const readPlan = (document: unknown): ReadPlan => {
+  if (typeof document !== 'object' || document === null || Array.isArray(document)) {
+    return refuse('', 'A plan is a JSON object, like {"startMonth": "2027-01"}')
+  }
+  let current = document as Record<string, unknown>
+  const version = current.planVersion ?? planVersion
+  if (typeof version !== 'number' || !Number.isInteger(version) || version < 0)
+    return refuse('planVersion', `planVersion is a whole number; this program writes ${planVersion}`)
+  if (version > planVersion)
+    return refuse(
+      'planVersion',
+      `This plan was written by a newer version (${version}); this program reads up to ${planVersion}. Update the program, or export the plan from the newer one`,
+    )
+  for (let at = version; at < planVersion; at += 1) current = { ...steps[at]!(current), planVersion: at + 1 }
+  const parsed = planSchema.safeParse(current)
+  if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error) }
+  return { ok: true, plan: parsed.data, upgradedFrom: version < planVersion ? version : null }
+}
+
+/** Reads the text of a plan file. */
+export const readPlanText = (text: string): ReadPlan => {
+  let document: unknown
+  try {
+    document = JSON.parse(text)
+  } catch (error) {
+    return refuse('', `The file is not JSON: ${(error as Error).message}`)
+  }
+  return readPlan(document)
+}
+
+export const faultsOf = (error: z.ZodError): PlanFault[] =>
+  error.issues.map((issue) => ({ path: issue.path.join('.'), message: issue.message }))
+
+const refuse = (path: string, message: string): ReadPlan => ({ ok: false, faults: [{ path, message }] })
+
+/**
+ * Version 0 was the first slice: one living cost, one premium, draw steps, savings and floor, all flat.
+ * `{ startMonth, livingPerMonth, premiumPerMonth, draws: [{ from, perMonth }], savings, floorMonths | floorDollars }`
+ */
+function fromVersion0(old: Record<string, unknown>): Record<string, unknown> {
+  const { livingPerMonth, premiumPerMonth, draws, savings, floorMonths, floorDollars, ...kept } = old
+  return {
+    ...kept,
+    household: {
+      living:
+        livingPerMonth === undefined
+          ? []
+          : [{ id: 'living', name: 'Living costs', perMonth: livingPerMonth }],
+      floor:
+        floorDollars === undefined
+          ? { kind: 'months', months: floorMonths ?? 6 }
+          : { kind: 'dollars', dollars: floorDollars },
+    },
+    health: {
+      premiums:
+        premiumPerMonth === undefined
+          ? []
+          : [{ id: 'premium', name: 'Health insurance premium', perMonth: premiumPerMonth }],
+    },
+    savings: { accounts: [{ id: 'savings', name: 'Savings', kind: 'cash', balance: savings ?? 0 }] },
+    draw: { policy: 'steps', steps: draws ?? [] },
+    tax: { method: 'none' },
+  }
+}
