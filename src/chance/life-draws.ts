@@ -1,0 +1,77 @@
+// Lengths of life from a period life table, and spells in which one person cannot work.
+import { lifeTable2023 } from './life-table.ts'
+import type { RandomStream } from './random-stream.ts'
+
+export type TableSex = 'female' | 'male' | 'either'
+
+/**
+ * Whole months this person still lives, counted from the month in which they are `ageMonths` old: 0 = dies within that
+ * month. Inversion of the table's survival, deaths spread evenly within each year of age; one uniform is spent.
+ * 'either' takes the mean of both death rates. Past the last age of the table nobody lives.
+ */
+export function drawMonthsOfLife(ageMonths: number, sex: TableSex, stream: RandomStream): number {
+  return monthsOfLifeAt(stream.uniform(), ageMonths, sex)
+}
+
+/** The months lived by the person whose share `dead` of all alike has died: the quantile behind `drawMonthsOfLife`. */
+export function monthsOfLifeAt(dead: number, ageMonths: number, sex: TableSex): number {
+  const alive = aliveAtBirthdays(sex)
+  const target = (1 - dead) * aliveAt(alive, ageMonths)
+  let age = Math.floor(ageMonths / 12)
+  if (age >= alive.length - 1) return 0
+  while (age < alive.length - 2 && alive[age + 1]! > target) age += 1
+  const from = alive[age]!
+  const to = alive[age + 1]!
+  const withinYear = from === to ? 0 : (from - Math.max(target, to)) / (from - to)
+  return Math.max(0, Math.floor((age + withinYear) * 12 - ageMonths))
+}
+
+const tables = new Map<TableSex, Float64Array>()
+
+/** Share of all born alive at each birthday; nobody passes the last. */
+function aliveAtBirthdays(sex: TableSex): Float64Array {
+  const known = tables.get(sex)
+  if (known) return known
+  const { male, female } = lifeTable2023
+  const dying =
+    sex === 'either' ? male.map((rate, age) => (rate + female[age]!) / 2) : sex === 'male' ? male : female
+  const alive = new Float64Array(dying.length + 1)
+  alive[0] = 1
+  for (const [age, rate] of dying.entries())
+    alive[age + 1] = age === dying.length - 1 ? 0 : alive[age]! * (1 - rate)
+  tables.set(sex, alive)
+  return alive
+}
+
+function aliveAt(alive: Float64Array, ageMonths: number): number {
+  const age = Math.min(Math.floor(ageMonths / 12), alive.length - 2)
+  const into = Math.min(1, ageMonths / 12 - age)
+  return alive[age]! + (alive[age + 1]! - alive[age]!) * into
+}
+
+export interface WorkLoss {
+  /** Chance, in each year of working age, that a spell without work begins: a fraction. */
+  chancePerYear: number
+  /** How long a spell lasts. */
+  months: number
+}
+
+export interface WorkSpell {
+  /** Months from the start of the drawn years. */
+  fromMonth: number
+  months: number
+}
+
+/** Spells in `years` years, in order, not overlapping. Two uniforms are spent every year, used or not. */
+export function drawWorkSpells(loss: WorkLoss, stream: RandomStream, years: number): WorkSpell[] {
+  const spells: WorkSpell[] = []
+  let freeFrom = 0
+  for (let year = 0; year < years; year += 1) {
+    const begins = stream.uniform() < loss.chancePerYear
+    const fromMonth = year * 12 + Math.floor(stream.uniform() * 12)
+    if (!begins || fromMonth < freeFrom) continue
+    spells.push({ fromMonth, months: loss.months })
+    freeFrom = fromMonth + loss.months
+  }
+  return spells
+}
