@@ -1,0 +1,205 @@
+// What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
+
+import type { LawYear } from '../law-year.ts'
+
+/**
+ * `assessHousehold` of `./assess-household.ts`: reads `input`, writes every field of `out`, keeps nothing, allocates nothing.
+ * Law of one year comes from `lawFor` of `../law.ts`.
+ */
+export type AssessHousehold = (law: LawYear, input: HouseholdYear, out: HouseholdTax) => void
+
+/** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
+export interface HouseholdYear {
+  /** Place in `filingStatuses`: 0 single, 1 joint, 2 head of household, 3 separate. */
+  status: number
+  /** 1 or 2 people sign the return (2 only when joint). */
+  people: number
+  /** Age on the last day of the year. */
+  age: number[]
+  /** 1 for blind, else 0. */
+  blind: number[]
+  /** Dependants who are qualifying children under 17 at year end. */
+  childrenUnder17: number
+  /** Qualifying children for the earned income credit: under 19, or under 24 and a student. */
+  earnedCreditChildren: number
+  /** Dependants without the child credit, 17 and older. */
+  otherDependants: number
+  /** Place in `regions`: 0 contiguous states, 1 Alaska, 2 Hawaii. */
+  region: number
+
+  wages: number[]
+  /** Schedule F profit or loss, after depreciation. */
+  farmProfit: number[]
+  /** Other net profit or loss from self-employment. */
+  otherSelfEmployment: number[]
+  /** 1 when the person uses the farm optional method, else 0; it only applies where the law allows it. */
+  farmOptional: number[]
+  /** Gross farm income of the person; read only under the optional method. */
+  farmGross: number[]
+  /** 1 when the person uses the nonfarm optional method, else 0. */
+  nonfarmOptional: number[]
+  nonfarmGross: number[]
+  interest: number
+  taxExemptInterest: number
+  /** All ordinary dividends, the qualified ones included. */
+  ordinaryDividends: number
+  qualifiedDividends: number
+  /** Net long-term and short-term gain or loss. */
+  longTermGains: number
+  shortTermGains: number
+  iraDistributions: number
+  /** Social Security benefits received, before any part is left untaxed. */
+  socialSecurity: number
+  otherIncome: number
+  /** Modified adjusted gross income of dependants who must file; counts for cover only. */
+  dependantsIncome: number
+  /** W-2 wages paid and unadjusted basis of property of the businesses; matter only above the qualified business threshold. */
+  businessWages: number
+  businessProperty: number
+
+  itemized: number
+  traditionalIra: number
+  rothIra: number
+  sep: number
+  hsa: number
+  /** Withdrawn before 59½ with no exception: the addition applies to it. It is not income by itself. */
+  earlyWithdrawalAmount: number
+
+  withheld: number
+  estimated: number
+
+  /** Months of marketplace cover, 0 to 12, and dollars a month. */
+  coverMonths: number
+  premiumMonthly: number
+  benchmarkMonthly: number
+  advanceMonthly: number
+  /** Months of the cover in which neither could join an employer's subsidised plan: only these premiums are deductible. */
+  deductibleMonths: number
+  /** Year's other deductible health premiums, not of the marketplace: Medicare, dental. */
+  otherHealthPremiums: number
+  /** 1 where the state covers adults to the Medicaid line and the household would be sent there: no credit at or under it. */
+  medicaidExpansion: number
+}
+
+/** Dollars. The first group has the names of the estimate; the second is what pages and the projection also need. */
+export interface HouseholdTax {
+  adjustedGrossIncome: number
+  householdIncome: number
+  /** Household income in whole percent of the poverty line, the fraction dropped. */
+  povertyPercent: number
+  /** Standard or itemized deduction, with the senior deduction. */
+  deduction: number
+  qbiDeduction: number
+  taxableIncome: number
+  /** Tax on taxable income with the alternative minimum tax, before credits. */
+  incomeTax: number
+  selfEmploymentTax: number
+  additionalMedicareTax: number
+  netInvestmentIncomeTax: number
+  selfEmployedHealthDeduction: number
+  /** The whole credit of the year, whether or not it was paid in advance. */
+  premiumTaxCredit: number
+  /** Advance to be paid back, after the year's limit where there is one. */
+  excessAdvance: number
+  childTaxCredit: number
+  additionalChildTaxCredit: number
+  earnedIncomeCredit: number
+  saversCredit: number
+  taxableSocialSecurity: number
+  earlyWithdrawalTax: number
+  totalTax: number
+  totalPayments: number
+  /** Above 0 is owed, below 0 comes back. */
+  balanceDue: number
+  /** Place in `coverMethods`. */
+  method: number
+
+  alternativeMinimumTax: number
+  /** Net earnings from self-employment per person, as Social Security counts them. */
+  netSelfEmploymentEarnings: number[]
+  /** Adjusted gross income plus tax-exempt interest: what Medicare looks at two years later. */
+  medicareIncome: number
+  /** Part of the marketplace premiums the credit does not pay. */
+  netPremium: number
+}
+
+/** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
+export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'simplified'] as const
+export type CoverMethod = (typeof coverMethods)[number]
+
+/** A household with nothing in it: one person, single, aged 40. */
+export const emptyHouseholdYear = (): HouseholdYear => ({
+  status: 0,
+  people: 1,
+  age: [40, 0],
+  blind: [0, 0],
+  childrenUnder17: 0,
+  earnedCreditChildren: 0,
+  otherDependants: 0,
+  region: 0,
+  wages: [0, 0],
+  farmProfit: [0, 0],
+  otherSelfEmployment: [0, 0],
+  farmOptional: [0, 0],
+  farmGross: [0, 0],
+  nonfarmOptional: [0, 0],
+  nonfarmGross: [0, 0],
+  interest: 0,
+  taxExemptInterest: 0,
+  ordinaryDividends: 0,
+  qualifiedDividends: 0,
+  longTermGains: 0,
+  shortTermGains: 0,
+  iraDistributions: 0,
+  socialSecurity: 0,
+  otherIncome: 0,
+  dependantsIncome: 0,
+  businessWages: 0,
+  businessProperty: 0,
+  itemized: 0,
+  traditionalIra: 0,
+  rothIra: 0,
+  sep: 0,
+  hsa: 0,
+  earlyWithdrawalAmount: 0,
+  withheld: 0,
+  estimated: 0,
+  coverMonths: 0,
+  premiumMonthly: 0,
+  benchmarkMonthly: 0,
+  advanceMonthly: 0,
+  deductibleMonths: 0,
+  otherHealthPremiums: 0,
+  medicaidExpansion: 0,
+})
+
+/** Where `assessHousehold` writes; keep one and use it again. */
+export const emptyHouseholdTax = (): HouseholdTax => ({
+  adjustedGrossIncome: 0,
+  householdIncome: 0,
+  povertyPercent: 0,
+  deduction: 0,
+  qbiDeduction: 0,
+  taxableIncome: 0,
+  incomeTax: 0,
+  selfEmploymentTax: 0,
+  additionalMedicareTax: 0,
+  netInvestmentIncomeTax: 0,
+  selfEmployedHealthDeduction: 0,
+  premiumTaxCredit: 0,
+  excessAdvance: 0,
+  childTaxCredit: 0,
+  additionalChildTaxCredit: 0,
+  earnedIncomeCredit: 0,
+  saversCredit: 0,
+  taxableSocialSecurity: 0,
+  earlyWithdrawalTax: 0,
+  totalTax: 0,
+  totalPayments: 0,
+  balanceDue: 0,
+  method: 0,
+  alternativeMinimumTax: 0,
+  netSelfEmploymentEarnings: [0, 0],
+  medicareIncome: 0,
+  netPremium: 0,
+})
