@@ -1,0 +1,278 @@
+// The farm's expected course at plan prices as flat arrays, which the projection multiplies by price level and shocks.
+import { addMonths, type Month } from '#calendar/month.ts'
+import { enterpriseMonths, runsAt } from './enterprise-months.ts'
+import type { Farm } from './farm-document.ts'
+import { type HerdMonths, herdMonths } from './herd-months.ts'
+import { loanMonths } from './loans.ts'
+import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
+import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
+import { crewMonths } from './work-months.ts'
+
+/** One line of the course: an enterprise or a herd. */
+export interface CourseRow {
+  id: string
+  name: string
+  kind: 'enterprise' | 'herd'
+  tag: string
+  scheduleFSalesLine: string
+  /** Shares by Schedule F line, summing to 1. */
+  scheduleFCostLines: Record<string, number>
+  seasonSpread: number
+}
+
+/**
+ * All amounts are dollars at the plan's first prices unless said otherwise. Row arrays are row-major: `row × monthCount + month`;
+ * market and worker arrays likewise; the others hold one figure per month.
+ */
+export interface FarmCourse {
+  firstMonth: Month
+  monthCount: number
+  rows: CourseRow[]
+  markets: { id: string; name: string }[]
+  /** Ids of people, with `hired` last. */
+  workers: string[]
+  /** What would be sold without any limit, and the most the markets take: sales under a yield shock are min(offered × shock, ceiling). */
+  offered: Float64Array
+  ceiling: Float64Array
+  /** Expected sales: min(offered, ceiling). Young stock and products included, culls not. */
+  sales: Float64Array
+  directCosts: Float64Array
+  hours: Float64Array
+  units: Float64Array
+  /** Breeding stock: its worth, what is bought (capital, depreciated), what is sold as culls. Poultry is bought and sold as goods instead. */
+  stockCapital: Float64Array
+  stockBought: Float64Array
+  culls: Float64Array
+  /** Of the culls: section 1231 gain on raised stock (basis 0), and ordinary gain on bought stock written off when bought. Neither bears self-employment tax. */
+  cullGain1231: Float64Array
+  cullGainOrdinary: Float64Array
+  marketSales: Float64Array
+  marketCapacity: Float64Array
+  marketTrips: Float64Array
+  marketHours: Float64Array
+  /** Fees and miles of all markets (Schedule F other and car lines). */
+  marketCosts: Float64Array
+  overheads: Float64Array
+  /** Hours of enterprises, herds, market trips and overheads together, and what each worker can give. */
+  hoursNeeded: Float64Array
+  hoursByWorker: Float64Array
+  hoursAvailable: Float64Array
+  landUsed: Float64Array
+  leaseIncome: Float64Array
+  /** Stock and equipment sold as a phase begins: price, and the basis still to write off. */
+  phaseSales: Float64Array
+  phaseSalesBasis: Float64Array
+  /** Contract dollars: never multiplied by the price level. */
+  loanPayments: Float64Array
+  loanInterest: Float64Array
+  loanDrawn: Float64Array
+  loanBalance: Float64Array
+  herds: HerdMonths[]
+}
+
+export const farmCourse = (farm: Farm, firstMonth: Month, monthCount: number): FarmCourse => {
+  const markets = marketMonths(farm, firstMonth, monthCount)
+  const course = emptyCourse(farm, firstMonth, monthCount, markets)
+  farm.enterprises.forEach((enterprise, row) => {
+    const months = enterpriseMonths(farm, enterprise, firstMonth, monthCount)
+    const at = row * monthCount
+    course.units.set(months.units, at)
+    course.offered.set(months.offered, at)
+    course.directCosts.set(months.costs, at)
+    course.hours.set(months.hours, at)
+    for (let m = 0; m < monthCount; m += 1) course.landUsed[m]! += months.units[m]! * enterprise.landPerUnit
+  })
+  farm.herds.forEach((herd, index) => {
+    const months = herdMonths(herd, firstMonth, monthCount, herdLimits(farm, herd.id))
+    course.herds.push(months)
+    addHerd(course, months, farm.enterprises.length + index, herd.kind === 'layers')
+    for (let m = 0; m < monthCount; m += 1)
+      course.landUsed[m]! += months.breedingFemales[m]! * herd.landPerFemale
+  })
+  sellThroughMarkets(farm, course)
+  addMonthTotals(farm, course)
+  Object.assign(course, crewMonths(farm, course))
+  return course
+}
+
+/** The farm as it would be had a market closed to it from one month on (a storm). Its customers follow as the plan says. */
+export const withoutMarket = (farm: Farm, id: string, lastMonth: string): Farm => ({
+  ...farm,
+  markets: farm.markets.map((market) =>
+    market.id === id && (market.end === undefined || market.end > lastMonth)
+      ? { ...market, end: lastMonth }
+      : market,
+  ),
+})
+
+const herdLimits = (farm: Farm, id: string) =>
+  farm.phases.flatMap((phase) =>
+    phase.herdLimits.filter((one) => one.herd === id).map((one) => ({ from: phase.from, value: one.value })),
+  )
+
+/** Bought stock is taken as written off in the year it is bought (section 179 or bonus), so that its whole sale is gain. */
+const addHerd = (course: FarmCourse, months: HerdMonths, row: number, isPoultry: boolean) => {
+  const at = row * course.monthCount
+  for (let m = 0; m < course.monthCount; m += 1) {
+    const cell = at + m
+    course.units[cell] = months.breedingFemales[m]!
+    course.offered[cell] = months.sales[m]! + (isPoultry ? months.cullSales[m]! : 0)
+    course.directCosts[cell] = months.costs[m]! + (isPoultry ? months.stockBought[m]! : 0)
+    course.hours[cell] = months.hours[m]!
+    course.stockCapital[cell] = months.stockCapital[m]!
+    if (isPoultry) continue
+    course.stockBought[cell] = months.stockBought[m]!
+    course.culls[cell] = months.cullSales[m]!
+    course.cullGain1231[cell] = months.cullSalesRaised[m]!
+    course.cullGainOrdinary[cell] = months.cullSales[m]! - months.cullSalesRaised[m]!
+  }
+}
+
+const sellThroughMarkets = (farm: Farm, course: FarmCourse) => {
+  const { monthCount } = course
+  const position = new Map(farm.markets.map((market, index) => [market.id, index]))
+  const outlets = [...farm.enterprises, ...farm.herds].map((seller) =>
+    seller.markets.flatMap((id) => position.get(id) ?? []),
+  )
+  const capacity = new Array<number>(farm.markets.length).fill(0)
+  for (let m = 0; m < monthCount; m += 1) {
+    for (let k = 0; k < capacity.length; k += 1) capacity[k] = course.marketCapacity[k * monthCount + m]!
+    const offered = outlets.map((_, row) => course.offered[row * monthCount + m]!)
+    const { sold, soldAt } = assignSales(offered, outlets, capacity)
+    soldAt.forEach((dollars, market) => {
+      course.marketSales[market * monthCount + m] = dollars
+    })
+    outlets.forEach((markets, row) => {
+      const cell = row * monthCount + m
+      course.sales[cell] = sold[row]!
+      course.ceiling[cell] =
+        markets.length === 0
+          ? Number.POSITIVE_INFINITY
+          : sold[row]! +
+            (sold[row]! < offered[row]! - 1e-9 ? 0 : slackFor(row, offered, outlets, capacity, soldAt))
+    })
+  }
+}
+
+/** A seller's part of the room its markets still have: each market's room is shared by what its sellers offer. */
+const slackFor = (
+  row: number,
+  offered: readonly number[],
+  outlets: readonly (readonly number[])[],
+  capacity: readonly number[],
+  soldAt: readonly number[],
+): number => {
+  let slack = 0
+  for (const market of outlets[row]!) {
+    let rivals = 0
+    for (const [other, markets] of outlets.entries()) if (markets.includes(market)) rivals += offered[other]!
+    if (rivals > 0) slack += ((capacity[market]! - soldAt[market]!) * offered[row]!) / rivals
+  }
+  return Math.max(0, slack)
+}
+
+const addMonthTotals = (farm: Farm, course: FarmCourse) => {
+  const overheads = farm.overheads.map((one) => ({ one, costs: spreadOverYear(one.costs) }))
+  for (let m = 0; m < course.monthCount; m += 1) {
+    const at = addMonths(course.firstMonth, m)
+    for (const { one, costs } of overheads) {
+      if (runsAt(one, at)) course.overheads[m]! += costs[seasonIndex(at)]!
+    }
+    const phase = phaseInForce(farm, at)
+    if (phase) course.leaseIncome[m] = (phase.landLeasedOut * phase.leasePerAcreAndYear) / 12
+    for (const starting of farm.phases) {
+      if (monthFromText(starting.from) !== at) continue
+      for (const sale of starting.sales) {
+        course.phaseSales[m]! += sale.price
+        course.phaseSalesBasis[m]! += sale.basis
+      }
+    }
+  }
+}
+
+export const phaseInForce = (farm: Farm, at: Month) =>
+  farm.phases
+    .filter((phase) => monthFromText(phase.from) <= at)
+    .reduce<Farm['phases'][number] | undefined>(
+      (latest, phase) => (latest === undefined || phase.from >= latest.from ? phase : latest),
+      undefined,
+    )
+
+const emptyCourse = (
+  farm: Farm,
+  firstMonth: Month,
+  monthCount: number,
+  markets: MarketMonths,
+): FarmCourse => {
+  const rows = courseRows(farm)
+  const perRow = () => new Float64Array(rows.length * monthCount)
+  const perMonth = () => new Float64Array(monthCount)
+  const loans = loanMonths(farm.loans, firstMonth, monthCount)
+  const marketCosts = perMonth()
+  markets.costs.forEach((dollars, cell) => {
+    marketCosts[cell % monthCount]! += dollars
+  })
+  return {
+    firstMonth,
+    monthCount,
+    rows,
+    markets: farm.markets.map(({ id, name }) => ({ id, name })),
+    workers: [],
+    offered: perRow(),
+    ceiling: perRow(),
+    sales: perRow(),
+    directCosts: perRow(),
+    hours: perRow(),
+    units: perRow(),
+    stockCapital: perRow(),
+    stockBought: perRow(),
+    culls: perRow(),
+    cullGain1231: perRow(),
+    cullGainOrdinary: perRow(),
+    marketSales: new Float64Array(farm.markets.length * monthCount),
+    marketCapacity: markets.capacity,
+    marketTrips: markets.trips,
+    marketHours: markets.hours,
+    marketCosts,
+    overheads: perMonth(),
+    hoursNeeded: perMonth(),
+    hoursByWorker: new Float64Array(0),
+    hoursAvailable: new Float64Array(0),
+    landUsed: perMonth(),
+    leaseIncome: perMonth(),
+    phaseSales: perMonth(),
+    phaseSalesBasis: perMonth(),
+    loanPayments: loans.payments,
+    loanInterest: loans.interest,
+    loanDrawn: loans.drawn,
+    loanBalance: loans.balance,
+    herds: [],
+  }
+}
+
+const courseRows = (farm: Farm): CourseRow[] => [
+  ...farm.enterprises.map((one) => ({
+    id: one.id,
+    name: one.name,
+    kind: 'enterprise' as const,
+    tag: one.tag ?? one.id,
+    scheduleFSalesLine: one.scheduleFSalesLine,
+    scheduleFCostLines: asShares(one.scheduleFCostLines),
+    seasonSpread: one.seasonSpread,
+  })),
+  ...farm.herds.map((one) => ({
+    id: one.id,
+    name: one.name,
+    kind: 'herd' as const,
+    tag: one.tag ?? one.id,
+    scheduleFSalesLine: '2',
+    scheduleFCostLines: asShares(one.scheduleFCostLines),
+    seasonSpread: one.seasonSpread,
+  })),
+]
+
+const asShares = (weights: Record<string, number>): Record<string, number> => {
+  const whole = Object.values(weights).reduce((a, b) => a + b, 0)
+  if (whole <= 0) return { '28': 1 }
+  return Object.fromEntries(Object.entries(weights).map(([line, weight]) => [line, weight / whole]))
+}
