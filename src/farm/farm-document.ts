@@ -1,5 +1,6 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
+import type { FarmAssetClass } from '#rules/depreciation/recovery.ts'
 import { herdSchema } from './herd-document.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
@@ -71,23 +72,29 @@ export const marketSchema = z.object({
   pinned: z.boolean().default(false),
 })
 
-/** Classes of the federal depreciation tables, plus land (never) and supplies (deducted when bought). */
+/** Classes of the federal depreciation tables (`#rules/depreciation`), plus land (never) and supplies (deducted when bought). */
 export const assetClasses = [
   'machinery-new',
   'machinery-used',
-  'fence',
+  'fence-or-grain-bin',
+  'cotton-ginning',
   'single-purpose-structure',
-  'trees-and-vines',
+  'orchard-or-vineyard',
   'farm-building',
   'land-improvement',
-  'breeding-cattle',
-  'breeding-hogs',
-  'breeding-sheep-goats',
+  'cattle',
+  'hogs',
+  'sheep-or-goats',
+  'horses-to-12-years',
+  'horses-over-12-years',
   'vehicle',
+  'heavy-truck-or-trailer',
+  'road-tractor',
   'computer',
+  'tenant-house',
   'land',
   'supplies',
-] as const
+] as const satisfies readonly (FarmAssetClass | 'land' | 'supplies')[]
 
 /** A purchase out of the farm's own cash. Listed order is the order in which 'when cash allows' ones are bought. */
 export const purchaseSchema = z.object({
