@@ -1,0 +1,57 @@
+// What can be wrong with a file or a disk, told so that the person knows what to do. Anything else is a bug and is thrown.
+export interface FileProblem {
+  kind:
+    | 'missing'
+    | 'newer'
+    | 'not-books'
+    | 'damaged'
+    | 'read-only'
+    | 'full'
+    | 'busy'
+    | 'cannot-open'
+    | 'wrong-passphrase'
+    | 'exists'
+  message: string
+}
+
+/** A SQLite or system error as a problem to show, or null when it is none of the expected ones. */
+export const fileProblem = (error: unknown, path: string): FileProblem | null => {
+  const code = codeOf(error)
+  const kind = code === null ? null : kindOfCode(code)
+  return kind === null ? null : { kind, message: messages[kind](path) }
+}
+
+type SystemKind = 'damaged' | 'read-only' | 'full' | 'busy' | 'cannot-open' | 'not-books' | 'missing'
+
+const messages: Record<SystemKind, (path: string) => string> = {
+  damaged: (path) =>
+    `${path} is damaged. Nothing was changed. Restore the latest backup: npm run dooryard -- restore BACKUP`,
+  'read-only': (path) =>
+    `${path} cannot be written: the folder or file is read-only. Change its permissions or choose another place.`,
+  full: (path) => `The disk is full: ${path} was left as it was. Free some space, then do it again.`,
+  busy: (path) => `${path} is in use by another program. Close it, then try again.`,
+  'cannot-open': (path) =>
+    `${path} cannot be opened. Check that the folder is there and that you may write to it.`,
+  'not-books': (path) => `${path} is not a books file. Choose another file.`,
+  missing: (path) => `There is no file at ${path}. Check the name.`,
+}
+
+const kindOfCode = (code: string): SystemKind | null => {
+  if (code.startsWith('SQLITE_CORRUPT')) return 'damaged'
+  if (code === 'SQLITE_NOTADB') return 'not-books'
+  if (code.startsWith('SQLITE_READONLY') || code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
+    return 'read-only'
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT' || code === 'SQLITE_IOERR_WRITE')
+    return 'full'
+  if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED') return 'busy'
+  if (code.startsWith('SQLITE_CANTOPEN') || code === 'EISDIR' || code === 'ENOTDIR') return 'cannot-open'
+  if (code === 'ENOENT') return 'missing'
+  return null
+}
+
+const codeOf = (error: unknown): string | null => {
+  if (!(error instanceof Error)) return null
+  const code = (error as { code?: unknown }).code
+  if (typeof code === 'string') return code
+  return error.cause ? codeOf(error.cause) : null
+}

@@ -1,0 +1,190 @@
+// Opens a books file: settings first, then a backup and the pending migrations, then proof that every guard is still there.
+import { existsSync, mkdirSync, readFileSync } from 'node:fs'
+import { basename, dirname, join } from 'node:path'
+import Database from 'better-sqlite3'
+import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
+import { type FileProblem, fileProblem } from './file-problem.ts'
+import * as schema from './schema.ts'
+import * as records from './schema-records.ts'
+import * as statements from './schema-statements.ts'
+
+const tables = { ...schema, ...records, ...statements }
+const migrationsFolder = join(import.meta.dirname, '../../drizzle')
+
+export type BooksDatabase = BetterSQLite3Database<typeof tables>
+
+/** An open books file. `db` for ordinary queries; `sqlite` for the few that must be prepared once. */
+export interface Books {
+  path: string
+  db: BooksDatabase
+  sqlite: Database.Database
+  /** Where the copy made before migrating lies, when there was one to make. */
+  backupBeforeMigrating: string | null
+  close(): void
+}
+
+export type OpenResult = { ok: true; books: Books } | { ok: false; problem: FileProblem }
+
+export interface OpenOptions {
+  /** Names the copy made before migrating. */
+  now: Date
+  /** Where that copy goes; `backups` beside the file when not given. */
+  backupFolder?: string
+  /** Refuse to make a new file: for commands that read one. */
+  mustExist?: boolean
+}
+
+/** Opens the file, making it when it is missing. `:memory:` gives books that are forgotten. Never throws for what a user can mend. */
+export const openBooks = (path: string, options: OpenOptions): OpenResult => {
+  let sqlite: Database.Database | undefined
+  try {
+    const isMemory = path === ':memory:'
+    if (options.mustExist && !isMemory && !existsSync(path))
+      return {
+        ok: false,
+        problem: {
+          kind: 'missing',
+          message: `There is no books file at ${path}. Check the place given with --data.`,
+        },
+      }
+    if (!isMemory) mkdirSync(dirname(path), { recursive: true })
+    sqlite = new Database(path)
+    prepareConnection(sqlite)
+    const newer = newerFileProblem(sqlite, path)
+    if (newer) {
+      sqlite.close()
+      return { ok: false, problem: newer }
+    }
+    const backup = isMemory ? null : backUpBeforeMigrating(sqlite, path, options)
+    migrateBooks(sqlite)
+    const opened = sqlite
+    const db = drizzle(opened, { schema: tables })
+    return {
+      ok: true,
+      books: { path, db, sqlite: opened, backupBeforeMigrating: backup, close: () => void opened.close() },
+    }
+  } catch (error) {
+    sqlite?.close()
+    const problem = fileProblem(error, path)
+    if (!problem) throw error
+    return { ok: false, problem }
+  }
+}
+
+/** As `openBooks`, for callers that have nobody to tell: throws with the message. */
+export const openBooksOrThrow = (path: string, options: OpenOptions): Books => {
+  const result = openBooks(path, options)
+  if (!result.ok) throw new Error(result.problem.message)
+  return result.books
+}
+
+/** Money is on disk before it is acknowledged (FULL), readers never wait for the writer (WAL), the schema runs no strange code. */
+export const prepareConnection = (sqlite: Database.Database): void => {
+  sqlite.pragma('busy_timeout = 5000')
+  sqlite.pragma('foreign_keys = ON')
+  sqlite.pragma('recursive_triggers = ON')
+  sqlite.pragma('trusted_schema = OFF')
+  sqlite.pragma('journal_mode = WAL')
+  sqlite.pragma('synchronous = FULL')
+}
+
+const migrateBooks = (sqlite: Database.Database): void => {
+  if (pendingMigrations(sqlite) > 0) {
+    // A rebuilt parent table would take its children along while foreign keys are on, and migrate() runs inside a transaction.
+    sqlite.pragma('foreign_keys = OFF')
+    migrate(drizzle(sqlite), { migrationsFolder })
+    const broken = sqlite.pragma('foreign_key_check') as unknown[]
+    if (broken.length > 0)
+      throw new Error(`Rows without their parent after migrating: ${JSON.stringify(broken.slice(0, 5))}`)
+    sqlite.pragma('foreign_keys = ON')
+  }
+  const lost = missingFromSchema(sqlite)
+  if (lost.length > 0) throw new Error(`The books file has lost parts of its structure: ${lost.join(', ')}`)
+}
+
+const backUpBeforeMigrating = (
+  sqlite: Database.Database,
+  path: string,
+  options: OpenOptions,
+): string | null => {
+  if (pendingMigrations(sqlite) === 0 || appliedMigration(sqlite) === null) return null
+  const folder = options.backupFolder ?? join(dirname(path), 'backups')
+  mkdirSync(folder, { recursive: true })
+  const stamp = options.now.toISOString().replace(/[:.]/g, '-')
+  const target = join(folder, `${basename(path, '.sqlite')}-before-migration-${stamp}.sqlite`)
+  sqlite.prepare('VACUUM INTO ?').run(target)
+  return target
+}
+
+interface JournalEntry {
+  when: number
+  tag: string
+}
+
+export const migrationJournal = (): JournalEntry[] =>
+  (
+    JSON.parse(readFileSync(join(migrationsFolder, 'meta/_journal.json'), 'utf8')) as {
+      entries: JournalEntry[]
+    }
+  ).entries
+
+const appliedMigration = (sqlite: Database.Database): number | null => {
+  const table = sqlite.prepare("SELECT 1 FROM sqlite_schema WHERE name = '__drizzle_migrations'").get()
+  if (!table) return null
+  return sqlite.prepare('SELECT max(created_at) FROM __drizzle_migrations').pluck().get() as number | null
+}
+
+const pendingMigrations = (sqlite: Database.Database): number => {
+  const applied = appliedMigration(sqlite)
+  return migrationJournal().filter((entry) => applied === null || entry.when > applied).length
+}
+
+const newerFileProblem = (sqlite: Database.Database, path: string): FileProblem | null => {
+  const applied = appliedMigration(sqlite)
+  const known = migrationJournal().at(-1)!.when
+  if (applied !== null && applied > known)
+    return {
+      kind: 'newer',
+      message: `${path} was written by a newer Dooryard. Update this one to open it; the file was not touched.`,
+    }
+  const tables = sqlite
+    .prepare("SELECT count(*) FROM sqlite_schema WHERE type = 'table'")
+    .pluck()
+    .get() as number
+  if (applied === null && tables > 0)
+    return {
+      kind: 'not-books',
+      message: `${path} is a database of another program. Choose another place with --data.`,
+    }
+  return null
+}
+
+/** Names of tables, indices and triggers that differ from those a new file has: a lost trigger, a table that is no longer STRICT. */
+export const missingFromSchema = (sqlite: Database.Database): string[] => {
+  const present = schemaOf(sqlite)
+  return [...expectedSchema()].filter(([name, text]) => present.get(name) !== text).map(([name]) => name)
+}
+
+let expected: Map<string, string> | undefined
+const expectedSchema = (): Map<string, string> => {
+  if (!expected) {
+    const fresh = new Database(':memory:')
+    migrate(drizzle(fresh), { migrationsFolder })
+    expected = schemaOf(fresh)
+    fresh.close()
+  }
+  return expected
+}
+
+const schemaOf = (sqlite: Database.Database): Map<string, string> =>
+  new Map(
+    (
+      sqlite
+        .prepare("SELECT type || ' ' || name AS name, sql FROM sqlite_schema WHERE sql IS NOT NULL")
+        .all() as {
+        name: string
+        sql: string
+      }[]
+    ).map((row) => [row.name, row.sql]),
+  )

@@ -1,0 +1,310 @@
+// Bank statements in tables: files read in, their lines, how lines are sorted, and how accounts are reconciled against them.
+import { sql } from 'drizzle-orm'
+import {
+  check,
+  index,
+  integer,
+  primaryKey,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from 'drizzle-orm/sqlite-core'
+import { crossingKinds } from '#ledger/crossing-kind.ts'
+import {
+  centsColumn,
+  dayColumn,
+  instantColumn,
+  isCents,
+  isCentsOrNull,
+  isDay,
+  isDayOrNull,
+  isFilled,
+  isJson,
+  isOneOf,
+  isOneOfOrNull,
+} from './columns.ts'
+import { accounts, postings, sides } from './schema.ts'
+
+/** One file read in for one account. The same bytes for the same account are refused the second time. */
+export const statements = sqliteTable(
+  'statements',
+  {
+    id: text('id').primaryKey(),
+    accountId: integer('account_id')
+      .notNull()
+      .references(() => accounts.id, { onDelete: 'restrict' }),
+    format: text('format', { enum: ['ofx', 'csv', 'typed'] }).notNull(),
+    fileName: text('file_name').notNull().default(''),
+    /** SHA-256 of the file's bytes, in hex. */
+    contentHash: text('content_hash').notNull(),
+    importedAt: instantColumn('imported_at').notNull(),
+    currency: text('currency').notNull().default('USD'),
+    firstDay: dayColumn('first_day'),
+    lastDay: dayColumn('last_day'),
+    openingBalanceCents: centsColumn('opening_balance_cents'),
+    closingBalanceCents: centsColumn('closing_balance_cents'),
+    closingDay: dayColumn('closing_day'),
+    lineCount: integer('line_count').notNull().default(0),
+    newLineCount: integer('new_line_count').notNull().default(0),
+    mappingId: text('mapping_id').references(() => statementMappings.id, { onDelete: 'restrict' }),
+  },
+  (statement) => [
+    index('statements_account').on(statement.accountId, statement.importedAt),
+    uniqueIndex('statements_content').on(statement.accountId, statement.contentHash),
+    isOneOf('statements_format', statement.format, ['ofx', 'csv', 'typed']),
+    isDayOrNull('statements_first_day', statement.firstDay),
+    isDayOrNull('statements_last_day', statement.lastDay),
+    isCentsOrNull('statements_opening', statement.openingBalanceCents),
+    isCentsOrNull('statements_closing', statement.closingBalanceCents),
+  ],
+)
+
+export const lineStates = ['unsorted', 'doubtful', 'posted', 'matched', 'ignored'] as const
+
+/** One line of a statement: never there twice for an account, whatever files overlap. */
+export const statementLines = sqliteTable(
+  'statement_lines',
+  {
+    id: integer('id').primaryKey(),
+    statementId: text('statement_id')
+      .notNull()
+      .references(() => statements.id, { onDelete: 'restrict' }),
+    accountId: integer('account_id')
+      .notNull()
+      .references(() => accounts.id, { onDelete: 'restrict' }),
+    /** Bank's id with its occurrence, or a digest of day, amount and text with its occurrence. */
+    lineKey: text('line_key').notNull(),
+    bankId: text('bank_id'),
+    /** Position in its file, from 1. */
+    position: integer('position').notNull(),
+    day: dayColumn('day').notNull(),
+    /** As the bank shows it: money in positive. */
+    amountCents: centsColumn('amount_cents').notNull(),
+    payee: text('payee').notNull().default(''),
+    memo: text('memo').notNull().default(''),
+    checkNumber: text('check_number'),
+    /** The bank's word for the kind of line, like DEBIT or XFER. */
+    bankKind: text('bank_kind'),
+    state: text('state', { enum: lineStates }).notNull().default('unsorted'),
+    /** The posting in this account that the line stands for, once posted or matched. */
+    postingId: integer('posting_id').references(() => postings.id, { onDelete: 'restrict' }),
+    ruleId: text('rule_id').references(() => sortingRules.id, { onDelete: 'restrict' }),
+    /** Why a line is doubtful, or why it was set aside. */
+    note: text('note').notNull().default(''),
+    sortedAt: instantColumn('sorted_at'),
+  },
+  (line) => [
+    uniqueIndex('statement_lines_key').on(line.accountId, line.lineKey),
+    uniqueIndex('statement_lines_posting').on(line.postingId),
+    index('statement_lines_statement').on(line.statementId, line.position),
+    index('statement_lines_day').on(line.accountId, line.day, line.amountCents),
+    index('statement_lines_open').on(line.accountId, line.day).where(sql`state IN ('unsorted', 'doubtful')`),
+    isDay('statement_lines_day_valid', line.day),
+    isCents('statement_lines_amount', line.amountCents),
+    isOneOf('statement_lines_state', line.state, lineStates),
+    check(
+      'statement_lines_posted',
+      sql`(${line.state} IN ('posted', 'matched')) = (${line.postingId} IS NOT NULL)`,
+    ),
+  ],
+)
+
+/** A rule learned from an earlier choice: lines whose text matches go to the account, or become the crossing. */
+export const sortingRules = sqliteTable(
+  'sorting_rules',
+  {
+    id: text('id').primaryKey(),
+    matchKind: text('match_kind', { enum: ['contains', 'equals', 'starts'] }).notNull(),
+    /** Compared after lower-casing and squeezing blanks and digits as the sorter does. */
+    matchText: text('match_text').notNull(),
+    /** Only lines of this bank account; any when empty. */
+    onAccountId: integer('on_account_id').references(() => accounts.id, { onDelete: 'restrict' }),
+    sign: text('sign', { enum: ['in', 'out'] }),
+    minimumCents: centsColumn('minimum_cents'),
+    maximumCents: centsColumn('maximum_cents'),
+    targetAccountId: integer('target_account_id').references(() => accounts.id, { onDelete: 'restrict' }),
+    crossingKind: text('crossing_kind', { enum: crossingKinds }),
+    otherAccountId: integer('other_account_id').references(() => accounts.id, { onDelete: 'restrict' }),
+    enterpriseId: text('enterprise_id'),
+    payee: text('payee'),
+    memo: text('memo'),
+    priority: integer('priority').notNull().default(0),
+    learned: integer('learned', { mode: 'boolean' }).notNull().default(false),
+    timesUsed: integer('times_used').notNull().default(0),
+    lastUsedAt: instantColumn('last_used_at'),
+    createdAt: instantColumn('created_at').notNull(),
+    archivedAt: instantColumn('archived_at'),
+  },
+  (rule) => [
+    index('sorting_rules_match').on(rule.matchText),
+    isFilled('sorting_rules_text', rule.matchText),
+    isOneOf('sorting_rules_kind', rule.matchKind, ['contains', 'equals', 'starts']),
+    isOneOfOrNull('sorting_rules_sign', rule.sign, ['in', 'out']),
+    isOneOfOrNull('sorting_rules_crossing', rule.crossingKind, crossingKinds),
+    check(
+      'sorting_rules_target',
+      sql`${rule.targetAccountId} IS NOT NULL OR (${rule.crossingKind} IS NOT NULL AND ${rule.otherAccountId} IS NOT NULL)`,
+    ),
+  ],
+)
+
+/** How the columns of an account's CSV files are read, remembered from the first time. */
+export const statementMappings = sqliteTable(
+  'statement_mappings',
+  {
+    id: text('id').primaryKey(),
+    accountId: integer('account_id').references(() => accounts.id, { onDelete: 'restrict' }),
+    name: text('name').notNull(),
+    /** Digest of the header row the mapping was made for. */
+    headerDigest: text('header_digest').notNull().default(''),
+    mapping: text('mapping', { mode: 'json' }).notNull(),
+    createdAt: instantColumn('created_at').notNull(),
+    lastUsedAt: instantColumn('last_used_at'),
+  },
+  (mapping) => [
+    index('statement_mappings_account').on(mapping.accountId, mapping.headerDigest),
+    isJson('statement_mappings_json', mapping.mapping),
+  ],
+)
+
+/** An account held against a statement's balance: open while it is being ticked, finished when the difference is zero. */
+export const reconciliations = sqliteTable(
+  'reconciliations',
+  {
+    id: text('id').primaryKey(),
+    accountId: integer('account_id')
+      .notNull()
+      .references(() => accounts.id, { onDelete: 'restrict' }),
+    statementDay: dayColumn('statement_day').notNull(),
+    /** In the ledger's sign: a card that owes 50.00 is −5000. */
+    statementBalanceCents: centsColumn('statement_balance_cents').notNull(),
+    /** Balance of the last finished reconciliation of the account before this one, or zero. */
+    previousBalanceCents: centsColumn('previous_balance_cents').notNull(),
+    state: text('state', { enum: ['open', 'finished'] })
+      .notNull()
+      .default('open'),
+    statementId: text('statement_id').references(() => statements.id, { onDelete: 'restrict' }),
+    note: text('note').notNull().default(''),
+    startedAt: instantColumn('started_at').notNull(),
+    finishedAt: instantColumn('finished_at'),
+  },
+  (reconciliation) => [
+    index('reconciliations_account').on(reconciliation.accountId, reconciliation.statementDay),
+    uniqueIndex('reconciliations_one_open').on(reconciliation.accountId).where(sql`state = 'open'`),
+    isDay('reconciliations_day', reconciliation.statementDay),
+    isCents('reconciliations_balance', reconciliation.statementBalanceCents),
+    isCents('reconciliations_previous', reconciliation.previousBalanceCents),
+    check(
+      'reconciliations_state',
+      sql`(${reconciliation.state} = 'finished') = (${reconciliation.finishedAt} IS NOT NULL) AND ${reconciliation.state} IN ('open', 'finished')`,
+    ),
+  ],
+)
+
+/** A posting seen on a statement. Once its reconciliation is finished the tick stays. */
+export const reconciliationTicks = sqliteTable(
+  'reconciliation_ticks',
+  {
+    postingId: integer('posting_id')
+      .primaryKey()
+      .references(() => postings.id, { onDelete: 'restrict' }),
+    reconciliationId: text('reconciliation_id')
+      .notNull()
+      .references(() => reconciliations.id, { onDelete: 'restrict' }),
+  },
+  (tick) => [index('reconciliation_ticks_reconciliation').on(tick.reconciliationId)],
+)
+
+/** What an account was worth on a day at market, for the second column of the balance sheet. */
+export const marketValues = sqliteTable(
+  'market_values',
+  {
+    accountId: integer('account_id')
+      .notNull()
+      .references(() => accounts.id, { onDelete: 'restrict' }),
+    day: dayColumn('day').notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    note: text('note').notNull().default(''),
+    recordedAt: instantColumn('recorded_at').notNull(),
+  },
+  (value) => [
+    primaryKey({ columns: [value.accountId, value.day] }),
+    isDay('market_values_day', value.day),
+    isCents('market_values_amount', value.amountCents),
+  ],
+)
+
+/** Stock and equipment by the piece: what the inventory and the depreciation schedule are made from. */
+export const holdings = sqliteTable(
+  'holdings',
+  {
+    id: text('id').primaryKey(),
+    sideId: text('side_id')
+      .notNull()
+      .references(() => sides.id, { onDelete: 'restrict' }),
+    kind: text('kind', {
+      enum: [
+        'equipment',
+        'building',
+        'fence',
+        'breeding_stock',
+        'market_stock',
+        'land',
+        'produce',
+        'supplies',
+      ],
+    }).notNull(),
+    name: text('name').notNull(),
+    enterpriseId: text('enterprise_id'),
+    quantity: real('quantity').notNull().default(1),
+    unit: text('unit').notNull().default(''),
+    accountId: integer('account_id').references(() => accounts.id, { onDelete: 'restrict' }),
+    acquiredDay: dayColumn('acquired_day').notNull(),
+    inServiceDay: dayColumn('in_service_day'),
+    raised: integer('raised', { mode: 'boolean' }).notNull().default(false),
+    costCents: centsColumn('cost_cents').notNull(),
+    /** Class of property and elections, as the depreciation rules read them. */
+    depreciation: text('depreciation', { mode: 'json' }),
+    marketValueCents: centsColumn('market_value_cents'),
+    disposedDay: dayColumn('disposed_day'),
+    disposedForCents: centsColumn('disposed_for_cents'),
+    note: text('note').notNull().default(''),
+    createdAt: instantColumn('created_at').notNull(),
+  },
+  (holding) => [
+    index('holdings_side').on(holding.sideId, holding.kind),
+    isFilled('holdings_name', holding.name),
+    isDay('holdings_acquired', holding.acquiredDay),
+    isDayOrNull('holdings_in_service', holding.inServiceDay),
+    isDayOrNull('holdings_disposed', holding.disposedDay),
+    isCents('holdings_cost', holding.costCents),
+    isCentsOrNull('holdings_market', holding.marketValueCents),
+    isCentsOrNull('holdings_disposed_for', holding.disposedForCents),
+  ],
+)
+
+/** What cash books do not show at a year's end: owed to us, owed by us, paid ahead, unsold. */
+export const accrualAdjustments = sqliteTable(
+  'accrual_adjustments',
+  {
+    id: text('id').primaryKey(),
+    sideId: text('side_id')
+      .notNull()
+      .references(() => sides.id, { onDelete: 'restrict' }),
+    day: dayColumn('day').notNull(),
+    kind: text('kind', {
+      enum: ['receivable', 'payable', 'prepaid', 'inventory', 'accrued_interest', 'accrued_tax'],
+    }).notNull(),
+    name: text('name').notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    note: text('note').notNull().default(''),
+    recordedAt: instantColumn('recorded_at').notNull(),
+  },
+  (adjustment) => [
+    index('accrual_adjustments_side').on(adjustment.sideId, adjustment.day),
+    isFilled('accrual_adjustments_name', adjustment.name),
+    isDay('accrual_adjustments_day', adjustment.day),
+    isCents('accrual_adjustments_amount', adjustment.amountCents),
+  ],
+)

@@ -1,0 +1,75 @@
+// What sides and accounts are: the words that the books, the forms and the database share.
+import type { Cents } from '#money/cents.ts'
+
+export const sideKinds = ['farm', 'household', 'venture'] as const
+export type SideKind = (typeof sideKinds)[number]
+export type SideId = string
+export const farmSide: SideId = 'farm'
+export const householdSide: SideId = 'household'
+
+export const accountKinds = ['asset', 'liability', 'equity', 'income', 'expense'] as const
+export type AccountKind = (typeof accountKinds)[number]
+
+/** spendable counts as spendable savings; cash is working cash that does not; other is money set aside (retirement); none is not money. */
+export const cashRoles = ['spendable', 'cash', 'other', 'none'] as const
+export type CashRole = (typeof cashRoles)[number]
+
+/** What household money is for, so that premiums, care and taxes are told apart from living costs and pay from interest. */
+export const accountPurposes = [
+  'living',
+  'premium',
+  'care',
+  'tax',
+  'farm_food',
+  'debt',
+  'pay',
+  'benefit',
+  'interest',
+  'retirement',
+] as const
+export type AccountPurpose = (typeof accountPurposes)[number]
+
+/** Accounts that stand for another side. Draws, contributions, reimbursements and goods are equity; lent and borrowed are loans. */
+export const crossingRoles = [
+  'draws',
+  'contributions',
+  'reimbursements',
+  'goods',
+  'lent',
+  'borrowed',
+] as const
+export type CrossingRole = (typeof crossingRoles)[number]
+
+export const systemRoles = [
+  'opening_balances',
+  'unsorted_in',
+  'unsorted_out',
+  'goods_value',
+  'goods_cost',
+] as const
+export type SystemRole = (typeof systemRoles)[number]
+
+export interface Account {
+  id: number
+  sideId: SideId
+  number: number
+  name: string
+  kind: AccountKind
+  cashRole: CashRole
+  scheduleLine: string | null
+  purpose: AccountPurpose | null
+  enterpriseId: string | null
+  crossingRole: CrossingRole | null
+  crossingSideId: SideId | null
+  systemRole: SystemRole | null
+  bankKey: string | null
+  note: string
+  archivedAt: string | null
+}
+
+/** Assets and expenses grow by debits, the rest by credits: the sign a person expects beside the name. */
+export const growsByDebit = (kind: AccountKind): boolean => kind === 'asset' || kind === 'expense'
+
+/** A balance in the ledger's sign (debits positive) as a person reads it: what is owed or earned is positive too. */
+export const balanceAsRead = (kind: AccountKind, balance: Cents): Cents =>
+  (growsByDebit(kind) || balance === 0 ? balance : -balance) as Cents
