@@ -49,29 +49,15 @@ function aliveAt(alive: Float64Array, ageMonths: number): number {
   return alive[age]! + (alive[age + 1]! - alive[age]!) * into
 }
 
-export interface WorkLoss {
-  /** Chance, in each year of working age, that a spell without work begins: a fraction. */
-  chancePerYear: number
-  /** How long a spell lasts. */
-  months: number
-}
-
-export interface WorkSpell {
-  /** Months from the start of the drawn years. */
-  fromMonth: number
-  months: number
-}
-
-/** Spells in `years` years, in order, not overlapping. Two uniforms are spent every year, used or not. */
-export function drawWorkSpells(loss: WorkLoss, stream: RandomStream, years: number): WorkSpell[] {
-  const spells: WorkSpell[] = []
-  let freeFrom = 0
+/**
+ * Month, counted from the start of `years` drawn years, in which a person's first spell without work begins; `Infinity`
+ * for never. Each year it begins with this chance, in any of its months. Two uniforms a year are spent until it begins.
+ */
+export function drawWorkSpell(chancePerYear: number, stream: RandomStream, years: number): number {
   for (let year = 0; year < years; year += 1) {
-    const begins = stream.uniform() < loss.chancePerYear
-    const fromMonth = year * 12 + Math.floor(stream.uniform() * 12)
-    if (!begins || fromMonth < freeFrom) continue
-    spells.push({ fromMonth, months: loss.months })
-    freeFrom = fromMonth + loss.months
+    const begins = stream.uniform() < chancePerYear
+    const month = year * 12 + Math.floor(stream.uniform() * 12)
+    if (begins) return month
   }
-  return spells
+  return Number.POSITIVE_INFINITY
 }

@@ -3,6 +3,7 @@
 import { z } from 'zod'
 import { farmSchema } from '#farm/farm-document.ts'
 import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
+import { chanceSchema } from './chance-plan.ts'
 import { drawSchema } from './draw-plan.ts'
 import { monthField, nameField, wholeNumber } from './fields.ts'
 import { healthSchema, taxSchema } from './health-plan.ts'
@@ -29,6 +30,7 @@ const planShape = z.object({
   tax: taxSchema.prefault({}),
   assumptions: assumptionsSchema.prefault({}),
   storms: z.array(stormSchema).max(20).default([]),
+  chance: chanceSchema.prefault({}),
 })
 
 /** The whole document, with the checks that reach across its parts. */

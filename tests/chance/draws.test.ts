@@ -1,8 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { drawMonthsOfLife, drawWorkSpells, monthsOfLifeAt } from '#chance/life-draws.ts'
-import { drawBlocks, drawStated, replayPlaces, type StatedMoments, yearsAt } from '#chance/market-draws.ts'
-import { calendarHistory, januaryHistory } from '#chance/market-history.ts'
+import { drawMonthsOfLife, drawWorkSpell, monthsOfLifeAt } from '#chance/life-draws.ts'
+import { drawBlocks } from '#chance/market-draws.ts'
 import { openStream } from '#chance/random-stream.ts'
 import { drawCommonSeason, drawDrift, drawFactors, drawSeasons } from '#chance/season-draws.ts'
 
@@ -19,18 +18,6 @@ describe('drawn years of history', () => {
     expect(drawBlocks(openStream(seed, 5, 'market'), 152, 5, 20)).toEqual(long.slice(0, 20))
   })
 
-  test('keep what happened together together', () => {
-    const drawn = yearsAt(calendarHistory, replayPlaces(97, 46, 2))
-    // 1974 as published: stocks -25.9 %, bonds +2.0 %, prices +12.3 % (December on December).
-    expect(drawn.stocks[0]).toBeCloseTo(-0.259, 3)
-    expect(drawn.bonds[0]).toBeCloseTo(0.02, 3)
-    expect(drawn.inflation[0]).toBeCloseTo(0.123, 3)
-  })
-
-  test('have no bills where the history has none dated alike', () => {
-    expect(yearsAt(januaryHistory, replayPlaces(152, 0, 3)).bills).toBeNull()
-  })
-
   test('last five years together on average when so asked', () => {
     let blocks = 0
     for (let path = 0; path < 500; path += 1) {
@@ -39,42 +26,6 @@ describe('drawn years of history', () => {
     }
     // 49,500 chances of one in five; sd 89.
     expect(Math.abs(blocks - 9_900)).toBeLessThan(5 * 89)
-  })
-})
-
-const moments: StatedMoments = {
-  stocks: { mean: 0.1, sd: 0.18 },
-  bonds: { mean: 0.05, sd: 0.065 },
-  bills: { mean: 0.03, sd: 0.01 },
-  inflation: { mean: 0.03, sd: 0.02 },
-  stocksWithBonds: 0.25,
-  persistence: 0.6,
-}
-
-describe('stated moments', () => {
-  test('are those of the drawn years', () => {
-    const n = 40_000
-    const columns = { stocks: [0, 0], bonds: [0, 0], inflation: [0, 0] }
-    let together = 0
-    let nextYear = 0
-    for (let path = 0; path < n; path += 1) {
-      const drawn = drawStated(moments, openStream(seed, path, 'market'), 2)
-      for (const name of ['stocks', 'bonds', 'inflation'] as const) {
-        columns[name][0]! += drawn[name][1]!
-        columns[name][1]! += (drawn[name][1]! - moments[name].mean) ** 2
-      }
-      together += (Math.log1p(drawn.stocks[1]!) - 0.082097863) * (Math.log1p(drawn.bonds[1]!) - 0.046877726)
-      nextYear += (drawn.inflation[0]! - 0.03) * (drawn.inflation[1]! - 0.03)
-    }
-    for (const name of ['stocks', 'bonds', 'inflation'] as const) {
-      const { mean, sd } = moments[name]
-      expect(Math.abs(columns[name][0]! / n - mean)).toBeLessThan((5 * sd) / Math.sqrt(n))
-      // The sd of a sample sd is about sd·√((k − 1) / 4n), kurtosis k below 4 for these: five of them below 5 %.
-      expect(Math.abs(Math.sqrt(columns[name][1]! / n) / sd - 1)).toBeLessThan(0.025)
-    }
-    // A correlation of 40,000 pairs has sd 1/200.
-    expect(Math.abs(together / n / (0.162556554 * 0.061845577) - 0.25)).toBeLessThan(0.025)
-    expect(Math.abs(nextYear / n / 0.02 ** 2 - 0.6)).toBeLessThan(0.025)
   })
 })
 
@@ -149,16 +100,15 @@ describe('lengths of life', () => {
   })
 })
 
-describe('spells without work', () => {
-  test('begin as often as stated and never overlap', () => {
-    let begun = 0
-    for (let path = 0; path < 2_000; path += 1) {
-      const spells = drawWorkSpells({ chancePerYear: 0.03, months: 6 }, openStream(seed, path, 'work'), 20)
-      begun += spells.length
-      for (let place = 1; place < spells.length; place += 1)
-        expect(spells[place]!.fromMonth).toBeGreaterThanOrEqual(spells[place - 1]!.fromMonth + 6)
+describe('a spell without work', () => {
+  test('begins as often as stated, within the working years', () => {
+    let never = 0
+    for (let path = 0; path < 10_000; path += 1) {
+      const begins = drawWorkSpell(0.03, openStream(seed, path, 'work'), 20)
+      if (begins === Number.POSITIVE_INFINITY) never += 1
+      else expect(begins).toBeLessThan(240)
     }
-    // 40,000 years at 3 %: 1,200, less the few that fall into a spell; sd 34.
-    expect(Math.abs(begun - 1_190)).toBeLessThan(5 * 34)
+    // 0.97^20 = 0.5438 never meet one; sd of the share 0.005.
+    expect(Math.abs(never / 10_000 - 0.5438)).toBeLessThan(5 * 0.005)
   })
 })

@@ -1,0 +1,148 @@
+// One drawn course of the world: the shocks of path `path` of seed `seed`, written into arrays that are used again and again.
+import type { CourseShocks } from '#runway/shocks.ts'
+import {
+  type ChanceModel,
+  type HistoryDistances,
+  type StatedDistances,
+  workingUntilMonths,
+} from './chance-model.ts'
+import { drawMonthsOfLife, drawWorkSpell } from './life-draws.ts'
+import { drawBlocks, replayPlaces } from './market-draws.ts'
+import { openStream, type RandomStream } from './random-stream.ts'
+import { drawCommonSeason, drawDrift, drawFactors, drawSeasons } from './season-draws.ts'
+
+/** Random draws, or history as it happened from its first year + `path` on (then only markets and prices differ between courses). */
+export type DrawnFrom = 'chance' | 'history'
+
+/**
+ * Fills `into` for one path. Every family has a stream of its own, so that a change of the plan leaves the other draws
+ * as they were. `into` must have the sizes of `model.shape`.
+ */
+export function drawCourse(
+  model: ChanceModel,
+  seed: number,
+  path: number,
+  into: CourseShocks,
+  from: DrawnFrom = 'chance',
+): void {
+  drawMarkets(model, seed, path, into, from)
+  const hasChance = from === 'chance'
+  const stray = (spread: number) => (hasChance ? spread : 0)
+  drawGrowth(model, stray(model.premiumSpread), openStream(seed, path, 'premium'), into)
+  drawFactors(stray(model.careSpread), openStream(seed, path, 'care'), into.careFactor)
+  into.season.fill(1)
+  const { years } = model.shape
+  const common = drawCommonSeason(openStream(seed, path, 'season'), years)
+  for (const [place, season] of model.seasons.entries()) {
+    const factors = into.enterpriseSeason.subarray(place * years, (place + 1) * years)
+    const spread = { logSd: stray(season.logSd), together: model.seasonsTogether }
+    drawSeasons(common, spread, openStream(seed, path, 'enterprise', season.part), factors)
+  }
+  drawPeople(model, seed, path, into, hasChance)
+}
+
+function drawMarkets(
+  model: ChanceModel,
+  seed: number,
+  path: number,
+  into: CourseShocks,
+  from: DrawnFrom,
+): void {
+  const { markets, shape } = model
+  if (markets.kind === 'stated') {
+    if (from === 'history') throw new Error('a replay of history needs a history, not stated moments')
+    drawStatedYears(markets, model, openStream(seed, path, 'market'), into)
+    return
+  }
+  const places =
+    from === 'history'
+      ? replayPlaces(markets.years, path, shape.years)
+      : drawBlocks(openStream(seed, path, 'market'), markets.years, markets.meanBlockYears, shape.years)
+  readYears(markets, model, places, into)
+}
+
+function readYears(
+  markets: HistoryDistances,
+  model: ChanceModel,
+  places: Int32Array,
+  into: CourseShocks,
+): void {
+  const { expected } = model.shape
+  for (const [year, place] of places.entries()) {
+    into.stocks[year] = moved(expected.stocks, markets.stocks[place]!)
+    into.bonds[year] = moved(expected.bonds, markets.bonds[place]!)
+    into.bills[year] = markets.bills === null ? expected.bills : moved(expected.bills, markets.bills[place]!)
+    into.inflation[year] = moved(expected.inflation, markets.inflation[place]!)
+  }
+}
+
+/** Three normals are spent every year: stocks, what bonds have of their own, prices (which bills follow). */
+function drawStatedYears(
+  markets: StatedDistances,
+  model: ChanceModel,
+  stream: RandomStream,
+  into: CourseShocks,
+): void {
+  const { expected, years } = model.shape
+  const together = markets.stocksWithBonds
+  const apart = Math.sqrt(1 - together * together)
+  const kept = markets.persistence
+  const fresh = Math.sqrt(1 - kept * kept)
+  let prices = 0
+  for (let year = 0; year < years; year += 1) {
+    const first = stream.normal()
+    const second = stream.normal()
+    const third = stream.normal()
+    prices = year === 0 ? third : kept * prices + fresh * third
+    const { stocks, bonds, bills, inflation } = markets
+    into.stocks[year] = moved(expected.stocks, stocks.shift + stocks.logSd * first)
+    into.bonds[year] = moved(expected.bonds, bonds.shift + bonds.logSd * (together * first + apart * second))
+    into.bills[year] = expected.bills + bills.shift + bills.sd * prices
+    into.inflation[year] = expected.inflation + inflation.shift + inflation.sd * prices
+  }
+}
+
+/** expected + (1 + expected)(e^distance − 1): exactly `expected` at distance 0, so that no shock is the expected course. */
+const moved = (expected: number, distance: number): number => expected + (1 + expected) * Math.expm1(distance)
+
+/** Premiums and care rise with prices as the plan expects them to, further or less where prices did, and premiums stray. */
+function drawGrowth(
+  model: ChanceModel,
+  premiumSpread: number,
+  stream: RandomStream,
+  into: CourseShocks,
+): void {
+  const { expected, years } = model.shape
+  drawDrift(premiumSpread, 0, stream, into.premiumGrowth)
+  for (let year = 0; year < years; year += 1) {
+    const prices = (1 + into.inflation[year]!) / (1 + expected.inflation) - 1
+    into.premiumGrowth[year]! += expected.premiumGrowth + (1 + expected.premiumGrowth) * prices
+    into.careGrowth[year] = expected.careGrowth + (1 + expected.careGrowth) * prices
+  }
+}
+
+function drawPeople(
+  model: ChanceModel,
+  seed: number,
+  path: number,
+  into: CourseShocks,
+  hasChance: boolean,
+): void {
+  into.lossOfWorkMonth.fill(Number.POSITIVE_INFINITY)
+  into.lossOfWorkMonths.fill(0)
+  into.deathMonth.fill(Number.POSITIVE_INFINITY)
+  for (const [place, person] of model.people.entries()) {
+    const planned = model.shape.plannedDeathMonth[place] ?? Number.POSITIVE_INFINITY
+    const drawn = drawMonthsOfLife(person.ageMonths, person.sex, openStream(seed, path, 'life', place)) + 1
+    into.deathMonth[place] = hasChance && model.lives ? drawn : planned
+    const workingYears = Math.max(0, Math.ceil((workingUntilMonths - person.ageMonths) / 12))
+    if (!hasChance || workingYears === 0 || model.workLoss.chancePerYear === 0) continue
+    const begins = drawWorkSpell(
+      model.workLoss.chancePerYear,
+      openStream(seed, path, 'work', place),
+      workingYears,
+    )
+    into.lossOfWorkMonth[place] = begins
+    into.lossOfWorkMonths[place] = Number.isFinite(begins) ? model.workLoss.months : 0
+  }
+}
