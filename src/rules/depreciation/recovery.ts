@@ -1,0 +1,53 @@
+// Classes of farm property as a person names them, and how each is written off in the year it is placed in service.
+import { decliningBalancePercent, type FarmAssetClass, recoveryYears } from '../facts/depreciation.ts'
+import { inForce } from '../in-force.ts'
+
+export type { FarmAssetClass }
+
+export interface AssetClass {
+  label: string
+  /** Straight line also under the general system. */
+  straightLine?: true
+  /** Buildings and their parts may not be deducted at once under section 179 (26 USC 179(d)(1); from memory). */
+  noSection179?: true
+}
+
+export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
+  'machinery-new': { label: 'Machinery and equipment, bought new' },
+  'machinery-used': { label: 'Machinery and equipment, bought used' },
+  'fence-or-grain-bin': { label: 'Farm fences and grain bins' },
+  'cotton-ginning': { label: 'Cotton ginning equipment' },
+  'single-purpose-structure': { label: 'Greenhouse, hog barn, milking parlor (single purpose)' },
+  'orchard-or-vineyard': { label: 'Fruit and nut trees, vines', straightLine: true },
+  'farm-building': { label: 'General farm building (barn, shed, shop)', noSection179: true },
+  'land-improvement': { label: 'Drainage tile, well, paved lot, other land improvement' },
+  cattle: { label: 'Breeding or dairy cattle' },
+  hogs: { label: 'Breeding hogs' },
+  'sheep-or-goats': { label: 'Breeding sheep and goats' },
+  'horses-to-12-years': { label: 'Breeding or work horses up to 12 years old' },
+  'horses-over-12-years': { label: 'Breeding or work horses over 12 years old' },
+  vehicle: { label: 'Car, pickup, light truck' },
+  'heavy-truck-or-trailer': { label: 'Heavy truck, trailer' },
+  'road-tractor': { label: 'Over-the-road tractor unit' },
+  computer: { label: 'Computer' },
+  'tenant-house': { label: 'Tenant house (residential rental)', straightLine: true, noSection179: true },
+}
+
+export interface Recovery {
+  generalYears: number
+  alternativeYears: number
+  straightLine: boolean
+  /** Percent of the declining balance: 200 or 150. */
+  decliningBalance: number
+}
+
+/** Years and method for property placed in service in `year`. Throws `RuleYearError` before 1989. */
+export const recoveryIn = (assetClass: FarmAssetClass, year: number): Recovery => {
+  const [generalYears, alternativeYears] = inForce(recoveryYears, year)[assetClass]
+  return {
+    generalYears,
+    alternativeYears,
+    straightLine: assetClasses[assetClass].straightLine ?? false,
+    decliningBalance: generalYears >= 15 ? 150 : inForce(decliningBalancePercent, year),
+  }
+}

@@ -1,0 +1,163 @@
+// The depreciation schedule: assets in, deductions by asset and year out, with section 179, bonus, conventions and disposals.
+import { type Day, day } from '#calendar/day.ts'
+import { Decimal } from '#money/decimal.ts'
+import type { FarmAssetClass } from '../facts/depreciation.ts'
+import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
+import { assetClasses } from './recovery.ts'
+import { bonusShare } from './write-offs.ts'
+
+export interface DepreciableAsset {
+  name: string
+  assetClass: FarmAssetClass
+  /** Business part of the cost, dollars to the cent; land and private use already taken off. */
+  cost: number
+  placedInService: Day
+  /** Day of the binding purchase, where it differs from first use: it decides the bonus. */
+  acquired?: Day
+  /** Section 179 amount elected, dollars, within the year's ceiling (see write-offs.ts). */
+  section179?: number
+  /** False when the owner elects out of bonus depreciation. */
+  bonus?: boolean
+  system?: DepreciationSystem
+  disposed?: Day
+}
+
+export interface AssetSchedule {
+  name: string
+  assetClass: FarmAssetClass
+  cost: number
+  section179: number
+  bonus: number
+  convention: Convention['kind']
+  /** Deductions of the years of the schedule, dollars to the cent, section 179 and bonus in the first. */
+  deductions: number[]
+  /** Adjusted basis at the end of each year; 0 once disposed of. */
+  basisAtYearEnd: number[]
+}
+
+export interface DepreciationSchedule {
+  years: number[]
+  assets: AssetSchedule[]
+  totals: number[]
+}
+
+/**
+ * Deductions of `firstYear` … `lastYear`. The half-year convention holds unless more than 40 % of a year's basis goes into
+ * service in its last quarter, when all that year's assets take the mid-quarter one (26 USC 168(d)(3); assets disposed of
+ * in their first year and tenant houses do not count). A year of disposal takes half its deduction, or up to the middle of
+ * the quarter; an asset bought and sold in one year takes none.
+ */
+export const depreciationSchedule = (
+  assets: readonly DepreciableAsset[],
+  firstYear: number,
+  lastYear: number,
+): DepreciationSchedule => {
+  const years = Array.from({ length: lastYear - firstYear + 1 }, (_, i) => firstYear + i)
+  const lastQuarterYears = new Set(
+    years.concat(assets.map(serviceYear)).filter((y) => midQuarterYear(assets, y)),
+  )
+  const rows = assets.map((asset) => assetRow(asset, years, lastQuarterYears.has(serviceYear(asset))))
+  const totals = years.map((_, i) => sumToCent(rows.map((row) => row.deductions[i]!)))
+  return { years, assets: rows, totals }
+}
+
+const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
+  const convention = conventionOf(asset, midQuarter)
+  const sameYearSale = asset.disposed !== undefined && yearOfDay(asset.disposed) === serviceYear(asset)
+  const section179 = sameYearSale ? 0 : electedSection179(asset)
+  const afterSection179 = asset.cost - section179
+  const takesBonus =
+    asset.bonus !== false && asset.system !== 'alternative' && hasBonus(asset) && !sameYearSale
+  const bonus = takesBonus
+    ? toCent(afterSection179 * bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)))
+    : 0
+  const whole = sameYearSale
+    ? [0]
+    : wholeLife(asset, toCent(afterSection179 - bonus), section179 + bonus, convention)
+  const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
+  const basisAtYearEnd = years.map((year) => basisAfter(asset, whole, year))
+  return {
+    name: asset.name,
+    assetClass: asset.assetClass,
+    cost: asset.cost,
+    section179,
+    bonus,
+    convention: convention.kind,
+    deductions,
+    basisAtYearEnd,
+  }
+}
+
+/** Deductions by year of service, rounded to the cent; the last one takes up what rounding left, so that all add to the basis. */
+const wholeLife = (
+  asset: DepreciableAsset,
+  basis: number,
+  atOnce: number,
+  convention: Convention,
+): number[] => {
+  const shares = yearlyShares(asset.assetClass, serviceYear(asset), convention, asset.system)
+  const amounts = Array.from(shares, (share) => toCent(basis * share))
+  const short = toCent(basis - sumToCent(amounts))
+  amounts[amounts.length - 1] = toCent(amounts[amounts.length - 1]! + short)
+  if (asset.disposed !== undefined) {
+    const last = yearOfDay(asset.disposed) - serviceYear(asset)
+    if (last < amounts.length) {
+      amounts.length = last + 1
+      amounts[last] = toCent(amounts[last]! * partOfDisposalYear(convention, asset.disposed))
+    }
+  }
+  amounts[0] = toCent(amounts[0]! + atOnce)
+  return amounts
+}
+
+const partOfDisposalYear = (convention: Convention, disposed: Day): number => {
+  const month = Number(disposed.slice(5, 7))
+  if (convention.kind === 'half-year') return 0.5
+  if (convention.kind === 'mid-quarter') return (Math.ceil(month / 3) - 0.5) / 4
+  return (month - 0.5) / 12
+}
+
+const basisAfter = (asset: DepreciableAsset, whole: readonly number[], year: number): number => {
+  if (year < serviceYear(asset)) return 0
+  if (asset.disposed !== undefined && yearOfDay(asset.disposed) <= year) return 0
+  return toCent(asset.cost - sumToCent(whole.slice(0, year - serviceYear(asset) + 1)))
+}
+
+const conventionOf = (asset: DepreciableAsset, midQuarter: boolean): Convention => {
+  const month = Number(asset.placedInService.slice(5, 7))
+  if (asset.assetClass === 'tenant-house') return { kind: 'mid-month', month }
+  return midQuarter
+    ? { kind: 'mid-quarter', quarter: Math.ceil(month / 3) as 1 | 2 | 3 | 4 }
+    : { kind: 'half-year' }
+}
+
+/** More than 40 % of the year's basis, section 179 taken off and bonus not, first used in October to December. */
+const midQuarterYear = (assets: readonly DepreciableAsset[], year: number): boolean => {
+  let all = 0
+  let lastQuarter = 0
+  for (const asset of assets) {
+    if (serviceYear(asset) !== year || asset.assetClass === 'tenant-house') continue
+    if (asset.disposed !== undefined && yearOfDay(asset.disposed) === year) continue
+    const basis = asset.cost - electedSection179(asset)
+    all += basis
+    if (asset.placedInService >= day(`${year}-10-01`)) lastQuarter += basis
+  }
+  return lastQuarter > 0.4 * all
+}
+
+const electedSection179 = (asset: DepreciableAsset): number => {
+  const elected = asset.section179 ?? 0
+  if (elected > 0 && assetClasses[asset.assetClass].noSection179)
+    throw new Error(`Section 179 does not cover ${asset.assetClass}: ${asset.name}`)
+  return Math.min(elected, asset.cost)
+}
+
+/** Bonus is for property with a recovery period of 20 years or less. */
+const hasBonus = (asset: DepreciableAsset): boolean => asset.assetClass !== 'tenant-house'
+
+const serviceYear = (asset: DepreciableAsset): number => yearOfDay(asset.placedInService)
+const yearOfDay = (value: Day): number => Number(value.slice(0, 4))
+
+const toCent = (amount: number): number => new Decimal(String(amount)).toDecimalPlaces(2).toNumber()
+const sumToCent = (amounts: readonly number[]): number =>
+  amounts.reduce((sum, amount) => sum.plus(String(amount)), new Decimal(0)).toNumber()

@@ -1,0 +1,108 @@
+// Estimated tax: whether the year counts as a farmer's year, what must be paid in advance, and when.
+import { addDays, type Day, day, weekdayOf } from '#calendar/day.ts'
+import { farmerShareOfGrossIncome, requiredPaymentShares } from './facts/farm-timing.ts'
+import { inForce } from './in-force.ts'
+
+/** Gross income of a year for the two-thirds test, dollars: farm gross includes stock sold; total counts gains, not proceeds. */
+export interface GrossIncome {
+  farm: number
+  total: number
+}
+
+export interface EstimatedTaxInput {
+  taxYear: number
+  thisYear: GrossIncome
+  lastYear: GrossIncome
+  /** Tax of this year after credits other than withholding, dollars (expected). */
+  taxThisYear: number
+  /** Tax on last year's return, dollars; null when there was none or it did not cover twelve months. */
+  taxLastYear: number | null
+  adjustedGrossIncomeLastYear: number
+  withheld: number
+  marriedSeparate: boolean
+}
+
+export interface EstimatedTaxPlan {
+  /** At least two thirds of gross income came from farming, this year or last (26 USC 6654(i)(2)). */
+  farmer: boolean
+  requiredAnnualPayment: number
+  /** What is left to pay in advance, in order; empty when nothing is required. */
+  instalments: { due: Day; amount: number }[]
+  /** For a farmer: file and pay everything by this day and no instalment is needed. */
+  fileInsteadBy: Day | null
+  returnDue: Day
+}
+
+/** Works out the year's required payment and its instalments, in dollars. */
+export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => {
+  const rule = inForce(requiredPaymentShares, input.taxYear)
+  const farmer = isFarmerYear(input.thisYear) || isFarmerYear(input.lastYear)
+  const required = requiredPayment(input, farmer, rule)
+  const small = input.taxThisYear - input.withheld < rule.nothingUnder! || input.taxLastYear === 0
+  const left = small ? 0 : Math.max(0, required - input.withheld)
+  const dates = farmer ? [farmerInstalmentDue(input.taxYear)] : quarterlyInstalmentsDue(input.taxYear)
+  return {
+    farmer,
+    requiredAnnualPayment: required,
+    instalments: left === 0 ? [] : dates.map((due) => ({ due, amount: left / dates.length })),
+    fileInsteadBy: farmer ? farmerFilingDue(input.taxYear) : null,
+    returnDue: returnDue(input.taxYear),
+  }
+}
+
+const farmShare = inForce(farmerShareOfGrossIncome, 2026)
+
+/** True when two thirds or more of a year's gross income is from farming; false in a year without income. */
+export const isFarmerYear = (income: GrossIncome): boolean =>
+  income.total > 0 && income.farm >= farmShare * income.total - 1e-9
+
+const requiredPayment = (
+  input: EstimatedTaxInput,
+  farmer: boolean,
+  rule: Readonly<Record<string, number>>,
+): number => {
+  const fromThisYear = input.taxThisYear * (farmer ? rule.farmerThisYear! : rule.othersThisYear!)
+  if (input.taxLastYear === null) return fromThisYear
+  const line = input.marriedSeparate ? rule.highIncomeOver! / 2 : rule.highIncomeOver!
+  const highIncome = !farmer && input.adjustedGrossIncomeLastYear > line
+  return Math.min(fromThisYear, input.taxLastYear * (highIncome ? rule.lastYearHighIncome! : rule.lastYear!))
+}
+
+/** 15 January after the tax year: a farmer's one instalment. */
+export const farmerInstalmentDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-01-15`))
+
+/** 1 March after the tax year: a farmer who files and pays by then owes no instalment. */
+export const farmerFilingDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-03-01`))
+
+/** 15 April, June and September of the tax year and 15 January after it. */
+export const quarterlyInstalmentsDue = (taxYear: number): Day[] =>
+  [`${taxYear}-04-15`, `${taxYear}-06-15`, `${taxYear}-09-15`, `${taxYear + 1}-01-15`].map((text) =>
+    onBusinessDay(day(text)),
+  )
+
+/** 15 April after the tax year; also the last day for IRA and HSA contributions of that year. */
+export const returnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-04-15`))
+
+/**
+ * A due date on a Saturday, Sunday or legal holiday of the District of Columbia moves to the next business day
+ * (26 USC 7503). The two holidays that meet a tax date are told here: King's birthday and Emancipation Day.
+ */
+export const onBusinessDay = (due: Day): Day => {
+  let moved = due
+  while (weekdayOf(moved) === 0 || weekdayOf(moved) === 6 || isHoliday(moved)) moved = addDays(moved, 1)
+  return moved
+}
+
+const isHoliday = (value: Day): boolean => {
+  const date = Number(value.slice(8, 10))
+  if (value.slice(5, 7) === '01') return weekdayOf(value) === 1 && date >= 15 && date <= 21
+  return value.slice(5, 7) === '04' && value === emancipationDay(value.slice(0, 4))
+}
+
+/** 16 April; the Friday before when it is a Saturday, the Monday after when it is a Sunday. */
+const emancipationDay = (year: string): Day => {
+  const sixteenth = day(`${year}-04-16`)
+  const weekday = weekdayOf(sixteenth)
+  if (weekday === 6) return addDays(sixteenth, -1)
+  return weekday === 0 ? addDays(sixteenth, 1) : sixteenth
+}

@@ -1,0 +1,219 @@
+// Facts of depreciation for farm property: recovery periods, printed percentages, section 179, bonus depreciation.
+import type { Dated } from '../dated.ts'
+
+export type FarmAssetClass =
+  | 'machinery-new'
+  | 'machinery-used'
+  | 'fence-or-grain-bin'
+  | 'cotton-ginning'
+  | 'single-purpose-structure'
+  | 'orchard-or-vineyard'
+  | 'farm-building'
+  | 'land-improvement'
+  | 'cattle'
+  | 'hogs'
+  | 'sheep-or-goats'
+  | 'horses-to-12-years'
+  | 'horses-over-12-years'
+  | 'vehicle'
+  | 'heavy-truck-or-trailer'
+  | 'road-tractor'
+  | 'computer'
+  | 'tenant-house'
+
+/** General and alternative recovery years, by the year placed in service, from the year given on. */
+export const recoveryYears: Dated<
+  Readonly<Record<FarmAssetClass, readonly [general: number, alternative: number]>>
+> = {
+  rule: 'Recovery periods of farm property, general and alternative system',
+  unit: 'years',
+  source: 'IRS Pub. 946 (2025) appendix B, Rev. Proc. 87-56; Form 4562 instructions; 26 USC 168(e)',
+  obtained: 'read',
+  note: 'From memory: trees and vines, tenant houses, alternative years of cars and light trucks, and the periods before 2018.',
+  values: {
+    1989: {
+      'machinery-new': [7, 10],
+      'machinery-used': [7, 10],
+      'fence-or-grain-bin': [7, 10],
+      'cotton-ginning': [7, 12],
+      'single-purpose-structure': [10, 15],
+      'orchard-or-vineyard': [10, 20],
+      'farm-building': [20, 25],
+      'land-improvement': [15, 20],
+      cattle: [5, 7],
+      hogs: [3, 3],
+      'sheep-or-goats': [5, 5],
+      'horses-to-12-years': [7, 10],
+      'horses-over-12-years': [3, 10],
+      vehicle: [5, 5],
+      'heavy-truck-or-trailer': [5, 6],
+      'road-tractor': [3, 4],
+      computer: [5, 5],
+      'tenant-house': [27.5, 30],
+    },
+    2018: {
+      'machinery-new': [5, 10],
+      'machinery-used': [7, 10],
+      'fence-or-grain-bin': [7, 10],
+      'cotton-ginning': [7, 12],
+      'single-purpose-structure': [10, 15],
+      'orchard-or-vineyard': [10, 20],
+      'farm-building': [20, 25],
+      'land-improvement': [15, 20],
+      cattle: [5, 7],
+      hogs: [3, 3],
+      'sheep-or-goats': [5, 5],
+      'horses-to-12-years': [7, 10],
+      'horses-over-12-years': [3, 10],
+      vehicle: [5, 5],
+      'heavy-truck-or-trailer': [5, 6],
+      'road-tractor': [3, 4],
+      computer: [5, 5],
+      'tenant-house': [27.5, 30],
+    },
+  },
+  after: { by: 'statute' },
+}
+
+export const decliningBalancePercent: Dated<number> = {
+  rule: 'Declining-balance percentage of 3- to 10-year farm property, by the year placed in service',
+  unit: 'percent',
+  source: '26 USC 168(b)(2); Form 4562 instructions',
+  obtained: 'read',
+  obtainedIn: { 1989: 'memory' },
+  note: '15- and 20-year property is always written off at 150 percent.',
+  values: {
+    1989: 150,
+    2018: 200,
+  },
+  after: { by: 'statute' },
+}
+
+export const doubleDecliningHalfYear: Dated<Readonly<Record<number, readonly number[]>>> = {
+  rule: '200 percent declining balance, half-year, percent of basis by year',
+  unit: 'percent of basis',
+  source: 'IRS Pub. 946 tables A-1 and A-14; Rev. Proc. 87-57',
+  obtained: 'read',
+  values: {
+    1989: {
+      3: [33.33, 44.45, 14.81, 7.41],
+      5: [20, 32, 19.2, 11.52, 11.52, 5.76],
+      7: [14.29, 24.49, 17.49, 12.49, 8.93, 8.92, 8.93, 4.46],
+      10: [10, 18, 14.4, 11.52, 9.22, 7.37, 6.55, 6.55, 6.56, 6.55, 3.28],
+    },
+  },
+  after: { by: 'statute' },
+}
+
+export const onePointFiveDecliningHalfYear: Dated<Readonly<Record<number, readonly number[]>>> = {
+  rule: '150 percent declining balance, half-year, percent of basis by year',
+  unit: 'percent of basis',
+  source: 'IRS Pub. 946 tables A-1 and A-14; Rev. Proc. 87-57',
+  obtained: 'read',
+  values: {
+    1989: {
+      3: [25, 37.5, 25, 12.5],
+      5: [15, 25.5, 17.85, 16.66, 16.66, 8.33],
+      7: [10.71, 19.13, 15.03, 12.25, 12.25, 12.25, 12.25, 6.13],
+      10: [7.5, 13.88, 11.79, 10.02, 8.74, 8.74, 8.74, 8.74, 8.74, 8.74, 4.37],
+      15: [5, 9.5, 8.55, 7.7, 6.93, 6.23, 5.9, 5.9, 5.91, 5.9, 5.91, 5.9, 5.91, 5.9, 5.91, 2.95],
+      20: [
+        3.75, 7.219, 6.677, 6.177, 5.713, 5.285, 4.888, 4.522, 4.462, 4.461, 4.462, 4.461, 4.462, 4.461,
+        4.462, 4.461, 4.462, 4.461, 4.462, 4.461, 2.231,
+      ],
+    },
+  },
+  after: { by: 'statute' },
+}
+
+export const section179Limit: Dated<number> = {
+  rule: 'Most that may be deducted at once under section 179',
+  unit: 'dollars a year',
+  source:
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory' },
+  values: {
+    2024: 1_220_000,
+    2025: 2_500_000,
+    2026: 2_560_000,
+  },
+  after: { by: 'prices', to: 10000, rounding: 'nearest' },
+}
+
+export const section179PhaseOut: Dated<number> = {
+  rule: 'Qualifying purchases over which the section 179 limit shrinks, dollar for dollar',
+  unit: 'dollars a year',
+  source:
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory' },
+  values: {
+    2024: 3_050_000,
+    2025: 4_000_000,
+    2026: 4_090_000,
+  },
+  after: { by: 'prices', to: 10000, rounding: 'nearest' },
+}
+
+export const section179SuvCap: Dated<number> = {
+  rule: 'Most of a sport utility vehicle that may be deducted under section 179',
+  unit: 'dollars',
+  source:
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory', 2025: 'memory' },
+  values: {
+    2024: 30_500,
+    2025: 31_300,
+    2026: 32_000,
+  },
+  after: { by: 'prices', to: 100, rounding: 'nearest' },
+}
+
+export const bonusPercentEarlierPurchases: Dated<number> = {
+  rule: 'Bonus depreciation by the year placed in service, property acquired before 20 January 2025',
+  unit: 'percent of basis',
+  source: '26 USC 168(k)(6) as it stood before P.L. 119-21',
+  obtained: 'memory',
+  note: 'The phase-down of 2023 to 2025 was also seen in public text.',
+  values: {
+    2018: 100,
+    2019: 100,
+    2020: 100,
+    2021: 100,
+    2022: 100,
+    2023: 80,
+    2024: 60,
+    2025: 40,
+    2026: 20,
+    2027: 0,
+  },
+  after: { by: 'statute' },
+}
+
+export const bonusPercentSince: Dated<number> = {
+  rule: 'Bonus depreciation, property acquired after 19 January 2025',
+  unit: 'percent of basis',
+  source: '26 USC 168(k) as changed by P.L. 119-21 sec. 70301',
+  obtained: 'memory',
+  values: {
+    2025: 100,
+  },
+  after: { by: 'statute' },
+}
+
+export const mileageBusinessCents: Dated<number> = {
+  rule: 'Standard mileage rate, business',
+  unit: 'cents a mile',
+  source: 'IRS Notice 2026-10 and earlier notices',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory' },
+  note: '2025 was read in secondary text.',
+  values: {
+    2024: 67,
+    2025: 70,
+    2026: 72.5,
+  },
+  after: { by: 'held' },
+}

@@ -1,0 +1,412 @@
+// Facts of retirement and health savings accounts: yearly limits, phase-outs, required distributions, early withdrawals.
+import type { Dated } from '../dated.ts'
+
+type Range = readonly [number, number]
+
+export const iraLimit: Dated<number> = {
+  rule: 'IRA contribution limit, traditional and Roth together',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  note: 'Not more than the year’s taxable compensation; on a joint return a spouse may use the other’s.',
+  values: {
+    2024: 7000,
+    2025: 7000,
+    2026: 7500,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const iraCatchUp: Dated<number> = {
+  rule: 'IRA catch-up from the year of age 50',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 1000,
+    2025: 1000,
+    2026: 1100,
+  },
+  after: { by: 'prices', to: 100, rounding: 'down' },
+}
+
+export const iraDeductionRangeSingle: Dated<Range> = {
+  rule: 'Income range over which the IRA deduction ends, covered at work, single or head of household',
+  unit: 'dollars',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: [77_000, 87_000],
+    2025: [79_000, 89_000],
+    2026: [81_000, 91_000],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const iraDeductionRangeJoint: Dated<Range> = {
+  rule: 'The same, covered at work, joint',
+  unit: 'dollars',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: [123_000, 143_000],
+    2025: [126_000, 146_000],
+    2026: [129_000, 149_000],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const iraDeductionRangeSpouseCovered: Dated<Range> = {
+  rule: 'The same, not covered but the spouse is, joint',
+  unit: 'dollars',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: [230_000, 240_000],
+    2025: [236_000, 246_000],
+    2026: [242_000, 252_000],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const iraRangeSeparate: Dated<Range> = {
+  rule: 'Income range over which IRA deduction and Roth contribution end, separate returns',
+  unit: 'dollars',
+  source: '26 USC 219(g)(3)(B)(iii), 408A(c)(3)',
+  obtained: 'read',
+  values: {
+    2024: [0, 10_000],
+  },
+  after: { by: 'statute' },
+}
+
+export const rothRangeSingle: Dated<Range> = {
+  rule: 'Income range over which Roth contributions end, single or head of household',
+  unit: 'dollars',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: [146_000, 161_000],
+    2025: [150_000, 165_000],
+    2026: [153_000, 168_000],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const rothRangeJoint: Dated<Range> = {
+  rule: 'The same, joint',
+  unit: 'dollars',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: [230_000, 240_000],
+    2025: [236_000, 246_000],
+    2026: [242_000, 252_000],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const deferralLimit: Dated<number> = {
+  rule: 'Elective deferral to a 401(k), 403(b) or 457 plan',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 23_000,
+    2025: 23_500,
+    2026: 24_500,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const deferralCatchUp: Dated<number> = {
+  rule: 'Catch-up deferral from the year of age 50',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 7500,
+    2025: 7500,
+    2026: 8000,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const deferralCatchUpSixties: Dated<number> = {
+  rule: 'Catch-up deferral in the years of age 60 to 63',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  note: 'The higher catch-up starts in 2025.',
+  values: {
+    2025: 11_250,
+    2026: 11_250,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const annualAdditions: Dated<number> = {
+  rule: 'Limit on all additions to one person’s plan in a year',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 69_000,
+    2025: 70_000,
+    2026: 72_000,
+  },
+  after: { by: 'prices', to: 1000, rounding: 'down' },
+}
+
+export const compensationCap: Dated<number> = {
+  rule: 'Compensation counted for plan contributions',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory' },
+  values: {
+    2024: 345_000,
+    2025: 350_000,
+    2026: 360_000,
+  },
+  after: { by: 'prices', to: 5000, rounding: 'down' },
+}
+
+export const simpleDeferral: Dated<number> = {
+  rule: 'SIMPLE deferral',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 16_000,
+    2025: 16_500,
+    2026: 17_000,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const simpleCatchUp: Dated<number> = {
+  rule: 'SIMPLE catch-up from the year of age 50',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 3500,
+    2025: 3500,
+    2026: 4000,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const simpleCatchUpSixties: Dated<number> = {
+  rule: 'SIMPLE catch-up in the years of age 60 to 63',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  note: 'The higher catch-up starts in 2025.',
+  values: {
+    2025: 5250,
+    2026: 5250,
+  },
+  after: { by: 'prices', to: 500, rounding: 'down' },
+}
+
+export const simpleDeferralSmallEmployer: Dated<number> = {
+  rule: 'SIMPLE deferral at an employer with up to 25 employees',
+  unit: 'dollars a year',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  obtained: 'read',
+  values: {
+    2024: 17_600,
+    2025: 17_600,
+    2026: 18_100,
+  },
+  after: { by: 'prices', to: 100, rounding: 'nearest' },
+}
+
+export const sepRate: Dated<number> = {
+  rule: 'Employer contribution to a SEP or solo 401(k), part of compensation',
+  unit: 'fraction',
+  source: '26 USC 404(a)(8), 415(c); IRS Pub. 560',
+  obtained: 'memory',
+  note: 'For the owner 0.25 ÷ 1.25 = 20 percent of net profit less half of self-employment tax.',
+  values: {
+    2002: 0.25,
+  },
+  after: { by: 'statute' },
+}
+
+export const hsaSelfOnly: Dated<number> = {
+  rule: 'HSA limit, self-only cover',
+  unit: 'dollars a year',
+  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
+  obtained: 'read',
+  values: {
+    2024: 4150,
+    2025: 4300,
+    2026: 4400,
+    2027: 4500,
+  },
+  after: { by: 'prices', to: 50, rounding: 'nearest' },
+}
+
+export const hsaFamily: Dated<number> = {
+  rule: 'HSA limit, family cover',
+  unit: 'dollars a year',
+  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
+  obtained: 'read',
+  values: {
+    2024: 8300,
+    2025: 8550,
+    2026: 8750,
+    2027: 9000,
+  },
+  after: { by: 'prices', to: 50, rounding: 'nearest' },
+}
+
+export const hsaCatchUp: Dated<number> = {
+  rule: 'HSA catch-up from the year of age 55',
+  unit: 'dollars a year',
+  source: '26 USC 223(b)(3)',
+  obtained: 'read',
+  note: 'No contribution for months enrolled in Medicare.',
+  values: {
+    2009: 1000,
+  },
+  after: { by: 'statute' },
+}
+
+export const highDeductibleMinimum: Dated<Range> = {
+  rule: 'Least deductible of an HSA-compatible plan, self-only and family',
+  unit: 'dollars a year',
+  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
+  obtained: 'read',
+  note: 'Bronze and catastrophic marketplace plans count as compatible from 2026 (P.L. 119-21 sec. 71307; from memory).',
+  values: {
+    2024: [1600, 3200],
+    2025: [1650, 3300],
+    2026: [1700, 3400],
+    2027: [1750, 3500],
+  },
+  after: { by: 'prices', to: 50, rounding: 'nearest' },
+}
+
+export const highDeductibleOutOfPocket: Dated<Range> = {
+  rule: 'Highest out-of-pocket limit of an HSA-compatible plan, self-only and family',
+  unit: 'dollars a year',
+  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
+  obtained: 'read',
+  values: {
+    2024: [8050, 16_100],
+    2025: [8300, 16_600],
+    2026: [8500, 17_000],
+    2027: [8700, 17_400],
+  },
+  after: { by: 'prices', to: 50, rounding: 'nearest' },
+}
+
+export const earlyWithdrawalAddition: Dated<Range> = {
+  rule: 'Additional tax on early withdrawals; from a SIMPLE in its first two years',
+  unit: 'fraction',
+  source: '26 USC 72(t)',
+  obtained: 'memory',
+  note: 'Has exceptions (72(t)(2)): separation from the plan’s employer from the year of 55, disability, death, substantially equal payments and others.',
+  values: {
+    1987: [0.1, 0.25],
+  },
+  after: { by: 'statute' },
+}
+
+export const earlyWithdrawalAge: Dated<number> = {
+  rule: 'Age from which withdrawals carry no additional tax',
+  unit: 'years',
+  source: '26 USC 72(t)(2)(A)(i)',
+  obtained: 'memory',
+  values: {
+    1987: 59.5,
+  },
+  after: { by: 'statute' },
+}
+
+export const distributionStartAges: Dated<number> = {
+  rule: 'Age whose year is the first with a required distribution, by year of birth, from the year given on',
+  unit: 'years',
+  source: '26 USC 401(a)(9)(C); SECURE 2.0 sec. 107',
+  obtained: 'read',
+  note: 'Keyed by year of birth. Births from 1 July 1949 start at 72; earlier ones started at 70 and a half, long before these tables, and are taken as 71.',
+  values: { 1900: 71, 1949: 72, 1951: 73, 1960: 75 },
+  after: { by: 'statute' },
+}
+
+export const uniformLifetimeDivisors: Dated<Readonly<Record<number, number>>> = {
+  rule: 'Uniform Lifetime Table: divisor by the age reached in the year; the last row is 120 and over',
+  unit: 'years',
+  source: 'Treas. Reg. 1.401(a)(9)-9(c), in force from 2022',
+  obtained: 'read',
+  note: 'Not for a sole beneficiary spouse more than ten years younger, whose joint table is not held here.',
+  values: {
+    2022: {
+      72: 27.4,
+      73: 26.5,
+      74: 25.5,
+      75: 24.6,
+      76: 23.7,
+      77: 22.9,
+      78: 22,
+      79: 21.1,
+      80: 20.2,
+      81: 19.4,
+      82: 18.5,
+      83: 17.7,
+      84: 16.8,
+      85: 16,
+      86: 15.2,
+      87: 14.4,
+      88: 13.7,
+      89: 12.9,
+      90: 12.2,
+      91: 11.5,
+      92: 10.8,
+      93: 10.1,
+      94: 9.5,
+      95: 8.9,
+      96: 8.4,
+      97: 7.8,
+      98: 7.3,
+      99: 6.8,
+      100: 6.4,
+      101: 6,
+      102: 5.6,
+      103: 5.2,
+      104: 4.9,
+      105: 4.6,
+      106: 4.3,
+      107: 4.1,
+      108: 3.9,
+      109: 3.7,
+      110: 3.5,
+      111: 3.4,
+      112: 3.3,
+      113: 3.1,
+      114: 3,
+      115: 2.9,
+      116: 2.8,
+      117: 2.7,
+      118: 2.5,
+      119: 2.3,
+      120: 2,
+    },
+  },
+  after: { by: 'statute' },
+}
+
+export const missedDistributionTax: Dated<Range> = {
+  rule: 'Tax on a missed required distribution; when mended in time',
+  unit: 'fraction',
+  source: '26 USC 4974',
+  obtained: 'memory',
+  values: {
+    2023: [0.25, 0.1],
+  },
+  after: { by: 'statute' },
+}
