@@ -59,6 +59,11 @@ export const healthSchema = z.object({
   premiums: z.array(premiumLineSchema).max(20).default([]),
   marketplace: marketplaceSchema.prefault({}),
   medicare: medicareChoiceSchema.prefault({}),
+  medicaidExpansion: z.boolean().default(false).meta({
+    title: 'The state covers adults to the Medicaid line',
+    description:
+      'In a year expected at or under the line the marketplace members pay no premium and get no credit',
+  }),
   medicareFrom65: z.boolean().default(true).meta({ title: 'On Medicare from 65' }),
   careBefore65: dollars().default(0).meta({
     title: 'Care you pay yourself, before 65',
@@ -83,16 +88,36 @@ export const taxSchema = z.object({
     title: 'Filing status',
     description: 'Empty: joint for two people, single for one; head of household when said so',
   }),
-  state: z
-    .string()
-    .regex(/^[A-Z]{2}$/, { error: 'Enter the two letters of a state, like PA' })
-    .optional()
-    .meta({ title: 'State' }),
-  stateRate: rate(0, 0.15).default(0).meta({
-    title: 'State and local income tax',
-    unit: 'rate a year',
-    description: 'A flat rate on federal adjusted gross income; check it against your state’s own return',
-  }),
+  stateTax: z
+    .discriminatedUnion('kind', [
+      z.object({ kind: z.literal('none') }),
+      z.object({
+        kind: z.literal('flat'),
+        base: z.enum(['federal-agi', 'federal-taxable']).default('federal-agi').meta({ title: 'On' }),
+        deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+        rate: rate(0, 0.2).meta({ title: 'Rate', unit: 'share' }),
+      }),
+      z.object({
+        kind: z.literal('brackets'),
+        base: z.enum(['federal-agi', 'federal-taxable']).default('federal-taxable').meta({ title: 'On' }),
+        deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+        brackets: z
+          .array(
+            z.object({ over: dollars().meta({ title: 'Over' }), rate: rate(0, 0.2).meta({ title: 'Rate' }) }),
+          )
+          .min(1)
+          .max(20),
+      }),
+    ])
+    .default({ kind: 'none' })
+    .meta({
+      title: 'State and local income tax',
+      description: 'No state’s own figures are built in: enter those of your state’s return',
+    }),
+  region: z
+    .enum(['contiguous', 'alaska', 'hawaii'])
+    .default('contiguous')
+    .meta({ title: 'Poverty line of', description: 'Alaska and Hawaii have their own' }),
   itemized: dollars().default(0).meta({
     title: 'Itemized deductions a year',
     unit: 'dollars a year',
@@ -110,14 +135,29 @@ export const taxSchema = z.object({
         .default(0)
         .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
       farmShare: share().default(1).meta({ title: 'Share of gross income from farming', unit: 'share' }),
-      paidAhead: dollars()
-        .default(0)
-        .meta({ title: 'Estimated tax already paid for the plan’s first year', unit: 'dollars' }),
       incomeTwoYearsBack: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),
     })
-    .prefault({}),
+    .prefault({})
+    .meta({ title: 'The year before the plan' }),
+  soFar: z
+    .object({
+      farmProfit: signedDollars().default(0).meta({ title: 'Farm profit so far', unit: 'dollars' }),
+      farmGross: dollars().default(0).meta({ title: 'Farm sales so far', unit: 'dollars' }),
+      otherSelfEmployment: signedDollars()
+        .default(0)
+        .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
+      wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
+      otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
+      healthPremiums: dollars().default(0).meta({ title: 'Deductible premiums so far', unit: 'dollars' }),
+      paid: dollars().default(0).meta({ title: 'Tax withheld or paid ahead so far', unit: 'dollars' }),
+    })
+    .prefault({})
+    .meta({
+      title: 'This year before the first month',
+      description: 'When the plan begins in the middle of a year: what its tax return will also count',
+    }),
 })
 
 export type Health = z.infer<typeof healthSchema>

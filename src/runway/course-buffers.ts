@@ -1,0 +1,242 @@
+// Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
+import {
+  emptyHouseholdTax,
+  emptyHouseholdYear,
+  type HouseholdTax,
+  type HouseholdYear,
+} from '#rules/fast/household-year.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+
+/** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
+export const monthSeries = [
+  /** General price level, first prices = 1. */
+  'level',
+  'farmSales',
+  /** Direct costs, market costs, overheads and hired labour together. */
+  'farmCosts',
+  /** Culls, leases and stock sold, less breeding stock bought. */
+  'farmStock',
+  /** Loans drawn less payments. */
+  'farmLoans',
+  'farmPurchases',
+  /** Cash that purchases bring in, and their worth at the end of use. */
+  'farmPurchaseGains',
+  /** From the household into the farm, so that farm cash does not fall below zero. */
+  'contribution',
+  'plannedDraw',
+  'draw',
+  'unmetDraw',
+  'farmCash',
+  'farmHours',
+  /** Take-home pay, side ventures after their costs, Social Security. */
+  'pay',
+  'side',
+  'socialSecurity',
+  /** Living costs after what the farm replaces, and what it replaces. */
+  'living',
+  'farmGoods',
+  /** Premiums net of the credit taken in advance, and that credit. */
+  'premiums',
+  'advanceCredit',
+  'care',
+  /** Tax paid this month; below zero when it comes back. */
+  'taxes',
+  /** One-off costs less one-off income. */
+  'oneOffs',
+  /** Moved from cash to retirement accounts. */
+  'setAside',
+  'withdrawnTaxable',
+  'withdrawnTraditional',
+  'withdrawnRoth',
+  'returns',
+  'cash',
+  'taxable',
+  'traditional',
+  'roth',
+  'taxOwed',
+  'spendable',
+  'floor',
+  /** Living, premiums, care and taxes: what the cover ratio divides by. */
+  'householdCosts',
+  'unmetNeed',
+] as const
+export type MonthSeries = (typeof monthSeries)[number]
+
+export const yearSeries = [
+  'farmGross',
+  'farmProfit',
+  'depreciation',
+  'sideProfit',
+  'wages',
+  'benefits',
+  'retirementIncome',
+  'gains',
+  'adjustedGrossIncome',
+  /** What Medicare looks at two years later. */
+  'medicareIncome',
+  'povertyPercent',
+  'incomeTax',
+  'selfEmploymentTax',
+  'stateTax',
+  'premiumTaxCredit',
+  'advanceCredit',
+  /** All tax of the year less refundable credits; below zero when the year gives money back. */
+  'tax',
+] as const
+export type YearSeries = (typeof yearSeries)[number]
+
+export interface CourseBuffers {
+  months: Record<MonthSeries, Float64Array>
+  years: Record<YearSeries, Float64Array>
+  /** Months run: all of them, or fewer when the last person has died. Entries from here on are not of this run. */
+  endMonth: number
+  /** Month in which each purchase was made; −1 not made. */
+  boughtMonth: Int32Array
+  state: CourseState
+}
+
+/** What is carried from month to month. */
+export interface CourseState {
+  balance: Float64Array
+  basis: Float64Array
+  /** Monthly growth factor, taxable interest and dividends per dollar and month, by account, for the year. */
+  growth: Float64Array
+  interestPerDollar: Float64Array
+  dividendPerDollar: Float64Array
+  farmCash: number
+  level: number
+  monthlyStep: number
+  premiumLevel: number
+  careLevel: number
+  /** Net farm cash of the last twelve months before draws, as a ring. */
+  netFarmRing: Float64Array
+  netFarmSum: number
+  /** Deductions already certain for each year from purchases. */
+  deductions: Float64Array
+  /** Per person: covered earnings of the record with the run's own, primary amount a month, benefit a month. */
+  earnings: Float64Array[]
+  primary: Float64Array
+  primaryStale: Uint8Array
+  benefit: Float64Array
+  /** 1 while the person is alive, and while at work. */
+  alive: Uint8Array
+  working: Uint8Array
+  contributed: Float64Array
+  requiredThisYear: Float64Array
+  year: YearTotals
+  taxDueJanuary: number
+  taxDueApril: number
+  quarterly: number
+  estimate: number
+  onMedicaid: number
+  advanceMonthly: number
+  lastTax: number
+  lastIncome: number
+  averageRate: number
+  lastYearWasFarmer: number
+  paidAhead: number
+  householdYear: HouseholdYear
+  householdTax: HouseholdTax
+}
+
+/** Totals of the calendar year so far. */
+export interface YearTotals {
+  farmSales: number
+  farmDeductions: number
+  farmOtherGain: number
+  farm1231Gain: number
+  side: Float64Array
+  wages: Float64Array
+  interest: number
+  dividends: number
+  gains: number
+  retirementIncome: number
+  earlyWithdrawals: number
+  benefits: number
+  premiumsDeductible: number
+  marketplacePremium: number
+  benchmark: number
+  advance: number
+  coverMonths: number
+  traditionalContributions: number
+  rothContributions: number
+  withheld: number
+  estimatedPaid: number
+}
+
+/** Buffers for runs of this plan. */
+export const makeBuffers = (plan: CompiledPlan): CourseBuffers => ({
+  months: seriesOf(monthSeries, plan.months),
+  years: seriesOf(yearSeries, plan.years),
+  endMonth: 0,
+  boughtMonth: new Int32Array(plan.farm.purchases.count),
+  state: makeState(plan),
+})
+
+const seriesOf = <Name extends string>(names: readonly Name[], length: number): Record<Name, Float64Array> =>
+  Object.fromEntries(names.map((name) => [name, new Float64Array(length)])) as Record<Name, Float64Array>
+
+const makeState = (plan: CompiledPlan): CourseState => {
+  const perAccount = () => new Float64Array(plan.savings.count)
+  return {
+    balance: perAccount(),
+    basis: perAccount(),
+    growth: perAccount(),
+    interestPerDollar: perAccount(),
+    dividendPerDollar: perAccount(),
+    farmCash: 0,
+    level: 1,
+    monthlyStep: 1,
+    premiumLevel: 1,
+    careLevel: 1,
+    netFarmRing: new Float64Array(12),
+    netFarmSum: 0,
+    deductions: new Float64Array(plan.years),
+    earnings: plan.people.map((person) => new Float64Array(person.earnings.length)),
+    primary: new Float64Array(2),
+    primaryStale: new Uint8Array(2),
+    benefit: new Float64Array(2),
+    alive: new Uint8Array(2),
+    working: new Uint8Array(2),
+    contributed: new Float64Array(2),
+    requiredThisYear: new Float64Array(2),
+    year: emptyYearTotals(),
+    taxDueJanuary: 0,
+    taxDueApril: 0,
+    quarterly: 0,
+    estimate: 0,
+    onMedicaid: 0,
+    advanceMonthly: 0,
+    lastTax: 0,
+    lastIncome: 0,
+    averageRate: 0,
+    lastYearWasFarmer: 0,
+    paidAhead: 0,
+    householdYear: emptyHouseholdYear(),
+    householdTax: emptyHouseholdTax(),
+  }
+}
+
+const emptyYearTotals = (): YearTotals => ({
+  farmSales: 0,
+  farmDeductions: 0,
+  farmOtherGain: 0,
+  farm1231Gain: 0,
+  side: new Float64Array(3),
+  wages: new Float64Array(2),
+  interest: 0,
+  dividends: 0,
+  gains: 0,
+  retirementIncome: 0,
+  earlyWithdrawals: 0,
+  benefits: 0,
+  premiumsDeductible: 0,
+  marketplacePremium: 0,
+  benchmark: 0,
+  advance: 0,
+  coverMonths: 0,
+  traditionalContributions: 0,
+  rothContributions: 0,
+  withheld: 0,
+  estimatedPaid: 0,
+})
