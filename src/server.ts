@@ -1,0 +1,89 @@
+// Builds the web app from a database and a clock: security first, then assets, then the page rooms. Listens nowhere by itself.
+import { Hono } from 'hono'
+import { HTTPException } from 'hono/http-exception'
+import type { Day } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import type { PageContext } from '#web/answer.tsx'
+import { loadAssets } from '#web/assets.ts'
+import type { Clock, Log, PageEnv, WebContext } from '#web/context.ts'
+import { brokenPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
+import { noticeBoard } from '#web/notices.ts'
+import { type PageRoom, pageRooms } from '#web/pages.ts'
+import {
+  headers,
+  loopbackNames,
+  onlyForms,
+  onlyHosts,
+  privateAnswers,
+  sameSitePosts,
+  sizeLimits,
+} from '#web/security.ts'
+
+export interface AppOptions {
+  books: Books
+  clock: Clock
+  isSample?: boolean
+  /** Names this server answers to beside localhost, 127.0.0.1 and [::1]. */
+  hostNames?: readonly string[]
+  log?: Log
+}
+
+export function createApp(options: AppOptions, rooms: readonly PageRoom[] = pageRooms): Hono<PageEnv> {
+  const assets = loadAssets()
+  const web: WebContext = {
+    books: options.books,
+    clock: options.clock,
+    today: () => localDay(options.clock.now()),
+    isSample: options.isSample ?? false,
+    notices: noticeBoard(),
+    log: options.log ?? silentLog,
+    assetAddresses: assets.addresses,
+    canLock: () => false,
+  }
+  const uploads = rooms.flatMap((room) => room.uploads ?? [])
+  const app = new Hono<PageEnv>({ getPath: pathWithoutEnding })
+  app.use(headers())
+  app.use(async (c, next) => {
+    c.set('web', web)
+    await next()
+  })
+  app.use(timed(web.log))
+  app.use(onlyHosts([...loopbackNames, ...(options.hostNames ?? [])]))
+  app.use(assets.serve)
+  app.use(privateAnswers)
+  app.use(sameSitePosts())
+  app.use(onlyForms)
+  app.use(sizeLimits((path) => uploads.some((under) => path.startsWith(under))))
+  for (const room of rooms) app.route('/', room.build(web))
+  app.get('/', (c) => c.redirect('/now', 302))
+  app.notFound((c) => unknownPage(c as PageContext))
+  app.onError((error, c) => onError(error, c as PageContext))
+  return app
+}
+
+function onError(error: Error, c: PageContext): Response | Promise<Response> {
+  if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
+  c.var.web.log.error({ route: c.req.routePath, error: error.name, stack: error.stack }, 'a page broke')
+  return brokenPage(c)
+}
+
+/** `/now.json` and `/now.csv` are `/now` to the router; the answer looks at the ending. */
+function pathWithoutEnding(request: Request): string {
+  const { pathname } = new URL(request.url)
+  if (request.method !== 'GET' || pathname.startsWith('/assets/')) return pathname
+  return pathname.replace(/\.(json|csv)$/, '') || '/'
+}
+
+const timed =
+  (log: Log) =>
+  async (c: { req: { method: string; routePath: string }; res: Response }, next: () => Promise<void>) => {
+    const start = performance.now()
+    await next()
+    const milliseconds = Math.round(performance.now() - start)
+    log.info({ method: c.req.method, route: c.req.routePath, status: c.res.status, milliseconds }, 'answered')
+  }
+
+const localDay = (now: Date): Day =>
+  `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}` as Day
+
+const silentLog: Log = { info: () => {}, warn: () => {}, error: () => {} }

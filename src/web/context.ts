@@ -1,0 +1,33 @@
+// What every page is given: the books, the clock, where the files are, the notice board and the log.
+import type { Day } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import type { AssetAddresses } from './assets.ts'
+import type { NoticeBoard } from './notices.ts'
+
+export interface Clock {
+  now(): Date
+}
+
+/** The log holds method, route, status and time; never an address with its query, an amount or a name. */
+export interface Log {
+  info(fields: Record<string, unknown>, message: string): void
+  warn(fields: Record<string, unknown>, message: string): void
+  error(fields: Record<string, unknown>, message: string): void
+}
+
+export interface WebContext {
+  books: Books
+  clock: Clock
+  /** Today by the computer's own calendar. */
+  today(): Day
+  isSample: boolean
+  notices: NoticeBoard
+  log: Log
+  assetAddresses: AssetAddresses
+  /** Whether a passphrase is set, so that the foot offers to lock. */
+  canLock(): boolean
+}
+
+export interface PageEnv {
+  Variables: { web: WebContext }
+}

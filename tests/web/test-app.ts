@@ -1,0 +1,62 @@
+// An app over fresh books in memory or in a temp file, with get and post as a browser on this computer would send them.
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import type { Day } from '#calendar/day.ts'
+import { type Books, openBooks } from '#db/open.ts'
+import { type AppOptions, createApp } from '#src/server.ts'
+
+export interface TestApp {
+  books: Books
+  get(path: string, headers?: Record<string, string>): Promise<Response>
+  /** Sends a form; a list as value sends the name repeatedly. */
+  post(path: string, form: FormFields, headers?: Record<string, string>): Promise<Response>
+  upload(path: string, form: FormData): Promise<Response>
+  /** Sets the day the app believes it is. */
+  setToday(day: string): void
+  close(): void
+}
+
+export type FormFields = Readonly<Record<string, string | readonly string[]>>
+
+export interface TestAppOptions extends Partial<Omit<AppOptions, 'books' | 'clock'>> {
+  today?: string
+  /** In a folder of its own, for what lies beside the file; otherwise in memory. */
+  onDisk?: boolean
+}
+
+const origin = 'http://localhost'
+
+export function testApp(options: TestAppOptions = {}): TestApp {
+  let now = noonOf(options.today ?? '2026-03-15')
+  const folder = options.onDisk ? mkdtempSync(join(tmpdir(), 'dooryard-')) : null
+  const opened = openBooks(folder ? join(folder, 'books.sqlite') : ':memory:', { now })
+  if (!opened.ok) throw new Error(opened.problem.message)
+  const { books } = opened
+  const app = createApp({ ...options, books, clock: { now: () => now } })
+  const send = async (path: string, init: RequestInit) => app.request(origin + path, init)
+  return {
+    books,
+    get: (path, headers = {}) => send(path, { headers }),
+    post: (path, form, headers = {}) =>
+      send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),
+    upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
+    setToday: (day) => {
+      now = noonOf(day)
+    },
+    close: () => {
+      books.close()
+      if (folder) rmSync(folder, { recursive: true })
+    },
+  }
+}
+
+const noonOf = (day: string): Date => new Date(`${day as Day}T12:00:00`)
+
+const formBody = (form: FormFields): URLSearchParams => {
+  const body = new URLSearchParams()
+  for (const [name, value] of Object.entries(form)) {
+    for (const one of typeof value === 'string' ? [value] : value) body.append(name, one)
+  }
+  return body
+}

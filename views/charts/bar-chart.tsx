@@ -1,0 +1,123 @@
+// Bars by name: side by side or stacked, up and down from the zero line.
+import { scaleBand, scaleLinear } from 'd3-scale'
+import { DataTable } from '../parts/table.tsx'
+import { ChartFrame, dollarsShort, Grid, round, type Size, type Tone } from './chart-frame.tsx'
+
+export interface BarSeries {
+  name: string
+  tone: Tone
+  values: readonly number[]
+}
+
+export interface BarChartProps {
+  id: string
+  title: string
+  summary: string
+  /** The name under each group of bars, and what they are called in the table. */
+  categories: readonly string[]
+  categoryTitle: string
+  series: readonly BarSeries[]
+  isStacked?: boolean
+  y?: { format: (value: number) => string; formatShort: (value: number) => string }
+  /** A level line with a few words. */
+  mark?: { atY: number; says: string }
+}
+
+export const BarChart = (props: BarChartProps) => (
+  <ChartFrame
+    id={props.id}
+    title={props.title}
+    summary={props.summary}
+    legend={props.series.length > 1 ? props.series.map((one) => ({ ...one, mark: 'bar' as const })) : []}
+    draw={(size) => <Drawing {...props} size={size} />}
+    table={<BarTable {...props} />}
+  />
+)
+
+const Drawing = (props: BarChartProps & { size: Size }) => {
+  const { size, categories } = props
+  const bars = categories.flatMap((_, index) => barsOf(props, index))
+  const edges = [...bars.flatMap((bar) => [bar.from, bar.to]), props.mark?.atY ?? 0]
+  const y = scaleLinear(
+    [Math.min(0, ...edges), Math.max(0, ...edges) || 1],
+    [size.height - size.bottom, size.top],
+  )
+  y.nice(5)
+  const x = scaleBand(
+    categories.map((_, index) => index),
+    [size.left, size.width - size.right],
+  ).padding(0.25)
+  const every = Math.ceil(categories.length / (size.width > 500 ? 12 : 5))
+  const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
+  return (
+    <>
+      <Grid size={size} ticks={y.ticks(5)} y={y} format={props.y?.formatShort ?? dollarsShort} />
+      {bars.map((bar) => (
+        <rect
+          class={`bar tone-${bar.tone}`}
+          x={round(x(bar.category)! + (props.isStacked ? 0 : bar.order * wide))}
+          y={round(y(Math.max(bar.from, bar.to)))}
+          width={round(Math.max(wide - 1, 1))}
+          height={round(Math.abs(y(bar.from) - y(bar.to)))}
+        />
+      ))}
+      {categories.map((name, index) =>
+        index % every === 0 ? (
+          <text
+            x={round(x(index)! + x.bandwidth() / 2)}
+            y={size.height - size.bottom + 20}
+            text-anchor="middle"
+          >
+            {name}
+          </text>
+        ) : null,
+      )}
+      {props.mark ? <MarkLine mark={props.mark} y={y(props.mark.atY)} size={size} /> : null}
+    </>
+  )
+}
+
+const MarkLine = ({ mark, y, size }: { mark: { says: string }; y: number; size: Size }) => (
+  <g>
+    <line class="mark" x1={size.left} x2={size.width - size.right} y1={round(y)} y2={round(y)} />
+    <text class="mark-name" x={size.width - size.right - 4} y={round(y - 5)} text-anchor="end">
+      {mark.says}
+    </text>
+  </g>
+)
+
+interface Bar {
+  category: number
+  order: number
+  tone: Tone
+  from: number
+  to: number
+}
+
+/** Stacked bars grow away from zero on both sides: what comes in upwards, what goes out downwards. */
+function barsOf(props: BarChartProps, category: number): Bar[] {
+  let up = 0
+  let down = 0
+  return props.series.map((one, order) => {
+    const value = one.values[category] ?? 0
+    const from = props.isStacked ? (value < 0 ? down : up) : 0
+    if (value < 0) down += value
+    else up += value
+    return { category, order, tone: one.tone, from, to: from + value }
+  })
+}
+
+const BarTable = (props: BarChartProps) => (
+  <DataTable
+    caption={props.title}
+    rows={props.categories.map((name, index) => ({ name, index }))}
+    columns={[
+      { title: props.categoryTitle, isHeader: true, cell: (row) => row.name },
+      ...props.series.map((one) => ({
+        title: one.name,
+        isNumber: true,
+        cell: (row: { index: number }) => (props.y?.format ?? dollarsShort)(one.values[row.index] ?? 0),
+      })),
+    ]}
+  />
+)

@@ -1,0 +1,105 @@
+// The shell of every page: head, the pages in one row over the yard line, main, and the foot with the data file.
+import type { Child } from 'hono/jsx'
+import { Notice } from './parts/message.tsx'
+
+export interface Shell {
+  title: string
+  /** The page that counts as current in the row of pages. */
+  currentPath: string
+  pages: readonly { path: string; name: string }[]
+  assets: { css: string; script: string; htmx: string; mark: string }
+  isSample: boolean
+  notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
+  canLock: boolean
+}
+
+export const Layout = ({ shell, children }: { shell: Shell; children: Child }) => (
+  <html lang="en">
+    <head>
+      <meta charset="utf-8" />
+      <meta name="viewport" content="width=device-width, initial-scale=1" />
+      <title>{`${shell.title} · Dooryard`}</title>
+      <link rel="icon" href={shell.assets.mark} type="image/svg+xml" />
+      <link rel="stylesheet" href={shell.assets.css} />
+      <script src={shell.assets.htmx} defer />
+      <script src={shell.assets.script} defer />
+    </head>
+    <body>
+      <a class="skip" href="#main">
+        Skip to the page
+      </a>
+      {shell.isSample ? <SampleFlag /> : null}
+      <header class="head">
+        <div class="head-row">
+          <a class="brand" href="/now">
+            <Mark />
+            Dooryard
+          </a>
+          {shell.pages.length > 0 ? <PageRow shell={shell} /> : null}
+        </div>
+        <div class="yard-line" aria-hidden="true" />
+      </header>
+      <main class="main" id="main" tabindex={-1}>
+        {shell.notice ? <NoticeWithUndo {...shell.notice} /> : null}
+        {children}
+      </main>
+      <footer class="foot">
+        <p>
+          Everything stays in one file on this computer. <a href="/settings/words">Words we use</a>
+          {shell.canLock ? ' · ' : null}
+          {shell.canLock ? <a href="/lock">Lock</a> : null}
+        </p>
+      </footer>
+    </body>
+  </html>
+)
+
+/** Title and one-sentence purpose: how every page begins. */
+export const PageTitle = ({ children, purpose }: { children: Child; purpose?: Child }) => (
+  <div>
+    <h1>{children}</h1>
+    {purpose ? <p class="purpose">{purpose}</p> : null}
+  </div>
+)
+
+const PageRow = ({ shell }: { shell: Shell }) => (
+  <nav aria-label="Pages">
+    <ul class="pages">
+      {shell.pages.map((page) => (
+        <li>
+          <a href={page.path} aria-current={page.path === shell.currentPath ? 'page' : undefined}>
+            {page.name}
+          </a>
+        </li>
+      ))}
+    </ul>
+  </nav>
+)
+
+const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
+  <Notice>
+    <p>{text}</p>
+    {undo ? (
+      <form method="post" action={undo.action}>
+        <input type="hidden" name="formId" value={undo.formId} />
+        <button type="submit" class="button quiet small">
+          {undo.label}
+        </button>
+      </form>
+    ) : null}
+  </Notice>
+)
+
+const SampleFlag = () => (
+  <div class="sample-flag">
+    <p>This is the sample farm: an invention, to look around in. Your own books are in another file.</p>
+  </div>
+)
+
+const Mark = () => (
+  <svg viewBox="0 0 52 30" aria-hidden="true" focusable="false">
+    <path class="side-house side-fill" d="M3 27V14l8-8 8 8v13z" />
+    <path class="side-farm side-fill" d="M33 27V14l3-5 5-3 5 3 3 5v13z" />
+    <path class="fence-stroke" d="M26 4v24M23 6h6M23 15h6M23 24h6" />
+  </svg>
+)

@@ -1,0 +1,17 @@
+// What is wrong with a form, on top of it: takes the focus and links to each field.
+import { type FieldErrors, fieldId } from './field.tsx'
+
+export const ErrorSummary = ({ errors, title }: { errors: FieldErrors; title?: string }) => {
+  const entries = Object.entries(errors)
+  if (entries.length === 0) return null
+  return (
+    <section class="error-summary" id="errors" tabindex={-1} autofocus aria-labelledby="errors-title">
+      <h2 id="errors-title">{title ?? 'Not saved yet. Please look at this again'}</h2>
+      <ul>
+        {entries.map(([name, message]) => (
+          <li>{name === '' ? message : <a href={`#${fieldId(name)}`}>{message}</a>}</li>
+        ))}
+      </ul>
+    </section>
+  )
+}

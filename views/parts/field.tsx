@@ -1,0 +1,219 @@
+// Form fields: label, hint and error are tied to the input by id, so that no page can forget.
+import type { Child } from 'hono/jsx'
+
+/** Messages by input name, as `checkForm` gives them. */
+export type FieldErrors = Readonly<Record<string, string>>
+
+export interface FieldProps {
+  name: string
+  label: Child
+  hint?: Child
+  value?: string | undefined
+  error?: string | undefined
+  /** Kept out of the label only where the table around it already says what the column is. */
+  hideLabel?: boolean
+  required?: boolean
+}
+
+interface InputProps extends FieldProps {
+  type?: 'text' | 'date' | 'month' | 'password' | 'search' | 'email'
+  inputmode?: 'text' | 'decimal' | 'numeric'
+  autocomplete?: string
+  list?: string
+  maxlength?: number
+  class?: string
+}
+
+export const fieldId = (name: string): string => `f-${name}`
+
+export const Field = (props: InputProps) => (
+  <FieldFrame {...props}>
+    <input
+      id={fieldId(props.name)}
+      name={props.name}
+      type={props.type ?? 'text'}
+      value={props.value ?? ''}
+      inputmode={props.inputmode}
+      autocomplete={props.autocomplete ?? 'off'}
+      list={props.list}
+      maxlength={props.maxlength}
+      {...described(props)}
+    />
+  </FieldFrame>
+)
+
+export const MoneyField = (props: FieldProps) => (
+  <FieldFrame {...props} class="money-field">
+    <span class="money-input">
+      <span aria-hidden="true">$</span>
+      <input
+        id={fieldId(props.name)}
+        name={props.name}
+        type="text"
+        value={props.value ?? ''}
+        inputmode="decimal"
+        autocomplete="off"
+        {...described(props)}
+      />
+    </span>
+  </FieldFrame>
+)
+
+export const DayField = (props: FieldProps) => <Field {...props} type="date" class="short-field" />
+
+/** Months are typed as 2026-11: browsers without a month picker show the same text. */
+export const MonthField = (props: FieldProps) => <Field {...props} type="month" class="short-field" />
+
+/** Hours, acres, head, years: a plain number. */
+export const QuantityField = (props: FieldProps) => (
+  <Field {...props} inputmode="decimal" class="short-field" />
+)
+
+export const PercentField = (props: FieldProps) => (
+  <Field {...props} inputmode="decimal" class="short-field" />
+)
+
+export const TextArea = (props: FieldProps & { rows?: number }) => (
+  <FieldFrame {...props}>
+    <textarea id={fieldId(props.name)} name={props.name} rows={props.rows ?? 4} {...described(props)}>
+      {props.value ?? ''}
+    </textarea>
+  </FieldFrame>
+)
+
+export const FileField = (props: FieldProps & { accept?: string }) => (
+  <FieldFrame {...props}>
+    <input
+      id={fieldId(props.name)}
+      name={props.name}
+      type="file"
+      accept={props.accept}
+      {...described(props)}
+    />
+  </FieldFrame>
+)
+
+export interface Option {
+  value: string
+  label: string
+  /** Options of one group stand together under this heading. */
+  group?: string
+}
+
+export const Select = (props: FieldProps & { options: readonly Option[]; empty?: string }) => (
+  <FieldFrame {...props}>
+    <select id={fieldId(props.name)} name={props.name} {...described(props)}>
+      {props.empty === undefined ? null : <option value="">{props.empty}</option>}
+      {grouped(props.options).map(({ group, options }) =>
+        group ? (
+          <optgroup label={group}>{options.map((option) => optionTag(option, props.value))}</optgroup>
+        ) : (
+          options.map((option) => optionTag(option, props.value))
+        ),
+      )}
+    </select>
+  </FieldFrame>
+)
+
+interface ChoiceProps extends FieldProps {
+  options: readonly { value: string; label: Child; hint?: Child }[]
+}
+
+export const RadioGroup = (props: ChoiceProps) => (
+  <fieldset class="choices" id={fieldId(props.name)} tabindex={-1} {...describedGroup(props)}>
+    <legend class={props.hideLabel ? 'hidden-text' : undefined}>{props.label}</legend>
+    <FieldNotes {...props} />
+    {props.options.map((option, index) => (
+      <div class="choice">
+        <input
+          type="radio"
+          id={`${fieldId(props.name)}-${index}`}
+          name={props.name}
+          value={option.value}
+          checked={option.value === props.value}
+        />
+        <label for={`${fieldId(props.name)}-${index}`}>
+          {option.label}
+          {option.hint ? <span class="hint"> {option.hint}</span> : null}
+        </label>
+      </div>
+    ))}
+  </fieldset>
+)
+
+export const Checkbox = (props: FieldProps & { checked?: boolean; checkedValue?: string }) => (
+  <div class="field">
+    <div class="choice">
+      <input
+        type="checkbox"
+        id={fieldId(props.name)}
+        name={props.name}
+        value={props.checkedValue ?? 'yes'}
+        checked={props.checked ?? props.value === (props.checkedValue ?? 'yes')}
+        {...described(props)}
+      />
+      <label for={fieldId(props.name)}>{props.label}</label>
+    </div>
+    <FieldNotes {...props} />
+  </div>
+)
+
+export const Hidden = ({ name, value }: { name: string; value: string }) => (
+  <input type="hidden" name={name} value={value} />
+)
+
+/** The id a form is booked under: sending the same form twice books it once. */
+export const FormId = ({ value }: { value: string }) => <Hidden name="formId" value={value} />
+
+const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => (
+  <div class={props.class ? `field ${props.class}` : 'field'}>
+    <label for={fieldId(props.name)} class={props.hideLabel ? 'hidden-text' : undefined}>
+      {props.label}
+    </label>
+    <FieldNotes {...props} />
+    {props.children}
+  </div>
+)
+
+const FieldNotes = ({ name, hint, error }: FieldProps) => (
+  <>
+    {hint ? (
+      <p class="hint" id={`${fieldId(name)}-hint`}>
+        {hint}
+      </p>
+    ) : null}
+    {error ? (
+      <p class="field-error" id={`${fieldId(name)}-error`}>
+        <span class="hidden-text">Error: </span>
+        {error}
+      </p>
+    ) : null}
+  </>
+)
+
+const describedGroup = ({ name, hint, error }: FieldProps) => {
+  const ids = [hint ? `${fieldId(name)}-hint` : '', error ? `${fieldId(name)}-error` : ''].filter(Boolean)
+  return ids.length > 0 ? { 'aria-describedby': ids.join(' ') } : {}
+}
+
+const described = (props: FieldProps) => ({
+  ...describedGroup(props),
+  ...(props.error ? { 'aria-invalid': 'true' as const } : {}),
+  ...(props.required ? { 'aria-required': 'true' as const } : {}),
+})
+
+const optionTag = (option: Option, value: string | undefined) => (
+  <option value={option.value} selected={option.value === value}>
+    {option.label}
+  </option>
+)
+
+function grouped(options: readonly Option[]): { group: string; options: Option[] }[] {
+  const groups: { group: string; options: Option[] }[] = []
+  for (const option of options) {
+    const last = groups.at(-1)
+    if (last && last.group === (option.group ?? '')) last.options.push(option)
+    else groups.push({ group: option.group ?? '', options: [option] })
+  }
+  return groups
+}

@@ -1,0 +1,59 @@
+// One figure with what it is made of: the entries, the rule and its source, or the months, behind a disclosure.
+import type { Child } from 'hono/jsx'
+
+export interface MadeOf {
+  /** One sentence: how the figure comes about. */
+  says: string
+  /** The parts, written out; the last one may be the total. */
+  rows?: readonly { label: string; value: string; href?: string; isTotal?: boolean }[]
+  /** The published rule behind it. */
+  source?: { text: string; href?: string }
+  /** Where the parts stand in full. */
+  more?: { text: string; href: string }
+}
+
+export interface FigureProps {
+  label: Child
+  value: Child
+  note?: Child
+  madeOf?: MadeOf | undefined
+  large?: boolean
+  id?: string
+}
+
+export const Figure = ({ label, value, note, madeOf, large, id }: FigureProps) => (
+  <div class={large ? 'figure figure-large' : 'figure'} id={id}>
+    <p class="figure-label">{label}</p>
+    <p class="figure-value">{value}</p>
+    {note ? <p class="figure-note">{note}</p> : null}
+    {madeOf ? <MadeOfDetails {...madeOf} of={label} /> : null}
+  </div>
+)
+
+export const Figures = ({ children }: { children: Child }) => <div class="figures">{children}</div>
+
+/** The disclosure by itself, for figures that stand in a sentence or a table. */
+export const MadeOfDetails = ({ says, rows, source, more, of }: MadeOf & { of?: Child }) => (
+  <details class="made-of">
+    <summary>What this is made of{of ? <span class="hidden-text">: {of}</span> : null}</summary>
+    <p>{says}</p>
+    {rows && rows.length > 0 ? (
+      <ul>
+        {rows.map((row) => (
+          <li class={row.isTotal ? 'total' : undefined}>
+            <span>{row.href ? <a href={row.href}>{row.label}</a> : row.label}</span>
+            <span>{row.value}</span>
+          </li>
+        ))}
+      </ul>
+    ) : null}
+    {source ? (
+      <p class="source">Source: {source.href ? <a href={source.href}>{source.text}</a> : source.text}</p>
+    ) : null}
+    {more ? (
+      <p>
+        <a href={more.href}>{more.text}</a>
+      </p>
+    ) : null}
+  </details>
+)

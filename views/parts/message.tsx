@@ -1,0 +1,51 @@
+// What the house says to its people: notices, cautions, empty states and progress.
+import type { Child } from 'hono/jsx'
+
+export const Notice = ({ children, id }: { children: Child; id?: string }) => (
+  <div class="notice" role="status" id={id}>
+    {children}
+  </div>
+)
+
+/** The usual caution where a figure can hurt someone; say first what this one is about. */
+export const Caution = ({ children, askWhom }: { children?: Child; askWhom?: string }) => (
+  <aside class="caution" aria-label="Caution">
+    <p>
+      {children}
+      {children ? ' ' : ''}
+      These are estimates, not advice, and local rules differ. Check with{' '}
+      {askWhom ?? 'a licensed tax preparer, a marketplace navigator or the agency itself'} before you act on
+      them.
+    </p>
+  </aside>
+)
+
+/** Nothing here yet: says what this place is for and what to do next. */
+export const EmptyState = ({
+  children,
+  href,
+  action,
+}: {
+  children: Child
+  href?: string
+  action?: string
+}) => (
+  <div class="empty">
+    <p>{children}</p>
+    {href && action ? (
+      <p>
+        <a class="button" href={href}>
+          {action}
+        </a>
+      </p>
+    ) : null}
+  </div>
+)
+
+export const Progress = ({ done, of, label }: { done: number; of: number; label: string }) => (
+  <p class="field-label">
+    <label>
+      {label} <progress max={of} value={done} />
+    </label>
+  </p>
+)

@@ -1,0 +1,98 @@
+// A table: caption, headers with scope, numbers to the right, the same rows as CSV, pages when there are many.
+import type { Child } from 'hono/jsx'
+
+export interface Column<Row> {
+  title: Child
+  cell: (row: Row) => Child
+  isNumber?: boolean
+  /** The column that names the row. */
+  isHeader?: boolean
+}
+
+interface TableProps<Row> {
+  caption: Child
+  columns: readonly Column<Row>[]
+  rows: readonly Row[]
+  foot?: readonly Child[]
+  csv?: string
+  id?: string
+  hideCaption?: boolean
+  /** On a narrow screen each row becomes a small card with the column titles beside the values. */
+  stack?: boolean
+  rowClass?: (row: Row) => string | undefined
+  pager?: PagerProps
+}
+
+export function DataTable<Row>(props: TableProps<Row>) {
+  return (
+    <div id={props.id}>
+      <div class="table-frame">
+        <table class={props.stack ? 'stack-small' : undefined}>
+          <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
+          <thead>
+            <tr>
+              {props.columns.map((column) => (
+                <th scope="col" class={column.isNumber ? 'number' : undefined}>
+                  {column.title}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {props.rows.map((row) => (
+              <tr class={props.rowClass?.(row)}>{props.columns.map((column) => bodyCell(column, row))}</tr>
+            ))}
+          </tbody>
+          {props.foot ? <TableFoot cells={props.foot} columns={props.columns} /> : null}
+        </table>
+      </div>
+      {props.csv || props.pager ? (
+        <div class="table-foot no-print">
+          {props.pager ? <Pager {...props.pager} /> : <span />}
+          {props.csv ? <a href={props.csv}>This table as CSV</a> : null}
+        </div>
+      ) : null}
+    </div>
+  )
+}
+
+export interface PagerProps {
+  /** Addresses of the pages before and after; left out at either end. */
+  earlier?: string | undefined
+  later?: string | undefined
+  says: string
+}
+
+export const Pager = ({ earlier, later, says }: PagerProps) => (
+  <nav class="pager" aria-label="Pages of this table">
+    <span>{says}</span>
+    {later ? <a href={later}>Later</a> : null}
+    {earlier ? <a href={earlier}>Earlier</a> : null}
+  </nav>
+)
+
+function bodyCell<Row>(column: Column<Row>, row: Row) {
+  const title = typeof column.title === 'string' ? { 'data-title': column.title } : {}
+  const kind = column.isNumber ? 'number' : undefined
+  return column.isHeader ? (
+    <th scope="row" class={kind} {...title}>
+      {column.cell(row)}
+    </th>
+  ) : (
+    <td class={kind} {...title}>
+      {column.cell(row)}
+    </td>
+  )
+}
+
+function TableFoot<Row>({ cells, columns }: { cells: readonly Child[]; columns: readonly Column<Row>[] }) {
+  return (
+    <tfoot>
+      <tr>
+        {cells.map((cell, index) => (
+          <td class={columns[index]?.isNumber ? 'number' : undefined}>{cell}</td>
+        ))}
+      </tr>
+    </tfoot>
+  )
+}
