@@ -102,7 +102,7 @@ export const purchaseSchema = z.object({
   name,
   cost: amount,
   timing: z.enum(['dated', 'when cash allows']).default('dated'),
-  /** The month of a dated purchase; the earliest month of one that waits for cash. */
+  /** The month of a dated purchase (before the plan's first month: made already); the earliest month of one that waits for cash. */
   month: monthTextSchema,
   assetClass: z.enum(assetClasses).default('machinery-new'),
   /** Share of the cost written off at once under section 179; the rest follows the class. */
