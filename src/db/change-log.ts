@@ -1,0 +1,64 @@
+// The log of every change: written beside each change in its transaction, read for notices and for the history page.
+import { and, desc, eq, gt, lt, max, ne } from 'drizzle-orm'
+import type { Act } from './once.ts'
+import type { Books } from './open.ts'
+import { changeLog } from './schema-records.ts'
+
+export type Change = typeof changeLog.$inferSelect
+
+export interface ChangeNote {
+  /** What was done, like `entry.posted`. */
+  kind: string
+  subject: string
+  /** One sentence without amounts or names: it is shown as a notice in the other browser. */
+  summary: string
+  sideId?: string | null
+  details?: unknown
+  undoesId?: number
+}
+
+/** Adds a row; call it inside the transaction of the change. Returns the row's id. */
+export const logChange = (books: Books, act: Pick<Act, 'at' | 'actor'>, note: ChangeNote): number =>
+  books.db
+    .insert(changeLog)
+    .values({
+      at: act.at,
+      actor: act.actor,
+      kind: note.kind,
+      subject: note.subject,
+      summary: note.summary,
+      sideId: note.sideId ?? null,
+      details: note.details ?? {},
+      undoesId: note.undoesId ?? null,
+    })
+    .returning({ id: changeLog.id })
+    .get().id
+
+export const latestChangeId = (books: Books): number =>
+  books.db
+    .select({ id: max(changeLog.id) })
+    .from(changeLog)
+    .get()?.id ?? 0
+
+/** Changes after an id, oldest first, without those of one actor: what the other person did meanwhile. */
+export const changesSince = (books: Books, id: number, exceptActor = '', limit = 50): Change[] =>
+  books.db
+    .select()
+    .from(changeLog)
+    .where(and(gt(changeLog.id, id), exceptActor === '' ? undefined : ne(changeLog.actor, exceptActor)))
+    .orderBy(changeLog.id)
+    .limit(limit)
+    .all()
+
+/** The newest changes first, by pages: give the last id seen to go on. */
+export const changeHistory = (books: Books, before?: number, limit = 50): Change[] =>
+  books.db
+    .select()
+    .from(changeLog)
+    .where(before === undefined ? undefined : lt(changeLog.id, before))
+    .orderBy(desc(changeLog.id))
+    .limit(limit)
+    .all()
+
+export const changesOf = (books: Books, subject: string): Change[] =>
+  books.db.select().from(changeLog).where(eq(changeLog.subject, subject)).orderBy(changeLog.id).all()

@@ -1,0 +1,85 @@
+// The doorway of every write: one immediate transaction, carried out once per form id, all or nothing.
+import { createHash } from 'node:crypto'
+import { eq } from 'drizzle-orm'
+import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
+import type { Books } from './open.ts'
+import { submissions } from './schema-records.ts'
+
+/** Who does what when: the form's own id, the instant and the browser or command it came from. */
+export interface Act {
+  formId: string
+  /** ISO instant, from the edge's clock. */
+  at: string
+  actor: string
+}
+
+/**
+ * Carries out `work` once for the act's form id. The identical body again is the same success with the first result;
+ * another body under the same id is a conflict. A refusal leaves nothing behind. The result must be plain JSON.
+ */
+export const once = <Result>(
+  books: Books,
+  act: Act,
+  kind: string,
+  body: unknown,
+  work: () => { ok: true; result: Result } | Refusal,
+): Outcome<Result> =>
+  atomically(books, () => {
+    if (act.formId.trim() === '') throw new Error(`A form without an id: ${kind}`)
+    const bodyDigest = digestOf(body)
+    const before = books.db.select().from(submissions).where(eq(submissions.id, act.formId)).get()
+    if (before) {
+      return before.kind === kind && before.bodyDigest === bodyDigest
+        ? { ok: true, result: before.result as Result, repeated: true }
+        : conflict(
+            'This form was sent before with other content, and that was saved. Open the page again to see it, then enter the change anew.',
+          )
+    }
+    const done = work()
+    if (!done.ok) return done
+    books.db
+      .insert(submissions)
+      .values({ id: act.formId, kind, bodyDigest, result: done.result ?? null, at: act.at })
+      .run()
+    return { ok: true, result: done.result, repeated: false }
+  })
+
+/** One immediate transaction; a value with `ok: false` rolls it back and comes through. Inside another one it is a savepoint. */
+export const atomically = <Result extends { ok: boolean }>(books: Books, work: () => Result): Result => {
+  try {
+    const run = books.sqlite.transaction(() => {
+      const result = work()
+      if (!result.ok) throw new RolledBack(result)
+      return result
+    })
+    return run.immediate()
+  } catch (error) {
+    if (error instanceof RolledBack) return error.result as Result
+    throw error
+  }
+}
+
+class RolledBack extends Error {
+  readonly result: unknown
+  constructor(result: unknown) {
+    super('rolled back')
+    this.result = result
+  }
+}
+
+/** SHA-256 of the body as JSON with sorted keys, so that the order of fields does not matter. */
+export const digestOf = (body: unknown): string =>
+  createHash('sha256')
+    .update(JSON.stringify(sorted(body)))
+    .digest('hex')
+
+const sorted = (value: unknown): unknown => {
+  if (Array.isArray(value)) return value.map(sorted)
+  if (value === null || typeof value !== 'object') return value
+  return Object.fromEntries(
+    Object.entries(value)
+      .filter(([, inner]) => inner !== undefined)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([key, inner]) => [key, sorted(inner)]),
+  )
+}

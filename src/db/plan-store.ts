@@ -1,0 +1,155 @@
+// Plans and their revisions: each save is the next revision, and saving over a newer one is refused with both at hand.
+import { and, desc, eq, isNull } from 'drizzle-orm'
+import { type Refusal, refuse } from '#ledger/problem.ts'
+import { logChange } from './change-log.ts'
+import { type Act, atomically } from './once.ts'
+import type { Books } from './open.ts'
+import { planRevisions, plans } from './schema-records.ts'
+
+export interface PlanHead {
+  id: string
+  name: string
+  archivedAt: string | null
+  revisionNo: number
+  savedAt: string
+}
+
+export interface PlanRevision {
+  planId: string
+  revisionNo: number
+  schemaVersion: number
+  /** As stored; the plan room parses and upgrades it. */
+  document: unknown
+  note: string
+  savedAt: string
+  savedBy: string
+}
+
+export type SavePlanResult =
+  | { ok: true; revisionNo: number }
+  | { ok: false; kind: 'newer-revision'; theirs: PlanRevision }
+  | Refusal
+
+export interface PlanSave {
+  planId: string
+  /** Revision the form was opened with; 0 makes a new plan. */
+  basedOn: number
+  /** Needed for a new plan; renames an old one. */
+  name?: string
+  schemaVersion: number
+  document: unknown
+  note?: string
+}
+
+/** Saves the next revision. The identical document over the newest revision is a success that adds nothing. */
+export const savePlan = (books: Books, act: Pick<Act, 'at' | 'actor'>, save: PlanSave): SavePlanResult =>
+  atomically<SavePlanResult>(books, () => {
+    const newest = latestRevision(books, save.planId)
+    const text = JSON.stringify(save.document)
+    if (newest && newest.revisionNo !== save.basedOn) {
+      const isRepeat = newest.revisionNo === save.basedOn + 1 && JSON.stringify(newest.document) === text
+      return isRepeat
+        ? { ok: true, revisionNo: newest.revisionNo }
+        : { ok: false, kind: 'newer-revision', theirs: newest }
+    }
+    if (!newest && save.basedOn !== 0)
+      return refuse({ path: '', message: 'There is no such plan. Open the list of plans again.' })
+    if (!newest && !save.name?.trim()) return refuse({ path: 'name', message: 'Give the plan a name' })
+    if (!newest)
+      books.db.insert(plans).values({ id: save.planId, name: save.name!.trim(), createdAt: act.at }).run()
+    else if (save.name?.trim())
+      books.db.update(plans).set({ name: save.name.trim() }).where(eq(plans.id, save.planId)).run()
+    const revisionNo = save.basedOn + 1
+    books.db
+      .insert(planRevisions)
+      .values({
+        planId: save.planId,
+        revisionNo,
+        schemaVersion: save.schemaVersion,
+        document: save.document,
+        note: save.note ?? '',
+        savedAt: act.at,
+        savedBy: act.actor,
+      })
+      .run()
+    logChange(books, act, {
+      kind: 'plan.saved',
+      subject: save.planId,
+      summary: 'A plan was saved',
+      details: { revisionNo },
+    })
+    return { ok: true, revisionNo }
+  })
+
+export const latestRevision = (books: Books, planId: string): PlanRevision | undefined =>
+  books.db
+    .select()
+    .from(planRevisions)
+    .where(eq(planRevisions.planId, planId))
+    .orderBy(desc(planRevisions.revisionNo))
+    .limit(1)
+    .get()
+
+export const planRevision = (books: Books, planId: string, revisionNo: number): PlanRevision | undefined =>
+  books.db
+    .select()
+    .from(planRevisions)
+    .where(and(eq(planRevisions.planId, planId), eq(planRevisions.revisionNo, revisionNo)))
+    .get()
+
+/** All revisions of a plan, newest first, without their documents. */
+export const revisionsOf = (books: Books, planId: string): Omit<PlanRevision, 'document'>[] =>
+  books.db
+    .select({
+      planId: planRevisions.planId,
+      revisionNo: planRevisions.revisionNo,
+      schemaVersion: planRevisions.schemaVersion,
+      note: planRevisions.note,
+      savedAt: planRevisions.savedAt,
+      savedBy: planRevisions.savedBy,
+    })
+    .from(planRevisions)
+    .where(eq(planRevisions.planId, planId))
+    .orderBy(desc(planRevisions.revisionNo))
+    .all()
+
+/** Plans in the order they were made, each with its newest revision. */
+export const listPlans = (books: Books, options: { withArchived?: boolean } = {}): PlanHead[] =>
+  books.db
+    .select()
+    .from(plans)
+    .where(options.withArchived ? undefined : isNull(plans.archivedAt))
+    .orderBy(plans.createdAt, plans.id)
+    .all()
+    .map((plan) => {
+      const newest = latestRevision(books, plan.id)
+      return {
+        id: plan.id,
+        name: plan.name,
+        archivedAt: plan.archivedAt,
+        revisionNo: newest?.revisionNo ?? 0,
+        savedAt: newest?.savedAt ?? plan.createdAt,
+      }
+    })
+
+/** Puts a plan away, or back with `null`. Nothing is deleted. */
+export const archivePlan = (
+  books: Books,
+  act: Pick<Act, 'at' | 'actor'>,
+  planId: string,
+  archived: boolean,
+): void => {
+  atomically(books, () => {
+    books.db
+      .update(plans)
+      .set({ archivedAt: archived ? act.at : null })
+      .where(eq(plans.id, planId))
+      .run()
+    logChange(books, act, {
+      kind: archived ? 'plan.archived' : 'plan.taken-up',
+      subject: planId,
+      summary: archived ? 'A plan was put away' : 'A plan was taken up again',
+    })
+    return { ok: true }
+  })
+}

@@ -1,0 +1,47 @@
+// Settings as JSON values under a key, each with a revision so that two people do not overwrite each other.
+import { eq } from 'drizzle-orm'
+import { conflict, type Refusal } from '#ledger/problem.ts'
+import { logChange } from './change-log.ts'
+import { type Act, atomically } from './once.ts'
+import type { Books } from './open.ts'
+import { settings } from './schema-records.ts'
+
+export interface Setting {
+  value: unknown
+  revision: number
+}
+
+/** The stored value and its revision; revision 0 and `undefined` when it was never saved. The caller parses the value. */
+export const readSetting = (books: Books, key: string): Setting => {
+  const row = books.db.select().from(settings).where(eq(settings.key, key)).get()
+  return row ? { value: row.value, revision: row.revision } : { value: undefined, revision: 0 }
+}
+
+/** Saves over the revision the form was opened with; refuses when someone saved in between. */
+export const writeSetting = (
+  books: Books,
+  act: Pick<Act, 'at' | 'actor'>,
+  key: string,
+  value: unknown,
+  basedOn: number,
+): { ok: true; revision: number } | Refusal =>
+  atomically(books, () => {
+    const present = readSetting(books, key)
+    if (present.revision !== basedOn)
+      return conflict(
+        'Someone else saved this page since you opened it. Open it again, then enter your change.',
+      )
+    const revision = basedOn + 1
+    books.db
+      .insert(settings)
+      .values({ key, value, revision, updatedAt: act.at })
+      .onConflictDoUpdate({ target: settings.key, set: { value, revision, updatedAt: act.at } })
+      .run()
+    logChange(books, act, {
+      kind: 'setting.saved',
+      subject: key,
+      summary: 'Settings were changed',
+      details: { revision },
+    })
+    return { ok: true, revision }
+  })

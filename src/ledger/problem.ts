@@ -1,0 +1,24 @@
+// A mistake a form can show: which field, and a sentence that says what to do.
+export interface FieldProblem {
+  /** Dotted path of the form field, like `lines.0.amount`; empty for the form as a whole. */
+  path: string
+  message: string
+}
+
+/** What a write comes back with. `repeated`: the same form was carried out before, nothing was added. */
+export type Outcome<Result> = { ok: true; result: Result; repeated: boolean } | Refusal
+
+/** `refused`: mend the fields and send again. `conflict`: another body was carried out under this form's id, or someone was quicker. */
+export interface Refusal {
+  ok: false
+  kind: 'refused' | 'conflict'
+  problems: FieldProblem[]
+}
+
+export const refuse = (...problems: FieldProblem[]): Refusal => ({ ok: false, kind: 'refused', problems })
+
+export const conflict = (message: string): Refusal => ({
+  ok: false,
+  kind: 'conflict',
+  problems: [{ path: '', message }],
+})
