@@ -1,5 +1,5 @@
 // Sales of breeding, dairy, draft and sporting stock: how long it must be held, and which part of the gain is ordinary.
-import { stockHoldingMonths } from './facts/farm-timing.ts'
+import { stockHoldingMonths } from './data/farm-timing.ts'
 import { inForce } from './in-force.ts'
 
 export type StockSpecies = 'cattle' | 'horses' | 'sheep' | 'goats' | 'hogs' | 'other-mammals' | 'poultry'

@@ -1,6 +1,6 @@
 // Estimated tax: whether the year counts as a farmer's year, what must be paid in advance, and when.
 import { addDays, type Day, day, weekdayOf } from '#calendar/day.ts'
-import { farmerShareOfGrossIncome, requiredPaymentShares } from './facts/farm-timing.ts'
+import { farmerShareOfGrossIncome, requiredPaymentShares } from './data/farm-timing.ts'
 import { inForce } from './in-force.ts'
 
 /** Gross income of a year for the two-thirds test, dollars: farm gross includes stock sold; total counts gains, not proceeds. */

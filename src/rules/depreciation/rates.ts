@@ -3,7 +3,7 @@ import {
   doubleDecliningHalfYear,
   type FarmAssetClass,
   onePointFiveDecliningHalfYear,
-} from '../facts/depreciation.ts'
+} from '../data/depreciation.ts'
 import { inForce } from '../in-force.ts'
 import { recoveryIn } from './recovery.ts'
 

@@ -1,5 +1,5 @@
 // Classes of farm property as a person names them, and how each is written off in the year it is placed in service.
-import { decliningBalancePercent, type FarmAssetClass, recoveryYears } from '../facts/depreciation.ts'
+import { decliningBalancePercent, type FarmAssetClass, recoveryYears } from '../data/depreciation.ts'
 import { inForce } from '../in-force.ts'
 
 export type { FarmAssetClass }

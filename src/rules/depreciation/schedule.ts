@@ -1,7 +1,7 @@
 // The depreciation schedule: assets in, deductions by asset and year out, with section 179, bonus, conventions and disposals.
 import { type Day, day } from '#calendar/day.ts'
 import { Decimal } from '#money/decimal.ts'
-import type { FarmAssetClass } from '../facts/depreciation.ts'
+import type { FarmAssetClass } from '../data/depreciation.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
 import { assetClasses } from './recovery.ts'
 import { bonusShare } from './write-offs.ts'

@@ -1,13 +1,13 @@
 // What may be deducted at once: section 179 with its limit, phase-out and income limit, and bonus depreciation by day of purchase.
 import type { Day } from '#calendar/day.ts'
-import { type Basis, type Indexing, lookUp } from '../dated.ts'
 import {
   bonusPercentEarlierPurchases,
   bonusPercentSince,
   section179Limit,
   section179PhaseOut,
   section179SuvCap,
-} from '../facts/depreciation.ts'
+} from '../data/depreciation.ts'
+import { type Basis, type Indexing, lookUp } from '../dated.ts'
 import { inForce } from '../in-force.ts'
 
 export interface Section179Limits {

@@ -1,6 +1,16 @@
 // Fast entry point of Social Security for the projection: earnings record → primary amount → claim factor → spouse → survivor, in plain numbers, without allocation.
 // It leaves out the law's roundings to the dime and the dollar (src/rules/social-security holds those): at most a few dollars a month apart.
 
+import {
+  delayedCreditRate,
+  earlyReduction,
+  earningsTestShares,
+  familyShares,
+  fullRetirementAge,
+  primaryFactors,
+} from '../data/social-security.ts'
+import { inForce } from '../in-force.ts'
+
 /** Social Security law by calendar year; index 0 of every array is `firstYear`. Built by `benefitLaw` in ../social-security/benefit-law.ts. */
 export interface BenefitLaw {
   firstYear: number
@@ -32,6 +42,14 @@ export interface EarningsRecord {
 }
 
 const computationYears = 35
+const [lowFactor, middleFactor, highFactor] = inForce(primaryFactors, 1979)
+const reduction = inForce(earlyReduction, 1983)
+const family = inForce(familyShares, 1984)
+const [withheldUnder, withheldYearOf] = inForce(earningsTestShares, 1990)
+
+const bornFrom = 1900
+const fullAges = Int16Array.from({ length: 200 }, (_, i) => inForce(fullRetirementAge, bornFrom + i))
+const creditRates = Float64Array.from({ length: 200 }, (_, i) => inForce(delayedCreditRate, bornFrom + i))
 const scratch = new Float64Array(160)
 
 /**
@@ -108,9 +126,9 @@ export const primaryAmountMonthly = (law: BenefitLaw, record: EarningsRecord, ye
 
 /** 90 % to the first bend point, 32 % to the second, 15 % above (42 USC 415(a)(1)); dollars a month in, dollars a month out. */
 export const primaryFromAverage = (average: number, firstBend: number, secondBend: number): number =>
-  0.9 * Math.min(average, firstBend) +
-  0.32 * Math.max(0, Math.min(average, secondBend) - firstBend) +
-  0.15 * Math.max(0, average - secondBend)
+  lowFactor * Math.min(average, firstBend) +
+  middleFactor * Math.max(0, Math.min(average, secondBend) - firstBend) +
+  highFactor * Math.max(0, average - secondBend)
 
 /** Product of the cost-of-living adjustments of the years `from` … `year − 1`. */
 export const adjustmentsBetween = (law: BenefitLaw, from: number, year: number): number => {
@@ -120,13 +138,7 @@ export const adjustmentsBetween = (law: BenefitLaw, from: number, year: number):
 }
 
 /** Full retirement age in months by year of birth (42 USC 416(l)). */
-export const fullRetirementAgeMonths = (bornYear: number): number => {
-  if (bornYear <= 1937) return 780
-  if (bornYear <= 1942) return 780 + 2 * (bornYear - 1937)
-  if (bornYear <= 1954) return 792
-  if (bornYear <= 1959) return 792 + 2 * (bornYear - 1954)
-  return 804
-}
+export const fullRetirementAgeMonths = (bornYear: number): number => fullAges[bornYear - bornFrom]!
 
 /** The same for a widow or widower: the schedule runs two years later (from memory, 42 USC 416(l)(2)). */
 export const survivorFullAgeMonths = (bornYear: number): number => fullRetirementAgeMonths(bornYear - 2)
@@ -137,16 +149,15 @@ export const survivorFullAgeMonths = (bornYear: number): number => fullRetiremen
  */
 export const claimFactor = (bornYear: number, claimAgeMonths: number): number => {
   const full = fullRetirementAgeMonths(bornYear)
-  if (claimAgeMonths < full) return 1 - earlyReduction(full - claimAgeMonths, 5 / 900)
+  if (claimAgeMonths < full) return 1 - reductionFor(full - claimAgeMonths, reduction.workerFirst36!)
   return 1 + ((Math.min(claimAgeMonths, 840) - full) * delayedCreditPerYear(bornYear)) / 12
 }
 
-const earlyReduction = (monthsEarly: number, perMonthOfFirst36: number): number =>
-  Math.min(monthsEarly, 36) * perMonthOfFirst36 + Math.max(0, monthsEarly - 36) * (5 / 1200)
+const reductionFor = (monthsEarly: number, perMonthOfFirst36: number): number =>
+  Math.min(monthsEarly, 36) * perMonthOfFirst36 + Math.max(0, monthsEarly - 36) * reduction.further!
 
-/** Delayed credit as a fraction a year: 3 % before 1925, then half a percent more every second birth year to 8 % from 1943. */
-export const delayedCreditPerYear = (bornYear: number): number =>
-  bornYear < 1925 ? 0.03 : Math.min(0.08, 0.035 + 0.005 * Math.floor((bornYear - 1925) / 2))
+/** Delayed credit as a fraction a year, by year of birth. */
+export const delayedCreditPerYear = (bornYear: number): number => creditRates[bornYear - bornFrom]!
 
 /**
  * What a spouse adds to the own retirement benefit, dollars a month: half the worker's primary amount less the spouse's
@@ -159,10 +170,10 @@ export const spouseAmountMonthly = (
   spouseBornYear: number,
   spouseAgeMonthsAtStart: number,
 ): number => {
-  const excess = 0.5 * workerPrimary - ownPrimary
+  const excess = family.spouse! * workerPrimary - ownPrimary
   if (excess <= 0) return 0
   const monthsEarly = Math.max(0, fullRetirementAgeMonths(spouseBornYear) - spouseAgeMonthsAtStart)
-  return excess * (1 - earlyReduction(monthsEarly, 25 / 3600))
+  return excess * (1 - reductionFor(monthsEarly, reduction.spouseFirst36!))
 }
 
 /**
@@ -180,9 +191,11 @@ export const survivorAmountMonthly = (
   if (survivorAgeMonthsAtStart < 720) return 0
   const full = survivorFullAgeMonths(survivorBornYear)
   const monthsEarly = Math.max(0, full - survivorAgeMonthsAtStart)
-  const share = 1 - (0.285 * monthsEarly) / (full - 720)
+  const share = 1 - ((1 - family.survivorAtSixty!) * monthsEarly) / (full - 720)
   const amount = workerPrimary * Math.max(1, workerFactor) * share
-  return workerFactor < 1 ? Math.min(amount, workerPrimary * Math.max(workerFactor, 0.825)) : amount
+  return workerFactor < 1
+    ? Math.min(amount, workerPrimary * Math.max(workerFactor, family.survivorFloorAfterEarlyClaim!))
+    : amount
 }
 
 /**
@@ -206,7 +219,7 @@ export const earningsTestWithheld = (
   const counted = (earningsInYear * monthsBefore) / 12
   const over = counted - (yearOf ? law.earningsTestYearOf[i]! : law.earningsTestUnder[i]!)
   const subject = (benefitInYear * monthsBefore) / 12
-  return Math.max(0, Math.min(subject, over / (yearOf ? 3 : 2)))
+  return Math.max(0, Math.min(subject, over * (yearOf ? withheldYearOf : withheldUnder)))
 }
 
 /** Whole months of benefit the test withheld, credited back at full retirement age as if the claim had been that much later. */

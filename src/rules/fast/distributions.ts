@@ -1,5 +1,5 @@
 // Fast entry point of required distributions for the projection: start age and divisor by age, plain numbers, no allocation.
-import { distributionStartAges, uniformLifetimeDivisors } from '../facts/retirement-accounts.ts'
+import { distributionStartAges, uniformLifetimeDivisors } from '../data/retirement-accounts.ts'
 import { inForce } from '../in-force.ts'
 
 const divisors = inForce(uniformLifetimeDivisors, 2022)

@@ -3,8 +3,12 @@
 /** One year's premiums, dollars per person and month. Built by `medicareYear` in ../medicare/medicare-year.ts. */
 export interface MedicareYear {
   year: number
+  /** True past the last published year. */
+  projected: boolean
   standardPartB: number
   basePartD: number
+  /** Part B deductible, dollars a year. */
+  deductiblePartB: number
   /** Income above which each of the five tiers begins, by column: 0 single, 1 joint, 2 separate but living together. */
   tierStarts: readonly [Float64Array, Float64Array, Float64Array]
   /** What each tier adds to Part B and Part D; index 0 is no addition. The separate column skips to the last two. */

@@ -305,15 +305,12 @@ export const highDeductibleOutOfPocket: Dated<Range> = {
   after: { by: 'prices', to: 50, rounding: 'nearest' },
 }
 
-export const earlyWithdrawalAddition: Dated<Range> = {
-  rule: 'Additional tax on early withdrawals; from a SIMPLE in its first two years',
+export const simpleEarlyWithdrawalRate: Dated<number> = {
+  rule: 'Additional tax on withdrawals from a SIMPLE in its first two years',
   unit: 'fraction',
-  source: '26 USC 72(t)',
+  source: '26 USC 72(t)(6)',
   obtained: 'memory',
-  note: 'Has exceptions (72(t)(2)): separation from the plan’s employer from the year of 55, disability, death, substantially equal payments and others.',
-  values: {
-    1987: [0.1, 0.25],
-  },
+  values: { 1997: 0.25 },
   after: { by: 'statute' },
 }
 

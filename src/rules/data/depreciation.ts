@@ -202,18 +202,3 @@ export const bonusPercentSince: Dated<number> = {
   },
   after: { by: 'statute' },
 }
-
-export const mileageBusinessCents: Dated<number> = {
-  rule: 'Standard mileage rate, business',
-  unit: 'cents a mile',
-  source: 'IRS Notice 2026-10 and earlier notices',
-  obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
-  note: '2025 was read in secondary text.',
-  values: {
-    2024: 67,
-    2025: 70,
-    2026: 72.5,
-  },
-  after: { by: 'held' },
-}
