@@ -1,0 +1,27 @@
+// Payee texts without what changes from line to line: numbers, dates, punctuation, words every bank adds.
+
+/** Words that say how money moved, not to whom. Common practice: seen in most banks' wording. */
+const bankWords = new Set(
+  'pos ach dda ppd ccd web tel des indn co id ref purchase debit credit card checkcard recurring pmt auth trn dbt crd'.split(
+    ' ',
+  ),
+)
+
+/** `POS DEBIT 0412 HOLLOW FEED #22 TARN HOLLOW PA` → `hollow feed tarn hollow pa`. Never empty unless the text has no letter. */
+export const plainPayee = (text: string): string => {
+  const words = text
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/['’]/g, '')
+    .split(/[^\p{L}\p{N}&]+/u)
+    .filter((word) => word !== '' && word !== '&')
+  const lettered = words.filter((word) => !/\d/.test(word))
+  const telling = lettered.filter((word) => !bankWords.has(word))
+  return (telling.length > 0 ? telling : lettered).join(' ')
+}
+
+export const wordsOf = (plain: string): string[] => (plain === '' ? [] : plain.split(' '))
+
+/** Texts that name no one, so that nothing is to be learned from them. */
+export const namesNoOne = (plain: string): boolean => /^(check|cheque|withdrawal|atm|)$/.test(plain)

@@ -1,0 +1,186 @@
+import { expect, test } from 'vitest'
+import {
+  type ColumnMapping,
+  columnMappingSchema,
+  headerSignature,
+} from '#ledger/statements/column-mapping.ts'
+import { readCsv } from '#ledger/statements/csv.ts'
+import { sketchCsv } from '#ledger/statements/guess-columns.ts'
+import { readAmount, readDay } from '#ledger/statements/written-amount.ts'
+
+const sketch = (text: string) => {
+  const sketched = sketchCsv(text)
+  if (!sketched.ok) throw new Error(sketched.message)
+  return sketched
+}
+
+const readGuessed = (text: string, change: Partial<ColumnMapping> = {}) =>
+  readCsv(text, { ...sketch(text).guess, ...change })
+
+const essentials = (text: string) => {
+  const read = readGuessed(text)
+  if (!read.ok) throw new Error(`${read.fileLine} ${read.message}`)
+  return read.statements[0]!.lines.map((line) => [line.day, line.amount, line.payee])
+}
+
+// Layouts of invented banks: same two movements each.
+const wanted = [
+  ['2024-01-25', -1250, 'Hollow Feed'],
+  ['2024-01-26', 123456, 'Share payment'],
+]
+test.for([
+  [
+    'signed, month first',
+    'Date,Description,Amount\n01/25/2024,Hollow Feed,-12.50\n01/26/2024,Share payment,"1,234.56"\n',
+  ],
+  [
+    'debit and credit columns, semicolons, comma decimals, day first',
+    'Datum;Details;Debit;Credit;Balance\n25.01.2024;Hollow Feed;12,50;;987,50\n26.01.2024;Share payment;;1.234,56;2.222,06\n',
+  ],
+  [
+    'two-figure years and tabs',
+    'Posted Date\tPayee\tAmount\n1/25/24\tHollow Feed\t(12.50)\n1/26/24\tShare payment\t1234.56\n',
+  ],
+  [
+    'ISO days, a balance before the amount',
+    'Balance,Amount,Date,Name\n987.50,-12.50,2024-01-25,Hollow Feed\n2222.06,1234.56,2024-01-26,Share payment\n',
+  ],
+  [
+    'lines of the bank’s own above the header',
+    'Account,40-1177\nPeriod,January\n\nDate,Check number,Description,Withdrawals,Deposits\n01/25/2024,1041,Hollow Feed,$12.50,\n01/26/2024,,Share payment,,"$1,234.56"\n',
+  ],
+  ['no header at all', '2024-01-25,Hollow Feed,-12.50\n2024-01-26,Share payment,1234.56\n'],
+  [
+    'quoted, with a bar',
+    '"Date"|"Description"|"Amount"\n"25 Jan 2024"|"Hollow Feed"|"-12.50"\n"26 Jan 2024"|"Share payment"|"+1234.56"\n',
+  ],
+  [
+    'money out with its minus kept in its own column',
+    'Date,Description,Debit,Credit\n01/25/2024,Hollow Feed,-12.50,0.00\n01/26/2024,Share payment,0.00,1234.56\n',
+  ],
+])('%s: the columns are guessed right', ([, text]) => {
+  expect(essentials(text!)).toEqual(wanted)
+})
+
+test('a row broken over two lines by a quoted note keeps the line numbers right', () => {
+  const text = 'Date,Description,Amount\n01/25/2024,"Hollow\nFeed",-12.50\n01/26/2024,x,1\n13/45/2024,y,1\n'
+  expect(readGuessed(text, { dayOrder: 'month-day-year' })).toMatchObject({ ok: false, fileLine: 5 })
+  expect(readGuessed(text.replace('13/45', '01/27'))).toMatchObject({
+    ok: true,
+    statements: [{ lines: [{ fileLine: 2, payee: 'Hollow Feed' }, { fileLine: 4 }, { fileLine: 5 }] }],
+  })
+})
+
+test.for([
+  [
+    'a date that is none',
+    '01/25/2024,a,1\n02/30/2024,b,2\n',
+    3,
+    '“02/30/2024” is not a date written as month, day, year',
+  ],
+  ['no date', '01/25/2024,a,1\n,b,2\n', 3, 'There is no date in column 1'],
+  ['an amount that is none', '01/25/2024,a,1\n01/26/2024,b,2x\n', 3, '“2x” is not an amount'],
+  ['a quotation mark left open', '01/25/2024,a,1\n01/26/2024,"b,2\n', 3, 'quotation mark'],
+] as const)('%s refuses the file, saying the line and why', ([, rows, fileLine, message]) => {
+  const read = readCsv(`Date,Description,Amount\n${rows}`, {
+    ...sketch('Date,Description,Amount\n01/25/2024,a,1\n').guess,
+  })
+  expect(read).toMatchObject({ ok: false, fileLine })
+  expect(read.ok ? '' : read.message).toContain(message)
+})
+
+test('totals, blank rows and rows where no money moved are left out and said', () => {
+  const text =
+    'Date,Description,Amount\n01/25/2024,a,1\n\n01/26/2024,notice,\n01/27/2024,waived fee,0.00\n,Total,\n'
+  const read = readGuessed(text)
+  expect(read.ok && read.statements[0]!.lines).toHaveLength(1)
+  expect(read.ok && read.statements[0]!.remarks.map((remark) => remark.fileLine)).toEqual([4, 5, 6])
+})
+
+test('money out may be written as plus, as cards do', () => {
+  const text = 'Date,Description,Amount\n01/25/2024,Hollow Feed,12.50\n'
+  const amount = { kind: 'signed', column: 2, moneyOutIs: 'positive' } as const
+  const read = readGuessed(text, { amount })
+  expect(read.ok && read.statements[0]!.lines[0]!.amount).toBe(-1250)
+})
+
+test('a row with money both out and in is refused', () => {
+  const text = 'Date,Description,Debit,Credit\n01/25/2024,a,1,\n01/25/2024,b,1,2\n'
+  expect(readGuessed(text)).toMatchObject({
+    ok: false,
+    fileLine: 3,
+    message: expect.stringContaining('both'),
+  })
+})
+
+test('the closing balance is the newest movement’s, whichever way the file runs', () => {
+  const header = 'Date,Description,Amount,Balance\n'
+  const rows = ['01/25/2024,a,1.00,11.00', '01/26/2024,b,2.00,13.00']
+  const closing = (lines: string[]) => {
+    const read = readGuessed(header + lines.join('\n'))
+    return read.ok && read.statements[0]!.closing
+  }
+  expect(closing(rows)).toEqual({ balance: 1300, asOf: '2024-01-26' })
+  expect(closing([...rows].reverse())).toEqual({ balance: 1300, asOf: '2024-01-26' })
+})
+
+test('an empty file and one with a single column are refused', () => {
+  expect(sketchCsv('')).toMatchObject({ ok: false })
+  expect(sketchCsv('\n\n')).toMatchObject({ ok: false, message: 'The file is empty' })
+  expect(sketchCsv('just some text\nand more')).toMatchObject({
+    ok: false,
+    message: expect.stringContaining('one column'),
+  })
+})
+
+test('a header is known again however it is spaced or capitalised', () => {
+  expect(headerSignature(['Posted  Date', ' AMOUNT '])).toBe(headerSignature(['posted date', 'Amount']))
+})
+
+test('a mapping must say which column is which', () => {
+  const guess = sketch('Date,Description,Debit,Credit\n01/25/2024,a,1,\n01/26/2024,b,,1\n').guess
+  expect(columnMappingSchema.parse(JSON.parse(JSON.stringify(guess)))).toEqual(guess)
+  const twice = { ...guess, amount: { kind: 'two-columns', outColumn: 2, inColumn: 2 } }
+  expect(columnMappingSchema.safeParse(twice).error?.issues[0]?.message).toContain(
+    'cannot be the same column',
+  )
+  expect(columnMappingSchema.safeParse({ ...guess, amount: { kind: 'signed' } }).success).toBe(false)
+})
+
+test.for([
+  ['(12.50)', undefined, -1250],
+  ['12.50-', undefined, -1250],
+  ['12.50 DR', undefined, -1250],
+  ['12.50 CR', undefined, 1250],
+  ['−12.50', undefined, -1250],
+  ["1'234.50", undefined, 123_450],
+  ['1 234,50', undefined, 123_450],
+  ['$1,234.50', undefined, 123_450],
+  ['-$12.50', undefined, -1250],
+  ['1.234', ',', 123_400],
+  ['1.234', '.', null],
+  ['12,34,567.00', undefined, null],
+  ['--5', undefined, null],
+  ['', undefined, null],
+  ['1e5', undefined, null],
+  ['٣', undefined, null],
+] as const)('an amount written %s with mark %s reads as %s', ([written, mark, amount]) => {
+  expect(readAmount(written, mark)).toBe(amount)
+})
+
+test.for([
+  ['1/5/2024', 'month-day-year', '2024-01-05'],
+  ['1/5/2024', 'day-month-year', '2024-05-01'],
+  ['05.01.24', 'day-month-year', '2024-01-05'],
+  ['Jan 5, 2024', 'day-month-year', '2024-01-05'],
+  ['5-Jan-2024', 'month-day-year', '2024-01-05'],
+  ['2024/1/5 09:30', 'month-day-year', '2024-01-05'],
+  ['20240105', 'month-day-year', '2024-01-05'],
+  ['01/05/2024 12:00:00 AM', 'month-day-year', '2024-01-05'],
+  ['2023-02-29', 'year-month-day', null],
+  ['13/13/2024', 'month-day-year', null],
+  ['0', 'month-day-year', null],
+  ['1/2', 'month-day-year', null],
+] as const)('a day written %s as %s is %s', ([written, order, expected]) => {
+  expect(readDay(written, order)).toBe(expected)
+})
