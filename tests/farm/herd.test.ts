@@ -1,0 +1,114 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { month } from '#calendar/month.ts'
+import { type Herd, herdKinds, herdSchema } from '#farm/herd-document.ts'
+import { type HerdMonths, herdMonths } from '#farm/herd-months.ts'
+
+const readHerd = (input: object) =>
+  herdSchema.parse({
+    id: 'h',
+    name: 'Herd',
+    kind: 'sheep',
+    start: '2027-05',
+    breedingFemales: 8,
+    carryingLimit: 20,
+    ...input,
+  })
+
+const heads = (months: HerdMonths, m: number) =>
+  m < 0 ? 0 : months.breedingFemales[m]! + months.replacements[m]! + months.young[m]! + months.males[m]!
+
+const anyHerd: fc.Arbitrary<Herd> = fc
+  .record({
+    kind: fc.constantFrom(...herdKinds),
+    breedingFemales: fc.double({ min: 0, max: 40, noNaN: true }),
+    replacements: fc.integer({ min: 0, max: 10 }),
+    males: fc.integer({ min: 0, max: 2 }),
+    carryingLimit: fc.integer({ min: 0, max: 60 }),
+    buysReplacements: fc.boolean(),
+    end: fc.option(fc.constantFrom('2031-04', '2040-11'), { nil: undefined }),
+    rates: fc.record(
+      {
+        conception: fc.double({ min: 0, max: 1, noNaN: true }),
+        birthsPerFemale: fc.double({ min: 0, max: 10, noNaN: true }),
+        birthMonths: fc.uniqueArray(fc.integer({ min: 1, max: 12 }), { maxLength: 3 }),
+        adultLossPerYear: fc.double({ min: 0, max: 0.9, noNaN: true }),
+        youngLossToWeaning: fc.double({ min: 0, max: 0.9, noNaN: true }),
+        weaningAgeMonths: fc.integer({ min: 1, max: 10 }),
+        saleAgeMonths: fc.integer({ min: 1, max: 30 }),
+        breedingAgeMonths: fc.integer({ min: 1, max: 36 }),
+        cullPerYear: fc.double({ min: 0, max: 1, noNaN: true }),
+        keepOfFemaleYoung: fc.double({ min: 0, max: 1, noNaN: true }),
+      },
+      { requiredKeys: [] },
+    ),
+  })
+  .map((input) => readHerd(JSON.parse(JSON.stringify(input))))
+
+test('heads in less heads out is the change of the herd, month by month', () => {
+  fc.assert(
+    fc.property(anyHerd, (herd) => {
+      const months = herdMonths(herd, month(2027, 5), 240)
+      for (let m = 0; m < 240; m += 1) {
+        const into = months.born[m]! + months.boughtHeads[m]!
+        const out = months.lostHeads[m]! + months.soldYoungHeads[m]! + months.culledHeads[m]!
+        expect(heads(months, m) - heads(months, m - 1)).toBeCloseTo(into - out, 6)
+      }
+    }),
+    { seed: 20261125, numRuns: 300 },
+  )
+})
+
+test('no class of the herd is ever negative, and breeding females never pass what the land carries', () => {
+  fc.assert(
+    fc.property(anyHerd, (herd) => {
+      const months = herdMonths(herd, month(2027, 5), 240)
+      for (let m = 0; m < 240; m += 1) {
+        for (const row of [months.breedingFemales, months.replacements, months.young, months.males])
+          expect(row[m]!).toBeGreaterThanOrEqual(-1e-9)
+        expect(months.breedingFemales[m]!).toBeLessThanOrEqual(herd.carryingLimit + 1e-9)
+      }
+    }),
+    { seed: 20261125, numRuns: 300 },
+  )
+})
+
+test('a lower carrying limit from a date is kept from that month on', () => {
+  const herd = readHerd({ carryingLimit: 30 })
+  const months = herdMonths(herd, month(2027, 5), 240, [{ from: '2035-03', value: 6 }])
+  const at = month(2035, 3) - month(2027, 5)
+  expect(months.breedingFemales[at - 1]!).toBeGreaterThan(6)
+  expect(months.breedingFemales[at]!).toBeLessThanOrEqual(6 + 1e-9)
+})
+
+test('a herd seen from a later month is the same herd', () => {
+  const herd = readHerd({})
+  const whole = herdMonths(herd, month(2027, 5), 120)
+  const later = herdMonths(herd, month(2030, 1), 60)
+  const shift = month(2030, 1) - month(2027, 5)
+  expect([...later.breedingFemales]).toEqual([...whole.breedingFemales.slice(shift, shift + 60)])
+})
+
+test('a herd that is sold up leaves nothing behind', () => {
+  const herd = readHerd({ end: '2030-06', prices: { cullFemale: 100, youngSold: 200 } })
+  const months = herdMonths(herd, month(2027, 5), 60)
+  const last = month(2030, 7) - month(2027, 5)
+  expect(heads(months, last)).toBe(0)
+  expect(months.cullSales[last]!).toBeGreaterThan(0)
+  expect(months.costs[last]).toBe(0)
+})
+
+test('layers are bought again each year and sell eggs every month', () => {
+  const herd = readHerd({
+    kind: 'layers',
+    breedingFemales: 100,
+    carryingLimit: 100,
+    buysReplacements: true,
+    productPerFemale: 48,
+    prices: { breedingFemale: 18, cullFemale: 4 },
+  })
+  const months = herdMonths(herd, month(2027, 5), 36)
+  expect(months.breedingFemales[17]!).toBeGreaterThan(99)
+  expect(months.sales.every((dollars) => dollars > 0)).toBe(true)
+  expect(months.stockBought[17]!).toBeGreaterThan(40 * 18)
+})
