@@ -1,4 +1,6 @@
 // The list of commands. Each is loaded only when called, so that `--help` and small commands start at once.
 import type { Command } from './command.ts'
 
-export const commands: Record<string, () => Promise<Command>> = {}
+export const commands: Record<string, () => Promise<Command>> = {
+  serve: async () => (await import('./serve.ts')).serveCommand,
+}

@@ -1,4 +1,20 @@
-// The list of page rooms: each file exports a factory that takes the shared context and returns a Hono app with full paths.
+// The list of page rooms: each file exports a room whose app has full paths, built from the shared context.
+//
+//   export const coverPages: PageRoom = {
+//     build: (web) =>
+//       new Hono<PageEnv>()
+//         .get('/cover', (c) => {
+//           const figures = coverFigures(web.books, web.today())
+//           return answer(c, { title: 'Cover', page: () => <CoverPage figures={figures} />, figures })
+//         })
+//         .post('/cover/people', async (c) => {
+//           const typed = await readForm(c)
+//           const checked = checkForm(peopleForm, typed)
+//           if (!checked.ok) return showForm(c, typed, checked.errors)   // answer(…, { status: 422 })
+//           …
+//           return moveOn(c, '/cover', 'Saved.')
+//         }),
+//   }
 import type { Hono } from 'hono'
 import type { PageEnv, WebContext } from './context.ts'
 
