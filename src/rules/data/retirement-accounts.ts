@@ -305,15 +305,6 @@ export const highDeductibleOutOfPocket: Dated<Range> = {
   after: { by: 'prices', to: 50, rounding: 'nearest' },
 }
 
-export const simpleEarlyWithdrawalRate: Dated<number> = {
-  rule: 'Additional tax on withdrawals from a SIMPLE in its first two years',
-  unit: 'fraction',
-  source: '26 USC 72(t)(6)',
-  obtained: 'memory',
-  values: { 1997: 0.25 },
-  after: { by: 'statute' },
-}
-
 export const earlyWithdrawalAge: Dated<number> = {
   rule: 'Age from which withdrawals carry no additional tax',
   unit: 'years',
@@ -405,5 +396,32 @@ export const missedDistributionTax: Dated<Range> = {
   values: {
     2023: [0.25, 0.1],
   },
+  after: { by: 'statute' },
+}
+
+/** Lists by filing status: single, joint, head of household, separate. */
+export const saversMatchRange: Dated<readonly Range[]> = {
+  rule: 'Income range over which the saver’s match ends, by filing status',
+  unit: 'dollars',
+  source: '26 USC 6433; SECURE 2.0 sec. 103',
+  obtained: 'memory',
+  values: {
+    2027: [
+      [20_500, 35_500],
+      [41_000, 71_000],
+      [30_750, 53_250],
+      [20_500, 35_500],
+    ],
+  },
+  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+}
+
+export const saversMatch: Dated<readonly [rate: number, contribution: number]> = {
+  rule: 'Saver’s match: part of a contribution matched, and the contribution counted',
+  unit: 'fraction; dollars a year',
+  source: '26 USC 6433; SECURE 2.0 sec. 103',
+  obtained: 'memory',
+  note: 'Takes the place of the saver’s credit for retirement accounts from 2027; it is paid into a pre-tax account, not refunded. The start in 2027 was seen in secondary text.',
+  values: { 2027: [0.5, 2000] },
   after: { by: 'statute' },
 }

@@ -1,10 +1,17 @@
 // Fast entry point of required distributions for the projection: start age and divisor by age, plain numbers, no allocation.
-import { distributionStartAges, uniformLifetimeDivisors } from '../data/retirement-accounts.ts'
+import {
+  distributionStartAges,
+  earlyWithdrawalAge,
+  uniformLifetimeDivisors,
+} from '../data/retirement-accounts.ts'
 import { inForce } from '../in-force.ts'
 
 const divisors = inForce(uniformLifetimeDivisors, 2022)
 const table = Float64Array.from({ length: 121 }, (_, age) => divisors[age] ?? 0)
 const startAges = Int8Array.from({ length: 300 }, (_, i) => inForce(distributionStartAges, 1900 + i))
+
+/** Age in years (59½) from which a withdrawal carries no additional tax; the tax itself is part of the return. */
+export const earlyWithdrawalFreeAge = inForce(earlyWithdrawalAge, 2026)
 
 /**
  * The age whose year is the first with a required distribution (26 USC 401(a)(9)(C), SECURE 2.0 sec. 107): 75 for births

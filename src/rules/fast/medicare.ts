@@ -1,4 +1,9 @@
 // Fast entry point of Medicare for the projection: monthly premium per person from income two years back, plain numbers, no allocation.
+import { medicareAge } from '../data/medicare.ts'
+import { inForce } from '../in-force.ts'
+
+/** Age in years at which Medicare takes over from other cover; it begins with the month of the birthday. */
+export const medicareStartAge = inForce(medicareAge, 2026)
 
 /** One year's premiums, dollars per person and month. Built by `medicareYear` in ../medicare/medicare-year.ts. */
 export interface MedicareYear {
