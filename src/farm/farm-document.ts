@@ -1,6 +1,6 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
-import type { FarmAssetClass } from '#rules/facts/depreciation.ts'
+import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { herdSchema } from './herd-document.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 

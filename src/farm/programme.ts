@@ -1,0 +1,159 @@
+// A linear programme with whole-number columns: solved by HiGHS, its dual values, and, when nothing fits, which limits clash.
+import type { Highs } from 'highs'
+
+export interface Column {
+  objective: number
+  lower: number
+  /** `Infinity` for none. */
+  upper: number
+  whole: boolean
+}
+
+export interface Row {
+  /** In words, for the answer: "hours in June". */
+  name: string
+  terms: [column: number, coefficient: number][]
+  relation: '<=' | '>=' | '='
+  limit: number
+}
+
+export interface Programme {
+  sense: 'max' | 'min'
+  columns: Column[]
+  rows: Row[]
+}
+
+export interface Optimum {
+  kind: 'optimum'
+  objective: number
+  values: number[]
+  /** Change of the objective for one more of a row's limit, or of a column's fixed value, with whole numbers held as they are. */
+  rowWorth: number[]
+  columnWorth: number[]
+}
+
+export type Solved = Optimum | { kind: 'nothing fits' } | { kind: 'no end' }
+
+export type Solver = Pick<Highs, 'solve'>
+
+/** Loads the solver once; later calls share it. Its types describe the CommonJS build, hence the reading of `default`. */
+export const loadSolver = (): Promise<Solver> => {
+  loading ??= import('highs').then((module) => (module.default as unknown as () => Promise<Solver>)())
+  return loading
+}
+let loading: Promise<Solver> | undefined
+
+/** Whole numbers to within one part in a thousand million of the best objective. */
+export const solveProgramme = (solver: Solver, programme: Programme): Solved => {
+  const first = run(solver, programme)
+  if (first.kind !== 'optimum' || !programme.columns.some((column) => column.whole)) return first
+  const held = holdWholeNumbers(programme, first.values)
+  const linear = run(solver, held)
+  if (linear.kind !== 'optimum')
+    throw new Error(`The optimum of a whole programme fits, yet not when held: ${linear.kind}`)
+  return linear
+}
+
+/** The same programme with every whole column fixed at its rounded value: its duals are the worths. */
+export const holdWholeNumbers = (programme: Programme, values: readonly number[]): Programme => ({
+  ...programme,
+  columns: programme.columns.map((column, i) =>
+    column.whole
+      ? { ...column, lower: Math.round(values[i]!), upper: Math.round(values[i]!), whole: false }
+      : column,
+  ),
+})
+
+/** By how much each named limit would have to give way, at least, for anything to fit; rows that may not give are left out. */
+export const limitsThatClash = (
+  solver: Solver,
+  programme: Programme,
+  mayGive: (row: Row) => boolean,
+): { row: Row; by: number }[] => {
+  const columns = programme.columns.map((column) => ({ ...column, objective: 0 }))
+  const gives: { row: Row; over: number; under: number }[] = []
+  const rows = programme.rows.map((row): Row => {
+    if (!mayGive(row)) return row
+    const cost = 1 / Math.max(1, Math.abs(row.limit))
+    const over =
+      columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
+    const under =
+      columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
+    gives.push({ row, over, under })
+    return { ...row, terms: [...row.terms, [over, -1], [under, 1]] }
+  })
+  const solved = run(solver, { sense: 'min', columns, rows })
+  if (solved.kind !== 'optimum') return []
+  return gives
+    .map(({ row, over, under }) => ({ row, by: solved.values[over]! + solved.values[under]! }))
+    .filter(({ row, by }) => by > 1e-6 * Math.max(1, Math.abs(row.limit)))
+}
+
+const run = (solver: Solver, programme: Programme): Solved => {
+  const impossible = programme.rows.some((row) => nonZero(row).length === 0 && !emptyRowHolds(row))
+  if (impossible) return { kind: 'nothing fits' }
+  const solution = solver.solve(asText(programme), {
+    mip_rel_gap: 1e-9,
+    mip_abs_gap: 1e-7,
+    output_flag: false,
+  })
+  if (solution.Status === 'Infeasible') return { kind: 'nothing fits' }
+  if (solution.Status === 'Unbounded' || solution.Status === 'Primal infeasible or unbounded')
+    return { kind: 'no end' }
+  if (solution.Status !== 'Optimal')
+    throw new Error(`The solver stopped without an answer: ${solution.Status}`)
+  const columns = solution.Columns as Record<string, { Primal: number; Dual?: number }>
+  const rows = new Map(
+    (solution.Rows as { Name: string; Dual?: number }[]).map((row) => [row.Name, row.Dual ?? 0]),
+  )
+  return {
+    kind: 'optimum',
+    objective: solution.ObjectiveValue,
+    values: programme.columns.map((_, i) => columns[`c${i}`]?.Primal ?? 0),
+    rowWorth: programme.rows.map((_, i) => rows.get(`r${i}`) ?? 0),
+    columnWorth: programme.columns.map((_, i) => columns[`c${i}`]?.Dual ?? 0),
+  }
+}
+
+const nonZero = (row: Row) => row.terms.filter(([, coefficient]) => coefficient !== 0)
+
+const emptyRowHolds = (row: Row) =>
+  row.relation === '<=' ? row.limit >= 0 : row.relation === '>=' ? row.limit <= 0 : row.limit === 0
+
+/** CPLEX LP text. Every column is named in the objective, so that none is lost. */
+const asText = (programme: Programme): string => {
+  const objective = programme.columns.map((column, i) => term(column.objective, i))
+  const rows = programme.rows.flatMap((row, i) => {
+    const terms = nonZero(row)
+    if (terms.length === 0) return []
+    return [
+      ` r${i}: ${lines(terms.map(([column, coefficient]) => term(coefficient, column)))} ${row.relation} ${row.limit}`,
+    ]
+  })
+  const bounds = programme.columns.map(
+    (column, i) => ` ${bound(column.lower)} <= c${i} <= ${bound(column.upper)}`,
+  )
+  const whole = programme.columns.flatMap((column, i) => (column.whole ? [`c${i}`] : []))
+  return [
+    programme.sense === 'max' ? 'Maximize' : 'Minimize',
+    ` obj: ${lines(objective)}`,
+    'Subject To',
+    ...rows,
+    'Bounds',
+    ...bounds,
+    ...(whole.length > 0 ? ['General', ` ${lines(whole)}`] : []),
+    'End',
+  ].join('\n')
+}
+
+const term = (coefficient: number, column: number) =>
+  `${coefficient < 0 ? '-' : '+'} ${Math.abs(coefficient)} c${column}`
+const bound = (value: number) =>
+  value === Number.POSITIVE_INFINITY ? '+inf' : value === Number.NEGATIVE_INFINITY ? '-inf' : String(value)
+
+/** The format limits a line's length. */
+const lines = (parts: readonly string[]): string => {
+  const out: string[] = []
+  for (let i = 0; i < parts.length; i += 12) out.push(parts.slice(i, i + 12).join(' '))
+  return out.join('\n  ')
+}
