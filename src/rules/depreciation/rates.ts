@@ -44,7 +44,7 @@ const firstYearPart = (convention: Convention): number => {
 }
 
 /** Declining balance at `factor` ÷ years, changing to straight line over what is left when that is more. */
-const decliningShares = (years: number, factor: number, firstPart: number): Float64Array => {
+export const decliningShares = (years: number, factor: number, firstPart: number): Float64Array => {
   const shares = new Float64Array(Math.ceil(years + 1 - 1e-9))
   let left = 1
   for (let i = 0; i < shares.length; i++) {

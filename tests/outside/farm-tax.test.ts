@@ -1,0 +1,135 @@
+// Farm tax facts against IRS Pub. 946 tables, an extension example, IRS Topic 416 and 26 CFR 1.1231-2.
+import { describe, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { stockSale } from '#rules/breeding-stock.ts'
+import { doubleDecliningHalfYear, onePointFiveDecliningHalfYear } from '#rules/data/depreciation.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { decliningShares } from '#rules/depreciation/rates.ts'
+import { depreciationSchedule } from '#rules/depreciation/schedule.ts'
+import { bonusShare, section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
+import { estimatedTaxPlan, farmerFilingDue, farmerInstalmentDue } from '#rules/estimated-tax.ts'
+
+describe('percentage tables (IRS Pub. 946 tables A-1 and A-14)', () => {
+  const tables = [
+    { factor: 2, table: doubleDecliningHalfYear.values[1989]! },
+    { factor: 1.5, table: onePointFiveDecliningHalfYear.values[1989]! },
+  ]
+  test('every printed row adds to 100 within 0.01', () => {
+    for (const { table } of tables)
+      for (const row of Object.values(table)) expect(row.reduce((a, b) => a + b, 0)).toBeCloseTo(100, 2)
+  })
+  test('the declining-balance rule gives every printed percentage within 0.01 (print rounds)', () => {
+    for (const { factor, table } of tables)
+      for (const [years, row] of Object.entries(table)) {
+        const computed = decliningShares(Number(years), factor, 0.5)
+        expect(computed).toHaveLength(row.length)
+        row.forEach((percent, i) => {
+          expect(Math.abs(computed[i]! * 100 - percent), `${years} years, year ${i + 1}`).toBeLessThanOrEqual(
+            0.01,
+          )
+        })
+      }
+  })
+})
+
+test('Iowa State University CALT (2020): 100 breeding gilts at 250 write off 8,332.50 in the first year', () => {
+  const schedule = depreciationSchedule(
+    [{ name: 'Gilts', assetClass: 'hogs', cost: 25_000, placedInService: day('2020-03-15'), bonus: false }],
+    2020,
+    2023,
+  )
+  expect(schedule.totals[0]).toBe(8332.5)
+  expect(schedule.totals.reduce((a, b) => a + b, 0)).toBeCloseTo(25_000, 2)
+})
+
+describe('section 179 and bonus (Rev. Proc. 2025-32 sec. 3.02, 4.24; P.L. 119-21)', () => {
+  test('2026: 2,560,000, shrinking over 4,090,000 dollar for dollar, within business income', () => {
+    const limits = section179Limits(2026, steadyIndexing(0.025))
+    expect(section179Ceiling(limits, 100_000, 60_000)).toBe(60_000)
+    expect(section179Ceiling(limits, 4_100_000, 9_000_000)).toBe(2_550_000)
+    expect(limits.suvCap).toBe(32_000)
+  })
+  test('40 percent for 2025 purchases before 20 January, all of it after', () => {
+    expect(bonusShare(day('2025-01-19'), 2025)).toBe(0.4)
+    expect(bonusShare(day('2025-01-20'), 2025)).toBe(1)
+    expect(bonusShare(day('2024-06-01'), 2024)).toBe(0.6)
+    expect(bonusShare(day('2024-12-01'), 2026)).toBe(0.2)
+  })
+})
+
+describe('estimated tax (IRS Topic 416)', () => {
+  const base = {
+    taxYear: 2026,
+    lastYear: { farm: 0, total: 50_000 },
+    taxThisYear: 6000,
+    taxLastYear: 9000,
+    adjustedGrossIncomeLastYear: 60_000,
+    withheld: 0,
+    marriedSeparate: false,
+  }
+  test('two thirds of gross income makes a farmer: one payment by 15 January, or file by 1 March', () => {
+    const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 40_000, total: 60_000 } })
+    expect(plan.farmer).toBe(true)
+    expect(plan.instalments).toEqual([{ due: '2027-01-15', amount: 4000 }])
+    expect(plan.fileInsteadBy).toBe('2027-03-01')
+  })
+  test('just under two thirds: quarters, 90 percent of this year’s tax', () => {
+    const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 39_990, total: 60_000 } })
+    expect(plan.farmer).toBe(false)
+    expect(plan.requiredAnnualPayment).toBe(5400)
+    expect(plan.instalments.map(({ due }) => due)).toEqual([
+      '2026-04-15',
+      '2026-06-15',
+      '2026-09-15',
+      '2027-01-15',
+    ])
+  })
+  test('the weekend rule: 1 March 2026 was a Sunday, 15 January 2028 is a Saturday before the King holiday', () => {
+    expect(farmerFilingDue(2025)).toBe('2026-03-02')
+    expect(farmerInstalmentDue(2027)).toBe('2028-01-18')
+  })
+})
+
+describe('breeding stock (26 CFR 1.1231-2; IRS Pub. 225)', () => {
+  const ewe = {
+    year: 2026,
+    species: 'sheep',
+    origin: 'raised',
+    heldForUse: true,
+    monthsHeld: 40,
+    netPrice: 180,
+    cost: 0,
+    depreciationAllowed: 0,
+  } as const
+  test('a raised ewe kept 12 months or more: the whole price is section 1231 gain, no self-employment income', () => {
+    expect(stockSale(ewe)).toMatchObject({
+      section1231: 180,
+      ordinary: 0,
+      selfEmploymentIncome: 0,
+      form: '4797-part-i',
+    })
+  })
+  test('cattle must be held 24 months', () => {
+    expect(stockSale({ ...ewe, species: 'cattle', monthsHeld: 23 })).toMatchObject({
+      ordinary: 180,
+      section1231: 0,
+      form: '4797-part-ii',
+    })
+    expect(stockSale({ ...ewe, species: 'cattle', monthsHeld: 24 }).section1231).toBe(180)
+  })
+  test('a purchased ram: gain up to depreciation is ordinary, the rest section 1231', () => {
+    const ram = { ...ewe, origin: 'purchased', netPrice: 900, cost: 800, depreciationAllowed: 416 } as const
+    expect(stockSale(ram)).toMatchObject({
+      gain: 516,
+      ordinary: 416,
+      section1231: 100,
+      selfEmploymentIncome: 0,
+    })
+  })
+  test('poultry never qualifies', () => {
+    expect(stockSale({ ...ewe, species: 'poultry' })).toMatchObject({
+      form: 'schedule-f',
+      selfEmploymentIncome: 180,
+    })
+  })
+})
