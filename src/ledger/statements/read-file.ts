@@ -1,0 +1,51 @@
+// From a bank file's bytes to statements: tells OFX from CSV, asks for a column mapping where one is needed.
+import type { ColumnMapping } from './column-mapping.ts'
+import { readCsv } from './csv.ts'
+import { decodeStatement } from './encoding.ts'
+import { type CsvSketch, sketchCsv } from './guess-columns.ts'
+import { looksLikeOfx, readOfx } from './ofx.ts'
+import { type BrokenFile, brokenFile, type Statement } from './statement.ts'
+
+export type OpenedFile =
+  | { ok: true; format: 'ofx'; statements: Statement[] }
+  /** The text waits for a mapping; the sketch holds a guess. */
+  | { ok: true; format: 'csv'; text: string; sketch: CsvSketch }
+  | BrokenFile
+
+/** Never throws for what a file may hold. */
+export const openBankFile = (bytes: Uint8Array): OpenedFile => {
+  if (bytes.byteLength === 0) return brokenFile(0, 'The file is empty')
+  const foreign = foreignKind(bytes)
+  if (foreign)
+    return brokenFile(
+      0,
+      `This is ${foreign}, not a statement to read in. Download the transactions as OFX or CSV`,
+    )
+  const { text } = decodeStatement(bytes)
+  if (looksLikeOfx(text)) {
+    const read = readOfx(text)
+    return read.ok ? { ok: true, format: 'ofx', statements: read.statements } : read
+  }
+  const sketch = sketchCsv(text)
+  return sketch.ok ? { ok: true, format: 'csv', text, sketch } : sketch
+}
+
+/** The statement in a CSV text by its mapping. */
+export const readMapped = (
+  text: string,
+  mapping: ColumnMapping,
+): { ok: true; statement: Statement } | BrokenFile => {
+  const read = readCsv(text, mapping)
+  return read.ok ? { ok: true, statement: read.statements[0]! } : read
+}
+
+/** The formats people try instead, by their first bytes. */
+const foreignKind = (bytes: Uint8Array): string | null => {
+  const start = String.fromCharCode(...bytes.slice(0, 8))
+  if (start.startsWith('%PDF')) return 'a PDF'
+  if (start.startsWith('PK\u0003\u0004')) return 'a zip archive or a spreadsheet'
+  if (start.startsWith('\u00d0\u00cf\u0011\u00e0')) return 'an old spreadsheet'
+  if (start.startsWith('\u0089PNG') || start.startsWith('\u00ff\u00d8\u00ff')) return 'a picture'
+  if (start.startsWith('SQLite f')) return 'a database'
+  return null
+}
