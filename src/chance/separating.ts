@@ -1,5 +1,21 @@
 // What the bad tenth have in common: for each drawn factor, how well it alone tells the bad tenth from the rest.
 
+/** Names of the drawn factors among the figures of a path, in the order in which they are compared. */
+export const factorNames = [
+  'stocksEarly',
+  'stocksLater',
+  'bondsEarly',
+  'inflationEarly',
+  'inflationLater',
+  'seasonEarly',
+  'seasonLater',
+  'premiumEarly',
+  'care',
+  'lastDeath',
+  'firstDeath',
+  'workLost',
+] as const
+
 export interface Separation {
   /** Place of the factor in the table that was given. */
   factor: number

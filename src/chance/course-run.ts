@@ -1,0 +1,85 @@
+// The shape of one chance run: what is asked, where the paths write, and how many numbers each path leaves behind.
+import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { ChanceModel } from './chance-model.ts'
+import type { DrawnFrom } from './draw-course.ts'
+
+/** Plain data that can be posted to a worker. */
+export interface CourseRun {
+  plan: CompiledPlan
+  model: ChanceModel
+  /** Whole number from 0 to 2⁵³ − 1. */
+  seed: number
+  /** Number of paths; with `from` history, of starting years. */
+  paths: number
+  from: DrawnFrom
+  /** Whether spendable savings of every month are kept, for bands. */
+  keepsMonths: boolean
+}
+
+/** Figures each path leaves behind. Months count from the plan's first; `Infinity` says that it never happened. */
+export const pathFigures = [
+  /** 1 when no month went short of what the household needed, else 0. */
+  'held',
+  /** Month in which spendable savings first fall below the floor. */
+  'monthsLeft',
+  /** First month with unmet need. */
+  'firstShortMonth',
+  'unmetNeed',
+  'lowestSavings',
+  'lowestMonth',
+  'firstDraw',
+  'carryMonth',
+  /** Months the course ran: to the death of the last person or the end of the plan. */
+  'months',
+  /** Spendable savings at the first slower year, and all savings at the end of the course. */
+  'atSlowerYear',
+  'atEnd',
+  /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
+  'stocksEarly',
+  'stocksLater',
+  'bondsEarly',
+  'inflationEarly',
+  'inflationLater',
+  'seasonEarly',
+  'seasonLater',
+  'premiumEarly',
+  'care',
+  'lastDeath',
+  'firstDeath',
+  'workLost',
+] as const
+export type PathFigure = (typeof pathFigures)[number]
+export const figureCount = pathFigures.length
+export const placeOf = Object.fromEntries(pathFigures.map((figure, place) => [figure, place])) as Record<
+  PathFigure,
+  number
+>
+
+/** Where the workers write. All of it is shared memory: nothing is copied on its way back. */
+export interface CourseMemory {
+  /** `figureCount` numbers per path. */
+  figures: Float64Array<SharedArrayBuffer>
+  /** Spendable savings, `plan.months` per path, NaN past the end of a course; empty when months are not kept. */
+  months: Float32Array<SharedArrayBuffer>
+  /** Places: 0 the next path to take, 1 paths done, 2 set to 1 to stop. */
+  counters: Int32Array<SharedArrayBuffer>
+}
+
+export const counter = { next: 0, done: 1, stop: 2 } as const
+
+export function courseMemory(run: CourseRun): CourseMemory {
+  const cells = run.keepsMonths ? run.paths * run.plan.months : 0
+  return {
+    figures: new Float64Array(new SharedArrayBuffer(run.paths * figureCount * 8)),
+    months: new Float32Array(new SharedArrayBuffer(cells * 4)),
+    counters: new Int32Array(new SharedArrayBuffer(3 * 4)),
+  }
+}
+
+/** One figure of every path, in the order of the paths. */
+export function figureOf(figures: Float64Array, figure: PathFigure): Float64Array {
+  const place = placeOf[figure]
+  const column = new Float64Array(figures.length / figureCount)
+  for (let path = 0; path < column.length; path += 1) column[path] = figures[path * figureCount + place]!
+  return column
+}

@@ -1,0 +1,116 @@
+// One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
+import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { unmetNeedCounts } from './path-milestones.ts'
+
+/** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
+export type Dial =
+  /** Dollars of cash and taxable savings at the start in all, in the plan's own proportions (as cash where it has none). */
+  | { kind: 'savings' }
+  /** Draw a month from a month on, rising with prices, in place of the plan's own policy. */
+  | { kind: 'draw'; fromMonth: number; toMonth: number }
+  /** Dollars of the day received once; below zero, paid. */
+  | { kind: 'lump'; month: number }
+  /** Dollars a month set aside beyond what the plan earns, rising with prices. */
+  | { kind: 'setAside'; fromMonth: number; toMonth: number }
+
+export type Criterion =
+  /** No month from this one on goes short. */
+  | { kind: 'held'; fromMonth: number }
+  /** Spendable savings never fall below the floor. */
+  | { kind: 'aboveFloor' }
+  /** Every planned draw of these months can be paid with the farm's reserve intact, and the farm needs no contribution. */
+  | { kind: 'drawsMet'; fromMonth: number; toMonth: number }
+
+/** A plan whose one number is turned in place: everything else is shared with the plan it was made from. */
+export interface DialledPlan {
+  plan: CompiledPlan
+  turn(value: number): void
+}
+
+export function dial(plan: CompiledPlan, what: Dial): DialledPlan {
+  switch (what.kind) {
+    case 'savings':
+      return dialSavings(plan)
+    case 'draw':
+      return dialDraw(plan, what.fromMonth, what.toMonth)
+    case 'lump':
+      return dialIncome(plan, 'oneOffFixed', what.month, what.month + 1)
+    case 'setAside':
+      return dialIncome(plan, 'oneOffReal', what.fromMonth, what.toMonth)
+  }
+}
+
+/** Cash and taxable savings at the start, dollars. */
+export function startingSavings(plan: CompiledPlan): number {
+  const { opening, kind, count } = plan.savings
+  let sum = 0
+  for (let account = 0; account < count; account += 1) if (kind[account]! <= 1) sum += opening[account]!
+  return sum
+}
+
+function dialSavings(plan: CompiledPlan): DialledPlan {
+  const { savings } = plan
+  const total = startingSavings(plan)
+  const opening = savings.opening.slice()
+  const openingBasis = savings.openingBasis.slice()
+  const turn = (value: number) => {
+    for (let account = 0; account < savings.count; account += 1) {
+      if (savings.kind[account]! > 1) continue
+      const part = total > 0 ? savings.opening[account]! / total : account === savings.cashAccount ? 1 : 0
+      opening[account] = value * part
+      const basis =
+        savings.opening[account]! > 0 ? savings.openingBasis[account]! / savings.opening[account]! : 1
+      openingBasis[account] = value * part * basis
+    }
+  }
+  return { plan: { ...plan, savings: { ...savings, opening, openingBasis } }, turn }
+}
+
+function dialDraw(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
+  const planned = new Float64Array(plan.months)
+  const steps = { ...plan.draw, policy: 0, planned, withPrices: true }
+  return {
+    plan: { ...plan, draw: steps },
+    turn: (value) => void planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth)),
+  }
+}
+
+function dialIncome(
+  plan: CompiledPlan,
+  line: 'oneOffFixed' | 'oneOffReal',
+  fromMonth: number,
+  toMonth: number,
+): DialledPlan {
+  const costs = plan.household[line].slice()
+  const turn = (value: number) => {
+    costs.set(plan.household[line])
+    for (let month = Math.max(0, fromMonth); month < Math.min(plan.months, toMonth); month += 1)
+      costs[month]! -= value
+  }
+  return { plan: { ...plan, household: { ...plan.household, [line]: costs } }, turn }
+}
+
+/** Whether the course just run into the buffers is good. */
+export function isGood(buffers: CourseBuffers, criterion: Criterion): boolean {
+  const { months, endMonth } = buffers
+  switch (criterion.kind) {
+    case 'held':
+      return sumOf(months.unmetNeed, criterion.fromMonth, endMonth) < unmetNeedCounts
+    case 'aboveFloor':
+      for (let month = 0; month < endMonth; month += 1)
+        if (months.spendable[month]! < months.floor[month]!) return false
+      return true
+    case 'drawsMet': {
+      const last = Math.min(endMonth, criterion.toMonth)
+      const missed = sumOf(months.unmetDraw, criterion.fromMonth, last)
+      return missed + sumOf(months.contribution, criterion.fromMonth, last) < unmetNeedCounts
+    }
+  }
+}
+
+function sumOf(values: Float64Array, from: number, to: number): number {
+  let sum = 0
+  for (let month = Math.max(0, from); month < to; month += 1) sum += values[month]!
+  return sum
+}

@@ -1,0 +1,144 @@
+// The workers that run courses: kept alive, at most one per processor, stopped within one course by an abort signal.
+// The result does not depend on their number: each path writes its own place, and its numbers come from its own streams.
+import { availableParallelism } from 'node:os'
+import { serialize } from 'node:v8'
+import { Piscina } from 'piscina'
+import type { BandRows } from './bands.ts'
+import { bandShares } from './bands.ts'
+import { type CourseRun, counter, courseMemory } from './course-run.ts'
+import type { Outcome } from './outcome.ts'
+import type { ThresholdTask } from './thresholds.ts'
+import type { WorkerTask, WorkOrder } from './worker.ts'
+
+export interface RunOptions {
+  /** Stops the run; what was asked then rejects with the signal's reason. */
+  signal?: AbortSignal | undefined
+  /** Told several times a second how many paths are done. */
+  onProgress?: ((done: number, of: number) => void) | undefined
+}
+
+export interface ChanceResult {
+  outcome: Outcome
+  /** 10th, 50th and 90th percentile of spendable savings, three numbers per month; NaN where no course runs. */
+  bands: Float64Array
+  /** Courses that still run, by month. */
+  running: Int32Array
+  /** The figures of every path, `figureCount` each. */
+  figures: Float64Array
+}
+
+const progressEveryMilliseconds = 80
+let nextId = 1
+
+export class CoursePool {
+  readonly workers: number
+  readonly #piscina: Piscina
+
+  /** `workers` is held to the number of processors, and to one at least. */
+  constructor(workers: number = availableParallelism()) {
+    this.workers = Math.max(1, Math.min(workers, availableParallelism()))
+    this.#piscina = new Piscina({
+      filename: new URL('./worker.mjs', import.meta.url).href,
+      minThreads: this.workers,
+      maxThreads: this.workers,
+      recordTiming: false,
+    })
+  }
+
+  /** Runs every path and reads off percentiles, bands and the rest. */
+  async run(run: CourseRun, options: RunOptions = {}): Promise<ChanceResult> {
+    const order = this.#order({ ...run, keepsMonths: true })
+    await this.#onAll(order, { kind: 'paths' }, run.paths, options)
+    const [outcome, bands] = await Promise.all([
+      this.#piscina.run({ ...order, task: { kind: 'outcome' } }) as Promise<Outcome>,
+      this.#bands(order, run.plan.months),
+    ])
+    options.signal?.throwIfAborted()
+    return { outcome, ...bands, figures: order.memory.figures }
+  }
+
+  /** Runs every path and gives back its figures only, `figureCount` each: what the solvers ask again and again. */
+  async figures(run: CourseRun, options: RunOptions = {}): Promise<Float64Array> {
+    const order = this.#order({ ...run, keepsMonths: false })
+    await this.#onAll(order, { kind: 'paths' }, run.paths, options)
+    return order.memory.figures
+  }
+
+  /** For each path, the setting of a dial at which its course turns good: see `takeThresholds`. */
+  async thresholds(run: CourseRun, task: ThresholdTask, options: RunOptions = {}): Promise<Float64Array> {
+    const order = this.#order({ ...run, keepsMonths: false })
+    const thresholds = new Float64Array(new SharedArrayBuffer(run.paths * 8))
+    await this.#onAll(order, { kind: 'thresholds', task, thresholds }, run.paths, options)
+    return thresholds
+  }
+
+  async close(): Promise<void> {
+    await this.#piscina.destroy()
+  }
+
+  #order(run: CourseRun): Omit<WorkOrder, 'task'> {
+    const bytes = serialize(run)
+    const plan = new Uint8Array(new SharedArrayBuffer(bytes.length))
+    plan.set(bytes)
+    nextId += 1
+    return { id: nextId, plan, memory: courseMemory(run) }
+  }
+
+  /** Gives every worker the same task; they share its paths among themselves. */
+  async #onAll(
+    order: Omit<WorkOrder, 'task'>,
+    task: WorkerTask,
+    paths: number,
+    options: RunOptions,
+  ): Promise<void> {
+    const { counters } = order.memory
+    const { signal, onProgress } = options
+    signal?.throwIfAborted()
+    const stop = () => void Atomics.store(counters, counter.stop, 1)
+    const tell = () => onProgress?.(Atomics.load(counters, counter.done), paths)
+    const ticking = onProgress ? setInterval(tell, progressEveryMilliseconds) : undefined
+    const tasks = Array.from({ length: this.workers }, () =>
+      this.#piscina.run({ ...order, task } satisfies WorkOrder),
+    )
+    try {
+      await untilAborted(Promise.all(tasks), signal)
+    } catch (error) {
+      stop()
+      throw error
+    } finally {
+      clearInterval(ticking)
+    }
+    tell()
+  }
+
+  async #bands(
+    order: Omit<WorkOrder, 'task'>,
+    months: number,
+  ): Promise<{ bands: Float64Array; running: Int32Array }> {
+    const bands = new Float64Array(months * bandShares.length)
+    const running = new Int32Array(months)
+    const step = Math.ceil(months / this.workers)
+    const starts = Array.from({ length: this.workers }, (_, worker) => worker * step)
+    await Promise.all(
+      starts.map(async (fromMonth) => {
+        const toMonth = Math.min(months, fromMonth + step)
+        if (fromMonth >= toMonth) return
+        const task = { kind: 'bands', fromMonth, toMonth } as const
+        const rows = (await this.#piscina.run({ ...order, task } satisfies WorkOrder)) as BandRows
+        bands.set(rows.values, fromMonth * bandShares.length)
+        running.set(rows.running, fromMonth)
+      }),
+    )
+    return { bands, running }
+  }
+}
+
+/** The promise, or the signal's reason as soon as it aborts: who cancels does not wait for the workers to notice. */
+function untilAborted<Value>(promise: Promise<Value>, signal: AbortSignal | undefined): Promise<Value> {
+  if (!signal) return promise
+  return new Promise((resolve, reject) => {
+    const abort = () => reject(signal.reason)
+    signal.addEventListener('abort', abort, { once: true })
+    promise.then(resolve, reject).finally(() => signal.removeEventListener('abort', abort))
+  })
+}

@@ -1,0 +1,45 @@
+// What a worker does: takes paths of a run until none is left, or reads percentiles and summaries off what all have written.
+import { deserialize } from 'node:v8'
+import { bandRows } from './bands.ts'
+import type { CourseMemory, CourseRun } from './course-run.ts'
+import { summarise } from './outcome.ts'
+import { makeWorkspace, takePaths, type Workspace } from './paths.ts'
+import { type ThresholdTask, takeThresholds } from './thresholds.ts'
+
+/** `plan` is the run, serialised once into shared memory; `id` tells whether this worker has read it already. */
+export interface WorkOrder {
+  id: number
+  plan: Uint8Array<SharedArrayBuffer>
+  memory: CourseMemory
+  task: WorkerTask
+}
+
+export type WorkerTask =
+  | { kind: 'paths' }
+  | { kind: 'thresholds'; task: ThresholdTask; thresholds: Float64Array<SharedArrayBuffer> }
+  | { kind: 'bands'; fromMonth: number; toMonth: number }
+  | { kind: 'outcome' }
+
+export type WorkAnswer = null | ReturnType<typeof bandRows> | ReturnType<typeof summarise>
+
+let known: { id: number; run: CourseRun; workspace: Workspace } | null = null
+
+export function work(order: WorkOrder): WorkAnswer {
+  if (known?.id !== order.id) {
+    const run = deserialize(Buffer.from(order.plan)) as CourseRun
+    known = { id: order.id, run, workspace: makeWorkspace(run) }
+  }
+  const { run, workspace } = known
+  switch (order.task.kind) {
+    case 'paths':
+      takePaths(run, order.memory, workspace)
+      return null
+    case 'thresholds':
+      takeThresholds(run, order.task.task, order.memory, order.task.thresholds, workspace)
+      return null
+    case 'bands':
+      return bandRows(order.memory.months, run, order.task.fromMonth, order.task.toMonth)
+    case 'outcome':
+      return summarise(run, order.memory.figures)
+  }
+}

@@ -1,0 +1,55 @@
+// What every question is given and what every answer says: the plan, the courses to ask, how sure to be, and how sure it is.
+import type { CourseRun } from '#chance/course-run.ts'
+import type { Share } from '#chance/percentiles.ts'
+import type { ThresholdTask } from '#chance/thresholds.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { CompiledPlan } from '#runway/compiled-plan.ts'
+
+export interface AskOptions {
+  signal?: AbortSignal | undefined
+  onProgress?: ((done: number, of: number) => void) | undefined
+}
+
+/** Who runs the courses: the pool of workers, or the same code in this thread. */
+export interface Courses {
+  figures(run: CourseRun, options?: AskOptions): Promise<Float64Array>
+  thresholds(run: CourseRun, task: ThresholdTask, options?: AskOptions): Promise<Float64Array>
+}
+
+export interface Asking extends AskOptions {
+  plan: Plan
+  /** Makes a plan ready to run; the law and today's date are already in it. */
+  compile: (plan: Plan) => CompiledPlan
+  courses: Courses
+  seed: number
+  paths: number
+  /** Share of courses in which the answer must hold, 0.5 to 0.99. */
+  confidence: number
+}
+
+/** How sure an answer is: how it was found, and the range in which another seed would put it 19 times of 20. */
+export interface Certainty {
+  confidence: number
+  paths: number
+  seed: number
+}
+
+/** An amount read off the thresholds of many courses. */
+export interface Amount {
+  value: number
+  /** 95 % interval from the order statistics of the thresholds. */
+  low: number
+  high: number
+}
+
+/** How many of the courses hold at a setting. */
+export interface CurvePoint {
+  at: number
+  held: Share
+}
+
+export interface NotReached {
+  kind: 'cannot be reached'
+  /** The whole sentence: 'This cannot be reached, because …'. */
+  because: string
+}
