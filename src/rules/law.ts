@@ -20,99 +20,104 @@ export const lawFor = (year: number, indexing: Indexing): LawYear => {
     if (basis === 'projected') projected.push(fact.rule)
     return value
   }
-  const figures = { ...returnFigures(get), ...creditFigures(get), ...coverFigures(get, year) }
-  return { year, basis: projected.length > 0 ? 'projected' : 'enacted', projected, ...figures }
+  const law = { year, basis: 'enacted', projected } as unknown as Filling
+  fillIncomeTax(law, get)
+  fillSelfEmployment(law, get)
+  fillCredits(law, get)
+  fillCover(law, get, year)
+  if (projected.length > 0) law.basis = 'projected'
+  return law
 }
+
+// Fields are stored one by one by name: an object spread of this many would leave the engine's fast form.
+type Filling = { -readonly [Key in keyof LawYear]: LawYear[Key] }
 
 type Get = <Value extends Amounts>(fact: Dated<Value>, of?: number) => Value
 
-const returnFigures = (get: Get) => {
-  const ordinaryRates = get(incomeTax.ordinaryRates)
-  const ordinaryStarts = get(incomeTax.ordinaryStarts)
-  return {
-    ordinaryRates,
-    ordinaryStarts,
-    ordinaryTaxAtStart: ordinaryStarts.map((starts) => taxAtStarts(ordinaryRates, starts)),
-    standardDeduction: get(incomeTax.standardDeduction),
-    agedOrBlindAddition: get(incomeTax.agedOrBlindAddition),
-    seniorDeduction: get(incomeTax.seniorDeduction),
-    seniorPhaseOutRate: get(incomeTax.seniorPhaseOutRate),
-    seniorPhaseOutFrom: get(incomeTax.seniorPhaseOutFrom),
-    gainRates: get(incomeTax.gainRates),
-    gainZeroMax: get(incomeTax.gainZeroMax),
-    gainFifteenMax: get(incomeTax.gainFifteenMax),
-    capitalLossLimit: get(incomeTax.capitalLossLimit),
-    businessLossLimit: get(incomeTax.businessLossLimit),
-    minimumTaxExemption: get(incomeTax.minimumTaxExemption),
-    minimumTaxPhaseOutFrom: get(incomeTax.minimumTaxPhaseOutFrom),
-    minimumTaxPhaseOutRate: get(incomeTax.minimumTaxPhaseOutRate),
-    minimumTaxRates: get(incomeTax.minimumTaxRates),
-    minimumTaxUpperFrom: get(incomeTax.minimumTaxUpperFrom),
-    investmentTaxRate: get(incomeTax.investmentTaxRate),
-    investmentTaxFrom: get(incomeTax.investmentTaxFrom),
-    benefitsBase: get(incomeTax.benefitsBase),
-    benefitsUpperBase: get(incomeTax.benefitsUpperBase),
-    earlyWithdrawalRate: get(incomeTax.earlyWithdrawalRate),
-    selfEmploymentFactor: get(selfEmployment.selfEmploymentFactor),
-    selfEmploymentSocialSecurityRate: get(selfEmployment.selfEmploymentSocialSecurityRate),
-    selfEmploymentMedicareRate: get(selfEmployment.selfEmploymentMedicareRate),
-    selfEmploymentMinimum: get(selfEmployment.selfEmploymentMinimum),
-    wageBase: get(selfEmployment.wageBase),
-    optionalMethodMax: get(selfEmployment.optionalMethodMax),
-    farmOptionalGrossLimit: get(selfEmployment.farmOptionalGrossLimit),
-    optionalNetLimit: get(selfEmployment.optionalNetLimit),
-    nonfarmOptionalShareLimit: get(selfEmployment.nonfarmOptionalShareLimit),
-    additionalMedicareRate: get(selfEmployment.additionalMedicareRate),
-    additionalMedicareFrom: get(selfEmployment.additionalMedicareFrom),
-  }
+const fillIncomeTax = (law: Filling, get: Get): void => {
+  law.ordinaryRates = get(incomeTax.ordinaryRates)
+  law.ordinaryStarts = get(incomeTax.ordinaryStarts)
+  law.ordinaryTaxAtStart = law.ordinaryStarts.map((starts) => taxAtStarts(law.ordinaryRates, starts))
+  law.standardDeduction = get(incomeTax.standardDeduction)
+  law.agedOrBlindAddition = get(incomeTax.agedOrBlindAddition)
+  law.seniorDeduction = get(incomeTax.seniorDeduction)
+  law.seniorPhaseOutRate = get(incomeTax.seniorPhaseOutRate)
+  law.seniorPhaseOutFrom = get(incomeTax.seniorPhaseOutFrom)
+  law.gainRates = get(incomeTax.gainRates)
+  law.gainZeroMax = get(incomeTax.gainZeroMax)
+  law.gainFifteenMax = get(incomeTax.gainFifteenMax)
+  law.capitalLossLimit = get(incomeTax.capitalLossLimit)
+  law.businessLossLimit = get(incomeTax.businessLossLimit)
+  law.minimumTaxExemption = get(incomeTax.minimumTaxExemption)
+  law.minimumTaxPhaseOutFrom = get(incomeTax.minimumTaxPhaseOutFrom)
+  law.minimumTaxPhaseOutRate = get(incomeTax.minimumTaxPhaseOutRate)
+  law.minimumTaxRates = get(incomeTax.minimumTaxRates)
+  law.minimumTaxUpperFrom = get(incomeTax.minimumTaxUpperFrom)
+  law.investmentTaxRate = get(incomeTax.investmentTaxRate)
+  law.investmentTaxFrom = get(incomeTax.investmentTaxFrom)
+  law.benefitsBase = get(incomeTax.benefitsBase)
+  law.benefitsUpperBase = get(incomeTax.benefitsUpperBase)
+  law.earlyWithdrawalRate = get(incomeTax.earlyWithdrawalRate)
 }
 
-const creditFigures = (get: Get) => ({
-  qbiRate: get(credits.qbiRate),
-  qbiThreshold: get(credits.qbiThreshold),
-  qbiRange: get(credits.qbiRange),
-  qbiMinimum: get(credits.qbiMinimum),
-  qbiMinimumFrom: get(credits.qbiMinimumFrom),
-  childCredit: get(credits.childCredit),
-  childRefundableMax: get(credits.childRefundableMax),
-  childRefundableRate: get(credits.childRefundableRate),
-  childRefundableFrom: get(credits.childRefundableFrom),
-  otherDependantCredit: get(credits.otherDependantCredit),
-  childPhaseOutFrom: get(credits.childPhaseOutFrom),
-  childPhaseOutPerThousand: get(credits.childPhaseOutPerThousand),
-  earnedCreditRate: get(credits.earnedCreditRate),
-  earnedCreditAmount: get(credits.earnedCreditAmount),
-  earnedCreditMax: get(credits.earnedCreditMax),
-  earnedCreditPhaseOutRate: get(credits.earnedCreditPhaseOutRate),
-  earnedCreditPhaseOutFrom: get(credits.earnedCreditPhaseOutFrom),
-  earnedCreditPhaseOutFromJoint: get(credits.earnedCreditPhaseOutFromJoint),
-  earnedCreditInvestmentMax: get(credits.earnedCreditInvestmentMax),
-  saversRates: get(credits.saversRates),
-  saversLimits: get(credits.saversLimits),
-  saversCap: get(credits.saversCap),
-})
+const fillSelfEmployment = (law: Filling, get: Get): void => {
+  law.selfEmploymentFactor = get(selfEmployment.selfEmploymentFactor)
+  law.selfEmploymentSocialSecurityRate = get(selfEmployment.selfEmploymentSocialSecurityRate)
+  law.selfEmploymentMedicareRate = get(selfEmployment.selfEmploymentMedicareRate)
+  law.selfEmploymentMinimum = get(selfEmployment.selfEmploymentMinimum)
+  law.wageBase = get(selfEmployment.wageBase)
+  law.optionalMethodMax = get(selfEmployment.optionalMethodMax)
+  law.farmOptionalGrossLimit = get(selfEmployment.farmOptionalGrossLimit)
+  law.optionalNetLimit = get(selfEmployment.optionalNetLimit)
+  law.nonfarmOptionalShareLimit = get(selfEmployment.nonfarmOptionalShareLimit)
+  law.additionalMedicareRate = get(selfEmployment.additionalMedicareRate)
+  law.additionalMedicareFrom = get(selfEmployment.additionalMedicareFrom)
+}
 
-const coverFigures = (get: Get, year: number) => {
+const fillCredits = (law: Filling, get: Get): void => {
+  law.qbiRate = get(credits.qbiRate)
+  law.qbiThreshold = get(credits.qbiThreshold)
+  law.qbiRange = get(credits.qbiRange)
+  law.qbiMinimum = get(credits.qbiMinimum)
+  law.qbiMinimumFrom = get(credits.qbiMinimumFrom)
+  law.childCredit = get(credits.childCredit)
+  law.childRefundableMax = get(credits.childRefundableMax)
+  law.childRefundableRate = get(credits.childRefundableRate)
+  law.childRefundableFrom = get(credits.childRefundableFrom)
+  law.otherDependantCredit = get(credits.otherDependantCredit)
+  law.childPhaseOutFrom = get(credits.childPhaseOutFrom)
+  law.childPhaseOutPerThousand = get(credits.childPhaseOutPerThousand)
+  law.earnedCreditRate = get(credits.earnedCreditRate)
+  law.earnedCreditAmount = get(credits.earnedCreditAmount)
+  law.earnedCreditMax = get(credits.earnedCreditMax)
+  law.earnedCreditPhaseOutRate = get(credits.earnedCreditPhaseOutRate)
+  law.earnedCreditPhaseOutFrom = get(credits.earnedCreditPhaseOutFrom)
+  law.earnedCreditPhaseOutFromJoint = get(credits.earnedCreditPhaseOutFromJoint)
+  law.earnedCreditInvestmentMax = get(credits.earnedCreditInvestmentMax)
+  law.saversRates = get(credits.saversRates)
+  law.saversLimits = get(credits.saversLimits)
+  law.saversCap = get(credits.saversCap)
+}
+
+const fillCover = (law: Filling, get: Get, year: number): void => {
   const applicable = get(marketplace.applicablePercentage)
   const repayment = get(marketplace.repaymentLimit)
   const sharing = get(marketplace.costSharing)
-  return {
-    povertyFirst: get(marketplace.povertyFirst, year - 1),
-    povertyAdditional: get(marketplace.povertyAdditional, year - 1),
-    medicaidPovertyFirst: get(marketplace.povertyFirst),
-    medicaidPovertyAdditional: get(marketplace.povertyAdditional),
-    medicaidPercent: get(marketplace.medicaidPercent),
-    applicableFrom: applicable.from,
-    applicableInitial: applicable.initial,
-    applicableFinal: applicable.final,
-    creditFromPercent: get(marketplace.creditFromPercent),
-    creditToPercent: get(marketplace.creditToPercent),
-    repaymentBandTo: repayment.to,
-    repaymentLimitSingle: repayment.single,
-    repaymentLimitOther: repayment.other,
-    costSharingTo: sharing.to,
-    costSharingValue: sharing.value,
-  }
+  law.povertyFirst = get(marketplace.povertyFirst, year - 1)
+  law.povertyAdditional = get(marketplace.povertyAdditional, year - 1)
+  law.medicaidPovertyFirst = get(marketplace.povertyFirst)
+  law.medicaidPovertyAdditional = get(marketplace.povertyAdditional)
+  law.medicaidPercent = get(marketplace.medicaidPercent)
+  law.applicableFrom = applicable.from
+  law.applicableInitial = applicable.initial
+  law.applicableFinal = applicable.final
+  law.creditFromPercent = get(marketplace.creditFromPercent)
+  law.creditToPercent = get(marketplace.creditToPercent)
+  law.repaymentBandTo = repayment.to
+  law.repaymentLimitSingle = repayment.single
+  law.repaymentLimitOther = repayment.other
+  law.costSharingTo = sharing.to
+  law.costSharingValue = sharing.value
 }
 
 const taxAtStarts = (rates: readonly number[], starts: ByStatus): number[] => {

@@ -1,0 +1,160 @@
+// Solves the circle: the self-employed health deduction lowers income, income sets the premium credit, the credit lowers the deduction.
+import type { LawYear } from '../law-year.ts'
+import { type Cover, creditAt, repaymentLimitCents, wholePercent } from './premium-credit.ts'
+
+/** Whole cents. */
+export interface DeductionCase {
+  /** Household income before the deduction for marketplace premiums. */
+  incomeBefore: number
+  /** Earned income of the business left for this deduction (Form 7206, after other health premiums). */
+  earnedLimit: number
+  /** Premiums of the months in which the deduction is allowed, and the number of those months. */
+  deductiblePremium: number
+  deductibleMonths: number
+}
+
+/** Whole cents; `method` is a place in `coverMethods`. */
+export interface DeductionAndCredit {
+  deduction: number
+  credit: number
+  method: number
+}
+
+export const methodNone = 0
+export const methodNoDeduction = 1
+export const methodIterative = 2
+export const methodBracketed = 3
+export const methodSimplified = 4
+
+/** The steps shrink to about a sixth each pass, so a cent is reached in ten or so; more passes mean a cycle. */
+const passLimit = 24
+
+/**
+ * Deduction and credit together, written into `out`.
+ * `iterative`: the steps of Rev. Proc. 2014-41 came to rest, both definitions hold to a cent. `bracketed`: the steps
+ * cycle, so the crossing was enclosed; both hold to a cent, or, on a step of the whole-percent rule, the credit holds and the
+ * deduction stays short of the rest of the premium by that step. `simplified`: the crossing is at the line where the
+ * credit ends; one round of the simplified method. In each the two never exceed the premium.
+ */
+export const solveDeductionAndCredit = (
+  law: LawYear,
+  cover: Cover,
+  from: DeductionCase,
+  out: DeductionAndCredit,
+): void => {
+  const most = cover.months === 0 ? 0 : largestDeduction(law, cover, from)
+  if (most <= 0) {
+    const method = cover.months === 0 ? methodNone : methodNoDeduction
+    settle(out, 0, creditAt(law, cover, from.incomeBefore), method)
+    return
+  }
+  const open = openToCredit(law, cover, from)
+  let deduction = most
+  for (let pass = 0; pass < passLimit; pass += 1) {
+    const next = deductionAfter(law, cover, from, most, deduction)
+    const move = next - deduction
+    if (move <= 1 && move >= -1) {
+      const kept = move < 0 ? next : deduction
+      // The steps start from the largest deduction and can come to rest under the lower line, where there is no credit,
+      // while a smaller deduction keeps it: that pair is looked for instead.
+      if (open > 0 && kept > open) break
+      settle(out, kept, creditAt(law, cover, from.incomeBefore - kept), methodIterative)
+      return
+    }
+    deduction = next
+  }
+  bracket(law, cover, from, most, open, out)
+}
+
+const settle = (out: DeductionAndCredit, deduction: number, credit: number, method: number): void => {
+  out.deduction = deduction
+  out.credit = credit
+  out.method = method
+}
+
+/** The deduction that the credit at the income after `deduction` leaves open. */
+const deductionAfter = (
+  law: LawYear,
+  cover: Cover,
+  from: DeductionCase,
+  most: number,
+  deduction: number,
+): number => {
+  const left =
+    from.deductiblePremium -
+    deductibleCredit(cover, from, creditAt(law, cover, from.incomeBefore - deduction))
+  return Math.min(left, most)
+}
+
+/** The part of the credit that belongs to the months with a deduction. */
+const deductibleCredit = (cover: Cover, from: DeductionCase, credit: number): number =>
+  from.deductibleMonths === cover.months
+    ? credit
+    : Math.floor((credit * from.deductibleMonths) / cover.months)
+
+/** Largest deduction in cents: earned income, and with an advance what was paid plus the limitation on additional tax. */
+export const largestDeduction = (law: LawYear, cover: Cover, from: DeductionCase): number => {
+  const limitation = limitationOnAdditionalTax(law, cover, from)
+  const paid =
+    limitation < 0
+      ? from.deductiblePremium
+      : from.deductiblePremium - deductibleCredit(cover, from, cover.advance) + limitation
+  return Math.min(from.earnedLimit, paid, from.deductiblePremium)
+}
+
+/**
+ * Limitation on additional tax of 26 CFR 1.36B-4(a)(3)(iii) in cents: the lowest repayment limit whose own income test
+ * passes; -1 when none does, when nothing was advanced, or in years without repayment limits (from 2026).
+ */
+export const limitationOnAdditionalTax = (law: LawYear, cover: Cover, from: DeductionCase): number => {
+  if (cover.advance <= 0) return -1
+  for (let band = 0; band < law.repaymentBandTo.length; band += 1) {
+    const limit = repaymentLimitCents(law, cover, band)
+    const paid = from.deductiblePremium - deductibleCredit(cover, from, cover.advance) + limit
+    const income = from.incomeBefore - Math.min(from.earnedLimit, paid)
+    if (wholePercent(income, cover.povertyLine) < law.repaymentBandTo[band]!) return limit
+  }
+  return -1
+}
+
+/** Largest deduction that keeps income at or above the lower line of the credit; below 0 when income starts under it. */
+const openToCredit = (law: LawYear, cover: Cover, from: DeductionCase): number => {
+  if (cover.advance > 0) return from.incomeBefore
+  const line = Math.ceil((cover.povertyLine * law.creditFromPercent) / 100)
+  return from.incomeBefore - Math.max(line, cover.medicaidLine > 0 ? cover.medicaidLine + 1 : 0)
+}
+
+/** Encloses the crossing to one cent, among deductions that keep income above the lower line of the credit. */
+const bracket = (
+  law: LawYear,
+  cover: Cover,
+  from: DeductionCase,
+  most: number,
+  open: number,
+  out: DeductionAndCredit,
+): void => {
+  let low = 0
+  let high = open > 0 && open < most ? open : most
+  if (deductionAfter(law, cover, from, most, high) >= high) low = high
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    if (deductionAfter(law, cover, from, most, middle) >= middle) low = middle
+    else high = middle
+  }
+  const credit = creditAt(law, cover, from.incomeBefore - low)
+  const holds = deductionAfter(law, cover, from, most, low) - low <= 1
+  if (!holds && credit === 0) simplify(law, cover, from, most, out)
+  else settle(out, low, credit, methodBracketed)
+}
+
+/** Steps 1 to 3 and the credit of step 4, once. */
+const simplify = (
+  law: LawYear,
+  cover: Cover,
+  from: DeductionCase,
+  most: number,
+  out: DeductionAndCredit,
+): void => {
+  const deduction = deductionAfter(law, cover, from, most, most)
+  settle(out, deduction, creditAt(law, cover, from.incomeBefore - deduction), methodSimplified)
+}

@@ -1,0 +1,58 @@
+// What a return leaves out or assumes, said only where it may matter for the household at hand.
+import type { HouseholdYear } from '../fast/household-year.ts'
+import { marriedSeparate } from '../filing-status.ts'
+import type { LawYear } from '../law-year.ts'
+import { methodBracketed, methodSimplified } from '../marketplace/deduction-and-credit.ts'
+import type { ReturnLines } from './household-return.ts'
+
+export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: ReturnLines): string[] => {
+  const { cover, taxable, taxes, business, income } = lines
+  const said: string[] = []
+  const say = (when: boolean, text: string): void => {
+    if (when) said.push(text)
+  }
+  say(
+    law.basis === 'projected',
+    `The law of ${law.year} is not fully published: ${law.projected.length} of its figures are carried forward.`,
+  )
+  say(
+    cover.method === methodBracketed,
+    'The premium credit and the health deduction have no exact common answer by repeated steps: they were enclosed to the cent and together stay within the premiums.',
+  )
+  say(
+    cover.method === methodSimplified,
+    'The premium credit and the health deduction never settle near the line where the credit ends: the simplified method of Rev. Proc. 2014-41 was used.',
+  )
+  say(
+    household.status === marriedSeparate && household.coverMonths > 0,
+    'Married filing separately has no premium credit, apart from abuse or abandonment relief.',
+  )
+  say(
+    cover.cover.months > 0 && cover.credit > 0 && cover.povertyPercent < law.creditFromPercent,
+    'Income is under the poverty line: the credit stands only because an advance was paid on a good estimate.',
+  )
+  say(
+    taxable.itemized > taxable.standard &&
+      taxes.minimumTax === 0 &&
+      taxable.adjustedGrossIncome > minimumTaxRange,
+    'Alternative minimum tax might apply: state and local taxes among the itemized deductions are not known here.',
+  )
+  say(
+    business.business > business.farmProfit + business.otherProfit,
+    'The business loss is above the limit of 26 USC 461(l); the rest is carried to later years, which is not kept here.',
+  )
+  say(
+    income.gains < 0 && household.longTermGains + household.shortTermGains < inDollarsOf(income.gains),
+    'The capital loss above the yearly limit is carried to later years, which is not kept here.',
+  )
+  say(
+    taxable.adjustedGrossIncome < 0,
+    'Losses are larger than income: a net operating loss may be carried, which is not kept here.',
+  )
+  return said
+}
+
+/** In whole cents: below this a couple's or single filer's income is far under the minimum tax exemption's reach. */
+const minimumTaxRange = 200_000_00
+
+const inDollarsOf = (cents: number): number => cents / 100

@@ -1,0 +1,228 @@
+// Tells for every figure of a worked return which rule made it, where the rule stands, and what went in.
+import * as credits from '../data/credits.ts'
+import * as incomeTax from '../data/income-tax.ts'
+import * as marketplace from '../data/marketplace.ts'
+import * as selfEmployment from '../data/self-employment.ts'
+import { coverMethods, type HouseholdYear } from '../fast/household-year.ts'
+import { filingStatuses, filingStatusNames } from '../filing-status.ts'
+import type { LawYear } from '../law-year.ts'
+import { applicableHundredths } from '../marketplace/premium-credit.ts'
+import { inDollars } from '../rounding.ts'
+import type { ReturnLines, ReturnOptions } from './household-return.ts'
+import type { Trace } from './trace.ts'
+
+/** `law` names the fact's rule and source; `cents` become dollars. */
+type Note = (
+  figure: string,
+  cents: number,
+  law: { rule: string; source: string },
+  inputs: Record<string, number | string>,
+) => void
+
+export const traceReturn = (
+  law: LawYear,
+  household: HouseholdYear,
+  lines: ReturnLines,
+  options: ReturnOptions,
+): Trace => {
+  const trace: Trace = []
+  const note: Note = (figure, cents, { rule, source }, inputs) =>
+    trace.push({ figure, amount: inDollars(cents), rule, source, inputs })
+  traceBusiness(note, law, lines)
+  traceCover(note, law, lines)
+  traceIncome(note, law, household, lines)
+  traceTaxes(note, law, household, lines, options)
+  traceCredits(note, law, household, lines)
+  traceTotals(note, household, lines)
+  return trace
+}
+
+const traceBusiness = (note: Note, law: LawYear, { business }: ReturnLines): void => {
+  const perPerson = Object.fromEntries(
+    business.people.flatMap((person, place) => [
+      [`netEarningsPerson${place + 1}`, inDollars(person.netEarnings)],
+      [`farmOptionalPerson${place + 1}`, inDollars(person.farmOptional)],
+      [`nonfarmOptionalPerson${place + 1}`, inDollars(person.nonfarmOptional)],
+    ]),
+  )
+  note('selfEmploymentTax', business.tax, selfEmployment.selfEmploymentSocialSecurityRate, {
+    farmProfit: inDollars(business.farmProfit),
+    otherSelfEmployment: inDollars(business.otherProfit),
+    factor: law.selfEmploymentFactor,
+    socialSecurityRate: law.selfEmploymentSocialSecurityRate,
+    medicareRate: law.selfEmploymentMedicareRate,
+    wageBase: law.wageBase,
+    ...perPerson,
+  })
+}
+
+const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines): void => {
+  const percent = cover.povertyPercent
+  const line = inDollars(cover.cover.povertyLine)
+  note('povertyPercent', percent * 100, marketplace.povertyFirst, {
+    householdIncome: inDollars(cover.householdIncome),
+    povertyLine: line,
+    householdSize: cover.size,
+    guidelinesOf: law.year - 1,
+  })
+  note('selfEmployedHealthDeduction', cover.deduction + cover.otherDeduction, deductionRule, {
+    method: coverMethods[cover.method]!,
+    premiums: inDollars(cover.cover.premium),
+    premiumTaxCredit: inDollars(cover.credit),
+    otherHealthPremiums: inDollars(cover.otherDeduction),
+    earnedIncomeLimit: inDollars(business.earnedLimit),
+  })
+  note('premiumTaxCredit', cover.credit, marketplace.applicablePercentage, {
+    householdIncome: inDollars(cover.householdIncome),
+    percentOfPovertyLine: percent,
+    applicablePercent: applicableHundredths(law, percent) / 100,
+    benchmark: inDollars(cover.cover.benchmark),
+    premiums: inDollars(cover.cover.premium),
+    months: cover.cover.months,
+  })
+  note('excessAdvance', cover.excessAdvance, marketplace.repaymentLimit, {
+    advance: inDollars(cover.cover.advance),
+    premiumTaxCredit: inDollars(cover.credit),
+    percentOfPovertyLine: percent,
+  })
+}
+
+const deductionRule = {
+  rule: 'self-employed health insurance deduction, solved together with the premium credit',
+  source: '26 USC 162(l), 26 CFR 1.162(l)-1, 1.36B-4(a)(3)(iii), Rev. Proc. 2014-41, Form 7206',
+}
+
+const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: ReturnLines): void => {
+  const { income, taxable, cover, business } = lines
+  note('taxableSocialSecurity', taxable.taxableBenefits, incomeTax.benefitsBase, {
+    benefits: inDollars(income.benefits),
+    base: law.benefitsBase[household.status]!,
+    upperBase: law.benefitsUpperBase[household.status]!,
+  })
+  note('adjustedGrossIncome', taxable.adjustedGrossIncome, adjustedRule, {
+    incomeBeforeBenefits: inDollars(income.beforeBenefits),
+    taxableSocialSecurity: inDollars(taxable.taxableBenefits),
+    halfSelfEmploymentTax: inDollars(business.half),
+    retirementAndHealthSavings: inDollars(income.adjustments - business.half),
+    selfEmployedHealthDeduction: inDollars(cover.deduction + cover.otherDeduction),
+  })
+  note('householdIncome', cover.householdIncome, householdIncomeRule, {
+    adjustedGrossIncome: inDollars(taxable.adjustedGrossIncome),
+    untaxedSocialSecurity: inDollars(income.benefits - taxable.taxableBenefits),
+    taxExemptInterest: inDollars(income.taxExemptInterest),
+    dependantsIncome: household.dependantsIncome,
+  })
+  note('deduction', taxable.deduction, incomeTax.standardDeduction, {
+    filingStatus: filingStatusNames[filingStatuses[household.status]!],
+    standard: inDollars(taxable.standard),
+    itemized: inDollars(taxable.itemized),
+    seniorDeduction: inDollars(taxable.senior),
+    people65OrOlder: taxable.aged,
+  })
+  note('qbiDeduction', taxable.qbiDeduction, credits.qbiRate, {
+    qualifiedIncome: inDollars(taxable.qualifiedBusiness),
+    taxableIncomeBefore: inDollars(taxable.taxableIncome + taxable.qbiDeduction),
+    gains: inDollars(income.preferred),
+    minimum: law.qbiMinimum,
+  })
+  note('taxableIncome', taxable.taxableIncome, taxableRule, {
+    adjustedGrossIncome: inDollars(taxable.adjustedGrossIncome),
+    deduction: inDollars(taxable.deduction),
+    qbiDeduction: inDollars(taxable.qbiDeduction),
+  })
+}
+
+const adjustedRule = { rule: 'adjusted gross income', source: '26 USC 62, Form 1040 line 11' }
+const taxableRule = { rule: 'taxable income', source: '26 USC 63, Form 1040 line 15' }
+const householdIncomeRule = {
+  rule: 'household income for marketplace cover',
+  source: '26 USC 36B(d)(2), 26 CFR 1.36B-1(e)',
+}
+
+const traceTaxes = (
+  note: Note,
+  law: LawYear,
+  household: HouseholdYear,
+  { business, income, taxable, taxes }: ReturnLines,
+  options: ReturnOptions,
+): void => {
+  note('incomeTax', taxes.regularTax + taxes.minimumTax, incomeTax.ordinaryStarts, {
+    taxableIncome: inDollars(taxable.taxableIncome),
+    gainsAndQualifiedDividends: inDollars(income.preferred),
+    taxBeforeMinimumTax: inDollars(taxes.regularTax),
+    alternativeMinimumTax: inDollars(taxes.minimumTax),
+    lookedUp: options.taxTable ? 'Tax Table' : 'rate schedule',
+  })
+  note('additionalMedicareTax', taxes.additionalMedicare, selfEmployment.additionalMedicareFrom, {
+    wages: inDollars(income.wages),
+    netEarnings: inDollars(business.netEarnings),
+    threshold: law.additionalMedicareFrom[household.status]!,
+  })
+  note('netInvestmentIncomeTax', taxes.investmentTax, incomeTax.investmentTaxFrom, {
+    investmentIncome: inDollars(income.investmentIncome),
+    adjustedGrossIncome: inDollars(taxable.adjustedGrossIncome),
+    threshold: law.investmentTaxFrom[household.status]!,
+  })
+  note('earlyWithdrawalTax', taxes.earlyWithdrawal, incomeTax.earlyWithdrawalRate, {
+    amount: household.earlyWithdrawalAmount,
+    rate: law.earlyWithdrawalRate,
+  })
+}
+
+const traceCredits = (
+  note: Note,
+  law: LawYear,
+  household: HouseholdYear,
+  { taxable, taxes }: ReturnLines,
+): void => {
+  const adjustedGrossIncome = inDollars(taxable.adjustedGrossIncome)
+  note('saversCredit', taxes.saversCredit, credits.saversLimits, {
+    adjustedGrossIncome,
+    contributions: household.traditionalIra + household.rothIra,
+    distributionsOfTheYear: household.iraDistributions,
+  })
+  const family = { childrenUnder17: household.childrenUnder17, otherDependants: household.otherDependants }
+  note('childTaxCredit', taxes.childCredit, credits.childCredit, { adjustedGrossIncome, ...family })
+  note('additionalChildTaxCredit', taxes.additionalChildCredit, credits.childRefundableMax, {
+    ...family,
+    earnedIncome: inDollars(taxes.earnedIncome),
+    earnedIncomeOver: law.childRefundableFrom,
+  })
+  note('earnedIncomeCredit', taxes.earnedIncomeCredit, credits.earnedCreditMax, {
+    adjustedGrossIncome,
+    earnedIncome: inDollars(taxes.earnedIncome),
+    children: household.earnedCreditChildren,
+  })
+}
+
+const traceTotals = (note: Note, household: HouseholdYear, { cover, taxes }: ReturnLines): void => {
+  note(
+    'totalTax',
+    taxes.totalTax,
+    { rule: 'total tax', source: 'Form 1040 line 24' },
+    {
+      saversCredit: inDollars(taxes.saversCredit),
+      childTaxCredit: inDollars(taxes.childCredit),
+      excessAdvance: inDollars(cover.excessAdvance),
+    },
+  )
+  const netCredit = inDollars(Math.max(0, cover.credit - cover.cover.advance))
+  note(
+    'totalPayments',
+    taxes.totalPayments,
+    { rule: 'total payments', source: 'Form 1040 line 33' },
+    {
+      withheld: household.withheld,
+      estimated: household.estimated,
+      earnedIncomeCredit: inDollars(taxes.earnedIncomeCredit),
+      additionalChildTaxCredit: inDollars(taxes.additionalChildCredit),
+      netPremiumTaxCredit: netCredit,
+    },
+  )
+  note('balanceDue', taxes.totalTax - taxes.totalPayments, balanceRule, {
+    totalTax: inDollars(taxes.totalTax),
+    totalPayments: inDollars(taxes.totalPayments),
+  })
+}
+
+const balanceRule = { rule: 'owed above 0, refund below 0', source: 'Form 1040 lines 34 and 37' }
