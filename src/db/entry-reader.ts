@@ -1,0 +1,115 @@
+// Reads posted entries back: one with its lines, and the whole it belongs to when crossings tie several sides together.
+import { asc, eq, inArray } from 'drizzle-orm'
+import type { CrossingRecord } from '#ledger/crossing.ts'
+import type { EntrySource } from '#ledger/entry.ts'
+import type { PostedEntry } from '#ledger/reversal.ts'
+import type { Books } from './open.ts'
+import { crossings, entries, postings } from './schema.ts'
+
+export interface EntryRecord extends PostedEntry {
+  source: EntrySource
+  postedAt: string
+  reversesNo: number | null
+  correctsNo: number | null
+  lines: readonly EntryLine[]
+}
+
+export type EntryLine = PostedEntry['lines'][number] & { postingId: number; lineNo: number }
+
+export const findEntry = (books: Books, id: string): EntryRecord | undefined => {
+  const row = books.db.select().from(entries).where(eq(entries.id, id)).get()
+  return row && withLines(books, row)
+}
+
+export const entryByNo = (books: Books, no: number): EntryRecord | undefined => {
+  const row = books.db.select().from(entries).where(eq(entries.no, no)).get()
+  return row && withLines(books, row)
+}
+
+/** The entry that takes this one back, if there is one. */
+export const reversalOfEntry = (books: Books, no: number): EntryRecord | undefined => {
+  const row = books.db.select().from(entries).where(eq(entries.reversesNo, no)).get()
+  return row && withLines(books, row)
+}
+
+/** An entry with all entries it shares crossings with, directly or through another one: what must be taken back together. */
+export const wholeOf = (
+  books: Books,
+  first: EntryRecord,
+): { entries: EntryRecord[]; crossings: CrossingRecord[] } => {
+  const found = new Map([[first.no, first]])
+  const crossingIds = new Set<string>()
+  const waiting = [first]
+  for (let entry = waiting.pop(); entry; entry = waiting.pop()) {
+    for (const line of entry.lines) {
+      if (line.crossingId === null || crossingIds.has(line.crossingId)) continue
+      crossingIds.add(line.crossingId)
+      for (const no of entriesOfCrossing(books, line.crossingId)) {
+        if (found.has(no)) continue
+        const other = entryByNo(books, no)!
+        found.set(no, other)
+        waiting.push(other)
+      }
+    }
+  }
+  return { entries: [...found.values()], crossings: crossingRecords(books, [...crossingIds]) }
+}
+
+export const entriesOfCrossing = (books: Books, crossingId: string): number[] =>
+  books.db
+    .selectDistinct({ no: postings.entryNo })
+    .from(postings)
+    .where(eq(postings.crossingId, crossingId))
+    .all()
+    .map((row) => row.no)
+
+export const crossingRecords = (books: Books, ids: readonly string[]): CrossingRecord[] =>
+  ids.length === 0
+    ? []
+    : books.db
+        .select()
+        .from(crossings)
+        .where(inArray(crossings.id, [...ids]))
+        .all()
+        .map(crossingRecord)
+
+export const crossingRecord = (row: typeof crossings.$inferSelect): CrossingRecord => ({
+  id: row.id,
+  kind: row.kind,
+  day: row.day,
+  amountCents: row.amountCents,
+  fromSideId: row.fromSideId,
+  toSideId: row.toSideId,
+  memo: row.memo,
+  goods:
+    row.quantity === null || row.unitPriceCents === null
+      ? null
+      : { quantity: row.quantity, unit: row.unit ?? '', unitPriceCents: row.unitPriceCents },
+})
+
+const withLines = (books: Books, row: typeof entries.$inferSelect): EntryRecord => ({
+  no: row.no,
+  id: row.id,
+  sideId: row.sideId,
+  day: row.day,
+  payee: row.payee,
+  memo: row.memo,
+  source: row.source,
+  postedAt: row.postedAt,
+  reversesNo: row.reversesNo,
+  correctsNo: row.correctsNo,
+  lines: books.db
+    .select({
+      postingId: postings.id,
+      lineNo: postings.lineNo,
+      accountId: postings.accountId,
+      amountCents: postings.amountCents,
+      memo: postings.memo,
+      enterpriseId: postings.enterpriseId,
+      crossingId: postings.crossingId,
+    })
+    .from(postings)
+    .where(eq(postings.entryNo, row.no))
+    .orderBy(asc(postings.lineNo))
+    .all(),
+})
