@@ -31,8 +31,10 @@ export const pathFigures = [
   'carryMonth',
   /** Months the course ran: to the death of the last person or the end of the plan. */
   'months',
-  /** Spendable savings at the first slower year, and all savings at the end of the course. */
+  /** Spendable savings as the first slower year begins, and the price level then (first prices = 1); NaN when nobody lives to see it. */
   'atSlowerYear',
+  'pricesAtSlowerYear',
+  /** All savings at the end of the course, at the plan's first prices. */
   'atEnd',
   /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
   'stocksEarly',

@@ -10,7 +10,7 @@ const never = Number.POSITIVE_INFINITY
 
 /** Writes the milestones of the course just run into `figures`. */
 export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figures: Float64Array): void {
-  const { spendable, floor, unmetNeed, draw } = buffers.months
+  const { spendable, floor, unmetNeed, draw, level } = buffers.months
   const { endMonth } = buffers
   let monthsLeft = never
   let firstShortMonth = never
@@ -38,9 +38,11 @@ export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figu
   figures[placeOf.firstDraw] = firstDraw
   figures[placeOf.carryMonth] = carryMonthOf(buffers)
   figures[placeOf.months] = endMonth
-  figures[placeOf.atSlowerYear] =
-    plan.firstSlowerMonth < endMonth ? spendable[Math.max(0, plan.firstSlowerMonth)]! : Number.NaN
-  figures[placeOf.atEnd] = allSavings(buffers, endMonth - 1)
+  const slower = plan.firstSlowerMonth
+  const isSeen = slower > 0 && slower < plan.months && slower <= endMonth
+  figures[placeOf.atSlowerYear] = isSeen ? spendable[slower - 1]! : Number.NaN
+  figures[placeOf.pricesAtSlowerYear] = isSeen ? level[slower - 1]! : Number.NaN
+  figures[placeOf.atEnd] = endMonth === 0 ? 0 : allSavings(buffers, endMonth - 1) / level[endMonth - 1]!
 }
 
 /** First month from which draws cover household costs over every twelve months to the end of the course. */
@@ -61,7 +63,6 @@ function carryMonthOf(buffers: CourseBuffers): number {
 }
 
 function allSavings(buffers: CourseBuffers, month: number): number {
-  if (month < 0) return 0
   const { cash, taxable, traditional, roth } = buffers.months
   return cash[month]! + taxable[month]! + traditional[month]! + roth[month]!
 }

@@ -9,9 +9,12 @@ import type { Workspace } from './paths.ts'
 export interface ThresholdTask {
   dial: Dial
   criterion: Criterion
-  /** Settings between which each path's threshold is looked for, and how closely. */
+  /** Settings between which each path's threshold is looked for; where to look first and how far to step from there. */
   from: number
   to: number
+  start: number
+  step: number
+  /** How closely it is found. */
   within: number
   /** True when higher settings are better (savings), false when lower ones are (draws). */
   moreIsBetter: boolean
@@ -45,28 +48,38 @@ export function takeThresholds(
   }
 }
 
+/** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */
 function leastGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): number {
-  if (!isGoodAt(task.to)) return Number.POSITIVE_INFINITY
-  if (isGoodAt(task.from)) return task.from
-  let bad = task.from
-  let good = task.to
-  while (good - bad > task.within) {
-    const middle = (good + bad) / 2
-    if (isGoodAt(middle)) good = middle
-    else bad = middle
+  const { from, to, start } = task
+  let step = task.step
+  let [bad, good] = [start, start]
+  if (isGoodAt(start)) {
+    for (bad = Math.max(from, start - step); isGoodAt(bad); bad = Math.max(from, bad - step)) {
+      good = bad
+      if (bad === from) return from
+      step *= 2
+    }
+  } else {
+    for (good = Math.min(to, start + step); !isGoodAt(good); good = Math.min(to, good + step)) {
+      bad = good
+      if (good === to) return Number.POSITIVE_INFINITY
+      step *= 2
+    }
   }
-  return good
+  return halve(bad, good, task.within, isGoodAt)
 }
 
 function greatestGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): number {
-  if (!isGoodAt(task.from)) return Number.NEGATIVE_INFINITY
-  if (isGoodAt(task.to)) return task.to
-  let good = task.from
-  let bad = task.to
-  while (bad - good > task.within) {
-    const middle = (good + bad) / 2
-    if (isGoodAt(middle)) good = middle
-    else bad = middle
+  const mirrored = { ...task, from: -task.to, to: -task.from, start: -task.start }
+  return -leastGood(mirrored, (value) => isGoodAt(-value))
+}
+
+function halve(bad: number, good: number, within: number, isGoodAt: (value: number) => boolean): number {
+  let [low, high] = [bad, good]
+  while (high - low > within) {
+    const middle = (high + low) / 2
+    if (isGoodAt(middle)) high = middle
+    else low = middle
   }
-  return good
+  return high
 }

@@ -1,0 +1,147 @@
+// Claim: the Social Security claim ages, per person, that leave the plan strongest, compared on the same drawn courses.
+import { chanceModel } from '#chance/chance-model.ts'
+import { type CourseRun, figureOf } from '#chance/course-run.ts'
+import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { Asking, Certainty, NotReached } from './question.ts'
+
+export interface Claim extends Certainty {
+  question: 'claim'
+  answer: StrongestClaim | NotReached
+  people: { id: string; name: string }[]
+  /** Every combination tried, in order of age; `ages` in whole years, one per person. */
+  tried: ClaimTried[]
+  sentence: string
+}
+
+export interface ClaimTried {
+  ages: number[]
+  held: Share
+  /** All savings at the end of the course at the plan's first prices: the tenth percentile and the median. */
+  p10AtEnd: number
+  medianAtEnd: number
+}
+
+export interface StrongestClaim {
+  kind: 'reached'
+  strongest: ClaimTried
+  /** The plan's own ages, and how much surer the strongest is: difference of shares on the same courses, with its 95 % interval. */
+  planned: ClaimTried
+  surer: { share: number; low: number; high: number }
+  /** Combinations whose share does not differ from the strongest by more than chance. */
+  asStrong: number[][]
+}
+
+const ages = [62, 63, 64, 65, 66, 67, 68, 69, 70]
+
+export async function solveClaim(asking: Asking): Promise<Claim> {
+  const { plan, seed, paths, confidence } = asking
+  const compiled = asking.compile(plan)
+  const people = compiled.people.map(({ id, name }) => ({ id, name }))
+  const about = { question: 'claim', confidence, paths, seed, people } as const
+  const open = compiled.people.map((person) =>
+    ages.filter((age) => monthAt(person, age) > compiled.firstMonth),
+  )
+  if (open.every((each) => each.length === 0)) {
+    const because =
+      'This cannot be reached, because nobody in the plan has a claim age still to choose: add the people with their dates of birth.'
+    return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because }
+  }
+  const model = chanceModel(plan, compiled.shape)
+  const ask = (variant: CompiledPlan) => {
+    const run: CourseRun = { plan: variant, model, seed, paths, from: 'chance', keepsMonths: false }
+    return asking.courses.figures(run, { signal: asking.signal })
+  }
+  const combinations = combine(compiled, open)
+  const planned = compiled.people.map((person) => Math.floor((person.claimMonth - person.bornMonth) / 12))
+  const results: { tried: ClaimTried; heldBy: Float64Array }[] = []
+  const own = await ask(compiled)
+  for (const [place, chosen] of combinations.entries()) {
+    asking.onProgress?.(place, combinations.length)
+    const figures = await ask(withClaims(compiled, chosen))
+    results.push({ tried: triedOf(chosen, figures), heldBy: figureOf(figures, 'held') })
+  }
+  const answer = strongestOf(results, { tried: triedOf(planned, own), heldBy: figureOf(own, 'held') })
+  return { ...about, answer, tried: results.map((each) => each.tried), sentence: say(answer, people) }
+}
+
+type Person = CompiledPlan['people'][number]
+const monthAt = (person: Person, age: number): number => person.bornMonth + age * 12
+
+/** Every combination of open ages; a person with no open age keeps the planned one. */
+function combine(plan: CompiledPlan, open: number[][]): number[][] {
+  return plan.people.reduce<number[][]>(
+    (combinations, person, place) => {
+      const choices =
+        open[place]!.length > 0 ? open[place]! : [Math.floor((person.claimMonth - person.bornMonth) / 12)]
+      return combinations.flatMap((chosen) => choices.map((age) => [...chosen, age]))
+    },
+    [[]],
+  )
+}
+
+const withClaims = (plan: CompiledPlan, chosen: readonly number[]): CompiledPlan => ({
+  ...plan,
+  people: plan.people.map((person, place) => ({ ...person, claimMonth: monthAt(person, chosen[place]!) })),
+})
+
+function triedOf(chosen: number[], figures: Float64Array): ClaimTried {
+  const held = figureOf(figures, 'held')
+  const [p10, median] = percentiles(figureOf(figures, 'atEnd'), [0.1, 0.5])
+  return {
+    ages: chosen,
+    held: shareOf(
+      held.reduce((sum, each) => sum + each, 0),
+      held.length,
+    ),
+    p10AtEnd: p10!,
+    medianAtEnd: median!,
+  }
+}
+
+/** Strongest: held most often; among those no different from it by more than chance, most at the end in the median course. */
+function strongestOf(
+  results: { tried: ClaimTried; heldBy: Float64Array }[],
+  planned: { tried: ClaimTried; heldBy: Float64Array },
+): StrongestClaim {
+  const most = results.reduce((best, each) => (each.tried.held.share > best.tried.held.share ? each : best))
+  const alike = results.filter((each) => difference(most.heldBy, each.heldBy).low <= 0)
+  const strongest = alike.reduce((best, each) =>
+    each.tried.medianAtEnd > best.tried.medianAtEnd ? each : best,
+  )
+  return {
+    kind: 'reached',
+    strongest: strongest.tried,
+    planned: planned.tried,
+    surer: difference(strongest.heldBy, planned.heldBy),
+    asStrong: alike.map((each) => each.tried.ages),
+  }
+}
+
+/** Difference of two shares on the same courses: only courses that turned count towards its error (McNemar, from memory). */
+function difference(first: Float64Array, second: Float64Array): { share: number; low: number; high: number } {
+  let gained = 0
+  let lost = 0
+  for (let path = 0; path < first.length; path += 1) {
+    if (first[path]! > second[path]!) gained += 1
+    if (first[path]! < second[path]!) lost += 1
+  }
+  const share = (gained - lost) / first.length
+  const error = Math.sqrt(Math.max(0, gained + lost - (gained - lost) ** 2 / first.length)) / first.length
+  return { share, low: share - 1.96 * error, high: share + 1.96 * error }
+}
+
+function say(answer: StrongestClaim, people: { name: string }[]): string {
+  const list = (chosen: readonly number[]) =>
+    people.map((person, place) => `${person.name} at ${chosen[place]}`).join(' and ')
+  const { strongest, planned, surer, asStrong } = answer
+  const first = `The plan is strongest when ${list(strongest.ages)} ${people.length > 1 ? 'claim' : 'claims'}: it then holds in ${formatPercent(strongest.held.share, 1)} of courses, with ${formatDollars(strongest.medianAtEnd)} left at the end in the median one.`
+  const same = strongest.ages.every((age, place) => age === planned.ages[place])
+  if (same) return `${first} That is what the plan has.`
+  const others =
+    asStrong.length > 1
+      ? ` ${asStrong.length - 1} other choices hold as often as far as these courses can tell.`
+      : ''
+  return `${first} As planned (${list(planned.ages)}) it holds in ${formatPercent(planned.held.share, 1)}, with ${formatDollars(planned.medianAtEnd)}; the difference in courses held is ${formatPercent(surer.share, 1)} (between ${formatPercent(surer.low, 1)} and ${formatPercent(surer.high, 1)}).${others}`
+}

@@ -1,0 +1,114 @@
+// Plough back or draw: for each share of the farm's surplus left in the farm, when it carries the household and how thin savings run.
+
+import { type Month, monthName } from '#calendar/month.ts'
+import { chanceModel } from '#chance/chance-model.ts'
+import { figureOf } from '#chance/course-run.ts'
+import { type Share, shareOf } from '#chance/percentiles.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Amount, Asking, Certainty, NotReached } from './question.ts'
+import { amountFor } from './threshold-quantile.ts'
+
+export interface Frontier extends Certainty {
+  question: 'plough-back'
+  answer: BestShare | NotReached
+  points: FrontierPoint[]
+  /** The plan with its own draws. */
+  today: FrontierPoint
+  sentence: string
+}
+
+export interface FrontierPoint {
+  /** Share of net farm cash left in the farm; null for the plan's own draws. */
+  ploughedBack: number | null
+  /** Month, counted from the plan's first, by which the farm carries the household in the asked share of courses; Infinity: never. */
+  carryMonth: Amount
+  /** Savings that are not undercut in the asked share of courses. */
+  lowestSavings: Amount
+  held: Share
+}
+
+export interface BestShare {
+  kind: 'reached'
+  /** The point with the earliest carry month of those whose lowest savings stay above nothing. */
+  best: FrontierPoint
+}
+
+const shares = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1]
+
+export async function solveFrontier(asking: Asking): Promise<Frontier> {
+  const { plan, seed, paths, confidence } = asking
+  const points: FrontierPoint[] = []
+  const today = await pointOf(asking, plan, null)
+  for (const [place, share] of shares.entries()) {
+    asking.onProgress?.(place + 1, shares.length + 1)
+    points.push(await pointOf(asking, withPloughedBack(plan, share), share))
+  }
+  const answer = bestOf(points, confidence)
+  const { firstMonth } = asking.compile(plan)
+  const sentence = say(answer, today, firstMonth, confidence)
+  return { question: 'plough-back', confidence, paths, seed, answer, points, today, sentence }
+}
+
+/** The plan with this share of its net farm cash left in the farm and the rest drawn, from when its draws begin. */
+export function withPloughedBack(plan: Plan, ploughedBack: number): Plan {
+  const { draw } = plan
+  const from = draw.policy === 'steps' ? (draw.steps[0]?.from ?? plan.startMonth) : draw.from
+  return { ...plan, draw: { policy: 'share', from, share: 1 - ploughedBack } }
+}
+
+async function pointOf(asking: Asking, plan: Plan, ploughedBack: number | null): Promise<FrontierPoint> {
+  const { seed, paths, confidence } = asking
+  const compiled = asking.compile(plan)
+  const model = chanceModel(plan, compiled.shape)
+  const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
+  const figures = await asking.courses.figures(run, { signal: asking.signal })
+  const held = figureOf(figures, 'held')
+  return {
+    ploughedBack,
+    carryMonth: amountFor(figureOf(figures, 'carryMonth'), confidence, true),
+    lowestSavings: amountFor(figureOf(figures, 'lowestSavings'), confidence, false),
+    held: shareOf(
+      held.reduce((sum, each) => sum + each, 0),
+      held.length,
+    ),
+  }
+}
+
+function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotReached {
+  const sure = formatPercent(confidence, 0)
+  const carrying = points.filter((point) => Number.isFinite(point.carryMonth.value))
+  if (carrying.length === 0)
+    return {
+      kind: 'cannot be reached',
+      because: `This cannot be reached, because with no share ploughed back does the farm carry the household in ${sure} of courses: its surplus, drawn whole or grown, stays below household costs.`,
+    }
+  const standing = carrying.filter((point) => point.lowestSavings.value > 0)
+  if (standing.length === 0)
+    return {
+      kind: 'cannot be reached',
+      because: `This cannot be reached, because whatever share is ploughed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of courses.`,
+    }
+  const best = standing.reduce((first, point) =>
+    point.carryMonth.value < first.carryMonth.value ||
+    (point.carryMonth.value === first.carryMonth.value &&
+      point.lowestSavings.value > first.lowestSavings.value)
+      ? point
+      : first,
+  )
+  return { kind: 'reached', best }
+}
+
+function say(
+  answer: BestShare | NotReached,
+  today: FrontierPoint,
+  firstMonth: number,
+  confidence: number,
+): string {
+  const when = (month: number) =>
+    Number.isFinite(month) ? `by ${monthName((firstMonth + month) as Month)}` : 'not in so many courses'
+  const now = `As planned, the farm carries the household ${when(today.carryMonth.value)}, and savings do not fall below ${formatDollars(today.lowestSavings.value)}.`
+  if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
+  const { best } = answer
+  return `Leaving ${formatPercent(best.ploughedBack!, 0)} of the farm’s surplus in the farm, it carries the household ${when(best.carryMonth.value)} in ${formatPercent(confidence, 0)} of courses, and savings do not fall below ${formatDollars(best.lowestSavings.value)} in as many. ${now}`
+}
