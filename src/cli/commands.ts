@@ -3,4 +3,5 @@ import type { Command } from './command.ts'
 
 export const commands: Record<string, () => Promise<Command>> = {
   serve: async () => (await import('./serve.ts')).serveCommand,
+  sources: async () => (await import('./sources.ts')).sourcesCommand,
 }

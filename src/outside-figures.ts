@@ -1,0 +1,44 @@
+// Every figure from outside that the whole project uses: the law, and the market history and life table of the chances.
+import { lifeTable2023 } from '#chance/life-table.ts'
+import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
+import { lawFigures, type OutsideFigure } from '#rules/sources.ts'
+
+export type { OutsideFigure } from '#rules/sources.ts'
+
+/** The list that `sources` prints and the Settings page shows. */
+export const outsideFigures = (): OutsideFigure[] => [
+  ...lawFigures(),
+  ...[januaryHistory, calendarHistory].flatMap(historyFigures),
+  ...lifeFigures(),
+]
+
+const historyFigures = (history: MarketHistory): OutsideFigure[] =>
+  history.sources.map((source) => {
+    const series = history[source.series] ?? []
+    return {
+      topic: `Market history: ${history.title}`,
+      rule: source.what,
+      unit: 'change in the year, percent',
+      source: `${source.where} (${source.licence})`,
+      values: series.map((change, i) => ({
+        year: String(history.firstYear + i),
+        value: (change * 100).toFixed(2),
+        obtained: 'read' as const,
+      })),
+      after: 'past years are drawn as they were; not a forecast',
+    }
+  })
+
+const lifeFigures = (): OutsideFigure[] =>
+  (['female', 'male'] as const).map((sex) => ({
+    topic: 'Length of life',
+    rule: `${lifeTable2023.title}, ${sex}: chance of dying within a year, by age`,
+    unit: 'chance in 1,000',
+    source: lifeTable2023.source,
+    values: lifeTable2023[sex].map((chance, age) => ({
+      year: `age ${age}`,
+      value: (chance * 1000).toFixed(3),
+      obtained: 'read' as const,
+    })),
+    after: 'the table of one calendar year is used for all years',
+  }))

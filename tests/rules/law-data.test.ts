@@ -1,0 +1,154 @@
+// The health of all law data: years without holes, ordered brackets, a unit and a source on each, nothing unlisted.
+import { readdirSync, readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import * as selfEmployment from '#rules/data/self-employment.ts'
+import { averageWageIndex, bendPoints, contributionAndBenefitBase } from '#rules/data/social-security.ts'
+import { type Amounts, steadyIndexing, yearsOf } from '#rules/dated.ts'
+import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import { datedFacts, lawFigures, lawTopics } from '#rules/sources.ts'
+
+const facts = datedFacts()
+const named = facts.map(({ name, fact }) => [name, fact] as const)
+
+/** Facts whose years are changes of statute or years of birth, not tax years: holes between them are meant. */
+const bySteps = new Set([
+  'wageIndexedAmounts',
+  'fullRetirementAge',
+  'delayedCreditRate',
+  'distributionStartAges',
+  'recoveryYears',
+  'decliningBalancePercent',
+])
+
+/** One amount per filing status: a list that follows no order. */
+const byStatus = new Set(['qbiRange'])
+
+/** An empty list says that the year has no limit. */
+const emptyMeansNone = new Set(['repaymentLimit'])
+
+const numbersIn = (amount: Amounts): number[] => {
+  if (typeof amount === 'number') return [amount]
+  return (Array.isArray(amount) ? amount : Object.values(amount)).flatMap(numbersIn)
+}
+
+test('every data file of the room is listed', () => {
+  const folder = new URL('../../src/rules/data/', import.meta.url)
+  const listed = new Set(Object.values(lawTopics).flatMap((module) => Object.keys(module)))
+  for (const file of readdirSync(folder).filter((name) => name.endsWith('.ts'))) {
+    const exported = [...readFileSync(new URL(file, folder), 'utf8').matchAll(/^export const (\w+)/gm)]
+    for (const [, name] of exported) expect(listed.has(name!), `${file}: ${name}`).toBe(true)
+  }
+  expect(facts.length).toBeGreaterThan(100)
+})
+
+describe.for(named)('%s', ([name, fact]) => {
+  test('names its rule, unit and source, and says how it was obtained', () => {
+    expect(fact.rule.length).toBeGreaterThan(5)
+    expect(fact.unit.length).toBeGreaterThan(3)
+    expect(fact.source).toMatch(/\d/)
+    expect(['read', 'memory', 'computed']).toContain(fact.obtained)
+    for (const [year, way] of Object.entries(fact.obtainedIn ?? {})) {
+      expect(fact.values[Number(year)], `${year} is marked but has no value`).toBeDefined()
+      expect(way).not.toBe(fact.obtained)
+    }
+  })
+
+  test('has a value for every year from its first to its last', () => {
+    const { first, last } = yearsOf(fact)
+    expect(Number.isInteger(first) && first >= 1900 && last <= 2100).toBe(true)
+    if (bySteps.has(name)) return
+    for (let year = first; year <= last; year++) expect(fact.values[year], String(year)).toBeDefined()
+  })
+
+  test('holds numbers only, none below zero, and one shape in every year', () => {
+    const values = Object.values(fact.values)
+    for (const value of values) {
+      const numbers = numbersIn(value)
+      if (!emptyMeansNone.has(name)) expect(numbers.length).toBeGreaterThan(0)
+      for (const amount of numbers) expect(amount).toBeGreaterThanOrEqual(0)
+    }
+    if (!emptyMeansNone.has(name)) expect(new Set(values.map(shapeOf)).size).toBe(1)
+  })
+
+  test('orders its brackets, lines and ranges', () => {
+    if (
+      byStatus.has(name) ||
+      !/Starts|Range|Lines|bendPoints|Bands/.test(name) ||
+      typeof Object.values(fact.values)[0] === 'number'
+    )
+      return
+    for (const value of Object.values(fact.values))
+      for (const list of innerLists(value)) expectRising(list, name)
+  })
+
+  test('amounts in dollars do not fall from one year to the next', () => {
+    if (!/^dollars/.test(fact.unit) || fallsByLaw.has(name)) return
+    const years = Object.keys(fact.values).map(Number)
+    for (const year of years.slice(1)) {
+      const before = numbersIn(fact.values[year - 1] ?? fact.values[years[0]!]!)
+      const now = numbersIn(fact.values[year]!)
+      now.forEach((amount, i) => {
+        expect(amount, `${name} ${year}`).toBeGreaterThanOrEqual(before[i]!)
+      })
+    }
+  })
+})
+
+const law = benefitLaw(2027, steadyIndexing(0.025))
+const quarterIn = (year: number) => law.quarterAmount[year - law.firstYear]!
+
+test('amounts that stand in two places are the same', () => {
+  for (const [year, base] of Object.entries(selfEmployment.wageBase.values))
+    expect(contributionAndBenefitBase.values[Number(year)], year).toBe(base)
+  for (const [year, maximum] of Object.entries(selfEmployment.optionalMethodMax.values))
+    expect(4 * quarterIn(Number(year)), year).toBe(maximum)
+})
+
+test('Social Security series reach from their first year to the present without a hole', () => {
+  expect(yearsOf(averageWageIndex)).toEqual({ first: 1951, last: 2024 })
+  expect(yearsOf(bendPoints)).toEqual({ first: 1979, last: 2026 })
+  expect(yearsOf(contributionAndBenefitBase)).toEqual({ first: 1951, last: 2027 })
+})
+
+test('the printed list has every fact with all its years', () => {
+  const figures = lawFigures()
+  expect(figures).toHaveLength(facts.length)
+  const years = facts.reduce((sum, { fact }) => sum + Object.keys(fact.values).length, 0)
+  expect(figures.reduce((sum, figure) => sum + figure.values.length, 0)).toBe(years)
+  expect(
+    figures.every((figure) => figure.values.every(({ value }) => !/undefined|NaN|object/.test(value))),
+  ).toBe(true)
+})
+
+/**
+ * Amounts that fell: the wage index in 2009 and the bend points of 2011 with it; the separate line, which is the top less the
+ * first; the senior deduction, which lapses in 2029; the loss limit and the minimum tax phase-out, set back by P.L. 119-21.
+ */
+const fallsByLaw = new Set([
+  'averageWageIndex',
+  'bendPoints',
+  'incomeLinesSeparate',
+  'seniorDeduction',
+  'businessLossLimit',
+  'minimumTaxPhaseOutFrom',
+])
+
+const shapeOf = (value: Amounts): string => {
+  if (typeof value === 'number') return 'n'
+  if (Array.isArray(value)) return `[${value.map(shapeOf).join()}]`
+  return `{${Object.entries(value)
+    .map(([key, part]) => `${key}:${shapeOf(part)}`)
+    .join()}}`
+}
+
+const innerLists = (value: Amounts): number[][] => {
+  if (typeof value === 'number') return []
+  const parts: readonly Amounts[] = Array.isArray(value) ? value : Object.values(value)
+  return parts.every((part) => typeof part === 'number') ? [parts as number[]] : parts.flatMap(innerLists)
+}
+
+const expectRising = (list: readonly number[], name: string) => {
+  list.forEach((amount, i) => {
+    if (i > 0) expect(amount, `${name}: ${list}`).toBeGreaterThanOrEqual(list[i - 1]!)
+  })
+}
