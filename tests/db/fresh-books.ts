@@ -1,0 +1,45 @@
+// New books for a test: an invented farm and household with their start accounts, and short ways to act on them.
+import { type Day, day } from '#calendar/day.ts'
+import { addSide, listAccounts } from '#db/account-store.ts'
+import type { Act } from '#db/once.ts'
+import { type Books, openBooksOrThrow } from '#db/open.ts'
+import type { Account } from '#ledger/account.ts'
+import type { Outcome } from '#ledger/problem.ts'
+
+export interface TestBooks extends Books {
+  account(side: string, name: string): Account
+}
+
+let forms = 0
+
+export const act = (formId = `form-${++forms}`): Act => ({
+  formId,
+  at: '2026-01-15T12:00:00.000Z',
+  actor: 'test',
+})
+
+export const freshBooks = (path = ':memory:'): TestBooks => {
+  const books = openBooksOrThrow(path, { now: new Date('2026-01-15T12:00:00Z') })
+  done(addSide(books, act(), { kind: 'farm', name: 'Lantern Hollow' }))
+  done(addSide(books, act(), { kind: 'household', name: 'The house' }))
+  return withAccounts(books)
+}
+
+export const withAccounts = (books: Books): TestBooks => ({
+  ...books,
+  account(side, name) {
+    const found = listAccounts(books, { withArchived: true }).find(
+      (account) => account.sideId === side && account.name === name,
+    )
+    if (!found) throw new Error(`No account ${side}/${name}`)
+    return found
+  },
+})
+
+/** The result of an outcome that must have gone well. */
+export const done = <Result>(outcome: Outcome<Result>): Result => {
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems))
+  return outcome.result
+}
+
+export const on = (text: string): Day => day(text)
