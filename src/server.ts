@@ -8,7 +8,8 @@ import { loadAssets } from '#web/assets.ts'
 import type { Clock, Log, PageEnv, WebContext } from '#web/context.ts'
 import { brokenPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
 import { noticeBoard } from '#web/notices.ts'
-import { type PageRoom, pageRooms } from '#web/pages.ts'
+import type { PageRoom } from '#web/page-room.ts'
+import { pageRooms } from '#web/pages.ts'
 import {
   headers,
   loopbackNames,

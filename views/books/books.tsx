@@ -1,0 +1,202 @@
+// Books: the house on one side, the farm on the other, the yard line between them, and the latest crossings as gates in it.
+
+import { type Day, dayName } from '#calendar/day.ts'
+import type { SideKind } from '#ledger/account.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { ButtonRow, LinkButton } from '../parts/button.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { GateArrow, SideRoof, sideClass } from '../parts/side.tsx'
+
+export interface AccountFigure {
+  id: number
+  name: string
+  balanceCents: Cents
+}
+
+export interface SideFigures {
+  id: string
+  kind: SideKind
+  name: string
+  money: readonly AccountFigure[]
+  moneyTotalCents: Cents
+  groups: readonly { name: string; accounts: readonly AccountFigure[] }[]
+  latest: readonly { no: number; day: Day; says: string; amountCents: Cents; isTakenBack: boolean }[]
+}
+
+export interface GateFigures {
+  id: string
+  day: Day
+  kindName: string
+  amountCents: Cents
+  from: { name: string; kind: SideKind }
+  to: { name: string; kind: SideKind }
+  memo: string
+  isTakenBack: boolean
+}
+
+export interface BooksFigures {
+  sides: readonly SideFigures[]
+  gates: readonly GateFigures[]
+  toSort: readonly { accountId: number; says: string }[]
+}
+
+export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: readonly Door[] }) => {
+  const household = figures.sides.find((side) => side.kind === 'household')
+  const farm = figures.sides.find((side) => side.kind === 'farm')
+  const ventures = figures.sides.filter((side) => side.kind === 'venture')
+  return (
+    <>
+      <PageTitle purpose="Two sets of books that each balance. What moves between them crosses the line once and stands on both sides.">
+        Books
+      </PageTitle>
+      <ButtonRow>
+        {doors.map((door, index) => (
+          <LinkButton href={door.href} quiet={index > 0}>
+            {door.name}
+          </LinkButton>
+        ))}
+      </ButtonRow>
+      {figures.toSort.length > 0 ? <ToSort items={figures.toSort} /> : null}
+      <div class="yard">
+        {household ? <SideBox side={household} /> : <NoSide what="household" />}
+        <YardMiddle gates={figures.gates} />
+        {farm ? <SideBox side={farm} /> : <NoSide what="farm" />}
+      </div>
+      {ventures.length > 0 ? (
+        <div class="columns">
+          {ventures.map((side) => (
+            <SideBox side={side} />
+          ))}
+        </div>
+      ) : null}
+    </>
+  )
+}
+
+export interface Door {
+  href: string
+  name: string
+}
+
+const SideBox = ({ side }: { side: SideFigures }) => (
+  <section class={`side-box ${sideClass(side.kind)}`} aria-label={side.name}>
+    <SideRoof kind={side.kind} />
+    <h2>{side.name}</h2>
+    <BalanceList accounts={side.money} total={side.moneyTotalCents} />
+    {side.groups.map((group) => (
+      <details>
+        <summary>{group.name}</summary>
+        <BalanceList accounts={group.accounts} />
+      </details>
+    ))}
+    <p class="side-doors">
+      <a href={`/books/entry?side=${side.id}&kind=out`}>Money out</a>{' '}
+      <a href={`/books/entry?side=${side.id}&kind=in`}>Money in</a>{' '}
+      <a href={`/books/entry?side=${side.id}&kind=moved`}>Money moved</a>
+    </p>
+    <h3>Latest entries</h3>
+    {side.latest.length === 0 ? (
+      <p class="hint">Nothing yet. Record money out or in, or read in a bank statement.</p>
+    ) : (
+      <ul class="due">
+        {side.latest.map((entry) => (
+          <li>
+            <span>
+              <a href={`/books/entries/${entry.no}`}>{entry.says}</a>{' '}
+              <span class="hint">
+                {dayName(entry.day)}
+                {entry.isTakenBack ? ', taken back' : ''}
+              </span>
+            </span>
+            <span class="amount">{formatCents(entry.amountCents)}</span>
+          </li>
+        ))}
+      </ul>
+    )}
+    <p>
+      <a href={`/books/entries?side=${side.id}`}>All entries of {side.name}</a>
+    </p>
+  </section>
+)
+
+const BalanceList = ({ accounts, total }: { accounts: readonly AccountFigure[]; total?: Cents }) => (
+  <ul class="balances">
+    {accounts.map((account) => (
+      <li>
+        <a href={`/books/accounts/${account.id}`}>{account.name}</a>
+        <span class="amount">{formatCents(account.balanceCents)}</span>
+      </li>
+    ))}
+    {total === undefined || accounts.length < 2 ? null : (
+      <li class="total">
+        <span>Money together</span>
+        <span class="amount">{formatCents(total)}</span>
+      </li>
+    )}
+  </ul>
+)
+
+const YardMiddle = ({ gates }: { gates: readonly GateFigures[] }) => (
+  <section class="yard-middle" aria-labelledby="line-title">
+    <h2 id="line-title">The line</h2>
+    {gates.length === 0 ? (
+      <p class="hint">Nothing has crossed yet.</p>
+    ) : (
+      <ol class="gates">
+        {gates.map((gate) => (
+          <Gate {...gate} />
+        ))}
+      </ol>
+    )}
+    <p class="gate-more">
+      <a href="/crossings">All crossings</a>
+    </p>
+  </section>
+)
+
+/** House on the left, farm on the right: the arrow points the way the value went. */
+export const Gate = (gate: GateFigures) => {
+  const toRight =
+    gate.to.kind !== 'household' && (gate.from.kind === 'household' || gate.from.kind === 'farm')
+  const [left, right] = toRight ? [gate.from, gate.to] : [gate.to, gate.from]
+  return (
+    <li class="gate">
+      <span class="hidden-text">
+        From {gate.from.name} to {gate.to.name}:{' '}
+      </span>
+      <span class="gate-way" aria-hidden="true">
+        <span>{shortName(left)}</span>
+        <GateArrow toRight={toRight} />
+        <span>{shortName(right)}</span>
+      </span>
+      <span class="gate-amount">{formatCents(gate.amountCents)}</span>
+      <span class="gate-what">
+        {gate.kindName}, {dayName(gate.day)}
+        {gate.isTakenBack ? ', taken back' : ''}
+      </span>
+    </li>
+  )
+}
+
+const shortName = (side: { name: string; kind: SideKind }): string =>
+  side.kind === 'household' ? 'House' : side.kind === 'farm' ? 'Farm' : side.name
+
+const ToSort = ({ items }: { items: BooksFigures['toSort'] }) => (
+  <section class="notice" aria-label="To be sorted">
+    <ul>
+      {items.map((item) => (
+        <li>
+          <a href={`/books/accounts/${item.accountId}`}>{item.says}</a>
+        </li>
+      ))}
+    </ul>
+  </section>
+)
+
+const NoSide = ({ what }: { what: string }) => (
+  <EmptyState href="/start" action="Set up the books">
+    There are no {what} books yet.
+  </EmptyState>
+)

@@ -1,0 +1,172 @@
+// The entry form: what happened in plain words, or as debits and credits.
+import type { SideKind } from '#ledger/account.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  DayField,
+  Field,
+  type FieldErrors,
+  FormId,
+  Hidden,
+  MoneyField,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { Lines, type TypedValues } from './lines.tsx'
+
+export interface EntryFormProps {
+  side: { id: string; kind: SideKind; name: string }
+  kind: 'out' | 'in' | 'moved' | 'journal'
+  typed: TypedValues
+  errors: FieldErrors
+  lineCount: number
+  moneyOptions: readonly Option[]
+  reasonOptions: readonly Option[]
+  allOptions: readonly Option[]
+  enterprises: readonly Option[]
+  payees: readonly string[]
+  /** Set while an earlier entry is being put right: its number and where the form is sent. */
+  correcting?: { no: number }
+  balanceSays?: string
+}
+
+export const EntryForm = (props: EntryFormProps) => (
+  <>
+    <PageTitle purpose="Record it once; the books stay balanced.">
+      {props.correcting ? `Correct entry ${props.correcting.no}` : kindTitles[props.kind]},{' '}
+      <SideWord kind={props.side.kind}>{props.side.name}</SideWord>
+    </PageTitle>
+    {props.correcting ? (
+      <p>
+        The entry as it was stays in the books with an entry that takes it back; what you save here stands in
+        its place.
+      </p>
+    ) : (
+      <KindLinks {...props} />
+    )}
+    <form
+      method="post"
+      action={props.correcting ? `/books/entries/${props.correcting.no}/correct` : '/books/entry'}
+    >
+      <ErrorSummary errors={props.errors} />
+      <FormId value={props.typed.value('formId')} />
+      <Hidden name="side" value={props.side.id} />
+      <Hidden name="kind" value={props.kind} />
+      <Hidden name="rows" value={String(props.lineCount)} />
+      <div class="field-row">
+        <DayField name="day" label="Day" value={props.typed.value('day')} error={props.errors.day} />
+        {props.kind === 'moved' ? null : (
+          <>
+            <Field
+              name="payee"
+              label={payeeLabels[props.kind]}
+              value={props.typed.value('payee')}
+              error={props.errors.payee}
+              list="payees"
+            />
+            <datalist id="payees">
+              {props.payees.map((payee) => (
+                <option value={payee} />
+              ))}
+            </datalist>
+          </>
+        )}
+      </div>
+      {props.kind === 'moved' ? <MovedFields {...props} /> : <LineFields {...props} />}
+      <Field
+        name="memo"
+        label="Note on the whole entry"
+        hint="If you want one"
+        value={props.typed.value('memo')}
+        error={props.errors.memo}
+      />
+      <ButtonRow>
+        <Button>{props.correcting ? 'Save the correction' : 'Record it'}</Button>
+        <LinkButton quiet href={props.correcting ? `/books/entries/${props.correcting.no}` : '/books'}>
+          Leave it
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  </>
+)
+
+const KindLinks = ({ kind, side }: EntryFormProps) => (
+  <nav aria-label="Kind of entry">
+    <ul class="pages">
+      {(['out', 'in', 'moved', 'journal'] as const).map((one) => (
+        <li>
+          <a
+            href={`/books/entry?side=${side.id}&kind=${one}`}
+            aria-current={one === kind ? 'page' : undefined}
+          >
+            {kindTitles[one]}
+          </a>
+        </li>
+      ))}
+      <li>
+        <a href="/books/receipt">Mixed receipt</a>
+      </li>
+    </ul>
+  </nav>
+)
+
+const LineFields = (props: EntryFormProps) =>
+  props.kind === 'journal' ? (
+    <>
+      <Lines {...props} count={props.lineCount} options={props.allOptions} legend="Lines" isJournal />
+      {props.balanceSays ? <p class="hint">{props.balanceSays}</p> : null}
+    </>
+  ) : (
+    <>
+      <Select
+        name="moneyAccount"
+        label={props.kind === 'out' ? 'Paid from' : 'Received in'}
+        options={props.moneyOptions}
+        empty="Choose"
+        value={props.typed.value('moneyAccount')}
+        error={props.errors.moneyAccount}
+      />
+      <Lines
+        {...props}
+        count={props.lineCount}
+        options={props.reasonOptions}
+        legend={props.kind === 'out' ? 'What it was for' : 'Where it came from'}
+      />
+    </>
+  )
+
+const MovedFields = ({ typed, errors, allOptions }: EntryFormProps) => (
+  <>
+    <div class="field-row">
+      <Select
+        name="fromAccount"
+        label="From"
+        options={allOptions}
+        empty="Choose"
+        value={typed.value('fromAccount')}
+        error={errors.fromAccount}
+      />
+      <Select
+        name="toAccount"
+        label="To"
+        hint="On the same side. Between sides, record a crossing."
+        options={allOptions}
+        empty="Choose"
+        value={typed.value('toAccount')}
+        error={errors.toAccount}
+      />
+    </div>
+    <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+  </>
+)
+
+const kindTitles = {
+  out: 'Money out',
+  in: 'Money in',
+  moved: 'Money moved',
+  journal: 'Debits and credits',
+} as const
+
+const payeeLabels = { out: 'Paid to', in: 'Received from', journal: 'With whom' } as const
