@@ -57,6 +57,8 @@ export interface FarmCourse {
   hoursNeeded: Float64Array
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
+  /** Hired help the plan counts on, at its hourly cost (Schedule F line 22). */
+  hiredCosts: Float64Array
   landUsed: Float64Array
   leaseIncome: Float64Array
   /** Stock and equipment sold as a phase begins: price, and the basis still to write off. */
@@ -238,6 +240,7 @@ const emptyCourse = (
     hoursNeeded: perMonth(),
     hoursByWorker: new Float64Array(0),
     hoursAvailable: new Float64Array(0),
+    hiredCosts: new Float64Array(0),
     landUsed: perMonth(),
     leaseIncome: perMonth(),
     phaseSales: perMonth(),

@@ -111,6 +111,8 @@ export const purchaseSchema = z.object({
   addsCash: seasonalSchema.default(0),
   savesHours: seasonalSchema.default(0),
   worksAfterMonths: z.number().int().min(0).max(240).default(0),
+  /** Capacity it adds to a facility from the month it works. */
+  addsCapacity: z.object({ facility: z.string(), amount }).optional(),
   /** Enterprise or herd whose payback counts it. */
   for: z.string().optional(),
   usefulYears: z.number().min(1).max(60).default(10),
@@ -137,6 +139,16 @@ export const overheadSchema = z.object({
   start: monthTextSchema.optional(),
   end: monthTextSchema.optional(),
   scheduleFLine: z.string().default('32'),
+})
+
+/** Something that holds only so much: propagation benches, cooler shelves, hive stands. */
+export const facilitySchema = z.object({
+  id,
+  name,
+  unit: z.string().default('places'),
+  capacity: levelSchema,
+  /** How much a unit of an enterprise (or a breeding female of a herd) takes up, by month. */
+  uses: z.array(z.object({ by: z.string(), perUnit: levelSchema })).default([]),
 })
 
 export const crewMemberSchema = z.object({
@@ -176,6 +188,7 @@ export const farmSchema = z.object({
   land: amount.default(0),
   /** Winter feed the farm can store or grow, in the measure the herds use. */
   winterFeed: amount.optional(),
+  facilities: z.array(facilitySchema).default([]),
   phases: z.array(phaseSchema).default([]),
 })
 

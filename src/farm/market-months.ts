@@ -76,25 +76,52 @@ const tripsAt = (market: ReadMarket, at: Month): number => {
   return heldEachMonth(stepInForce<Level>(market.base, market.steps, at))[seasonIndex(at)]!
 }
 
-/** Customers of dropped trips go to the markets still running, in proportion to what those sold before anything was dropped. */
-const addFollowers = (markets: ReadMarket[], out: MarketMonths, at: Month, m: number, monthCount: number) => {
+/**
+ * Customers of dropped trips go to the markets still running, in proportion to what those sold before anything was dropped.
+ * A market that runs only part of its trips takes at most that part of all who could ever come to it.
+ */
+const addFollowers = (
+  markets: readonly ReadMarket[],
+  out: MarketMonths,
+  at: Month,
+  m: number,
+  monthCount: number,
+) => {
   const season = seasonIndex(at)
+  if (!markets.some((market) => market.followShare > 0)) return
+  const open = markets.map((market) => at >= market.start)
+  const usual = markets.map((market, k) =>
+    open[k] ? market.base[season]! * market.salesPerTrip[season]! : 0,
+  )
+  const trips = markets.map((_, k) => out.trips[k * monthCount + m]!)
+  const arriving = new Array<number>(markets.length).fill(0)
+  const everArriving = new Array<number>(markets.length).fill(0)
   for (const [from, market] of markets.entries()) {
-    if (market.followShare === 0 || at < market.start) continue
-    const dropped = market.base[season]! - out.trips[from * monthCount + m]!
-    if (dropped <= 0) continue
-    const following = dropped * market.salesPerTrip[season]! * market.followShare
-    const weights = markets.map((other, to) =>
-      to !== from && out.trips[to * monthCount + m]! > 0
-        ? other.base[season]! * other.salesPerTrip[season]!
-        : 0,
+    const base = market.base[season]!
+    if (market.followShare === 0 || !open[from] || base <= 0) continue
+    const following = usual[from]! * market.followShare
+    const dropped = Math.max(0, 1 - trips[from]! / base)
+    const others = usual.map((dollars, to) => (to === from ? 0 : dollars))
+    shareOut(everArriving, following, others)
+    shareOut(
+      arriving,
+      following * dropped,
+      others.map((dollars, to) => (trips[to]! > 0 ? dollars : 0)),
     )
-    const whole = weights.reduce((a, b) => a + b, 0)
-    if (whole <= 0) continue
-    weights.forEach((weight, to) => {
-      out.capacity[to * monthCount + m]! += (following * weight) / whole
-    })
   }
+  markets.forEach((market, to) => {
+    const base = market.base[season]!
+    const most = base > 0 ? (everArriving[to]! * trips[to]!) / base : arriving[to]!
+    out.capacity[to * monthCount + m]! += Math.min(arriving[to]!, most)
+  })
+}
+
+const shareOut = (to: number[], dollars: number, weights: readonly number[]) => {
+  const whole = weights.reduce((a, b) => a + b, 0)
+  if (whole <= 0) return
+  weights.forEach((weight, k) => {
+    to[k]! += (dollars * weight) / whole
+  })
 }
 
 export interface MarketAssignment {

@@ -43,7 +43,7 @@ export const loadSolver = (): Promise<Solver> => {
 }
 let loading: Promise<Solver> | undefined
 
-/** Whole numbers to within one part in a thousand million of the best objective. */
+/** Whole numbers to within one millionth of the best objective. */
 export const solveProgramme = (solver: Solver, programme: Programme): Solved => {
   const first = run(solver, programme)
   if (first.kind !== 'optimum' || !programme.columns.some((column) => column.whole)) return first
@@ -64,30 +64,39 @@ export const holdWholeNumbers = (programme: Programme, values: readonly number[]
   ),
 })
 
-/** By how much each named limit would have to give way, at least, for anything to fit; rows that may not give are left out. */
+/**
+ * The limits that cannot hold together, and by how much, at least, some of them would have to give (0: it clashes, but another
+ * gives). Only rows that `mayGive` are bent; the others of the set are those that press against them (non-zero dual values).
+ */
 export const limitsThatClash = (
   solver: Solver,
   programme: Programme,
   mayGive: (row: Row) => boolean,
 ): { row: Row; by: number }[] => {
   const columns = programme.columns.map((column) => ({ ...column, objective: 0 }))
-  const gives: { row: Row; over: number; under: number }[] = []
-  const rows = programme.rows.map((row): Row => {
+  const gives = new Map<number, [over: number, under: number]>()
+  const give = (cost: number) =>
+    columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
+  const rows = programme.rows.map((row, r): Row => {
     if (!mayGive(row)) return row
     const cost = 1 / Math.max(1, Math.abs(row.limit))
-    const over =
-      columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
-    const under =
-      columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
-    gives.push({ row, over, under })
+    const [over, under] = [give(cost), give(cost)]
+    gives.set(r, [over, under])
     return { ...row, terms: [...row.terms, [over, -1], [under, 1]] }
   })
-  const solved = run(solver, { sense: 'min', columns, rows })
+  const solved = solveProgramme(solver, { sense: 'min', columns, rows })
   if (solved.kind !== 'optimum') return []
-  return gives
-    .map(({ row, over, under }) => ({ row, by: solved.values[over]! + solved.values[under]! }))
-    .filter(({ row, by }) => by > 1e-6 * Math.max(1, Math.abs(row.limit)))
+  return [...gives]
+    .map(([r, [over, under]]) => ({
+      row: programme.rows[r]!,
+      by: tidyGive(solved.values[over]! + solved.values[under]!, programme.rows[r]!),
+      presses: Math.abs(solved.rowWorth[r]! * Math.max(1, Math.abs(programme.rows[r]!.limit))) > 1e-6,
+    }))
+    .filter(({ by, presses }) => by > 0 || presses)
+    .map(({ row, by }) => ({ row, by }))
 }
+
+const tidyGive = (by: number, row: Row) => (by > 1e-6 * Math.max(1, Math.abs(row.limit)) ? by : 0)
 
 const run = (solver: Solver, programme: Programme): Solved => {
   const impossible = programme.rows.some((row) => nonZero(row).length === 0 && !emptyRowHolds(row))

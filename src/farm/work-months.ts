@@ -22,6 +22,8 @@ export interface CrewMonths {
   /** Worker-major. Work the plan assigns to someone is theirs; the rest is shared by what each still can give, the overrun with it. */
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
+  /** Hired hours at their hourly cost, dollars at plan prices (Schedule F line 22). */
+  hiredCosts: Float64Array
 }
 
 export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
@@ -32,6 +34,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     hoursNeeded: new Float64Array(monthCount),
     hoursByWorker: new Float64Array(workers.length * monthCount),
     hoursAvailable: new Float64Array(workers.length * monthCount),
+    hiredCosts: new Float64Array(monthCount),
   }
   const overheads = farm.overheads.map((one) => ({ one, hours: spreadOverYear(one.hours) }))
   const assigned = [...farm.enterprises.map((one) => one.hoursBy), ...farm.herds.map(() => ({}))]
@@ -56,6 +59,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     })
     for (const { one, hours } of overheads) if (runsAt(one, at)) give(hours[seasonIndex(at)]!, {})
     shareOpenHours(open, worked, available)
+    out.hiredCosts[m] = worked[workers.length - 1]! * farm.hired.hourlyCost
     worked.forEach((hours, k) => {
       out.hoursByWorker[k * monthCount + m] = hours
       out.hoursAvailable[k * monthCount + m] = available[k]!
