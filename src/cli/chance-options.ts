@@ -1,0 +1,113 @@
+// The options of chance on the command line: how many paths, which seed, how many workers; and the run behind `project --paths`.
+import { availableParallelism } from 'node:os'
+import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
+import { bandShares } from '#chance/bands.ts'
+import { factorSentences } from '#chance/factor-words.ts'
+import type { Outcome, Spread } from '#chance/outcome.ts'
+import { type ChanceResult, CoursePool } from '#chance/pool.ts'
+import { prepareChance } from '#chance/prepare.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { CommandError } from './command.ts'
+
+export const chanceOptionsHelp = `--paths N     run N drawn courses of the plan (1 to 100000) and tell how many hold
+--history     instead: one course for every starting year of published history
+--seed S      whole number from which all draws follow; the same seed, the same courses (1)
+--workers W   processors to use (all of them); the result does not depend on it`
+
+/** For `parseArgs` of node:util. */
+export const chanceOptionTypes = {
+  paths: { type: 'string' },
+  history: { type: 'boolean' },
+  seed: { type: 'string' },
+  workers: { type: 'string' },
+} as const
+
+export interface ChanceWords {
+  paths?: string | undefined
+  history?: boolean | undefined
+  seed?: string | undefined
+  workers?: string | undefined
+}
+
+export interface ChanceChoices {
+  paths: number
+  from: 'chance' | 'history'
+  seed: number
+  workers: number
+}
+
+/** Null when no chance run was asked for. Throws `CommandError` for what cannot be read. */
+export function readChanceWords(words: ChanceWords): ChanceChoices | null {
+  if (words.paths === undefined && !words.history) return null
+  return {
+    paths: wholeOf(words.paths ?? '1000', '--paths', 1, 100_000),
+    from: words.history ? 'history' : 'chance',
+    seed: wholeOf(words.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
+    workers: wholeOf(words.workers ?? String(availableParallelism()), '--workers', 1, 64),
+  }
+}
+
+export function wholeOf(text: string, option: string, least: number, most: number): number {
+  const value = /^\d{1,16}$/.test(text) ? Number.parseInt(text, 10) : Number.NaN
+  if (!(value >= least && value <= most))
+    throw new CommandError(`${option} takes a whole number from ${least} to ${most}`, 2)
+  return value
+}
+
+/** Runs the courses with its own workers, which it ends. */
+export async function runChance(
+  plan: Plan,
+  rules: RunwayRules,
+  choices: ChanceChoices,
+): Promise<ChanceResult> {
+  const run = prepareChance(plan, rules, choices)
+  if (run.paths === 0)
+    throw new CommandError(
+      `History has no ${run.plan.years} years in a row for this plan. Shorten the plan, or choose the longer history`,
+    )
+  const pool = new CoursePool(choices.workers)
+  try {
+    return await pool.run(run)
+  } finally {
+    await pool.close()
+  }
+}
+
+/** What `--json` prints of a chance run: the outcome with months as text, and the bands by month. */
+export function chanceJson(result: ChanceResult, firstMonth: number) {
+  const month = (at: number) =>
+    Number.isFinite(at) ? monthText(addMonths(firstMonth as Month, Math.round(at))) : null
+  const bands = Array.from(result.running, (running, at) => {
+    const [p10, p50, p90] = Array.from(
+      result.bands.subarray(at * bandShares.length, (at + 1) * bandShares.length),
+    )
+    return { month: month(at), p10, p50, p90, running }
+  })
+  return { ...result.outcome, bands: bands.filter((band) => band.running > 0) }
+}
+
+/** The outcome in lines for people. */
+export function chanceLines(outcome: Outcome, firstMonth: number): string[] {
+  const when = (at: number) =>
+    Number.isFinite(at) ? monthName(addMonths(firstMonth as Month, Math.round(at))) : 'never'
+  const months = (spread: Spread) => `${when(spread.p10)} · ${when(spread.p50)} · ${when(spread.p90)}`
+  const dollars = (spread: Spread) =>
+    `${formatDollars(spread.p10)} · ${formatDollars(spread.p50)} · ${formatDollars(spread.p90)}`
+  const { held, aboveFloor } = outcome
+  return [
+    `${outcome.paths} courses, seed ${outcome.seed}`,
+    `The household never goes short in ${formatPercent(held.share, 1)} of them (standard error ${formatPercent(held.standardError, 2)}).`,
+    `Savings never fall below the floor in ${formatPercent(aboveFloor.share, 1)} (standard error ${formatPercent(aboveFloor.standardError, 2)}).`,
+    '',
+    '10th, 50th and 90th percentile:',
+    `  below the floor   ${months(outcome.monthsLeft)}`,
+    `  first short       ${months(outcome.firstShortMonth)}`,
+    `  carry month       ${months(outcome.carryMonth)}`,
+    `  lowest savings    ${dollars(outcome.lowestSavings)}`,
+    `  left at the end   ${dollars(outcome.atEnd)} (first prices)`,
+    '',
+    ...factorSentences(outcome.badTenth),
+  ]
+}

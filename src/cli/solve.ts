@@ -1,0 +1,112 @@
+// `dooryard solve QUESTION PLAN.json`: asks one question of a plan over many drawn courses and prints the answer with how sure it is.
+import { readFile } from 'node:fs/promises'
+import { availableParallelism } from 'node:os'
+import { parseArgs } from 'node:util'
+import { CoursePool } from '#chance/pool.ts'
+import { compileForChance } from '#chance/prepare.ts'
+import type { Plan } from '#plan/plan.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
+import { wholeOf } from './chance-options.ts'
+import { type Command, CommandError, type CommandIo } from './command.ts'
+
+const list = Object.entries(questionWords)
+  .map(([name, { asks }]) => `  ${name.padEnd(12)} ${asks}`)
+  .join('\n')
+
+const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--seed S] [--workers W] [--json]
+
+Answers a question about a plan over many drawn courses, or says why it cannot be reached. PLAN.json may be - for standard input.
+
+${list}
+
+--confidence P   percent of courses in which the answer must hold, 50 to 99 (the plan's own)
+--paths N        drawn courses, 50 to 100000 (each question has its own number)
+--seed S         whole number from which all draws follow (1)
+--workers W      processors to use (all of them); the answer does not depend on it
+--json           the whole answer: points, intervals, what else was tried
+
+Estimates, not advice.`
+
+export const solveCommand: Command = {
+  name: 'solve',
+  summary: 'answers a question about a plan over many drawn courses',
+  help,
+  async run(args, io) {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      allowPositionals: true,
+      options: {
+        confidence: { type: 'string' },
+        paths: { type: 'string' },
+        seed: { type: 'string' },
+        workers: { type: 'string' },
+        json: { type: 'boolean' },
+      },
+    })
+    const [name, file, extra] = positionals
+    if (name === undefined || file === undefined || extra !== undefined)
+      throw new CommandError('Name one question and one plan file, like: solve start-with plan.json', 2)
+    if (!isChanceQuestion(name))
+      throw new CommandError(
+        `There is no question ${name}. Ask one of: ${Object.keys(questionWords).join(', ')}`,
+        2,
+      )
+    const plan = await readPlanFile(file, io)
+    const answer = await ask(name, plan, {
+      confidence:
+        values.confidence === undefined
+          ? plan.chance.confidence
+          : wholeOf(values.confidence, '--confidence', 50, 99) / 100,
+      paths: wholeOf(values.paths ?? String(questionWords[name].paths), '--paths', 50, 100_000),
+      seed: wholeOf(values.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
+      workers: wholeOf(values.workers ?? String(availableParallelism()), '--workers', 1, 64),
+    })
+    io.out(values.json ? JSON.stringify(answer, null, 2) : answer.sentence)
+    return 'answer' in answer && answer.answer.kind === 'cannot be reached' ? 1 : 0
+  },
+}
+
+interface AskChoices {
+  confidence: number
+  paths: number
+  seed: number
+  workers: number
+}
+
+async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
+  const rules = publishedRules(plan)
+  const courses = new CoursePool(choices.workers)
+  try {
+    const { confidence, paths, seed } = choices
+    return await askQuestion(question, {
+      plan,
+      compile: (variant) => compileForChance(variant, rules),
+      courses,
+      confidence,
+      paths,
+      seed,
+    })
+  } finally {
+    await courses.close()
+  }
+}
+
+async function readPlanFile(file: string, io: CommandIo): Promise<Plan> {
+  const text = file === '-' ? await io.readInput() : await readTextFile(file)
+  const read = readPlanText(text)
+  if (read.ok) return read.plan
+  const faults = read.faults.map((fault) =>
+    fault.path === '' ? fault.message : `${fault.path}: ${fault.message}`,
+  )
+  throw new CommandError(`The plan cannot be read.\n${faults.join('\n')}`, 2)
+}
+
+async function readTextFile(file: string): Promise<string> {
+  try {
+    return await readFile(file, 'utf8')
+  } catch (error) {
+    throw new CommandError(`The file ${file} cannot be read: ${(error as Error).message}`)
+  }
+}
