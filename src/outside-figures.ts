@@ -1,6 +1,8 @@
-// Every figure from outside that the whole project uses: the law, and the market history and life table of the chances.
+// Every figure from outside that the whole project uses: the law, market history, the life table, bands of farm measures.
 import { lifeTable2023 } from '#chance/life-table.ts'
 import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
+import { bandSets, limitsOf } from '#ledger/measures/bands.ts'
+import { measureDefinitions } from '#ledger/measures/finance-measures.ts'
 import { lawFigures, type OutsideFigure } from '#rules/sources.ts'
 
 export type { OutsideFigure } from '#rules/sources.ts'
@@ -10,6 +12,7 @@ export const outsideFigures = (): OutsideFigure[] => [
   ...lawFigures(),
   ...[januaryHistory, calendarHistory].flatMap(historyFigures),
   ...lifeFigures(),
+  ...bandFigures(),
 ]
 
 const historyFigures = (history: MarketHistory): OutsideFigure[] =>
@@ -41,4 +44,19 @@ const lifeFigures = (): OutsideFigure[] =>
       obtained: 'read' as const,
     })),
     after: 'the table of one calendar year is used for all years',
+  }))
+
+const bandFigures = (): OutsideFigure[] =>
+  bandSets.map((set) => ({
+    topic: 'Bands of farm finance measures',
+    rule: `Bands of ${set.bands.length === 1 ? 'one measure' : `${set.bands.length} measures`}`,
+    unit: 'ratio or percent',
+    source: set.source,
+    ...(set.note ? { note: set.note } : {}),
+    values: set.bands.map((band) => ({
+      year: measureDefinitions[band.measure].name,
+      value: limitsOf(band, set.labels),
+      obtained: band.obtained,
+    })),
+    after: 'shown beside the measure; no band is a rule',
   }))
