@@ -32,5 +32,6 @@ export const centsToDecimalText = (amount: Cents): string => {
 export const formatPercent = (fraction: number, decimals = 2): string =>
   `${(fraction * 100)
     .toFixed(decimals)
-    .replace(/\.?0+$/, '')
+    .replace(/(\.\d*?)0+$/, '$1')
+    .replace(/\.$/, '')
     .replace('-', '−')}%`

@@ -112,6 +112,7 @@ describe('written figures', () => {
     expect(formatPercent(0.0525)).toBe('5.25%')
     expect(formatPercent(0.1)).toBe('10%')
     expect(formatPercent(0)).toBe('0%')
+    expect(formatPercent(0.9, 0)).toBe('90%')
   })
 
   test('rates are read as percent', () => {
