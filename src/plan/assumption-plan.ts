@@ -10,7 +10,7 @@ export const assumptionsSchema = z.object({
     description: 'How much faster (or slower) what the farm sells rises than prices in general',
   }),
   farmCostGrowth: rate(-0.2, 0.2).default(0).meta({ title: 'Farm costs beyond that', unit: 'rate a year' }),
-  premiumGrowth: rate(-0.2, 0.5).default(0.06).meta({ title: 'Premiums rise', unit: 'rate a year' }),
+  premiumGrowth: rate(-0.2, 0.5).default(0.05).meta({ title: 'Premiums rise', unit: 'rate a year' }),
   careGrowth: rate(-0.2, 0.5).default(0.045).meta({ title: 'The cost of care rises', unit: 'rate a year' }),
   wageGrowth: rate(-0.1, 0.3).default(0.035).meta({
     title: 'Wages in general rise',

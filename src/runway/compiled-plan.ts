@@ -20,6 +20,8 @@ export interface CompiledPlan {
   priceStepsMonthly: boolean
   moneyMovesAtStart: boolean
   people: CompiledPerson[]
+  /** Calendar month of the earliest benefit anyone could get: the first claim, or 60 for a widow or widower. */
+  firstBenefitMonth: number
   household: CompiledHousehold
   health: CompiledHealth
   savings: CompiledSavings
@@ -186,11 +188,11 @@ export interface CompiledPurchases {
   worksAfter: Int32Array
   worksMonths: Int32Array
   valueAtEnd: Float64Array
-  /** Per purchase × 26: share of the cost deducted in the year of purchase and the years after. */
+  /** Per purchase × `deductionYears`: share of the cost deducted in the year of purchase and the years after. */
   deduction: Float64Array
 }
 
-export const deductionYears = 26
+export const deductionYears = 30
 
 export interface CompiledDraw {
   /** 0 steps, 1 ramp, 2 share, 3 sweep. */

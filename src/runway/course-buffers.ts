@@ -1,4 +1,5 @@
 // Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
+import type { BenefitPerson } from '#rules/fast/benefits.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
@@ -105,6 +106,8 @@ export interface CourseState {
   dividendPerDollar: Float64Array
   farmCash: number
   level: number
+  /** The price level of this year's January (or of the plan's first month). */
+  januaryLevel: number
   monthlyStep: number
   premiumLevel: number
   careLevel: number
@@ -118,6 +121,14 @@ export interface CourseState {
   primary: Float64Array
   primaryStale: Uint8Array
   benefit: Float64Array
+  benefitPeople: BenefitPerson[]
+  benefitWithheld: Float64Array
+  monthsBack: Float64Array
+  /** Covered earnings of the year before, for the earnings test. */
+  lastEarnings: Float64Array
+  deathMonth: Float64Array
+  /** Which person fills which place of the return; −1 nobody. */
+  slotPerson: Int32Array
   /** 1 while the person is alive, and while at work. */
   alive: Uint8Array
   working: Uint8Array
@@ -134,7 +145,9 @@ export interface CourseState {
   lastIncome: number
   averageRate: number
   lastYearWasFarmer: number
-  paidAhead: number
+  expectsFarmerYear: number
+  /** Household costs of a mean month as things stand: what the reserve is counted in. */
+  monthlyCosts: number
   householdYear: HouseholdYear
   householdTax: HouseholdTax
 }
@@ -177,6 +190,7 @@ const seriesOf = <Name extends string>(names: readonly Name[], length: number): 
   Object.fromEntries(names.map((name) => [name, new Float64Array(length)])) as Record<Name, Float64Array>
 
 const makeState = (plan: CompiledPlan): CourseState => {
+  const earnings = plan.people.map((person) => new Float64Array(person.earnings.length))
   const perAccount = () => new Float64Array(plan.savings.count)
   return {
     balance: perAccount(),
@@ -186,16 +200,28 @@ const makeState = (plan: CompiledPlan): CourseState => {
     dividendPerDollar: perAccount(),
     farmCash: 0,
     level: 1,
+    januaryLevel: 1,
     monthlyStep: 1,
     premiumLevel: 1,
     careLevel: 1,
     netFarmRing: new Float64Array(12),
     netFarmSum: 0,
     deductions: new Float64Array(plan.years),
-    earnings: plan.people.map((person) => new Float64Array(person.earnings.length)),
+    earnings,
     primary: new Float64Array(2),
     primaryStale: new Uint8Array(2),
     benefit: new Float64Array(2),
+    benefitPeople: plan.people.map((person, p) => ({
+      record: { bornYear: person.bornYear, earnings: earnings[p]! },
+      bornMonth: person.bornMonth,
+      claimMonth: person.claimMonth,
+      deathMonth: Number.POSITIVE_INFINITY,
+    })),
+    benefitWithheld: new Float64Array(2),
+    monthsBack: new Float64Array(2),
+    lastEarnings: new Float64Array(2),
+    deathMonth: new Float64Array(2),
+    slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),
     contributed: new Float64Array(2),
@@ -211,7 +237,8 @@ const makeState = (plan: CompiledPlan): CourseState => {
     lastIncome: 0,
     averageRate: 0,
     lastYearWasFarmer: 0,
-    paidAhead: 0,
+    expectsFarmerYear: 0,
+    monthlyCosts: 0,
     householdYear: emptyHouseholdYear(),
     householdTax: emptyHouseholdTax(),
   }

@@ -1,0 +1,91 @@
+// Health cover to months: premium lines, who is on the marketplace at which age factor, and what care is expected to cost.
+import { day, monthOfDay } from '#calendar/day.ts'
+import type { Plan } from '#plan/plan.ts'
+import { ratedChildren } from '#rules/data/age-curve.ts'
+import type { CompiledHealth } from './compiled-plan.ts'
+import type { RunwayRules } from './runway-rules.ts'
+import { isIn, type Span } from './span.ts'
+import type { Weather } from './weather.ts'
+
+export const compileHealth = (
+  plan: Plan,
+  rules: RunwayRules,
+  span: Span,
+  weather: Weather,
+): CompiledHealth => {
+  const { health } = plan
+  const row = () => new Float64Array(span.months)
+  const out: CompiledHealth = {
+    premiumsDeductible: row(),
+    premiumsOther: row(),
+    personFactor: new Float64Array(2 * span.months),
+    dependantFactor: row(),
+    benchmarkAt21: health.marketplace.benchmarkAt21,
+    planAt21: health.marketplace.planAt21,
+    advanceCredit: health.marketplace.advanceCredit,
+    medicaidExpansion: health.medicaidExpansion,
+    medicareFrom65: health.medicareFrom65,
+    partDPlan: health.medicare.partDPlan ?? -1,
+    supplement: health.medicare.supplement,
+    careBefore65: health.careBefore65,
+    careFrom65: health.careFrom65,
+    dependantCare: row(),
+    premiumFactor: weather.premiumFactor,
+  }
+  for (const line of health.premiums) {
+    const into = line.deductible ? out.premiumsDeductible : out.premiumsOther
+    for (let m = 0; m < span.months; m += 1) if (isIn(line, span.firstMonth + m)) into[m]! += line.perMonth
+  }
+  addMembers(plan, rules, span, out)
+  addDependantCare(plan, span, out)
+  return out
+}
+
+/**
+ * Premiums follow the age on the first day of the policy year, and of people under 21 only the three oldest count
+ * (45 CFR 147.102); members leave at 65 or when no longer at home.
+ */
+const addMembers = (plan: Plan, rules: RunwayRules, span: Span, out: CompiledHealth) => {
+  const members = plan.health.marketplace.members.map((member) => ({
+    member,
+    person: plan.household.people.findIndex((one) => one.id === member.person),
+    ...bornAndLast(plan, member.person),
+  }))
+  for (let m = 0; m < span.months; m += 1) {
+    const at = span.firstMonth + m
+    const children: number[] = []
+    for (const { member, person, bornMonth, lastMonth } of members) {
+      if (at > lastMonth || at < bornMonth || !isIn(member, at)) continue
+      const age = Math.max(0, Math.floor((at - (at % 12) - bornMonth) / 12))
+      const factor = rules.ageFactor(age)
+      if (person >= 0) out.personFactor[person * span.months + m]! += factor
+      else if (age >= 21) out.dependantFactor[m]! += factor
+      else children.push(factor)
+    }
+    children.sort((a, b) => b - a)
+    for (const factor of children.slice(0, ratedChildren)) out.dependantFactor[m]! += factor
+  }
+}
+
+const bornAndLast = (plan: Plan, id: string): { bornMonth: number; lastMonth: number } => {
+  const person = plan.household.people.find((one) => one.id === id)
+  if (person) {
+    const bornMonth = monthOfDay(day(person.born))
+    if (!plan.health.medicareFrom65) return { bornMonth, lastMonth: Number.POSITIVE_INFINITY }
+    // Medicare begins with the month of the 65th birthday, a month earlier for a birthday on the first (42 USC 1395o).
+    return { bornMonth, lastMonth: bornMonth + 65 * 12 - (person.born.endsWith('-01') ? 2 : 1) }
+  }
+  const child = plan.household.dependants.find((one) => one.id === id)!
+  const bornMonth = monthOfDay(day(child.born))
+  return { bornMonth, lastMonth: bornMonth + child.untilAge * 12 - 1 }
+}
+
+const addDependantCare = (plan: Plan, span: Span, out: CompiledHealth) => {
+  for (const child of plan.household.dependants) {
+    const bornMonth = monthOfDay(day(child.born))
+    for (let m = 0; m < span.months; m += 1) {
+      const age = span.firstMonth + m - bornMonth
+      if (age >= 0 && age < child.untilAge * 12) out.dependantCare[m]! += plan.health.careEachDependant
+    }
+  }
+}

@@ -1,0 +1,209 @@
+// The household's month: what it must pay is worked out first, then pay, draws and benefits meet it, and savings take the rest.
+import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings-month.ts'
+import type { CourseShocks } from './shocks.ts'
+import { medicareColumn, priceRatio } from './year-prices.ts'
+
+/** Living, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
+export const countCosts = (
+  plan: CompiledPlan,
+  shocks: CourseShocks,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  season: number,
+): void => {
+  const { months, state } = buffers
+  const { household } = plan
+  const kept = livingKept(plan, buffers) * household.livingFactor[m]!
+  const living =
+    household.livingReal[m]! * state.level +
+    household.livingCare[m]! * state.careLevel +
+    household.livingFixed[m]!
+  months.farmGoods[m] = Math.min(living * kept, household.farmGoodsReal[m]! * state.level * kept)
+  months.living[m] = living * kept - months.farmGoods[m]!
+  countPremiums(plan, buffers, m, y)
+  months.care[m] = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
+  months.taxes[m] = taxesOfMonth(buffers, season)
+  months.householdCosts[m] = months.living[m]! + months.premiums[m]! + months.care[m]! + months.taxes[m]!
+  const smooth =
+    (household.smoothReal[m]! * state.level +
+      household.smoothCare[m]! * state.careLevel +
+      household.smoothFixed[m]!) *
+    kept
+  state.monthlyCosts = smooth + months.premiums[m]! + months.care[m]!
+  months.floor[m] = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
+}
+
+const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
+  plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
+    ? plan.household.survivorShare
+    : 1
+
+const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+  const { months, state } = buffers
+  const { health } = plan
+  const { year } = state
+  const prices = state.premiumLevel * health.premiumFactor[m]!
+  let deductible = health.premiumsDeductible[m]! * prices
+  const other = health.premiumsOther[m]! * prices
+  let factor = health.dependantFactor[m]!
+  for (let p = 0; p < plan.people.length; p += 1) {
+    if (state.alive[p] === 0) continue
+    factor += health.personFactor[p * plan.months + m]!
+    if (!health.medicareFrom65 || m < plan.people[p]!.month65) continue
+    deductible += medicareOfMonth(plan, buffers, m, y) + health.supplement * prices
+  }
+  let marketplace = 0
+  let advance = 0
+  if (factor > 0 && state.onMedicaid === 0) {
+    marketplace = health.planAt21 * factor * prices
+    advance = Math.min(state.advanceMonthly, marketplace)
+    year.marketplacePremium += marketplace
+    year.benchmark += health.benchmarkAt21 * factor * prices
+    year.advance += advance
+    year.coverMonths += 1
+  }
+  year.premiumsDeductible += deductible
+  months.premiums[m] = deductible + other + marketplace - advance
+  months.advanceCredit[m] = advance
+}
+
+const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
+  const { law, health } = plan
+  const ratio = priceRatio(plan, buffers, y)
+  const income =
+    y >= 2 ? buffers.years.medicareIncome[y - 2]! : y === 1 ? law.lastYearIncome : law.twoYearsBackIncome
+  const medicare = law.medicare[y]!
+  const partD =
+    health.partDPlan < 0 ? medicare.basePartD : (health.partDPlan * buffers.state.premiumLevel) / ratio
+  return (
+    ratio *
+    plan.health.premiumFactor[m]! *
+    medicarePremiumMonthly(medicare, income / ratio, medicareColumn(plan, buffers), partD)
+  )
+}
+
+const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+  let care = plan.health.dependantCare[m]!
+  for (let p = 0; p < plan.people.length; p += 1)
+    if (buffers.state.alive[p] === 1)
+      care += m < plan.people[p]!.month65 ? plan.health.careBefore65 : plan.health.careFrom65
+  return care
+}
+
+/** January and April settle last year; a year that is not a farmer's pays ahead in April, June, September and January. */
+const taxesOfMonth = (buffers: CourseBuffers, season: number): number => {
+  const { state } = buffers
+  let due = 0
+  if (season === 0) {
+    due += state.taxDueJanuary
+    state.taxDueJanuary = 0
+  } else if (season === 3) {
+    due += state.taxDueApril
+    state.taxDueApril = 0
+  }
+  if (season === 3 || season === 5 || season === 8) {
+    due += state.quarterly
+    state.year.estimatedPaid += state.quarterly
+  }
+  return due
+}
+
+/** Income meets outgo; savings take what is missing or left over. The farm's month must have run. */
+export const settleMonth = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  season: number,
+): void => {
+  const { months, state } = buffers
+  const { household, savings } = plan
+  months.withdrawnTaxable[m] = 0
+  months.withdrawnTraditional[m] = 0
+  months.withdrawnRoth[m] = 0
+  countEarnings(plan, buffers, m, y)
+  if (season === 0) takeRequired(plan, buffers, m)
+  months.oneOffs[m] = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
+  const income = months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]!
+  const net = income - months.householdCosts[m]! - months.oneOffs[m]! - months.contribution[m]!
+  if (net < 0) months.unmetNeed[m] = meetShortfall(plan, buffers, -net, m)
+  else {
+    months.unmetNeed[m] = 0
+    deposit(plan, buffers, savings.cashAccount, net)
+  }
+  let aside = contribute(plan, buffers, m, y)
+  if (net > 0) {
+    aside += putAway(plan, buffers, net - aside, savings.reserveMonths * state.monthlyCosts, y)
+  }
+  months.setAside[m] = aside
+}
+
+const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+  const { months, state } = buffers
+  const { household, law } = plan
+  const socialSecurityRate = law.method === 2 ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
+  const medicareRate = law.method === 2 ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
+  const base = law.method === 2 ? law.years[y]!.wageBase * priceRatio(plan, buffers, y) : 0
+  let pay = 0
+  let side = household.sideNetReal[2 * plan.months + m]! * state.level
+  state.year.side[2] = state.year.side[2]! + side
+  let benefits = 0
+  for (let p = 0; p < plan.people.length; p += 1) {
+    if (state.alive[p] === 0) continue
+    benefits += state.benefit[p]!
+    if (state.working[p] === 0) continue
+    const cell = p * plan.months + m
+    const gross = household.payReal[cell]! * state.level
+    if (gross > 0) {
+      const earned = state.year.wages[p]!
+      const covered = Math.max(0, Math.min(gross, base - earned))
+      const withheld = household.payWithheldReal[cell]! * state.level
+      state.year.wages[p] = earned + gross
+      state.year.withheld += withheld
+      pay += gross - withheld - covered * socialSecurityRate - gross * medicareRate
+    }
+    const own = household.sideNetReal[cell]! * state.level
+    state.year.side[p] = state.year.side[p]! + own
+    side += own
+  }
+  months.pay[m] = pay
+  months.side[m] = side
+  months.socialSecurity[m] = benefits
+  state.year.benefits += benefits
+}
+
+const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
+  const { savings } = plan
+  for (let p = 0; p < plan.people.length; p += 1) {
+    let left = buffers.state.requiredThisYear[p]!
+    for (let account = 0; account < savings.count && left > 0; account += 1) {
+      if (savings.kind[account] !== 2 || savings.owner[account]! < 0) continue
+      if (ownerNow(plan, buffers, account) !== p) continue
+      const taken = withdraw(plan, buffers, account, left, m)
+      deposit(plan, buffers, savings.cashAccount, taken)
+      left -= taken
+    }
+  }
+}
+
+/** Planned contributions and what side ventures set aside, as far as cash allows. */
+const contribute = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
+  const { savings, household } = plan
+  const { state } = buffers
+  let moved = 0
+  for (let account = 0; account < savings.count; account += 1) {
+    const wanted = savings.contributions[account * plan.months + m]!
+    if (wanted > 0) moved += setAside(plan, buffers, account, Math.max(0, savings.owner[account]!), wanted, y)
+  }
+  for (let p = 0; p < plan.people.length; p += 1) {
+    const account = savings.retirementAccount[p]!
+    const wanted = household.sideSetAsideReal[p * plan.months + m]! * state.level
+    if (account >= 0 && wanted > 0 && state.alive[p] === 1 && state.working[p] === 1)
+      moved += setAside(plan, buffers, account, p, wanted, y)
+  }
+  return moved
+}

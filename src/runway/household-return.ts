@@ -1,0 +1,88 @@
+// Fills the household of one tax year: who files how, and amounts moved between the course's prices and the law's.
+import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+
+const single = 0
+const marriedJoint = 1
+const headOfHousehold = 2
+
+/** Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly. */
+export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
+  const { state } = buffers
+  const { household, law, people } = plan
+  const input = state.householdYear
+  const year = plan.firstYear + y
+  const january = Math.max(0, m - ((plan.firstMonth + m) % 12))
+  const first = people.length > 0 && state.deathMonth[0]! > january
+  const second = people.length > 1 && state.deathMonth[1]! > january
+  const couple = first && second
+  state.slotPerson[0] = people.length === 0 ? -1 : first ? 0 : people.length > 1 ? 1 : 0
+  state.slotPerson[1] = couple ? 1 : -1
+  input.people = couple ? 2 : 1
+  const children = household.childrenUnder17[y]!
+  const others = household.otherDependants[y]!
+  input.childrenUnder17 = children
+  input.otherDependants = others
+  input.earnedCreditChildren = household.earnedCreditChildren[y]!
+  const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
+  input.status = couple
+    ? marriedJoint
+    : law.filing === headOfHousehold || (people.length > 1 && children + others > 0)
+      ? headOfHousehold
+      : alone
+  if (input.status === marriedJoint && !couple) input.people = 2
+  for (let slot = 0; slot < 2; slot += 1) {
+    const p = state.slotPerson[slot]!
+    input.age[slot] = p >= 0 ? year - people[p]!.bornYear : slot === 0 || input.people === 2 ? 40 : 0
+    input.farmOptional[slot] = law.optionalMethod ? 1 : 0
+  }
+  input.region = law.region
+  input.itemized = law.itemized * state.januaryLevel
+  input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+}
+
+/** Multiplies every dollar of a household by `factor`. */
+export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
+  for (let slot = 0; slot < 2; slot += 1) {
+    input.wages[slot] = input.wages[slot]! * factor
+    input.farmProfit[slot] = input.farmProfit[slot]! * factor
+    input.otherSelfEmployment[slot] = input.otherSelfEmployment[slot]! * factor
+    input.farmGross[slot] = input.farmGross[slot]! * factor
+  }
+  input.interest *= factor
+  input.ordinaryDividends *= factor
+  input.qualifiedDividends *= factor
+  input.longTermGains *= factor
+  input.iraDistributions *= factor
+  input.socialSecurity *= factor
+  input.otherIncome *= factor
+  input.itemized *= factor
+  input.traditionalIra *= factor
+  input.rothIra *= factor
+  input.earlyWithdrawalAmount *= factor
+  input.premiumMonthly *= factor
+  input.benchmarkMonthly *= factor
+  input.advanceMonthly *= factor
+  input.otherHealthPremiums *= factor
+}
+
+/** Multiplies what the projection reads of an assessment by `factor`; percentages stay. */
+export const scaleTax = (out: HouseholdTax, factor: number): void => {
+  out.adjustedGrossIncome *= factor
+  out.householdIncome *= factor
+  out.taxableIncome *= factor
+  out.incomeTax *= factor
+  out.selfEmploymentTax *= factor
+  out.premiumTaxCredit *= factor
+  out.excessAdvance *= factor
+  out.selfEmployedHealthDeduction *= factor
+  out.taxableSocialSecurity *= factor
+  out.earlyWithdrawalTax *= factor
+  out.totalTax *= factor
+  out.totalPayments *= factor
+  out.balanceDue *= factor
+  out.medicareIncome *= factor
+  out.netSelfEmploymentEarnings[0] = out.netSelfEmploymentEarnings[0]! * factor
+  out.netSelfEmploymentEarnings[1] = out.netSelfEmploymentEarnings[1]! * factor
+}

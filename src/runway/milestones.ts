@@ -1,0 +1,83 @@
+// The turning points of one course, read from its buffers without making anything: used for the expected course, storms and every drawn path.
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+
+const hair = 0.005
+
+/** First month (from 0) in which spendable savings are below the floor; −1 when they never are. It is also the months left. */
+export const floorMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  for (let m = 0; m < endMonth; m += 1) if (months.spendable[m]! < months.floor[m]! - hair) return m
+  return -1
+}
+
+/** Month with the lowest spendable savings, the first of equals; −1 for an empty course. */
+export const lowestMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  let lowest = endMonth > 0 ? 0 : -1
+  for (let m = 1; m < endMonth; m += 1)
+    if (months.spendable[m]! < months.spendable[lowest]! - hair) lowest = m
+  return lowest
+}
+
+export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  for (let m = 0; m < endMonth; m += 1) if (months.draw[m]! > hair) return m
+  return -1
+}
+
+/**
+ * The first month from which draws cover all household costs over any twelve months running, up to the first slower year
+ * (the cushion takes over there, by the plan) or to the end; −1 when there is none.
+ */
+export const carryMonthOf = (plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  const end = plan.firstSlowerMonth >= 12 ? Math.min(endMonth, plan.firstSlowerMonth) : endMonth
+  if (end < 12) return -1
+  let gap = 0
+  for (let m = end - 12; m < end; m += 1) gap += months.draw[m]! - months.householdCosts[m]!
+  if (gap < -hair) return -1
+  let first = end - 12
+  while (first > 0) {
+    const before = first - 1
+    gap += months.draw[before]! - months.householdCosts[before]!
+    gap -= months.draw[before + 12]! - months.householdCosts[before + 12]!
+    if (gap < -hair) break
+    first = before
+  }
+  return first
+}
+
+/** Last month in which the household had to put money into the farm; −1 when it never had to. */
+export const lastContributionMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  for (let m = endMonth - 1; m >= 0; m -= 1) if (months.contribution[m]! > hair) return m
+  return -1
+}
+
+/** First month with a need nothing could meet; −1 when the money lasts. */
+export const firstUnmetMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  for (let m = 0; m < endMonth; m += 1) if (months.unmetNeed[m]! > hair) return m
+  return -1
+}
+
+export const unmetNeedOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  let total = 0
+  for (let m = 0; m < endMonth; m += 1) total += months.unmetNeed[m]!
+  return total
+}
+
+/** All household savings, retirement accounts included, less tax owed, at the end of the month before `m`; the opening for 0. */
+export const savingsBefore = (plan: CompiledPlan, { months }: CourseBuffers, m: number): number => {
+  if (m === 0) return plan.savings.opening.reduce((a, b) => a + b, 0)
+  const at = m - 1
+  return (
+    months.cash[at]! + months.taxable[at]! + months.traditional[at]! + months.roth[at]! - months.taxOwed[at]!
+  )
+}
+
+/** Draws ÷ household costs over the twelve months up to `m` (fewer at the start); null while there are no costs. */
+export const coverRatioAt = ({ months }: CourseBuffers, m: number): number | null => {
+  let draws = 0
+  let costs = 0
+  for (let k = Math.max(0, m - 11); k <= m; k += 1) {
+    draws += months.draw[k]!
+    costs += months.householdCosts[k]!
+  }
+  return costs > hair ? draws / costs : null
+}

@@ -1,0 +1,128 @@
+// The public function of the projection: a plan, the law and the shocks in; months, years and milestones out.
+import { type Month, monthText } from '#calendar/month.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type CompileOptions, compilePlan } from './compile.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+import {
+  type CourseBuffers,
+  type MonthSeries,
+  makeBuffers,
+  monthSeries,
+  type YearSeries,
+  yearSeries,
+} from './course-buffers.ts'
+import {
+  carryMonthOf,
+  coverRatioAt,
+  firstDrawMonthOf,
+  firstUnmetMonthOf,
+  floorMonthOf,
+  lastContributionMonthOf,
+  lowestMonthOf,
+  savingsBefore,
+  unmetNeedOf,
+} from './milestones.ts'
+import { publishedRules } from './published-rules.ts'
+import { runCourse } from './run-course.ts'
+import type { RunwayRules } from './runway-rules.ts'
+import { type CourseShocks, expectedShocks } from './shocks.ts'
+
+/** One month's figures, dollars of the month; `month` is text like `2027-04`. */
+export type ProjectedMonth = { month: string; coverRatio: number | null } & Record<MonthSeries, number>
+
+/** One calendar year's totals and return. The first and the last may be parts of a year. */
+export type ProjectedYear = { year: number; complete: boolean } & Record<YearSeries, number>
+
+/** Months are calendar months as text; null means it does not happen before the plan ends. */
+export interface Milestones {
+  monthsLeft: number | null
+  floorMonth: string | null
+  lowestSpendable: number
+  lowestMonth: string
+  firstDraw: string | null
+  carryMonth: string | null
+  /** First year after the last in which the household had to put money into the farm; null when it never stops. */
+  farmStandsAloneFrom: number | null
+  firstSlowerMonth: string | null
+  savingsAtFirstSlower: number | null
+  /** First month with a need that nothing could meet, and each person's age then. */
+  runsShort: string | null
+  agesWhenShort: { name: string; age: number }[]
+  unmetNeed: number
+}
+
+export interface Projection {
+  months: ProjectedMonth[]
+  years: ProjectedYear[]
+  milestones: Milestones
+}
+
+/** Projects a checked plan. Without rules the published law is used; without shocks the expected course is run. */
+export const project = (
+  plan: Plan,
+  rules: RunwayRules = publishedRules(plan),
+  shocks?: CourseShocks,
+  options: CompileOptions = {},
+): Projection => {
+  const compiled = compilePlan(plan, rules, options)
+  const buffers = makeBuffers(compiled)
+  runCourse(compiled, shocks ?? expectedShocks(compiled.shape), buffers)
+  return readCourse(compiled, buffers)
+}
+
+/** What the buffers hold after a run, as plain rows. */
+export const readCourse = (plan: CompiledPlan, buffers: CourseBuffers): Projection => ({
+  months: Array.from({ length: buffers.endMonth }, (_, m) => readMonth(plan, buffers, m)),
+  years: readYears(plan, buffers),
+  milestones: readMilestones(plan, buffers),
+})
+
+const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstMonth + m) as Month)
+const textOrNull = (plan: CompiledPlan, m: number): string | null => (m < 0 ? null : textOf(plan, m))
+
+const readMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): ProjectedMonth => {
+  const row = { month: textOf(plan, m), coverRatio: coverRatioAt(buffers, m) } as ProjectedMonth
+  for (const name of monthSeries) row[name] = buffers.months[name][m]!
+  return row
+}
+
+const readYears = (plan: CompiledPlan, buffers: CourseBuffers): ProjectedYear[] => {
+  const closed = Math.floor((plan.firstMonth + buffers.endMonth) / 12) - plan.firstYear
+  return Array.from({ length: closed }, (_, y) => {
+    const complete = y > 0 || plan.firstMonth % 12 === 0
+    const row = { year: plan.firstYear + y, complete } as ProjectedYear
+    for (const name of yearSeries) row[name] = buffers.years[name][y]!
+    return row
+  })
+}
+
+export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
+  const floor = floorMonthOf(plan, buffers)
+  const lowest = lowestMonthOf(plan, buffers)
+  const contribution = lastContributionMonthOf(plan, buffers)
+  const short = firstUnmetMonthOf(plan, buffers)
+  const slower = plan.firstSlowerMonth
+  const lastYear = Math.floor((plan.firstMonth + buffers.endMonth - 1) / 12)
+  const contributionYear = Math.floor((plan.firstMonth + contribution) / 12)
+  return {
+    monthsLeft: floor < 0 ? null : floor,
+    floorMonth: textOrNull(plan, floor),
+    lowestSpendable: lowest < 0 ? 0 : buffers.months.spendable[lowest]!,
+    lowestMonth: textOf(plan, Math.max(0, lowest)),
+    firstDraw: textOrNull(plan, firstDrawMonthOf(plan, buffers)),
+    carryMonth: textOrNull(plan, carryMonthOf(plan, buffers)),
+    farmStandsAloneFrom:
+      contribution < 0 ? plan.firstYear : contributionYear >= lastYear ? null : contributionYear + 1,
+    firstSlowerMonth: slower < buffers.endMonth ? textOf(plan, slower) : null,
+    savingsAtFirstSlower: slower < buffers.endMonth ? savingsBefore(plan, buffers, slower) : null,
+    runsShort: textOrNull(plan, short),
+    agesWhenShort:
+      short < 0
+        ? []
+        : plan.people.map((person) => ({
+            name: person.name,
+            age: Math.floor((plan.firstMonth + short - person.bornMonth) / 12),
+          })),
+    unmetNeed: unmetNeedOf(plan, buffers),
+  }
+}

@@ -1,0 +1,46 @@
+// The published law, carried on past its last year with the plan's own growth of prices, wages and premiums.
+import type { Plan } from '#plan/plan.ts'
+import { contributionLimits } from '#rules/contribution-limits.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { deductionShares } from '#rules/depreciation/rates.ts'
+import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
+import { ageFactor } from '#rules/marketplace/age-curve.ts'
+import { medicareYear } from '#rules/medicare/medicare-year.ts'
+import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import type { RunwayRules } from './runway-rules.ts'
+
+/** Bonus depreciation is taken to be elected out of: what is written off at once is the plan's own section 179 share. */
+const bonusShare = 0
+
+/** Keeps what it has looked up: a page that compiles the plan and its storms asks for each year once. */
+export const publishedRules = (plan: Plan): RunwayRules => {
+  const { inflation, wageGrowth, premiumGrowth } = plan.assumptions
+  const indexing = steadyIndexing(inflation, wageGrowth)
+  const premiums = (year: number) => (1 + premiumGrowth) ** (year - lastPublishedLawYear)
+  const limits = kept((key: number) => contributionLimits(Math.floor(key / 1000), key % 1000, indexing).ira)
+  return {
+    firstYear: firstLawYear,
+    lastPublishedYear: lastPublishedLawYear,
+    lawFor: kept((year: number) => lawFor(year, indexing)),
+    benefitLaw: kept((lastYear: number) => benefitLaw(lastYear, indexing)),
+    medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
+    contributionLimit: (year, age) => limits(year * 1000 + age),
+    ageFactor,
+    deductionShares: (assetClass, year, section179Share) => {
+      if (assetClass === 'land') return Float64Array.of(0)
+      if (assetClass === 'supplies') return Float64Array.of(1)
+      return deductionShares(assetClass, year, section179Share, bonusShare)
+    },
+  }
+}
+
+const kept = <Value>(find: (key: number) => Value): ((key: number) => Value) => {
+  const found = new Map<number, Value>()
+  return (key) => {
+    const known = found.get(key)
+    if (known !== undefined) return known
+    const value = find(key)
+    found.set(key, value)
+    return value
+  }
+}

@@ -1,0 +1,21 @@
+// The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
+import type { AssetClass } from '#farm/farm-document.ts'
+import type { BenefitLaw } from '#rules/fast/benefits.ts'
+import type { MedicareYear } from '#rules/fast/medicare.ts'
+import type { LawYear } from '#rules/law-year.ts'
+
+export interface RunwayRules {
+  /** First and last year of published law; later years are projected with the plan's own growth rates. */
+  firstYear: number
+  lastPublishedYear: number
+  lawFor(year: number): LawYear
+  /** Social Security law up to a year. */
+  benefitLaw(lastYear: number): BenefitLaw
+  medicareFor(year: number): MedicareYear
+  /** Most that a person of this age may put into IRAs in the year, dollars. */
+  contributionLimit(year: number, age: number): number
+  /** Premium of a person of this age over that of one of 21, on the place's age curve. */
+  ageFactor(age: number): number
+  /** Share of a purchase's cost deducted in its year and each year after. */
+  deductionShares(assetClass: AssetClass, inServiceYear: number, section179Share: number): Float64Array
+}

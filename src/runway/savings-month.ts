@@ -1,0 +1,179 @@
+// What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+
+const cash = 0
+const taxable = 1
+const traditional = 2
+const roth = 3
+
+/** Who owns an account now: its owner while alive, else whoever is left; −1 when it is nobody's in particular. */
+export const ownerNow = (plan: CompiledPlan, buffers: CourseBuffers, account: number): number => {
+  const owner = plan.savings.owner[account]!
+  if (owner < 0 || buffers.state.alive[owner] === 1) return owner
+  const other = 1 - owner
+  return other < plan.people.length && buffers.state.alive[other] === 1 ? other : owner
+}
+
+/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)). */
+export const isEarly = (plan: CompiledPlan, buffers: CourseBuffers, account: number, m: number): boolean => {
+  const owner = ownerNow(plan, buffers, account)
+  return owner >= 0 && m < plan.people[owner]!.month59Half
+}
+
+/** Meets a shortfall of `need` dollars from the accounts in order; returns what could not be met. */
+export const meetShortfall = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  need: number,
+  m: number,
+): number => {
+  const { savings } = plan
+  let left = need
+  for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
+    const account = savings.spendOrder[place]!
+    if (
+      savings.kind[account]! >= traditional &&
+      !savings.spendRetirementBeforeAge &&
+      isEarly(plan, buffers, account, m)
+    )
+      continue
+    left -= withdraw(plan, buffers, account, left, m)
+  }
+  return Math.max(0, left)
+}
+
+/** Takes up to `wanted` dollars out of an account and notes what the year's return must know. Returns what was taken. */
+export const withdraw = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  account: number,
+  wanted: number,
+  m: number,
+): number => {
+  const { state, months } = buffers
+  const balance = state.balance[account]!
+  const taken = Math.min(wanted, balance)
+  if (taken <= 0) return 0
+  const kind = plan.savings.kind[account]!
+  if (kind === taxable) {
+    const basisOut = balance > 0 ? (taken * state.basis[account]!) / balance : 0
+    state.basis[account] = state.basis[account]! - basisOut
+    state.year.gains += taken - basisOut
+    months.withdrawnTaxable[m] = months.withdrawnTaxable[m]! + taken
+  } else if (kind === traditional) {
+    state.year.retirementIncome += taken
+    if (isEarly(plan, buffers, account, m)) state.year.earlyWithdrawals += taken
+    months.withdrawnTraditional[m] = months.withdrawnTraditional[m]! + taken
+  } else if (kind === roth) {
+    const fromBasis = Math.min(taken, state.basis[account]!)
+    state.basis[account] = state.basis[account]! - fromBasis
+    if (taken > fromBasis && isEarly(plan, buffers, account, m)) {
+      state.year.retirementIncome += taken - fromBasis
+      state.year.earlyWithdrawals += taken - fromBasis
+    }
+    months.withdrawnRoth[m] = months.withdrawnRoth[m]! + taken
+  }
+  state.balance[account] = balance - taken
+  return taken
+}
+
+/** Puts `amount` into an account and raises its basis where that is kept. */
+export const deposit = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  account: number,
+  amount: number,
+): void => {
+  const { state } = buffers
+  state.balance[account] = state.balance[account]! + amount
+  const kind = plan.savings.kind[account]!
+  if (kind === taxable || kind === roth) state.basis[account] = state.basis[account]! + amount
+}
+
+/** Moves up to `wanted` dollars from cash to a person's retirement account, within the year's limit. Returns what was moved. */
+export const setAside = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  account: number,
+  person: number,
+  wanted: number,
+  y: number,
+): number => {
+  const { state } = buffers
+  const { savings } = plan
+  const isRetirement = savings.kind[account]! >= traditional
+  const room = isRetirement
+    ? savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!
+    : Number.POSITIVE_INFINITY
+  const moved = Math.min(wanted, room, state.balance[savings.cashAccount]!)
+  if (moved <= 0 || account === savings.cashAccount) return 0
+  state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! - moved
+  deposit(plan, buffers, account, moved)
+  if (isRetirement) {
+    state.contributed[person] = state.contributed[person]! + moved
+    if (savings.kind[account] === traditional) state.year.traditionalContributions += moved
+    else state.year.rothContributions += moved
+  }
+  return moved
+}
+
+/** Puts away what a month left over: cash up to the reserve first, then retirement within limits, then the surplus account. */
+export const putAway = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  surplus: number,
+  reserve: number,
+  y: number,
+): number => {
+  const { savings } = plan
+  const { state } = buffers
+  let held = 0
+  for (let account = 0; account < savings.count; account += 1)
+    if (savings.kind[account] === cash) held += state.balance[account]!
+  let over = Math.min(surplus, held - reserve)
+  if (over <= 0) return 0
+  let moved = 0
+  const wanted = over * savings.surplusToRetirement
+  for (let person = 0; person < plan.people.length && moved < wanted; person += 1) {
+    const account = savings.retirementAccount[person]!
+    if (account >= 0 && state.alive[person] === 1)
+      moved += setAside(plan, buffers, account, person, wanted - moved, y)
+  }
+  over -= moved
+  if (savings.surplusAccount >= 0 && savings.surplusAccount !== savings.cashAccount) {
+    const rest = Math.min(over, state.balance[savings.cashAccount]!)
+    state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! - rest
+    deposit(plan, buffers, savings.surplusAccount, rest)
+  }
+  return moved
+}
+
+/** Balances earn the month; interest and dividends of taxed accounts go into the year's return. Returns what was earned. */
+export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number => {
+  const { savings } = plan
+  const { state } = buffers
+  let earned = 0
+  for (let account = 0; account < savings.count; account += 1) {
+    const balance = state.balance[account]!
+    const grown = balance * state.growth[account]!
+    earned += grown - balance
+    state.balance[account] = grown
+    const kind = savings.kind[account]!
+    if (kind > taxable) continue
+    const interest = balance * state.interestPerDollar[account]!
+    const dividends = balance * state.dividendPerDollar[account]!
+    state.year.interest += interest
+    state.year.dividends += dividends
+    if (kind === taxable) state.basis[account] = state.basis[account]! + interest + dividends
+  }
+  return earned
+}
+
+/** Sum of the balances of one kind, by its place in `accountKinds`. */
+export const heldIn = (plan: CompiledPlan, buffers: CourseBuffers, kind: number): number => {
+  let held = 0
+  for (let account = 0; account < plan.savings.count; account += 1)
+    if (plan.savings.kind[account] === kind) held += buffers.state.balance[account]!
+  return held
+}

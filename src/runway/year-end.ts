@@ -1,0 +1,149 @@
+// December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
+import { stateIncomeTax } from '#rules/state-tax.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+import { fillPeople } from './household-return.ts'
+import { assessAtPrices } from './year-estimate.ts'
+import { priceRatio } from './year-prices.ts'
+
+/** Runs after the month of December has settled; `m` is that month. */
+export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
+  const { state, years } = buffers
+  const { year } = state
+  const sideTotal = year.side[0]! + year.side[1]! + year.side[2]!
+  const profit = year.farmSales - year.farmDeductions - state.deductions[y]!
+  years.farmGross[y] = year.farmSales
+  years.farmProfit[y] = profit
+  years.depreciation[y] = state.deductions[y]!
+  years.sideProfit[y] = sideTotal
+  years.wages[y] = year.wages[0]! + year.wages[1]!
+  years.benefits[y] = year.benefits
+  years.retirementIncome[y] = year.retirementIncome
+  years.gains[y] = year.gains + year.farm1231Gain + year.farmOtherGain
+  years.advanceCredit[y] = year.advance
+  if (plan.law.method === 2) assessYear(plan, buffers, m, y, profit)
+  else closePlainly(plan, buffers, y, profit + sideTotal)
+  rememberEarnings(plan, buffers, y)
+  scheduleTax(plan, buffers, y)
+}
+
+const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
+  const { state, years } = buffers
+  fillReturn(plan, buffers, m, y, profit)
+  const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
+  const stateTax = stateIncomeTax(plan.law.state[y]!, tax)
+  years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
+  years.medicareIncome[y] = tax.medicareIncome
+  years.povertyPercent[y] = tax.povertyPercent
+  years.incomeTax[y] = tax.incomeTax
+  years.selfEmploymentTax[y] = tax.selfEmploymentTax
+  years.stateTax[y] = stateTax
+  years.premiumTaxCredit[y] = tax.premiumTaxCredit
+  years.tax[y] = tax.balanceDue + stateTax
+  state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
+}
+
+const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, y: number, business: number) => {
+  const { state, years } = buffers
+  const income = Math.max(0, business + years.wages[y]!)
+  years.adjustedGrossIncome[y] = business + years.wages[y]!
+  years.medicareIncome[y] = Math.max(0, years.adjustedGrossIncome[y]!)
+  years.tax[y] = plan.law.method === 1 ? plan.law.plainShare * income : 0
+  years.incomeTax[y] = years.tax[y]!
+  state.averageRate = plan.law.method === 1 ? plan.law.plainShare : 0
+}
+
+const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
+  const { state } = buffers
+  const { year } = state
+  const input = state.householdYear
+  fillPeople(plan, buffers, m, y)
+  const alone = input.people === 1 || state.slotPerson[1] === -1
+  for (let slot = 0; slot < 2; slot += 1) {
+    const p = state.slotPerson[slot]!
+    const part = alone ? (slot === 0 ? 1 : 0) : plan.people[p]!.farmShare
+    input.farmProfit[slot] = profit * part
+    input.farmGross[slot] = year.farmSales * part
+    input.wages[slot] = p >= 0 ? year.wages[p]! : slot === 0 ? year.wages[0]! : 0
+    const own = p >= 0 ? year.side[p]! : slot === 0 ? year.side[0]! : 0
+    input.otherSelfEmployment[slot] = own + (slot === 0 ? year.side[2]! : 0)
+  }
+  input.interest = year.interest
+  input.ordinaryDividends = year.dividends
+  input.qualifiedDividends = year.dividends
+  input.longTermGains = year.gains + year.farm1231Gain
+  input.iraDistributions = year.retirementIncome
+  input.socialSecurity = year.benefits
+  input.otherIncome = year.farmOtherGain
+  input.earlyWithdrawalAmount = year.earlyWithdrawals
+  input.traditionalIra = year.traditionalContributions
+  input.rothIra = year.rothContributions
+  const months = year.coverMonths
+  input.coverMonths = months
+  input.premiumMonthly = months > 0 ? year.marketplacePremium / months : 0
+  input.benchmarkMonthly = months > 0 ? year.benchmark / months : 0
+  input.advanceMonthly = months > 0 ? year.advance / months : 0
+  input.deductibleMonths = months
+  input.otherHealthPremiums = year.premiumsDeductible
+}
+
+/** Wages and net self-employment earnings join the record; at the law's own prices, so that its indexing fits them. */
+const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
+  const { state } = buffers
+  const law = plan.law.benefits
+  if (law === null) return
+  const place = plan.firstYear + y - law.firstYear
+  const ratio = priceRatio(plan, buffers, y)
+  state.lastEarnings.fill(0)
+  for (let p = 0; p < plan.people.length; p += 1) {
+    let earned = state.year.wages[p]!
+    if (plan.law.method === 2) {
+      for (let slot = 0; slot < 2; slot += 1)
+        if (state.slotPerson[slot] === p) earned += state.householdTax.netSelfEmploymentEarnings[slot]!
+    } else {
+      const part = plan.people.length === 1 ? 1 : plan.people[p]!.farmShare
+      earned += 0.9235 * Math.max(0, buffers.years.farmProfit[y]! * part + state.year.side[p]!)
+    }
+    state.lastEarnings[p] = earned
+    if (earned <= 0 || place >= state.earnings[p]!.length) continue
+    state.earnings[p]![place] = state.earnings[p]![place]! + earned / ratio
+    state.primaryStale[p] = 1
+  }
+}
+
+/** A farmer's year is paid whole in January; any other is settled in April after its instalments. Refunds come in April. */
+const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
+  const { state, years } = buffers
+  const { year } = state
+  const tax = years.tax[y]!
+  const fourth = state.quarterly
+  const left = tax - year.withheld - year.estimatedPaid
+  const farmer = isFarmerYear(buffers, y)
+  const wholeInJanuary = farmer || state.lastYearWasFarmer === 1
+  if (plan.law.method === 1) {
+    state.taxDueJanuary = left
+  } else if (left > 0 && wholeInJanuary) state.taxDueJanuary = left
+  else {
+    state.taxDueJanuary = fourth
+    state.taxDueApril = left - fourth
+  }
+  state.lastYearWasFarmer = farmer ? 1 : 0
+  state.lastTax = Math.max(0, tax)
+  state.lastIncome = years.adjustedGrossIncome[y]!
+  state.estimate = tax
+}
+
+const isFarmerYear = (buffers: CourseBuffers, y: number): boolean => {
+  const { years, state } = buffers
+  const farm = years.farmGross[y]! + Math.max(0, state.year.farm1231Gain + state.year.farmOtherGain)
+  const total =
+    farm +
+    Math.max(0, years.sideProfit[y]!) +
+    years.wages[y]! +
+    state.year.interest +
+    state.year.dividends +
+    Math.max(0, state.year.gains) +
+    years.retirementIncome[y]! +
+    years.benefits[y]!
+  return total > 0 && farm >= (2 / 3) * total - 1e-9
+}

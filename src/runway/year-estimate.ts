@@ -1,0 +1,222 @@
+// What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
+import { stateIncomeTax } from '#rules/state-tax.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+import { fillPeople, scaleHousehold, scaleTax } from './household-return.ts'
+import { priceRatio } from './year-prices.ts'
+
+/** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
+export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
+  const { state } = buffers
+  const { year } = state
+  const before = plan.law.soFar
+  const first = m === 0
+  year.farmSales = first ? before.farmGross : 0
+  year.farmDeductions = first ? before.farmGross - before.farmProfit : 0
+  year.farmOtherGain = 0
+  year.farm1231Gain = 0
+  year.side.fill(0)
+  year.wages.fill(0)
+  if (first) {
+    year.side[0] = before.otherSelfEmployment
+    year.wages[0] = before.wages
+  }
+  year.interest = first ? before.otherIncome : 0
+  year.dividends = 0
+  year.gains = 0
+  year.retirementIncome = 0
+  year.earlyWithdrawals = 0
+  year.benefits = 0
+  year.premiumsDeductible = first ? before.healthPremiums : 0
+  year.marketplacePremium = 0
+  year.benchmark = 0
+  year.advance = 0
+  year.coverMonths = 0
+  year.traditionalContributions = 0
+  year.rothContributions = 0
+  year.withheld = 0
+  year.estimatedPaid = first ? before.paid : 0
+  state.contributed.fill(0)
+}
+
+/** Sets the year's estimate, the advance credit, the instalments and whether the marketplace members go to Medicaid. */
+export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
+  const { state } = buffers
+  const { law } = plan
+  state.onMedicaid = 0
+  state.advanceMonthly = 0
+  state.quarterly = 0
+  if (law.method !== 2) {
+    state.estimate = law.method === 1 ? law.plainShare * plainIncome(plan, buffers, m, y) : 0
+    return
+  }
+  const ratio = priceRatio(plan, buffers, y)
+  const input = state.householdYear
+  fillExpected(plan, buffers, m, y)
+  const coverMonths = input.coverMonths
+  const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
+  state.estimate = tax.balanceDue + stateIncomeTax(law.state[y]!, tax)
+  if (coverMonths > 0 && plan.health.medicaidExpansion && tax.povertyPercent <= law.years[y]!.medicaidPercent)
+    state.onMedicaid = 1
+  else if (coverMonths > 0 && plan.health.advanceCredit) {
+    state.advanceMonthly = tax.premiumTaxCredit / coverMonths
+    state.estimate += tax.premiumTaxCredit
+  }
+  setInstalments(plan, buffers, m, y)
+}
+
+/** Assesses a filled household at the law's own prices and gives the answer back at the course's. */
+export const assessAtPrices = (
+  plan: CompiledPlan,
+  y: number,
+  ratio: number,
+  input: HouseholdYear,
+  out: HouseholdTax,
+): HouseholdTax => {
+  if (ratio !== 1) scaleHousehold(input, 1 / ratio)
+  assessHousehold(plan.law.years[y]!, input, out)
+  if (ratio !== 1) scaleTax(out, ratio)
+  return out
+}
+
+/** Months of the calendar year from month `m` of the plan on, the plan's end not passed. */
+const monthsLeftInYear = (plan: CompiledPlan, m: number): number =>
+  Math.min(12 - ((plan.firstMonth + m) % 12), plan.months - m)
+
+const sumOver = (values: Float64Array, from: number, count: number): number => {
+  let sum = 0
+  for (let k = from; k < from + count; k += 1) sum += values[k]!
+  return sum
+}
+
+const expectedFarmProfit = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
+  const { state } = buffers
+  const level = state.januaryLevel / plan.law.expectedLevel[y]!
+  if (plan.farm.described)
+    return (
+      plan.farm.expectedProfit[y]! * level -
+      sumOver(plan.farm.loanInterest, m, monthsLeftInYear(plan, m)) -
+      state.deductions[y]!
+    )
+  if (plan.draw.policy !== 0) return 0
+  return sumOver(plan.draw.planned, m, monthsLeftInYear(plan, m)) * (plan.draw.withPrices ? state.level : 1)
+}
+
+const plainIncome = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
+  const { household } = plan
+  const count = monthsLeftInYear(plan, m)
+  let real = sumOver(household.sideNetReal, 2 * plan.months + m, count)
+  for (let p = 0; p < plan.people.length; p += 1)
+    real +=
+      sumOver(household.sideNetReal, p * plan.months + m, count) +
+      sumOver(household.payReal, p * plan.months + m, count)
+  return Math.max(0, expectedFarmProfit(plan, buffers, m, y) + real * buffers.state.level)
+}
+
+const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+  const { state } = buffers
+  const { household, savings, farm } = plan
+  const input = state.householdYear
+  const { year } = state
+  const count = monthsLeftInYear(plan, m)
+  fillPeople(plan, buffers, m, y)
+  let unowned = sumOver(household.sideNetReal, 2 * plan.months + m, count) * state.level
+  const profit = expectedFarmProfit(plan, buffers, m, y) + year.farmSales - year.farmDeductions
+  const gross = farm.expectedGross[y]! * (state.januaryLevel / plan.law.expectedLevel[y]!) + year.farmSales
+  for (let slot = 0; slot < 2; slot += 1) {
+    const p = state.slotPerson[slot]!
+    const alone = input.people === 1
+    const part = slot >= input.people ? 0 : alone || p < 0 ? 1 : plan.people[p]!.farmShare
+    input.farmProfit[slot] = profit * part
+    input.farmGross[slot] = gross * part
+    const known = p >= 0 && slot < input.people
+    const from = Math.max(0, p) * plan.months + m
+    input.wages[slot] = known ? sumOver(household.payReal, from, count) * state.level + year.wages[p]! : 0
+    input.otherSelfEmployment[slot] = known
+      ? sumOver(household.sideNetReal, from, count) * state.level + year.side[p]!
+      : 0
+    if (slot === 0) {
+      input.otherSelfEmployment[0] = input.otherSelfEmployment[0]! + unowned
+      unowned = 0
+    }
+  }
+  let interest = year.interest
+  let dividends = 0
+  for (let account = 0; account < savings.count; account += 1) {
+    interest +=
+      state.balance[account]! * (savings.kind[account]! < 2 ? state.interestPerDollar[account]! * count : 0)
+    dividends +=
+      state.balance[account]! * (savings.kind[account]! < 2 ? state.dividendPerDollar[account]! * count : 0)
+  }
+  input.interest = interest
+  input.ordinaryDividends = dividends
+  input.qualifiedDividends = dividends
+  input.longTermGains = 0
+  input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
+  input.socialSecurity = (state.benefit[0]! + state.benefit[1]!) * count
+  input.otherIncome = 0
+  input.earlyWithdrawalAmount = 0
+  input.traditionalIra = 0
+  input.rothIra = 0
+  fillExpectedCover(plan, buffers, m, count)
+}
+
+/** A year's cover as it stands in January: who is on the marketplace in which month, and the deductible premiums. */
+const fillExpectedCover = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number) => {
+  const { state } = buffers
+  const { health } = plan
+  const input = state.householdYear
+  let factors = 0
+  let months = 0
+  let deductible = state.year.premiumsDeductible
+  for (let k = m; k < m + count; k += 1) {
+    let factor = health.dependantFactor[k]!
+    for (let p = 0; p < plan.people.length; p += 1)
+      if (state.alive[p] === 1) factor += health.personFactor[p * plan.months + k]!
+    if (factor > 0) months += 1
+    factors += factor * health.premiumFactor[k]!
+    deductible += health.premiumsDeductible[k]! * state.premiumLevel * health.premiumFactor[k]!
+  }
+  const monthly = months > 0 ? (factors * state.premiumLevel) / months : 0
+  input.coverMonths = months
+  input.premiumMonthly = health.planAt21 * monthly
+  input.benchmarkMonthly = health.benchmarkAt21 * monthly
+  input.advanceMonthly = 0
+  input.deductibleMonths = months
+  input.otherHealthPremiums = deductible
+}
+
+/**
+ * Two thirds of gross income from farming, last year or expected this year: nothing is paid ahead (26 USC 6654(i)).
+ * Else the smaller of 90 % of this year's expected tax and last year's whole tax (110 % over $150,000), in four parts.
+ */
+const setInstalments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+  const { state } = buffers
+  const input = state.householdYear
+  const gross = input.farmGross[0]! + input.farmGross[1]!
+  const other =
+    input.wages[0]! +
+    input.wages[1]! +
+    Math.max(0, input.otherSelfEmployment[0]!) +
+    Math.max(0, input.otherSelfEmployment[1]!)
+  const total =
+    gross + other + input.interest + input.ordinaryDividends + input.iraDistributions + input.socialSecurity
+  state.expectsFarmerYear = total > 0 && gross >= (2 / 3) * total - 1e-9 ? 1 : 0
+  if (state.lastYearWasFarmer === 1 || state.expectsFarmerYear === 1) return
+  const safe = state.lastTax * (state.lastIncome > 150_000 ? 1.1 : 1)
+  const known = y > 0 || plan.law.lastYearTax > 0
+  const required = known ? Math.min(0.9 * state.estimate, safe) : 0.9 * state.estimate
+  const withheld = withheldAhead(plan, buffers, m)
+  if (state.estimate - withheld < 1000) return
+  state.quarterly = Math.max(0, required - withheld) / 4
+}
+
+const withheldAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+  const count = monthsLeftInYear(plan, m)
+  let withheld = 0
+  for (let p = 0; p < plan.people.length; p += 1)
+    withheld += sumOver(plan.household.payWithheldReal, p * plan.months + m, count)
+  return withheld * buffers.state.level
+}
