@@ -96,9 +96,13 @@ const wholeLife = (
   convention: Convention,
 ): number[] => {
   const shares = yearlyShares(asset.assetClass, serviceYear(asset), convention, asset.system)
-  const amounts = Array.from(shares, (share) => toCent(basis * share))
-  const short = toCent(basis - sumToCent(amounts))
-  amounts[amounts.length - 1] = toCent(amounts[amounts.length - 1]! + short)
+  let left = new Decimal(String(basis))
+  const amounts = Array.from(shares, (share, i) => {
+    const amount =
+      i === shares.length - 1 ? left : Decimal.min(left, new Decimal(String(toCent(basis * share))))
+    left = left.minus(amount)
+    return amount.toNumber()
+  })
   if (asset.disposed !== undefined) {
     const last = yearOfDay(asset.disposed) - serviceYear(asset)
     if (last < amounts.length) {

@@ -224,7 +224,7 @@ export const earningsTestWithheld = (
 
 /** Whole months of benefit the test withheld, credited back at full retirement age as if the claim had been that much later. */
 export const monthsGivenBack = (withheldInYear: number, benefitMonthly: number): number =>
-  benefitMonthly > 0 ? Math.min(12, Math.ceil(withheldInYear / benefitMonthly - 1e-9)) : 0
+  benefitMonthly > 0 ? Math.min(12, Math.max(0, Math.ceil(withheldInYear / benefitMonthly - 1e-9))) : 0
 
 /** Someone's course through the benefits: the record, the claim and, if it comes, the month of death. Months are calendar months (year × 12 + month − 1). */
 export interface BenefitPerson {
