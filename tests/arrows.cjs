@@ -1,3 +1,8 @@
+// dependency-cruiser's swc parser does not ask for JSX; TypeScript 7 has no compiler API it could use instead.
+const swc = require('@swc/core')
+const parseFileSync = swc.parseFileSync
+swc.parseFileSync = (file, options) => parseFileSync(file, { ...options, tsx: file.endsWith('.tsx') })
+
 /**
  * The arrows of the house: each room may import only from the rooms listed for it.
  * money, calendar ← rules ← ledger, farm, plan ← runway ← chance ← solve ← web → views (ARCHITECTURE in DEVELOPERS.md).
@@ -45,12 +50,17 @@ module.exports = {
       from: { path: '^views/' },
       to: { path: '^src/(db|web)/', dependencyTypesNot: ['type-only'] },
     },
-    { name: 'no-circles', severity: 'error', from: {}, to: { circular: true } },
+    {
+      name: 'no-circles',
+      severity: 'error',
+      from: {},
+      to: { circular: true, viaOnly: { dependencyTypesNot: ['type-only'] } },
+    },
     { name: 'every-import-resolves', severity: 'error', from: {}, to: { couldNotResolve: true } },
     {
       name: 'no-dead-files',
       severity: 'error',
-      from: { orphan: true, pathNot: ['\\.mjs$', '^src/main\\.ts$'] },
+      from: { orphan: true, pathNot: ['\\.mjs$', '^src/main\\.ts$', '^views/assets/'] },
       to: {},
     },
   ],
