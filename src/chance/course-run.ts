@@ -31,7 +31,7 @@ export const pathFigures = [
   'carryMonth',
   /** Months the course ran: to the death of the last person or the end of the plan. */
   'months',
-  /** Spendable savings as the first slower year begins, and the price level then (first prices = 1); NaN when nobody lives to see it. */
+  /** Savings, retirement accounts included, as the first slower year begins, and the price level then (first prices = 1); NaN when nobody lives to see it. */
   'atSlowerYear',
   'pricesAtSlowerYear',
   /** All savings at the end of the course, at the plan's first prices. */

@@ -1,7 +1,9 @@
 // One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
 import type { CompiledPlan } from '#runway/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { unmetNeedCounts } from './path-milestones.ts'
+
+/** Less than this in all is a rounding of cents, not a need. */
+const hair = 0.005
 
 /** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
 export type Dial =
@@ -96,15 +98,17 @@ export function isGood(buffers: CourseBuffers, criterion: Criterion): boolean {
   const { months, endMonth } = buffers
   switch (criterion.kind) {
     case 'held':
-      return sumOf(months.unmetNeed, criterion.fromMonth, endMonth) < unmetNeedCounts
+      for (let month = Math.max(0, criterion.fromMonth); month < endMonth; month += 1)
+        if (months.unmetNeed[month]! > hair) return false
+      return true
     case 'aboveFloor':
       for (let month = 0; month < endMonth; month += 1)
-        if (months.spendable[month]! < months.floor[month]!) return false
+        if (months.spendable[month]! < months.floor[month]! - hair) return false
       return true
     case 'drawsMet': {
       const last = Math.min(endMonth, criterion.toMonth)
       const missed = sumOf(months.unmetDraw, criterion.fromMonth, last)
-      return missed + sumOf(months.contribution, criterion.fromMonth, last) < unmetNeedCounts
+      return missed + sumOf(months.contribution, criterion.fromMonth, last) < hair
     }
   }
 }

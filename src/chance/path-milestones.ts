@@ -1,68 +1,37 @@
-// The milestones of one path as plain numbers: the ones the page names for the expected course, without their words.
+// The milestones of one path as plain numbers: the same readings that the page names for the expected course.
 import type { CompiledPlan } from '#runway/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import {
+  carryMonthOf,
+  firstDrawMonthOf,
+  firstUnmetMonthOf,
+  floorMonthOf,
+  lowestMonthOf,
+  savingsBefore,
+  unmetNeedOf,
+} from '#runway/milestones.ts'
 import { placeOf } from './course-run.ts'
 
-/** Less than this in all is a rounding of cents, not a need. */
-export const unmetNeedCounts = 0.005
-
-const never = Number.POSITIVE_INFINITY
-
-/** Writes the milestones of the course just run into `figures`. */
+/** Writes the milestones of the course just run into `figures`. What never happens is `Infinity` there. */
 export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figures: Float64Array): void {
-  const { spendable, floor, unmetNeed, draw, level } = buffers.months
-  const { endMonth } = buffers
-  let monthsLeft = never
-  let firstShortMonth = never
-  let firstDraw = never
-  let unmet = 0
-  let lowest = never
-  let lowestMonth = 0
-  for (let month = 0; month < endMonth; month += 1) {
-    const savings = spendable[month]!
-    if (monthsLeft === never && savings < floor[month]!) monthsLeft = month
-    if (firstDraw === never && draw[month]! > 0) firstDraw = month
-    if (savings < lowest) {
-      lowest = savings
-      lowestMonth = month
-    }
-    unmet += unmetNeed[month]!
-    if (firstShortMonth === never && unmet >= unmetNeedCounts) firstShortMonth = month
-  }
-  figures[placeOf.held] = firstShortMonth === never ? 1 : 0
-  figures[placeOf.monthsLeft] = monthsLeft
-  figures[placeOf.firstShortMonth] = firstShortMonth
-  figures[placeOf.unmetNeed] = unmet
-  figures[placeOf.lowestSavings] = lowest === never ? 0 : lowest
-  figures[placeOf.lowestMonth] = lowestMonth
-  figures[placeOf.firstDraw] = firstDraw
-  figures[placeOf.carryMonth] = carryMonthOf(buffers)
+  const { months, endMonth } = buffers
+  const short = firstUnmetMonthOf(plan, buffers)
+  const lowest = lowestMonthOf(plan, buffers)
+  figures[placeOf.held] = short < 0 ? 1 : 0
+  figures[placeOf.monthsLeft] = orNever(floorMonthOf(plan, buffers))
+  figures[placeOf.firstShortMonth] = orNever(short)
+  figures[placeOf.unmetNeed] = unmetNeedOf(plan, buffers)
+  figures[placeOf.lowestSavings] = lowest < 0 ? 0 : months.spendable[lowest]!
+  figures[placeOf.lowestMonth] = Math.max(0, lowest)
+  figures[placeOf.firstDraw] = orNever(firstDrawMonthOf(plan, buffers))
+  figures[placeOf.carryMonth] = orNever(carryMonthOf(plan, buffers))
   figures[placeOf.months] = endMonth
   const slower = plan.firstSlowerMonth
   const isSeen = slower > 0 && slower < plan.months && slower <= endMonth
-  figures[placeOf.atSlowerYear] = isSeen ? spendable[slower - 1]! : Number.NaN
-  figures[placeOf.pricesAtSlowerYear] = isSeen ? level[slower - 1]! : Number.NaN
-  figures[placeOf.atEnd] = endMonth === 0 ? 0 : allSavings(buffers, endMonth - 1) / level[endMonth - 1]!
+  figures[placeOf.atSlowerYear] = isSeen ? savingsBefore(plan, buffers, slower) : Number.NaN
+  figures[placeOf.pricesAtSlowerYear] = isSeen ? months.level[slower - 1]! : Number.NaN
+  const last = endMonth - 1
+  figures[placeOf.atEnd] = last < 0 ? 0 : savingsBefore(plan, buffers, endMonth) / months.level[last]!
 }
 
-/** First month from which draws cover household costs over every twelve months to the end of the course. */
-function carryMonthOf(buffers: CourseBuffers): number {
-  const { draw, householdCosts } = buffers.months
-  const { endMonth } = buffers
-  if (endMonth < 12) return never
-  let over = 0
-  for (let month = endMonth - 12; month < endMonth; month += 1) over += draw[month]! - householdCosts[month]!
-  let carry = never
-  for (let month = endMonth - 12; month >= 0 && over >= -unmetNeedCounts; month -= 1) {
-    carry = month
-    if (month === 0) break
-    over += draw[month - 1]! - householdCosts[month - 1]!
-    over -= draw[month + 11]! - householdCosts[month + 11]!
-  }
-  return carry
-}
-
-function allSavings(buffers: CourseBuffers, month: number): number {
-  const { cash, taxable, traditional, roth } = buffers.months
-  return cash[month]! + taxable[month]! + traditional[month]! + roth[month]!
-}
+const orNever = (month: number): number => (month < 0 ? Number.POSITIVE_INFINITY : month)

@@ -27,6 +27,8 @@ export interface ChanceResult {
   figures: Float64Array
 }
 
+export const mostWorkers = availableParallelism()
+
 const progressEveryMilliseconds = 80
 let nextId = 1
 
@@ -34,9 +36,9 @@ export class CoursePool {
   readonly workers: number
   readonly #piscina: Piscina
 
-  /** `workers` is held to the number of processors, and to one at least. */
-  constructor(workers: number = availableParallelism()) {
-    this.workers = Math.max(1, Math.min(workers, availableParallelism()))
+  /** More workers than processors only wait for each other: callers who read a number from outside hold it to `mostWorkers`. */
+  constructor(workers: number = mostWorkers) {
+    this.workers = Math.max(1, workers)
     this.#piscina = new Piscina({
       filename: new URL('./worker.mjs', import.meta.url).href,
       minThreads: this.workers,

@@ -1,10 +1,9 @@
 // The options of chance on the command line: how many paths, which seed, how many workers; and the run behind `project --paths`.
-import { availableParallelism } from 'node:os'
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { Outcome, Spread } from '#chance/outcome.ts'
-import { type ChanceResult, CoursePool } from '#chance/pool.ts'
+import { type ChanceResult, CoursePool, mostWorkers } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -45,7 +44,7 @@ export function readChanceWords(words: ChanceWords): ChanceChoices | null {
     paths: wholeOf(words.paths ?? '1000', '--paths', 1, 100_000),
     from: words.history ? 'history' : 'chance',
     seed: wholeOf(words.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
-    workers: wholeOf(words.workers ?? String(availableParallelism()), '--workers', 1, 64),
+    workers: wholeOf(words.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
   }
 }
 

@@ -1,8 +1,7 @@
 // `dooryard solve QUESTION PLAN.json`: asks one question of a plan over many drawn courses and prints the answer with how sure it is.
 import { readFile } from 'node:fs/promises'
-import { availableParallelism } from 'node:os'
 import { parseArgs } from 'node:util'
-import { CoursePool } from '#chance/pool.ts'
+import { CoursePool, mostWorkers } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
@@ -61,7 +60,7 @@ export const solveCommand: Command = {
           : wholeOf(values.confidence, '--confidence', 50, 99) / 100,
       paths: wholeOf(values.paths ?? String(questionWords[name].paths), '--paths', 50, 100_000),
       seed: wholeOf(values.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
-      workers: wholeOf(values.workers ?? String(availableParallelism()), '--workers', 1, 64),
+      workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
     })
     io.out(values.json ? JSON.stringify(answer, null, 2) : answer.sentence)
     return 'answer' in answer && answer.answer.kind === 'cannot be reached' ? 1 : 0

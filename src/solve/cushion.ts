@@ -29,7 +29,7 @@ export interface NeededCushion extends Amount {
 const most = 20_000_000
 
 /**
- * Per course: spendable savings as the slower year begins, plus the least sum received then (or the most given away)
+ * Per course: savings (retirement accounts included) as the slower year begins, plus the least sum received then (or the most given away)
  * with which no month from then on goes short. Courses in which nobody lives to see the slower year do not count.
  */
 export async function solveCushion(asking: Asking): Promise<Cushion> {
