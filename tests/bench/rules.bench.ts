@@ -1,0 +1,63 @@
+// A full joint return with marketplace cover in the fast form: what a projection pays for each household and year.
+import { steadyIndexing } from '#rules/dated.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
+import { lawFor } from '#rules/law.ts'
+import { fileReturn } from '#rules/return/household-return.ts'
+import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
+
+export const name = 'law'
+
+const returns = 100_000
+
+export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
+  const law = lawFor(2026, steadyIndexing(0.025))
+  const out = emptyHouseholdTax()
+  const households = Array.from({ length: 64 }, (_, index) => jointHousehold(index))
+  const fast = await medianMilliseconds(() => {
+    for (let index = 0; index < returns; index += 1) assessHousehold(law, households[index % 64]!, out)
+  })
+  const exact = await medianMilliseconds(() => {
+    for (let index = 0; index < returns / 100; index += 1) fileReturn(law, households[index % 64]!)
+  })
+  const loop = await medianMilliseconds(() => {
+    for (let index = 0; index < returns; index += 1) out.totalTax = households[index % 64]!.farmProfit[0]!
+  })
+  const law40 = await medianMilliseconds(() => {
+    for (let year = 2026; year < 2066; year += 1) lawFor(year, steadyIndexing(0.025))
+  })
+  return [
+    {
+      what: `full joint return with cover, fast form, ${returns.toLocaleString('en-US')} times`,
+      milliseconds: fast,
+      floor: { what: 'the same loop without a return', milliseconds: loop },
+      limit: `5 µs each (${((fast * 1000) / returns).toFixed(2)} µs)`,
+      held: (fast * 1000) / returns < 5,
+    },
+    { what: `cent-rounded return with trace, ${returns / 100} times`, milliseconds: exact },
+    { what: 'law of 40 years put together', milliseconds: law40 },
+  ]
+}
+
+/** A farming couple with two children, savings and cover; profits differ so that no branch is always the same. */
+const jointHousehold = (index: number): HouseholdYear => ({
+  ...emptyHouseholdYear(),
+  status: 1,
+  people: 2,
+  age: [45, 44],
+  childrenUnder17: 2,
+  earnedCreditChildren: 2,
+  wages: [0, 9_000],
+  farmProfit: [12_000 + index * 1_300.37, 4_000],
+  otherSelfEmployment: [0, 2_500],
+  interest: 600,
+  ordinaryDividends: 1_800,
+  qualifiedDividends: 1_500,
+  longTermGains: 2_200,
+  traditionalIra: 2_000,
+  coverMonths: 12,
+  deductibleMonths: 12,
+  premiumMonthly: 2_000,
+  benchmarkMonthly: 1_950,
+  advanceMonthly: 700,
+})
