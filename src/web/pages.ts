@@ -2,7 +2,16 @@
 import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
+import { crossingPages } from './crossings.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
+import { standingPages } from './standing.tsx'
 
-export const pageRooms: readonly PageRoom[] = [booksPages, bookEntryPages, bookReceiptPages, registerPages]
+export const pageRooms: readonly PageRoom[] = [
+  booksPages,
+  bookEntryPages,
+  bookReceiptPages,
+  registerPages,
+  standingPages,
+  crossingPages,
+]

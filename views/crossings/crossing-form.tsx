@@ -90,6 +90,7 @@ export const StandingForm = (props: StandingFormProps) => (
     <form method="post" action="/crossings/standing/new">
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
+      <Hidden name="replaces" value={props.typed.value('replaces')} />
       <Field
         name="name"
         label="Name"

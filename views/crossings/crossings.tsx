@@ -1,0 +1,214 @@
+// Crossings: the line itself. Who put in what, what is due, what has crossed, and what has leaked.
+import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import type { CrossingKind } from '#ledger/crossing-kind.ts'
+import type { LeakMonth } from '#ledger/leak.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
+import { formatCents, formatDollars } from '#money/format.ts'
+import { Gate, type GateFigures } from '../books/books.tsx'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import { PageTitle } from '../layout.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { SideRoof, sideClass } from '../parts/side.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { kindWords } from './crossing-form.tsx'
+import type { CrossingsFigures, EquityFigures } from './figures.ts'
+import { CrossingHistory, type HistoryProps } from './history.tsx'
+import { DueTransfers, StandingList } from './standing.tsx'
+
+interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
+  figures: CrossingsFigures
+  gates: readonly GateFigures[]
+  formId: string
+}
+
+export const CrossingsPage = (props: CrossingsPageProps) => {
+  const { figures } = props
+  const household = figures.equity.find((one) => one.side.kind === 'household')
+  const farm = figures.equity.find((one) => one.side.kind === 'farm')
+  const ventures = figures.equity.filter((one) => one.side.kind === 'venture')
+  return (
+    <>
+      <PageTitle purpose="Whatever moves between house and farm is recorded here once and stands in both sides’ books.">
+        Crossings
+      </PageTitle>
+      <KindDoors />
+      <DueTransfers due={figures.due} formId={props.formId} />
+      <div class="yard">
+        {household ? <EquityBox {...household} /> : null}
+        <section class="yard-middle" aria-labelledby="line-title">
+          <h2 id="line-title">The line</h2>
+          <ol class="gates">
+            {props.gates.map((gate) => (
+              <Gate {...gate} />
+            ))}
+          </ol>
+        </section>
+        {farm ? <EquityBox {...farm} /> : null}
+      </div>
+      {ventures.map((one) => (
+        <EquityBox {...one} />
+      ))}
+      <Leak months={figures.leak} />
+      <StandingList standing={figures.standing} formId={props.formId} />
+      {figures.history.length === 0 ? (
+        <EmptyState>
+          Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in,
+          record it here.
+        </EmptyState>
+      ) : (
+        <CrossingHistory {...props} rows={figures.history} />
+      )}
+    </>
+  )
+}
+
+const KindDoors = () => (
+  <nav aria-label="Record a crossing">
+    <ul class="kind-doors">
+      {(Object.keys(kindWords) as CrossingKind[]).map((kind) => (
+        <li>
+          <a class="button quiet" href={`/crossings/new?kind=${kind}`}>
+            {kindWords[kind].title}
+          </a>
+        </li>
+      ))}
+      <li>
+        <a class="button quiet" href="/books/receipt">
+          Mixed receipt
+        </a>
+      </li>
+    </ul>
+  </nav>
+)
+
+const EquityBox = (figures: EquityFigures) => (
+  <section class={`side-box ${sideClass(figures.side.kind)}`} aria-label={figures.side.name}>
+    <SideRoof kind={figures.side.kind} />
+    <h2>{figures.side.name}</h2>
+    <Figure
+      label="Owner’s equity"
+      value={formatCents(figures.equityCents)}
+      note={`Owns ${formatCents(figures.ownedCents)}, owes ${formatCents(figures.owedCents)}`}
+      madeOf={{
+        says: 'What was there at the start, what crossed the line, and what was earned and spent since.',
+        rows: [
+          ...figures.parts.map((part) => ({
+            label: part.name,
+            value: formatCents(part.cents),
+            ...(part.accountId === null ? {} : { href: `/books/accounts/${part.accountId}` }),
+          })),
+          { label: 'Equity', value: formatCents(figures.equityCents), isTotal: true },
+        ],
+      }}
+    />
+  </section>
+)
+
+const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
+  const last = months.at(-1)
+  if (!last || months.every((one) => one.leakCents === 0 && one.contributionCents === 0)) return null
+  const peak = months.reduce((high, one) => (one.runningCents > high.runningCents ? one : high), last)
+  const recent = months.slice(-24)
+  return (
+    <section aria-labelledby="leak-title">
+      <h2 id="leak-title">What has leaked</h2>
+      <Figures>
+        <Figure
+          label={`Leak since ${monthName(months[0]!.month)}`}
+          value={formatCents(last.runningCents)}
+          note={
+            last.runningCents > 0
+              ? 'The household has put in more than it got out.'
+              : 'The farm has given back more than it was given.'
+          }
+          madeOf={leakMadeOf(months)}
+        />
+        <Figure
+          label="Leak was largest in"
+          value={monthName(peak.month)}
+          note={formatCents(peak.runningCents)}
+        />
+      </Figures>
+      <LineChart
+        id="leak-running"
+        title="Leak, running"
+        summary={`The leak stood at ${formatCents(last.runningCents)} in ${monthName(last.month)}; it was largest in ${monthName(peak.month)} with ${formatCents(peak.runningCents)}.`}
+        x="month"
+        series={[
+          {
+            name: 'Contributions − draws − reimbursements, so far',
+            tone: 2,
+            shape: 'step',
+            points: months.map((one) => ({ x: one.month, y: centsToDollars(one.runningCents) })),
+          },
+        ]}
+        y={{ format: formatDollars, formatShort: dollarsShort }}
+      />
+      <BarChart
+        id="leak-months"
+        title="What crossed, month by month"
+        summary={`The last ${recent.length} months: upwards what came to the household, downwards what it put in.`}
+        categories={recent.map((one) => monthNameShort(one.month))}
+        categoryTitle="Month"
+        isStacked
+        series={[
+          {
+            name: 'Draws and reimbursements',
+            tone: 1,
+            values: recent.map(
+              (one) => centsToDollars(one.drawCents) + centsToDollars(one.reimbursementCents),
+            ),
+          },
+          {
+            name: 'Contributions',
+            tone: 2,
+            values: recent.map((one) => -centsToDollars(one.contributionCents)),
+          },
+        ]}
+        y={{ format: formatDollars, formatShort: dollarsShort }}
+      />
+      <details>
+        <summary>The leak as a table</summary>
+        <LeakTable months={months} />
+      </details>
+    </section>
+  )
+}
+
+export const leakMadeOf = (months: readonly LeakMonth[]) => {
+  const sum = (pick: (one: LeakMonth) => number) =>
+    months.reduce((total, one) => total + pick(one), 0) as Cents
+  return {
+    says: 'What the household put in, less what it drew and was paid back. Loans between sides are not counted: they are owed back.',
+    rows: [
+      { label: 'Contributions', value: formatCents(sum((one) => one.contributionCents)) },
+      { label: 'Draws', value: formatCents(sum((one) => -one.drawCents)) },
+      { label: 'Reimbursements', value: formatCents(sum((one) => -one.reimbursementCents)) },
+      { label: 'Leak', value: formatCents(sum((one) => one.leakCents)), isTotal: true },
+    ],
+    more: { text: 'Month by month on Crossings', href: '/crossings#leak-months' },
+  }
+}
+
+const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
+  <DataTable
+    caption="Leak by month"
+    rows={[...months].reverse()}
+    csv="/crossings.csv?table=leak"
+    columns={[
+      {
+        title: 'Month',
+        isHeader: true,
+        cell: (one) => <span id={`leak-${monthText(one.month)}`}>{monthNameShort(one.month)}</span>,
+      },
+      { title: 'Contributions', isNumber: true, cell: (one) => formatCents(one.contributionCents) },
+      { title: 'Draws', isNumber: true, cell: (one) => formatCents(one.drawCents) },
+      { title: 'Reimbursements', isNumber: true, cell: (one) => formatCents(one.reimbursementCents) },
+      { title: 'Leak', isNumber: true, cell: (one) => formatCents(one.leakCents) },
+      { title: 'Running', isNumber: true, cell: (one) => formatCents(one.runningCents) },
+    ]}
+  />
+)

@@ -1,0 +1,123 @@
+// Standing transfers: what is due now, and the list with its changes.
+import { dayName } from '#calendar/day.ts'
+import { monthName, monthText } from '#calendar/month.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import type { DueRow, StandingRow } from './figures.ts'
+
+export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
+  if (due.length === 0) return null
+  return (
+    <section class="notice" aria-labelledby="due-title">
+      <h2 id="due-title">Due</h2>
+      <ul class="due">
+        {due.map((row) => (
+          <li>
+            <span>
+              {row.name}, {formatCents(row.amountCents)}, for {monthName(row.month)}
+              {row.isMissed ? ' (missed)' : ''}
+            </span>
+            <span class="button-row">
+              <OccurrenceForm row={row} action="post" formId={formId} />
+              <OccurrenceForm row={row} action="skip" formId={formId} />
+            </span>
+          </li>
+        ))}
+      </ul>
+      {due.length > 1 ? (
+        <form method="post" action="/crossings/standing/catch-up">
+          <FormId value={formId} />
+          <Button>Post all {due.length}</Button>
+        </form>
+      ) : null}
+    </section>
+  )
+}
+
+const OccurrenceForm = (props: { row: DueRow; action: 'post' | 'skip'; formId: string }) => {
+  const { row, action } = props
+  const word = action === 'post' ? 'Post it' : 'Skip this month'
+  return (
+    <form method="post" action={`/crossings/standing/${row.standingId}/${action}`}>
+      <FormId value={props.formId} />
+      <Hidden name="month" value={monthText(row.month)} />
+      <Button small quiet={action === 'skip'} label={`${word}: ${row.name}, ${monthName(row.month)}`}>
+        {word}
+      </Button>
+    </form>
+  )
+}
+
+export const StandingList = ({ standing }: { standing: readonly StandingRow[]; formId: string }) => (
+  <section aria-labelledby="standing-title">
+    <h2 id="standing-title">Standing transfers</h2>
+    {standing.length === 0 ? (
+      <p>
+        A draw or contribution that comes back every month can be set up once; Now reminds you of it, or it
+        posts by itself.
+      </p>
+    ) : (
+      <ul class="due">
+        {standing.map((row) => (
+          <li>
+            <span>
+              <a href={`/crossings/standing/${row.id}`}>{row.name}</a>: {formatCents(row.amountCents)} a
+              month, {row.kindName.toLowerCase()} from {row.from} to {row.to}.{' '}
+              <span class="hint">
+                {row.nextDay ? `Next on ${dayName(row.nextDay)}` : 'It has ended'}
+                {row.endsAfter === null ? '' : `, last in ${monthName(row.endsAfter)}`}
+                {row.isAutomatic ? ', posts by itself' : ', waits for a yes'}
+              </span>
+            </span>
+          </li>
+        ))}
+      </ul>
+    )}
+    <ButtonRow>
+      <LinkButton quiet href="/crossings/standing/new">
+        Set up a standing transfer
+      </LinkButton>
+    </ButtonRow>
+  </section>
+)
+
+export interface StandingPageProps {
+  row: StandingRow
+  errors: FieldErrors
+  formId: string
+  endsFrom: string
+}
+
+export const StandingPage = ({ row, errors, formId, endsFrom }: StandingPageProps) => (
+  <>
+    <PageTitle
+      purpose={`${row.kindName} of ${formatCents(row.amountCents)} a month from ${row.from} to ${row.to}, ${
+        row.isAutomatic ? 'posting by itself' : 'waiting for a yes'
+      }.`}
+    >
+      {row.name}
+    </PageTitle>
+    <ErrorSummary errors={errors} />
+    <p>
+      {row.nextDay ? `Next on ${dayName(row.nextDay)}.` : 'It has ended.'}{' '}
+      {row.endsAfter === null ? '' : `Its last month is ${monthName(row.endsAfter)}.`}
+    </p>
+    <ButtonRow>
+      <LinkButton href={`/crossings/standing/new?from=${row.id}`}>Change it from a month on</LinkButton>
+    </ButtonRow>
+    <form method="post" action={`/crossings/standing/${row.id}/end`}>
+      <FormId value={formId} />
+      <MonthField
+        name="firstMonthWithout"
+        label="End it: first month without it"
+        hint="What was posted stays."
+        value={endsFrom}
+        error={errors.firstMonthWithout}
+      />
+      <Button quiet>End it</Button>
+    </form>
+  </>
+)
