@@ -4,6 +4,6 @@ import { defineConfig } from 'drizzle-kit'
 
 export default defineConfig({
   dialect: 'sqlite',
-  schema: ['./src/db/schema.ts', './src/db/schema-statements.ts', './src/db/schema-records.ts'],
+  schema: './src/db/schema*.ts',
   out: './drizzle',
 })

@@ -3,15 +3,10 @@ import { and, asc, desc, eq, gte, inArray, lt, lte, or, type SQL, sql } from 'dr
 import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { SideId } from '#ledger/account.ts'
-import {
-  buildCrossing,
-  type CrossingDraft,
-  type CrossingRecord,
-  type MixedReceiptDraft,
-  splitReceipt,
-} from '#ledger/crossing.ts'
+import { buildCrossing, type CrossingDraft, type CrossingRecord } from '#ledger/crossing.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { EntrySource } from '#ledger/entry.ts'
+import { type MixedReceiptDraft, splitReceipt } from '#ledger/mixed-receipt.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { crossingAccountId } from './account-store.ts'
 import { logChange } from './change-log.ts'

@@ -7,9 +7,11 @@ import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { type FileProblem, fileProblem } from './file-problem.ts'
 import * as schema from './schema.ts'
 import * as records from './schema-records.ts'
+import * as rollups from './schema-rollups.ts'
 import * as statements from './schema-statements.ts'
+import * as year from './schema-year.ts'
 
-const tables = { ...schema, ...records, ...statements }
+const tables = { ...schema, ...rollups, ...statements, ...year, ...records }
 const migrationsFolder = join(import.meta.dirname, '../../drizzle')
 
 export type BooksDatabase = BetterSQLite3Database<typeof tables>

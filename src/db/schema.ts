@@ -1,5 +1,5 @@
-// The books in tables: sides, accounts, entries with their postings, crossings, standing transfers and the rollups that keep them quick.
-// Statements live in schema-statements.ts, everything that is not bookkeeping in schema-records.ts. Triggers: drizzle/0001_*.sql.
+// The books in tables: sides, accounts, entries with their postings, crossings and standing transfers.
+// Rollups: schema-rollups.ts. Statements: schema-statements.ts. The year's papers: schema-year.ts. The rest: schema-records.ts. Triggers: drizzle/0001_*.sql.
 import { sql } from 'drizzle-orm'
 import {
   check,
@@ -271,35 +271,4 @@ export const standingOccurrences = sqliteTable(
       sql`(${occurrence.state} = 'posted' AND ${occurrence.crossingId} IS NOT NULL) OR (${occurrence.state} = 'skipped' AND ${occurrence.crossingId} IS NULL)`,
     ),
   ],
-)
-
-/** Sum and count of postings per account and month, kept by trigger. */
-export const accountMonths = sqliteTable(
-  'account_months',
-  {
-    accountId: integer('account_id')
-      .notNull()
-      .references(() => accounts.id, { onDelete: 'restrict' }),
-    month: monthColumn('month').notNull(),
-    sumCents: centsColumn('sum_cents').notNull(),
-    count: integer('count').notNull(),
-  },
-  (rollup) => [
-    primaryKey({ columns: [rollup.accountId, rollup.month] }),
-    index('account_months_month').on(rollup.month),
-  ],
-)
-
-/** As `account_months`, per calendar year: a balance today is a few dozen rows however long the history. */
-export const accountYears = sqliteTable(
-  'account_years',
-  {
-    accountId: integer('account_id')
-      .notNull()
-      .references(() => accounts.id, { onDelete: 'restrict' }),
-    year: integer('year').notNull(),
-    sumCents: centsColumn('sum_cents').notNull(),
-    count: integer('count').notNull(),
-  },
-  (rollup) => [primaryKey({ columns: [rollup.accountId, rollup.year] })],
 )

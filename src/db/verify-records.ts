@@ -1,0 +1,65 @@
+// What must hold beside the books: standing transfers, statements, reconciliations, plans and the log of changes.
+import type { Check } from './verify-check.ts'
+
+export const recordChecks: readonly Check[] = [
+  {
+    name: 'standing-posted-as-agreed',
+    counted: 'SELECT count(*) FROM standing_occurrences',
+    wrong: `SELECT 'standing ' || standing.id || ', month ' || occurrence.month AS at, 'Its crossing is not the agreed one' AS message
+      FROM standing_occurrences AS occurrence JOIN standing_transfers AS standing ON standing.id = occurrence.standing_id
+      LEFT JOIN crossings ON crossings.id = occurrence.crossing_id
+      WHERE occurrence.state = 'posted' AND (crossings.amount_cents IS NOT standing.amount_cents OR crossings.kind IS NOT standing.kind)`,
+  },
+  {
+    name: 'statement-lines-are-postings',
+    counted: "SELECT count(*) FROM statement_lines WHERE state IN ('posted', 'matched')",
+    wrong: `SELECT 'statement line ' || line.id AS at, 'It does not agree with the posting it stands for' AS message
+      FROM statement_lines AS line LEFT JOIN postings ON postings.id = line.posting_id
+      WHERE (line.state IN ('posted', 'matched')) <> (line.posting_id IS NOT NULL)
+        OR (line.posting_id IS NOT NULL AND (postings.account_id IS NOT line.account_id OR postings.amount_cents IS NOT line.amount_cents))`,
+  },
+  {
+    name: 'statement-lines-once',
+    counted: 'SELECT count(*) FROM statement_lines',
+    wrong: `SELECT 'account ' || account_id || ', line ' || line_key AS at, 'It is there ' || count(*) || ' times' AS message
+      FROM statement_lines GROUP BY account_id, line_key HAVING count(*) > 1`,
+  },
+  {
+    name: 'reconciliations-agree',
+    counted: 'SELECT count(*) FROM reconciliations',
+    wrong: `SELECT 'reconciliation ' || reconciliations.id AS at, 'Its ticks do not lead to the statement’s balance' AS message
+      FROM reconciliations
+      LEFT JOIN reconciliation_ticks AS tick ON tick.reconciliation_id = reconciliations.id
+      LEFT JOIN postings ON postings.id = tick.posting_id
+      WHERE reconciliations.state = 'finished' GROUP BY reconciliations.id
+      HAVING reconciliations.previous_balance_cents + coalesce(sum(postings.amount_cents), 0) <> reconciliations.statement_balance_cents
+        OR count(CASE WHEN postings.account_id <> reconciliations.account_id THEN 1 END) > 0`,
+  },
+  {
+    name: 'reconciliations-follow-each-other',
+    counted: "SELECT count(*) FROM reconciliations WHERE state = 'finished'",
+    wrong: `SELECT 'reconciliation ' || id AS at, 'It does not start from the balance of the one before' AS message FROM (
+        SELECT id, previous_balance_cents,
+          coalesce(lag(statement_balance_cents) OVER (PARTITION BY account_id ORDER BY statement_day, finished_at), 0) AS before
+        FROM reconciliations WHERE state = 'finished')
+      WHERE previous_balance_cents <> before`,
+  },
+  {
+    name: 'plan-revisions-in-a-row',
+    counted: 'SELECT count(*) FROM plan_revisions',
+    wrong: `SELECT 'plan ' || plan_id AS at, 'Of ' || max(revision_no) || ' revisions ' || count(*) || ' are there' AS message
+      FROM plan_revisions GROUP BY plan_id HAVING count(*) <> max(revision_no) OR min(revision_no) <> 1`,
+  },
+  {
+    name: 'change-log-in-a-row',
+    counted: 'SELECT count(*) FROM change_log',
+    wrong: `SELECT 'change ' || id AS at, 'A change before it is missing from the log' AS message
+      FROM (SELECT id, id - lag(id, 1, 0) OVER (ORDER BY id) AS step FROM change_log) WHERE step <> 1`,
+  },
+  {
+    name: 'submissions-known',
+    counted: 'SELECT count(*) FROM submissions',
+    wrong: `SELECT 'form ' || id AS at, 'It says it posted an entry that is not there' AS message FROM submissions
+      WHERE kind = 'entry.post' AND id NOT IN (SELECT id FROM entries)`,
+  },
+]
