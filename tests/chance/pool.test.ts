@@ -1,0 +1,66 @@
+import { afterAll, describe, expect, test } from 'vitest'
+import { courseMemory } from '#chance/course-run.ts'
+import { makeWorkspace, takePaths } from '#chance/paths.ts'
+import { CoursePool } from '#chance/pool.ts'
+import { prepareChance } from '#chance/prepare.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { farmPlan } from './plans.ts'
+
+const plan = farmPlan()
+const rules = publishedRules(plan)
+const prepared = prepareChance(plan, rules, { seed: 12, paths: 150 })
+
+const pools: CoursePool[] = []
+const poolOf = (workers: number) => {
+  const pool = new CoursePool(workers)
+  pools.push(pool)
+  return pool
+}
+afterAll(async () => {
+  await Promise.all(pools.map((pool) => pool.close()))
+})
+
+const bytes = (array: Float64Array | Int32Array) =>
+  Buffer.from(array.buffer, array.byteOffset, array.byteLength).toString('base64')
+
+describe('the pool of workers', () => {
+  test('gives the same bytes with one, two and four workers, and with none', async () => {
+    const memory = courseMemory(prepared)
+    takePaths(prepared, memory, makeWorkspace(prepared))
+    for (const workers of [1, 2, 4]) {
+      const result = await poolOf(workers).run(prepared)
+      expect(bytes(result.figures)).toBe(bytes(memory.figures))
+      if (workers === 1) continue
+      const first = await pools[0]!.run(prepared)
+      expect(bytes(result.bands)).toBe(bytes(first.bands))
+      expect(bytes(result.running)).toBe(bytes(first.running))
+      expect(result.outcome).toEqual(first.outcome)
+    }
+  }, 60_000)
+
+  test('tells its progress and ends at all of them', async () => {
+    const told: number[] = []
+    await pools[1]!.run({ ...prepared, paths: 400 }, { onProgress: (done) => told.push(done) })
+    expect(told.at(-1)).toBe(400)
+    expect([...told].sort((a, b) => a - b)).toEqual(told)
+  }, 60_000)
+
+  test('stops within 200 ms of being told to, and works on afterwards', async () => {
+    const pool = pools[1]!
+    const stopping = new AbortController()
+    const reason = new Error('asked to stop')
+    const running = pool.run({ ...prepared, paths: 100_000 }, { signal: stopping.signal })
+    await new Promise((resolve) => setTimeout(resolve, 150))
+    const start = performance.now()
+    stopping.abort(reason)
+    await expect(running).rejects.toBe(reason)
+    expect(performance.now() - start).toBeLessThan(200)
+    const small = await pool.run({ ...prepared, paths: 4 })
+    expect(small.outcome.paths).toBe(4)
+  }, 60_000)
+
+  test('refuses a run that was stopped before it began', async () => {
+    const signal = AbortSignal.abort(new Error('too late'))
+    await expect(pools[1]!.run(prepared, { signal })).rejects.toThrow('too late')
+  })
+})
