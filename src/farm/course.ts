@@ -50,8 +50,9 @@ export interface FarmCourse {
   marketCapacity: Float64Array
   marketTrips: Float64Array
   marketHours: Float64Array
-  /** Fees and miles of all markets (Schedule F other and car lines). */
+  /** Fees and miles of all markets (Schedule F other and car lines), together by month, and each market's. */
   marketCosts: Float64Array
+  marketCostsEach: Float64Array
   overheads: Float64Array
   /** Hours of enterprises, herds, market trips and overheads together, and what each worker can give. */
   hoursNeeded: Float64Array
@@ -236,6 +237,7 @@ const emptyCourse = (
     marketTrips: markets.trips,
     marketHours: markets.hours,
     marketCosts,
+    marketCostsEach: markets.costs,
     overheads: perMonth(),
     hoursNeeded: perMonth(),
     hoursByWorker: new Float64Array(0),

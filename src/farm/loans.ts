@@ -44,3 +44,20 @@ const addLoan = (out: LoanMonths, loan: FarmLoan, firstMonth: Month, monthCount:
     out.balance[m]! += owed
   }
 }
+
+export interface LoanRow {
+  payment: number
+  principal: number
+  interest: number
+  balance: number
+}
+
+/** A loan that is paid in equal parts of principal, so that payments fall; rate by payment period. */
+export const equalPrincipalLoan = (principal: number, rate: number, payments: number): LoanRow[] => {
+  const part = principal / payments
+  return Array.from({ length: payments }, (_, k) => {
+    const owed = principal - part * k
+    const interest = owed * rate
+    return { payment: part + interest, principal: part, interest, balance: owed - part }
+  })
+}

@@ -113,7 +113,7 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
 }
 
 /** What dated purchases have added by then; ones that wait for cash are not counted on. */
-const addedCapacity = (farm: Farm, facility: string, at: Month): number =>
+export const addedCapacity = (farm: Farm, facility: string, at: Month): number =>
   farm.purchases
     .filter((one) => one.timing === 'dated' && one.addsCapacity?.facility === facility)
     .filter((one) => monthFromText(one.month) + one.worksAfterMonths <= at)

@@ -2,7 +2,8 @@
 import type { Farm } from './farm-document.ts'
 import { farmYear } from './farm-year.ts'
 import { everyMonth, fourSeasons, type MixFrame, mixFrame, type Period } from './mix-frame.ts'
-import { type MixAim, type MixProgramme, monthsInWords, writeMix } from './mix-programme.ts'
+import { type MixAim, type MixProgramme, monthsInWords } from './mix-parts.ts'
+import { writeMix } from './mix-programme.ts'
 import { limitsThatClash, type Optimum, type Solver, solveProgramme } from './programme.ts'
 
 export interface MixQuestion extends MixAim {

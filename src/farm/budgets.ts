@@ -1,0 +1,164 @@
+// Enterprise budgets side by side: gross margin, what an hour of work brings, and the price and yield that just cover the costs.
+import type { FarmCourse } from './course.ts'
+import type { Farm } from './farm-document.ts'
+import { yearTotal } from './seasonal.ts'
+
+/** One line's year at plan prices, dollars and hours. */
+export interface EnterpriseBudget {
+  id: string
+  name: string
+  kind: 'enterprise' | 'herd'
+  tag: string
+  unit: string
+  /** Units of the year's busiest month (breeding females of a herd). */
+  units: number
+  sales: number
+  /** What was offered and no market took. */
+  unsold: number
+  directCosts: number
+  grossMargin: number
+  grossMarginPerUnit: number
+  hours: number
+  /** Gross margin by hour of the line itself. */
+  marginPerHour: number | null
+  /** Its share of market trips and overheads, by sales. */
+  marketCosts: number
+  marketHours: number
+  overheads: number
+  overheadHours: number
+  /** What is left for its hours, market and overhead hours counted, after all costs. */
+  returnToLabour: number
+  returnPerHour: number | null
+  breakEven: BreakEven | null
+}
+
+export interface BreakEven {
+  measure: string
+  yieldPerUnit: number
+  priceNow: number
+  /** Price by measure at which direct costs are covered; and with every hour paid at the given wage. */
+  price: number
+  priceWithWage: number
+  /** Yield by unit at which direct costs are covered at today's price. */
+  yieldNeeded: number
+}
+
+/** Budgets of the calendar year that starts at month `from` of the course. `wage` prices hours in the second break-even. */
+export const enterpriseBudgets = (
+  farm: Farm,
+  course: FarmCourse,
+  from: number,
+  wage: number,
+): EnterpriseBudget[] => {
+  const { monthCount, rows } = course
+  const sum = (values: Float64Array, row: number) => {
+    let total = 0
+    for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]!
+    return total
+  }
+  const sales = rows.map((_, row) => sum(course.sales, row) + sum(course.culls, row))
+  const allSales = sales.reduce((a, b) => a + b, 0)
+  const atMarkets = marketShares(farm, course, from)
+  const overheads = sum(course.overheads, 0)
+  const marketHours = course.markets.reduce((total, _, k) => total + sum(course.marketHours, k), 0)
+  const lineHours = rows.reduce((total, _, row) => total + sum(course.hours, row), 0)
+  const overheadHours = sum(course.hoursNeeded, 0) - marketHours - lineHours
+  return rows.map((line, row) => {
+    const directCosts = sum(course.directCosts, row) + sum(course.stockBought, row)
+    const hours = sum(course.hours, row)
+    const share = allSales > 0 ? sales[row]! / allSales : 0
+    const market = atMarkets[row]!
+    const grossMargin = sales[row]! - directCosts
+    const returnToLabour = grossMargin - market.costs - overheads * share
+    const allHours = hours + market.hours + overheadHours * share
+    let units = 0
+    for (let m = from; m < from + 12; m += 1) units = Math.max(units, course.units[row * monthCount + m]!)
+    return {
+      id: line.id,
+      name: line.name,
+      kind: line.kind,
+      tag: line.tag,
+      unit: farm.enterprises[row]?.unit ?? 'breeding female',
+      units,
+      sales: sales[row]!,
+      unsold: sum(course.offered, row) + sum(course.culls, row) - sales[row]!,
+      directCosts,
+      grossMargin,
+      grossMarginPerUnit: units > 0 ? grossMargin / units : 0,
+      hours,
+      marginPerHour: hours > 0 ? grossMargin / hours : null,
+      marketCosts: market.costs,
+      marketHours: market.hours,
+      overheads: overheads * share,
+      overheadHours: overheadHours * share,
+      returnToLabour,
+      returnPerHour: allHours > 0 ? returnToLabour / allHours : null,
+      breakEven: breakEvenOf(farm, row, wage),
+    }
+  })
+}
+
+/** Each market's costs and hours are borne by the lines that may sell there, by what those offer. */
+const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
+  const { monthCount } = course
+  const shares = course.rows.map(() => ({ costs: 0, hours: 0 }))
+  const sellers = [...farm.enterprises, ...farm.herds]
+  const perMarket = course.markets.map(({ id }) => sellers.map((one) => one.markets.includes(id)))
+  const sumOf = (values: Float64Array, row: number) => {
+    let total = 0
+    for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]!
+    return total
+  }
+  const sales = course.rows.map((_, row) => sumOf(course.sales, row))
+  course.markets.forEach((_, k) => {
+    const whole = sales.reduce((sum, dollars, row) => sum + (perMarket[k]![row] ? dollars : 0), 0)
+    if (whole <= 0) return
+    sales.forEach((dollars, row) => {
+      if (!perMarket[k]![row]) return
+      shares[row]!.costs += (sumOf(course.marketCostsEach, k) * dollars) / whole
+      shares[row]!.hours += (sumOf(course.marketHours, k) * dollars) / whole
+    })
+  })
+  return shares
+}
+
+const breakEvenOf = (farm: Farm, row: number, wage: number): BreakEven | null => {
+  const one = farm.enterprises[row]
+  if (!one?.yieldPerUnit) return null
+  const sales = yearTotal(one.salesPerUnit)
+  const costs = yearTotal(one.costsPerUnit)
+  const priceNow = sales / one.yieldPerUnit
+  return {
+    measure: one.yieldMeasure ?? 'measure',
+    yieldPerUnit: one.yieldPerUnit,
+    priceNow,
+    price: breakEvenPrice(costs, one.yieldPerUnit),
+    priceWithWage: breakEvenPrice(costs + wage * yearTotal(one.hoursPerUnit), one.yieldPerUnit),
+    yieldNeeded: priceNow > 0 ? breakEvenYield(costs, priceNow) : Number.POSITIVE_INFINITY,
+  }
+}
+
+/** Price at which a yield covers an amount. */
+export const breakEvenPrice = (toCover: number, quantity: number): number => toCover / quantity
+/** Quantity that covers an amount at a price. */
+export const breakEvenYield = (toCover: number, price: number): number => toCover / price
+
+export interface PartialBudget {
+  addedReturns: number
+  reducedCosts: number
+  reducedReturns: number
+  addedCosts: number
+}
+
+/** Gain and loss of one change on the farm, everything else as it is. */
+export const weighChange = (change: PartialBudget) => {
+  const gain = change.addedReturns + change.reducedCosts
+  const loss = change.reducedReturns + change.addedCosts
+  return { gain, loss, net: gain - loss }
+}
+
+/** In the short run a line goes on as long as what it still takes in covers what it still costs; fixed costs fall either way. */
+export const goesOn = (season: { gross: number; costsLeft: number; fixedCosts: number }) => {
+  const margin = season.gross - season.costsLeft
+  return { margin, profit: margin - season.fixedCosts, lossIfStopped: -season.fixedCosts, goOn: margin > 0 }
+}

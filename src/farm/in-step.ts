@@ -1,0 +1,157 @@
+// The in-step check: stock, markets, places, land, winter feed and hours, season by season, and what is out of step by how much.
+import { month } from '#calendar/month.ts'
+import { type FarmCourse, farmCourse } from './course.ts'
+import type { Farm } from './farm-document.ts'
+import {
+  addedCapacity,
+  fourSeasons,
+  type Period,
+  seasonNames,
+  everyMonth as singleMonths,
+} from './mix-frame.ts'
+import { heldEachMonth } from './seasonal.ts'
+
+export type StepMeasure = 'hours' | 'land' | 'winter feed' | 'stock' | 'market' | 'place' | 'unsold'
+
+export interface StepCheck {
+  measure: StepMeasure
+  /** What is measured: "Hours of the crew", "Saturday market", "Winter feed". */
+  name: string
+  unit: string
+  /** Winter, spring, summer, autumn. What has no season stands in all four alike. */
+  seasons: { season: string; needed: number; room: number; over: number }[]
+  /** Largest share of the room that is used in any season; above 1 is out of step. */
+  tightest: number
+  isOut: boolean
+  says: string
+}
+
+/** Checks one calendar year of the plan at expected yields. Winter counts January, February and December of that year. */
+export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
+  const course = farmCourse(farm, month(year, 1), 12)
+  return [
+    hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
+    ...landCheck(farm, course),
+    ...stockChecks(farm, course),
+    ...winterFeedCheck(farm, course),
+    ...marketChecks(course),
+    ...placeChecks(farm, course, year),
+  ]
+}
+
+const at = (values: Float64Array, row: number, k: number) => values[row * 12 + k]!
+
+const landCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {
+  if (farm.land <= 0) return []
+  const used = (months: Period) => highest(months, (k) => course.landUsed[k]!)
+  return [check('land', 'Land', 'acres', used, () => farm.land)]
+}
+
+const stockChecks = (farm: Farm, course: FarmCourse): StepCheck[] =>
+  farm.herds.map((herd, index) => {
+    const { breedingFemales } = course.herds[index]!
+    const standing = (months: Period) => highest(months, (k) => breedingFemales[k]!)
+    return check('stock', herd.name, 'breeding females', standing, () => herd.carryingLimit)
+  })
+
+const winterFeedCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {
+  const { winterFeed } = farm
+  if (winterFeed === undefined) return []
+  const needed = farm.herds.reduce((sum, herd, index) => {
+    const { breedingFemales } = course.herds[index]!
+    return sum + herd.winterFeedPerFemale * highest([0, 1, 11], (k) => breedingFemales[k]!)
+  }, 0)
+  const inWinter = (months: Period) => (months.includes(0) ? needed : 0)
+  return [check('winter feed', 'Winter feed', 'measures', inWinter, () => winterFeed)]
+}
+
+/** What each market sells of what it could; and for each line, what is grown and finds no market. */
+const marketChecks = (course: FarmCourse): StepCheck[] => [
+  ...course.markets.map(({ name }, k) =>
+    check(
+      'market',
+      name,
+      'dollars',
+      (months) => total(months, (m) => at(course.marketSales, k, m)),
+      (months) => total(months, (m) => at(course.marketCapacity, k, m)),
+    ),
+  ),
+  ...course.rows.flatMap((line, row) => {
+    const offered = (months: Period) => total(months, (m) => at(course.offered, row, m))
+    const sold = (months: Period) => total(months, (m) => at(course.sales, row, m))
+    if (offered(everyMonth) - sold(everyMonth) <= 0.5) return []
+    return [check('unsold', `${line.name}, grown against sold`, 'dollars', offered, sold)]
+  }),
+]
+
+const placeChecks = (farm: Farm, course: FarmCourse, year: number): StepCheck[] =>
+  farm.facilities.map((facility) => {
+    const uses = facility.uses.flatMap((use) => {
+      const row = course.rows.findIndex((line) => line.id === use.by)
+      return row < 0 ? [] : [{ row, perUnit: heldEachMonth(use.perUnit) }]
+    })
+    const capacity = heldEachMonth(facility.capacity)
+    const used = (k: number) =>
+      uses.reduce((sum, { row, perUnit }) => sum + at(course.units, row, k) * perUnit[k]!, 0)
+    return check(
+      'place',
+      facility.name,
+      facility.unit,
+      (months) => highest(months, used),
+      (months) => lowest(months, (k) => capacity[k]! + addedCapacity(farm, facility.id, month(year, k + 1))),
+    )
+  })
+
+const hoursCheck = (needed: Float64Array, available: Float64Array, workers: number): StepCheck => {
+  const room = (k: number) => {
+    let hours = 0
+    for (let worker = 0; worker < workers; worker += 1) hours += available[worker * 12 + k]!
+    return hours
+  }
+  return check(
+    'hours',
+    'Hours of crew and hired help',
+    'hours',
+    (months) => total(months, (k) => needed[k]!),
+    (months) => total(months, room),
+  )
+}
+
+const check = (
+  measure: StepMeasure,
+  name: string,
+  unit: string,
+  needed: (months: Period) => number,
+  room: (months: Period) => number,
+): StepCheck => {
+  const seasons = fourSeasons.map((months, s) => {
+    const [wanted, has] = [needed(months), room(months)]
+    return { season: seasonNames[s]!, needed: wanted, room: has, over: Math.max(0, wanted - has) }
+  })
+  const out = seasons.filter((one) => one.over > 0.005 * Math.max(1, one.room))
+  const worst = out.reduce<(typeof seasons)[number] | undefined>(
+    (most, one) => (most === undefined || one.over > most.over ? one : most),
+    undefined,
+  )
+  return {
+    measure,
+    name,
+    unit,
+    seasons,
+    tightest: Math.max(
+      0,
+      ...seasons.map((one) => (one.room > 0 ? one.needed / one.room : one.needed > 0 ? 9.99 : 0)),
+    ),
+    isOut: out.length > 0,
+    says: worst
+      ? `${name}: ${rounded(worst.over)} ${unit} too few in ${worst.season} (${rounded(worst.needed)} against ${rounded(worst.room)})`
+      : `${name}: in step`,
+  }
+}
+
+const everyMonth = singleMonths.flat()
+const total = (months: Period, value: (k: number) => number) => months.reduce((sum, k) => sum + value(k), 0)
+const highest = (months: Period, value: (k: number) => number) => Math.max(...months.map(value))
+const lowest = (months: Period, value: (k: number) => number) => Math.min(...months.map(value))
+const rounded = (value: number) =>
+  value >= 100 ? Math.round(value).toLocaleString('en-US') : String(Math.round(value * 10) / 10)

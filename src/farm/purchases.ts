@@ -1,0 +1,197 @@
+// Purchases out of the farm's own cash: which comes next and when, what waiting costs, and which draws it takes the place of.
+import { addMonths, type Month } from '#calendar/month.ts'
+import type { Purchase } from './farm-document.ts'
+import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
+
+/** The months ahead as the plan expects them, in the dollars of each month. */
+export interface CashAhead {
+  firstMonth: Month
+  opening: number
+  reserve: number
+  /** Net farm cash by month before purchases and draws; and the draws the plan asks for. */
+  netCash: Float64Array
+  draws: Float64Array
+  /** Price level by month, 1 in the plan's first prices. */
+  level: Float64Array
+  /** What an hour of hired help costs, at first prices. */
+  hourCost: number
+}
+
+export interface QueuedPurchase {
+  id: string
+  name: string
+  timing: Purchase['timing']
+  /** Earliest month (or the date), the month in which it is bought, and how long it waits. */
+  earliest: Month
+  bought: Month | null
+  waitMonths: number | null
+  /** In the dollars of the month it is bought (or of its earliest month). */
+  cost: number
+  /** Cash the farm holds just after, and the least it then holds in the next twelve months, both above the reserve. */
+  spareAfter: number | null
+  /** What is lost while it waits: cash it would have added and hours it would have saved. */
+  waitingCosts: number
+  /** Level extra draw a month, over the twelve months from its purchase, that the farm could have borne without it. */
+  drawDisplaced: number | null
+  because: string
+}
+
+export interface PurchaseQueue {
+  queue: QueuedPurchase[]
+  /** Farm cash at each month's end with purchases made and draws taken. */
+  cash: Float64Array
+  /** Most that could be spent in the first month with the reserve intact through the next twelve. */
+  affordableNow: number
+}
+
+/**
+ * Walks the months as the projection does: trade, then purchases in listed order, then the draw as far as cash above the
+ * reserve allows. One that waits is bought in the first month from its earliest on in which cash, after it, covers the
+ * reserve and all that the next twelve expected months use up.
+ */
+export const queuePurchases = (purchases: readonly Purchase[], ahead: CashAhead): PurchaseQueue => {
+  const walk = walkMonths(purchases, ahead)
+  const queue = purchases
+    .filter((one) => one.timing === 'when cash allows' || monthFromText(one.month) >= ahead.firstMonth)
+    .map((one) => describe(one, purchases, ahead, walk))
+  return { queue, cash: walk.cash, affordableNow: Math.max(0, walk.spareAtStart) }
+}
+
+interface Walk {
+  bought: Map<string, number>
+  cash: Float64Array
+  /** Cash above reserve and needs after the month's purchases, before the draw. */
+  spare: Float64Array
+  spareAtStart: number
+}
+
+const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: string): Walk => {
+  const months = ahead.netCash.length
+  const needs = needsAhead(ahead)
+  const adds = new Map(purchases.map((one) => [one.id, spreadOverYear(one.addsCash)]))
+  const bought = new Map<string, number>()
+  const walk: Walk = {
+    bought,
+    cash: new Float64Array(months),
+    spare: new Float64Array(months),
+    spareAtStart: 0,
+  }
+  let cash = ahead.opening
+  for (let m = 0; m < months; m += 1) {
+    const season = seasonIndex(addMonths(ahead.firstMonth, m))
+    cash += ahead.netCash[m]!
+    for (const one of purchases) {
+      const since = bought.get(one.id)
+      if (since === undefined) continue
+      const age = m - since - one.worksAfterMonths
+      const lasts = Math.round(one.usefulYears * 12)
+      if (age >= 0 && age < lasts) cash += adds.get(one.id)![season]! * ahead.level[m]!
+      if (age === lasts) cash += one.valueAtEnd * ahead.level[m]!
+    }
+    if (m === 0) walk.spareAtStart = cash - ahead.reserve - needs[0]!
+    for (const one of purchases) {
+      if (one.id === without || bought.has(one.id)) continue
+      const earliest = monthFromText(one.month) - ahead.firstMonth
+      const price = one.cost * ahead.level[m]!
+      const due = one.timing === 'dated' ? m === earliest : m >= earliest
+      if (!due) continue
+      if (one.timing !== 'dated' && cash - price < ahead.reserve + needs[m]!) continue
+      bought.set(one.id, m)
+      cash -= price
+    }
+    walk.spare[m] = cash - ahead.reserve - needs[m]!
+    cash = Math.max(0, cash)
+    cash -= Math.min(ahead.draws[m]!, Math.max(0, cash - ahead.reserve))
+    walk.cash[m] = cash
+  }
+  return walk
+}
+
+/** The most that this month's draw and the next twelve expected months use up at any point, purchases apart. */
+const needsAhead = ({ netCash, draws }: CashAhead): Float64Array => {
+  const needs = new Float64Array(netCash.length)
+  for (let m = 0; m < needs.length; m += 1) {
+    let running = -draws[m]!
+    let lowest = running
+    for (let k = m + 1; k <= m + 12 && k < needs.length; k += 1) {
+      running += netCash[k]! - draws[k]!
+      lowest = Math.min(lowest, running)
+    }
+    needs[m] = Math.max(0, -lowest)
+  }
+  return needs
+}
+
+const describe = (one: Purchase, all: readonly Purchase[], ahead: CashAhead, walk: Walk): QueuedPurchase => {
+  const earliest = monthFromText(one.month)
+  const at = walk.bought.get(one.id)
+  const atLevel = ahead.level[Math.max(0, at ?? earliest - ahead.firstMonth)] ?? ahead.level.at(-1) ?? 1
+  const bought = at === undefined ? null : addMonths(ahead.firstMonth, at)
+  const waited = at === undefined ? ahead.netCash.length : at
+  const from = Math.max(0, earliest - ahead.firstMonth)
+  return {
+    id: one.id,
+    name: one.name,
+    timing: one.timing,
+    earliest,
+    bought,
+    waitMonths: at === undefined ? null : at - from,
+    cost: one.cost * atLevel,
+    spareAfter: at === undefined ? null : walk.spare[at]!,
+    waitingCosts: lostWhileWaiting(one, ahead, from, waited),
+    drawDisplaced: at === undefined ? null : displaced(one, all, ahead, walk, at),
+    because: reason(one, at, from, walk, ahead),
+  }
+}
+
+const lostWhileWaiting = (one: Purchase, ahead: CashAhead, from: number, until: number): number => {
+  const adds = spreadOverYear(one.addsCash)
+  const saves = spreadOverYear(one.savesHours)
+  let lost = 0
+  for (let m = from; m < until; m += 1) {
+    const works = m + one.worksAfterMonths
+    if (works >= ahead.level.length) break
+    const season = seasonIndex(addMonths(ahead.firstMonth, works))
+    lost += (adds[season]! + saves[season]! * ahead.hourCost) * ahead.level[works]!
+  }
+  return lost
+}
+
+const displaced = (
+  one: Purchase,
+  all: readonly Purchase[],
+  ahead: CashAhead,
+  walk: Walk,
+  at: number,
+): number => {
+  const without = walkMonths(all, ahead, one.id)
+  return Math.max(0, levelDraw(without.cash, ahead.reserve, at) - levelDraw(walk.cash, ahead.reserve, at))
+}
+
+/** Level amount a month that could still be taken over twelve months with the reserve intact. */
+const levelDraw = (cash: Float64Array, reserve: number, from: number): number => {
+  let most = Number.POSITIVE_INFINITY
+  for (let k = 0; k < 12 && from + k < cash.length; k += 1)
+    most = Math.min(most, (cash[from + k]! - reserve) / (k + 1))
+  return Number.isFinite(most) ? Math.max(0, most) : 0
+}
+
+const reason = (
+  one: Purchase,
+  at: number | undefined,
+  from: number,
+  walk: Walk,
+  ahead: CashAhead,
+): string => {
+  if (at === undefined)
+    return one.timing === 'dated'
+      ? 'its date lies after the months looked at'
+      : 'farm cash never stays above the reserve with it, in the months looked at'
+  if (one.timing === 'dated')
+    return walk.spare[at]! < 0
+      ? 'bought on its date, though cash then falls below the reserve within a year'
+      : 'bought on its date, reserve intact'
+  return at === from
+    ? 'cash allows it as soon as it is wanted'
+    : `until then cash would fall below the reserve of ${Math.round(ahead.reserve).toLocaleString('en-US')} within a year`
+}
