@@ -32,8 +32,8 @@ const passLimit = 24
 /**
  * Deduction and credit together, written into `out`.
  * `iterative`: the steps of Rev. Proc. 2014-41 came to rest, both definitions hold to a cent. `bracketed`: the steps
- * cycle, so the crossing was enclosed; both hold to a cent, or, on a step of the whole-percent rule, the credit holds and the
- * deduction stays short of the rest of the premium by that step. `simplified`: the crossing is at the line where the
+ * cycle, so the crossing was enclosed; both hold to a cent, or, on a jump of the percentage or at the lower line, the credit
+ * holds and the deduction stays short of the rest of the premium by that jump. `simplified`: the crossing is at the line where the
  * credit ends; one round of the simplified method. In each the two never exceed the premium.
  */
 export const solveDeductionAndCredit = (
@@ -48,22 +48,21 @@ export const solveDeductionAndCredit = (
     settle(out, 0, creditAt(law, cover, from.incomeBefore), method)
     return
   }
-  const open = openToCredit(law, cover, from)
-  let deduction = most
+  const cap = keptAboveLowerLine(law, cover, from, most)
+  let deduction = cap
   for (let pass = 0; pass < passLimit; pass += 1) {
-    const next = deductionAfter(law, cover, from, most, deduction)
+    const next = deductionAfter(law, cover, from, cap, deduction)
     const move = next - deduction
     if (move <= 1 && move >= -1) {
       const kept = move < 0 ? next : deduction
-      // The steps start from the largest deduction and can come to rest under the lower line, where there is no credit,
-      // while a smaller deduction keeps it: that pair is looked for instead.
-      if (open > 0 && kept > open) break
-      settle(out, kept, creditAt(law, cover, from.incomeBefore - kept), methodIterative)
+      const held = kept === cap && deductionAfter(law, cover, from, most, kept) > kept + 1
+      const credit = creditAt(law, cover, from.incomeBefore - kept)
+      settle(out, kept, credit, held ? methodBracketed : methodIterative)
       return
     }
     deduction = next
   }
-  bracket(law, cover, from, most, open, out)
+  bracket(law, cover, from, cap, out)
 }
 
 const settle = (out: DeductionAndCredit, deduction: number, credit: number, method: number): void => {
@@ -117,24 +116,28 @@ export const limitationOnAdditionalTax = (law: LawYear, cover: Cover, from: Dedu
   return -1
 }
 
-/** Largest deduction that keeps income at or above the lower line of the credit; below 0 when income starts under it. */
-const openToCredit = (law: LawYear, cover: Cover, from: DeductionCase): number => {
-  if (cover.advance > 0) return from.incomeBefore
+/**
+ * Where the largest deduction would push income under the lower line of the credit, the steps start from the largest one
+ * that does not: else they come to rest on no credit at all although a smaller deduction keeps it, which the ceiling on
+ * deduction and credit together allows as well. An income that starts under the line is left alone.
+ */
+const keptAboveLowerLine = (law: LawYear, cover: Cover, from: DeductionCase, most: number): number => {
+  if (cover.advance > 0) return most
   const line = Math.ceil((cover.povertyLine * law.creditFromPercent) / 100)
-  return from.incomeBefore - Math.max(line, cover.medicaidLine > 0 ? cover.medicaidLine + 1 : 0)
+  const open = from.incomeBefore - Math.max(line, cover.medicaidLine > 0 ? cover.medicaidLine + 1 : 0)
+  return open > 0 ? Math.min(open, most) : most
 }
 
-/** Encloses the crossing to one cent, among deductions that keep income above the lower line of the credit. */
+/** Encloses the crossing to one cent between no deduction and `most`. */
 const bracket = (
   law: LawYear,
   cover: Cover,
   from: DeductionCase,
   most: number,
-  open: number,
   out: DeductionAndCredit,
 ): void => {
   let low = 0
-  let high = open > 0 && open < most ? open : most
+  let high = most
   if (deductionAfter(law, cover, from, most, high) >= high) low = high
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
