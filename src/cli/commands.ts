@@ -3,5 +3,7 @@ import type { Command } from './command.ts'
 
 export const commands: Record<string, () => Promise<Command>> = {
   serve: async () => (await import('./serve.ts')).serveCommand,
+  project: async () => (await import('./project.ts')).projectCommand,
+  'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,
   sources: async () => (await import('./sources.ts')).sourcesCommand,
 }

@@ -144,8 +144,7 @@ const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledP
   list.forEach((one, p) => {
     out.addsCash.set(spreadOverYear(one.addsCash), p * 12)
     out.savesHours.set(spreadOverYear(one.savesHours), p * 12)
-    const year = Math.max(span.firstYear, Number(one.month.slice(0, 4)))
-    const shares = rules.deductionShares(one.assetClass, year, one.section179Share)
+    const shares = rules.deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share)
     out.deduction.set(shares.subarray(0, deductionYears), p * deductionYears)
   })
   return out

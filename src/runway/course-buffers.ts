@@ -91,10 +91,12 @@ export interface CourseBuffers {
   years: Record<YearSeries, Float64Array>
   /** Months run: all of them, or fewer when the last person has died. Entries from here on are not of this run. */
   endMonth: number
-  /** Month in which each purchase was made; −1 not made. */
+  /** Month in which each purchase was made, below 0 before the plan began; `notBought` when it was not. */
   boughtMonth: Int32Array
   state: CourseState
 }
+
+export const notBought = -100_000
 
 /** What is carried from month to month. */
 export interface CourseState {

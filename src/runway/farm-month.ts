@@ -1,6 +1,6 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
 import { type CompiledPlan, deductionYears } from './compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import { type CourseBuffers, notBought } from './course-buffers.ts'
 import type { CourseShocks } from './shocks.ts'
 
 const steps = 0
@@ -128,7 +128,7 @@ const hoursSaved = (plan: CompiledPlan, buffers: CourseBuffers, m: number, seaso
 
 const isAtWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number): boolean => {
   const bought = buffers.boughtMonth[p]!
-  if (bought < 0) return false
+  if (bought === notBought) return false
   const age = m - bought
   const { purchases } = plan.farm
   return age >= purchases.worksAfter[p]! && age < purchases.worksAfter[p]! + purchases.worksMonths[p]!
@@ -148,7 +148,7 @@ const gainsOfPurchases = (
   let gains = 0
   for (let p = 0; p < purchases.count; p += 1) {
     const bought = buffers.boughtMonth[p]!
-    if (bought < 0) continue
+    if (bought === notBought) continue
     if (isAtWork(plan, buffers, p, m)) {
       const cash = purchases.addsCash[p * 12 + season]! * prices
       gains += cash
@@ -173,7 +173,7 @@ const buyWhatIsDue = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   const { state } = buffers
   let spent = 0
   for (let p = 0; p < purchases.count; p += 1) {
-    if (buffers.boughtMonth[p]! >= 0 || m < purchases.month[p]!) continue
+    if (buffers.boughtMonth[p] !== notBought || m < purchases.month[p]!) continue
     const price = purchases.cost[p]! * state.level
     if (purchases.waits[p] === 1) {
       const kept = plan.farm.reserve + plan.farm.needAhead[m]!

@@ -1,7 +1,7 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
 
-import type { CompiledPlan } from './compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import { type CompiledPlan, deductionYears } from './compiled-plan.ts'
+import { type CourseBuffers, notBought } from './course-buffers.ts'
 import { runFarmMonth } from './farm-month.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { earnMonth, heldIn } from './savings-month.ts'
@@ -61,7 +61,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.primaryStale.fill(1)
   state.alive.fill(0)
   state.working.fill(0)
-  buffers.boughtMonth.fill(-1)
+  beginPurchases(plan, buffers)
   for (let p = 0; p < plan.people.length; p += 1) {
     state.earnings[p]!.set(plan.people[p]!.earnings)
     state.deathMonth[p] = shocks.deathMonth[p]!
@@ -74,6 +74,21 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = law.lastYearFarmShare >= 2 / 3 ? 1 : 0
   state.averageRate = 0
+}
+
+/** Dated purchases of the time before the plan are made already, at the plan's first prices: what is left of their deductions counts. */
+const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
+  const { purchases } = plan.farm
+  for (let p = 0; p < purchases.count; p += 1) {
+    const month = purchases.month[p]!
+    const made = month < 0 && purchases.waits[p] === 0
+    buffers.boughtMonth[p] = made ? month : notBought
+    if (!made) continue
+    const age = plan.firstYear - Math.floor((plan.firstMonth + month) / 12)
+    for (let y = 0; y < plan.years && age + y < deductionYears; y += 1)
+      buffers.state.deductions[y] =
+        buffers.state.deductions[y]! + purchases.cost[p]! * purchases.deduction[p * deductionYears + age + y]!
+  }
 }
 
 /** Who lives and works this month. True when a benefit may change: a claim, a death, a widow's or widower's 60th birthday. */

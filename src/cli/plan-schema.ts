@@ -1,0 +1,16 @@
+// `dooryard plan-schema`: the JSON Schema of the plan document, made from the schema that forms and checks use.
+import { planJsonSchema } from '#plan/json-schema.ts'
+import type { Command } from './command.ts'
+
+export const planSchemaCommand: Command = {
+  name: 'plan-schema',
+  summary: 'print the JSON Schema of a plan',
+  help: `dooryard plan-schema
+
+Prints the JSON Schema (draft 2020-12) of the plan document that \`dooryard project\` reads.
+Every field but startMonth has a default.`,
+  run: async (_args, io) => {
+    io.out(JSON.stringify(planJsonSchema(), null, 2))
+    return 0
+  },
+}

@@ -1,0 +1,98 @@
+// `dooryard project PLAN.json`: runs a plan and prints its milestones and years, or everything as JSON.
+import { readFileSync } from 'node:fs'
+import { parseArgs } from 'node:util'
+import { formatDollars } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { type Projection, project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { projectStorm, stormsOf } from '#runway/storms.ts'
+import { whySentences } from '#runway/why.ts'
+import { type Command, CommandError } from './command.ts'
+
+export const projectCommand: Command = {
+  name: 'project',
+  summary: 'run a plan month by month and print months left, the carry month and the years',
+  help: `dooryard project PLAN.json [--storm NAME] [--json]
+
+Reads a plan (see \`dooryard plan-schema\`), runs its expected course and prints the milestones and each year.
+PLAN.json may be - to read the plan from the input.
+
+  --storm NAME   run the plan through this storm instead; without a NAME that fits, the names are listed
+  --json         print months, years and milestones as JSON
+
+Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.`,
+  run: async (args, io) => {
+    const { file, storm, json } = readArguments(args)
+    const plan = readPlanFile(file === '-' ? await io.readInput() : readText(file))
+    const projection = runPlan(plan, storm)
+    io.out(json ? JSON.stringify(projection, null, 1) : describe(plan, projection))
+    return 0
+  },
+}
+
+const readArguments = (args: readonly string[]): { file: string; storm: string | null; json: boolean } => {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: { storm: { type: 'string' }, json: { type: 'boolean', default: false } },
+    allowPositionals: true,
+  })
+  const [file] = positionals
+  if (file === undefined || positionals.length > 1)
+    throw new CommandError('Name one plan file: dooryard project PLAN.json', 2)
+  return { file, storm: values.storm ?? null, json: values.json }
+}
+
+const readText = (file: string): string => {
+  try {
+    return readFileSync(file, 'utf8')
+  } catch (error) {
+    throw new CommandError(
+      `Cannot read ${file}: ${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}`,
+      2,
+    )
+  }
+}
+
+const readPlanFile = (text: string): Plan => {
+  const read = readPlanText(text)
+  if (read.ok) return read.plan
+  const lines = read.faults.map((fault) =>
+    fault.path === '' ? fault.message : `${fault.path}: ${fault.message}`,
+  )
+  throw new CommandError(lines.join('\n'), 2)
+}
+
+const runPlan = (plan: Plan, name: string | null): Projection => {
+  if (name === null) return project(plan)
+  const storms = stormsOf(plan)
+  const storm = storms.find((one) => one.id === name || one.name === name)
+  if (!storm)
+    throw new CommandError(
+      `No storm is called “${name}”. There are: ${storms.map((one) => one.id).join(', ')}`,
+      2,
+    )
+  return projectStorm(plan, publishedRules(plan), storm)
+}
+
+const describe = (plan: Plan, projection: Projection): string => {
+  const rows = projection.years.map((year) => {
+    const months = projection.months.filter((one) => one.month.startsWith(`${year.year}-`))
+    const sum = (pick: 'draw' | 'householdCosts' | 'farmSales') =>
+      months.reduce((total, one) => total + one[pick], 0)
+    const last = months.at(-1)!
+    return [
+      String(year.year),
+      ...[sum('farmSales'), sum('draw'), sum('householdCosts'), year.tax, last.spendable, last.floor].map(
+        formatDollars,
+      ),
+    ]
+  })
+  const head = ['year', 'farm sales', 'draws', 'household', 'tax of year', 'spendable', 'floor']
+  return [plan.name, '', ...whySentences(plan, projection), '', ...columns([head, ...rows])].join('\n')
+}
+
+const columns = (rows: string[][]): string[] => {
+  const widths = rows[0]!.map((_, column) => Math.max(...rows.map((row) => row[column]!.length)))
+  return rows.map((row) => row.map((cell, column) => cell.padStart(widths[column]!)).join('  '))
+}

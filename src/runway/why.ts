@@ -1,0 +1,128 @@
+// Milestones in plain words, each with its reason and, where one more amount a month would mend it, that amount.
+import { monthName, parseMonth } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { ProjectedMonth, Projection } from './project.ts'
+
+/** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
+export const whySentences = (plan: Plan, projection: Projection, mend: Mend | null = null): string[] => [
+  floorSentence(projection, mend),
+  ...lowestSentence(projection),
+  carrySentence(plan, projection),
+  ...contributionSentence(projection),
+  ...slowerSentence(projection),
+  ...shortSentence(projection),
+]
+
+/** Dollars a month from a month on, in dollars of those months, that would keep savings at the floor or above. */
+export interface Mend {
+  perMonth: number
+  from: string
+}
+
+const named = (month: string) => monthName(parseMonth(month)!)
+
+const floorSentence = ({ milestones, months }: Projection, mend: Mend | null): string => {
+  if (milestones.floorMonth === null) return 'Savings stay at or above the floor to the end of the plan.'
+  const at = months.findIndex((month) => month.month === milestones.floorMonth)
+  const left = milestones.monthsLeft!
+  const reason = at < 1 ? 'they are below it already' : reasonBefore(months, at)
+  const mended =
+    mend === null
+      ? ''
+      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${named(mend.from)} would hold it`
+  return `${left} ${left === 1 ? 'month' : 'months'} left: savings fall below the floor in ${named(milestones.floorMonth)}, because ${reason}${mended}.`
+}
+
+interface Pull {
+  dollars: number
+  words: string
+}
+
+/** What pulled hardest in the twelve months up to the crossing, against the twelve before them (or the plan's start). */
+const reasonBefore = (months: readonly ProjectedMonth[], at: number): string => {
+  const year = months.slice(Math.max(0, at - 11), at + 1)
+  const before = months.slice(Math.max(0, at - 23), Math.max(1, at - 11))
+  const sum = (name: keyof ProjectedMonth, over = year) =>
+    over.reduce((total, one) => total + Number(one[name]), 0)
+  const more = (name: keyof ProjectedMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
+  const firstDraw = months.findIndex((month) => month.draw > 0)
+  const pulls: Pull[] = [
+    {
+      dollars: sum('unmetDraw'),
+      words: `the farm cannot pay ${formatDollars(sum('unmetDraw'))} of the draws planned for the year before`,
+    },
+    {
+      dollars: sum('contribution'),
+      words: `the farm takes ${formatDollars(sum('contribution'))} from the household in the year before`,
+    },
+    {
+      dollars: sum('oneOffs'),
+      words: `one-off items cost ${formatDollars(sum('oneOffs'))} in the year before`,
+    },
+    { dollars: sum('taxes'), words: `tax takes ${formatDollars(sum('taxes'))} in the year before` },
+    {
+      dollars: more('premiums') * 2,
+      words: `premiums are ${formatDollars(more('premiums'))} a year higher than a year before`,
+    },
+    { dollars: -sum('returns'), words: `accounts lose ${formatDollars(-sum('returns'))} in the year before` },
+  ]
+  const income = sum('draw') + sum('pay') + sum('side') + sum('socialSecurity')
+  const gap = sum('householdCosts') - income
+  const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
+  if (firstDraw < 0 || firstDraw > at) {
+    const when = firstDraw < 0 ? 'no draws come' : `draws begin only in ${named(months[firstDraw]!.month)}`
+    return `${when} and the household spends ${formatDollars(gap)} more a year than comes in`
+  }
+  if (worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
+  return `household costs run ${formatDollars(gap)} a year ahead of draws and other income`
+}
+
+const lowestSentence = ({ milestones, months }: Projection): string[] => {
+  const at = months.find((month) => month.month === milestones.lowestMonth)
+  if (!at || milestones.floorMonth !== null) return []
+  const above = milestones.lowestSpendable - at.floor
+  return [
+    `Spendable savings are lowest in ${named(milestones.lowestMonth)}: ${formatDollars(milestones.lowestSpendable)}, ${formatDollars(above)} above the floor.`,
+  ]
+}
+
+const carrySentence = (plan: Plan, { milestones, months }: Projection): string => {
+  const horizon = milestones.firstSlowerMonth === null ? 'the end of the plan' : `the first slower year`
+  if (milestones.carryMonth !== null)
+    return `From ${named(milestones.carryMonth)} the farm’s draws cover all household costs, up to ${horizon}.`
+  const best = months.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
+  const unmet = months.slice(0, 120).reduce((total, month) => total + month.unmetDraw, 0)
+  const reason =
+    plan.draw.policy === 'steps' && plan.draw.steps.length === 0
+      ? 'the plan has no draws'
+      : unmet > 0
+        ? `the farm cannot pay ${formatDollars(unmet)} of the draws planned for the first ten years`
+        : `draws reach at most ${Math.round(best * 100)} % of household costs over a year`
+  return `The farm does not carry the household for good before ${horizon}: ${reason}.`
+}
+
+const contributionSentence = ({ milestones, months }: Projection): string[] => {
+  const total = months.reduce((sum, month) => sum + month.contribution, 0)
+  if (total < 1) return []
+  const until =
+    milestones.farmStandsAloneFrom === null
+      ? 'and still does at the end of the plan'
+      : `and stands alone from ${milestones.farmStandsAloneFrom}`
+  return [`The farm needs ${formatDollars(total)} from the household in all, ${until}.`]
+}
+
+const slowerSentence = ({ milestones }: Projection): string[] =>
+  milestones.firstSlowerMonth === null
+    ? []
+    : [
+        `At the first slower year, ${named(milestones.firstSlowerMonth)}, all savings together are ${formatDollars(milestones.savingsAtFirstSlower!)}.`,
+      ]
+
+const shortSentence = ({ milestones }: Projection): string[] => {
+  if (milestones.runsShort === null) return []
+  const ages = milestones.agesWhenShort.map(({ name, age }) => `${name} is ${age}`).join(', ')
+  return [
+    `Money runs short in ${named(milestones.runsShort)}${ages === '' ? '' : ` (${ages})`}: ${formatDollars(milestones.unmetNeed)} of needs in all cannot be met.`,
+  ]
+}
