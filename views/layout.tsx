@@ -9,6 +9,8 @@ export interface Shell {
   pages: readonly { path: string; name: string }[]
   assets: { css: string; script: string; htmx: string; mark: string }
   isSample: boolean
+  /** Whether the sample was opened from the start page, so that it can be left the same way. */
+  canLeaveSample: boolean
   notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
   canLock: boolean
 }
@@ -28,7 +30,7 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
       <a class="skip" href="#main">
         Skip to the page
       </a>
-      {shell.isSample ? <SampleFlag /> : null}
+      {shell.isSample ? <SampleFlag canLeave={shell.canLeaveSample} /> : null}
       <header class="head">
         <div class="head-row">
           <a class="brand" href="/now">
@@ -90,9 +92,16 @@ const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
   </Notice>
 )
 
-const SampleFlag = () => (
+const SampleFlag = ({ canLeave }: { canLeave: boolean }) => (
   <div class="sample-flag">
     <p>This is the sample farm: an invention, to look around in. Your own books are in another file.</p>
+    {canLeave ? (
+      <form method="post" action="/sample/leave">
+        <button type="submit" class="button quiet small">
+          Back to your own books
+        </button>
+      </form>
+    ) : null}
   </div>
 )
 

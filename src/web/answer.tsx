@@ -7,6 +7,7 @@ import type { PageEnv } from './context.ts'
 import { type CsvTable, csvText } from './csv.ts'
 import { navigation, pageOf } from './navigation.ts'
 import type { NoticeText } from './notices.ts'
+import { isInSample } from './open-house.ts'
 
 export type PageContext = Context<PageEnv>
 
@@ -106,6 +107,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     pages: reply.withoutPages ? [] : navigation,
     assets: web.assetAddresses,
     isSample: web.isSample,
+    canLeaveSample: web.isSample && isInSample(c),
     notice: key ? web.notices.take(key) : undefined,
     canLock: web.canLock(),
   }

@@ -40,6 +40,13 @@ export const moneyOrNull = () => typedOrNull<Cents>((text) => parseMoney(text))
 export const moneyOrZero = () =>
   typed<Cents>((text) => (text.trim() === '' ? { ok: true, value: cents(0) } : parseMoney(text)))
 
+/** Empty counts as zero; below zero is a mistake. */
+export const moneyZeroOrMore = () =>
+  typed<Cents>((text) => {
+    const parsed = text.trim() === '' ? { ok: true as const, value: cents(0) } : parseMoney(text)
+    return parsed.ok && parsed.value < 0 ? { ok: false, message: 'Enter an amount of zero or more' } : parsed
+  })
+
 /** An amount above zero. */
 export const moneyAboveZero = () =>
   typed<Cents>((text) => {

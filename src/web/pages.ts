@@ -5,9 +5,13 @@ import { booksPages } from './books.tsx'
 import { crossingPages } from './crossings.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
+import { samplePages } from './sample-house.ts'
 import { standingPages } from './standing.tsx'
+import { startPages } from './start.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
+  startPages,
+  samplePages,
   booksPages,
   bookEntryPages,
   bookReceiptPages,

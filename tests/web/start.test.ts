@@ -1,0 +1,104 @@
+import { afterEach, expect, test } from 'vitest'
+import { currentPlan } from '#web/current-plan.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => {
+  app.close()
+})
+const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+
+const who = {
+  formId: formId(1),
+  farmName: 'Wrenfold',
+  region: 'contiguous',
+  'people.0.name': 'Mara',
+  'people.0.born': '1981-06-14',
+  'people.1.name': 'Téo',
+  'people.1.born': '1979-02-03',
+  'children.0.name': 'Junie',
+  'children.0.born': '2016-09-22',
+  'children.1.name': '',
+  'children.1.born': '',
+}
+
+test('three short steps lead from an empty file to months left', async () => {
+  app = testApp({ today: '2026-11-20' })
+  expect((await app.post('/start/who', who)).headers.get('location')).toBe('/start/accounts')
+  const form = await (await app.get('/start/accounts')).text()
+  const rows = [
+    ...form.matchAll(
+      /name="balances\.(\d+)\.account" value="(\d+)"[\s\S]*?<label for="f-balances\.\d+\.amount">([^<]+)</g,
+    ),
+  ]
+  const amounts: Record<string, string> = {
+    'Household checking': '9,400',
+    Savings: '54000',
+    'Farm checking': '12600',
+    'Household card': '400',
+  }
+  const filled = Object.fromEntries(
+    rows.flatMap(([, index, id, label]) => [
+      [`balances.${index}.account`, id!],
+      [`balances.${index}.amount`, amounts[label!.replace(', owed', '')] ?? ''],
+    ]),
+  )
+  const accounts = await app.post('/start/accounts', { formId: formId(2), day: '2026-11-01', ...filled })
+  expect(accounts.headers.get('location')).toBe('/start/costs')
+  const costs = await app.post('/start/costs', {
+    formId: formId(3),
+    living: '3,900',
+    premium: '270',
+    floorMonths: '6',
+    farmSales: '70000',
+    farmCosts: '42000',
+    farmReserve: '6000',
+    drawNow: '1,700',
+    drawLater: '',
+    drawLaterFrom: '',
+  })
+  expect(costs.status).toBe(303)
+  const current = currentPlan(app.books)
+  expect(current.status).toBe('read')
+  if (current.status !== 'read') return
+  expect(current.plan.household.people.map((one) => one.id)).toEqual(['mara', 'teo'])
+  expect(current.plan.savings.accounts).toMatchObject([{ kind: 'cash', balance: 63_000 }])
+  expect(current.plan.farm.cash).toBe(12_600)
+  const books = (await (await app.get('/books.json')).json()) as {
+    sides: { name: string; moneyTotalCents: number }[]
+  }
+  expect(books.sides.find((side) => side.name === 'Wrenfold')?.moneyTotalCents).toBe(1_260_000)
+})
+
+test('a step with a mistake says so at the field and keeps the rest', async () => {
+  app = testApp()
+  const reply = await app.post('/start/who', { ...who, 'people.0.born': '1981-02-30', farmName: '' })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  expect(page).toContain('href="#f-people.0.born"')
+  expect(page).toContain('Name the farm')
+  expect(page).toContain('value="Junie"')
+})
+
+test('sending the first step twice makes one set of books', async () => {
+  app = testApp()
+  await app.post('/start/who', who)
+  await app.post('/start/who', who)
+  const books = (await (await app.get('/books.json')).json()) as { sides: unknown[] }
+  expect(books.sides).toHaveLength(2)
+})
+
+test('the later steps send back to the first while there are no books', async () => {
+  app = testApp()
+  expect((await app.get('/start')).status).toBe(200)
+  expect((await app.get('/start/accounts')).headers.get('location')).toBe('/start/who')
+  expect((await app.get('/start/costs')).headers.get('location')).toBe('/start/who')
+})
+
+test('the sample is opened and left by a cookie of this browser', async () => {
+  app = testApp()
+  const open = await app.post('/sample/open', {})
+  expect(open.headers.get('set-cookie')).toMatch(/dooryard-sample=open.*HttpOnly.*SameSite=Strict/)
+  const leave = await app.post('/sample/leave', {})
+  expect(leave.headers.get('set-cookie')).toMatch(/dooryard-sample=;.*Max-Age=0/)
+})
