@@ -1,0 +1,77 @@
+// One side's books for a calendar year as sums by account and month: what every report is made from.
+import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import type { Account, SideId, SideKind } from '../account.ts'
+
+/** Ledger signs: debits positive. `monthsCents` has twelve sums, January first. */
+export interface AccountYear {
+  account: Account
+  openingCents: Cents
+  monthsCents: readonly Cents[]
+}
+
+export interface BookYear {
+  sideId: SideId
+  /** `together` is all sides as one, crossings taken out (together.ts). */
+  kind: SideKind | 'together'
+  name: string
+  year: number
+  accounts: readonly AccountYear[]
+}
+
+export const changeOf = (row: AccountYear): Cents => sumCents(row.monthsCents)
+export const closingOf = (row: AccountYear): Cents => cents(row.openingCents + changeOf(row))
+
+/** A line of a report; `accounts` says what it is made of, `amountCents` is positive in the direction of its label. */
+export interface ReportLine {
+  label: string
+  amountCents: Cents
+  accounts: readonly { id: number; name: string; amountCents: Cents }[]
+  note?: string
+}
+
+export interface ReportSection {
+  title: string
+  lines: readonly ReportLine[]
+  totalLabel: string
+  totalCents: Cents
+}
+
+export const section = (title: string, totalLabel: string, lines: readonly ReportLine[]): ReportSection => ({
+  title,
+  lines,
+  totalLabel,
+  totalCents: sumCents(lines.map((line) => line.amountCents)),
+})
+
+/** A line for one account, as a person reads it: `sign` −1 turns credits positive. */
+export const accountLine = (row: AccountYear, amount: Cents, sign: 1 | -1 = 1): ReportLine => {
+  const shown = sign === 1 ? amount : negateCents(amount)
+  return {
+    label: row.account.name,
+    amountCents: shown,
+    accounts: [{ id: row.account.id, name: row.account.name, amountCents: shown }],
+  }
+}
+
+/** Adds a line only where there is something to say. */
+export const filled = (lines: readonly ReportLine[]): ReportLine[] =>
+  lines.filter((line) => line.amountCents !== 0)
+
+export const plainLine = (label: string, amountCents: Cents, note?: string): ReportLine => ({
+  label,
+  amountCents,
+  accounts: [],
+  ...(note ? { note } : {}),
+})
+
+/** Net income in the ledger: credits of income less debits of costs. Throws when the year's postings do not sum to zero. */
+export const netIncomeOf = (books: BookYear): Cents => {
+  const off = sumCents(books.accounts.map(changeOf))
+  if (off !== 0) throw new Error(`${books.name} ${books.year}: postings do not balance, off by ${off} cents`)
+  return negateCents(sumCents(books.accounts.filter(isResult).map(changeOf)))
+}
+
+export const isResult = ({ account }: AccountYear): boolean =>
+  account.kind === 'income' || account.kind === 'expense'
+
+export const noMonths: readonly Cents[] = Array.from({ length: 12 }, () => zeroCents)

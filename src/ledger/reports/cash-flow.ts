@@ -1,0 +1,88 @@
+// The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
+import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
+import type { Account } from '../account.ts'
+import {
+  type AccountYear,
+  accountLine,
+  type BookYear,
+  changeOf,
+  filled,
+  type ReportSection,
+  section,
+} from './book-year.ts'
+
+export interface CashFlow {
+  name: string
+  year: number
+  beginCents: Cents
+  operations: ReportSection
+  investing: ReportSection
+  financing: ReportSection
+  crossings: ReportSection
+  openings: ReportSection
+  changeCents: Cents
+  endCents: Cents
+  /** The change of money in each month, January first. */
+  byMonth: readonly Cents[]
+}
+
+type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings'
+
+/**
+ * Money is every account with a cash role of spendable or cash, cards included. What moves no money cancels inside a
+ * section: booked depreciation stands with the assets it lowers, goods used at home with the crossing they are.
+ */
+export const cashFlow = (books: BookYear): CashFlow => {
+  const money = books.accounts.filter(({ account }) => isMoney(account))
+  const rest = books.accounts.filter(({ account }) => !isMoney(account))
+  const of = (flow: Flow, title: string, totalLabel: string): ReportSection =>
+    section(title, totalLabel, filled(rest.filter(({ account }) => flowOf(account) === flow).map(flowLine)))
+  const sections = {
+    operations: of('operations', 'Earning and spending', 'From earning and spending'),
+    investing: of(
+      'investing',
+      'Land, buildings, equipment, stock and money set aside',
+      'From buying and selling what lasts',
+    ),
+    financing: of('financing', 'Loans', 'From loans'),
+    crossings: of('crossings', 'Crossings', 'From crossings'),
+    openings: of('openings', 'Opening balances entered', 'Opening balances entered'),
+  }
+  const beginCents = sumCents(money.map((row) => row.openingCents))
+  const changeCents = sumCents(money.map(changeOf))
+  const told = sumCents(Object.values(sections).map((part) => part.totalCents))
+  if (told !== changeCents)
+    throw new Error(
+      `Cash flow of ${books.name} ${books.year} tells ${told}, but money changed by ${changeCents}`,
+    )
+  return {
+    name: books.name,
+    year: books.year,
+    beginCents,
+    ...sections,
+    changeCents,
+    endCents: cents(beginCents + changeCents),
+    byMonth: Array.from({ length: 12 }, (_, i) => sumCents(money.map((row) => row.monthsCents[i]!))),
+  }
+}
+
+export const isMoney = (account: Account): boolean =>
+  account.cashRole === 'spendable' || account.cashRole === 'cash'
+
+const flowLine = (row: AccountYear) => {
+  const line = accountLine(row, changeOf(row), -1)
+  return { ...line, amountCents: negateCents(changeOf(row)) }
+}
+
+const flowOf = (account: Account): Flow => {
+  if (
+    account.crossingRole !== null ||
+    account.systemRole === 'goods_value' ||
+    account.systemRole === 'goods_cost'
+  )
+    return 'crossings'
+  if (account.kind === 'equity') return 'openings'
+  if (account.kind === 'liability') return 'financing'
+  if (account.kind === 'asset' || account.scheduleLine === '14') return 'investing'
+  return 'operations'
+}

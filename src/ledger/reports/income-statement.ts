@@ -1,0 +1,116 @@
+// The income statement of one side or of all together, on the cash basis, with accrual adjustments on request.
+import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
+import type { AccrualYear } from './accrual.ts'
+import {
+  type AccountYear,
+  accountLine,
+  type BookYear,
+  changeOf,
+  filled,
+  netIncomeOf,
+  plainLine,
+  type ReportSection,
+  section,
+} from './book-year.ts'
+
+export interface IncomeStatement {
+  name: string
+  year: number
+  basis: 'cash' | 'accrual adjusted'
+  revenue: ReportSection
+  /** Without interest and depreciation. */
+  expenses: ReportSection
+  depreciation: ReportSection
+  interest: ReportSection
+  /** Breeding stock and equipment sold, as the books hold them. */
+  capital: ReportSection
+  netIncomeCents: Cents
+  /** Net income of the books before adjustments. */
+  cashNetIncomeCents: Cents
+}
+
+type Part = 'revenue' | 'expenses' | 'depreciation' | 'interest' | 'capital'
+
+/** Throws when the books do not balance. `accrual` null keeps the cash basis. */
+export const incomeStatement = (books: BookYear, accrual: AccrualYear | null = null): IncomeStatement => {
+  const of = (part: Part) => books.accounts.filter((row) => partOf(books, row) === part)
+  const income = (rows: readonly AccountYear[]) =>
+    rows.map((row) => accountLine(row, changeOf(row), row.account.kind === 'income' ? -1 : 1))
+  const costs = (rows: readonly AccountYear[]) => rows.map((row) => accountLine(row, changeOf(row)))
+  const changes = accrual?.changes
+  // Cost of things bought for resale stands against their sale.
+  const revenueLines = of('revenue').map((row) => accountLine(row, changeOf(row), -1))
+  const revenue = section('Revenue', 'Gross revenue', [
+    ...filled(revenueLines),
+    ...(changes
+      ? filled([
+          plainLine('Change in what is owed to us', changes.receivable),
+          plainLine('Change in unsold produce and market stock', changes.inventory),
+        ])
+      : []),
+  ])
+  const expenses = section('Operating costs', 'Operating costs', [
+    ...filled(costs(of('expenses'))),
+    ...(changes
+      ? filled([
+          plainLine('Change in bills not yet paid', changes.payable),
+          plainLine('Change in what is paid ahead and supplies on hand', negateCents(changes.prepaid)),
+          plainLine('Change in taxes owed', changes.accrued_tax),
+        ])
+      : []),
+  ])
+  const interest = section('Interest', 'Interest', [
+    ...filled(costs(of('interest'))),
+    ...(changes ? filled([plainLine('Change in interest owed', changes.accrued_interest)]) : []),
+  ])
+  const depreciation = section('Depreciation', 'Depreciation', filled(costs(of('depreciation'))))
+  const capital = section(
+    'Breeding stock and equipment sold',
+    'From capital sales',
+    filled(income(of('capital'))),
+  )
+  const netIncomeCents = cents(
+    revenue.totalCents -
+      expenses.totalCents -
+      interest.totalCents -
+      depreciation.totalCents +
+      capital.totalCents,
+  )
+  return {
+    name: books.name,
+    year: books.year,
+    basis: accrual ? 'accrual adjusted' : 'cash',
+    revenue,
+    expenses,
+    depreciation,
+    interest,
+    capital,
+    netIncomeCents,
+    cashNetIncomeCents: netIncomeOf(books),
+  }
+}
+
+const partOf = (books: BookYear, { account }: AccountYear): Part | null => {
+  if (account.kind === 'income') {
+    const isCapital =
+      account.sideId === 'farm' && account.scheduleLine === null && account.systemRole === null
+    return isCapital ? 'capital' : 'revenue'
+  }
+  if (account.kind !== 'expense') return null
+  if (account.scheduleLine === '1b') return 'revenue'
+  if (account.scheduleLine === '14') return 'depreciation'
+  if (account.scheduleLine?.startsWith('21')) return 'interest'
+  return books.kind === 'household' && account.purpose === 'debt' ? 'interest' : 'expenses'
+}
+
+/** The sum of some household purposes: living costs, premiums, taxes, pay. */
+export const sumOfPurposes = (
+  books: BookYear,
+  purposes: readonly string[],
+  kind: 'income' | 'expense',
+): Cents =>
+  sumCents(
+    books.accounts
+      .filter(({ account }) => account.kind === kind && purposes.includes(account.purpose ?? 'none'))
+      .map((row) => (kind === 'income' ? negateCents(changeOf(row)) : changeOf(row))),
+  )

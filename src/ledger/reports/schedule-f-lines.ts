@@ -1,0 +1,58 @@
+// Lines of Schedule F (Form 1040) in our own words, by the numbering of 2011 and later forms.
+
+export interface ScheduleFCaption {
+  line: string
+  says: string
+}
+
+export const scheduleFSource =
+  'Schedule F (Form 1040) 2024, lines 1a to 34; line captions in our own words, lines 8, 9 and 33 to 34 recalled'
+
+/** Part I, cash method. Lines 1c, 3b, 4b, 6b and 9 are worked out. */
+export const scheduleFIncome: readonly ScheduleFCaption[] = [
+  { line: '1a', says: 'Livestock and other things bought for resale, sold' },
+  { line: '1b', says: 'What they cost' },
+  { line: '2', says: 'Raised livestock, produce, grain and other things raised, sold' },
+  { line: '3a', says: 'Cooperative distributions' },
+  { line: '4a', says: 'Agricultural program payments' },
+  { line: '5a', says: 'Commodity loans reported by election' },
+  { line: '5b', says: 'Commodity loans forfeited' },
+  { line: '6a', says: 'Crop insurance and disaster payments' },
+  { line: '6d', says: 'Amount put off from last year' },
+  { line: '7', says: 'Custom work for others' },
+  { line: '8', says: 'Other income, with fuel tax credits' },
+]
+
+/** Part II. Line 14 is depreciation with section 179. */
+export const scheduleFExpenses: readonly ScheduleFCaption[] = [
+  { line: '10', says: 'Car and truck' },
+  { line: '11', says: 'Chemicals' },
+  { line: '12', says: 'Conservation' },
+  { line: '13', says: 'Custom hire' },
+  { line: '14', says: 'Depreciation and section 179' },
+  { line: '15', says: 'Employee benefits, but for line 23' },
+  { line: '16', says: 'Feed' },
+  { line: '17', says: 'Fertilizer and lime' },
+  { line: '18', says: 'Freight and trucking' },
+  { line: '19', says: 'Gasoline, fuel and oil' },
+  { line: '20', says: 'Insurance, but for health' },
+  { line: '21a', says: 'Mortgage interest paid to banks' },
+  { line: '21b', says: 'Other interest' },
+  { line: '22', says: 'Hired labor, less employment credits' },
+  { line: '23', says: 'Pension and profit-sharing plans' },
+  { line: '24a', says: 'Rent of vehicles, machinery, equipment' },
+  { line: '24b', says: 'Rent of land, animals and other' },
+  { line: '25', says: 'Repairs and upkeep' },
+  { line: '26', says: 'Seeds and plants' },
+  { line: '27', says: 'Storage' },
+  { line: '28', says: 'Supplies' },
+  { line: '29', says: 'Taxes' },
+  { line: '30', says: 'Utilities' },
+  { line: '31', says: 'Veterinary, breeding, medicine' },
+  { line: '32a', says: 'Other: a' },
+  { line: '32b', says: 'Other: b' },
+  { line: '32c', says: 'Other: c' },
+  { line: '32d', says: 'Other: d' },
+  { line: '32e', says: 'Other: e' },
+  { line: '32f', says: 'Other: f' },
+]

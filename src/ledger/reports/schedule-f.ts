@@ -1,0 +1,94 @@
+// The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import {
+  type AccountYear,
+  accountLine,
+  type BookYear,
+  changeOf,
+  filled,
+  type ReportLine,
+} from './book-year.ts'
+import { type ScheduleFCaption, scheduleFExpenses, scheduleFIncome } from './schedule-f-lines.ts'
+
+export interface ScheduleFLine extends ReportLine {
+  line: string
+}
+
+export interface ScheduleF {
+  year: number
+  income: readonly ScheduleFLine[]
+  /** Line 9. */
+  grossIncomeCents: Cents
+  expenses: readonly ScheduleFLine[]
+  /** Line 33. */
+  totalExpensesCents: Cents
+  /** Line 34: goes to Schedule 1 line 6 and Schedule SE line 1a. */
+  netProfitCents: Cents
+  /** In the books, but not on this form: sales of breeding stock and equipment (Form 4797), goods used at home, unsorted money. */
+  beside: readonly ReportLine[]
+  depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
+}
+
+/**
+ * Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else what the books hold. Gross
+ * amounts of lines 3a, 4a and 6a are taken as taxable in full; a preparer may leave a part out.
+ */
+export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): ScheduleF => {
+  const rows = farm.accounts.filter(({ account }) => account.kind === 'income' || account.kind === 'expense')
+  const byLine = new Map<string, AccountYear[]>()
+  for (const row of rows) {
+    const line = row.account.scheduleLine
+    if (line !== null) byLine.set(line, [...(byLine.get(line) ?? []), row])
+  }
+  const bookedCents = sumCents((byLine.get('14') ?? []).map(changeOf))
+  const income = linesOf(scheduleFIncome, byLine, (line) => (line === '1b' ? 1 : -1))
+  const expenses = linesOf(scheduleFExpenses, byLine, () => 1).map((line) =>
+    line.line === '14' && scheduleCents !== null ? withSchedule(line, scheduleCents) : line,
+  )
+  const known = new Set([...scheduleFIncome, ...scheduleFExpenses].map(({ line }) => line))
+  const stray = [...byLine.keys()].find((line) => !known.has(line))
+  if (stray) throw new Error(`No such line on Schedule F: ${stray}`)
+  const grossIncomeCents = cents(
+    income.reduce((sum, line) => sum + (line.line === '1b' ? -line.amountCents : line.amountCents), 0),
+  )
+  const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
+  return {
+    year: farm.year,
+    income: income.filter((line) => line.amountCents !== 0),
+    grossIncomeCents,
+    expenses: expenses.filter((line) => line.amountCents !== 0),
+    totalExpensesCents,
+    netProfitCents: cents(grossIncomeCents - totalExpensesCents),
+    beside: filled(rows.filter(({ account }) => account.scheduleLine === null).map(besideLine)),
+    depreciation: { bookedCents, scheduleCents },
+  }
+}
+
+const linesOf = (
+  captions: readonly ScheduleFCaption[],
+  byLine: ReadonlyMap<string, readonly AccountYear[]>,
+  signOf: (line: string) => 1 | -1,
+): ScheduleFLine[] =>
+  captions.map(({ line, says }) => {
+    const parts = (byLine.get(line) ?? []).map((row) => accountLine(row, changeOf(row), signOf(line)))
+    return {
+      line,
+      label: line.startsWith('32') && parts[0] ? parts.map((part) => part.label).join(', ') : says,
+      amountCents: sumCents(parts.map((part) => part.amountCents)),
+      accounts: parts.flatMap((part) => part.accounts).filter((part) => part.amountCents !== 0),
+    }
+  })
+
+const withSchedule = (line: ScheduleFLine, scheduleCents: Cents): ScheduleFLine => ({
+  ...line,
+  amountCents: scheduleCents,
+  accounts: [],
+  note: 'From the depreciation schedule',
+})
+
+const besideLine = (row: AccountYear): ReportLine =>
+  accountLine(row, changeOf(row), row.account.kind === 'income' ? -1 : 1)
+
+/** Gross income from farming for the two-thirds test: line 9 with gains on breeding stock (IRS Pub. 225), never below zero. */
+export const grossFarmIncome = (form: ScheduleF, breedingStockGain: Cents = zeroCents): Cents =>
+  cents(Math.max(0, form.grossIncomeCents) + Math.max(0, breedingStockGain))

@@ -1,0 +1,138 @@
+// The inventory of stock and equipment at a year's end, with each thing's depreciation of the year and what is left of its cost.
+import { type Day, day } from '#calendar/day.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import type { FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
+
+export const holdingKinds = [
+  'equipment',
+  'building',
+  'fence',
+  'breeding_stock',
+  'market_stock',
+  'land',
+  'produce',
+  'supplies',
+] as const
+export type HoldingKind = (typeof holdingKinds)[number]
+
+export const holdingKindNames: Record<HoldingKind, string> = {
+  equipment: 'Machinery and equipment',
+  building: 'Buildings and structures',
+  fence: 'Fences',
+  breeding_stock: 'Breeding stock',
+  market_stock: 'Stock for sale',
+  land: 'Land',
+  produce: 'Produce',
+  supplies: 'Supplies',
+}
+
+/** How a thing is written off; null for land, stock for sale, produce and supplies. */
+export interface HoldingDepreciation {
+  assetClass: FarmAssetClass
+  section179Cents: Cents
+  bonus: boolean
+}
+
+export interface Holding {
+  id: string
+  kind: HoldingKind
+  name: string
+  quantity: number
+  unit: string
+  accountId: number | null
+  acquiredDay: Day
+  inServiceDay: Day | null
+  /** Raised on the farm: its cost was deducted as it came, so it has none to write off. */
+  raised: boolean
+  costCents: Cents
+  depreciation: HoldingDepreciation | null
+  marketValueCents: Cents | null
+  disposedDay: Day | null
+  disposedForCents: Cents | null
+}
+
+export interface InventoryRow {
+  holding: Holding
+  bookCents: Cents
+  deductedThisYearCents: Cents
+  deductedBeforeCents: Cents
+  convention: string | null
+}
+
+export interface StockInventory {
+  year: number
+  rows: readonly InventoryRow[]
+  depreciationCents: Cents
+  marketCents: Cents
+}
+
+/** Everything held at some time in the year. Depreciation follows src/rules/depreciation, all of a year's purchases together. */
+export const stockInventory = (holdings: readonly Holding[], year: number): StockInventory => {
+  const depreciable = holdings.filter(isDepreciable)
+  const first = Math.min(year, ...depreciable.map((holding) => yearOf(serviceDay(holding))))
+  const schedule = depreciationSchedule(depreciable.map(assetOf), first, year)
+  const deductions = new Map(depreciable.map((holding, i) => [holding.id, schedule.assets[i]!]))
+  const rows = holdings
+    .filter((holding) => heldIn(holding, year))
+    .map((holding): InventoryRow => {
+      const asset = deductions.get(holding.id)
+      const yearly = asset?.deductions.map(dollarsToCents) ?? []
+      const deductedThisYearCents = yearly.at(-1) ?? zeroCents
+      const gone = holding.disposedDay !== null && yearOf(holding.disposedDay) <= year
+      const basis = asset ? dollarsToCents(asset.basisAtYearEnd.at(-1)!) : holding.costCents
+      return {
+        holding,
+        bookCents: gone ? zeroCents : basis,
+        deductedThisYearCents,
+        deductedBeforeCents: sumCents(yearly.slice(0, -1)),
+        convention: asset?.convention ?? null,
+      }
+    })
+  return {
+    year,
+    rows,
+    depreciationCents: sumCents(rows.map((row) => row.deductedThisYearCents)),
+    marketCents: sumCents(
+      rows.map((row) =>
+        row.bookCents === 0 && row.holding.disposedDay
+          ? zeroCents
+          : (row.holding.marketValueCents ?? row.bookCents),
+      ),
+    ),
+  }
+}
+
+export const heldAtYearEnd = (holding: Holding, year: number): boolean =>
+  holding.acquiredDay <= lastDay(year) &&
+  (holding.disposedDay === null || holding.disposedDay > lastDay(year))
+
+const heldIn = (holding: Holding, year: number): boolean =>
+  holding.acquiredDay <= lastDay(year) &&
+  (holding.disposedDay === null || holding.disposedDay >= day(`${year}-01-01`))
+
+const lastDay = (year: number): Day => day(`${year}-12-31`)
+
+const isDepreciable = (holding: Holding): boolean => holding.depreciation !== null && !holding.raised
+
+const assetOf = (holding: Holding): DepreciableAsset => ({
+  name: holding.name,
+  assetClass: holding.depreciation!.assetClass,
+  cost: centsToDollars(holding.costCents),
+  placedInService: serviceDay(holding),
+  acquired: holding.acquiredDay,
+  section179: centsToDollars(holding.depreciation!.section179Cents),
+  bonus: holding.depreciation!.bonus,
+  ...(holding.disposedDay ? { disposed: holding.disposedDay } : {}),
+})
+
+const serviceDay = (holding: Holding): Day => holding.inServiceDay ?? holding.acquiredDay
+const yearOf = (value: Day): number => Number(value.slice(0, 4))
+
+/** What a sale in the year brought over what was left of the cost. */
+export const gainOnSale = (row: InventoryRow): Cents | null => {
+  const { disposedDay, disposedForCents, costCents } = row.holding
+  if (disposedDay === null || disposedForCents === null) return null
+  const basis = row.holding.raised ? 0 : costCents - row.deductedBeforeCents - row.deductedThisYearCents
+  return cents(disposedForCents - basis)
+}

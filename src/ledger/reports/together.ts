@@ -1,0 +1,40 @@
+// All sides as one set of books: crossings between them are taken out, so that money moved inside the family is neither income nor cost.
+import { cents } from '#money/cents.ts'
+import type { AccountYear, BookYear } from './book-year.ts'
+
+/**
+ * One merged year. Accounts that stand for another side go; goods used at home are taken out of the farm's value and the
+ * household's cost. Throws when what is taken out does not cancel, which means that a crossing's halves differ.
+ */
+export const together = (sides: readonly BookYear[], name = 'Together'): BookYear => {
+  const year = sides[0]?.year
+  if (year === undefined) throw new Error('No books to put together')
+  const off = sides
+    .flatMap((side) => side.accounts)
+    .filter(({ account }) => account.crossingRole !== null)
+    .reduce((sum, row) => sum + row.openingCents + row.monthsCents.reduce((a, b) => a + b, 0), 0)
+  if (off !== 0) throw new Error(`Crossings do not cancel in ${year}: off by ${off} cents`)
+  return {
+    sideId: 'together',
+    kind: 'together',
+    name,
+    year,
+    accounts: sides.flatMap(withoutCrossings),
+  }
+}
+
+const withoutCrossings = (side: BookYear): AccountYear[] => {
+  const goods = side.accounts.filter(({ account }) => account.crossingRole === 'goods')
+  const kept = side.accounts.filter(({ account }) => account.crossingRole === null)
+  const role = side.kind === 'household' ? 'goods_cost' : 'goods_value'
+  const counter = kept.find(({ account }) => account.systemRole === role)
+  if (!counter && goods.some((row) => row.openingCents !== 0 || row.monthsCents.some((sum) => sum !== 0)))
+    throw new Error(`${side.name}: goods crossed, but no account holds their value`)
+  return kept.map((row) => (row === counter ? goods.reduce(plus, row) : row))
+}
+
+const plus = (row: AccountYear, other: AccountYear): AccountYear => ({
+  ...row,
+  openingCents: cents(row.openingCents + other.openingCents),
+  monthsCents: row.monthsCents.map((sum, i) => cents(sum + (other.monthsCents[i] ?? 0))),
+})
