@@ -1,5 +1,5 @@
 // The statement of owner's equity: what the owners had in a side at the start, what the year and the crossings did to it, what they have now.
-import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
+import { type Cents, negateCents, sumCents } from '#money/cents.ts'
 import type { CrossingRole } from '../account.ts'
 import {
   type BookYear,
