@@ -27,7 +27,7 @@ export const sampleMonths: readonly Month[] = Array.from(
 /** On 1 November 2023, in cents. */
 export const openingCents: Readonly<Record<BankAccountName, number>> = {
   farm: 12_600_00,
-  household: 9_400_00,
+  household: 8_920_00,
   savings: 149_000_00,
 }
 

@@ -26,7 +26,9 @@ export const sketchCsv = (text: string): CsvSketch | BrokenFile => {
   const columnCount = Math.max(...read.rows.map((row) => row.cells.length))
   if (columnCount < 2)
     return brokenFile(read.rows[0]!.fileLine, 'The file has only one column, so it is no list of movements')
-  const firstMovement = read.rows.findIndex((row) => row.cells.some(isDayInAnyOrder))
+  const firstMovement = read.rows.findIndex(
+    ({ cells }) => cells.some(isDayInAnyOrder) && cells.some(isAmount),
+  )
   const rowsToSkip = Math.max(0, firstMovement)
   const header = rowsToSkip > 0 ? read.rows[rowsToSkip - 1]!.cells : []
   return {
@@ -79,10 +81,7 @@ const guessMapping = (
   const titled = (pattern: RegExp, among = all) => among.find((at) => pattern.test(header[at] ?? ''))
   const dayColumns = all.filter((at) => mostly(column(at), isDayInAnyOrder))
   const dayColumn = titled(headings.day, dayColumns) ?? dayColumns[0] ?? 0
-  const moneyColumns = all.filter(
-    (at) =>
-      !dayColumns.includes(at) && mostly(column(at), (text) => /\d/.test(text) && readAmount(text) !== null),
-  )
+  const moneyColumns = all.filter((at) => !dayColumns.includes(at) && mostly(column(at), isAmount))
   const balanceColumn = titled(headings.balance, moneyColumns) ?? null
   const checkNumberColumn = titled(headings.check) ?? null
   const bankNumberColumn = titled(headings.bankNumber) ?? null
@@ -143,6 +142,9 @@ const guessDecimalMark = (texts: readonly string[]): DecimalMark => {
     texts.filter((text) => text !== '' && readAmount(text, mark) !== null).length
   return fits(',') > fits('.') ? ',' : '.'
 }
+
+const isAmount = (text: string): boolean =>
+  /\d/.test(text) && !isDayInAnyOrder(text) && readAmount(text) !== null
 
 const isDayInAnyOrder = (text: string): boolean =>
   /\d/.test(text) &&

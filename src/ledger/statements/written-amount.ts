@@ -62,9 +62,11 @@ const monthWords = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep
 /** `2024-01-05`, `1/5/24`, `05.01.2024`, `5 Jan 2024`, `20240105`, each perhaps with a time after it; `null` when there is no such day. */
 export const readDay = (written: string, order: DayOrder): Day | null => {
   const text = written.trim()
-  const packed = /^(\d{4})(\d{2})(\d{2})(?!\d{1,5}$)/.exec(text)
+  const packed = /^(\d{4})(\d{2})(\d{2})(?:\d{4}(?:\d{2})?)?(?:[.\s[].*)?$/.exec(text)
   if (packed) return dayFrom(packed[1]!, packed[2]!, packed[3]!)
-  const parts = /^(\w+)[\s./-]+(\w+)[\s./,-]+(\w+)(?=$|[\sT,])/.exec(text)
+  const parts =
+    /^(\w{1,9})[\s./-]{1,3}(\w{1,9})[\s./,-]{1,3}(\d{2,4})(?:[T\s,]+\d{1,2}[:.]\d{2}.*)?$/.exec(text) ??
+    /^(\d{4})[./-](\w{1,9})[./-](\d{1,2})(?:[T\s,]+\d{1,2}[:.]\d{2}.*)?$/.exec(text)
   if (!parts) return null
   const [first, second, third] = [parts[1]!, parts[2]!, parts[3]!]
   // A month in letters settles the order of the other two.
