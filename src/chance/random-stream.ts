@@ -2,6 +2,7 @@
 // whatever the number of workers and whatever else was drawn. A longer plan or one more enterprise therefore leaves
 // every other draw as it was, and two plans are compared on common random numbers.
 import { xoroshiro128plusFromState } from 'pure-rand/generator/xoroshiro128plus'
+import type { RandomGenerator } from 'pure-rand/types/RandomGenerator'
 import { normalQuantile } from './normal-quantile.ts'
 
 /** What the numbers are for. Each family has streams of its own; a number, once given, is never used again. */
@@ -37,10 +38,27 @@ export function openStream(seed: number, path: number, family: StreamFamily, par
   // This generator never leaves the state of four zeros, which one key in 2¹²⁸ would give.
   const isStuck = state.every((word) => word === 0)
   const generator = xoroshiro128plusFromState(isStuck ? starts : state)
+  return new GeneratedStream(generator)
+}
+
+/** A class, not closures: a run opens a dozen streams for every path. */
+class GeneratedStream implements RandomStream {
+  readonly #generator: RandomGenerator
+
+  constructor(generator: RandomGenerator) {
+    this.#generator = generator
+  }
+
   // The low bits of this generator are its weakest: both halves are taken from the top of their words.
-  const uniform = () =>
-    ((generator.next() >>> 5) * 67_108_864 + (generator.next() >>> 6) + 0.5) * 1.1102230246251565e-16
-  return { uniform, normal: () => normalQuantile(uniform()) }
+  uniform(): number {
+    const high = this.#generator.next() >>> 5
+    const low = this.#generator.next() >>> 6
+    return (high * 67_108_864 + low + 0.5) * 1.1102230246251565e-16
+  }
+
+  normal(): number {
+    return normalQuantile(this.uniform())
+  }
 }
 
 /** A whole number for a name, for `part`: the same name has the same draws wherever it stands in the plan. */

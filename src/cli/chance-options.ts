@@ -1,19 +1,20 @@
-// The options of chance on the command line: how many paths, which seed, how many workers; and the run behind `project --paths`.
+// The options of chance on the command line: how many paths, which seed, how many workers; and the report of `project --paths`.
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { bandShares } from '#chance/bands.ts'
+import type { CourseRun } from '#chance/course-run.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { Outcome, Spread } from '#chance/outcome.ts'
 import { type ChanceResult, CoursePool, mostWorkers } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { RunwayRules } from '#runway/runway-rules.ts'
+import { publishedRules } from '#runway/published-rules.ts'
 import { CommandError } from './command.ts'
 
-export const chanceOptionsHelp = `--paths N     run N drawn courses of the plan (1 to 100000) and tell how many hold
---history     instead: one course for every starting year of published history
---seed S      whole number from which all draws follow; the same seed, the same courses (1)
---workers W   processors to use (all of them); the result does not depend on it`
+export const chanceOptionsHelp = `  --paths N      run N drawn courses of the plan (1 to 100000) and tell how many hold
+  --history      instead: one course for every starting year of published history
+  --seed S       whole number from which all draws follow; the same seed, the same courses (1)
+  --workers W    processors to use (all of them); the result does not depend on it`
 
 /** For `parseArgs` of node:util. */
 export const chanceOptionTypes = {
@@ -55,27 +56,32 @@ export function wholeOf(text: string, option: string, least: number, most: numbe
   return value
 }
 
-/** Runs the courses with its own workers, which it ends. */
-export async function runChance(
-  plan: Plan,
-  rules: RunwayRules,
-  choices: ChanceChoices,
-): Promise<ChanceResult> {
-  const run = prepareChance(plan, rules, choices)
-  if (run.paths === 0)
-    throw new CommandError(
-      `History has no ${run.plan.years} years in a row for this plan. Shorten the plan, or choose the longer history`,
-    )
+/** Runs the courses with its own workers, which it ends; gives JSON or lines for people. */
+export async function chanceReport(plan: Plan, choices: ChanceChoices, json: boolean): Promise<string> {
+  const run = prepare(plan, choices)
   const pool = new CoursePool(choices.workers)
   try {
-    return await pool.run(run)
+    const result = await pool.run(run)
+    return json
+      ? JSON.stringify(chanceJson(result, run.plan.firstMonth), null, 1)
+      : [plan.name, '', ...chanceLines(result.outcome, run.plan.firstMonth)].join('\n')
   } finally {
     await pool.close()
   }
 }
 
+function prepare(plan: Plan, choices: ChanceChoices): CourseRun {
+  if (choices.from === 'history' && plan.chance.markets === 'stated')
+    throw new CommandError('The plan draws stated moments. Choose a history for its drawn years to replay it')
+  const run = prepareChance(plan, publishedRules(plan), choices)
+  if (run.paths > 0) return run
+  throw new CommandError(
+    `History has no ${run.plan.years} years in a row. Shorten the plan, or choose the longer history`,
+  )
+}
+
 /** What `--json` prints of a chance run: the outcome with months as text, and the bands by month. */
-export function chanceJson(result: ChanceResult, firstMonth: number) {
+function chanceJson(result: ChanceResult, firstMonth: number) {
   const month = (at: number) =>
     Number.isFinite(at) ? monthText(addMonths(firstMonth as Month, Math.round(at))) : null
   const bands = Array.from(result.running, (running, at) => {
@@ -88,7 +94,7 @@ export function chanceJson(result: ChanceResult, firstMonth: number) {
 }
 
 /** The outcome in lines for people. */
-export function chanceLines(outcome: Outcome, firstMonth: number): string[] {
+function chanceLines(outcome: Outcome, firstMonth: number): string[] {
   const when = (at: number) =>
     Number.isFinite(at) ? monthName(addMonths(firstMonth as Month, Math.round(at))) : 'never'
   const months = (spread: Spread) => `${when(spread.p10)} · ${when(spread.p50)} · ${when(spread.p90)}`

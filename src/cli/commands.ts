@@ -4,6 +4,10 @@ import type { Command } from './command.ts'
 export const commands: Record<string, () => Promise<Command>> = {
   serve: async () => (await import('./serve.ts')).serveCommand,
   project: async () => (await import('./project.ts')).projectCommand,
+  solve: async () => (await import('./solve.ts')).solveCommand,
   'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,
   sources: async () => (await import('./sources.ts')).sourcesCommand,
+  verify: async () => (await import('./verify.ts')).verify,
+  backup: async () => (await import('./backup.ts')).backup,
+  restore: async () => (await import('./restore.ts')).restore,
 }

@@ -8,39 +8,69 @@ import { type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { projectStorm, stormsOf } from '#runway/storms.ts'
 import { whySentences } from '#runway/why.ts'
+import {
+  type ChanceChoices,
+  chanceOptionsHelp,
+  chanceOptionTypes,
+  chanceReport,
+  readChanceWords,
+} from './chance-options.ts'
 import { type Command, CommandError } from './command.ts'
 
 export const projectCommand: Command = {
   name: 'project',
   summary: 'run a plan month by month and print months left, the carry month and the years',
   help: `dooryard project PLAN.json [--storm NAME] [--json]
+dooryard project PLAN.json --paths N [--seed S] [--workers W] [--json]
 
 Reads a plan (see \`dooryard plan-schema\`), runs its expected course and prints the milestones and each year.
 PLAN.json may be - to read the plan from the input.
 
   --storm NAME   run the plan through this storm instead; without a NAME that fits, the names are listed
   --json         print months, years and milestones as JSON
+${chanceOptionsHelp}
 
 Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.`,
   run: async (args, io) => {
-    const { file, storm, json } = readArguments(args)
+    const { file, storm, json, chance } = readArguments(args)
     const plan = readPlanFile(file === '-' ? await io.readInput() : readText(file))
+    if (chance !== null) {
+      io.out(await chanceReport(plan, chance, json))
+      return 0
+    }
     const projection = runPlan(plan, storm)
     io.out(json ? JSON.stringify(projection, null, 1) : describe(plan, projection))
     return 0
   },
 }
 
-const readArguments = (args: readonly string[]): { file: string; storm: string | null; json: boolean } => {
+interface Arguments {
+  file: string
+  storm: string | null
+  json: boolean
+  chance: ChanceChoices | null
+}
+
+const readArguments = (args: readonly string[]): Arguments => {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { storm: { type: 'string' }, json: { type: 'boolean', default: false } },
+    options: {
+      storm: { type: 'string' },
+      json: { type: 'boolean', default: false },
+      ...chanceOptionTypes,
+    },
     allowPositionals: true,
   })
   const [file] = positionals
   if (file === undefined || positionals.length > 1)
     throw new CommandError('Name one plan file: dooryard project PLAN.json', 2)
-  return { file, storm: values.storm ?? null, json: values.json }
+  const chance = readChanceWords(values)
+  if (chance !== null && values.storm !== undefined)
+    throw new CommandError(
+      'Drawn courses and a storm are two different runs: leave out --storm or --paths',
+      2,
+    )
+  return { file, storm: values.storm ?? null, json: values.json, chance }
 }
 
 const readText = (file: string): string => {
