@@ -1,0 +1,247 @@
+// What holds for every plan (the model's "always true" list), over random valid plans.
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import type { Plan } from '#plan/plan.ts'
+import { compilePlan } from '#runway/compile.ts'
+import { makeBuffers } from '#runway/course-buffers.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
+import { expectedShocks } from '#runway/shocks.ts'
+import { randomPlan } from './random-plan.ts'
+
+const seed = 20261125
+const hair = 1e-6
+
+/** A run of a random plan under random shocks, as chance draws them. */
+const shocked = fc.tuple(randomPlan(), fc.integer({ min: 0, max: 1_000_000 }))
+
+const wobble = (state: number) => {
+  let x = state + 1
+  return () => {
+    x = (x * 48271) % 2147483647
+    return x / 2147483647
+  }
+}
+
+const runShocked = (plan: Plan, start: number) => {
+  const compiled = compilePlan(plan, publishedRules(plan))
+  const shocks = expectedShocks(compiled.shape)
+  const next = wobble(start)
+  for (let y = 0; y < compiled.years; y += 1) {
+    shocks.stocks[y] = 0.07 + 0.35 * (next() - 0.5)
+    shocks.bonds[y] = 0.03 + 0.15 * (next() - 0.5)
+    shocks.inflation[y] = 0.03 + 0.06 * (next() - 0.5)
+    shocks.season[y] = 0.5 + next()
+    shocks.premiumGrowth[y] = 0.1 * next()
+    shocks.careFactor[y] = 2 * next()
+  }
+  shocks.deathMonth[0] = Math.floor(next() * compiled.months) + 1
+  shocks.lossOfWorkMonth[0] = Math.floor(next() * compiled.months)
+  shocks.lossOfWorkMonths[0] = 12
+  const buffers = makeBuffers(compiled)
+  runCourse(compiled, shocks, buffers)
+  return { compiled, buffers }
+}
+
+type Run = ReturnType<typeof runShocked>
+
+const savingsBalance = ({ compiled, buffers }: Run) => {
+  const { months, endMonth } = buffers
+  let before = compiled.savings.opening.reduce((a, b) => a + b, 0)
+  for (let m = 0; m < endMonth; m += 1) {
+    const of = (name: keyof typeof months) => months[name][m]!
+    const held = of('cash') + of('taxable') + of('traditional') + of('roth')
+    const into = of('draw') + of('pay') + of('side') + of('socialSecurity') + of('returns')
+    const outOf =
+      of('living') + of('premiums') + of('care') + of('taxes') + of('oneOffs') + of('contribution')
+    const off = before + into - outOf + of('unmetNeed') - held
+    if (Math.abs(off) > hair) throw new Error(`household, month ${m}: off by ${off}`)
+    before = held
+  }
+}
+
+const farmBalance = ({ compiled, buffers }: Run) => {
+  const { months, endMonth } = buffers
+  let before = compiled.farm.described ? compiled.farm.openingCash : 0
+  for (let m = 0; m < endMonth; m += 1) {
+    const of = (name: keyof typeof months) => months[name][m]!
+    const into =
+      of('farmSales') + of('farmStock') + of('farmLoans') + of('farmPurchaseGains') + of('contribution')
+    const off = before + into - of('farmCosts') - of('farmPurchases') - of('draw') - of('farmCash')
+    if (Math.abs(off) > hair) throw new Error(`farm, month ${m}: off by ${off}`)
+    before = of('farmCash')
+  }
+}
+
+const nothingBelowZero = ({ buffers }: Run) => {
+  const { months, years, endMonth } = buffers
+  for (let m = 0; m < endMonth; m += 1) {
+    for (const name of [
+      'cash',
+      'taxable',
+      'traditional',
+      'roth',
+      'farmCash',
+      'unmetNeed',
+      'unmetDraw',
+    ] as const)
+      if (!(months[name][m]! >= -hair)) throw new Error(`${name} in month ${m}: ${months[name][m]}`)
+    for (const [name, series] of Object.entries(months))
+      if (!Number.isFinite(series[m]!)) throw new Error(`${name} in month ${m}: ${series[m]}`)
+  }
+  for (const [name, series] of Object.entries(years))
+    for (const value of series) if (!Number.isFinite(value)) throw new Error(`${name}: ${value}`)
+}
+
+test('every month of household and farm balances to a millionth of a dollar, and nothing falls below zero', () => {
+  fc.assert(
+    fc.property(shocked, ([plan, start]) => {
+      const run = runShocked(plan, start)
+      savingsBalance(run)
+      farmBalance(run)
+      nothingBelowZero(run)
+    }),
+    { seed, numRuns: 2000 },
+  )
+}, 120_000)
+
+test('draws and what is unmet of them are what was planned; a draw never takes farm cash below its reserve', () => {
+  fc.assert(
+    fc.property(shocked, ([plan, start]) => {
+      const { compiled, buffers } = runShocked(plan, start)
+      const { months, endMonth } = buffers
+      for (let m = 0; m < endMonth; m += 1) {
+        expect(months.draw[m]! + months.unmetDraw[m]!).toBeCloseTo(months.plannedDraw[m]!, 6)
+        if (compiled.farm.described && months.draw[m]! > hair)
+          expect(months.farmCash[m]!).toBeGreaterThanOrEqual(compiled.farm.reserve - hair)
+      }
+    }),
+    { seed, numRuns: 300 },
+  )
+})
+
+test('shocks that change nothing give the expected course', () => {
+  fc.assert(
+    fc.property(randomPlan(), (plan) => {
+      const rules = publishedRules(plan)
+      const compiled = compilePlan(plan, rules)
+      expect(project(plan, rules, expectedShocks(compiled.shape))).toEqual(project(plan, rules))
+    }),
+    { seed, numRuns: 40 },
+  )
+})
+
+test('running a plan twice in the same buffers gives the same course', () => {
+  fc.assert(
+    fc.property(randomPlan(), (plan) => {
+      const compiled = compilePlan(plan, publishedRules(plan))
+      const once = makeBuffers(compiled)
+      const twice = makeBuffers(compiled)
+      runCourse(compiled, expectedShocks(compiled.shape), once)
+      runCourse(compiled, expectedShocks(compiled.shape), twice)
+      runCourse(compiled, expectedShocks(compiled.shape), twice)
+      expect(twice.months).toEqual(once.months)
+      expect(twice.years).toEqual(once.years)
+    }),
+    { seed, numRuns: 60 },
+  )
+})
+
+test('more savings never shorten the runway (no tax, surplus kept spendable, savings that do not lose)', () => {
+  fc.assert(
+    fc.property(randomPlan({ method: 'none' }), fc.integer({ min: 1, max: 200_000 }), (drawn, extra) => {
+      const plan: Plan = {
+        ...drawn,
+        savings: {
+          ...drawn.savings,
+          surplusToRetirement: 0,
+          accounts: drawn.savings.accounts.filter((one) => one.kind === 'cash'),
+        },
+        household: { ...drawn.household, sideVentures: [] },
+        assumptions: { ...drawn.assumptions, stocks: Math.max(0.01, drawn.assumptions.stocks) },
+      }
+      const richer: Plan = {
+        ...plan,
+        savings: {
+          ...plan.savings,
+          accounts: plan.savings.accounts.map((one) => ({ ...one, balance: one.balance + extra })),
+        },
+      }
+      const months = (of: Plan) => project(of).milestones.monthsLeft ?? Number.POSITIVE_INFINITY
+      expect(months(richer)).toBeGreaterThanOrEqual(months(plan))
+    }),
+    { seed, numRuns: 150 },
+  )
+})
+
+test('a higher floor never lengthens the runway', () => {
+  fc.assert(
+    fc.property(
+      randomPlan(),
+      fc.integer({ min: 0, max: 60_000 }),
+      fc.integer({ min: 0, max: 60_000 }),
+      (plan, floor, more) => {
+        const withFloor = (dollars: number): Plan => ({
+          ...plan,
+          household: { ...plan.household, floor: { kind: 'dollars', dollars } },
+        })
+        const months = (dollars: number) =>
+          project(withFloor(dollars)).milestones.monthsLeft ?? Number.POSITIVE_INFINITY
+        expect(months(floor + more)).toBeLessThanOrEqual(months(floor))
+      },
+    ),
+    { seed, numRuns: 100 },
+  )
+})
+
+test('a plan without law with every amount doubled doubles every dollar', () => {
+  fc.assert(
+    fc.property(randomPlan({ method: 'share' }), (drawn) => {
+      const plan: Plan = {
+        ...drawn,
+        household: { ...drawn.household, people: [], pay: [], sideVentures: [], dependants: [] },
+        health: { ...drawn.health, marketplace: { ...drawn.health.marketplace, members: [] } },
+        savings: { ...drawn.savings, surplusToRetirement: 0, contributions: [] },
+      }
+      const once = project(plan)
+      const twice = project(doubled(plan))
+      once.months.forEach((month, m) => {
+        expect(twice.months[m]!.cash).toBeCloseTo(2 * month.cash, 4)
+        expect(twice.months[m]!.farmCash).toBeCloseTo(2 * month.farmCash, 4)
+        expect(twice.months[m]!.unmetNeed).toBeCloseTo(2 * month.unmetNeed, 4)
+      })
+    }),
+    { seed, numRuns: 60 },
+  )
+})
+
+/** Fields that hold money, wherever they stand. */
+const moneyFields = new Set([
+  'perMonth',
+  'costPerMonth',
+  'cost',
+  'dollars',
+  'balance',
+  'basis',
+  'salesPerUnit',
+  'costsPerUnit',
+  'costs',
+  'cash',
+  'reserve',
+  'principal',
+  'addsCash',
+  'valueAtEnd',
+  'careBefore65',
+  'careFrom65',
+  'benchmarkAt21',
+  'planAt21',
+  'hourlyCost',
+])
+
+const doubled = <Value>(value: Value, key = ''): Value => {
+  if (typeof value === 'number') return (moneyFields.has(key) ? value * 2 : value) as Value
+  if (Array.isArray(value)) return value.map((one) => doubled(one, key)) as Value
+  if (typeof value !== 'object' || value === null) return value
+  return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, doubled(one, name)])) as Value
+}

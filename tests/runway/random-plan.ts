@@ -1,0 +1,290 @@
+// Random valid plans for property tests: every section can be empty or full, amounts stay in the range of a household.
+import fc from 'fast-check'
+import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+
+const dollars = (most: number) => fc.integer({ min: 0, max: most * 4 }).map((quarters) => quarters / 4)
+const share = fc.integer({ min: 0, max: 20 }).map((twentieths) => twentieths / 20)
+const rate = (least: number, most: number) =>
+  fc.integer({ min: Math.round(least * 1000), max: Math.round(most * 1000) }).map((mills) => mills / 1000)
+const monthText = fc
+  .tuple(fc.integer({ min: 2025, max: 2045 }), fc.integer({ min: 1, max: 12 }))
+  .map(([year, month]) => `${year}-${String(month).padStart(2, '0')}`)
+const maybe = <Value>(value: fc.Arbitrary<Value>) => fc.option(value, { nil: undefined })
+
+const span = fc.tuple(maybe(monthText), maybe(monthText)).map(([a, b]) => {
+  const [from, to] = a !== undefined && b !== undefined && a > b ? [b, a] : [a, b]
+  return { ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) }
+})
+
+const born = (least: number, most: number) =>
+  fc
+    .tuple(
+      fc.integer({ min: least, max: most }),
+      fc.integer({ min: 1, max: 12 }),
+      fc.integer({ min: 1, max: 28 }),
+    )
+    .map(
+      ([year, month, date]) => `${year}-${String(month).padStart(2, '0')}-${String(date).padStart(2, '0')}`,
+    )
+
+const person = (id: string) =>
+  fc.record({
+    id: fc.constant(id),
+    name: fc.constant(id),
+    born: born(1955, 1995),
+    planToAge: fc.integer({ min: 75, max: 92 }),
+    claimAge: fc.record({ years: fc.integer({ min: 62, max: 69 }), months: fc.integer({ min: 0, max: 11 }) }),
+    farmWorkShare: share,
+    earnings: fc
+      .tuple(fc.integer({ min: 1990, max: 2010 }), dollars(70_000))
+      .map(([first, amount]) => Array.from({ length: 14 }, (_, k) => ({ year: first + k, amount }))),
+  })
+
+const people = fc.oneof(
+  fc.constant([]),
+  person('ash').map((one) => [one]),
+  fc.tuple(person('ash'), person('birch')),
+)
+
+const mix = fc.tuple(share, share).map(([stocks, rest]) => {
+  const bonds = Math.floor((1 - stocks) * rest * 1000) / 1000
+  return { stocks, bonds, bills: Math.floor((1 - stocks - bonds) * 1000) / 1000 }
+})
+
+const account = (kind: 'cash' | 'taxable' | 'traditional' | 'roth') =>
+  fc
+    .record({ balance: dollars(300_000), mix, fee: rate(0, 0.01), basisShare: share })
+    .map(({ balance, mix: held, fee, basisShare }) => ({
+      id: kind,
+      name: kind,
+      kind,
+      balance,
+      basis: balance * basisShare,
+      mix: held,
+      fee,
+    }))
+
+const draw = fc.oneof(
+  fc.record({
+    policy: fc.constant('steps' as const),
+    steps: fc.array(fc.record({ from: monthText, perMonth: dollars(8000) }), { maxLength: 4 }),
+    growth: rate(0, 0.05),
+    withPrices: fc.boolean(),
+  }),
+  fc.tuple(monthText, monthText, share, share).map(([a, b, fromShare, toShare]) => ({
+    policy: 'ramp' as const,
+    from: [a, b].sort()[0]!,
+    to: [a, b].sort()[1]!,
+    fromShare,
+    toShare,
+  })),
+  fc.record({ policy: fc.constant('share' as const), from: monthText, share }),
+  fc.record({ policy: fc.constant('sweep' as const), from: monthText }),
+)
+
+const farm = fc.record({
+  cash: dollars(40_000),
+  reserve: dollars(15_000),
+  enterprises: fc.array(
+    fc.record({
+      id: fc.constantFrom('beds', 'hives', 'birds'),
+      name: fc.constant('crop'),
+      scale: fc.integer({ min: 0, max: 40 }),
+      salesPerUnit: dollars(4000),
+      costsPerUnit: dollars(1500),
+      hoursPerUnit: dollars(60),
+      scaleSteps: fc.array(fc.record({ from: monthText, value: fc.integer({ min: 0, max: 60 }) }), {
+        maxLength: 2,
+      }),
+    }),
+    { maxLength: 2 },
+  ),
+  overheads: fc.array(
+    fc.record({ id: fc.constant('overhead'), name: fc.constant('overhead'), costs: dollars(9000) }),
+    { maxLength: 1 },
+  ),
+  purchases: fc.array(
+    fc.record({
+      id: fc.constantFrom('tunnel', 'tractor'),
+      name: fc.constant('thing'),
+      cost: dollars(15_000),
+      timing: fc.constantFrom('dated' as const, 'when cash allows' as const),
+      month: monthText,
+      section179Share: share,
+      addsCash: dollars(4000),
+      worksAfterMonths: fc.integer({ min: 0, max: 18 }),
+      usefulYears: fc.integer({ min: 1, max: 12 }),
+      valueAtEnd: dollars(2000),
+    }),
+    { maxLength: 3 },
+  ),
+  loans: fc.array(
+    fc.record({
+      id: fc.constant('loan'),
+      name: fc.constant('loan'),
+      principal: dollars(30_000),
+      yearlyRate: rate(0, 0.1),
+      months: fc.integer({ min: 6, max: 120 }),
+      start: monthText,
+      drawn: fc.boolean(),
+    }),
+    { maxLength: 1 },
+  ),
+})
+
+const household = fc.record({
+  people,
+  living: fc.array(
+    fc
+      .tuple(
+        fc.record({
+          perMonth: dollars(3000),
+          growth: fc.constantFrom('inflation' as const, 'care' as const, 'fixed' as const),
+          extraGrowth: rate(-0.02, 0.03),
+          farmShare: share,
+        }),
+        span,
+      )
+      .map(([line, when]) => ({ ...line, ...when })),
+    { maxLength: 3 },
+  ),
+  oneOffs: fc.array(
+    fc.record({
+      month: monthText,
+      cost: fc.integer({ min: -20_000, max: 30_000 }),
+      todaysPrices: fc.boolean(),
+    }),
+    { maxLength: 2 },
+  ),
+  floor: fc.oneof(
+    fc.record({ kind: fc.constant('months' as const), months: fc.integer({ min: 0, max: 24 }) }),
+    fc.record({ kind: fc.constant('dollars' as const), dollars: dollars(60_000) }),
+  ),
+  pay: fc.array(fc.record({ perMonth: dollars(4000), withheldShare: share.map((one) => one / 4) }), {
+    maxLength: 1,
+  }),
+  ventures: fc.array(
+    fc.record({ perMonth: dollars(2000), costShare: share, growth: rate(-0.1, 0.1), setAsideShare: share }),
+    { maxLength: 1 },
+  ),
+  children: fc.array(born(2008, 2030), { maxLength: 3 }),
+})
+
+export interface PlanTraits {
+  method?: 'law' | 'share' | 'none'
+}
+
+/** A valid plan. Months of its parts may lie before its start or after its end. */
+export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
+  fc
+    .record({
+      startMonth: fc
+        .tuple(fc.integer({ min: 2026, max: 2029 }), fc.integer({ min: 1, max: 12 }))
+        .map(([year, month]) => `${year}-${String(month).padStart(2, '0')}`),
+      years: fc.integer({ min: 2, max: 25 }),
+      household,
+      accounts: fc.tuple(
+        account('cash'),
+        maybe(account('taxable')),
+        maybe(account('traditional')),
+        maybe(account('roth')),
+      ),
+      reserveMonths: fc.integer({ min: 0, max: 24 }),
+      surplusToRetirement: share,
+      retirementIsSpendable: fc.boolean(),
+      spendRetirementBeforeAge: fc.boolean(),
+      premium: dollars(900),
+      benchmarkAt21: dollars(500),
+      care: dollars(300),
+      farm,
+      draw,
+      method: traits.method
+        ? fc.constant(traits.method)
+        : fc.constantFrom('law' as const, 'share' as const, 'none' as const),
+      inflation: rate(0, 0.06),
+      priceSteps: fc.constantFrom('yearly' as const, 'monthly' as const),
+      timing: fc.constantFrom('start' as const, 'end' as const),
+      stocks: rate(-0.02, 0.09),
+    })
+    .map((parts) => planSchema.parse(assemble(parts)))
+
+type Parts = {
+  startMonth: string
+  years: number
+  household: {
+    people: readonly { id: string }[]
+    living: object[]
+    oneOffs: object[]
+    floor: object
+    pay: object[]
+    ventures: object[]
+    children: string[]
+  }
+  accounts: (object | undefined)[]
+  reserveMonths: number
+  surplusToRetirement: number
+  retirementIsSpendable: boolean
+  spendRetirementBeforeAge: boolean
+  premium: number
+  benchmarkAt21: number
+  care: number
+  farm: { enterprises: { id: string }[]; purchases: { id: string }[] }
+  draw: object
+  method: 'law' | 'share' | 'none'
+  inflation: number
+  priceSteps: 'yearly' | 'monthly'
+  timing: 'start' | 'end'
+  stocks: number
+}
+
+const assemble = (parts: Parts): PlanInput => {
+  const { household: home } = parts
+  const numbered = (list: object[], word: string) =>
+    list.map((one, place) => ({ id: `${word}-${place}`, name: word, ...one }))
+  const someone = home.people[0]?.id
+  return {
+    startMonth: parts.startMonth,
+    years: parts.years,
+    household: {
+      people: [...home.people],
+      dependants: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
+      living: numbered(home.living, 'living'),
+      oneOffs: numbered(home.oneOffs, 'one-off'),
+      floor: home.floor,
+      pay: someone === undefined ? [] : numbered(home.pay, 'pay').map((one) => ({ ...one, person: someone })),
+      sideVentures: numbered(home.ventures, 'venture').map((one) =>
+        someone === undefined ? one : { ...one, person: someone },
+      ),
+    },
+    health: {
+      premiums: [{ id: 'premium', name: 'premium', perMonth: parts.premium }],
+      marketplace: {
+        members: home.people.map((one) => ({ person: one.id })),
+        benchmarkAt21: parts.benchmarkAt21,
+        planAt21: parts.benchmarkAt21 * 0.9,
+      },
+      careBefore65: parts.care,
+      careFrom65: parts.care * 1.5,
+    },
+    savings: {
+      accounts: parts.accounts.filter((one) => one !== undefined),
+      reserveMonths: parts.reserveMonths,
+      surplusToRetirement: parts.surplusToRetirement,
+      retirementIsSpendable: parts.retirementIsSpendable,
+      spendRetirementBeforeAge: parts.spendRetirementBeforeAge,
+    },
+    farm: {
+      ...parts.farm,
+      enterprises: parts.farm.enterprises.map((one, place) => ({ ...one, id: `${one.id}-${place}` })),
+      purchases: parts.farm.purchases.map((one, place) => ({ ...one, id: `${one.id}-${place}` })),
+    },
+    draw: parts.draw,
+    tax: { method: parts.method },
+    assumptions: {
+      inflation: parts.inflation,
+      priceSteps: parts.priceSteps,
+      timing: parts.timing,
+      stocks: parts.stocks,
+    },
+  } as PlanInput
+}
