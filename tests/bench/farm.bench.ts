@@ -35,6 +35,13 @@ export const run = async (): Promise<BenchRow[]> => {
     9,
     2,
   )
+  const years = mixPath(
+    solver,
+    farm,
+    { year: 2030, kind: 'most net', periods: fourSeasons, largestChange: 0.15 },
+    10,
+  )
+  if (years.some((one) => one.kind !== 'found')) throw new Error('The path of the bench ends in a clash')
   const path = await medianMilliseconds(
     () =>
       mixPath(solver, farm, { year: 2030, kind: 'most net', periods: fourSeasons, largestChange: 0.15 }, 10),
@@ -79,7 +86,7 @@ const largeFarm = (): Farm =>
     enterprises: Array.from({ length: 12 }, (_, i) => ({
       id: `e${i}`,
       name: `Line ${i + 1}`,
-      scale: 6 + (i % 4),
+      scale: 3 + (i % 3),
       salesPerUnit: Array.from({ length: 12 }, (_, k) =>
         k >= (i % 4) + 3 && k <= (i % 3) + 8 ? 90 + 11 * ((i * 7) % 5) : 0,
       ),
