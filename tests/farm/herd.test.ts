@@ -49,11 +49,13 @@ test('heads in less heads out is the change of the herd, month by month', () => 
   fc.assert(
     fc.property(anyHerd, (herd) => {
       const months = herdMonths(herd, month(2027, 5), 240)
+      let worst = 0
       for (let m = 0; m < 240; m += 1) {
         const into = months.born[m]! + months.boughtHeads[m]!
         const out = months.lostHeads[m]! + months.soldYoungHeads[m]! + months.culledHeads[m]!
-        expect(heads(months, m) - heads(months, m - 1)).toBeCloseTo(into - out, 6)
+        worst = Math.max(worst, Math.abs(heads(months, m) - heads(months, m - 1) - into + out))
       }
+      expect(worst).toBeLessThan(1e-6)
     }),
     { seed: 20261125, numRuns: 300 },
   )
@@ -63,11 +65,9 @@ test('no class of the herd is ever negative, and breeding females never pass wha
   fc.assert(
     fc.property(anyHerd, (herd) => {
       const months = herdMonths(herd, month(2027, 5), 240)
-      for (let m = 0; m < 240; m += 1) {
-        for (const row of [months.breedingFemales, months.replacements, months.young, months.males])
-          expect(row[m]!).toBeGreaterThanOrEqual(-1e-9)
-        expect(months.breedingFemales[m]!).toBeLessThanOrEqual(herd.carryingLimit + 1e-9)
-      }
+      const classes = [months.breedingFemales, months.replacements, months.young, months.males]
+      expect(Math.min(...classes.map((row) => Math.min(...row)))).toBeGreaterThanOrEqual(-1e-9)
+      expect(Math.max(...months.breedingFemales)).toBeLessThanOrEqual(herd.carryingLimit + 1e-9)
     }),
     { seed: 20261125, numRuns: 300 },
   )
