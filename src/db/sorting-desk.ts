@@ -1,4 +1,5 @@
 // The desk where statement lines wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
+import type { Statement } from 'better-sqlite3'
 import { and, asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { addDays } from '#calendar/day.ts'
@@ -97,21 +98,29 @@ export const openPostings = (
   from: Day,
   to: Day,
 ): (OpenPosting & { payee: string; memo: string; entryNo: number })[] =>
-  books.sqlite
-    .prepare(
-      `SELECT p.id AS postingId, p.account_id AS accountId, p.day, p.amount_cents AS amount, e.payee, e.memo, e.no AS entryNo
-       FROM postings AS p INDEXED BY postings_register JOIN entries AS e ON e.no = p.entry_no
-       WHERE p.account_id IN (SELECT value FROM json_each(?)) AND p.day BETWEEN ? AND ?
-         AND e.source NOT IN ('opening', 'reversal')
-         AND NOT EXISTS (SELECT 1 FROM statement_lines AS l WHERE l.posting_id = p.id)
-         AND NOT EXISTS (SELECT 1 FROM entries AS r WHERE r.reverses_no = e.no)
-       ORDER BY p.day, p.id`,
-    )
-    .all(JSON.stringify(accountIds), from, to) as (OpenPosting & {
+  openPostingsStatement(books).all(JSON.stringify(accountIds), from, to) as (OpenPosting & {
     payee: string
     memo: string
     entryNo: number
   })[]
+
+const prepared = new WeakMap<Books, Statement>()
+
+const openPostingsStatement = (books: Books): Statement => {
+  const known = prepared.get(books)
+  if (known) return known
+  const made = books.sqlite.prepare(
+    `SELECT p.id AS postingId, p.account_id AS accountId, p.day, p.amount_cents AS amount, e.payee, e.memo, e.no AS entryNo
+     FROM postings AS p INDEXED BY postings_register JOIN entries AS e ON e.no = p.entry_no
+     WHERE p.account_id IN (SELECT value FROM json_each(?)) AND p.day BETWEEN ? AND ?
+       AND e.source NOT IN ('opening', 'reversal')
+       AND NOT EXISTS (SELECT 1 FROM statement_lines AS l WHERE l.posting_id = p.id)
+       AND NOT EXISTS (SELECT 1 FROM entries AS r WHERE r.reverses_no = e.no)
+     ORDER BY p.day, p.id`,
+  )
+  prepared.set(books, made)
+  return made
+}
 
 const waitingLines = (books: Books): WaitingLine[] =>
   selectLines(books)

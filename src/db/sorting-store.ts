@@ -82,6 +82,7 @@ class Sorter {
   readonly #pairs = new Set<string>()
   readonly #updateLine: Statement
   #rules: SortingRule[] | null = null
+  #touchesOther: Statement | null = null
 
   constructor(books: Books, act: Act, sortings: readonly Sorting[], learn: boolean) {
     this.#books = books
@@ -135,7 +136,7 @@ class Sorter {
     if (!other || (other.kind !== 'asset' && other.kind !== 'liability')) return null
     const from = addDays(line.day, -daysBetweenHalves)
     const to = addDays(line.day, daysBetweenHalves)
-    const touchesOther = this.#books.sqlite
+    this.#touchesOther ??= this.#books.sqlite
       .prepare(
         `SELECT 1 FROM postings AS own JOIN postings AS other ON other.entry_no = own.entry_no OR other.entry_no IN
            (SELECT half.entry_no FROM postings AS half WHERE half.crossing_id IN
@@ -144,7 +145,8 @@ class Sorter {
       )
       .pluck()
     const found = openPostings(this.#books, [line.accountId], from, to).find(
-      (posting) => posting.amount === line.amount && touchesOther.get(posting.postingId, otherId) === 1,
+      (posting) =>
+        posting.amount === line.amount && this.#touchesOther?.get(posting.postingId, otherId) === 1,
     )
     return found?.postingId ?? null
   }

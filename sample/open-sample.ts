@@ -1,0 +1,56 @@
+// Opens the sample farm's books: a file of their own beside the user's, built once and built anew when the sample changes.
+import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { join } from 'node:path'
+import { type Books, openBooks, openBooksOrThrow } from '#db/open.ts'
+import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { buildSample, sampleFolder } from './build-sample.ts'
+
+const madeFromSetting = 'sample.made_from'
+
+/**
+ * The books in `sample.sqlite` of the data folder. They are built anew, and what was tried in them is gone, when the sample's
+ * statements, plan or code, the start accounts or the structure of the file have changed since, or when the file cannot be opened.
+ */
+export const openSampleBooks = (dataFolder: string, now: Date): Books => {
+  mkdirSync(dataFolder, { recursive: true })
+  const path = join(dataFolder, 'sample.sqlite')
+  const madeFrom = sampleFingerprint()
+  if (existsSync(path)) {
+    const opened = openBooks(path, { now })
+    if (opened.ok) {
+      if (readSetting(opened.books, madeFromSetting).value === madeFrom) return opened.books
+      opened.books.close()
+    }
+  }
+  const unfinished = join(dataFolder, `sample-unfinished-${process.pid}.sqlite`)
+  removeFile(unfinished)
+  const books = openBooksOrThrow(unfinished, { now })
+  // The file is nobody's work yet: it may be lost, and is built again.
+  books.sqlite.pragma('synchronous = OFF')
+  buildSample(books)
+  writeSetting(books, { at: now.toISOString(), actor: 'sample' }, madeFromSetting, madeFrom, 0)
+  books.sqlite.pragma('wal_checkpoint(TRUNCATE)')
+  books.close()
+  removeFile(path)
+  renameSync(unfinished, path)
+  removeFile(unfinished)
+  return openBooksOrThrow(path, { now })
+}
+
+/** SHA-256 over everything the built file depends on. */
+export const sampleFingerprint = (): string => {
+  const hash = createHash('sha256')
+  const root = join(sampleFolder, '..')
+  for (const folder of ['sample', 'sample/statements', 'drizzle']) {
+    for (const name of readdirSync(join(root, folder)).sort()) {
+      if (/\.(ts|json|sql|ofx|csv)$/.test(name))
+        hash.update(name).update(readFileSync(join(root, folder, name)))
+    }
+  }
+  return hash.update(readFileSync(join(root, 'src/ledger/start-accounts.ts'))).digest('hex')
+}
+
+const removeFile = (path: string): void => {
+  for (const ending of ['', '-wal', '-shm']) rmSync(`${path}${ending}`, { force: true })
+}

@@ -1,0 +1,121 @@
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { month } from '#calendar/month.ts'
+import { listAccounts } from '#db/account-store.ts'
+import { balancesOn } from '#db/balances.ts'
+import { crossingsOfMonths } from '#db/crossing-store.ts'
+import { householdMonths } from '#db/household-months.ts'
+import type { Books } from '#db/open.ts'
+import { sortingDesk } from '#db/sorting-desk.ts'
+import { verifyBooks } from '#db/verify.ts'
+import { makeMovements, openingCents } from '#sample/movements.ts'
+import { openSampleBooks } from '#sample/open-sample.ts'
+import { makeStatements } from '#sample/statement-texts.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))
+let books: Books
+
+beforeAll(() => {
+  books = openSampleBooks(folder, new Date('2026-11-25T12:00:00Z'))
+}, 120_000)
+
+afterAll(() => {
+  books.close()
+  rmSync(folder, { recursive: true, force: true })
+})
+
+const statementsFolder = join(import.meta.dirname, '../../sample/statements')
+
+test('the committed statements are what the generator makes, byte for byte', () => {
+  const made = makeStatements()
+  expect(readdirSync(statementsFolder).sort()).toEqual(made.map((each) => each.fileName).sort())
+  for (const { fileName, text } of made)
+    expect(readFileSync(join(statementsFolder, fileName), 'utf8') === text, fileName).toBe(true)
+})
+
+test('the sample books prove sound', () => {
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+})
+
+test('each bank account in the books stands where its bank says, once the last lines are sorted', () => {
+  const bank = { ...openingCents }
+  for (const movement of makeMovements()) bank[movement.account] += movement.cents
+  const waiting = new Map<string, number>()
+  for (const { line } of sortingDesk(books).lines)
+    waiting.set(line.accountName, (waiting.get(line.accountName) ?? 0) + line.amount)
+  const balances = balancesOn(books)
+  const inBooks = (name: string) => {
+    const account = listAccounts(books).find((each) => each.name === name)!
+    return (balances.get(account.id) ?? 0) + (waiting.get(name) ?? 0)
+  }
+  expect(inBooks('Farm checking')).toBe(bank.farm)
+  expect(inBooks('Household checking')).toBe(bank.household)
+  expect(inBooks('Savings')).toBe(bank.savings)
+})
+
+test('a few lines of the last days wait on the desk, none doubtful', () => {
+  const desk = sortingDesk(books)
+  expect(desk.waiting).toBeGreaterThan(3)
+  expect(desk.waiting).toBeLessThan(15)
+  expect(desk.doubtful).toBe(0)
+})
+
+test('the story is in the books: contributions, draws that begin, one bad season, savings thinned to a third', () => {
+  const crossed = (kind: string, from: string, to: string) =>
+    crossingsOfMonths(books, month(2023, 11), month(2026, 10)).filter(
+      (each) => each.kind === kind && each.fromSideId === from && each.toSideId === to,
+    )
+  const draws = crossed('draw', 'farm', 'household')
+  expect(draws[0]!.day.slice(0, 7)).toBe('2025-04')
+  const drawn = (at: string) =>
+    draws.filter((each) => each.day.startsWith(at)).reduce((sum, each) => sum + each.amountCents, 0)
+  expect([drawn('2025-04'), drawn('2025-12'), drawn('2026-05'), drawn('2026-07'), drawn('2026-10')]).toEqual([
+    80_000, 120_000, 160_000, 60_000, 170_000,
+  ])
+  const contributed = crossed('contribution', 'household', 'farm')
+  expect(contributed.filter((each) => each.amountCents >= 100_000).map((each) => each.amountCents)).toEqual([
+    400_000, 500_000, 300_000, 250_000,
+  ])
+  const months = householdMonths(books, month(2023, 11), month(2026, 10))
+  const [first, last] = [months[0]!.spendableCents, months.at(-1)!.spendableCents]
+  expect(first).toBeGreaterThan(150_000_00)
+  expect(last).toBeGreaterThan(50_000_00)
+  expect(last).toBeLessThan(62_000_00)
+})
+
+test('the household’s costs and the farm’s takings are of a size a family would believe', () => {
+  const months = householdMonths(books, month(2024, 1), month(2026, 9))
+  for (const each of months) {
+    expect(each.costCents - each.taxCents).toBeGreaterThan(2_500_00)
+    expect(each.costCents - each.taxCents).toBeLessThan(8_000_00)
+  }
+  const average = months.reduce((sum, each) => sum + each.livingCents, 0) / months.length
+  expect(average).toBeGreaterThan(3_400_00)
+  expect(average).toBeLessThan(4_200_00)
+  const lowest = {
+    farm: Number.POSITIVE_INFINITY,
+    household: Number.POSITIVE_INFINITY,
+    savings: Number.POSITIVE_INFINITY,
+  }
+  const balance = { ...openingCents }
+  for (const movement of makeMovements()) {
+    balance[movement.account] += movement.cents
+    lowest[movement.account] = Math.min(lowest[movement.account], balance[movement.account])
+  }
+  expect(lowest.farm).toBeGreaterThan(0)
+  expect(lowest.household).toBeGreaterThan(0)
+})
+
+test('opening the sample again takes the file as it is', () => {
+  const before = books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()
+  const again = openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
+  expect(again.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()).toBe(before)
+  again.sqlite.prepare("UPDATE settings SET value = '\"other\"' WHERE key = 'sample.made_from'").run()
+  again.close()
+  books.close()
+  books = openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+  expect(readdirSync(folder).filter((name) => name.includes('unfinished'))).toEqual([])
+})
