@@ -6,6 +6,7 @@ export const commands: Record<string, () => Promise<Command>> = {
   project: async () => (await import('./project.ts')).projectCommand,
   solve: async () => (await import('./solve.ts')).solveCommand,
   'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,
+  estimate: async () => (await import('./estimate.ts')).estimateCommand,
   sources: async () => (await import('./sources.ts')).sourcesCommand,
   verify: async () => (await import('./verify.ts')).verify,
   backup: async () => (await import('./backup.ts')).backup,

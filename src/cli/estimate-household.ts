@@ -1,0 +1,229 @@
+// The JSON a yearly estimate reads: its schema, and the household year it describes.
+import { z } from 'zod'
+import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
+import { filingStatuses, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
+import type { LawYear } from '#rules/law.ts'
+
+const most = 1_000_000_000
+const number = z.number({ error: 'Enter dollars as a number, like 1234.56' })
+/** Gains and losses alike. */
+const signed = number.min(-most, 'That is too small').max(most, 'That is too large')
+const money = number.min(0, 'Enter 0 or more').max(most, 'That is too large')
+const perPerson = (amount: typeof money) =>
+  z
+    .array(amount, { error: 'Enter a list with one amount for each person, like [30000, 0]' })
+    .max(2, 'Enter at most two amounts')
+const age = z
+  .number({ error: 'Enter the age at the end of the year, like 45' })
+  .int('Enter the age in whole years')
+  .min(0, 'Enter an age of 0 or more')
+  .max(130, 'Enter an age up to 130')
+const choice = z.enum(['no', 'yes'], { error: 'Enter "no" or "yes"' })
+const flag = z.boolean({ error: 'Enter true or false' })
+const months = z
+  .number({ error: 'Enter months, 0 to 12' })
+  .int('Enter whole months')
+  .min(0, 'Enter months, 0 to 12')
+  .max(12, 'Enter months, 0 to 12')
+
+const income = z.strictObject({
+  wages: perPerson(money).default([]),
+  farmProfit: perPerson(signed).default([]),
+  farmGross: perPerson(money).optional(),
+  otherSelfEmployment: perPerson(signed).default([]),
+  otherSelfEmploymentGross: perPerson(money).optional(),
+  interest: money.default(0),
+  ordinaryDividends: money.default(0),
+  qualifiedDividends: money.default(0),
+  longTermGains: signed.default(0),
+  shortTermGains: signed.default(0),
+  iraDistributions: money.default(0),
+  socialSecurity: money.default(0),
+  taxExemptInterest: money.default(0),
+  otherIncome: signed.default(0),
+  dependantsIncome: money.default(0),
+  businessWages: money.default(0),
+  businessProperty: money.default(0),
+})
+
+const deductions = z.strictObject({
+  itemized: money.default(0),
+  traditionalIra: money.default(0),
+  rothIra: money.default(0),
+  sep: money.default(0),
+  hsa: money.default(0),
+  earlyWithdrawalAmount: money.default(0),
+})
+
+const cover = z.strictObject({
+  months: months.default(0),
+  deductibleMonths: months.optional(),
+  premiumMonthly: money.default(0),
+  benchmarkMonthly: money.default(0),
+  advanceMonthly: money.default(0),
+  otherHealthPremiums: money.default(0),
+  medicaidExpansion: flag.default(false),
+})
+
+const options = z.strictObject({
+  taxTable: flag.default(false),
+  farmOptionalMethod: choice.default('no'),
+  nonfarmOptionalMethod: choice.default('no'),
+  inflationPercent: number.min(-5, 'Enter -5 or more').max(20, 'Enter 20 or less').default(2.5),
+})
+
+const person = z.strictObject({ age, blind: flag.default(false) })
+const dependant = z.strictObject({ age, student: flag.default(false) })
+
+export const estimateSchema = z
+  .strictObject({
+    taxYear: z.number({ error: 'Enter the tax year, like 2026' }).int('Enter a whole year').max(2150),
+    filingStatus: z.enum(filingStatuses, { error: `Enter one of: ${filingStatuses.join(', ')}` }),
+    region: z.enum(regions, { error: `Enter one of: ${regions.join(', ')}` }).default('contiguous'),
+    people: z
+      .array(person, { error: 'List the people who sign, like [{"age":45},{"age":43}]' })
+      .min(1, 'List at least one person')
+      .max(2, 'At most two people sign a return'),
+    dependants: z.array(dependant).max(30, 'List at most 30').default([]),
+    income: income.prefault({}),
+    deductions: deductions.prefault({}),
+    payments: z.strictObject({ withheld: money.default(0), estimated: money.default(0) }).prefault({}),
+    cover: cover.prefault({}),
+    options: options.prefault({}),
+  })
+  .superRefine((input, context) => {
+    for (const fault of crossFaults(input)) context.addIssue({ code: 'custom', ...fault })
+  })
+
+export type EstimateInput = z.output<typeof estimateSchema>
+
+type Fault = { path: (string | number)[]; message: string }
+
+/** What no single key shows: amounts of a second person on a one-person return, dividends, months. */
+const crossFaults = (input: {
+  filingStatus: string
+  people: unknown[]
+  income: z.output<typeof income>
+  cover: z.output<typeof cover>
+}): Fault[] => {
+  const faults: Fault[] = []
+  const joint = input.filingStatus === 'married_joint'
+  if (!joint && input.people.length > 1) {
+    faults.push({ path: ['people'], message: 'Only married_joint has two people; list the one who signs' })
+  }
+  const lists = [
+    'wages',
+    'farmProfit',
+    'farmGross',
+    'otherSelfEmployment',
+    'otherSelfEmploymentGross',
+  ] as const
+  for (const key of lists) {
+    if (!joint && (input.income[key]?.[1] ?? 0) !== 0) {
+      faults.push({
+        path: ['income', key, 1],
+        message: 'There is no second person on this return; enter 0 or leave it out',
+      })
+    }
+  }
+  if (input.income.qualifiedDividends > input.income.ordinaryDividends) {
+    faults.push({
+      path: ['income', 'qualifiedDividends'],
+      message: 'Qualified dividends are a part of ordinary dividends; enter no more than those',
+    })
+  }
+  if ((input.cover.deductibleMonths ?? 0) > input.cover.months) {
+    faults.push({ path: ['cover', 'deductibleMonths'], message: 'Enter no more than the months of cover' })
+  }
+  return faults
+}
+
+export interface DescribedHousehold {
+  household: HouseholdYear
+  /** What had to be assumed because the input does not say it. */
+  assumed: string[]
+}
+
+/** The household year of an input. A joint return with one person listed takes the spouse to be of the same age and not blind. */
+export const describeHousehold = (input: EstimateInput, law: LawYear): DescribedHousehold => {
+  const household = emptyHouseholdYear()
+  const assumed: string[] = []
+  household.status = statusIndex(input.filingStatus)
+  household.region = regionIndex(input.region)
+  addPeople(household, input, assumed)
+  addDependants(household, input)
+  addAmounts(household, input)
+  addOptionalMethods(household, input, law, assumed)
+  return { household, assumed }
+}
+
+const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: string[]): void => {
+  const joint = input.filingStatus === 'married_joint'
+  household.people = joint ? 2 : 1
+  if (joint && input.people.length === 1) {
+    assumed.push(
+      'people: only one is listed on a joint return; the spouse is taken to be of the same age and not blind',
+    )
+  }
+  for (let place = 0; place < household.people; place += 1) {
+    const person = input.people[place]
+    household.age[place] = (person ?? input.people[0]!).age
+    household.blind[place] = person?.blind ? 1 : 0
+    household.wages[place] = input.income.wages[place] ?? 0
+    household.farmProfit[place] = input.income.farmProfit[place] ?? 0
+    household.farmGross[place] = input.income.farmGross?.[place] ?? 0
+    household.otherSelfEmployment[place] = input.income.otherSelfEmployment[place] ?? 0
+    household.nonfarmGross[place] = input.income.otherSelfEmploymentGross?.[place] ?? 0
+  }
+}
+
+const addDependants = (household: HouseholdYear, input: EstimateInput): void => {
+  for (const { age: years, student } of input.dependants) {
+    if (years < 17) household.childrenUnder17 += 1
+    else household.otherDependants += 1
+    if (years < 19 || (student && years < 24)) household.earnedCreditChildren += 1
+  }
+}
+
+const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
+  const { wages, farmProfit, farmGross, otherSelfEmployment, otherSelfEmploymentGross, ...amounts } =
+    input.income
+  Object.assign(household, amounts, input.deductions, input.payments)
+  household.coverMonths = input.cover.months
+  household.deductibleMonths = input.cover.deductibleMonths ?? input.cover.months
+  household.premiumMonthly = input.cover.premiumMonthly
+  household.benchmarkMonthly = input.cover.benchmarkMonthly
+  household.advanceMonthly = input.cover.advanceMonthly
+  household.otherHealthPremiums = input.cover.otherHealthPremiums
+  household.medicaidExpansion = input.cover.medicaidExpansion ? 1 : 0
+}
+
+/** Without the gross income, an optional method is worked with enough of it for the full amount, and says so. */
+const addOptionalMethods = (
+  household: HouseholdYear,
+  input: EstimateInput,
+  law: LawYear,
+  assumed: string[],
+): void => {
+  for (let place = 0; place < household.people; place += 1) {
+    if (input.options.farmOptionalMethod === 'yes') {
+      const known = input.income.farmGross !== undefined
+      household.farmOptional[place] = known || household.farmProfit[place] !== 0 ? 1 : 0
+      if (!known && household.farmOptional[place] === 1)
+        household.farmGross[place] = law.farmOptionalGrossLimit
+    }
+    if (input.options.nonfarmOptionalMethod === 'yes') {
+      const known = input.income.otherSelfEmploymentGross !== undefined
+      household.nonfarmOptional[place] = known || household.otherSelfEmployment[place] !== 0 ? 1 : 0
+      if (!known && household.nonfarmOptional[place] === 1)
+        household.nonfarmGross[place] = law.farmOptionalGrossLimit
+    }
+  }
+  const gross = `gross income is not given; it is taken to be ${law.farmOptionalGrossLimit}, enough for the full amount`
+  if (input.options.farmOptionalMethod === 'yes' && input.income.farmGross === undefined) {
+    assumed.push(`options.farmOptionalMethod: ${gross}. Give income.farmGross`)
+  }
+  if (input.options.nonfarmOptionalMethod === 'yes' && input.income.otherSelfEmploymentGross === undefined) {
+    assumed.push(`options.nonfarmOptionalMethod: ${gross}. Give income.otherSelfEmploymentGross`)
+  }
+}
