@@ -142,7 +142,8 @@ const pendingMigrations = (sqlite: Database.Database): number => {
   return migrationJournal().filter((entry) => applied === null || entry.when > applied).length
 }
 
-const newerFileProblem = (sqlite: Database.Database, path: string): FileProblem | null => {
+/** A file that a newer Dooryard wrote, or that is no books file: refused before anything is touched. */
+export const newerFileProblem = (sqlite: Database.Database, path: string): FileProblem | null => {
   const applied = appliedMigration(sqlite)
   const known = migrationJournal().at(-1)!.when
   if (applied !== null && applied > known)
@@ -161,6 +162,9 @@ const newerFileProblem = (sqlite: Database.Database, path: string): FileProblem 
     }
   return null
 }
+
+/** True when migrations are waiting for this file. */
+export const isOlderFile = (sqlite: Database.Database): boolean => pendingMigrations(sqlite) > 0
 
 /** Names of tables, indices and triggers that differ from those a new file has: a lost trigger, a table that is no longer STRICT. */
 export const missingFromSchema = (sqlite: Database.Database): string[] => {

@@ -1,0 +1,60 @@
+// `dooryard backup`: one file with everything in it, proved before it is kept: plain, encrypted, or as documented JSON.
+import { parseArgs } from 'node:util'
+import { backUpToFile } from '#db/backup-file.ts'
+import { type DataPlace, dataPlace } from '#db/data-place.ts'
+import { exportBooks } from '#db/export.ts'
+import { openBooks } from '#db/open.ts'
+import { type Command, CommandError, type CommandIo } from './command.ts'
+import { readPassphrase } from './passphrase.ts'
+
+export const backup: Command = {
+  name: 'backup',
+  summary: 'Writes everything into one file that can be carried away.',
+  help: `
+npm run dooryard -- backup TARGET [OPTIONS]
+
+TARGET is a new file; nothing is overwritten. Attachments are put into it.
+The copy is opened and verified before it is kept. A running Dooryard may stay open.
+A TARGET ending in .json becomes a documented export that other programs can read.
+
+  --data PLACE             the folder, or the .sqlite file, that holds the books
+  --passphrase-file FILE   encrypts the backup (scrypt and AES-256-GCM) with the first
+                           line of FILE; - reads it from standard input.
+                           Without the passphrase nobody can open it again: not you either.`,
+  run: runBackup,
+}
+
+async function runBackup(args: readonly string[], io: CommandIo): Promise<number> {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: { data: { type: 'string' }, 'passphrase-file': { type: 'string' } },
+    allowPositionals: true,
+  })
+  const [target, ...more] = positionals
+  if (target === undefined || more.length > 0)
+    throw new CommandError('Name the file to write, like backup books-copy.sqlite.', 2)
+  const isJson = target.endsWith('.json')
+  if (isJson && values['passphrase-file'] !== undefined)
+    throw new CommandError(
+      'A .json export is plain text. Leave the passphrase out, or choose another ending.',
+      2,
+    )
+  const passphrase = await readPassphrase(values['passphrase-file'], io)
+  const place = dataPlace({ data: values.data, env: io.env })
+  const opened = openBooks(place.file, { now: io.now(), mustExist: true, backupFolder: place.backups })
+  if (!opened.ok) throw new CommandError(opened.problem.message)
+  const { books } = opened
+  try {
+    const result = isJson
+      ? exportBooks(books.sqlite, target, { now: io.now(), attachments: place.attachments })
+      : backUpToFile(books, target, backupOptions(place, passphrase))
+    if (!result.ok) throw new CommandError(result.problem.message)
+    io.out(isJson ? `Exported to ${target}.` : `Backed up to ${target}; the copy was opened and verified.`)
+    return 0
+  } finally {
+    books.close()
+  }
+}
+
+const backupOptions = ({ attachments }: DataPlace, passphrase: string | undefined) =>
+  passphrase === undefined ? { attachments } : { attachments, passphrase }

@@ -1,0 +1,77 @@
+// `dooryard restore`: says what a backup would change, and changes it only when told to.
+import { parseArgs } from 'node:util'
+import type { BooksComparison } from '#db/compare-books.ts'
+import { dataPlace } from '#db/data-place.ts'
+import { prepareRestore } from '#db/restore.ts'
+import { type Command, CommandError, type CommandIo } from './command.ts'
+import { readPassphrase } from './passphrase.ts'
+
+export const restore: Command = {
+  name: 'restore',
+  summary: 'Shows what a backup would change, and with --yes puts it in place.',
+  help: `
+npm run dooryard -- restore BACKUP [OPTIONS]
+
+BACKUP is a copy made by backup, a daily copy from the backups folder, an encrypted
+backup, or a .json export. It is opened, brought up to date and verified beside your books first.
+Without --yes nothing is changed. The books of before are kept in the backups folder.
+Stop a running Dooryard first.
+
+  --data PLACE             the folder, or the .sqlite file, that holds the books
+  --passphrase-file FILE   opens an encrypted backup with the first line of FILE; - reads
+                           it from standard input
+  --yes                    does it`,
+  run: runRestore,
+}
+
+async function runRestore(args: readonly string[], io: CommandIo): Promise<number> {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: {
+      data: { type: 'string' },
+      'passphrase-file': { type: 'string' },
+      yes: { type: 'boolean', default: false },
+    },
+    allowPositionals: true,
+  })
+  const [file, ...more] = positionals
+  if (file === undefined || more.length > 0) throw new CommandError('Name the backup to restore.', 2)
+  const passphrase = await readPassphrase(values['passphrase-file'], io)
+  const place = dataPlace({ data: values.data, env: io.env })
+  const result = prepareRestore(file, {
+    file: place.file,
+    backups: place.backups,
+    attachments: place.attachments,
+    now: io.now(),
+    ...(passphrase === undefined ? {} : { passphrase }),
+  })
+  if (!result.ok) throw new CommandError(result.problem.message)
+  const { prepared } = result
+  try {
+    for (const line of comparisonLines(prepared.comparison, place.file)) io.out(line)
+    if (!values.yes) {
+      io.out('Nothing was changed. Add --yes to restore it.')
+      return 0
+    }
+    const done = prepared.carryOut()
+    if (!done.ok) throw new CommandError(done.problem.message)
+    io.out(`Restored to ${place.file}.`)
+    if (done.keptBefore) io.out(`The books of before are kept in ${done.keptBefore}.`)
+    return 0
+  } finally {
+    prepared.forget()
+  }
+}
+
+const comparisonLines = (comparison: BooksComparison | null, file: string): string[] => {
+  if (comparison === null) return [`There are no books at ${file} yet: the backup would become them.`]
+  if (!comparison.readable)
+    return [`The books at ${file} cannot be read, so nothing can be compared: ${comparison.problem.message}`]
+  const changed = comparison.tables.filter(({ gone, added }) => gone + added > 0)
+  const last = (at: string | null) => at ?? 'never'
+  return [
+    `Last change in your books: ${last(comparison.lastChangeNow)}; in the backup: ${last(comparison.lastChangeThen)}.`,
+    ...(changed.length === 0 ? ['The backup holds the same as your books.'] : []),
+    ...changed.map(({ what, gone, added }) => `${what}: ${gone} would be gone, ${added} would be added`),
+  ]
+}

@@ -1,0 +1,226 @@
+// What people record for the year's papers beside the entries: stock and equipment, market values, and what cash books do not show.
+import { and, asc, desc, eq, lte, sql } from 'drizzle-orm'
+import { type Day, day } from '#calendar/day.ts'
+import type { SideId } from '#ledger/account.ts'
+import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
+import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
+import type { Holding, HoldingDepreciation } from '#ledger/reports/stock-inventory.ts'
+import type { Cents } from '#money/cents.ts'
+import { assetClasses } from '#rules/depreciation/recovery.ts'
+import { findAccount } from './account-store.ts'
+import { logChange } from './change-log.ts'
+import { type Act, once } from './once.ts'
+import type { Books } from './open.ts'
+import { accrualAdjustments, holdings, marketValues } from './schema-year.ts'
+
+/** Things of a side in the order they came, those disposed of too. */
+export const listHoldings = (books: Books, sideId: SideId): Holding[] =>
+  books.db
+    .select()
+    .from(holdings)
+    .where(eq(holdings.sideId, sideId))
+    .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
+    .all()
+    .map(({ depreciation, ...row }) => ({ ...row, depreciation: depreciation as HoldingDepreciation | null }))
+
+export const findHolding = (books: Books, sideId: SideId, id: string): Holding | undefined =>
+  listHoldings(books, sideId).find((holding) => holding.id === id)
+
+export type HoldingDraft = Omit<Holding, 'id' | 'disposedDay' | 'disposedForCents'> & {
+  disposedDay?: Day | null
+  disposedForCents?: Cents | null
+}
+
+/** Adds a thing, or changes the one named. What was there before stays in the change log. */
+export const saveHolding = (
+  books: Books,
+  act: Act,
+  sideId: SideId,
+  draft: HoldingDraft,
+  id: string | null = null,
+): Outcome<{ holdingId: string }> =>
+  once(books, act, 'holding.save', { sideId, id, ...draft }, () => {
+    const problems = holdingProblems(draft)
+    const before = id === null ? null : findHolding(books, sideId, id)
+    if (before === undefined)
+      problems.push({ path: '', message: 'That is no longer on the list. Open it again' })
+    if (problems.length > 0) return refuse(...problems)
+    const holdingId = id ?? act.formId
+    const row = {
+      ...draft,
+      name: draft.name.trim(),
+      disposedDay: draft.disposedDay ?? null,
+      disposedForCents: draft.disposedForCents ?? null,
+    }
+    if (id === null)
+      books.db
+        .insert(holdings)
+        .values({ ...row, id: holdingId, sideId, createdAt: act.at })
+        .run()
+    else books.db.update(holdings).set(row).where(eq(holdings.id, id)).run()
+    logChange(books, act, {
+      kind: id === null ? 'holding.added' : 'holding.changed',
+      subject: `holding ${holdingId}`,
+      sideId,
+      summary: id === null ? 'Stock or equipment was added' : 'Stock or equipment was changed',
+      details: before ? { before, change: row } : {},
+    })
+    return { ok: true, result: { holdingId } }
+  })
+
+const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
+  const problems: FieldProblem[] = []
+  const add = (path: string, message: string) => problems.push({ path, message })
+  if (draft.name.trim() === '') add('name', 'Give it a name, like walking tractor')
+  if (!(draft.quantity > 0)) add('quantity', 'Enter how many, like 1')
+  if (draft.costCents < 0) add('cost', 'Enter what it cost, 0 or more')
+  if (draft.raised && draft.costCents > 0)
+    add('cost', 'Enter 0 for what was raised here: its costs were deducted as they came')
+  const { depreciation } = draft
+  if (depreciation && draft.raised) add('assetClass', 'Leave this out for what was raised here')
+  if (depreciation && depreciation.section179Cents > 0 && assetClasses[depreciation.assetClass].noSection179)
+    add('section179', 'Section 179 does not cover buildings. Enter 0')
+  if (depreciation && depreciation.section179Cents > draft.costCents)
+    add('section179', 'Enter no more than the cost')
+  if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)
+    add('inServiceDay', 'Enter a day on or after the day it was bought')
+  if (draft.disposedDay && draft.disposedDay < (draft.inServiceDay ?? draft.acquiredDay))
+    add('disposedDay', 'Enter a day after it came into use')
+  if (draft.disposedForCents && !draft.disposedDay) add('disposedDay', 'Enter the day it was sold')
+  return problems
+}
+
+/** The latest market value of each account on or before a day, as a person reads it. */
+export const marketValuesOn = (books: Books, on: Day): Map<number, Cents> => {
+  const rows = books.db
+    .select({ accountId: marketValues.accountId, amountCents: marketValues.amountCents })
+    .from(marketValues)
+    .where(lte(marketValues.day, on))
+    .orderBy(asc(marketValues.accountId), desc(marketValues.day))
+    .all()
+  const values = new Map<number, Cents>()
+  for (const row of rows) if (!values.has(row.accountId)) values.set(row.accountId, row.amountCents)
+  return values
+}
+
+/** Market values of one day; null takes a value back. Accounts not named keep theirs. */
+export const saveMarketValues = (
+  books: Books,
+  act: Act,
+  on: Day,
+  values: readonly { accountId: number; amountCents: Cents | null }[],
+): Outcome<{ saved: number }> =>
+  once(books, act, 'market-values.save', { on, values }, () => {
+    const unknown = values.find(({ accountId }) => findAccount(books, accountId)?.kind !== 'asset')
+    if (unknown)
+      return refuse({ path: `market.${unknown.accountId}`, message: 'Choose an account of what is owned' })
+    for (const { accountId, amountCents } of values) {
+      if (amountCents === null) {
+        books.db
+          .delete(marketValues)
+          .where(and(eq(marketValues.accountId, accountId), eq(marketValues.day, on)))
+          .run()
+      } else {
+        books.db
+          .insert(marketValues)
+          .values({ accountId, day: on, amountCents, recordedAt: act.at })
+          .onConflictDoUpdate({
+            target: [marketValues.accountId, marketValues.day],
+            set: { amountCents, recordedAt: act.at },
+          })
+          .run()
+      }
+    }
+    logChange(books, act, {
+      kind: 'market-values.saved',
+      subject: on,
+      summary: 'Market values were recorded',
+      details: { values },
+    })
+    return { ok: true, result: { saved: values.length } }
+  })
+
+export interface StoredAccrual extends AccrualItem {
+  id: string
+  day: Day
+}
+
+/** What was recorded for the end of a year. */
+export const listAccruals = (books: Books, sideId: SideId, year: number): StoredAccrual[] =>
+  books.db
+    .select({
+      id: accrualAdjustments.id,
+      day: accrualAdjustments.day,
+      kind: accrualAdjustments.kind,
+      name: accrualAdjustments.name,
+      amountCents: accrualAdjustments.amountCents,
+    })
+    .from(accrualAdjustments)
+    .where(
+      and(
+        eq(accrualAdjustments.sideId, sideId),
+        sql`substr(${accrualAdjustments.day}, 1, 4) = ${String(year)}`,
+      ),
+    )
+    .orderBy(asc(accrualAdjustments.kind), asc(accrualAdjustments.name))
+    .all()
+
+/** Adds one item to a year's end. */
+export const addAccrual = (
+  books: Books,
+  act: Act,
+  sideId: SideId,
+  year: number,
+  item: { kind: AccrualKind; name: string; amountCents: Cents },
+): Outcome<{ accrualId: string }> =>
+  once(books, act, 'accrual.add', { sideId, year, ...item }, () => {
+    const problems: FieldProblem[] = []
+    if (item.name.trim() === '')
+      problems.push({ path: 'name', message: 'Say what it is, like unsold garlic' })
+    if (item.amountCents <= 0)
+      problems.push({ path: 'amount', message: 'Enter an amount above zero, like 12.34' })
+    if (problems.length > 0) return refuse(...problems)
+    books.db
+      .insert(accrualAdjustments)
+      .values({
+        ...item,
+        name: item.name.trim(),
+        id: act.formId,
+        sideId,
+        day: day(`${year}-12-31`),
+        recordedAt: act.at,
+      })
+      .run()
+    logChange(books, act, {
+      kind: 'accrual.added',
+      subject: act.formId,
+      sideId,
+      summary: 'A year-end item was recorded',
+    })
+    return { ok: true, result: { accrualId: act.formId } }
+  })
+
+/** Takes an item off again; the change log keeps what it was. */
+export const removeAccrual = (
+  books: Books,
+  act: Act,
+  sideId: SideId,
+  id: string,
+): Outcome<{ accrualId: string }> =>
+  once(books, act, 'accrual.remove', { sideId, id }, () => {
+    const found = books.db
+      .select()
+      .from(accrualAdjustments)
+      .where(and(eq(accrualAdjustments.id, id), eq(accrualAdjustments.sideId, sideId)))
+      .get()
+    if (!found) return refuse({ path: '', message: 'That is no longer on the list. Open the page again' })
+    books.db.delete(accrualAdjustments).where(eq(accrualAdjustments.id, id)).run()
+    logChange(books, act, {
+      kind: 'accrual.removed',
+      subject: id,
+      sideId,
+      summary: 'A year-end item was taken off',
+      details: { before: found },
+    })
+    return { ok: true, result: { accrualId: id } }
+  })

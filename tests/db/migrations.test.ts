@@ -1,0 +1,132 @@
+// Released migrations never change, follow each other in time, and leave every row, CHECK and guard of a file with rows in place.
+import { createHash } from 'node:crypto'
+import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { drizzle } from 'drizzle-orm/better-sqlite3'
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
+import { expect, test } from 'vitest'
+import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow } from '#db/open.ts'
+import { freshBooks } from './fresh-books.ts'
+
+const folder = join(import.meta.dirname, '../../drizzle')
+const sqlOf = (tag: string) => readFileSync(join(folder, `${tag}.sql`), 'utf8')
+
+/** SHA-256 of each migration as it was released. A new one adds a line; a line never changes. */
+const released: Record<string, string> = {
+  '0000_books': 'fcac35579e2ef490fcc1038102c366c665f748204d00676ade6c8848f2a992a9',
+  '0001_guards': '655e4b4acd9151b45409ee82fcf0c7f5dc54bcd1b497f781bf1f80f1fb85c9cb',
+}
+
+test('migrations follow each other in time, and none is skipped', () => {
+  const journal = migrationJournal()
+  const times = journal.map((entry) => entry.when)
+  expect(times).toEqual([...new Set(times)].sort((a, b) => a - b))
+  expect(
+    readdirSync(folder)
+      .filter((file) => file.endsWith('.sql'))
+      .sort(),
+  ).toEqual(journal.map((entry) => `${entry.tag}.sql`).sort())
+})
+
+test('what was released stays as it was, byte for byte', () => {
+  for (const { tag } of migrationJournal())
+    expect([tag, createHash('sha256').update(sqlOf(tag)).digest('hex')]).toEqual([tag, released[tag]])
+})
+
+test('every table is STRICT and no migration drops one or cascades', () => {
+  const sqlite = openBooksOrThrow(':memory:', { now: new Date(0) }).sqlite
+  const loose = sqlite
+    .prepare(
+      "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0 AND name NOT LIKE 'sqlite_%' AND name NOT LIKE '\\_\\_drizzle%' ESCAPE '\\' AND name NOT LIKE 'entry_search%'",
+    )
+    .pluck()
+    .all()
+  expect(loose).toEqual([])
+  for (const { tag } of migrationJournal()) expect(sqlOf(tag)).not.toMatch(/DROP TABLE|ON DELETE cascade/i)
+})
+
+test('an entry and a crossing can be committed only with their seals: the tie is deferred to the commit', () => {
+  const sql = sqlOf('0000_books')
+  expect(sql).toMatch(/REFERENCES `sealed_entries`\(`entry_no`\) DEFERRABLE INITIALLY DEFERRED/)
+  expect(sql).toMatch(/REFERENCES `sealed_crossings`\(`crossing_id`\) DEFERRABLE INITIALLY DEFERRED/)
+})
+
+const older = migrationJournal().slice(0, -1)
+
+test.for(older)(
+  'a file with rows from $tag is backed up, migrated and keeps every row and guard',
+  ({ when, tag }) => {
+    const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+    try {
+      const path = join(place, 'books.sqlite')
+      fileOfThen(path, place, when)
+      const again = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
+      const kept = new Database(again.backupBeforeMigrating!, { readonly: true })
+      expect(again.backupBeforeMigrating).toMatch(/books-before-migration-2026-03-01T00-00-00-000Z\.sqlite$/)
+      for (const sqlite of [kept, again.sqlite]) {
+        const rows = (table: string) => sqlite.prepare(`SELECT count(*) FROM ${table}`).pluck().get()
+        expect([tag, rows('sides'), rows('accounts'), rows('entries'), rows('postings')]).toEqual([
+          tag,
+          1,
+          2,
+          1,
+          2,
+        ])
+      }
+      expect(missingFromSchema(again.sqlite)).toEqual([])
+      expect(again.sqlite.pragma('foreign_keys', { simple: true })).toBe(1)
+      kept.close()
+      again.close()
+    } finally {
+      rmSync(place, { recursive: true, force: true })
+    }
+  },
+)
+
+/** A file as the Dooryard of that migration left it, with one entry in it. */
+const fileOfThen = (path: string, place: string, when: number): void => {
+  const then = join(place, 'drizzle')
+  cpSync(folder, then, { recursive: true })
+  const journal = JSON.parse(readFileSync(join(then, 'meta/_journal.json'), 'utf8'))
+  journal.entries = journal.entries.filter((entry: { when: number }) => entry.when <= when)
+  writeFileSync(join(then, 'meta/_journal.json'), JSON.stringify(journal))
+  const sqlite = new Database(path)
+  migrate(drizzle(sqlite), { migrationsFolder: then })
+  sqlite
+    .transaction(() =>
+      sqlite.exec(`
+        INSERT INTO sides (id, kind, name, created_at) VALUES ('farm', 'farm', 'Lantern Hollow', 'x');
+        INSERT INTO accounts (id, side_id, number, name, kind, created_at) VALUES (1, 'farm', 1000, 'Checking', 'asset', 'x'), (2, 'farm', 5000, 'Seeds', 'expense', 'x');
+        INSERT INTO entries (no, id, side_id, day, source, posted_at) VALUES (1, 'a', 'farm', '2026-01-10', 'form', 'x');
+        INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents) VALUES (1, 1, 1, '2026-01-10', -5), (1, 2, 2, '2026-01-10', 5);
+        INSERT INTO sealed_entries VALUES (1);`),
+    )
+    .immediate()
+  sqlite.close()
+}
+
+test('a file of a newer Dooryard and a database of another program are refused untouched', () => {
+  const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  try {
+    const path = join(place, 'books.sqlite')
+    const books = freshBooks(path)
+    books.sqlite
+      .prepare("INSERT INTO __drizzle_migrations (hash, created_at) VALUES ('x', ?)")
+      .run(Date.parse('2099-01-01'))
+    books.close()
+    const before = readFileSync(path)
+    expect(openBooks(path, { now: new Date(0) })).toMatchObject({ ok: false, problem: { kind: 'newer' } })
+    expect(readFileSync(path).equals(before)).toBe(true)
+    const other = new Database(join(place, 'other.sqlite'))
+    other.exec('CREATE TABLE things (a)')
+    other.close()
+    expect(openBooks(join(place, 'other.sqlite'), { now: new Date(0) })).toMatchObject({
+      ok: false,
+      problem: { kind: 'not-books' },
+    })
+  } finally {
+    rmSync(place, { recursive: true, force: true })
+  }
+})
