@@ -81,8 +81,11 @@ function sideFigures(
       name: account.name,
       balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
     }))
-  const money = figures.filter((one) => one.account.cashRole !== 'none' && one.account.kind === 'asset')
-  const rest = figures.filter((one) => !money.includes(one) && one.balanceCents !== 0)
+  const isMoney = (account: Account) =>
+    account.kind === 'asset' && (account.cashRole === 'spendable' || account.cashRole === 'cash')
+  const money = figures.filter((one) => isMoney(one.account) && one.balanceCents !== 0)
+  const empty = figures.filter((one) => isMoney(one.account) && one.balanceCents === 0)
+  const rest = figures.filter((one) => !isMoney(one.account) && one.balanceCents !== 0)
   const plain = ({ account: _, ...figure }: (typeof figures)[number]) => figure
   return {
     id: side.id,
@@ -90,10 +93,13 @@ function sideFigures(
     name: side.name,
     money: money.map(plain),
     moneyTotalCents: sumCents(money.map((one) => one.balanceCents)),
-    groups: (['asset', 'liability', 'equity', 'income', 'expense'] as const).flatMap((kind) => {
-      const accounts = rest.filter((one) => one.account.kind === kind).map(plain)
-      return accounts.length > 0 ? [{ name: kindNames[kind], accounts }] : []
-    }),
+    groups: [
+      ...(['asset', 'liability', 'equity', 'income', 'expense'] as const).map((kind) => ({
+        name: kindNames[kind],
+        accounts: rest.filter((one) => one.account.kind === kind).map(plain),
+      })),
+      { name: 'Empty accounts', accounts: empty.map(plain) },
+    ].filter((group) => group.accounts.length > 0),
     latest: latestEntries(books, { sideId: side.id, limit: 6 }).map(entryLine),
   }
 }

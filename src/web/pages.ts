@@ -3,6 +3,7 @@ import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
 import { crossingPages } from './crossings.tsx'
+import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
 import { samplePages } from './sample-house.ts'
@@ -12,6 +13,7 @@ import { startPages } from './start.tsx'
 export const pageRooms: readonly PageRoom[] = [
   startPages,
   samplePages,
+  nowPages,
   booksPages,
   bookEntryPages,
   bookReceiptPages,

@@ -51,8 +51,8 @@ export const startPages: PageRoom = {
         answer(c, {
           title: 'Welcome',
           withoutPages: true,
-          figures: { isSetUp: isSetUp(c.var.web.books) },
-          page: () => <Welcome hasOwn={listSides(c.var.web.books).length > 0} />,
+          figures: { hasBooks: hasBooks(c.var.web.books) },
+          page: () => <Welcome hasOwn={hasBooks(c.var.web.books)} />,
         }),
       )
       .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
@@ -84,9 +84,8 @@ export const startPages: PageRoom = {
       }),
 }
 
-/** Set up once there are books and a plan: then Now has something to say. */
-export const isSetUp = (books: Books): boolean =>
-  listSides(books).some((side) => side.kind === 'household') && currentPlan(books).status !== 'none'
+/** Until there is a household with books, every page leads to the start. */
+export const hasBooks = (books: Books): boolean => listSides(books).some((side) => side.kind === 'household')
 
 const statusOf = (errors: FormErrors) => (Object.keys(errors).length > 0 ? 422 : 200)
 

@@ -47,7 +47,8 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
     categories.map((_, index) => index),
     [size.left, size.width - size.right],
   ).padding(0.25)
-  const every = Math.ceil(categories.length / (size.width > 500 ? 12 : 5))
+  const longest = Math.max(4, ...categories.map((name) => name.length))
+  const every = Math.ceil((categories.length * longest * 8.5) / (size.width - size.left - size.right))
   const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
   return (
     <>

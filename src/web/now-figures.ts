@@ -1,0 +1,136 @@
+// The figures of Now: months left by the plan, the pace of the books, cover, leak, what is due, and savings past and to come.
+import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
+import { listAccounts } from '#db/account-store.ts'
+import { balancesOn, spanOfBooks } from '#db/balances.ts'
+import { type HouseholdMonth, householdMonths } from '#db/household-months.ts'
+import type { Books } from '#db/open.ts'
+import { householdSide } from '#ledger/account.ts'
+import { leakByMonth } from '#ledger/leak.ts'
+import { cents, centsToDollars, sumCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { NowFigures } from '#views/now/figures.ts'
+import { projectionOf, stormSpreadOf } from './courses.ts'
+import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import { dueItems } from './due.ts'
+
+export function nowFigures(books: Books, today: Day): NowFigures {
+  const month = monthOfDay(today)
+  const current = currentPlan(books)
+  const span = spanOfBooks(books)
+  const months = span ? householdMonths(books, span.first, Math.max(month, span.first) as Month) : []
+  const full = months.filter((one) => one.month < month || today === lastDayOf(month))
+  const spendable = spendableFigures(books, today)
+  const leak = leakByMonth(months).at(-1)
+  const sum = (pick: (one: HouseholdMonth) => number) =>
+    cents(months.reduce((total, one) => total + pick(one), 0))
+  return {
+    today,
+    month,
+    spendable,
+    plan: planFigures(current, month),
+    paces: paces(full, spendable.cents, floorMonths(current)),
+    cover: coverByMonth(full.length > 0 ? full : months),
+    leak: {
+      since: span?.first ?? null,
+      cents: leak?.runningCents ?? cents(0),
+      contributionCents: sum((one) => one.contributionCents),
+      drawCents: sum((one) => one.drawCents),
+      reimbursementCents: sum((one) => one.reimbursementCents),
+    },
+    past: full.slice(-48).map((one) => ({ month: one.month, cents: one.spendableCents })),
+    future: current.status === 'read' ? futureSavings(current.plan, month) : [],
+    due: dueItems(books, today, current.status === 'read' ? projectionOf(current.plan) : null),
+  }
+}
+
+function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
+  const balances = balancesOn(books, today)
+  const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
+    .filter((account) => account.cashRole === 'spendable')
+    .map((account) => ({ id: account.id, name: account.name, cents: balances.get(account.id) ?? cents(0) }))
+  return {
+    cents: sumCents(accounts.map((account) => account.cents)),
+    accounts: accounts.filter((account) => account.cents !== 0),
+  }
+}
+
+function planFigures(current: CurrentPlan, month: Month): NowFigures['plan'] {
+  if (current.status === 'none') return { status: 'none' }
+  if (current.status === 'unreadable') {
+    const fault = current.faults[0]
+    return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '' }
+  }
+  const { milestones, months } = projectionOf(current.plan)
+  const floorMonth = milestones.floorMonth === null ? null : parseMonth(milestones.floorMonth)
+  const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
+  return {
+    status: 'read',
+    name: current.name,
+    revisionNo: current.revisionNo,
+    startMonth: parseMonth(current.plan.startMonth)!,
+    monthsLeft: floorMonth === null ? null : Math.max(0, monthsBetween(month, floorMonth)),
+    floorMonth,
+    floorDollars: now?.floor ?? 0,
+    carryMonth: milestones.carryMonth === null ? null : parseMonth(milestones.carryMonth),
+    lowestDollars: milestones.lowestSpendable,
+    lowestMonth: parseMonth(milestones.lowestMonth),
+    lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
+    worstStorm: stormSpreadOf(current.plan).worstName,
+  }
+}
+
+const futureYears = 8
+
+function futureSavings(plan: Plan, month: Month): NowFigures['future'] {
+  const { months } = projectionOf(plan)
+  const { band } = stormSpreadOf(plan)
+  return months.flatMap((one, index) => {
+    const at = band[index]!
+    const isShown = at.month >= month && at.month < month + futureYears * 12
+    return isShown
+      ? [{ month: at.month, dollars: one.spendable, low: at.low, high: at.high, floor: one.floor }]
+      : []
+  })
+}
+
+/** The floor in months of costs; a floor in dollars counts as none here and is shown by the plan's figure. */
+const floorMonths = (current: CurrentPlan): number =>
+  current.status === 'read' && current.plan.household.floor.kind === 'months'
+    ? current.plan.household.floor.months
+    : 0
+
+function paces(full: readonly HouseholdMonth[], spendableCents: number, floor: number): NowFigures['paces'] {
+  return [3, 6, 12].flatMap((months) => {
+    const trailing = full.slice(-months)
+    if (trailing.length < months) return []
+    const mean = (pick: (one: HouseholdMonth) => number) =>
+      cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / months))
+    const cost = mean((one) => one.costCents)
+    const draw = mean((one) => one.drawCents + one.reimbursementCents - one.contributionCents)
+    const other = mean((one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents)
+    const above = spendableCents - floor * cost
+    const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
+    return [
+      {
+        months,
+        costCents: cost,
+        drawCents: mean((one) => one.drawCents),
+        leftWithDraws: left(cost - draw - other),
+        leftWithoutDraws: left(cost - other),
+      },
+    ]
+  })
+}
+
+/** Draws over household costs of the trailing twelve months, for each of the last twelve months. */
+function coverByMonth(months: readonly HouseholdMonth[]): NowFigures['cover'] {
+  return months.slice(-12).map((one) => {
+    const at = months.indexOf(one)
+    const trailing = months.slice(Math.max(0, at - 11), at + 1)
+    const drawCents = sumCents(trailing.map((month) => month.drawCents))
+    const costCents = sumCents(trailing.map((month) => month.costCents))
+    const ratio = costCents > 0 ? centsToDollars(drawCents) / centsToDollars(costCents) : null
+    return { month: one.month, ratio, drawCents, costCents }
+  })
+}

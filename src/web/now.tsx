@@ -1,0 +1,46 @@
+// The Now page; without books yet, the way to the start.
+import { Hono } from 'hono'
+import { monthText } from '#calendar/month.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { NowPage } from '#views/now/now.tsx'
+import { answer, formatAsked } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { newFormId } from './form.ts'
+import { nowFigures } from './now-figures.ts'
+import type { PageRoom } from './page-room.ts'
+import { hasBooks } from './start.tsx'
+
+export const nowPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>().get('/now', (c) => {
+      const { books } = c.var.web
+      if (!hasBooks(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
+      const figures = nowFigures(books, c.var.web.today())
+      return answer(c, {
+        title: 'Now',
+        figures,
+        page: () => <NowPage figures={figures} formId={newFormId()} />,
+        tables: {
+          savings: () => ({
+            header: ['month', 'spendable savings', 'low', 'high', 'from'],
+            rows: [
+              ...figures.past.map((one) => [
+                monthText(one.month),
+                centsToDecimalText(one.cents),
+                '',
+                '',
+                'books',
+              ]),
+              ...figures.future.map((one) => [
+                monthText(one.month),
+                one.dollars.toFixed(2),
+                one.low.toFixed(2),
+                one.high.toFixed(2),
+                'plan',
+              ]),
+            ],
+          }),
+        },
+      })
+    }),
+}

@@ -1,0 +1,56 @@
+// What the Now page shows, as its JSON says it too. Amounts from the books are cents, those of the plan dollars.
+import type { Day } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
+import type { Cents } from '#money/cents.ts'
+
+export interface NowFigures {
+  today: Day
+  month: Month
+  spendable: { cents: Cents; accounts: readonly { id: number; name: string; cents: Cents }[] }
+  plan:
+    | { status: 'none' }
+    | { status: 'unreadable'; says: string }
+    | {
+        status: 'read'
+        name: string
+        revisionNo: number
+        startMonth: Month
+        /** Null: savings stay above the floor to the end of the plan. */
+        monthsLeft: number | null
+        floorMonth: Month | null
+        floorDollars: number
+        carryMonth: Month | null
+        lowestDollars: number
+        lowestMonth: Month | null
+        lastMonth: Month
+        worstStorm: string | null
+      }
+  /** At the pace of the trailing months in the books, without the plan. */
+  paces: readonly {
+    months: number
+    costCents: Cents
+    drawCents: Cents
+    /** Months until the floor at this pace; null when savings do not fall. */
+    leftWithDraws: number | null
+    leftWithoutDraws: number | null
+  }[]
+  cover: readonly { month: Month; ratio: number | null; drawCents: Cents; costCents: Cents }[]
+  leak: {
+    since: Month | null
+    cents: Cents
+    contributionCents: Cents
+    drawCents: Cents
+    reimbursementCents: Cents
+  }
+  past: readonly { month: Month; cents: Cents }[]
+  future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
+  due: readonly DueItem[]
+}
+
+export interface DueItem {
+  says: string
+  href: string
+  /** Set for a standing transfer, which can be posted from here. */
+  standing?: { id: string; month: Month; name: string }
+  day: Day | null
+}
