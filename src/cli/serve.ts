@@ -80,8 +80,10 @@ function openOwnBooks(options: ServeOptions, io: CommandIo): Books {
   return result.books
 }
 
-async function openSampleBooks(_options: ServeOptions, _io: CommandIo): Promise<Books> {
-  throw new CommandError('The sample farm is not in this copy yet.')
+/** In its own file beside the user's, made when first asked for. */
+async function openSampleBooks(options: ServeOptions, io: CommandIo): Promise<Books> {
+  const { openSampleBooks: open } = await import('#sample/open-sample.ts')
+  return open(dataPlace({ data: options.data, env: io.env }).folder, io.now())
 }
 
 function houseOf(own: Books, options: ServeOptions, io: CommandIo, openSample: () => Promise<Books>): House {
