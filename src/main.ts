@@ -49,9 +49,12 @@ async function runCommand(command: Command, args: readonly string[], io: Command
   }
 }
 
-const isParseArgsError = (error: unknown): error is Error =>
-  error instanceof TypeError &&
-  String((error as NodeJS.ErrnoException).code ?? '').startsWith('ERR_PARSE_ARGS')
+function isParseArgsError(error: unknown): error is Error {
+  return (
+    error instanceof TypeError &&
+    String((error as NodeJS.ErrnoException).code ?? '').startsWith('ERR_PARSE_ARGS')
+  )
+}
 
 async function listOfCommands(): Promise<string> {
   const loaded = await Promise.all(Object.values(commands).map((load) => load()))
