@@ -136,12 +136,11 @@ function say(answer: StrongestClaim, people: { name: string }[]): string {
   const list = (chosen: readonly number[]) =>
     people.map((person, place) => `${person.name} at ${chosen[place]}`).join(' and ')
   const { strongest, planned, surer, asStrong } = answer
-  const first = `The plan is strongest when ${list(strongest.ages)} ${people.length > 1 ? 'claim' : 'claims'}: it then holds in ${formatPercent(strongest.held.share, 1)} of courses, with ${formatDollars(strongest.medianAtEnd)} left at the end in the median one.`
-  const same = strongest.ages.every((age, place) => age === planned.ages[place])
-  if (same) return `${first} That is what the plan has.`
-  const others =
-    asStrong.length > 1
-      ? ` ${asStrong.length - 1} other choices hold as often as far as these courses can tell.`
-      : ''
-  return `${first} As planned (${list(planned.ages)}) it holds in ${formatPercent(planned.held.share, 1)}, with ${formatDollars(planned.medianAtEnd)}; the difference in courses held is ${formatPercent(surer.share, 1)} (between ${formatPercent(surer.low, 1)} and ${formatPercent(surer.high, 1)}).${others}`
+  const left = (tried: ClaimTried) => `${formatDollars(tried.medianAtEnd)} left at the end in the median one`
+  const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of courses`
+  if (strongest.ages.every((age, place) => age === planned.ages[place]))
+    return `The plan is strongest as it is, claiming ${list(strongest.ages)}: it holds in ${share(strongest)}, with ${left(strongest)}.`
+  if (surer.low > 0)
+    return `The plan is strongest claiming ${list(strongest.ages)}: it then holds in ${share(strongest)}, with ${left(strongest)}. As planned (${list(planned.ages)}) it holds in ${share(planned)}: ${formatPercent(surer.share, 1)} fewer (between ${formatPercent(surer.low, 1)} and ${formatPercent(surer.high, 1)}).`
+  return `No choice of claim ages holds more often than the plan’s own by more than chance: as planned (${list(planned.ages)}) the plan holds in ${share(planned)}, with ${left(planned)}. Of the ${asStrong.length} that hold about as often, claiming ${list(strongest.ages)} leaves the most: ${formatDollars(strongest.medianAtEnd)}.`
 }

@@ -1,4 +1,5 @@
-// Draw: the highest level of draws the farm can bear with its reserve intact, for each month in which they might begin.
+// Draw: the highest level of draws the farm can bear with its reserve intact, for each month in which they might begin,
+// and the start that brings the household most until the first slower year.
 
 import { addMonths, type Month, monthName, monthOfYear } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
@@ -59,12 +60,18 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
     all.push(thresholds)
     starts.push({ fromMonth, level: amountFor(thresholds, confidence, false) })
   }
-  const answer = answerOf(starts, confidence)
+  const answer = answerOf(starts, untilMonth, confidence)
   const chosen =
     answer.kind === 'reached' ? starts.findIndex((each) => each.fromMonth === answer.fromMonth) : 0
   const top = Math.max(100, ...all[chosen]!.filter(Number.isFinite))
   const curve = curveOf(all[chosen]!, evenly(0, top, 29), false)
-  return { ...about, answer, starts, curve, sentence: say(answer, starts, compiled.firstMonth, confidence) }
+  return {
+    ...about,
+    answer,
+    starts,
+    curve,
+    sentence: say(answer, starts, compiled.firstMonth, untilMonth, confidence),
+  }
 }
 
 function startMonths(plan: CompiledPlan, untilMonth: number, count: number): number[] {
@@ -97,15 +104,20 @@ function bearable(
   )
 }
 
-/** The highest level of those starts that are borne at all; on a tie the earlier start. */
-function answerOf(starts: readonly DrawStart[], confidence: number): BearableDraw | NotReached {
+/** The start that brings most in all at first prices until the draws end; on a tie the earlier one. */
+function answerOf(
+  starts: readonly DrawStart[],
+  untilMonth: number,
+  confidence: number,
+): BearableDraw | NotReached {
+  const inAll = (start: DrawStart) => start.level.value * (untilMonth - start.fromMonth)
   const borne = starts.filter((start) => start.level.value > 0)
   if (borne.length === 0)
     return {
       kind: 'cannot be reached',
       because: `This cannot be reached, because in more than ${formatPercent(1 - confidence, 0)} of courses the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
     }
-  const best = borne.reduce((first, start) => (start.level.value > first.level.value ? start : first))
+  const best = borne.reduce((first, start) => (inAll(start) > inAll(first) ? start : first))
   return { kind: 'reached', ...best }
 }
 
@@ -113,17 +125,19 @@ function say(
   answer: BearableDraw | NotReached,
   starts: readonly DrawStart[],
   firstMonth: number,
+  untilMonth: number,
   confidence: number,
 ): string {
   if (answer.kind === 'cannot be reached') return answer.because
   const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
   const { level } = answer
-  const first = `The farm bears draws of ${formatDollars(level.value)} a month from ${name(answer.fromMonth)} on, rising with prices, with its reserve intact in ${formatPercent(confidence, 0)} of courses (another draw of courses would say between ${formatDollars(level.low)} and ${formatDollars(level.high)}).`
-  const earliest = starts[0]!
-  if (earliest.fromMonth === answer.fromMonth) return `${first} Waiting longer does not raise what it bears.`
-  const now =
-    earliest.level.value > 0
-      ? `From ${name(earliest.fromMonth)} it would bear ${formatDollars(earliest.level.value)}.`
-      : `From ${name(earliest.fromMonth)} it would not yet bear any.`
-  return `${first} ${now}`
+  const first = `The farm bears draws of ${formatDollars(level.value)} a month from ${name(answer.fromMonth)} until ${name(untilMonth)}, rising with prices, with its reserve intact in ${formatPercent(confidence, 0)} of courses (another draw of courses would say between ${formatDollars(level.low)} and ${formatDollars(level.high)}).`
+  const others = starts
+    .filter((start) => start.fromMonth !== answer.fromMonth)
+    .map((start) =>
+      start.level.value > 0
+        ? `${formatDollars(start.level.value)} from ${name(start.fromMonth)}`
+        : `nothing yet from ${name(start.fromMonth)}`,
+    )
+  return others.length === 0 ? first : `${first} Begun at other times: ${others.join(', ')}.`
 }

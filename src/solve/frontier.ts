@@ -23,6 +23,9 @@ export interface FrontierPoint {
   ploughedBack: number | null
   /** Month, counted from the plan's first, by which the farm carries the household in the asked share of courses; Infinity: never. */
   carryMonth: Amount
+  /** The same in half of the courses, and the share of courses in which it comes to carry the household at all. */
+  medianCarryMonth: number
+  carries: Share
   /** Savings that are not undercut in the asked share of courses. */
   lowestSavings: Amount
   held: Share
@@ -64,9 +67,12 @@ async function pointOf(asking: Asking, plan: Plan, ploughedBack: number | null):
   const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
   const figures = await asking.courses.figures(run, { signal: asking.signal })
   const held = figureOf(figures, 'held')
+  const carry = figureOf(figures, 'carryMonth')
   return {
     ploughedBack,
-    carryMonth: amountFor(figureOf(figures, 'carryMonth'), confidence, true),
+    carryMonth: amountFor(carry, confidence, true),
+    medianCarryMonth: amountFor(carry, 0.5, true).value,
+    carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
     lowestSavings: amountFor(figureOf(figures, 'lowestSavings'), confidence, false),
     held: shareOf(
       held.reduce((sum, each) => sum + each, 0),
@@ -78,26 +84,29 @@ async function pointOf(asking: Asking, plan: Plan, ploughedBack: number | null):
 function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotReached {
   const sure = formatPercent(confidence, 0)
   const carrying = points.filter((point) => Number.isFinite(point.carryMonth.value))
-  if (carrying.length === 0)
+  if (carrying.length === 0) {
+    const most = points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because with no share ploughed back does the farm carry the household in ${sure} of courses: its surplus, drawn whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because with no share ploughed back does the farm carry the household in ${sure} of courses: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.ploughedBack!, 0)} left in the farm. In the others its surplus, drawn whole or grown, stays below household costs.`,
     }
+  }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)
   if (standing.length === 0)
     return {
       kind: 'cannot be reached',
       because: `This cannot be reached, because whatever share is ploughed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of courses.`,
     }
-  const best = standing.reduce((first, point) =>
-    point.carryMonth.value < first.carryMonth.value ||
-    (point.carryMonth.value === first.carryMonth.value &&
-      point.lowestSavings.value > first.lowestSavings.value)
-      ? point
-      : first,
-  )
-  return { kind: 'reached', best }
+  return {
+    kind: 'reached',
+    best: standing.reduce((first, point) => (isBetter(point, first) ? point : first)),
+  }
 }
+
+/** Sooner carried; on a tie, with more left at the lowest. */
+const isBetter = (point: FrontierPoint, than: FrontierPoint): boolean =>
+  point.carryMonth.value < than.carryMonth.value ||
+  (point.carryMonth.value === than.carryMonth.value && point.lowestSavings.value > than.lowestSavings.value)
 
 function say(
   answer: BestShare | NotReached,
@@ -105,10 +114,16 @@ function say(
   firstMonth: number,
   confidence: number,
 ): string {
-  const when = (month: number) =>
-    Number.isFinite(month) ? `by ${monthName((firstMonth + month) as Month)}` : 'not in so many courses'
-  const now = `As planned, the farm carries the household ${when(today.carryMonth.value)}, and savings do not fall below ${formatDollars(today.lowestSavings.value)}.`
+  const sure = formatPercent(confidence, 0)
+  const by = (month: number) => `by ${monthName((firstMonth + month) as Month)}`
+  const savings = ({ lowestSavings }: FrontierPoint) =>
+    lowestSavings.value > 0
+      ? `savings do not fall below ${formatDollars(lowestSavings.value)} in as many`
+      : `savings do not last in as many`
+  const now = Number.isFinite(today.carryMonth.value)
+    ? `As planned, it does ${by(today.carryMonth.value)}, and ${savings(today)}.`
+    : `As planned, it does in ${formatPercent(today.carries.share, 0)} of courses, and ${savings(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
   const { best } = answer
-  return `Leaving ${formatPercent(best.ploughedBack!, 0)} of the farm’s surplus in the farm, it carries the household ${when(best.carryMonth.value)} in ${formatPercent(confidence, 0)} of courses, and savings do not fall below ${formatDollars(best.lowestSavings.value)} in as many. ${now}`
+  return `With ${formatPercent(best.ploughedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of courses, and ${savings(best)}. ${now}`
 }
