@@ -1,144 +1,226 @@
-// Published withdrawal studies as chance runs over history: one course for each starting year, through the same kernel as plans.
-import { describe, expect, test } from 'vitest'
-import { courseMemory, figureOf } from '#chance/course-run.ts'
-import { makeWorkspace, takePaths } from '#chance/paths.ts'
-import { prepareChance } from '#chance/prepare.ts'
-import { takeThresholds } from '#chance/thresholds.ts'
-import { type Plan, planSchema } from '#plan/plan.ts'
+// Published studies of how long savings lasted in history, replayed through the projection with a plan of one account.
+// Timing: 'start' takes each year's withdrawal in January before the year's return; 'end' takes it after the return, with the
+// amount already raised by that year's prices (the timing the 1998 tables follow from). Rebalanced to the mix every year.
+// Market figures: R. Shiller's series from January to January (stocks, ten-year Treasuries, consumer prices), in src/chance.
+// The studies used year-end stock returns and corporate bonds, which are not carried here: hence the stated tolerances, and only
+// mixes with at least half in stocks, where the kind of bond moves a cell by a few points and not by tens.
+import { expect, test } from 'vitest'
+import { januaryHistory } from '#chance/market-history.ts'
+import { compilePlan } from '#runway/compile.ts'
+import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
-import { largestLasting, longHistorySuccess, publishedSuccess } from './withdrawal-cases.ts'
+import { expectedShocks } from '#runway/shocks.ts'
+import { marketPlan } from '../runway/market-plan.ts'
 
+type Timing = 'start' | 'end'
 interface Study {
-  /** Percent in stocks, the rest in 10-year bonds; percent of $1,000,000 withdrawn in the first year. */
   stocks: number
+  /** Percent of the starting savings. */
   rate: number
   years: number
-  growsWithPrices: boolean
-  /** Withdrawals at the end of each year are those of the next January, once the year's prices are known. */
-  atEndOfYear: boolean
+  timing: Timing
+  adjusted: boolean
 }
 
-/** One cost every January; everything else is left out. */
-function studyPlan({ stocks, rate, years, growsWithPrices, atEndOfYear }: Study): Plan {
-  return planSchema.parse({
-    startMonth: '2026-01',
-    years: atEndOfYear ? years + 1 : years,
-    household: {
-      living: [
-        {
-          id: 'withdrawal',
-          name: 'Withdrawal',
-          perMonth: rate * 10_000,
-          months: [1],
-          growth: growsWithPrices ? 'inflation' : 'fixed',
-          ...(atEndOfYear ? { from: '2027-01' } : {}),
-        },
-      ],
-      floor: { kind: 'dollars', dollars: 0 },
+/** A study's plan, compiled once, and a run of it from a starting year: withdrawals paid in full before the first short one. */
+const replay = (study: Study) => {
+  const plan = marketPlan({
+    balance: 100,
+    years: study.timing === 'end' ? study.years + 1 : study.years,
+    stocks: study.stocks,
+    yearly: {
+      amount: study.rate,
+      month: 1,
+      firstYear: study.timing === 'end' ? 1 : 0,
+      times: study.years,
+      todaysPrices: study.adjusted,
     },
-    savings: {
-      accounts: [
-        {
-          id: 'all',
-          name: 'Savings',
-          kind: 'cash',
-          balance: 1_000_000,
-          mix: { stocks: stocks / 100, bonds: 1 - stocks / 100 },
-        },
-      ],
-    },
-    tax: { method: 'none' },
-    chance: { markets: 'january', centre: 'source' },
   })
-}
-
-function replay(study: Study) {
-  const plan = studyPlan(study)
-  const run = prepareChance(plan, publishedRules(plan), {
-    seed: 1,
-    paths: 1,
-    from: 'history',
-    keepsMonths: false,
-  })
-  const memory = courseMemory(run)
-  const work = makeWorkspace(run)
-  takePaths(run, memory, work)
-  return { run, held: figureOf(memory.figures, 'held'), work }
-}
-
-const percent = (held: Float64Array) => (100 * held.reduce((sum, each) => sum + each, 0)) / held.length
-
-describe('a replay of history from every January since 1871', () => {
-  test.for(longHistorySuccess.rows)(
-    'lasts $years years with $stocks percent in stocks as often as the plain loop said',
-    (row) => {
-      for (const [place, rate] of longHistorySuccess.rates.entries()) {
-        const { held } = replay({ ...row, rate, growsWithPrices: true, atEndOfYear: false })
-        expect(held).toHaveLength(row.starts)
-        // The cells were kept to one decimal of a percent.
-        expect(Math.abs(percent(held) - row.success[place]!)).toBeLessThanOrEqual(0.051)
-      }
-    },
-  )
-
-  test.for(largestLasting)('bears $worst percent at worst with $stocks percent in stocks', (row) => {
-    const { run, work } = replay({
-      stocks: row.stocks,
-      rate: 4,
-      years: 30,
-      growsWithPrices: true,
-      atEndOfYear: false,
-    })
-    const counters = new Int32Array(new SharedArrayBuffer(12))
-    const needed = new Float64Array(run.paths)
-    const task = {
-      dial: { kind: 'savings' },
-      criterion: { kind: 'held', fromMonth: 0 },
-      from: 0,
-      to: 10_000_000,
-      start: 1_000_000,
-      step: 200_000,
-      within: 20,
-      moreIsBetter: true,
-    } as const
-    takeThresholds(run, task, { counters }, needed, work)
-    const rateFrom = (year: number) => (100 * 40_000) / needed[year - 1871]!
-    expect(rateFrom(1929)).toBeCloseTo(row.from1929, 2)
-    expect(rateFrom(1966)).toBeCloseTo(row.from1966, 2)
-    expect(rateFrom(1969)).toBeCloseTo(row.from1969, 2)
-    const since1926 = Array.from(needed.subarray(1926 - 1871))
-    const worst = Math.max(...since1926)
-    expect(1926 + since1926.indexOf(worst)).toBe(row.worstStart)
-    expect(4_000_000 / worst).toBeCloseTo(row.worst, 2)
-  })
-})
-
-describe('the tables of 1998, withdrawals at the end of each year', () => {
-  // The study held long corporate bonds; ours are 10-year government bonds, and January averages instead of year ends.
-  // With half or more in stocks the difference measured once is 1.4 points on average and 10.2 in the worst cell (fixed),
-  // 1.7 and 8.6 (raised with prices); a single period in forty-one is 2.4 points. Held to 2 points, and 11 in any cell.
-  test.for([
-    { table: 'fixed', growsWithPrices: false },
-    { table: 'withPrices', growsWithPrices: true },
-  ] as const)('come out within two points on average, $table', ({ table, growsWithPrices }) => {
-    const differences: number[] = []
-    for (const { stocks, years, success } of publishedSuccess[table]) {
-      for (const [place, published] of success.entries()) {
-        const study = {
-          stocks,
-          years,
-          rate: publishedSuccess.firstRate + place,
-          growsWithPrices,
-          atEndOfYear: true,
-        }
-        const { held } = replay(study)
-        const periods = held.subarray(1926 - 1871, 1995 - years + 2 - 1871)
-        expect(periods).toHaveLength(71 - years)
-        differences.push(Math.abs(percent(periods) - published))
-      }
+  const rules = publishedRules(plan)
+  const { shape } = compilePlan(plan, rules)
+  return (startYear: number): number => {
+    const shocks = expectedShocks(shape)
+    for (let y = 0; y < shape.years; y += 1) {
+      const place = startYear + y - januaryHistory.firstYear
+      shocks.stocks[y] = januaryHistory.stocks[place] ?? 0
+      shocks.bonds[y] = januaryHistory.bonds[place] ?? 0
+      shocks.inflation[y] = januaryHistory.inflation[place] ?? 0
     }
-    expect(differences).toHaveLength(120)
-    expect(differences.reduce((sum, each) => sum + each, 0) / 120).toBeLessThan(2)
-    expect(Math.max(...differences)).toBeLessThan(11)
+    const draws = project(plan, rules, shocks).months.filter((month) => month.oneOffs > 0)
+    const short = draws.findIndex((month) => month.unmetNeed > 1e-9)
+    return short < 0 ? draws.length : short
+  }
+}
+
+const startYears = (first: number, last: number) =>
+  Array.from({ length: last - first + 1 }, (_, k) => first + k)
+
+/** Percent of starting years in which all withdrawals of each horizon were paid. */
+const success = (study: Study, horizons: readonly number[], first: number, lastYear: number): number[] => {
+  const run = replay({ ...study, years: Math.max(...horizons) })
+  const lasted = startYears(first, lastYear).map((year) => ({ year, paid: run(year) }))
+  return horizons.map((years) => {
+    const counted = lasted.filter(({ year }) => year + years - 1 <= lastYear)
+    return (100 * counted.filter(({ paid }) => paid >= years).length) / counted.length
   })
+}
+
+/** Cooley, Hubbard, Walz, "Retirement Savings: Choosing a Withdrawal Rate That Is Sustainable", AAII Journal, February 1998, 1926-1995. */
+const horizons = [15, 20, 25, 30]
+const rates = [3, 4, 5, 6, 7, 8, 9, 10, 11, 12]
+
+/** Table 1, fixed withdrawals (read, on a page that reproduces it): stock share → horizon → success at 3 to 12 percent. */
+const fixed: Record<number, number[][]> = {
+  100: [
+    [100, 100, 98, 98, 93, 91, 88, 77, 63, 55],
+    [100, 98, 96, 94, 92, 84, 73, 61, 47, 43],
+    [100, 98, 96, 91, 87, 78, 70, 50, 43, 35],
+    [100, 98, 95, 90, 85, 78, 68, 54, 49, 34],
+  ],
+  75: [
+    [100, 100, 100, 100, 96, 95, 91, 79, 63, 46],
+    [100, 100, 100, 96, 94, 88, 71, 51, 41, 33],
+    [100, 100, 98, 96, 91, 78, 57, 46, 33, 26],
+    [100, 100, 98, 95, 88, 73, 54, 46, 37, 24],
+  ],
+  50: [
+    [100, 100, 100, 100, 100, 98, 91, 71, 50, 36],
+    [100, 100, 100, 100, 96, 88, 61, 41, 25, 10],
+    [100, 100, 100, 98, 96, 70, 43, 22, 7, 0],
+    [100, 100, 100, 98, 90, 51, 37, 15, 0, 0],
+  ],
+}
+
+/** Table 3, raised with prices (from memory, three cells read: 95 and 98 at 4 percent over 30 years with 100 and 75 percent stocks, 95 with 50). */
+const raised: Record<number, number[][]> = {
+  100: [
+    [100, 100, 100, 91, 79, 70, 63, 55, 43, 34],
+    [100, 100, 88, 75, 63, 53, 43, 33, 29, 24],
+    [100, 100, 87, 70, 59, 46, 35, 30, 26, 20],
+    [100, 95, 85, 68, 59, 41, 34, 34, 27, 15],
+  ],
+  75: [
+    [100, 100, 100, 95, 82, 68, 64, 46, 36, 27],
+    [100, 100, 90, 75, 61, 51, 37, 27, 20, 12],
+    [100, 100, 85, 65, 50, 37, 30, 22, 7, 2],
+    [100, 98, 83, 68, 49, 34, 22, 7, 2, 0],
+  ],
+  50: [
+    [100, 100, 100, 93, 79, 64, 50, 32, 23, 13],
+    [100, 100, 90, 75, 55, 33, 22, 10, 0, 0],
+    [100, 100, 80, 57, 37, 20, 7, 0, 0, 0],
+    [100, 95, 76, 51, 17, 5, 0, 0, 0, 0],
+  ],
+}
+
+const compare = (table: Record<number, number[][]>, adjusted: boolean, timing: Timing) => {
+  const differences: { cell: string; rate: number; off: number }[] = []
+  for (const [stocks, published] of Object.entries(table)) {
+    for (const [place, rate] of rates.entries()) {
+      const own = success(
+        { stocks: Number(stocks) / 100, rate, years: 30, timing, adjusted },
+        horizons,
+        1926,
+        1995,
+      )
+      own.forEach((percent, horizon) => {
+        differences.push({
+          cell: `${stocks} % stocks, ${horizons[horizon]} years, ${rate} %`,
+          rate,
+          off: percent - published[horizon]![place]!,
+        })
+      })
+    }
+  }
+  const sizes = differences.map(({ off }) => Math.abs(off))
+  return {
+    differences,
+    mean: sizes.reduce((a, b) => a + b, 0) / sizes.length,
+    bias: differences.reduce((a, b) => a + b.off, 0) / sizes.length,
+    worst: differences.reduce((a, b) => (Math.abs(b.off) > Math.abs(a.off) ? b : a)),
+    worstTo6: differences
+      .filter(({ rate }) => rate <= 6)
+      .reduce((a, b) => (Math.abs(b.off) > Math.abs(a.off) ? b : a)),
+  }
+}
+
+// Measured: mean 1.4 and 1.7 points over the 120 cells, worst 10.2 and 8.6, worst at 3 to 6 percent 2.9 and 7.7. With year-end
+// stock returns and corporate bonds the same replay is within 0.9 on average and 6.3 at worst, so what is left is the series.
+test.for([
+  { name: 'fixed', table: fixed, adjusted: false },
+  { name: 'raised with prices', table: raised, adjusted: true },
+])(
+  'the 1998 success table, $name, follows from withdrawals at the end of the year',
+  ({ table, adjusted }) => {
+    const found = compare(table, adjusted, 'end')
+    expect(found.mean).toBeLessThan(2)
+    expect(Math.abs(found.worst.off), found.worst.cell).toBeLessThan(11)
+    expect(Math.abs(found.worstTo6.off), found.worstTo6.cell).toBeLessThan(8)
+  },
+)
+
+test.for([
+  { name: 'fixed', table: fixed, adjusted: false },
+  { name: 'raised with prices', table: raised, adjusted: true },
+])(
+  'withdrawals at the start of the year do no better than the 1998 table, $name, and worse by some points',
+  ({ table, adjusted }) => {
+    const found = compare(table, adjusted, 'start')
+    const best = found.differences.reduce((a, b) => (b.off > a.off ? b : a))
+    expect(best.off, best.cell).toBeLessThanOrEqual(4)
+    expect(found.bias).toBeGreaterThan(-7)
+    expect(found.bias).toBeLessThan(0)
+  },
+)
+
+/** Largest first-year percent, raised with prices, that lasts 30 years from one starting year: by halving, through whole projections. */
+const largestRate = (stocks: number, timing: Timing, startYear: number): number => {
+  let low = 2
+  let high = 8
+  while (high - low > 0.0005) {
+    const rate = (low + high) / 2
+    if (replay({ stocks, rate, years: 30, timing, adjusted: true })(startYear) >= 30) low = rate
+    else high = rate
+  }
+  return low
+}
+
+/** Computed outside this project in closed form from the same series: percent of the starting savings, worst start 1966. */
+test.for([
+  { stocks: 0.5, timing: 'start' as Timing, worst: 3.686 },
+  { stocks: 0.5, timing: 'end' as Timing, worst: 3.782 },
+  { stocks: 0.75, timing: 'start' as Timing, worst: 3.782 },
+  { stocks: 0.75, timing: 'end' as Timing, worst: 3.89 },
+])(
+  'with $stocks in stocks and withdrawals at the $timing of the year, a start in 1966 bears $worst percent for 30 years',
+  ({ stocks, timing, worst }) => {
+    expect(largestRate(stocks, timing, 1966)).toBeCloseTo(worst, 2)
+  },
+)
+
+// W. P. Bengen, Journal of Financial Planning, October 1994: 4.15 percent at worst (read on pages that cite it), start 1966 (memory).
+// He held intermediate Treasuries; ten-year ones give 3.6 to 4.2 by the timing, and the same worst start.
+test('1966 is the worst year to have started since 1926, with half in stocks', () => {
+  const run = replay({ stocks: 0.5, rate: 3.7, years: 30, timing: 'start', adjusted: true })
+  const failed = startYears(1926, 1993).filter((year) => run(year) < 30)
+  expect(failed).toEqual([1966])
 })
+
+/** Success over 1871 to 2022, start of the year, raised with prices; computed outside this project from the same series. */
+test.for([
+  { stocks: 1, success: [100, 100, 97.6, 91.9, 80.5, 72.4, 69.9, 54.5, 41.5] },
+  { stocks: 0.75, success: [100, 100, 97.6, 92.7, 77.2, 70.7, 61.8, 45.5, 30.9] },
+  { stocks: 0.5, success: [100, 100, 95.1, 84.6, 70.7, 56.1, 51.2, 33.3, 17.1] },
+])(
+  'over all 123 starts from 1871, thirty years with $stocks in stocks succeed as often as another script found',
+  ({ stocks, success: wanted }) => {
+    const tried = [3, 3.5, 4, 4.5, 5, 5.5, 6, 7, 8]
+    tried.forEach((rate, place) => {
+      const run = replay({ stocks, rate, years: 30, timing: 'start', adjusted: true })
+      const starts = startYears(1871, 1993)
+      const percent = (100 * starts.filter((year) => run(year) >= 30).length) / starts.length
+      // To the tenth that was noted.
+      expect(percent, `${rate} percent`).toSatisfy((one: number) => Math.abs(one - wanted[place]!) < 0.051)
+    })
+  },
+)
