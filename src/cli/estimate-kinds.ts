@@ -18,5 +18,9 @@ export const estimateKind = <Schema extends z.ZodType>(kind: {
 }): EstimateKind => kind as EstimateKind
 
 export const estimateKinds: Record<string, () => Promise<EstimateKind>> = {
+  'social-security': async () => (await import('./estimate-social-security.ts')).socialSecurityKind,
+  medicare: async () => (await import('./estimate-medicare.ts')).medicareKind,
+  rmd: async () => (await import('./estimate-required-distribution.ts')).requiredDistributionKind,
+  depreciation: async () => (await import('./estimate-depreciation.ts')).depreciationKind,
   premium: async () => (await import('./estimate-premium.ts')).premiumKind,
 }

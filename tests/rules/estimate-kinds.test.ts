@@ -1,0 +1,74 @@
+// `dooryard estimate --kind`: each kind's own example works, and faults say which key and what to enter.
+import { describe, expect, test } from 'vitest'
+import { estimateKinds } from '#src/cli/estimate-kinds.ts'
+import { readJson } from '#src/cli/read-json.ts'
+
+const exampleOf = (help: string): unknown => JSON.parse(/Example: (\{.*\})/.exec(help)![1]!)
+
+const run = async (name: string, change: (input: Record<string, unknown>) => object = (input) => input) => {
+  const kind = await estimateKinds[name]!()
+  const input = change(exampleOf(kind.help) as Record<string, unknown>)
+  return kind.run(readJson(kind.schema, JSON.stringify(input)) as never) as Record<string, unknown>
+}
+
+describe.for(['social-security', 'medicare', 'rmd', 'depreciation', 'premium'])('%s', (name) => {
+  test('its example works and every figure of the trace names a rule and a source', async () => {
+    const result = await run(name)
+    const trace = result.trace as { rule: string; source: string; amount: number }[]
+    expect(trace.length).toBeGreaterThan(0)
+    for (const line of trace) {
+      expect(line.rule.length).toBeGreaterThan(3)
+      expect(line.source).toMatch(/\d/)
+      expect(Number.isFinite(line.amount)).toBe(true)
+    }
+  })
+  test('an unknown key is refused by name', async () => {
+    await expect(run(name, (input) => ({ ...input, haircut: 1 }))).rejects.toThrow(
+      'haircut: there is no such key here',
+    )
+  })
+})
+
+test('social security: claiming later pays more, a spouse and work are told apart', async () => {
+  const at = async (years: number) =>
+    (await run('social-security', (input) => ({ ...input, claimAge: { years } }))).monthlyBenefit as number
+  expect(await at(70)).toBeGreaterThan(await at(67))
+  const full = await run('social-security', (input) => ({
+    ...input,
+    claimAge: { years: 63 },
+    spouse: { born: '1966-01-10', ownPrimaryAmount: 100, claimAge: { years: 67 } },
+    workWhileClaiming: 60_000,
+  }))
+  expect(full.spousePart as number).toBeGreaterThan(0)
+  expect(full.survivorBenefit as number).toBeGreaterThan(full.monthlyBenefit as number)
+  expect(full.withheldInYear as number).toBeGreaterThan(0)
+  // 2027 rests on the adjustment of 2026, which is published; 2031 does not.
+  expect(full.basis).toBe('enacted')
+  expect((await run('social-security')).basis).toBe('projected')
+})
+
+test('a year before the data is an error that names rule and year', async () => {
+  await expect(run('medicare', (input) => ({ ...input, premiumYear: 2020 }))).rejects.toThrow(
+    /Part B standard premium.*2020/,
+  )
+})
+
+test('faults come with their key', async () => {
+  await expect(
+    run('depreciation', (input) => ({
+      ...input,
+      assets: [
+        {
+          name: 'Barn',
+          assetClass: 'farm-building',
+          cost: 100,
+          placedInService: '2026-01-01',
+          section179: 50,
+        },
+      ],
+    })),
+  ).rejects.toThrow('assets.0.section179: Section 179 does not cover buildings. Enter 0')
+  await expect(run('rmd', (input) => ({ ...input, balance: 'much' }))).rejects.toThrow(
+    'balance: Enter dollars as a number',
+  )
+})
