@@ -1,0 +1,267 @@
+// What must hold for every household: tax does not fall as income rises but where the law makes it, and money adds up.
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { steadyIndexing } from '#rules/dated.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import {
+  emptyHouseholdTax,
+  emptyHouseholdYear,
+  type HouseholdTax,
+  type HouseholdYear,
+} from '#rules/fast/household-year.ts'
+import { type LawYear, lawFor } from '#rules/law.ts'
+import {
+  methodBracketed,
+  methodIterative,
+  methodSimplified,
+  solveDeductionAndCredit,
+} from '#rules/marketplace/deduction-and-credit.ts'
+import { type Cover, creditAt } from '#rules/marketplace/premium-credit.ts'
+import { randomHousehold, seeded } from './random-household.ts'
+
+const indexing = steadyIndexing(0.025)
+const laws = [2024, 2025, 2026, 2030].map((year) => lawFor(year, indexing))
+const law2026 = laws[2]!
+
+const assess = (law: LawYear, household: HouseholdYear): HouseholdTax => {
+  const out = emptyHouseholdTax()
+  assessHousehold(law, household, out)
+  return out
+}
+
+/** What is owed apart from the two credits that pay more to those who earn more. */
+const burden = (tax: HouseholdTax): number =>
+  tax.balanceDue + tax.earnedIncomeCredit + tax.additionalChildTaxCredit
+
+const incomes = [
+  'wages',
+  'farmProfit',
+  'interest',
+  'iraDistributions',
+  'socialSecurity',
+  'longTermGains',
+] as const
+
+const withMore = (household: HouseholdYear, kind: (typeof incomes)[number], more: number): HouseholdYear =>
+  kind === 'wages' || kind === 'farmProfit'
+    ? { ...household, [kind]: [household[kind][0]! + more, household[kind][1]!] }
+    : { ...household, [kind]: household[kind] + more }
+
+/**
+ * Places where a dollar more of income lowers what is owed, each by law:
+ * 1. refundable child and earned income credits phase in with earnings (26 USC 24(d), 32) — left out of `burden`;
+ * 2. at the poverty line, and above the Medicaid line, the premium credit begins (26 USC 36B(c)(1));
+ * 3. from 2026 business income of 1,000 dollars brings the minimum deduction of 400 (26 USC 199A(i));
+ * 4. where the circle of deduction and credit has no exact answer, the pair allowed instead jumps back to an exact one
+ *    (Rev. Proc. 2014-41);
+ * 5. to 2025, a higher repayment tier raises the limitation on additional tax and with it the deduction
+ *    (26 CFR 1.36B-4(a)(3)(iii)).
+ */
+const excepted = (
+  law: LawYear,
+  household: HouseholdYear,
+  before: HouseholdTax,
+  after: HouseholdTax,
+): boolean =>
+  (before.premiumTaxCredit === 0 && after.premiumTaxCredit > 0) ||
+  [before, after].some((tax) => tax.method === methodBracketed || tax.method === methodSimplified) ||
+  (law.qbiMinimum > 0 && after.qbiDeduction <= law.qbiMinimum && after.qbiDeduction > before.qbiDeduction) ||
+  (law.repaymentBandTo.length > 0 && household.advanceMonthly > 0 && after.excessAdvance > 0)
+
+describe('tax and income', () => {
+  test('what is owed does not fall as income rises, but at the listed places', () => {
+    const random = seeded(31)
+    const falls: unknown[] = []
+    let tried = 0
+    for (let index = 0; index < 60_000; index += 1) {
+      const law = laws[index % laws.length]!
+      const household = { ...randomHousehold(random), farmOptional: [0, 0], nonfarmOptional: [0, 0] }
+      const kind = incomes[index % incomes.length]!
+      const more = [1, 50, 1000][index % 3]!
+      const before = assess(law, household)
+      const after = assess(law, withMore(household, kind, more))
+      if (excepted(law, household, before, after)) continue
+      tried += 1
+      if (burden(after) < burden(before) - 0.05)
+        falls.push({ year: law.year, kind, more, fell: burden(before) - burden(after), household })
+    }
+    expect(falls.slice(0, 2)).toEqual([])
+    expect(tried).toBeGreaterThan(30_000)
+  })
+
+  test('exception 1: earnings bring the refundable credits', () => {
+    const family = { ...emptyHouseholdYear(), status: 2, childrenUnder17: 1, earnedCreditChildren: 1 }
+    const owed = [5000, 10_000].map((wages) => assess(law2026, { ...family, wages: [wages, 0] }).balanceDue)
+    expect(owed[1]).toBeLessThan(owed[0]!)
+  })
+
+  test('exception 2: at the poverty line the premium credit begins', () => {
+    const single = { ...emptyHouseholdYear(), coverMonths: 12, premiumMonthly: 600, benchmarkMonthly: 600 }
+    const [under, at] = [15_649, 15_650].map((wages) => assess(law2026, { ...single, wages: [wages, 0] }))
+    expect(under!.premiumTaxCredit).toBe(0)
+    expect(at!.premiumTaxCredit).toBeGreaterThan(6000)
+    expect(at!.balanceDue).toBeLessThan(under!.balanceDue)
+  })
+
+  test('exception 3: business income of 1,000 dollars brings the minimum deduction from 2026, not before', () => {
+    const worker = { ...emptyHouseholdYear(), wages: [60_000, 0] }
+    const profit = (farm: number) => ({ ...worker, farmProfit: [farm, 0] })
+    const deductions = laws.map((law) => assess(law, profit(1080)).qbiDeduction)
+    expect(deductions[0]).toBeCloseTo(200.74, 2)
+    expect(deductions[2]).toBe(400)
+    const owed = [1070, 1080].map((farm) => assess(law2026, profit(farm)).incomeTax)
+    expect(owed[1]).toBeLessThan(owed[0]!)
+  })
+
+  test('exception 4: beyond the line where the credit ends the whole premium is deductible again', () => {
+    const farmer = {
+      ...emptyHouseholdYear(),
+      status: 1,
+      people: 2,
+      age: [45, 45],
+      coverMonths: 12,
+      deductibleMonths: 12,
+      premiumMonthly: 2000,
+      benchmarkMonthly: 2000,
+    }
+    const at = (farm: number) => assess(law2026, { ...farmer, farmProfit: [farm, 0] })
+    expect(at(110_000).method).toBe(methodSimplified)
+    expect(at(125_000).method).toBe(methodIterative)
+    expect(at(125_000).adjustedGrossIncome).toBeLessThan(at(110_000).adjustedGrossIncome)
+  })
+
+  test('exception 5: in 2025 a higher repayment tier raises the deduction', () => {
+    const farmer = {
+      ...emptyHouseholdYear(),
+      status: 1,
+      people: 2,
+      age: [45, 45],
+      coverMonths: 12,
+      deductibleMonths: 12,
+      premiumMonthly: 1200,
+      benchmarkMonthly: 1200,
+      advanceMonthly: 1100,
+    }
+    const deductions = [40_000, 60_000].map(
+      (farm) => assess(laws[1]!, { ...farmer, farmProfit: [farm, 0] }).selfEmployedHealthDeduction,
+    )
+    expect(deductions[1]! - deductions[0]!).toBeGreaterThan(1000)
+  })
+})
+
+describe('money adds up', () => {
+  test('credit and net premium make the premium, and the credit never exceeds it', () => {
+    const random = seeded(5)
+    for (let index = 0; index < 5000; index += 1) {
+      const household = randomHousehold(random)
+      const tax = assess(laws[index % laws.length]!, household)
+      const premium = Math.round(household.premiumMonthly * 100) * household.coverMonths
+      expect(Math.round((tax.premiumTaxCredit + tax.netPremium) * 100)).toBe(premium)
+      expect(tax.netPremium).toBeGreaterThanOrEqual(0)
+    }
+  })
+
+  test('spouses may change places', () => {
+    const random = seeded(13)
+    for (let index = 0; index < 3000; index += 1) {
+      const household = randomHousehold(random)
+      if (household.people !== 2) continue
+      const turned = Object.fromEntries(
+        Object.entries(household).map(([key, value]) => [
+          key,
+          Array.isArray(value) ? value.toReversed() : value,
+        ]),
+      ) as unknown as HouseholdYear
+      const [one, other] = [assess(law2026, household), assess(law2026, turned)]
+      expect(other.netSelfEmploymentEarnings).toEqual(one.netSelfEmploymentEarnings.toReversed())
+      expect({ ...other, netSelfEmploymentEarnings: [] }).toEqual({ ...one, netSelfEmploymentEarnings: [] })
+    }
+  })
+
+  test('a household and a law twice as large in dollars owe twice as much', () => {
+    const random = seeded(17)
+    const doubled = scaledLaw(law2026, 2)
+    for (let index = 0; index < 3000; index += 1) {
+      const household = { ...randomHousehold(random), childrenUnder17: 0, otherDependants: 0 }
+      const once = assess(law2026, household)
+      const twice = assess(doubled, scaledHousehold(household, 2))
+      if (once.povertyPercent !== twice.povertyPercent || once.method !== twice.method) continue
+      expect(Math.abs(twice.balanceDue - 2 * once.balanceDue)).toBeLessThan(0.3)
+    }
+  })
+})
+
+describe('deduction and credit', () => {
+  const arbitrary = fc.record({
+    year: fc.constantFrom(...laws),
+    incomeBefore: fc.integer({ min: 0, max: 20_000_000 }),
+    premium: fc.integer({ min: 0, max: 4_000_000 }),
+    benchmark: fc.integer({ min: 0, max: 4_000_000 }),
+    advanceShare: fc.constantFrom(0, 0, 0.4, 1),
+    earnedLimit: fc.integer({ min: 0, max: 15_000_000 }),
+    povertyLine: fc.constantFrom(1_565_000, 2_115_000, 3_215_000),
+    medicaid: fc.boolean(),
+    single: fc.boolean(),
+  })
+
+  test('the pair meets both definitions to a cent, or says how it fell back; together they stay within the premium', () => {
+    const methods = new Map<number, number>()
+    fc.assert(
+      fc.property(arbitrary, (facts) => {
+        const cover: Cover = {
+          povertyLine: facts.povertyLine,
+          medicaidLine: facts.medicaid ? Math.floor(facts.povertyLine * 1.38) : 0,
+          months: 12,
+          premium: facts.premium,
+          benchmark: facts.benchmark,
+          advance: Math.floor(facts.premium * facts.advanceShare),
+          creditAllowed: 1,
+          repaymentSingle: facts.single ? 1 : 0,
+        }
+        const from = {
+          incomeBefore: facts.incomeBefore,
+          earnedLimit: facts.earnedLimit,
+          deductiblePremium: facts.premium,
+          deductibleMonths: 12,
+        }
+        const out = { deduction: 0, credit: 0, method: 0 }
+        solveDeductionAndCredit(facts.year, cover, from, out)
+        methods.set(out.method, (methods.get(out.method) ?? 0) + 1)
+        expect(out.credit).toBe(creditAt(facts.year, cover, facts.incomeBefore - out.deduction))
+        expect(out.deduction).toBeGreaterThanOrEqual(0)
+        expect(out.deduction).toBeLessThanOrEqual(facts.earnedLimit)
+        expect(out.deduction + out.credit).toBeLessThanOrEqual(facts.premium)
+        const short = Math.min(facts.earnedLimit, facts.premium - out.credit) - out.deduction
+        if (out.method === methodIterative && facts.year.repaymentBandTo.length === 0) {
+          expect(short).toBeLessThanOrEqual(1)
+        }
+      }),
+      { numRuns: 20_000, seed: 20_261_125 },
+    )
+    for (const method of [methodIterative, methodBracketed, methodSimplified]) {
+      expect(methods.get(method) ?? 0).toBeGreaterThan(20)
+    }
+  })
+})
+
+/** Rates, shares, percents and counts stay; every amount in dollars grows. */
+const scaledLaw = (law: LawYear, factor: number): LawYear => {
+  const kept =
+    /Rate|Rates|Factor|Percent|Share|applicable|BandTo|costSharing|ShareLimit|^year$|basis|projected/
+  const scale = (value: unknown): unknown =>
+    typeof value === 'number' ? value * factor : Array.isArray(value) ? value.map(scale) : value
+  return Object.fromEntries(
+    Object.entries(law).map(([key, value]) => [key, kept.test(key) ? value : scale(value)]),
+  ) as unknown as LawYear
+}
+
+const scaledHousehold = (household: HouseholdYear, factor: number): HouseholdYear => {
+  const kept =
+    /^(status|people|age|blind|children|earnedCreditChildren|otherDependants|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
+  return Object.fromEntries(
+    Object.entries(household).map(([key, value]) => [
+      key,
+      kept.test(key) ? value : Array.isArray(value) ? value.map((part) => part * factor) : value * factor,
+    ]),
+  ) as unknown as HouseholdYear
+}
