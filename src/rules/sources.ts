@@ -1,4 +1,5 @@
 // Every figure of the law that the project uses, as one list: value, unit, year, source, and whether it was read, recalled or computed.
+import * as ageCurve from './data/age-curve.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
 import * as farmTiming from './data/farm-timing.ts'
@@ -8,6 +9,7 @@ import * as medicare from './data/medicare.ts'
 import * as retirementAccounts from './data/retirement-accounts.ts'
 import * as selfEmployment from './data/self-employment.ts'
 import * as socialSecurity from './data/social-security.ts'
+import * as stateAgeCurves from './data/state-age-curves.ts'
 import { type Amounts, type Dated, type Obtained, obtainedFor } from './dated.ts'
 
 /** A published figure, or a table of them, with all its years. */
@@ -28,6 +30,8 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Self-employment tax': selfEmployment,
   'Credits and the business deduction': credits,
   'Marketplace cover': marketplace,
+  'Premiums by age': ageCurve,
+  'Premiums by age, states of their own': stateAgeCurves,
   Medicare: medicare,
   'Social Security': socialSecurity,
   'Retirement and health savings accounts': retirementAccounts,

@@ -1,0 +1,191 @@
+// The estimate command: the agreed keys, a trace for each, and faults told by key.
+import { expect, test } from 'vitest'
+import { CommandError, type CommandIo } from '../../src/cli/command.ts'
+import { estimateCommand } from '../../src/cli/estimate.ts'
+
+const example = {
+  taxYear: 2026,
+  filingStatus: 'married_joint',
+  region: 'contiguous',
+  people: [
+    { age: 45, blind: false },
+    { age: 43, blind: false },
+  ],
+  dependants: [{ age: 8 }],
+  income: {
+    wages: [0, 12_000],
+    farmProfit: [30_000, 0],
+    otherSelfEmployment: [0, 0],
+    interest: 0,
+    ordinaryDividends: 0,
+    qualifiedDividends: 0,
+    longTermGains: 0,
+    shortTermGains: 0,
+    iraDistributions: 0,
+    socialSecurity: 0,
+    taxExemptInterest: 0,
+    otherIncome: 0,
+  },
+  deductions: { itemized: 0, traditionalIra: 0, sep: 0, hsa: 0, earlyWithdrawalAmount: 0 },
+  payments: { withheld: 0, estimated: 0 },
+  cover: { months: 12, premiumMonthly: 1500, benchmarkMonthly: 1400, advanceMonthly: 0 },
+  options: { taxTable: false, farmOptionalMethod: 'no' },
+}
+
+const outputKeys = [
+  'adjustedGrossIncome',
+  'householdIncome',
+  'povertyPercent',
+  'deduction',
+  'qbiDeduction',
+  'taxableIncome',
+  'incomeTax',
+  'selfEmploymentTax',
+  'additionalMedicareTax',
+  'netInvestmentIncomeTax',
+  'selfEmployedHealthDeduction',
+  'premiumTaxCredit',
+  'excessAdvance',
+  'childTaxCredit',
+  'additionalChildTaxCredit',
+  'earnedIncomeCredit',
+  'saversCredit',
+  'taxableSocialSecurity',
+  'earlyWithdrawalTax',
+  'totalTax',
+  'totalPayments',
+  'balanceDue',
+  'method',
+  'trace',
+]
+
+const run = async (input: unknown, args: string[] = ['-']) => {
+  const lines: string[] = []
+  const io: CommandIo = {
+    out: (text) => lines.push(text),
+    err: () => {},
+    readInput: async () => (typeof input === 'string' ? input : JSON.stringify(input)),
+    env: {},
+    now: () => new Date('2026-11-25T12:00:00Z'),
+  }
+  expect(await estimateCommand.run(args, io)).toBe(0)
+  return JSON.parse(lines.join('\n'))
+}
+
+const fault = async (input: unknown, args?: string[]): Promise<string> => {
+  try {
+    await run(input, args)
+  } catch (error) {
+    expect(error).toBeInstanceOf(CommandError)
+    expect((error as CommandError).exitCode).toBe(2)
+    return (error as CommandError).message
+  }
+  throw new Error('no fault was told')
+}
+
+test('prints exactly the agreed keys, with a trace line for every figure', async () => {
+  const printed = await run(example)
+  expect(Object.keys(printed)).toEqual(outputKeys)
+  const traced = new Set(printed.trace.map((line: { figure: string }) => line.figure))
+  for (const key of outputKeys.filter((name) => name !== 'trace')) expect(traced, key).toContain(key)
+  for (const line of printed.trace) {
+    expect(line.rule.length).toBeGreaterThan(3)
+    expect(line.source.length).toBeGreaterThan(3)
+    if (line.figure in printed && line.figure !== 'method') expect(line.amount).toBe(printed[line.figure])
+  }
+})
+
+test('only year, filing status and people are needed', async () => {
+  const printed = await run({ taxYear: 2025, filingStatus: 'single', people: [{ age: 66 }] })
+  expect(printed).toMatchObject({ deduction: 15_750 + 2000 + 6000, totalTax: 0, method: 'none' })
+})
+
+test('a joint return with one person listed says what it assumes of the other', async () => {
+  const printed = await run({ ...example, people: [{ age: 45, blind: false }] })
+  expect(JSON.stringify(printed.trace)).toContain('the spouse is taken to be of the same age')
+})
+
+test('unknown keys and bad values are told by key with the reason', async () => {
+  const message = await fault({
+    taxYear: 2026,
+    filingStatus: 'joint',
+    people: [{ age: 45, blnd: true }],
+    income: { wages: ['a lot'], farmProfits: [1] },
+    cover: { months: 13 },
+  })
+  expect(message.split('\n').sort()).toEqual([
+    'cover.months: Enter months, 0 to 12',
+    'filingStatus: Enter one of: single, married_joint, head_of_household, married_separate',
+    'income.farmProfits: there is no such key here',
+    'income.wages.0: Enter dollars as a number, like 1234.56',
+    'people.0.blnd: there is no such key here',
+  ])
+})
+
+test('what no single key shows is told too', async () => {
+  const message = await fault({
+    taxYear: 2026,
+    filingStatus: 'single',
+    people: [{ age: 45 }],
+    income: { wages: [1, 2], qualifiedDividends: 5, ordinaryDividends: 4 },
+  })
+  expect(message).toContain('income.wages.1: There is no second person on this return')
+  expect(message).toContain('income.qualifiedDividends: Qualified dividends are a part of ordinary dividends')
+})
+
+test('a year before the law, broken JSON, a missing file and a strange kind are told', async () => {
+  expect(await fault({ taxYear: 2020, filingStatus: 'single', people: [{ age: 45 }] })).toContain(
+    'No figure for “income tax rates” in 2020',
+  )
+  expect(await fault('{')).toContain('not JSON')
+  expect(await fault('', ['no-such-file.json'])).toContain('Cannot read no-such-file.json')
+  expect(await fault('', ['--kind', 'toString', '-'])).toContain('There is no kind “toString”')
+  expect(await fault('', [])).toContain('Name one JSON file')
+})
+
+test('a year past the published law is marked as carried forward', async () => {
+  const printed = await run({ ...example, taxYear: 2030 })
+  expect(printed.trace.find((line: { figure: string }) => line.figure === 'basis').rule).toContain(
+    'past its last',
+  )
+})
+
+test('the farm optional method is worked, and compared, from gross farm income', async () => {
+  const poorYear = {
+    ...example,
+    income: { ...example.income, wages: [0, 0], farmProfit: [2000, 0], farmGross: [30_000, 0] },
+  }
+  const regular = await run(poorYear)
+  const optional = await run({ ...poorYear, options: { taxTable: false, farmOptionalMethod: 'yes' } })
+  // 2,000 × 0.9235 × 15.3 % against 7,560 × 15.3 %.
+  expect(regular.selfEmploymentTax).toBeCloseTo(282.59, 2)
+  expect(optional.selfEmploymentTax).toBeCloseTo(1156.68, 2)
+  const compared = regular.trace.filter(
+    (line: { figure: string }) => line.figure === 'selfEmploymentTax by method',
+  )
+  expect(
+    compared.map((line: { inputs: { quartersOfCoverage: string } }) => line.inputs.quartersOfCoverage),
+  ).toEqual(['0, 0', '4, 0'])
+})
+
+test('kind premium: a couple on the federal curve with the credit at their income', async () => {
+  const printed = await run(
+    {
+      taxYear: 2026,
+      covered: [{ age: 45 }, { age: 43 }],
+      known: { age: 45, premiumMonthly: 577.6 },
+      householdIncome: 60_000,
+    },
+    ['--kind', 'premium', '-'],
+  )
+  expect(printed).toMatchObject({
+    rating: 'federal',
+    premiumMonthly: 1120.4,
+    povertyLine: 21_150,
+    povertyPercent: 283,
+    applicablePercent: 9.44,
+    yearlyContribution: 5664,
+    premiumTaxCredit: 7780.8,
+    silverValue: 0.7,
+  })
+})
