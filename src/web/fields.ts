@@ -62,13 +62,17 @@ export const quantity = () => typed<number>(parseQuantity)
 export const quantityOrNull = () => typedOrNull<number>(parseQuantity)
 
 /** A whole number between two bounds. */
-export const wholeNumber = (least: number, most: number) =>
-  typed<number>((text) => {
+export const wholeNumber = (least: number, most: number) => typed<number>(readWhole(least, most))
+export const wholeNumberOrNull = (least: number, most: number) => typedOrNull<number>(readWhole(least, most))
+
+const readWhole =
+  (least: number, most: number) =>
+  (text: string): Parsed<number> => {
     const parsed = parseQuantity(text)
     return parsed.ok && Number.isInteger(parsed.value) && parsed.value >= least && parsed.value <= most
       ? parsed
       : { ok: false, message: `Enter a whole number from ${least} to ${most}` }
-  })
+  }
 
 const readDay = (text: string): Parsed<Day> => {
   const value = parseDay(text)

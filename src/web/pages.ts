@@ -7,6 +7,8 @@ import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
 import { samplePages } from './sample-house.ts'
+import { settingsPages } from './settings.tsx'
+import { accountSettingsPages } from './settings-accounts.tsx'
 import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
 
@@ -20,4 +22,6 @@ export const pageRooms: readonly PageRoom[] = [
   registerPages,
   standingPages,
   crossingPages,
+  settingsPages,
+  accountSettingsPages,
 ]

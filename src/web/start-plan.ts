@@ -7,7 +7,8 @@ import { balancesOn } from '#db/balances.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
-import { type Account, householdSide } from '#ledger/account.ts'
+import { renameSide } from '#db/rename-side.ts'
+import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
@@ -55,6 +56,8 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     if (listSides(books).length === 0) {
       addSide(books, { ...act, formId: `${act.formId}.farm` }, { kind: 'farm', name: form.farmName })
       addSide(books, { ...act, formId: `${act.formId}.house` }, { kind: 'household', name: 'Household' })
+    } else {
+      renameSide(books, { ...act, formId: `${act.formId}.farm-name` }, farmSide, form.farmName)
     }
     const taken = new Set<string>()
     const withId = (one: z.output<typeof person>) => ({ ...one, id: shortName(one.name, taken) })
@@ -120,7 +123,7 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
         ),
       ],
     },
-    farm: { ...plan.farm, cash: sum((one) => one.sideId === 'farm' && one.cashRole === 'cash') },
+    farm: { ...plan.farm, cash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash') },
   }))
   if (!done.ok) throw new Error(`The plan did not take the savings: ${done.problems[0]?.message}`)
 }

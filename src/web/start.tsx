@@ -97,7 +97,8 @@ const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
     page: () => <WhoStep typed={typed} errors={errors} childRows={rowCount(typed, 'children', 3)} />,
   })
 
-function openingWho(c: PageContext): Record<string, string> {
+/** Who the plan knows already, to open the form with. */
+export function openingWho(c: PageContext): Record<string, string> {
   const current = currentPlan(c.var.web.books)
   const values: Record<string, string> = {
     formId: newFormId(),

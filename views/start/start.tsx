@@ -79,41 +79,60 @@ export const WhoStep = (props: StepProps & { childRows: number }) => (
     at={0}
     purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs."
   >
-    <form method="post" action="/start/who">
-      <ErrorSummary errors={props.errors} />
-      <FormId value={props.typed.value('formId')} />
-      <div class="field-row">
-        <Field
-          name="farmName"
-          label="Name of the farm"
-          value={props.typed.value('farmName')}
-          error={props.errors.farmName}
-        />
-        <Select
-          name="region"
-          label="Where you live"
-          hint="Alaska and Hawaii have poverty lines of their own."
-          value={props.typed.value('region')}
-          options={[
-            { value: 'contiguous', label: 'One of the 48 states or D.C.' },
-            { value: 'alaska', label: 'Alaska' },
-            { value: 'hawaii', label: 'Hawaii' },
-          ]}
-        />
-      </div>
-      <Adult {...props} index={0} legend="One of you" />
-      <Adult {...props} index={1} legend="The other one, if you are two" />
-      <fieldset class="group">
-        <legend>Children at home, if there are any</legend>
-        {Array.from({ length: props.childRows }, (_, index) => (
-          <NameAndBirth {...props} at={`children.${index}`} />
-        ))}
-      </fieldset>
-      <ButtonRow>
-        <Button>Next: accounts and balances</Button>
-      </ButtonRow>
-    </form>
+    <WhoForm {...props} action="/start/who">
+      <Button>Next: accounts and balances</Button>
+    </WhoForm>
   </StepFrame>
+)
+
+/** The same form in Settings, once the books are set up. */
+export const PeoplePage = (props: StepProps & { childRows: number }) => (
+  <>
+    <PageTitle purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs.">
+      People and place
+    </PageTitle>
+    <WhoForm {...props} action="/settings/people">
+      <Button>Save</Button>
+      <LinkButton quiet href="/settings">
+        Leave it
+      </LinkButton>
+    </WhoForm>
+  </>
+)
+
+const WhoForm = (props: StepProps & { childRows: number; action: string; children: Child }) => (
+  <form method="post" action={props.action}>
+    <ErrorSummary errors={props.errors} />
+    <FormId value={props.typed.value('formId')} />
+    <div class="field-row">
+      <Field
+        name="farmName"
+        label="Name of the farm"
+        value={props.typed.value('farmName')}
+        error={props.errors.farmName}
+      />
+      <Select
+        name="region"
+        label="Where you live"
+        hint="Alaska and Hawaii have poverty lines of their own."
+        value={props.typed.value('region')}
+        options={[
+          { value: 'contiguous', label: 'One of the 48 states or D.C.' },
+          { value: 'alaska', label: 'Alaska' },
+          { value: 'hawaii', label: 'Hawaii' },
+        ]}
+      />
+    </div>
+    <Adult {...props} index={0} legend="One of you" />
+    <Adult {...props} index={1} legend="The other one, if you are two" />
+    <fieldset class="group">
+      <legend>Children at home, if there are any</legend>
+      {Array.from({ length: props.childRows }, (_, index) => (
+        <NameAndBirth {...props} at={`children.${index}`} />
+      ))}
+    </fieldset>
+    <ButtonRow>{props.children}</ButtonRow>
+  </form>
 )
 
 const Adult = (props: StepProps & { index: number; legend: string }) => (

@@ -1,0 +1,127 @@
+// The Settings page, people and place, the words; other rooms add their doors to it.
+import { Hono } from 'hono'
+import { day } from '#calendar/day.ts'
+import { listAccounts, listSides } from '#db/account-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import { outsideFigures } from '#src/outside-figures.ts'
+import { type SettingsDoor, type SettingsFigures, SettingsPage } from '#views/settings/settings.tsx'
+import { SourcesPage } from '#views/settings/sources.tsx'
+import { WordsPage, words } from '#views/settings/words.tsx'
+import { PeoplePage } from '#views/start/start.tsx'
+import { actOf, errorsOf } from './act.ts'
+import { answer, moveOn, type PageContext } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { currentPlan } from './current-plan.ts'
+import { checkForm, type FormErrors, openingForm, readForm, rowCount, type TypedForm } from './form.ts'
+import type { PageRoom } from './page-room.ts'
+import { openingWho } from './start.tsx'
+import { saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+
+export const settingsPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/settings', (c) => {
+        const figures = settingsFigures(c)
+        return answer(c, {
+          title: 'Settings',
+          figures,
+          page: () => <SettingsPage figures={figures} doors={settingsDoors} />,
+        })
+      })
+      .get('/settings/words', (c) =>
+        answer(c, {
+          title: 'Words we use',
+          figures: words,
+          page: () => <WordsPage />,
+          tables: {
+            words: () => ({ header: ['word', 'means'], rows: words.map((one) => [one.word, one.means]) }),
+          },
+        }),
+      )
+      .get('/settings/sources', (c) => {
+        const figures = outsideFigures()
+        return answer(c, {
+          title: 'Sources',
+          figures,
+          page: () => <SourcesPage figures={figures} />,
+          tables: {
+            sources: () => ({
+              header: ['topic', 'rule', 'unit', 'year', 'value', 'obtained', 'source'],
+              rows: figures.flatMap((figure) =>
+                figure.values.map((one) => [
+                  figure.topic,
+                  figure.rule,
+                  figure.unit,
+                  one.year,
+                  one.value,
+                  one.obtained,
+                  figure.source,
+                ]),
+              ),
+            }),
+          },
+        })
+      })
+      .get('/settings/people', (c) => showPeople(c, openingForm(openingWho(c)), {}))
+      .post('/settings/people', async (c) => {
+        const typed = await readForm(c)
+        const checked = checkForm(whoForm, withoutBlankPeople(typed))
+        if (!checked.ok) return showPeople(c, typed, checked.errors)
+        const { books } = c.var.web
+        const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
+        if (problems.length > 0) return showPeople(c, typed, errorsOf(problems))
+        return moveOn(c, '/settings', 'People and place are saved in the plan.')
+      }),
+}
+
+/** Doors to what other rooms keep under Settings. */
+export const settingsDoors: readonly SettingsDoor[] = [
+  { href: '/settings/words', name: 'Words we use', says: 'what each word on these pages means' },
+  {
+    href: '/settings/sources',
+    name: 'Sources',
+    says: 'every published figure, its year and where it comes from',
+  },
+]
+
+function settingsFigures(c: PageContext): SettingsFigures {
+  const { books } = c.var.web
+  const current = currentPlan(books)
+  const accounts = listAccounts(books)
+  return {
+    people: current.status === 'read' ? peopleOf(current.plan) : [],
+    regionSays: current.status === 'read' ? regionWords[current.plan.tax.region] : '',
+    sides: listSides(books).map((side) => ({
+      id: side.id,
+      kind: side.kind,
+      name: side.name,
+      accounts: accounts.filter((account) => account.sideId === side.id).length,
+    })),
+    dataFile: books.path,
+    passphraseSet: c.var.web.canLock(),
+  }
+}
+
+const peopleOf = (plan: Plan): SettingsFigures['people'] => [
+  ...plan.household.people.map((one) => ({ name: one.name, born: day(one.born), isChild: false })),
+  ...plan.household.dependants.map((one) => ({ name: one.name, born: day(one.born), isChild: true })),
+]
+
+const regionWords = {
+  contiguous: 'In one of the 48 states or D.C.',
+  alaska: 'In Alaska',
+  hawaii: 'In Hawaii',
+} as const
+
+const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: 'People and place',
+    status: Object.keys(errors).length > 0 ? 422 : 200,
+    page: () => (
+      <PeoplePage
+        typed={typed}
+        errors={errors}
+        childRows={rowCount(typed, 'children', 3) + (typed.value('children.2.name') ? 1 : 0)}
+      />
+    ),
+  })

@@ -1,0 +1,107 @@
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { addSide, listAccounts, listSides } from '#db/account-store.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const at = '2026-03-15T12:00:00.000Z'
+const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+
+beforeAll(() => {
+  app = testApp()
+  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
+  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+})
+afterAll(() => {
+  app.close()
+})
+
+const account = {
+  formId: formId(1),
+  side: 'farm',
+  kind: 'asset',
+  name: 'Second checking',
+  number: '',
+  cashRole: 'cash',
+  scheduleLine: '',
+  note: '',
+}
+
+test('an account is added with the next free number, once', async () => {
+  expect((await app.post('/settings/accounts/new', account)).status).toBe(303)
+  expect((await app.post('/settings/accounts/new', account)).status).toBe(303)
+  const found = listAccounts(app.books).filter((one) => one.name === 'Second checking')
+  expect(found).toMatchObject([{ sideId: 'farm', kind: 'asset', cashRole: 'cash' }])
+})
+
+test('a name or number that is taken is told at its field', async () => {
+  const reply = await app.post('/settings/accounts/new', {
+    ...account,
+    formId: formId(2),
+    name: 'Farm checking',
+    number: '1000',
+  })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  expect(page).toContain('href="#f-name"')
+  expect(page).toContain('This number is taken')
+})
+
+test('an account is renamed, given its line of Schedule F and put away', async () => {
+  const feed = listAccounts(app.books).find((one) => one.name === 'Feed')!
+  const form = await (await app.get(`/settings/accounts/${feed.id}`)).text()
+  expect(form).toContain('value="Feed"')
+  const wrong = await app.post(`/settings/accounts/${feed.id}`, {
+    ...account,
+    kind: 'expense',
+    formId: formId(3),
+    name: 'Feed',
+    scheduleLine: 'sixteen',
+  })
+  expect(wrong.status).toBe(422)
+  const done = await app.post(`/settings/accounts/${feed.id}`, {
+    ...account,
+    kind: 'expense',
+    formId: formId(4),
+    name: 'Feed and hay',
+    scheduleLine: '16',
+    archived: 'yes',
+  })
+  expect(done.status).toBe(303)
+  const after = listAccounts(app.books, { withArchived: true }).find((one) => one.id === feed.id)
+  expect(after).toMatchObject({ name: 'Feed and hay', scheduleLine: '16', cashRole: 'none' })
+  expect(after?.archivedAt).not.toBeNull()
+})
+
+test('a side venture gets books of its own', async () => {
+  expect((await app.post('/settings/sides/new', { formId: formId(5), name: 'Repair bench' })).status).toBe(
+    303,
+  )
+  expect(listSides(app.books).map((side) => side.name)).toContain('Repair bench')
+})
+
+test('people and place are kept in the plan', async () => {
+  const reply = await app.post('/settings/people', {
+    formId: formId(6),
+    farmName: 'Wrenfold',
+    region: 'alaska',
+    'people.0.name': 'Mara',
+    'people.0.born': '1981-06-14',
+  })
+  expect(reply.status).toBe(303)
+  const figures = await (await app.get('/settings.json')).json()
+  expect(figures).toMatchObject({ people: [{ name: 'Mara', isChild: false }], regionSays: 'In Alaska' })
+})
+
+test('words and sources stand on pages of their own, with their tables', async () => {
+  for (const path of [
+    '/settings',
+    '/settings/accounts',
+    '/settings/words',
+    '/settings/sources',
+    '/settings/sides/new',
+  ]) {
+    expect((await app.get(path)).status).toBe(200)
+  }
+  const csv = await (await app.get('/settings/sources.csv')).text()
+  expect(csv.split('\r\n').length).toBeGreaterThan(100)
+})

@@ -1,0 +1,67 @@
+// Every figure from outside, with its year, source and how it was obtained.
+import { PageTitle } from '../layout.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface SourceFigure {
+  topic: string
+  rule: string
+  unit: string
+  source: string
+  note?: string
+  values: readonly { year: string; value: string; obtained: string }[]
+  after: string
+}
+
+export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) => {
+  const topics = [...new Set(figures.map((figure) => figure.topic))]
+  return (
+    <>
+      <PageTitle purpose="Every published figure these pages reckon with: its year, where it comes from, and whether it was read there or recalled.">
+        Sources
+      </PageTitle>
+      <ul>
+        {topics.map((topic) => (
+          <li>
+            <a href={`#${topicId(topic)}`}>{topic}</a>
+          </li>
+        ))}
+      </ul>
+      {topics.map((topic) => (
+        <section>
+          <h2 id={topicId(topic)}>{topic}</h2>
+          {figures
+            .filter((figure) => figure.topic === topic)
+            .map((figure) => (
+              <details class="source-figure">
+                <summary>
+                  {figure.rule} <span class="hint">{figure.unit}</span>
+                </summary>
+                <p class="source">
+                  {figure.source} {figure.note ?? ''}
+                </p>
+                <DataTable
+                  caption={figure.rule}
+                  hideCaption
+                  rows={figure.values}
+                  columns={[
+                    { title: 'Year', isHeader: true, cell: (one) => one.year },
+                    { title: 'Value', cell: (one) => one.value },
+                    { title: 'How obtained', cell: (one) => obtainedWords[one.obtained] ?? one.obtained },
+                  ]}
+                />
+                <p class="hint">Later years: {figure.after}</p>
+              </details>
+            ))}
+        </section>
+      ))}
+    </>
+  )
+}
+
+const obtainedWords: Record<string, string> = {
+  read: 'read in the source',
+  memory: 'recalled, not seen in the source',
+  computed: 'computed from figures that were read',
+}
+
+const topicId = (topic: string): string => `topic-${topic.toLowerCase().replaceAll(/\W+/g, '-')}`
