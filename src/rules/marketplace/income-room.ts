@@ -1,0 +1,227 @@
+// Income room: how much more a household can earn before a line of marketplace cover is crossed, and what crossing it costs.
+import { assessHousehold } from '../fast/assess-household.ts'
+import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../fast/household-year.ts'
+import type { LawYear } from '../law-year.ts'
+import { noLimit } from '../law-year.ts'
+import { silverValueAt, standardSilver } from './cost-sharing.ts'
+import { medicaidLineCents, povertyLineCents } from './premium-credit.ts'
+
+/** Where the extra income comes from: farm profit bears self-employment tax and lifts the health deduction's limit. */
+export type ExtraIncome = 'farmProfit' | 'otherIncome'
+
+export type RoomLine =
+  | 'poverty line'
+  | 'Medicaid line'
+  | 'next percent'
+  | 'cost sharing'
+  | 'credit line'
+  | 'credit gone'
+
+export interface Room {
+  line: RoomLine
+  /** Household income at the line in dollars, and in percent of the poverty line. */
+  incomeAt: number
+  percentAt: number
+  /** Dollars of household income left until it. */
+  incomeLeft: number
+  /** Dollars of the extra kind of income that cross it: the first whole dollar beyond. */
+  extraLeft: number
+  /** What the year costs more, in dollars of tax and premiums, for the dollar that crosses; below 0 crossing pays. */
+  costOfCrossing: number
+  /** Share of costs a silver plan covers before and after. */
+  silverBefore: number
+  silverAfter: number
+}
+
+export interface IncomeRoom {
+  now: YearStanding
+  rooms: Room[]
+  /** What the next 100 dollars of the extra income leave in hand. */
+  keptOfNextHundred: number
+}
+
+/** A year as it stands at one income. Dollars a year. */
+export interface YearStanding {
+  householdIncome: number
+  povertyPercent: number
+  povertyLine: number
+  premium: number
+  credit: number
+  netPremium: number
+  /** Tax less refundable credits, before what was withheld or paid ahead, and without the premium credit. */
+  tax: number
+  silverValue: number
+  onMedicaid: boolean
+  method: number
+}
+
+/** The farthest income looked at: a line beyond it is not reported. */
+const farthest = 600_000
+
+/** The lines above the household's income, nearest first. Needs cover in the year (`coverMonths` above 0) to be of use. */
+export const incomeRoom = (law: LawYear, household: HouseholdYear, kind: ExtraIncome): IncomeRoom => {
+  const now = standAt(law, household, kind, 0)
+  const rooms = linesAbove(law, household, now)
+    .map((line) => roomTo(law, household, kind, now, line))
+    .filter((room) => room !== null)
+  const gone = creditGone(law, household, kind, now)
+  if (gone && !rooms.some((room) => room.line === 'credit line' && room.extraLeft <= gone.extraLeft))
+    rooms.push(gone)
+  const hundred = standAt(law, household, kind, 100)
+  return {
+    now,
+    rooms: rooms.sort((a, b) => a.extraLeft - b.extraLeft || a.incomeAt - b.incomeAt),
+    keptOfNextHundred: 100 - (costOf(hundred) - costOf(now)),
+  }
+}
+
+/** What a year costs in tax and premiums together, in dollars. */
+export const costOf = (year: YearStanding): number => year.tax + year.netPremium
+
+/**
+ * The year with `extra` dollars more of one kind of income. At or under the Medicaid line of an expansion state nobody buys
+ * marketplace cover, so neither premium nor credit is counted there.
+ */
+export const standAt = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  extra: number,
+): YearStanding => {
+  const more = withExtra(household, kind, extra)
+  const size = more.people + more.childrenUnder17 + more.otherDependants
+  const onMedicaid = belongsToMedicaid(law, more, size)
+  const year = onMedicaid ? { ...more, coverMonths: 0 } : more
+  const tax = assess(law, year)
+  const line = povertyLineCents(law, more.region, size)
+  const premium = year.coverMonths * year.premiumMonthly
+  const advance = year.coverMonths * year.advanceMonthly
+  const settled = tax.balanceDue + year.withheld + year.estimated
+  return {
+    householdIncome: tax.householdIncome,
+    povertyPercent: tax.povertyPercent,
+    povertyLine: line / 100,
+    premium,
+    credit: tax.premiumTaxCredit,
+    netPremium: premium - tax.premiumTaxCredit,
+    tax: settled - advance + tax.premiumTaxCredit,
+    silverValue: onMedicaid ? 1 : silverValueAt(law, Math.round(tax.householdIncome * 100), line),
+    onMedicaid,
+    method: tax.method,
+  }
+}
+
+const belongsToMedicaid = (law: LawYear, household: HouseholdYear, size: number): boolean => {
+  if (household.medicaidExpansion !== 1 || household.coverMonths === 0) return false
+  const income = assess(law, { ...household, coverMonths: 0 }).householdIncome
+  return Math.round(income * 100) <= medicaidLineCents(law, household.region, size)
+}
+
+const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): HouseholdYear =>
+  kind === 'otherIncome'
+    ? { ...household, otherIncome: household.otherIncome + extra }
+    : { ...household, farmProfit: [household.farmProfit[0]! + extra, household.farmProfit[1]!] }
+
+const assess = (law: LawYear, household: HouseholdYear): HouseholdTax => {
+  const out = emptyHouseholdTax()
+  assessHousehold(law, household, out)
+  return out
+}
+
+interface Line {
+  line: RoomLine
+  incomeAt: number
+  percentAt: number
+}
+
+/** Lines of the law above today's income. */
+const linesAbove = (law: LawYear, household: HouseholdYear, now: YearStanding): Line[] => {
+  const size = household.people + household.childrenUnder17 + household.otherDependants
+  const at = (line: RoomLine, percent: number): Line => ({
+    line,
+    incomeAt: (now.povertyLine * percent) / 100,
+    percentAt: percent,
+  })
+  const lines: Line[] = []
+  if (household.medicaidExpansion === 1) {
+    const incomeAt = medicaidLineCents(law, household.region, size) / 100
+    lines.push({ line: 'Medicaid line', incomeAt, percentAt: (incomeAt / now.povertyLine) * 100 })
+  } else if (now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)) {
+    lines.push(at('poverty line', law.creditFromPercent))
+  }
+  if (now.credit > 0) lines.push(at('next percent', now.povertyPercent + 1))
+  for (const percent of law.costSharingTo) lines.push(at('cost sharing', percent))
+  if (law.creditToPercent < noLimit) lines.push(at('credit line', law.creditToPercent))
+  return lines.filter(({ line, incomeAt }) =>
+    line === 'poverty line' || line === 'next percent'
+      ? incomeAt > now.householdIncome
+      : incomeAt >= now.householdIncome,
+  )
+}
+
+const roomTo = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  now: YearStanding,
+  line: Line,
+): Room | null => {
+  const reached = line.line === 'poverty line' || line.line === 'next percent'
+  const isBeyond = (year: YearStanding): boolean =>
+    reached ? year.householdIncome >= line.incomeAt - 0.004 : year.householdIncome > line.incomeAt + 0.004
+  return crossing(law, household, kind, now, line, isBeyond)
+}
+
+/** Where the household's own share reaches the benchmark premium and no credit is left. */
+const creditGone = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  now: YearStanding,
+): Room | null => {
+  if (now.credit <= 0) return null
+  return crossing(
+    law,
+    household,
+    kind,
+    now,
+    { line: 'credit gone', incomeAt: Number.NaN, percentAt: Number.NaN },
+    (year) => year.credit <= 0,
+  )
+}
+
+/** Halves the span down to the whole dollar of extra income that crosses; null when nothing in reach does. */
+const crossing = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  now: YearStanding,
+  line: Line,
+  isBeyond: (year: YearStanding) => boolean,
+): Room | null => {
+  let low = 0
+  let high = farthest
+  if (isBeyond(now) || !isBeyond(standAt(law, household, kind, high))) return null
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2)
+    if (isBeyond(standAt(law, household, kind, middle))) high = middle
+    else low = middle
+  }
+  const [before, after] = [standAt(law, household, kind, low), standAt(law, household, kind, high)]
+  const incomeAt = Number.isNaN(line.incomeAt) ? after.householdIncome : line.incomeAt
+  return {
+    line: line.line,
+    incomeAt,
+    percentAt: Number.isNaN(line.percentAt) ? after.povertyPercent : line.percentAt,
+    incomeLeft: Math.max(0, incomeAt - now.householdIncome),
+    extraLeft: high,
+    costOfCrossing: costOf(after) - costOf(before),
+    silverBefore: before.silverValue,
+    silverAfter: after.silverValue,
+  }
+}
+
+/** True when the silver plan's cover changes at a crossing: only then does a cost-sharing band matter. */
+export const changesCostSharing = (room: Room): boolean =>
+  room.silverBefore !== room.silverAfter &&
+  (room.silverBefore > standardSilver || room.silverAfter > standardSilver)
