@@ -29,6 +29,9 @@ export interface ChanceResult {
 
 export const mostWorkers = availableParallelism()
 
+/** What a server gives its workers: pages are answered first, and on an idle machine nothing is lost. */
+export const serverNiceness = 5
+
 const progressEveryMilliseconds = 80
 let nextId = 1
 
@@ -36,14 +39,16 @@ export class CoursePool {
   readonly workers: number
   readonly #piscina: Piscina
 
-  /** More workers than processors only wait for each other: callers who read a number from outside hold it to `mostWorkers`. */
-  constructor(workers: number = mostWorkers) {
+  /** More workers than processors only wait for each other: callers who read a number from outside hold it to `mostWorkers`.
+   * `niceness` lets the thread that answers pages go before the workers (Unix scheduling, 0 to 19). */
+  constructor(workers: number = mostWorkers, options: { niceness?: number } = {}) {
     this.workers = Math.max(1, workers)
     this.#piscina = new Piscina({
       filename: new URL('./worker.mjs', import.meta.url).href,
       minThreads: this.workers,
       maxThreads: this.workers,
       recordTiming: false,
+      niceIncrement: options.niceness ?? 0,
     })
   }
 

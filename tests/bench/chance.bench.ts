@@ -1,0 +1,165 @@
+// Ten thousand drawn courses of the sample plan: whole time, memory, scaling, where the time goes, first progress, cancel, a page meanwhile.
+import { readFileSync } from 'node:fs'
+import { createServer } from 'node:http'
+import type { AddressInfo } from 'node:net'
+import { type CourseRun, courseMemory } from '#chance/course-run.ts'
+import { drawCourse } from '#chance/draw-course.ts'
+import { makeWorkspace, takePaths } from '#chance/paths.ts'
+import { CoursePool, serverNiceness } from '#chance/pool.ts'
+import { prepareChance } from '#chance/prepare.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
+import { type BenchRow, medianMilliseconds } from './bench.ts'
+
+export const name = 'chance'
+
+const paths = 10_000
+
+export async function run(): Promise<BenchRow[]> {
+  const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+  if (!read.ok) throw new Error(read.faults.map((fault) => fault.message).join('\n'))
+  const { plan } = read
+  const prepared = prepareChance(plan, publishedRules(plan), { seed: 1, paths, keepsMonths: true })
+  const one = new CoursePool(1)
+  const two = new CoursePool(2)
+  const behind = new CoursePool(2, { niceness: serverNiceness })
+  try {
+    for (const pool of [one, two, behind]) await pool.run({ ...prepared, paths: 1_000 })
+    return [
+      ...(await wholeRuns(prepared, one, two)),
+      ...splitOfAPathYear(prepared),
+      ...(await whileItRuns(prepared, behind)),
+    ]
+  } finally {
+    await behind.close()
+    await one.close()
+    await two.close()
+  }
+}
+
+async function wholeRuns(prepared: CourseRun, one: CoursePool, two: CoursePool): Promise<BenchRow[]> {
+  const before = process.memoryUsage().rss
+  let most = before
+  const watching = setInterval(() => {
+    most = Math.max(most, process.memoryUsage().rss)
+  }, 20)
+  const withTwo = await once(() => two.run(prepared))
+  clearInterval(watching)
+  const withOne = await once(() => one.run(prepared))
+  const megabytes = most / 2 ** 20
+  return [
+    {
+      what: `${paths} courses to age 105, two workers`,
+      milliseconds: withTwo,
+      floor: { what: 'of one worker', milliseconds: withOne },
+      limit: 'under 6 s',
+      held: withTwo < 6_000,
+    },
+    {
+      what: `one worker; two are ${(withOne / withTwo).toFixed(2)} times as fast`,
+      milliseconds: withOne,
+      limit: 'at least 1.8 times',
+      held: withOne / withTwo >= 1.8,
+    },
+    {
+      what: `memory of the process at most ${megabytes.toFixed(0)} MB`,
+      milliseconds: withTwo,
+      limit: 'under 400 MB',
+      held: megabytes < 400,
+    },
+  ]
+}
+
+/** Time per path and year of life, and its parts: shocks; months without law; what the law adds. */
+function splitOfAPathYear(prepared: CourseRun): BenchRow[] {
+  const sample: CourseRun = { ...prepared, paths: 600, keepsMonths: false }
+  const work = makeWorkspace(sample)
+  const memory = courseMemory(sample)
+  takePaths(sample, memory, work)
+  let years = 0
+  const whole = timed(() => {
+    years = 0
+    for (let path = 0; path < sample.paths; path += 1) {
+      drawCourse(sample.model, 1, path, work.shocks)
+      runCourse(sample.plan, work.shocks, work.buffers)
+      years += work.buffers.endMonth / 12
+    }
+  })
+  const shocks = timed(() => {
+    for (let path = 0; path < sample.paths; path += 1) drawCourse(sample.model, 1, path, work.shocks)
+  })
+  const lawless = { ...sample.plan, law: { ...sample.plan.law, method: 0 } }
+  const months = timed(() => {
+    for (let path = 0; path < sample.paths; path += 1) {
+      drawCourse(sample.model, 1, path, work.shocks)
+      runCourse(lawless, work.shocks, work.buffers)
+    }
+  })
+  const perYear = (milliseconds: number) => milliseconds / years
+  const floor = { what: 'of the whole', milliseconds: perYear(whole) }
+  return [
+    { what: 'a path-year, whole', milliseconds: perYear(whole) },
+    { what: '  its shocks', milliseconds: perYear(shocks), floor },
+    { what: '  its months, without tax', milliseconds: perYear(months - shocks), floor },
+    { what: '  its tax and credit at the year’s end', milliseconds: perYear(whole - months), floor },
+  ]
+}
+
+async function whileItRuns(prepared: CourseRun, pool: CoursePool): Promise<BenchRow[]> {
+  let first = Number.POSITIVE_INFINITY
+  const start = performance.now()
+  const stopping = new AbortController()
+  const running = pool.run(prepared, {
+    signal: stopping.signal,
+    onProgress: (done) => {
+      if (done > 0) first = Math.min(first, performance.now() - start)
+    },
+  })
+  running.catch(() => undefined)
+  const page = await pageMeanwhile(prepared)
+  const asked = performance.now()
+  stopping.abort(new Error('enough'))
+  await running.catch(() => undefined)
+  const cancelled = performance.now() - asked
+  const again = await once(() => pool.figures({ ...prepared, paths: 4 }))
+  return [
+    { what: 'first progress', milliseconds: first, limit: 'under 300 ms', held: first < 300 },
+    { what: 'cancel', milliseconds: cancelled, limit: 'under 200 ms', held: cancelled < 200 },
+    { what: 'four courses after a cancel', milliseconds: again },
+    { what: 'a projected page meanwhile', milliseconds: page, limit: 'under 100 ms', held: page < 100 },
+  ]
+}
+
+/** Median time of a request that projects the expected course, answered by this process while the workers run. */
+async function pageMeanwhile(prepared: CourseRun): Promise<number> {
+  const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+  if (!read.ok || prepared.paths === 0) throw new Error('no sample plan')
+  const { plan } = read
+  const server = createServer((_, answer) => answer.end(JSON.stringify(project(plan).milestones)))
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
+  const { port } = server.address() as AddressInfo
+  try {
+    return await medianMilliseconds(async () => (await fetch(`http://127.0.0.1:${port}/`)).text(), 9, 2)
+  } finally {
+    await new Promise((resolve) => server.close(resolve))
+  }
+}
+
+async function once(work: () => Promise<unknown>): Promise<number> {
+  const start = performance.now()
+  await work()
+  return performance.now() - start
+}
+
+/** Least of five runs: what the work costs when nothing else runs. */
+function timed(work: () => void): number {
+  let least = Number.POSITIVE_INFINITY
+  for (let time = 0; time < 5; time += 1) {
+    const start = performance.now()
+    work()
+    least = Math.min(least, performance.now() - start)
+  }
+  return least
+}
