@@ -43,9 +43,17 @@ export function takeThresholds(
     const path = Atomics.add(counters, counter.next, 1)
     if (path >= run.paths || Atomics.load(counters, counter.stop) === 1) return
     drawCourse(run.model, run.seed, path, work.shocks, run.from)
+    stopAfter(task.criterion, work.shocks.deathMonth)
     thresholds[path] = task.moreIsBetter ? leastGood(task, isGoodAt) : greatestGood(task, isGoodAt)
     Atomics.add(counters, counter.done, 1)
   }
+}
+
+/** Months after the last that counts need not be run: the course ends there as if both lives did, which changes none before. */
+function stopAfter(criterion: Criterion, deathMonth: Float64Array): void {
+  if (criterion.kind !== 'drawsMet') return
+  for (let person = 0; person < deathMonth.length; person += 1)
+    deathMonth[person] = Math.min(deathMonth[person]!, criterion.toMonth)
 }
 
 /** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */

@@ -1,0 +1,259 @@
+import { describe, expect, test } from 'vitest'
+import { type CourseRun, courseMemory, figureOf } from '#chance/course-run.ts'
+import { startingSavings } from '#chance/dials.ts'
+import { makeWorkspace, takePaths } from '#chance/paths.ts'
+import { shareOf } from '#chance/percentiles.ts'
+import { compileForChance, prepareChance } from '#chance/prepare.ts'
+import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
+import type { Plan } from '#plan/plan.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { solveClaim } from '#solve/claim.ts'
+import { solveCushion } from '#solve/cushion.ts'
+import { solveDraw } from '#solve/draw.ts'
+import { solveFrontier, withPloughedBack } from '#solve/frontier.ts'
+import type { Asking, Courses } from '#solve/question.ts'
+import { solveStartWith } from '#solve/start-with.ts'
+import { amountFor } from '#solve/threshold-quantile.ts'
+import { farmPlan, savingsPlan } from '../chance/plans.ts'
+
+/** The courses of a question run in this thread. */
+const courses: Courses = {
+  async figures(run: CourseRun) {
+    const memory = courseMemory(run)
+    takePaths(run, memory, makeWorkspace(run))
+    return memory.figures
+  },
+  async thresholds(run: CourseRun, task: ThresholdTask) {
+    const counters = new Int32Array(new SharedArrayBuffer(12))
+    const thresholds = new Float64Array(run.paths)
+    takeThresholds(run, task, { counters }, thresholds, makeWorkspace(run))
+    return thresholds
+  },
+}
+
+const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): Asking => {
+  const rules = publishedRules(plan)
+  return {
+    plan,
+    compile: (variant) => compileForChance(variant, rules),
+    courses,
+    seed: 3,
+    paths,
+    confidence: 0.9,
+    ...rest,
+  }
+}
+
+/** Share of courses of another seed in which the household never goes short. */
+const heldIn = (plan: Plan, seed: number, paths: number) => {
+  const run = prepareChance(plan, publishedRules(plan), { seed, paths, keepsMonths: false })
+  const memory = courseMemory(run)
+  takePaths(run, memory, makeWorkspace(run))
+  const held = figureOf(memory.figures, 'held').reduce((sum, each) => sum + each, 0)
+  return shareOf(held, paths)
+}
+
+const withSavings = (plan: Plan, amount: number): Plan => {
+  const total = plan.savings.accounts
+    .filter((account) => account.kind === 'cash' || account.kind === 'taxable')
+    .reduce((sum, account) => sum + account.balance, 0)
+  const scaled = plan.savings.accounts.map((account) =>
+    account.kind === 'cash' || account.kind === 'taxable'
+      ? {
+          ...account,
+          balance: (account.balance * amount) / total,
+          basis: ((account.basis ?? account.balance) * amount) / total,
+        }
+      : account,
+  )
+  return { ...plan, savings: { ...plan.savings, accounts: scaled } }
+}
+
+describe('start with', () => {
+  const plan = savingsPlan({ savings: 400_000, perMonth: 2_500, years: 25 })
+
+  test('gives an amount that holds within its interval in fresh courses of another seed', async () => {
+    const found = await solveStartWith(asking(plan, 500))
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const { low, value, high } = found.answer
+    expect(low).toBeLessThan(value)
+    expect(high).toBeGreaterThan(value)
+    // The interval is 95 %: at its ends another seed must come out on either side of what was asked for, allowing
+    // for the second run's own error (three standard errors of 2,000 courses at 90 %: 2 points).
+    expect(heldIn(withSavings(plan, high), 77, 2_000).share).toBeGreaterThan(0.9 - 0.02)
+    expect(heldIn(withSavings(plan, low), 77, 2_000).share).toBeLessThan(0.9 + 0.02)
+    const again = heldIn(withSavings(plan, value), 77, 2_000)
+    // Error of both runs together: 0.9 with 500 and 2,000 courses, three standard errors.
+    expect(Math.abs(again.share - 0.9)).toBeLessThan(3 * Math.sqrt(0.09 / 500 + 0.09 / 2_000))
+  }, 60_000)
+
+  test('with returns that do not stray gives the present value of the costs', async () => {
+    const quiet = {
+      markets: 'stated',
+      centre: 'source',
+      stocksMean: 0.05,
+      stocksSpread: 0,
+      inflationMean: 0,
+      inflationSpread: 0,
+      billsSpread: 0,
+      bondsSpread: 0,
+    } as const
+    const sure = savingsPlan({
+      savings: 100_000,
+      perMonth: 1_000,
+      years: 20,
+      stocks: 1,
+      chance: quiet,
+      rest: { assumptions: { inflation: 0 } },
+    })
+    const found = await solveStartWith(asking(sure, 50))
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    // Annuity due of 240 months at 1.05^(1/12) − 1: 1,000 × (1 − 1.05⁻²⁰) / i × (1 + i) = $153,577.
+    const monthly = 1.05 ** (1 / 12) - 1
+    const due = ((1_000 * (1 - 1.05 ** -20)) / monthly) * (1 + monthly)
+    expect(found.answer.value).toBeGreaterThanOrEqual(due - 1)
+    expect(found.answer.value).toBeLessThan(due + 251)
+  })
+
+  test('says when no savings are needed', async () => {
+    const found = await solveStartWith(asking(savingsPlan({ savings: 1_000, perMonth: 0, years: 5 }), 20))
+    expect(found.answer).toMatchObject({ kind: 'reached', value: 0 })
+    expect(found.sentence).toContain('even with no cash')
+  })
+
+  test('has a curve that never falls and passes the asked share at the answer', async () => {
+    const found = await solveStartWith(asking(plan, 200))
+    const shares = found.curve.map((point) => point.held.share)
+    expect([...shares].sort((a, b) => a - b)).toEqual(shares)
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const { value } = found.answer
+    expect(found.curve.filter((point) => point.at >= value).every((point) => point.held.share >= 0.9)).toBe(
+      true,
+    )
+  })
+
+  test('cannot be reached when costs outgrow any savings', async () => {
+    const growing = savingsPlan({ savings: 1_000, perMonth: 90_000_000, years: 2 })
+    const found = await solveStartWith(asking(growing, 20))
+    expect(found.answer.kind).toBe('cannot be reached')
+    expect(found.sentence).toMatch(/^This cannot be reached, because in 100% of courses even \$20,000,000/)
+  })
+})
+
+describe('the cushion', () => {
+  test('handed over at the slower year in fresh courses, lasts as often as asked', async () => {
+    const plan = farmPlan()
+    const found = await solveCushion(asking(plan, 80))
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    expect(found.answer.value).toBeGreaterThan(0)
+    expect(found.answer.low).toBeLessThanOrEqual(found.answer.value)
+    // Courses of another seed that reach the slower year with at least the upper end of the interval hold from then on
+    // in at least the asked share, less three standard errors of their number.
+    const run = prepareChance(plan, publishedRules(plan), { seed: 99, paths: 300, keepsMonths: false })
+    const figures = await courses.figures(run)
+    const [then, prices, short] = [
+      figureOf(figures, 'atSlowerYear'),
+      figureOf(figures, 'pricesAtSlowerYear'),
+      figureOf(figures, 'firstShortMonth'),
+    ]
+    const { high, month } = found.answer
+    const enough = Array.from(then.keys()).filter((path) => then[path]! / prices[path]! >= high)
+    expect(enough.length).toBeGreaterThan(30)
+    const lasting = enough.filter((path) => !(short[path]! >= month && Number.isFinite(short[path]!))).length
+    expect(lasting / enough.length).toBeGreaterThan(0.9 - 3 * Math.sqrt(0.09 / enough.length))
+  }, 120_000)
+
+  test('cannot be reached without a slower year ahead', async () => {
+    const found = await solveCushion(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
+    expect(found.sentence).toMatch(/^This cannot be reached, because the plan has no slower year ahead/)
+  })
+})
+
+describe('the draw', () => {
+  test('is borne by the farm in as many fresh courses as asked', async () => {
+    const plan = farmPlan()
+    const found = await solveDraw(asking(plan, 100), 2)
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const { fromMonth, level } = found.answer
+    const task: ThresholdTask = {
+      dial: { kind: 'draw', fromMonth, toMonth: found.untilMonth },
+      criterion: { kind: 'drawsMet', fromMonth, toMonth: found.untilMonth },
+      from: 0,
+      to: 100_000,
+      start: 500,
+      step: 500,
+      within: 10,
+      moreIsBetter: false,
+    }
+    const fresh = prepareChance(plan, publishedRules(plan), { seed: 1234, paths: 250, keepsMonths: false })
+    const borne = await courses.thresholds(fresh, task)
+    const shareAt = (value: number) => borne.filter((each) => each >= value).length / borne.length
+    const error = 3 * Math.sqrt(0.09 / 250)
+    expect(shareAt(level.low)).toBeGreaterThan(0.9 - error)
+    expect(shareAt(level.high)).toBeLessThan(0.9 + error)
+  }, 120_000)
+
+  test('cannot be reached for a farm the plan does not describe', async () => {
+    const found = await solveDraw(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
+    expect(found.sentence).toMatch(/^This cannot be reached, because the plan does not describe the farm/)
+  })
+})
+
+describe('plough back or draw', () => {
+  test('compares every share on the same courses, today’s plan beside them', async () => {
+    const found = await solveFrontier(asking(farmPlan(), 30))
+    expect(found.points.map((point) => point.ploughedBack)).toEqual([
+      0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1,
+    ])
+    expect(found.today.ploughedBack).toBeNull()
+    // With all of it left in the farm nothing is drawn: the farm never carries the household.
+    expect(found.points.at(-1)!.carries.share).toBe(0)
+    expect(found.points[0]!.held.share).toBeGreaterThanOrEqual(found.points.at(-1)!.held.share)
+  }, 120_000)
+
+  test('draws the rest of what is ploughed back, from when draws begin', () => {
+    const plan = withPloughedBack(farmPlan(), 0.25)
+    expect(plan.draw).toEqual({ policy: 'share', from: '2026-11', share: 0.75 })
+  })
+})
+
+describe('the claim ages', () => {
+  test('are compared for every combination still open', async () => {
+    const found = await solveClaim(asking(farmPlan(), 10))
+    expect(found.tried).toHaveLength(81)
+    if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+    const { strongest, asStrong, planned } = found.answer
+    expect(planned.ages).toEqual([67, 67])
+    const best = Math.max(...found.tried.map((tried) => tried.held.share))
+    const own = found.tried.find((tried) => tried.ages.join() === '67,67')!
+    // The plan's own ages are among those tried: the same courses, the same figures.
+    expect(own).toEqual(planned)
+    expect(asStrong.length).toBeGreaterThan(0)
+    expect(strongest.held.share).toBeLessThanOrEqual(best)
+  }, 120_000)
+
+  test('cannot be chosen for nobody', async () => {
+    const found = await solveClaim(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
+    expect(found.sentence).toMatch(/^This cannot be reached, because nobody in the plan/)
+  })
+})
+
+describe('an amount read off thresholds', () => {
+  const thresholds = Float64Array.from({ length: 100 }, (_, place) => 100 - place)
+
+  test('is good in at least the asked share of courses', () => {
+    expect(amountFor(thresholds, 0.9, true).value).toBe(90)
+    expect(amountFor(thresholds, 0.9, false).value).toBe(11)
+  })
+
+  test('has an interval of 1.96 binomial standard deviations of places', () => {
+    // √(0.9 × 0.1 × 100) = 3 places; 5.88 either way of the 90th.
+    expect(amountFor(thresholds, 0.9, true)).toEqual({ value: 90, low: 84, high: 96 })
+  })
+
+  test('is what the plan has, when startingSavings reads it back', () => {
+    const plan = farmPlan()
+    const compiled = compileForChance(plan, publishedRules(plan))
+    expect(startingSavings(compiled)).toBe(164_000)
+  })
+})
