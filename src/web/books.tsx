@@ -53,6 +53,8 @@ const doors: readonly Door[] = [
   { href: '/books/entry', name: 'Record an entry' },
   { href: '/books/receipt', name: 'Mixed receipt' },
   { href: '/crossings', name: 'Record a crossing' },
+  { href: '/books/statements', name: 'Bank statements' },
+  { href: '/books/sorting', name: 'Sort lines' },
 ]
 
 export function booksFigures(books: Books): BooksFigures {

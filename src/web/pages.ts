@@ -6,11 +6,16 @@ import { crossingPages } from './crossings.tsx'
 import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
+import { runwayPages } from './runway.tsx'
+import { runwayRevisionPages } from './runway-saving.tsx'
 import { samplePages } from './sample-house.ts'
 import { settingsPages } from './settings.tsx'
 import { accountSettingsPages } from './settings-accounts.tsx'
+import { sortingPages } from './sorting.tsx'
+import { sortingRulePages } from './sorting-rules.tsx'
 import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
+import { statementPages } from './statements.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
   startPages,
@@ -20,8 +25,13 @@ export const pageRooms: readonly PageRoom[] = [
   bookEntryPages,
   bookReceiptPages,
   registerPages,
+  statementPages,
+  sortingRulePages,
+  sortingPages,
   standingPages,
   crossingPages,
+  runwayPages,
+  runwayRevisionPages,
   settingsPages,
   accountSettingsPages,
 ]

@@ -62,8 +62,8 @@ const headings = {
   payee: /payee|description|name|merchant|details|particulars|counterparty/i,
   memo: /memo|note|reference|remark|category|type/i,
   amount: /amount|sum\b|value$/i,
-  out: /debit|withdraw|money out|paid out|outgoing|charge/i,
-  into: /credit|deposit|money in|paid in|incoming/i,
+  out: /debit|withdraw|money out|paid out|outgoing|charge|^out$/i,
+  into: /credit|deposit|money in|paid in|incoming|^in$/i,
   balance: /balance/i,
   bankNumber: /^(transaction\s*)?(id|number|no\.?)$|fitid|unique|reference (id|number)/i,
   check: /che(ck|que)/i,
@@ -88,7 +88,7 @@ const guessMapping = (
   const amounts = moneyColumns.filter(
     (at) => ![balanceColumn, checkNumberColumn, bankNumberColumn].includes(at),
   )
-  const amount = guessAmount(header, amounts, titled)
+  const amount = guessAmount(header, amounts, titled, column)
   const texts = all.filter(
     (at) => !dayColumns.includes(at) && !moneyColumns.includes(at) && at !== bankNumberColumn,
   )
@@ -116,6 +116,7 @@ const guessAmount = (
   header: readonly string[],
   amounts: readonly number[],
   titled: (pattern: RegExp, among?: number[]) => number | undefined,
+  column: (at: number) => string[],
 ): AmountColumns => {
   const outColumn = titled(headings.out, header.length > 0 ? [...amounts] : [])
   const inColumn = titled(
@@ -123,11 +124,30 @@ const guessAmount = (
     amounts.filter((at) => at !== outColumn),
   )
   if (outColumn !== undefined && inColumn !== undefined) return { kind: 'two-columns', outColumn, inColumn }
+  const pair = fillingEachOther(amounts, column)
+  if (pair) return { kind: 'two-columns', outColumn: pair[0], inColumn: pair[1] }
   return {
     kind: 'signed',
     column: titled(headings.amount, [...amounts]) ?? amounts[0] ?? 1,
     moneyOutIs: 'negative',
   }
+}
+
+/** Two columns of which every row fills one: money out and money in, most banks in this order. */
+const fillingEachOther = (
+  amounts: readonly number[],
+  column: (at: number) => string[],
+): [number, number] | null => {
+  for (const [index, one] of amounts.entries()) {
+    const first = column(one)
+    for (const other of amounts.slice(index + 1)) {
+      const second = column(other)
+      const filled = (text: string) => text !== ''
+      if (!first.every(filled) && first.every((text, row) => filled(text) !== filled(second[row]!)))
+        return [one, other]
+    }
+  }
+  return null
 }
 
 /** The only order in which every date is one; month first where all fit, as US banks write. */

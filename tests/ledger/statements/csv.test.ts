@@ -49,6 +49,10 @@ test.for([
     'lines of the bank’s own above the header',
     'Account,40-1177\nPeriod,January\n\nDate,Check number,Description,Withdrawals,Deposits\n01/25/2024,1041,Hollow Feed,$12.50,\n01/26/2024,,Share payment,,"$1,234.56"\n',
   ],
+  [
+    'two money columns without a telling name',
+    'When,What,A,B\n01/25/2024,Hollow Feed,12.50,\n01/26/2024,Share payment,,1234.56\n',
+  ],
   ['no header at all', '2024-01-25,Hollow Feed,-12.50\n2024-01-26,Share payment,1234.56\n'],
   [
     'quoted, with a bar',

@@ -1,0 +1,122 @@
+// One statement line by itself: split over accounts of any side, set aside, or decide a doubtful one.
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, type FieldErrors, FormId, Hidden, MoneyField, type Option, Select } from '../parts/field.tsx'
+import { type DeskRow, LineFacts } from './desk.tsx'
+
+export interface LineProps {
+  row: DeskRow
+  formId: string
+  value: (name: string) => string
+  errors: FieldErrors
+  partCount: number
+  accountOptions: readonly Option[]
+  enterprises: readonly Option[]
+}
+
+export const LinePage = (props: LineProps) => {
+  const address = `/books/sorting/lines/${props.row.id}`
+  return (
+    <>
+      <PageTitle purpose="For a bill that was for several things, a line that is booked elsewhere, or one you are not sure of.">
+        One statement line
+      </PageTitle>
+      <LineFacts row={props.row} />
+      {props.row.doubt === '' ? (
+        <SplitForm {...props} address={address} />
+      ) : (
+        <DoubtForm {...props} address={address} />
+      )}
+      <SetAsideForm {...props} address={address} />
+      <p>
+        <a href="/books/sorting">Back to all waiting lines</a>
+      </p>
+    </>
+  )
+}
+
+const DoubtForm = ({ row, formId, address }: LineProps & { address: string }) => (
+  <form method="post" action={address}>
+    <FormId value={formId} />
+    <Hidden name="how" value="genuine" />
+    <h2>Is it a movement of its own?</h2>
+    <p>{row.doubt}</p>
+    <ButtonRow>
+      <Button>Yes, it is its own: let it wait to be sorted</Button>
+    </ButtonRow>
+  </form>
+)
+
+const SplitForm = (props: LineProps & { address: string }) => (
+  <form method="post" action={props.address}>
+    <ErrorSummary errors={props.errors} />
+    <FormId value={props.formId} />
+    <Hidden name="how" value="split" />
+    <h2>Split it</h2>
+    <p class="hint">
+      Accounts of every side can be named: a part for another side makes its crossing by itself. Leave the
+      last amount empty to give it the rest.
+    </p>
+    {Array.from({ length: props.partCount }, (_, index) => {
+      const at = `parts.${index}`
+      return (
+        <fieldset class="group">
+          <legend>Part {index + 1}</legend>
+          <div class="field-row">
+            <Select
+              name={`${at}.account`}
+              label="For"
+              options={props.accountOptions}
+              empty="Nothing"
+              value={props.value(`${at}.account`)}
+              error={props.errors[`${at}.account`]}
+            />
+            <MoneyField
+              name={`${at}.amount`}
+              label="Amount"
+              value={props.value(`${at}.amount`)}
+              error={props.errors[`${at}.amount`]}
+            />
+            {props.enterprises.length > 0 ? (
+              <Select
+                name={`${at}.enterprise`}
+                label="Enterprise"
+                options={props.enterprises}
+                empty="None"
+                value={props.value(`${at}.enterprise`)}
+              />
+            ) : null}
+          </div>
+        </fieldset>
+      )
+    })}
+    <ButtonRow>
+      <Button>Book the parts</Button>
+      <Button quiet name="more" value="yes">
+        Two more parts
+      </Button>
+      <LinkButton quiet href="/books/sorting">
+        Leave it
+      </LinkButton>
+    </ButtonRow>
+  </form>
+)
+
+const SetAsideForm = (props: LineProps & { address: string }) => (
+  <details>
+    <summary>Set it aside</summary>
+    <form method="post" action={props.address}>
+      <FormId value={props.formId} />
+      <Hidden name="how" value="ignore" />
+      <p class="hint">
+        A line set aside is kept but books nothing: for movements entered elsewhere under another amount or
+        day, and for doubtful lines that the books have already.
+      </p>
+      <Field name="note" label="Why" value={props.value('note')} error={props.errors.note} maxlength={200} />
+      <ButtonRow>
+        <Button quiet>Set it aside</Button>
+      </ButtonRow>
+    </form>
+  </details>
+)

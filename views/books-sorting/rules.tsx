@@ -1,0 +1,207 @@
+// Sorting rules: the list, and one rule with a try on the lines the books have seen.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  Field,
+  type FieldErrors,
+  FormId,
+  MoneyField,
+  type Option,
+  RadioGroup,
+  Select,
+} from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface RuleRow {
+  id: string
+  says: string
+  target: string
+  learned: boolean
+  timesUsed: number
+  priority: number
+}
+
+export const RulesPage = ({ rules }: { rules: readonly RuleRow[] }) => (
+  <>
+    <PageTitle purpose="A rule proposes where a line goes. Rules are learned from what you choose, and you can write your own. None books anything by itself.">
+      Sorting rules
+    </PageTitle>
+    <ButtonRow>
+      <LinkButton href="/books/sorting/rules/new">Write a rule</LinkButton>
+      <LinkButton quiet href="/books/sorting">
+        Back to the lines
+      </LinkButton>
+    </ButtonRow>
+    {rules.length === 0 ? (
+      <EmptyState href="/books/sorting" action="Sort the first lines">
+        There is no rule yet. Sort a few lines, and the next like ones will be proposed.
+      </EmptyState>
+    ) : (
+      <DataTable
+        caption="Written by hand first, then learned ones"
+        stack
+        csv="/books/sorting/rules.csv"
+        rows={rules}
+        columns={[
+          {
+            title: 'Lines',
+            isHeader: true,
+            cell: (rule) => <a href={`/books/sorting/rules/${encodeURIComponent(rule.id)}`}>{rule.says}</a>,
+          },
+          { title: 'Go to', cell: (rule) => rule.target },
+          { title: 'Comes from', cell: (rule) => (rule.learned ? 'your choices' : 'you, by hand') },
+          { title: 'Used', isNumber: true, cell: (rule) => rule.timesUsed },
+        ]}
+      />
+    )}
+  </>
+)
+
+export interface DryRunShown {
+  counts: { same: number; different: number; unsorted: number; other: number }
+  overruled: number
+  historyCount: number
+  lines: readonly {
+    day: Day
+    payee: string
+    amount: Cents
+    outcome: 'same' | 'different' | 'unsorted' | 'other'
+    went: string
+  }[]
+}
+
+export interface RuleFormProps {
+  address: string
+  isNew: boolean
+  formId: string
+  value: (name: string) => string
+  errors: FieldErrors
+  accountOptions: readonly Option[]
+  targetOptions: readonly Option[]
+  dryRun: DryRunShown | null
+}
+
+export const RuleForm = (props: RuleFormProps) => {
+  const field = (name: string) => ({ name, value: props.value(name), error: props.errors[name] })
+  return (
+    <>
+      <PageTitle purpose="See on the right lines of the past what it would have caught before you save it.">
+        {props.isNew ? 'Write a sorting rule' : 'Change a sorting rule'}
+      </PageTitle>
+      <form
+        method="post"
+        action={props.address}
+        {...refreshes('dry-run', { post: props.address }, 'change')}
+        {...{ 'hx-vals': '{"try":"yes"}' }}
+      >
+        <ErrorSummary errors={props.errors} />
+        <FormId value={props.formId} />
+        <RadioGroup
+          {...field('matchKind')}
+          label="The payee"
+          options={[
+            { value: 'equals', label: 'is exactly' },
+            { value: 'starts', label: 'begins with' },
+            { value: 'contains', label: 'has all the words' },
+          ]}
+        />
+        <Field
+          {...field('matchText')}
+          label="These words"
+          hint="Numbers, dates and words like “debit” or “card” do not count, so that lines of different days are alike."
+          maxlength={200}
+        />
+        <div class="field-row">
+          <Select {...field('onAccount')} label="On" options={props.accountOptions} empty="any account" />
+          <Select
+            {...field('sign')}
+            label="Direction"
+            empty="money in or out"
+            options={[
+              { value: 'out', label: 'money out' },
+              { value: 'in', label: 'money in' },
+            ]}
+          />
+          <MoneyField {...field('minimum')} label="From" hint="Smallest amount, if it matters" />
+          <MoneyField {...field('maximum')} label="To" hint="Largest amount, if it matters" />
+        </div>
+        <Select {...field('target')} label="Goes to" options={props.targetOptions} empty="Choose" />
+        <RadioGroup
+          {...field('priority')}
+          label="When another rule fits as well"
+          options={[
+            { value: '0', label: 'the one that says more about the line goes first' },
+            { value: '1', label: 'this one goes first' },
+          ]}
+        />
+        <ButtonRow>
+          <Button>Save the rule</Button>
+          <Button quiet name="try" value="yes">
+            Try it on past lines
+          </Button>
+          <LinkButton quiet href="/books/sorting/rules">
+            Leave it
+          </LinkButton>
+        </ButtonRow>
+        {props.isNew ? null : (
+          <p>
+            <Button quiet small name="archive" value="yes">
+              Put this rule away
+            </Button>
+          </p>
+        )}
+      </form>
+      <DryRunPart dryRun={props.dryRun} />
+    </>
+  )
+}
+
+const outcomeNames = {
+  same: 'Went there too',
+  different: 'Went elsewhere',
+  unsorted: 'Waits',
+  other: 'Split, matched or set aside',
+} as const
+
+/** Replaced as the rule is changed. */
+export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
+  <section id="dry-run" aria-live="polite" aria-label="Past lines this rule would have caught">
+    {dryRun === null ? (
+      <p class="hint">
+        Choose the words and where they go to see which past lines the rule would have caught.
+      </p>
+    ) : (
+      <>
+        <p>
+          Of the last {dryRun.historyCount} lines it would have caught <strong>{caught(dryRun)}</strong>:{' '}
+          {dryRun.counts.same} went there too, {dryRun.counts.different} went elsewhere, {dryRun.counts.other}{' '}
+          were split, matched or set aside, {dryRun.counts.unsorted} still wait.
+          {dryRun.overruled > 0 ? ` For ${dryRun.overruled} more, another rule goes first.` : ''}
+        </p>
+        {dryRun.lines.length === 0 ? null : (
+          <DataTable
+            caption="Those that differ first, then the newest"
+            stack
+            rows={dryRun.lines}
+            columns={[
+              { title: 'Day', cell: (line) => dayName(line.day) },
+              { title: 'Payee', isHeader: true, cell: (line) => line.payee },
+              { title: 'Amount', isNumber: true, cell: (line) => formatCents(line.amount) },
+              { title: 'Then', cell: (line) => outcomeNames[line.outcome] },
+              { title: 'Where it went', cell: (line) => line.went },
+            ]}
+          />
+        )}
+      </>
+    )}
+  </section>
+)
+
+const caught = ({ counts }: DryRunShown): number =>
+  counts.same + counts.different + counts.other + counts.unsorted

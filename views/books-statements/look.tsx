@@ -1,0 +1,206 @@
+// A look at a bank file before it is read in: what its columns mean, then which lines are new, seen or doubtful.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { MappingFields, type MappingShown } from './mapping.tsx'
+
+export interface LookLine {
+  fileLine: number
+  day: Day
+  payee: string
+  memo: string
+  amount: Cents
+  verdict: 'new' | 'seen' | 'doubtful'
+  why: string
+}
+
+export interface LookFigures {
+  fileName: string
+  key: string
+  /** More than one account in the file: each is read in by itself. */
+  parts: readonly { index: number; name: string; lines: number }[]
+  part: number
+  bankAccount: string
+  currency: string
+  account: { id: number; name: string } | null
+  closing: { balance: Cents; asOf: Day } | null
+  counts: { new: number; seen: number; doubtful: number } | null
+  /** First lines of each kind; the counts are of all. */
+  lines: readonly LookLine[]
+  remarks: readonly { fileLine: number; message: string }[]
+  /** Why a CSV cannot be read with these columns. */
+  broken: string | null
+}
+
+export interface LookProps {
+  figures: LookFigures
+  accountOptions: readonly Option[]
+  mapping: MappingShown | null
+  errors: FieldErrors
+  formId: string
+  /** Fields that go along with the confirmation. */
+  carried: Readonly<Record<string, string>>
+}
+
+export const LookPage = (props: LookProps) => (
+  <>
+    <PageTitle purpose="Nothing is stored yet. Check that this is the right account, then read the new lines in.">
+      Look at {props.figures.fileName || 'the file'}
+    </PageTitle>
+    <Look {...props} />
+  </>
+)
+
+/** The part that changes as columns and account are chosen. */
+export const Look = (props: LookProps) => {
+  const { figures } = props
+  const address = `/books/statements/read/${figures.key}`
+  return (
+    <div id="look">
+      {figures.parts.length > 1 ? <Parts figures={figures} address={address} /> : null}
+      <form method="get" action={address} {...refreshes('look', { get: address }, 'change, submit')}>
+        <Hidden name="part" value={String(figures.part)} />
+        <Select
+          name="account"
+          label="This is the statement of"
+          hint={figures.bankAccount === '' ? undefined : `The bank calls the account ${figures.bankAccount}.`}
+          options={props.accountOptions}
+          empty="Choose the account"
+          value={figures.account ? String(figures.account.id) : ''}
+          error={props.errors.account}
+        />
+        {props.mapping ? <MappingFields shown={props.mapping} errors={props.errors} /> : null}
+        <ButtonRow>
+          <Button quiet>Look again</Button>
+        </ButtonRow>
+      </form>
+      {figures.broken ? (
+        <p class="field-error" role="alert">
+          {figures.broken}
+        </p>
+      ) : null}
+      {figures.counts && figures.account ? <Confirm {...props} address={address} /> : null}
+      {figures.counts && !figures.account ? <p>Choose the account to see which lines are new.</p> : null}
+      <Lines figures={figures} />
+    </div>
+  )
+}
+
+const Parts = ({ figures, address }: { figures: LookFigures; address: string }) => (
+  <nav aria-label="Accounts in this file">
+    <p>This file holds {figures.parts.length} accounts. Each is read in by itself:</p>
+    <ul>
+      {figures.parts.map((part) => (
+        <li>
+          <a
+            href={`${address}?part=${part.index}`}
+            aria-current={part.index === figures.part ? 'true' : undefined}
+          >
+            {part.name}
+          </a>{' '}
+          ({part.lines} lines)
+        </li>
+      ))}
+    </ul>
+  </nav>
+)
+
+const Confirm = ({ figures, formId, carried, address }: LookProps & { address: string }) => {
+  const { counts } = figures
+  const adds = (counts?.new ?? 0) + (counts?.doubtful ?? 0)
+  return (
+    <form method="post" action={address}>
+      <FormId value={formId} />
+      {Object.entries(carried).map(([name, value]) => (
+        <Hidden name={name} value={value} />
+      ))}
+      <p>
+        <strong>
+          {counts?.new} new, {counts?.seen} seen before, {counts?.doubtful} doubtful.
+        </strong>{' '}
+        {figures.closing
+          ? `The bank says the balance is ${formatCents(figures.closing.balance)} on ${dayName(figures.closing.asOf)}.`
+          : ''}
+      </p>
+      {figures.currency !== '' && figures.currency !== 'USD' ? (
+        <p class="field-error">The file is in {figures.currency}. The amounts are taken as dollars.</p>
+      ) : null}
+      {adds === 0 ? (
+        <EmptyState href="/books/statements" action="Choose another file">
+          There is nothing to read in: the books of {figures.account?.name} have seen every line.
+        </EmptyState>
+      ) : (
+        <ButtonRow>
+          <Button>
+            Read in {adds} {adds === 1 ? 'line' : 'lines'}
+          </Button>
+          <LinkButton quiet href="/books/statements">
+            Leave it
+          </LinkButton>
+        </ButtonRow>
+      )}
+    </form>
+  )
+}
+
+const verdictNames = { new: 'New', seen: 'Seen', doubtful: 'Doubtful' } as const
+
+const Lines = ({ figures }: { figures: LookFigures }) => (
+  <>
+    {figures.remarks.length > 0 ? (
+      <details>
+        <summary>
+          {figures.remarks.length} {figures.remarks.length === 1 ? 'line' : 'lines'} left out
+        </summary>
+        <ul>
+          {figures.remarks.slice(0, 100).map((remark) => (
+            <li>
+              Line {remark.fileLine}: {remark.message}
+            </li>
+          ))}
+        </ul>
+      </details>
+    ) : null}
+    {figures.lines.length === 0 ? null : (
+      <DataTable
+        caption={
+          figures.account
+            ? 'Doubtful lines first, then new ones, then those seen'
+            : 'The first lines as they are read'
+        }
+        stack
+        rows={figures.lines}
+        columns={[
+          { title: 'Day', cell: (line) => dayName(line.day) },
+          {
+            title: 'Payee',
+            isHeader: true,
+            cell: (line) => (
+              <>
+                {line.payee || line.memo}
+                {line.payee && line.memo ? <span class="hint"> {line.memo}</span> : null}
+              </>
+            ),
+          },
+          { title: 'Amount', isNumber: true, cell: (line) => formatCents(line.amount) },
+          {
+            title: 'State',
+            cell: (line) => (
+              <>
+                {figures.account ? verdictNames[line.verdict] : '–'}
+                {line.verdict === 'doubtful' ? <span class="hint"> {line.why}</span> : null}
+              </>
+            ),
+          },
+          { title: 'Line', isNumber: true, cell: (line) => line.fileLine },
+        ]}
+      />
+    )}
+  </>
+)

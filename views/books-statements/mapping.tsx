@@ -1,0 +1,118 @@
+// What the columns of a CSV mean: the first rows as they are, and a choice for each thing the books need.
+import { Field, type FieldErrors, type Option, RadioGroup, Select } from '../parts/field.tsx'
+
+export interface MappingShown {
+  /** The text of each field. */
+  values: Readonly<Record<string, string>>
+  /** Headings, or `Column 1` where there are none. */
+  columns: readonly string[]
+  rows: readonly (readonly string[])[]
+  /** Known from an earlier file of this kind. */
+  isRemembered: boolean
+}
+
+export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: FieldErrors }) => {
+  const options: Option[] = shown.columns.map((name, index) => ({ value: String(index), label: name }))
+  const field = (name: string) => ({ name, value: shown.values[name] ?? '', error: errors[name] })
+  return (
+    <details open={!shown.isRemembered || Object.keys(errors).length > 0}>
+      <summary>{shown.isRemembered ? 'The columns are read as last time' : 'What the columns mean'}</summary>
+      <FirstRows shown={shown} />
+      <div class="field-row">
+        <Select {...field('dayColumn')} label="Date" options={options} />
+        <Select
+          {...field('dayOrder')}
+          label="Dates are written"
+          options={[
+            { value: 'month-day-year', label: 'month, day, year' },
+            { value: 'day-month-year', label: 'day, month, year' },
+            { value: 'year-month-day', label: 'year, month, day' },
+          ]}
+        />
+        <Select {...field('payeeColumn')} label="Payee or description" options={options} />
+        <Select {...field('memoColumn')} label="Note" options={options} empty="None" />
+      </div>
+      <RadioGroup
+        {...field('amountKind')}
+        label="The amounts stand"
+        options={[
+          { value: 'signed', label: 'in one column, with a sign' },
+          { value: 'two-columns', label: 'in two columns, money out and money in' },
+        ]}
+      />
+      {shown.values.amountKind === 'two-columns' ? (
+        <div class="field-row">
+          <Select {...field('outColumn')} label="Money out" options={options} empty="Choose" />
+          <Select {...field('inColumn')} label="Money in" options={options} empty="Choose" />
+        </div>
+      ) : (
+        <div class="field-row">
+          <Select {...field('amountColumn')} label="Amount" options={options} empty="Choose" />
+          <Select
+            {...field('moneyOutIs')}
+            label="Money out is written"
+            options={[
+              { value: 'negative', label: 'with a minus' },
+              { value: 'positive', label: 'without (as some cards do)' },
+            ]}
+          />
+        </div>
+      )}
+      <div class="field-row">
+        <Select
+          {...field('decimalMark')}
+          label="Cents come after"
+          options={[
+            { value: '.', label: 'a point: 1,234.56' },
+            { value: ',', label: 'a comma: 1.234,56' },
+          ]}
+        />
+        <Select {...field('balanceColumn')} label="Balance" options={options} empty="None" />
+        <Select {...field('bankNumberColumn')} label="The bank’s own number" options={options} empty="None" />
+        <Select {...field('checkNumberColumn')} label="Check number" options={options} empty="None" />
+      </div>
+      <div class="field-row">
+        <Select
+          {...field('delimiter')}
+          label="Columns are divided by"
+          options={[
+            { value: ',', label: 'commas' },
+            { value: ';', label: 'semicolons' },
+            { value: 'tab', label: 'tabs' },
+            { value: '|', label: 'bars' },
+          ]}
+        />
+        <Field
+          {...field('rowsToSkip')}
+          label="Rows above the first movement"
+          inputmode="numeric"
+          class="short-field"
+        />
+      </div>
+    </details>
+  )
+}
+
+const FirstRows = ({ shown }: { shown: MappingShown }) => (
+  <section class="table-frame" tabindex={0} aria-label="The first rows of the file">
+    <table>
+      <caption>The first rows of the file, as they are</caption>
+      <thead>
+        <tr>
+          {shown.columns.map((name) => (
+            <th scope="col">{name}</th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {shown.rows.map((row) => (
+          <tr>
+            {shown.columns.map((_, index) => (
+              <td>{row[index] ?? ''}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  </section>
+)

@@ -1,0 +1,75 @@
+// Statements: choose a bank file to read in, and what was read in so far.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FileField } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface StatementsFigures {
+  statements: readonly {
+    account: string
+    side: string
+    fileName: string
+    firstDay: Day | null
+    lastDay: Day | null
+    lines: number
+    newLines: number
+    closingBalance: Cents | null
+    readOn: string
+  }[]
+  waiting: number
+  doubtful: number
+}
+
+export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures; errors: FieldErrors }) => (
+  <>
+    <PageTitle purpose="Read in what the bank has: first you see which lines are new, then you sort them. Reading the same file twice adds nothing.">
+      Bank statements
+    </PageTitle>
+    <form method="post" action="/books/statements/read" enctype="multipart/form-data">
+      <ErrorSummary errors={errors} title="The file was not read in" />
+      <FileField
+        name="file"
+        label="File from the bank"
+        hint="OFX (also QFX and QBO endings) or CSV, at most 25 MB. Nothing is stored before you say so on the next page."
+        accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
+        error={errors.file}
+      />
+      <ButtonRow>
+        <Button>Look at it</Button>
+        {figures.waiting > 0 ? (
+          <LinkButton quiet href="/books/sorting">
+            Sort {figures.waiting} waiting {figures.waiting === 1 ? 'line' : 'lines'}
+          </LinkButton>
+        ) : null}
+      </ButtonRow>
+    </form>
+    {figures.statements.length === 0 ? null : (
+      <DataTable
+        caption="Read in so far, newest first"
+        stack
+        rows={figures.statements}
+        csv="/books/statements.csv"
+        columns={[
+          { title: 'Account', cell: (row) => `${row.account}, ${row.side}`, isHeader: true },
+          {
+            title: 'Days',
+            cell: (row) =>
+              row.firstDay && row.lastDay ? `${dayName(row.firstDay)} to ${dayName(row.lastDay)}` : '–',
+          },
+          { title: 'Lines', cell: (row) => row.lines, isNumber: true },
+          { title: 'New', cell: (row) => row.newLines, isNumber: true },
+          {
+            title: 'Balance at its end',
+            cell: (row) => (row.closingBalance === null ? 'not said' : formatCents(row.closingBalance)),
+            isNumber: true,
+          },
+          { title: 'File', cell: (row) => row.fileName },
+        ]}
+      />
+    )}
+  </>
+)
