@@ -77,7 +77,8 @@ const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   if (draft.raised && draft.costCents > 0)
     add('cost', 'Enter 0 for what was raised here: its costs were deducted as they came')
   const { depreciation } = draft
-  if (depreciation && draft.raised) add('assetClass', 'Leave this out for what was raised here')
+  if (depreciation && draft.raised && depreciation.section179Cents > 0)
+    add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
   if (depreciation && depreciation.section179Cents > 0 && assetClasses[depreciation.assetClass].noSection179)
     add('section179', 'Section 179 does not cover buildings. Enter 0')
   if (depreciation && depreciation.section179Cents > draft.costCents)

@@ -1,5 +1,5 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
-import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import {
   type AccountYear,
   accountLine,
@@ -26,6 +26,8 @@ export interface ScheduleF {
   netProfitCents: Cents
   /** In the books, but not on this form: sales of breeding stock and equipment (Form 4797), goods used at home, unsorted money. */
   beside: readonly ReportLine[]
+  /** Of what stands beside, the sales of breeding stock and equipment. */
+  capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
 }
 
@@ -60,9 +62,13 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
     totalExpensesCents,
     netProfitCents: cents(grossIncomeCents - totalExpensesCents),
     beside: filled(rows.filter(({ account }) => account.scheduleLine === null).map(besideLine)),
+    capitalSalesCents: negateCents(sumCents(rows.filter(isCapitalSale).map(changeOf))),
     depreciation: { bookedCents, scheduleCents },
   }
 }
+
+const isCapitalSale = ({ account }: AccountYear): boolean =>
+  account.kind === 'income' && account.scheduleLine === null && account.systemRole === null
 
 const linesOf = (
   captions: readonly ScheduleFCaption[],

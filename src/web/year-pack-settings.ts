@@ -1,0 +1,56 @@
+// What people say once a year for the pack: the tax rate on gains not taken, the worth of their own work, what falls due of each loan.
+import { z } from 'zod'
+import type { Books } from '#db/open.ts'
+import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { type Cents, cents } from '#money/cents.ts'
+
+const settingKey = 'year-pack'
+
+const centsNumber = z
+  .number()
+  .int()
+  .transform((value): Cents => cents(value))
+
+const yearSchema = z.object({
+  /** Fraction; null leaves deferred tax out. */
+  deferredTaxRate: z.number().min(0).max(0.9).nullable().default(null),
+  unpaidLabourCents: centsNumber.nullable().default(null),
+  replacementCents: centsNumber.default(cents(0)),
+  /** By account id. */
+  dueWithinYear: z.record(z.string().regex(/^\d+$/), centsNumber).default({}),
+})
+
+const settingSchema = z.object({ years: z.record(z.string().regex(/^\d{4}$/), yearSchema).default({}) })
+
+export type PackYear = z.output<typeof yearSchema>
+
+/** What was said for a year; what is owed within twelve months is not carried over, rate and labour are, until said anew. */
+export const packYear = (
+  books: Books,
+  year: number,
+): { saved: PackYear; revision: number; isOwn: boolean } => {
+  const setting = readSetting(books, settingKey)
+  const read = settingSchema.safeParse(setting.value ?? {})
+  const years = read.success ? read.data.years : {}
+  const own = years[String(year)]
+  if (own) return { saved: own, revision: setting.revision, isOwn: true }
+  const earlier = Object.keys(years)
+    .filter((key) => Number(key) < year)
+    .sort()
+    .at(-1)
+  const base = earlier ? years[earlier]! : yearSchema.parse({})
+  return { saved: { ...base, dueWithinYear: {} }, revision: setting.revision, isOwn: false }
+}
+
+/** Saves one year over the revision the form was opened with. */
+export const savePackYear = (
+  books: Books,
+  act: { at: string; actor: string },
+  year: number,
+  said: PackYear,
+  basedOn: number,
+): ReturnType<typeof writeSetting> => {
+  const present = settingSchema.safeParse(readSetting(books, settingKey).value ?? {})
+  const years = present.success ? present.data.years : {}
+  return writeSetting(books, act, settingKey, { years: { ...years, [String(year)]: said } }, basedOn)
+}

@@ -1,0 +1,59 @@
+// What the Year pack is given: the statements of each side, the farm's form and measures, crossings, inventory and tax worksheet.
+import type { Day } from '#calendar/day.ts'
+import type { BandReading } from '#ledger/measures/bands.ts'
+import type { Measure } from '#ledger/measures/finance-measures.ts'
+import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
+import type { CashFlow } from '#ledger/reports/cash-flow.ts'
+import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
+import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
+import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
+import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
+import type { HouseholdTax } from '#rules/fast/household-year.ts'
+import type { TraceLine } from '#rules/return/trace.ts'
+
+export interface SideStatements {
+  id: string
+  kind: 'farm' | 'household' | 'venture' | 'together'
+  name: string
+  income: IncomeStatement
+  begin: BalanceSheet
+  end: BalanceSheet
+  equity: OwnerEquity
+  cash: CashFlow
+}
+
+export interface MeasureRow extends Measure {
+  /** The same measure at market values; null where it does not differ. */
+  marketValue: number | null
+  bands: readonly BandReading[]
+}
+
+export interface TaxWorksheet {
+  basis: 'enacted' | 'projected'
+  inputs: readonly { label: string; dollars: number; says: string }[]
+  figures: HouseholdTax
+  stateTax: number
+  trace: readonly TraceLine[]
+  cautions: readonly string[]
+  assumed: readonly string[]
+  estimated: EstimatedTaxPlan
+}
+
+export interface YearPackFigures {
+  year: number
+  years: readonly number[]
+  basis: 'cash' | 'accrual'
+  /** Set while the year still runs: what is printed goes up to this day. */
+  through: Day | null
+  sides: readonly SideStatements[]
+  together: SideStatements | null
+  scheduleF: ScheduleF | null
+  measures: readonly MeasureRow[]
+  inventory: StockInventory | null
+  crossings: readonly CrossingMonths[]
+  tax: { status: 'worked'; worksheet: TaxWorksheet } | { status: 'cannot'; says: string }
+  /** What is missing, with where to enter it. */
+  gaps: readonly { says: string; href: string }[]
+}

@@ -1,0 +1,132 @@
+// The tax worksheet: what the return takes in from the books, its figures with rule and source, when tax is due, and what it leaves out.
+import { dayName } from '#calendar/day.ts'
+import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import type { TraceLine } from '#rules/return/trace.ts'
+import { Caution } from '../parts/message.tsx'
+import type { TaxWorksheet } from './figures.ts'
+import { PackPart } from './parts.tsx'
+
+interface TaxPartProps {
+  id: string
+  csv: string
+  worksheet: TaxWorksheet
+  year: number
+}
+
+export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
+  <PackPart
+    id={id}
+    csv={csv}
+    title="Tax worksheet"
+    of={String(year)}
+    says={`The federal return as far as the books and the plan’s people go, by ${worksheet.basis === 'enacted' ? 'published law' : 'law carried forward from the last published year'}.`}
+  >
+    <Caution askWhom="a licensed tax preparer">A worksheet to prepare for the return, not a return.</Caution>
+    <h3>What goes in</h3>
+    <table class="pack-table">
+      <tbody>
+        {worksheet.inputs
+          .filter((input) => input.dollars !== 0)
+          .map((input) => (
+            <tr>
+              <th scope="row">
+                {input.label}
+                <span class="pack-note"> {input.says}</span>
+              </th>
+              <td class="number">{formatDollarsAndCents(input.dollars)}</td>
+            </tr>
+          ))}
+      </tbody>
+    </table>
+    <h3>What comes out, with rule and source</h3>
+    <table class="pack-table pack-trace">
+      <tbody>
+        {worksheet.trace.map((line) => (
+          <TraceRow line={line} name={figureName(line.figure)} />
+        ))}
+        {worksheet.stateTax > 0 ? (
+          <tr>
+            <th scope="row">
+              State income tax<span class="pack-note"> by the rates typed in the plan</span>
+            </th>
+            <td class="number">{formatDollarsAndCents(worksheet.stateTax)}</td>
+          </tr>
+        ) : null}
+      </tbody>
+    </table>
+    <EstimatedTax worksheet={worksheet} />
+    <h3>Assumed or left out</h3>
+    <ul class="pack-list">
+      {[...worksheet.assumed, ...worksheet.cautions].map((text) => (
+        <li>{text}</li>
+      ))}
+    </ul>
+  </PackPart>
+)
+
+const TraceRow = ({ line, name }: { line: TraceLine; name: string }) => (
+  <tr>
+    <th scope="row">
+      {name}
+      <span class="pack-note">
+        {' '}
+        {line.rule}. Source: {line.source}
+      </span>
+      <details class="made-of no-print">
+        <summary>What went in</summary>
+        <ul>
+          {Object.entries(line.inputs).map(([input, value]) => (
+            <li>
+              <span>{plainName(input)}</span>
+              <span>{typeof value === 'number' ? value.toLocaleString('en-US') : value}</span>
+            </li>
+          ))}
+        </ul>
+      </details>
+    </th>
+    <td class="number">
+      {/[Pp]ercent/.test(line.figure) ? `${line.amount}%` : formatDollarsAndCents(line.amount)}
+    </td>
+  </tr>
+)
+
+/** Figures whose own name is an abbreviation. */
+const longNames: Readonly<Record<string, string>> = {
+  qbiDeduction: 'Qualified business income deduction',
+  saversCredit: 'Saver’s credit',
+}
+
+const figureName = (figure: string): string => {
+  const words = plainName(figure)
+  return longNames[figure] ?? words.charAt(0).toUpperCase() + words.slice(1)
+}
+
+/** `adjustedGrossIncome` as words. */
+const plainName = (name: string): string => name.replace(/([A-Z])/g, ' $1').toLowerCase()
+
+const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
+  const { estimated } = worksheet
+  return (
+    <>
+      <h3>When it is due</h3>
+      <ul class="pack-list">
+        <li>
+          {estimated.farmer
+            ? 'Two thirds or more of gross income is from farming: a farmer’s dates hold.'
+            : 'Less than two thirds of gross income is from farming: estimated tax is due in quarters.'}
+        </li>
+        {estimated.instalments.map(({ due, amount }) => (
+          <li>
+            {dayName(due)}: {formatDollars(amount)} estimated tax
+          </li>
+        ))}
+        {estimated.instalments.length === 0 ? <li>No estimated payment is required.</li> : null}
+        {estimated.fileInsteadBy ? (
+          <li>Or file the return and pay everything by {dayName(estimated.fileInsteadBy)}.</li>
+        ) : null}
+        <li>The return is due {dayName(estimated.returnDue)}.</li>
+      </ul>
+      <p class="source">Source: 26 USC 6654(i), IRS Topic 416; percentages recalled.</p>
+    </>
+  )
+}
