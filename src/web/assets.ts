@@ -12,7 +12,7 @@ export interface AssetAddresses {
   mark: string
 }
 
-const styleFiles = ['tokens', 'page', 'parts', 'sides', 'sorting', 'charts', 'runway', 'print'] as const
+const styleFiles = ['tokens', 'page', 'parts', 'sides', 'sorting', 'charts', 'runway', 'year-pack', 'print'] as const
 const folder = join(import.meta.dirname, '../../views/assets')
 
 export function loadAssets(): { addresses: AssetAddresses; serve: MiddlewareHandler } {

@@ -16,6 +16,7 @@ import { sortingRulePages } from './sorting-rules.tsx'
 import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
 import { statementPages } from './statements.tsx'
+import { yearPackPages } from './year-pack.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
   startPages,
@@ -34,4 +35,5 @@ export const pageRooms: readonly PageRoom[] = [
   runwayRevisionPages,
   settingsPages,
   accountSettingsPages,
+  yearPackPages,
 ]
