@@ -3,6 +3,7 @@ import { addMonths, type Month } from '#calendar/month.ts'
 import { enterpriseMonths, runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { type HerdMonths, herdMonths } from './herd-months.ts'
+import { cullTax } from './herd-tax.ts'
 import { loanMonths } from './loans.ts'
 import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
@@ -88,7 +89,7 @@ export const farmCourse = (farm: Farm, firstMonth: Month, monthCount: number): F
   farm.herds.forEach((herd, index) => {
     const months = herdMonths(herd, firstMonth, monthCount, herdLimits(farm, herd.id))
     course.herds.push(months)
-    addHerd(course, months, farm.enterprises.length + index, herd.kind === 'layers')
+    addHerd(course, months, farm.enterprises.length + index, herd)
     for (let m = 0; m < monthCount; m += 1)
       course.landUsed[m]! += months.breedingFemales[m]! * herd.landPerFemale
   })
@@ -113,21 +114,23 @@ const herdLimits = (farm: Farm, id: string) =>
     phase.herdLimits.filter((one) => one.herd === id).map((one) => ({ from: phase.from, value: one.value })),
   )
 
-/** Bought stock is taken as written off in the year it is bought (section 179 or bonus), so that its whole sale is gain. */
-const addHerd = (course: FarmCourse, months: HerdMonths, row: number, isPoultry: boolean) => {
+const addHerd = (course: FarmCourse, months: HerdMonths, row: number, herd: Farm['herds'][number]) => {
   const at = row * course.monthCount
+  const tax = cullTax(herd)
   for (let m = 0; m < course.monthCount; m += 1) {
     const cell = at + m
+    const raised = months.cullSalesRaised[m]!
+    const bought = months.cullSales[m]! - raised
     course.units[cell] = months.breedingFemales[m]!
-    course.offered[cell] = months.sales[m]! + (isPoultry ? months.cullSales[m]! : 0)
-    course.directCosts[cell] = months.costs[m]! + (isPoultry ? months.stockBought[m]! : 0)
+    course.offered[cell] = months.sales[m]! + (tax.isGoods ? months.cullSales[m]! : 0)
+    course.directCosts[cell] = months.costs[m]! + (tax.isGoods ? months.stockBought[m]! : 0)
     course.hours[cell] = months.hours[m]!
     course.stockCapital[cell] = months.stockCapital[m]!
-    if (isPoultry) continue
+    if (tax.isGoods) continue
     course.stockBought[cell] = months.stockBought[m]!
     course.culls[cell] = months.cullSales[m]!
-    course.cullGain1231[cell] = months.cullSalesRaised[m]!
-    course.cullGainOrdinary[cell] = months.cullSales[m]! - months.cullSalesRaised[m]!
+    course.cullGain1231[cell] = raised * tax.raised1231 + bought * tax.bought1231
+    course.cullGainOrdinary[cell] = raised * (1 - tax.raised1231) + bought * (1 - tax.bought1231)
   }
 }
 

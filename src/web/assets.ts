@@ -12,7 +12,18 @@ export interface AssetAddresses {
   mark: string
 }
 
-const styleFiles = ['tokens', 'page', 'parts', 'sides', 'sorting', 'charts', 'runway', 'year-pack', 'print'] as const
+const styleFiles = [
+  'tokens',
+  'page',
+  'parts',
+  'sides',
+  'sorting',
+  'charts',
+  'runway',
+  'farm',
+  'year-pack',
+  'print',
+] as const
 const folder = join(import.meta.dirname, '../../views/assets')
 
 export function loadAssets(): { addresses: AssetAddresses; serve: MiddlewareHandler } {

@@ -3,6 +3,8 @@ import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
 import { crossingPages } from './crossings.tsx'
+import { farmPages } from './farm.tsx'
+import { farmEditPages } from './farm-edit.tsx'
 import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { registerPages } from './register.tsx'
@@ -33,6 +35,8 @@ export const pageRooms: readonly PageRoom[] = [
   crossingPages,
   runwayPages,
   runwayRevisionPages,
+  farmPages,
+  farmEditPages,
   settingsPages,
   accountSettingsPages,
   yearPackPages,

@@ -25,3 +25,32 @@ document.addEventListener('click', (event) => {
 // An error summary asks for focus on arrival; browsers ignore a second autofocus after a partial swap.
 const focusSummary = () => document.querySelector('.error-summary[autofocus]')?.focus()
 addEventListener('DOMContentLoaded', focusSummary)
+
+// A list that can be put in order by dragging, beside the buttons that do the same: the new order goes out with its form.
+document.addEventListener('dragstart', (event) => {
+  const item = event.target instanceof Element ? event.target.closest('[data-reorder] > [draggable]') : null
+  if (!item) return
+  item.classList.add('dragged')
+  event.dataTransfer.effectAllowed = 'move'
+})
+
+document.addEventListener('dragover', (event) => {
+  const item = document.querySelector('.dragged')
+  const over = event.target instanceof Element ? event.target.closest('[data-reorder] > [draggable]') : null
+  if (!item || !over || over.parentElement !== item.parentElement) return
+  event.preventDefault()
+  if (over === item) return
+  const { top, height } = over.getBoundingClientRect()
+  over[event.clientY < top + height / 2 ? 'before' : 'after'](item)
+})
+
+document.addEventListener('dragend', () => {
+  const item = document.querySelector('.dragged')
+  if (!item) return
+  item.classList.remove('dragged')
+  const form = document.getElementById(item.parentElement.dataset.reorder)
+  const order = [...item.parentElement.children].map((one) => one.dataset.id).join(' ')
+  if (form.elements.order.value === order) return
+  form.elements.order.value = order
+  form.requestSubmit()
+})

@@ -1,0 +1,219 @@
+// The Farm page, its JSON and CSV, the order of purchases, and the farm's cash, land and hands.
+import { Hono } from 'hono'
+import type { Farm } from '#farm/farm-document.ts'
+import { FarmPage } from '#views/farm/farm.tsx'
+import { FarmFormPage, NewerRevisionPage } from '#views/farm/farm-form.tsx'
+import type { KindWords } from '#views/farm/field-specs.ts'
+import { EmptyState } from '#views/parts/message.tsx'
+import { actOf } from './act.ts'
+import { answer, moveOn, type PageContext } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import { readThing, writeThing } from './farm-fields.ts'
+import { farmFigures } from './farm-figures.ts'
+import { farmTables } from './farm-tables.ts'
+import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import type { PageRoom } from './page-room.ts'
+import { saveChangedPlan } from './plan-saving.ts'
+
+type Read = Extract<CurrentPlan, { status: 'read' }>
+
+export const farmPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/farm', (c) => {
+        const current = currentPlan(c.var.web.books)
+        if (current.status !== 'read') return noPlan(c, 'Farm')
+        const year = /^\d{4}$/.test(c.req.query('year') ?? '')
+          ? Number.parseInt(c.req.query('year')!, 10)
+          : null
+        const figures = farmFigures(c.var.web.books, current.plan, current, c.var.web.today(), year)
+        return answer(c, {
+          title: 'Farm',
+          figures,
+          page: () => <FarmPage figures={figures} />,
+          tables: farmTables(figures),
+        })
+      })
+      .post('/farm/purchases/order', async (c) => {
+        const current = currentPlan(c.var.web.books)
+        if (current.status !== 'read') return noPlan(c, 'Farm')
+        return reorder(c, current, await readForm(c))
+      })
+      .get('/farm/basics', (c) => {
+        const current = currentPlan(c.var.web.books)
+        if (current.status !== 'read') return noPlan(c, 'Farm')
+        const words = basicsWords(current)
+        const values = writeThing(words.fields, basicsOf(current))
+        return showBasics(c, current, openingForm({ ...values, formId: newFormId() }), {})
+      })
+      .post('/farm/basics', async (c) => {
+        const current = currentPlan(c.var.web.books)
+        if (current.status !== 'read') return noPlan(c, 'Farm')
+        return saveBasics(c, current, await readForm(c))
+      }),
+}
+
+export const noPlan = (c: PageContext, title: string) =>
+  answer(c, {
+    title,
+    figures: { plan: null },
+    page: () => (
+      <EmptyState href="/start/costs" action="Begin a plan">
+        This page reads the plan, and there is none it can read yet. A few monthly costs are enough to begin
+        one.
+      </EmptyState>
+    ),
+  })
+
+/** Moves one purchase a place up or down, or takes the whole order as dragged. Ids it does not know are left where they are. */
+function reorder(c: PageContext, current: Read, typed: TypedForm) {
+  const { farm } = current.plan
+  const ids = farm.purchases.map((one) => one.id)
+  const id = typed.value('id')
+  if (id && ids.includes(id)) {
+    const shown = typed.value('move') === 'up' ? -1 : 1
+    const at = ids.indexOf(id)
+    const other = at + shown
+    if (other >= 0 && other < ids.length) [ids[at], ids[other]] = [ids[other]!, ids[at]!]
+  } else {
+    const asked = typed
+      .value('order')
+      .split(' ')
+      .filter((one) => ids.includes(one))
+    const places = ids.flatMap((one, k) => (asked.includes(one) ? [k] : []))
+    places.forEach((place, k) => {
+      ids[place] = asked[k] ?? ids[place]!
+    })
+  }
+  if (new Set(ids).size !== ids.length)
+    return moveOn(c, '/farm#purchases', 'The order was not understood and stays as it was.')
+  const purchases = ids.map((one) => farm.purchases.find((purchase) => purchase.id === one)!)
+  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
+  const saved = saveChangedPlan(
+    c.var.web.books,
+    actOf(c, newFormId()),
+    current,
+    basedOn,
+    { ...current.plan, farm: { ...farm, purchases } },
+    'Purchases put in another order',
+  )
+  const said = saved.ok
+    ? `Purchases are in the new order; the plan is at revision ${saved.revisionNo}.`
+    : saved.kind === 'newer-revision'
+      ? 'The plan was saved elsewhere meanwhile, so the order was left as it is there. Look again and move it.'
+      : 'The order was not saved.'
+  return moveOn(c, '/farm#purchases', said)
+}
+
+const basicsWords = (current: Read): KindWords => ({
+  kind: 'overheads',
+  one: 'farm',
+  add: 'Cash, land, hands',
+  purpose: 'What the farm starts with, and who works on it.',
+  fields: [
+    { name: 'cash', label: 'Farm cash at the plan’s start', kind: 'money', group: 'Cash' },
+    {
+      name: 'reserve',
+      label: 'Reserve',
+      hint: 'Nothing is bought or drawn below it',
+      kind: 'money',
+      group: 'Cash',
+    },
+    { name: 'land', label: 'Acres', hint: '0: land is no limit', kind: 'quantity', group: 'Land and feed' },
+    {
+      name: 'winterFeed',
+      label: 'Winter feed the farm stores or grows',
+      hint: 'In the measure the herds use; empty: no limit',
+      kind: 'quantity',
+      optional: true,
+      group: 'Land and feed',
+    },
+    ...current.plan.household.people.map((person) => ({
+      name: `hours.${person.id}`,
+      label: `Most hours a week, ${person.name}`,
+      hint: 'One figure for every month, or twelve from January with spaces between; empty: not on the farm',
+      kind: 'level' as const,
+      optional: true,
+      group: 'Hands',
+    })),
+    { name: 'hired.hourlyCost', label: 'Hired help costs an hour', kind: 'money', group: 'Hands' },
+    {
+      name: 'hired.weeklyHours',
+      label: 'Hours of hired help a week the plan counts on',
+      kind: 'level',
+      group: 'Hands',
+    },
+  ],
+})
+
+const basicsOf = ({ plan }: Read): Record<string, unknown> => ({
+  ...plan.farm,
+  hours: Object.fromEntries(plan.farm.crew.map((one) => [one.who, one.weeklyHours])),
+})
+
+function showBasics(c: PageContext, current: Read, typed: TypedForm, errors: FormErrors) {
+  const status = Object.keys(errors).length > 0 ? 422 : 200
+  return answer(c, {
+    title: 'Cash, land, hands',
+    status,
+    figures: { ...basicsOf(current), errors },
+    page: () => (
+      <FarmFormPage
+        words={basicsWords(current)}
+        action="/farm/basics"
+        title="Cash, land, hands"
+        value={typed.value}
+        values={typed.values}
+        errors={errors}
+        formId={typed.value('formId')}
+        basedOn={Number.parseInt(typed.value('basedOn'), 10) || current.revisionNo}
+        markets={[]}
+        lines={[]}
+      />
+    ),
+  })
+}
+
+function saveBasics(c: PageContext, current: Read, typed: TypedForm) {
+  const words = basicsWords(current)
+  const read = readThing(words.fields, typed, basicsOf(current))
+  if (!read.ok) return showBasics(c, current, typed, read.errors)
+  const { hours, ...farm } = read.thing as { hours?: Record<string, number | number[]> } & Farm
+  const people = current.plan.household.people.map((person) => person.id)
+  const others = current.plan.farm.crew.filter((one) => !people.includes(one.who))
+  const crew = people.flatMap((who) => {
+    const weeklyHours = hours?.[who]
+    return weeklyHours === undefined ? [] : [{ who, weeklyHours }]
+  })
+  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
+  const changed = { ...current.plan, farm: { ...farm, crew: [...crew, ...others] } }
+  const saved = saveChangedPlan(
+    c.var.web.books,
+    actOf(c, typed.value('formId') || newFormId()),
+    current,
+    basedOn,
+    changed,
+    'Cash, land, hands changed',
+  )
+  if (saved.ok) return moveOn(c, '/farm#basics', `Saved. The plan is at revision ${saved.revisionNo}.`)
+  if (saved.kind !== 'newer-revision') {
+    const errors =
+      saved.kind === 'refused'
+        ? { '': saved.message }
+        : Object.fromEntries(saved.issues.map((one) => [one.path.slice(1).join('.'), one.message]))
+    return showBasics(c, current, typed, errors)
+  }
+  const now = writeThing(words.fields, basicsOf(current))
+  const rows = words.fields.map((field) => ({
+    label: field.label,
+    value: typed.value(field.name),
+    now: now[field.name] ?? '',
+  }))
+  return answer(c, {
+    title: 'The plan was saved meanwhile',
+    status: 409,
+    figures: { theirs: { revisionNo: saved.theirs.revisionNo }, rows },
+    page: () => <NewerRevisionPage theirs={saved.theirs} typed={rows} back="/farm/basics" />,
+  })
+}

@@ -1,0 +1,160 @@
+// Enterprises side by side: margins, what an hour brings, break-even, and what the books say of the last twelve months.
+import type { Cents } from '#money/cents.ts'
+import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { LinkButton } from '../parts/button.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { FarmFigures } from './figures.ts'
+
+type Line = FarmFigures['lines'][number]
+
+export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
+  <section id="enterprises" aria-labelledby="enterprises-title">
+    <h2 id="enterprises-title">Lines of work</h2>
+    {figures.lines.length === 0 ? (
+      <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
+        No enterprise stands in the plan yet. One line is enough to begin: a name, a year’s sales, a year’s
+        costs.
+      </EmptyState>
+    ) : (
+      <>
+        <HourChart figures={figures} />
+        <BudgetTable figures={figures} />
+        <BreakEvenTable lines={figures.lines} />
+        {figures.actualsSpan ? <ActualTable figures={figures} /> : null}
+        <p class="no-print">
+          <LinkButton href="/farm/enterprises/new" small>
+            Add an enterprise
+          </LinkButton>
+        </p>
+      </>
+    )}
+  </section>
+)
+
+const HourChart = ({ figures }: { figures: FarmFigures }) => {
+  const ranked = [...figures.lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
+  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
+  return (
+    <BarChart
+      id="hour-chart"
+      title={`What an hour brings in ${figures.year}`}
+      summary={`${best.name} brings most for an hour (${hourly(best.returnPerHour)}), ${worst.name} least (${hourly(worst.returnPerHour)}), market and overhead hours counted.`}
+      categoryTitle="Line of work"
+      categories={ranked.map((line) => line.name)}
+      series={[
+        {
+          name: 'Gross margin for an hour of its own',
+          tone: 1,
+          values: ranked.map((line) => line.marginPerHour ?? 0),
+        },
+        {
+          name: 'Left for an hour after all costs',
+          tone: 2,
+          values: ranked.map((line) => line.returnPerHour ?? 0),
+        },
+      ]}
+      y={{ format: formatDollarsAndCents, formatShort: (dollars) => `$${Math.round(dollars)}` }}
+      mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
+    />
+  )
+}
+
+const hourly = (dollars: number | null) => (dollars === null ? 'no hours' : formatDollarsAndCents(dollars))
+
+const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
+  <DataTable<Line>
+    caption={`Budgets of ${figures.year}, dollars at plan prices`}
+    csv={`/farm.csv?table=budgets&year=${figures.year}`}
+    stack
+    rows={figures.lines}
+    columns={[
+      { title: 'Line of work', isHeader: true, cell: (line) => <a href={editOf(line)}>{line.name}</a> },
+      {
+        title: 'Units',
+        isNumber: true,
+        cell: (line) => `${plain(line.units)} ${line.units === 1 ? line.unit : `${line.unit}s`}`,
+      },
+      { title: 'Sales', isNumber: true, cell: (line) => formatDollars(line.sales) },
+      { title: 'Direct costs', isNumber: true, cell: (line) => formatDollars(line.directCosts) },
+      { title: 'Gross margin', isNumber: true, cell: (line) => formatDollars(line.grossMargin) },
+      { title: 'Hours', isNumber: true, cell: (line) => Math.round(line.hours).toLocaleString('en-US') },
+      { title: 'Margin an hour', isNumber: true, cell: (line) => hourly(line.marginPerHour) },
+      { title: 'Left for labour', isNumber: true, cell: (line) => formatDollars(line.returnToLabour) },
+      { title: 'An hour, all counted', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
+    ]}
+    foot={[
+      'Together',
+      '',
+      formatDollars(total(figures.lines, (line) => line.sales)),
+      formatDollars(total(figures.lines, (line) => line.directCosts)),
+      formatDollars(total(figures.lines, (line) => line.grossMargin)),
+      Math.round(total(figures.lines, (line) => line.hours)).toLocaleString('en-US'),
+      '',
+      formatDollars(total(figures.lines, (line) => line.returnToLabour)),
+      '',
+    ]}
+  />
+)
+
+const editOf = (line: Line) => `/farm/${line.kind === 'herd' ? 'herds' : 'enterprises'}/${line.id}`
+const total = (lines: readonly Line[], value: (line: Line) => number) =>
+  lines.reduce((sum, line) => sum + value(line), 0)
+const plain = (value: number) => String(Math.round(value * 10) / 10)
+
+const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
+  const rows = lines.filter((line) => line.breakEven !== null)
+  if (rows.length === 0) return null
+  return (
+    <details>
+      <summary>Break-even prices and yields</summary>
+      <DataTable<Line>
+        caption="Price and yield that just cover the direct costs of a unit"
+        stack
+        rows={rows}
+        columns={[
+          { title: 'Line of work', isHeader: true, cell: (line) => line.name },
+          { title: 'Counted in', cell: (line) => line.breakEven!.measure },
+          {
+            title: 'Price now',
+            isNumber: true,
+            cell: (line) => formatDollarsAndCents(line.breakEven!.priceNow),
+          },
+          {
+            title: 'Break-even price',
+            isNumber: true,
+            cell: (line) => formatDollarsAndCents(line.breakEven!.price),
+          },
+          {
+            title: 'With hours paid',
+            isNumber: true,
+            cell: (line) => formatDollarsAndCents(line.breakEven!.priceWithWage),
+          },
+          { title: 'Yield a unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
+          { title: 'Break-even yield', isNumber: true, cell: (line) => plain(line.breakEven!.yieldNeeded) },
+        ]}
+      />
+    </details>
+  )
+}
+
+const ActualTable = ({ figures }: { figures: FarmFigures }) => (
+  <DataTable<Line>
+    caption={`What the books say: ${figures.actualsSpan!.from} to ${figures.actualsSpan!.to}, beside the budget of ${figures.year}`}
+    csv={`/farm.csv?table=actuals&year=${figures.year}`}
+    stack
+    rows={figures.lines}
+    columns={[
+      { title: 'Line of work', isHeader: true, cell: (line) => line.name },
+      { title: 'Sales in the books', isNumber: true, cell: (line) => centsOf(line, 'salesCents') },
+      { title: 'Sales budgeted', isNumber: true, cell: (line) => formatDollars(line.sales) },
+      { title: 'Costs in the books', isNumber: true, cell: (line) => centsOf(line, 'costsCents') },
+      { title: 'Costs budgeted', isNumber: true, cell: (line) => formatDollars(line.directCosts) },
+      { title: 'Bought to last', isNumber: true, cell: (line) => centsOf(line, 'assetsCents') },
+    ]}
+  />
+)
+
+const centsOf = (line: Line, name: 'salesCents' | 'costsCents' | 'assetsCents') =>
+  line.actual ? formatCents(line.actual[name] as Cents) : 'none under this tag'

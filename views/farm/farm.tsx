@@ -1,0 +1,97 @@
+// The Farm page: what each line of work earns, where it sells, what is out of step, how the stock grows, and what to buy next.
+import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, LinkButton } from '../parts/button.tsx'
+import { Select } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { Caution } from '../parts/message.tsx'
+import { EnterpriseSection } from './enterprises.tsx'
+import type { FarmFigures } from './figures.ts'
+import { HerdSection } from './herds.tsx'
+import { MarketSection, StepSection } from './markets.tsx'
+import { BasicsSection, PurchaseSection } from './purchases.tsx'
+
+export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
+  <>
+    <PageTitle purpose="Which lines of work earn their hours, and what the farm can afford next from its own cash.">
+      Farm
+    </PageTitle>
+    <form method="get" action="/farm" class="year-choice no-print">
+      <Select
+        name="year"
+        label="Year of the plan"
+        value={String(figures.year)}
+        options={figures.years.map((year) => ({ value: String(year), label: String(year) }))}
+      />
+      <Button small quiet>
+        Show
+      </Button>
+    </form>
+    <Summary figures={figures} />
+    <EnterpriseSection figures={figures} />
+    <MarketSection figures={figures} />
+    <StepSection figures={figures} />
+    <HerdSection figures={figures} />
+    <PurchaseSection figures={figures} />
+    <BasicsSection figures={figures} />
+    <p class="no-print">
+      <LinkButton href="/slower-years" quiet>
+        The mix that keeps the net at fewer hours
+      </LinkButton>
+    </p>
+    <Caution askWhom="your extension office and a licensed tax preparer">
+      Budgets are the plan’s own figures at its first prices; yields, prices and rates marked common practice
+      differ from farm to farm.
+    </Caution>
+  </>
+)
+
+const Summary = ({ figures }: { figures: FarmFigures }) => {
+  const { summary, purchases, inStep, year } = figures
+  const out = inStep.filter((one) => one.isOut)
+  const perHour = summary.hours > 0 ? summary.net / summary.hours : 0
+  return (
+    <Figures>
+      <Figure
+        large
+        label={`Net farm cash in ${year}`}
+        value={formatDollars(summary.net)}
+        note="At the plan’s first prices, before purchases, loans and draws"
+        madeOf={{
+          says: 'What all lines sell, less what they, the markets and the farm as a whole cost.',
+          rows: [
+            { label: 'Sales', value: formatDollars(summary.sales) },
+            { label: 'Culls sold', value: formatDollars(summary.culls) },
+            { label: 'Direct costs', value: formatDollars(-summary.directCosts) },
+            { label: 'Breeding stock bought', value: formatDollars(-summary.stockBought) },
+            { label: 'Market fees and miles', value: formatDollars(-summary.marketCosts) },
+            { label: 'Hired help', value: formatDollars(-summary.hiredCosts) },
+            { label: 'Overheads', value: formatDollars(-summary.overheads) },
+            { label: 'Net farm cash', value: formatDollars(summary.net), isTotal: true },
+          ],
+          more: { text: 'The same, month by month, on Runway', href: '/runway' },
+        }}
+      />
+      <Figure
+        label="For an hour of work"
+        value={formatDollars(perHour)}
+        note={`${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`}
+      />
+      <Figure
+        label="What the farm buys next"
+        value={purchases.next ? purchases.next.name : 'Nothing planned'}
+        note={
+          purchases.next
+            ? `${monthName(parseMonth(purchases.next.month) as Month)}, ${formatDollars(purchases.next.cost)}, reserve intact`
+            : 'Add a purchase to see when cash allows it'
+        }
+      />
+      <Figure
+        label="Out of step"
+        value={out.length === 0 ? 'Nothing' : String(out.length)}
+        note={out.length === 0 ? `All fits together in ${year}` : out[0]!.says}
+      />
+    </Figures>
+  )
+}

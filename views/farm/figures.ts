@@ -1,0 +1,102 @@
+// What the Farm page shows, as plain figures: dollars at plan prices unless a name says cents.
+import type { EnterpriseBudget } from '#farm/budgets.ts'
+import type { FarmYear } from '#farm/farm-year.ts'
+import type { StepCheck } from '#farm/in-step.ts'
+import type { QueuedPurchase } from '#farm/purchases.ts'
+
+export interface FarmFigures {
+  planName: string
+  revisionNo: number
+  year: number
+  years: number[]
+  summary: FarmYear
+  lines: (EnterpriseBudget & { actual: ActualFigures | null })[]
+  actualsSpan: { from: string; to: string } | null
+  markets: MarketFigures[]
+  inStep: StepCheck[]
+  herds: HerdFigures[]
+  purchases: PurchaseFigures
+  overheads: { id: string; name: string; costs: number; hours: number }[]
+  loans: { id: string; name: string; principal: number; yearlyRate: number; owedAtYearEnd: number }[]
+  basics: {
+    cash: number
+    reserve: number
+    land: number
+    landUsed: number
+    winterFeed: number | null
+    crew: { who: string; weeklyHours: string }[]
+    hiredHourlyCost: number
+  }
+}
+
+export interface ActualFigures {
+  salesCents: number
+  costsCents: number
+  assetsCents: number
+}
+
+export interface MarketFigures {
+  id: string
+  name: string
+  trips: number
+  capacity: number
+  sold: number
+  costs: number
+  hours: number
+  /** Dollars sold an hour of market work, after its costs. */
+  perHour: number | null
+  followShare: number
+  tripsLaterChange: boolean
+}
+
+export interface HerdFigures {
+  id: string
+  name: string
+  years: {
+    year: number
+    breedingFemales: number
+    sold: number
+    culled: number
+    sales: number
+    costs: number
+    stockCapital: number
+    hours: number
+  }[]
+  payback: PaybackFigures | null
+  tax: { raised: StockTax; bought: StockTax }
+}
+
+export interface StockTax {
+  form: string
+  gain: number
+  ordinary: number
+  section1231: number
+  selfEmploymentIncome: number
+  source: string
+}
+
+export interface PaybackFigures {
+  firstMonth: string
+  moneyIn: number
+  deepest: number
+  deepestMonth: string
+  paidBack: string | null
+  monthsToPayBack: number | null
+  presentWorth: number
+  yearlyReturn: number | null
+  hours: number
+  /** Running sum at each December. */
+  running: { month: number; dollars: number }[]
+}
+
+export interface PurchaseFigures {
+  queue: (QueuedPurchase & { payback: { months: number | null; yearlyReturn: number | null } })[]
+  affordableNow: number
+  next: { name: string; month: string; cost: number } | null
+  depreciation: {
+    years: number[]
+    rows: { name: string; assetClass: string; cost: number; section179: number; deductions: number[] }[]
+    totals: number[]
+  }
+  cash: { month: number; dollars: number }[]
+}

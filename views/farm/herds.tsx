@@ -1,0 +1,145 @@
+// A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
+import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { LineChart } from '../charts/line-chart.tsx'
+import { LinkButton } from '../parts/button.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from './figures.ts'
+
+export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
+  <section id="herds" aria-labelledby="herds-title">
+    <h2 id="herds-title">Herds and flocks</h2>
+    {figures.herds.map((herd) => (
+      <Herd herd={herd} />
+    ))}
+    {figures.herds.length === 0 ? <p>No stock stands in the plan.</p> : null}
+    <p class="no-print">
+      <LinkButton href="/farm/herds/new" small>
+        Add a herd or flock
+      </LinkButton>
+    </p>
+  </section>
+)
+
+const Herd = ({ herd }: { herd: HerdFigures }) => (
+  <div class="herd">
+    <h3>
+      <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
+    </h3>
+    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
+    <div class="columns">
+      <LineChart
+        id={`herd-${herd.id}`}
+        title="Breeding females at each year’s end"
+        summary={grows(herd)}
+        x={{ title: 'Year', format: String }}
+        y={{
+          format: (heads) => String(Math.round(heads * 10) / 10),
+          formatShort: (heads) => String(Math.round(heads)),
+        }}
+        series={[
+          {
+            name: 'Breeding females',
+            tone: 1,
+            points: herd.years.map((one) => ({ x: one.year, y: one.breedingFemales })),
+          },
+          {
+            name: 'Young sold in the year',
+            tone: 2,
+            points: herd.years.map((one) => ({ x: one.year, y: one.sold })),
+          },
+        ]}
+      />
+      {herd.payback ? <RunningSum back={herd.payback} id={herd.id} /> : null}
+    </div>
+    <DataTable
+      caption="Year by year, dollars at plan prices"
+      csv="/farm.csv?table=herds"
+      rows={herd.years}
+      columns={[
+        { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+        { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
+        { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
+        { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
+        { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
+        { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
+        { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
+        { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+      ]}
+    />
+    <details>
+      <summary>How its breeding stock is taxed when it is sold</summary>
+      <TaxLine who="One raised here" tax={herd.tax.raised} />
+      <TaxLine who="One bought and written off" tax={herd.tax.bought} />
+    </details>
+  </div>
+)
+
+const heads = (value: number) => String(Math.round(value * 10) / 10)
+const named = (text: string) => monthName(parseMonth(text) as Month)
+
+const grows = (herd: HerdFigures): string => {
+  const most = herd.years.reduce((a, b) => (b.breedingFemales > a.breedingFemales ? b : a), herd.years[0]!)
+  return `From ${heads(herd.years[0]!.breedingFemales)} at the end of ${herd.years[0]!.year} to ${heads(most.breedingFemales)} in ${most.year}.`
+}
+
+const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
+  <Figures>
+    <Figure
+      label="Paid back"
+      value={back.paidBack ? named(back.paidBack) : 'Not within 30 years'}
+      note={
+        back.monthsToPayBack
+          ? `${Math.floor(back.monthsToPayBack / 12)} years and ${back.monthsToPayBack % 12} months after the first money went in`
+          : 'The money that went in does not come back by itself'
+      }
+      madeOf={{
+        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        rows: [
+          { label: 'First money went in', value: named(back.firstMonth) },
+          { label: 'Deepest point', value: `${formatDollars(back.deepest)} in ${named(back.deepestMonth)}` },
+          {
+            label: 'Hours it takes in the years looked at',
+            value: Math.round(back.hours).toLocaleString('en-US'),
+          },
+        ],
+      }}
+    />
+    <Figure label="Deepest in" value={formatDollars(back.deepest)} note={named(back.deepestMonth)} />
+    <Figure
+      label="Yearly return"
+      value={back.yearlyReturn === null ? 'None' : formatPercent(back.yearlyReturn, 1)}
+      note={`Worth ${formatDollars(back.presentWorth)} today at 4 % a year, stock and equipment at the end counted`}
+    />
+  </Figures>
+)
+
+const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
+  <LineChart
+    id={`payback-${id}`}
+    title="Money in and out, running sum"
+    summary={
+      back.paidBack
+        ? `Deepest at ${formatDollars(back.deepest)} in ${named(back.deepestMonth)}; back above zero for good in ${named(back.paidBack)}.`
+        : `Deepest at ${formatDollars(back.deepest)} in ${named(back.deepestMonth)}; not back within the years looked at.`
+    }
+    x="month"
+    series={[
+      {
+        name: 'Running sum',
+        tone: 2,
+        points: back.running.slice(0, 18).map((one) => ({ x: one.month, y: one.dollars })),
+      },
+    ]}
+    marks={[{ atY: 0, says: 'paid back' }]}
+  />
+)
+
+const TaxLine = ({ who, tax }: { who: string; tax: StockTax }) => (
+  <p>
+    {who}, sold as a cull: gain {formatDollars(tax.gain)}, of it {formatDollars(tax.section1231)} section 1231
+    gain and {formatDollars(tax.ordinary)} ordinary income, {formatDollars(tax.selfEmploymentIncome)} under
+    self-employment tax ({tax.form.replaceAll('-', ' ')}). <span class="source">Source: {tax.source}</span>
+  </p>
+)

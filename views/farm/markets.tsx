@@ -1,0 +1,97 @@
+// Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
+import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import { LinkButton } from '../parts/button.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { FarmFigures, MarketFigures } from './figures.ts'
+
+export const MarketSection = ({ figures }: { figures: FarmFigures }) => (
+  <section id="markets" aria-labelledby="markets-title">
+    <h2 id="markets-title">Markets</h2>
+    {figures.markets.length === 0 ? (
+      <p>No market stands in the plan: everything is sold without one, and no capacity limits it.</p>
+    ) : (
+      <DataTable<MarketFigures>
+        caption={`Markets in ${figures.year}, dollars at plan prices`}
+        csv={`/farm.csv?table=markets&year=${figures.year}`}
+        stack
+        rows={figures.markets}
+        columns={[
+          {
+            title: 'Market',
+            isHeader: true,
+            cell: (one) => <a href={`/farm/markets/${one.id}`}>{one.name}</a>,
+          },
+          { title: 'Trips', isNumber: true, cell: (one) => String(Math.round(one.trips)) },
+          { title: 'Could take', isNumber: true, cell: (one) => formatDollars(one.capacity) },
+          { title: 'Sells', isNumber: true, cell: (one) => formatDollars(one.sold) },
+          {
+            title: 'Used',
+            isNumber: true,
+            cell: (one) => (one.capacity > 0 ? formatPercent(one.sold / one.capacity, 0) : '–'),
+          },
+          { title: 'Fees and miles', isNumber: true, cell: (one) => formatDollars(one.costs) },
+          { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+          {
+            title: 'Sold an hour there',
+            isNumber: true,
+            cell: (one) => (one.perHour === null ? '–' : formatDollarsAndCents(one.perHour)),
+          },
+          { title: 'Follow if dropped', isNumber: true, cell: (one) => formatPercent(one.followShare, 0) },
+        ]}
+      />
+    )}
+    <p class="no-print">
+      <LinkButton href="/farm/markets/new" small>
+        Add a market
+      </LinkButton>
+    </p>
+  </section>
+)
+
+export const StepSection = ({ figures }: { figures: FarmFigures }) => {
+  const out = figures.inStep.filter((one) => one.isOut)
+  return (
+    <section id="in-step" aria-labelledby="in-step-title">
+      <h2 id="in-step-title">Is everything in step?</h2>
+      {out.length === 0 ? (
+        <p>Stock, markets, land, feed and hours fit together in every season of {figures.year}.</p>
+      ) : (
+        <ul>
+          {out.map((one) => (
+            <li>{one.says}.</li>
+          ))}
+        </ul>
+      )}
+      <DataTable
+        caption={`Needed against what there is, by season of ${figures.year}`}
+        csv={`/farm.csv?table=in-step&year=${figures.year}`}
+        stack
+        rows={figures.inStep}
+        columns={[
+          { title: 'Measure', isHeader: true, cell: (one) => one.name },
+          { title: 'In', cell: (one) => one.unit },
+          ...([0, 1, 2, 3] as const).map((s) => ({
+            title: figures.inStep[0]?.seasons[s]?.season ?? '',
+            isNumber: true,
+            cell: (one: FarmFigures['inStep'][number]) => {
+              const season = one.seasons[s]!
+              const words = `${whole(season.needed)} of ${whole(season.room)}`
+              return season.over > 0.005 * Math.max(1, season.room) ? (
+                <strong>{`${words}, ${whole(season.over)} over`}</strong>
+              ) : (
+                words
+              )
+            },
+          })),
+        ]}
+      />
+    </section>
+  )
+}
+
+const whole = (value: number) =>
+  Number.isFinite(value)
+    ? Math.abs(value) >= 100
+      ? Math.round(value).toLocaleString('en-US')
+      : String(Math.round(value * 10) / 10)
+    : 'no limit'

@@ -1,0 +1,207 @@
+// Purchases in their queue: when farm cash allows each, what waiting costs, which draws it displaces; and the farm's basics.
+import { type Month, monthName } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { LineChart } from '../charts/line-chart.tsx'
+import { Button, LinkButton } from '../parts/button.tsx'
+import { Hidden } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { FarmFigures } from './figures.ts'
+
+type Queued = FarmFigures['purchases']['queue'][number]
+
+export const PurchaseSection = ({ figures }: { figures: FarmFigures }) => {
+  const { purchases, basics } = figures
+  return (
+    <section id="purchases" aria-labelledby="purchases-title">
+      <h2 id="purchases-title">What the farm buys from its own cash</h2>
+      <p>
+        Today {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
+        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
+        allows two at once, the one higher in the list comes first.
+      </p>
+      <ol class="purchase-queue" data-reorder="purchase-order">
+        {purchases.queue.map((one, index) => (
+          <QueueItem one={one} index={index} last={purchases.queue.length - 1} figures={figures} />
+        ))}
+      </ol>
+      <form method="post" action="/farm/purchases/order" id="purchase-order" class="no-print">
+        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <Hidden name="order" value={purchases.queue.map((one) => one.id).join(' ')} />
+        <p class="hint">With a mouse an item can also be dragged to its place.</p>
+      </form>
+      <p class="no-print">
+        <LinkButton href="/farm/purchases/new" small>
+          Add a purchase
+        </LinkButton>
+      </p>
+      <LineChart
+        id="farm-cash"
+        title="Farm cash, purchases made and draws taken"
+        summary={`Month-end cash over ten years. The reserve is ${formatDollars(basics.reserve)}.`}
+        x="month"
+        series={[
+          {
+            name: 'Farm cash',
+            tone: 1,
+            points: purchases.cash.map((one) => ({ x: one.month, y: one.dollars })),
+          },
+        ]}
+        marks={[{ atY: basics.reserve, says: 'reserve' }]}
+        tableEvery={6}
+      />
+      <Depreciation figures={figures} />
+    </section>
+  )
+}
+
+const QueueItem = (props: { one: Queued; index: number; last: number; figures: FarmFigures }) => {
+  const { one, index, last, figures } = props
+  const move = (way: 'up' | 'down', words: string) => (
+    <form method="post" action="/farm/purchases/order">
+      <Hidden name="basedOn" value={String(figures.revisionNo)} />
+      <Hidden name="id" value={one.id} />
+      <Button name="move" value={way} small quiet label={`${one.name}: ${words}`}>
+        {words}
+      </Button>
+    </form>
+  )
+  return (
+    <li data-id={one.id} draggable>
+      <p>
+        <a href={`/farm/purchases/${one.id}`}>{one.name}</a>, {formatDollars(one.cost)}:{' '}
+        <strong>{one.bought === null ? 'not within the plan' : monthName(one.bought as Month)}</strong>,{' '}
+        {one.because}.
+      </p>
+      <p class="hint">{consequences(one)}</p>
+      <div class="button-row no-print">
+        {index > 0 ? move('up', 'Earlier') : null}
+        {index < last ? move('down', 'Later') : null}
+      </div>
+    </li>
+  )
+}
+
+const consequences = (one: Queued): string =>
+  [
+    one.waitMonths ? `Waits ${one.waitMonths} ${one.waitMonths === 1 ? 'month' : 'months'}` : null,
+    one.waitingCosts > 0.5
+      ? `waiting costs ${formatDollars(one.waitingCosts)} in cash and hours not gained`
+      : null,
+    one.drawDisplaced !== null && one.drawDisplaced > 0.5
+      ? `takes the place of ${formatDollars(one.drawDisplaced)} a month of draws for a year`
+      : null,
+    one.payback.months !== null
+      ? `returns its cost in ${Math.round(one.payback.months / 1.2) / 10} years, hours saved counted`
+      : 'brings in no more than it costs by itself',
+    one.payback.yearlyReturn !== null ? `${formatPercent(one.payback.yearlyReturn, 0)} a year` : null,
+  ]
+    .filter(Boolean)
+    .join('; ')
+
+const Depreciation = ({ figures }: { figures: FarmFigures }) => {
+  const { depreciation } = figures.purchases
+  if (depreciation.rows.length === 0) return null
+  return (
+    <details>
+      <summary>Depreciation of these purchases by year</summary>
+      <DataTable
+        caption="Deductions by year, dollars: section 179 share first, then the class’s table, bonus elected out of"
+        csv="/farm.csv?table=depreciation"
+        rows={depreciation.rows}
+        columns={[
+          { title: 'What', isHeader: true, cell: (row) => row.name },
+          { title: 'Class', cell: (row) => row.assetClass.replaceAll('-', ' ') },
+          { title: 'Cost', isNumber: true, cell: (row) => formatDollars(row.cost) },
+          ...depreciation.years.map((year, y) => ({
+            title: String(year),
+            isNumber: true,
+            cell: (row: (typeof depreciation.rows)[number]) => formatDollars(row.deductions[y] ?? 0),
+          })),
+        ]}
+        foot={['Together', '', '', ...depreciation.totals.map((dollars) => formatDollars(dollars))]}
+      />
+      <Caution askWhom="a licensed tax preparer">
+        Classes, conventions and limits are those of IRS Pub. 946 as carried in this program’s rule years.
+      </Caution>
+    </details>
+  )
+}
+
+export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
+  const { basics, overheads, loans } = figures
+  return (
+    <section id="basics" aria-labelledby="basics-title">
+      <h2 id="basics-title">Cash, land, hands</h2>
+      <dl class="basics">
+        <dt>Farm cash at the plan’s start, and reserve</dt>
+        <dd>
+          {formatDollars(basics.cash)}, {formatDollars(basics.reserve)}
+        </dd>
+        <dt>Land</dt>
+        <dd>
+          {Math.round(basics.landUsed * 10) / 10} of {basics.land} acres used in {figures.year}
+        </dd>
+        <dt>Hours a week</dt>
+        <dd>
+          {basics.crew.map((one) => `${one.who} ${one.weeklyHours}`).join('; ') || 'nobody named yet'}; hired
+          help at {formatDollars(basics.hiredHourlyCost)} an hour
+        </dd>
+      </dl>
+      <p class="no-print">
+        <LinkButton href="/farm/basics" small>
+          Change these
+        </LinkButton>
+      </p>
+      <div id="overheads">
+        <DataTable
+          caption="Overheads a year"
+          rows={overheads}
+          columns={[
+            {
+              title: 'Overhead',
+              isHeader: true,
+              cell: (one) => <a href={`/farm/overheads/${one.id}`}>{one.name}</a>,
+            },
+            { title: 'Costs', isNumber: true, cell: (one) => formatDollars(one.costs) },
+            { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+          ]}
+        />
+        <p class="no-print">
+          <LinkButton href="/farm/overheads/new" small quiet>
+            Add an overhead
+          </LinkButton>
+        </p>
+      </div>
+      <div id="loans">
+        {loans.length > 0 ? (
+          <DataTable
+            caption="Loans"
+            rows={loans}
+            columns={[
+              {
+                title: 'Loan',
+                isHeader: true,
+                cell: (one) => <a href={`/farm/loans/${one.id}`}>{one.name}</a>,
+              },
+              { title: 'Principal', isNumber: true, cell: (one) => formatDollars(one.principal) },
+              { title: 'Rate', isNumber: true, cell: (one) => formatPercent(one.yearlyRate) },
+              {
+                title: `Owed at the end of ${figures.year}`,
+                isNumber: true,
+                cell: (one) => formatDollars(one.owedAtYearEnd),
+              },
+            ]}
+          />
+        ) : (
+          <p>No loan stands in the plan, and nothing is bought by borrowing.</p>
+        )}
+        <p class="no-print">
+          <LinkButton href="/farm/loans/new" small quiet>
+            Add a loan
+          </LinkButton>
+        </p>
+      </div>
+    </section>
+  )
+}
