@@ -1,0 +1,111 @@
+// Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console.
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const mostPages = 120
+
+let house: RunningHouse
+let browser: Browser
+
+beforeAll(async () => {
+  house = await openHouse('sample')
+  browser = await launch()
+}, 180_000)
+
+afterAll(async () => {
+  await browser.close()
+  await house.close()
+})
+
+test('every page is accessible at AA, fits 360 px, and asks nothing of other hosts', {
+  timeout: 600_000,
+}, async () => {
+  const wide = await openPage(browser, house.base)
+  const narrow = await openPage(browser, house.base, {
+    viewport: { width: 360, height: 740 },
+    javaScriptEnabled: false,
+  })
+  const problems: string[] = []
+  const waiting = ['/now']
+  const seen = new Set(waiting.map(shape))
+  for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
+    const reply = await wide.page.goto(path)
+    if ((reply?.status() ?? 500) >= 400) problems.push(`${path}: status ${reply?.status()}`)
+    await wide.page.emulateMedia({ colorScheme: 'light' })
+    problems.push(...(await axeFindings(wide, path, standards)), ...(await shellFindings(wide, path)))
+    await wide.page.emulateMedia({ colorScheme: 'dark' })
+    problems.push(...(await axeFindings(wide, `${path} (dark)`, ['color-contrast'])))
+    await narrow.page.goto(path)
+    problems.push(...(await sidewaysFindings(narrow, path)))
+    for (const link of await linksOf(wide)) {
+      if (seen.size >= mostPages || seen.has(shape(link))) continue
+      seen.add(shape(link))
+      waiting.push(link)
+    }
+  }
+  for (const watched of [wide, narrow]) problems.push(...watched.complaints, ...watched.strayRequests)
+  expect(problems).toEqual([])
+  expect(seen.size).toBeGreaterThan(20)
+})
+
+const standards = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
+
+/** Pages that differ only in a number or an id are one page. */
+function shape(path: string): string {
+  const [address, query = ''] = path.split('?') as [string, string?]
+  const keys = [...new URLSearchParams(query)].map(([name, value]) =>
+    ['kind', 'side', 'table'].includes(name) ? `${name}=${value}` : name,
+  )
+  return `${address.replace(/[0-9a-f]{8}-[0-9a-f-]{27}[^/]*/g, '#').replace(/\/\d+/g, '/#')}?${keys.join('&')}`
+}
+
+async function linksOf({ page }: WatchedPage): Promise<string[]> {
+  const links = await page.$$eval('a[href^="/"]', (anchors) =>
+    anchors.map((anchor) => anchor.getAttribute('href') ?? ''),
+  )
+  return links
+    .map((link) => link.split('#')[0]!)
+    .filter(
+      (link) =>
+        link !== '' && !/\.(csv|json|ics)(\?|$)|\/attachments\/|\/lock$|\/events|\/download/.test(link),
+    )
+}
+
+async function axeFindings({ page }: WatchedPage, path: string, only: readonly string[]): Promise<string[]> {
+  // Through the debugger, so that the page's own policy stays as strict as it is.
+  await page.evaluate(axeSource)
+  const violations = (await page.evaluate(
+    `axe.run(document, { runOnly: ${JSON.stringify(only)}, resultTypes: ['violations'] }).then((result) => result.violations)`,
+  )) as { id: string; nodes: { target: string[]; failureSummary: string }[] }[]
+  return violations.flatMap((one) =>
+    one.nodes
+      .slice(0, 3)
+      .map((node) => `${path}: ${one.id} at ${node.target.join(' ')}: ${node.failureSummary}`),
+  )
+}
+
+/** One h1, a title, and nothing printed that is no value. */
+async function shellFindings({ page }: WatchedPage, path: string): Promise<string[]> {
+  const found: string[] = []
+  if ((await page.locator('h1').count()) !== 1) found.push(`${path}: not one h1`)
+  if (!(await page.title()).endsWith('· Dooryard')) found.push(`${path}: title “${await page.title()}”`)
+  const text = await page.locator('main').textContent()
+  const odd = /\b(NaN|undefined|\[object Object\]|Infinity)\b/.exec(text ?? '')
+  if (odd) found.push(`${path}: shows “${odd[0]}”`)
+  return found
+}
+
+async function sidewaysFindings({ page }: WatchedPage, path: string): Promise<string[]> {
+  const size = (await page.evaluate(`({
+    over: document.documentElement.scrollWidth - window.innerWidth,
+    widest: [...document.querySelectorAll('main *')]
+      .filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1)
+      .slice(0, 3)
+      .map((one) => one.tagName + ' ' + one.className),
+  })`)) as { over: number; widest: string[] }
+  return size.over > 0 ? [`${path}: ${size.over} px wider than 360, by ${size.widest.join(', ')}`] : []
+}
