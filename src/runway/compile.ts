@@ -24,11 +24,8 @@ export interface CompileOptions {
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */
 export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
-  const firstMonth = parseMonth(plan.startMonth)!
-  const months = spanOf(plan, firstMonth, options.untilAge)
-  const firstYear = yearOf(firstMonth)
-  const years = yearOf((firstMonth + months - 1) as Month) - firstYear + 1
-  const span: Span = { firstMonth, firstYear, months, years }
+  const span = planSpan(plan, options.untilAge)
+  const { firstMonth, firstYear, months, years } = span
   const weather = options.weather ?? calmWeather(months)
   const people = plan.household.people.map((person) => compilePerson(plan, person, rules, span))
   const household = compileHousehold(plan, span, weather)
@@ -56,6 +53,15 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     law,
     firstSlowerMonth: firstSlowerMonth(plan, span),
   }
+}
+
+/** The months and years a plan covers. */
+export const planSpan = (plan: Plan, untilAge?: number): Span => {
+  const firstMonth = parseMonth(plan.startMonth)!
+  const months = spanOf(plan, firstMonth, untilAge)
+  const firstYear = yearOf(firstMonth)
+  const years = yearOf((firstMonth + months - 1) as Month) - firstYear + 1
+  return { firstMonth, firstYear, months, years }
 }
 
 /** Until the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */

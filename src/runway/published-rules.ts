@@ -12,9 +12,21 @@ import type { RunwayRules } from './runway-rules.ts'
 /** Bonus depreciation is taken to be elected out of: what is written off at once is the plan's own section 179 share. */
 const bonusShare = 0
 
-/** Keeps what it has looked up: a page that compiles the plan and its storms asks for each year once. */
+/** The law under a plan's growth rates. The last few are kept with what they looked up: they depend on nothing else. */
 export const publishedRules = (plan: Plan): RunwayRules => {
   const { inflation, wageGrowth, premiumGrowth } = plan.assumptions
+  const key = `${inflation} ${wageGrowth} ${premiumGrowth}`
+  const rules = lastRules.get(key) ?? carriedOn(inflation, wageGrowth, premiumGrowth)
+  lastRules.delete(key)
+  lastRules.set(key, rules)
+  const oldest = lastRules.keys().next().value
+  if (lastRules.size > 16 && oldest !== undefined) lastRules.delete(oldest)
+  return rules
+}
+
+const lastRules = new Map<string, RunwayRules>()
+
+const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number): RunwayRules => {
   const indexing = steadyIndexing(inflation, wageGrowth)
   const premiums = (year: number) => (1 + premiumGrowth) ** (year - lastPublishedLawYear)
   const limits = kept((key: number) => contributionLimits(Math.floor(key / 1000), key % 1000, indexing).ira)

@@ -4,13 +4,14 @@ import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { compilePlan } from './compile.ts'
+import { compilePlan, planSpan } from './compile.ts'
 import type { CompiledPlan } from './compiled-plan.ts'
 import { makeBuffers } from './course-buffers.ts'
 import { type Projection, readCourse } from './project.ts'
 import { runCourse } from './run-course.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { type CourseShocks, expectedShocks } from './shocks.ts'
+import type { Span } from './span.ts'
 import { calmWeather, type Weather } from './weather.ts'
 
 export interface StormResult {
@@ -36,8 +37,7 @@ export const compileStorm = (
   storm: Storm,
 ): { compiled: CompiledPlan; shocks: CourseShocks } => {
   const changed = planUnder(plan, storm)
-  const calm = compilePlan(changed, rules)
-  const compiled = compilePlan(changed, rules, { weather: weatherOf(calm, storm) })
+  const compiled = compilePlan(changed, rules, { weather: weatherOf(planSpan(changed), storm) })
   const shocks = expectedShocks(compiled.shape)
   strike(plan, storm, compiled, shocks)
   return { compiled, shocks }
@@ -148,7 +148,7 @@ const planUnder = (plan: Plan, storm: Storm): Plan => {
   return { ...plan, draw: draws, household: { ...plan.household, oneOffs } }
 }
 
-const weatherOf = (plan: CompiledPlan, storm: Storm): Weather => {
+const weatherOf = (plan: Span, storm: Storm): Weather => {
   const weather = calmWeather(plan.months)
   const from = parseMonth(storm.from)! - plan.firstMonth
   const end = from + storm.months

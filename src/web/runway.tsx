@@ -1,0 +1,190 @@
+// The Runway page: the course under the levers, its years and months, and its storms.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import type { Plan } from '#plan/plan.ts'
+import { traceMonth } from '#runway/trace.ts'
+import { Course } from '#views/runway/course.tsx'
+import type { LeverTexts, RunwayFigures, StormLine } from '#views/runway/figures.ts'
+import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
+import { NoPlanPage, RunwayPage } from '#views/runway/runway.tsx'
+import { Storms, StormsToCome } from '#views/runway/storms.tsx'
+import { answer, notFound, type PageContext } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { projectionOf } from './courses.ts'
+import type { CsvTable } from './csv.ts'
+import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import { formIdField, wholeNumber } from './fields.ts'
+import { checkForm, type FormErrors, newFormId, readForm, readQuery, type TypedForm } from './form.ts'
+import type { PageRoom } from './page-room.ts'
+import { runwayFigures, stormTable } from './runway-figures.ts'
+import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
+import { saveRevision } from './runway-saving.tsx'
+
+export const runwayPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway', (c) => withCourse(c, (course) => showCourse(c, course)))
+      .get('/runway/years/:year', (c) => withCourse(c, (course) => showYear(c, course)))
+      .get('/runway/months/:month', (c) => withCourse(c, (course) => showMonth(c, course)))
+      .get('/runway/storms', (c) => withCourse(c, (course) => showStorms(c, course)))
+      .post('/runway/keep', keepLevers),
+}
+
+export type ReadPlan = Extract<CurrentPlan, { status: 'read' }>
+
+interface LeverCourse {
+  current: ReadPlan
+  plan: Plan
+  levers: LeverTexts
+  errors: FormErrors
+  query: string
+}
+
+/** The current plan, or the page that says why there is none. */
+export const withPlan = (
+  c: PageContext,
+  show: (current: ReadPlan) => Response | Promise<Response>,
+): Response | Promise<Response> => {
+  const current = currentPlan(c.var.web.books)
+  if (current.status === 'read') return show(current)
+  const says =
+    current.status === 'none'
+      ? undefined
+      : current.faults.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)).join(' ')
+  return answer(c, {
+    title: 'Runway',
+    figures: { plan: null, says: says ?? 'There is no plan yet.' },
+    page: () => <NoPlanPage says={says} />,
+  })
+}
+
+const withCourse = (c: PageContext, show: (course: LeverCourse) => Response | Promise<Response>) =>
+  withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
+
+/** Pulled plans by what was asked, the last few: the storms of a course are asked for right after it. */
+const pulled = new Map<string, Plan>()
+
+const pulledCourse = (current: ReadPlan, typed: TypedForm): LeverCourse => {
+  const levers = shownLevers(current.plan, typed)
+  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+  if (!checked.ok || areUntouched(current.plan, levers))
+    return { current, plan: current.plan, levers, errors: checked.ok ? {} : checked.errors, query: '' }
+  const query = queryOf(levers)
+  const key = `${current.planId} ${current.revisionNo} ${query}`
+  const plan = pulled.get(key) ?? pullLevers(current.plan, checked.value)
+  pulled.set(key, plan)
+  const oldest = pulled.keys().next().value
+  if (pulled.size > 12 && oldest !== undefined) pulled.delete(oldest)
+  return { current, plan, levers, errors: {}, query }
+}
+
+const queryOf = (levers: LeverTexts): string => {
+  const query = new URLSearchParams()
+  levers.steps.forEach((step, place) => {
+    query.append(`steps.${place}`, step.text)
+  })
+  for (const [name, text] of Object.entries(levers)) if (typeof text === 'string') query.append(name, text)
+  return query.toString()
+}
+
+const showCourse = (c: PageContext, course: LeverCourse) => {
+  const figures = runwayFigures(course.current, course.plan)
+  const props = { figures, formId: newFormId(), ...course }
+  return answer(c, {
+    title: 'Runway',
+    figures: { ...figures, levers: course.levers },
+    status: Object.keys(course.errors).length > 0 ? 422 : 200,
+    page: () => (
+      <RunwayPage {...props} storms={<Storms storms={stormTable(course.plan)} query={course.query} />} />
+    ),
+    parts: {
+      course: () => (
+        <Course {...props}>
+          <StormsToCome query={course.query} />
+        </Course>
+      ),
+    },
+    tables: { years: () => yearsCsv(figures), months: () => monthsCsv(figures) },
+  })
+}
+
+const yearsCsv = ({ years }: RunwayFigures): CsvTable => {
+  const names = Object.keys(years[0] ?? {}) as (keyof (typeof years)[number])[]
+  return { header: names, rows: years.map((year) => names.map((name) => year[name])) }
+}
+
+const monthsCsv = ({ months }: RunwayFigures): CsvTable => {
+  const names = Object.keys(months[0] ?? {}) as (keyof (typeof months)[number])[]
+  return { header: names, rows: months.map((month) => names.map((name) => month[name])) }
+}
+
+const showYear = (c: PageContext, course: LeverCourse) => {
+  const year = Number(/^\d{4}$/.exec(c.req.param('year') ?? '')?.[0] ?? 0)
+  const months = projectionOf(course.plan).months.filter((one) => one.month.startsWith(`${year}-`))
+  if (months.length === 0) return notFound(c, 'The plan has no such year.')
+  const props = { year, months, query: course.query }
+  return answer(c, {
+    title: `Runway ${year}`,
+    figures: { year, months },
+    page: () => <YearPage {...props} />,
+    parts: { months: () => <YearMonths {...props} /> },
+  })
+}
+
+const showMonth = (c: PageContext, course: LeverCourse) => {
+  const month = c.req.param('month') ?? ''
+  const groups = traceMonth(course.plan, projectionOf(course.plan), month)
+  if (groups === null) return notFound(c, 'The plan has no such month.')
+  const trace = { month, groups }
+  return answer(c, {
+    title: `Runway ${month}`,
+    figures: trace,
+    page: () => <MonthPage trace={trace} query={course.query} />,
+  })
+}
+
+const showStorms = (c: PageContext, course: LeverCourse) => {
+  const storms = stormTable(course.plan)
+  const view = () => <Storms storms={storms} query={course.query} />
+  return answer(c, {
+    title: 'Storms',
+    figures: { storms },
+    page: view,
+    parts: { storms: view },
+    tables: { storms: () => stormsCsv(storms) },
+  })
+}
+
+const stormsCsv = (storms: readonly StormLine[]): CsvTable => ({
+  header: ['storm', 'months left', 'carry month', 'lowest savings', 'in', 'runs short'],
+  rows: storms.map((storm) => [
+    storm.name,
+    storm.monthsLeft,
+    storm.carryMonth,
+    storm.lowestSpendable.toFixed(2),
+    storm.lowestMonth,
+    storm.runsShort,
+  ]),
+})
+
+const keepForm = z.object({ formId: formIdField(), basedOn: wholeNumber(0, 1_000_000) })
+
+/** Saves the plan with its levers pulled as the next revision. */
+async function keepLevers(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  const sent = checkForm(keepForm, typed)
+  return withPlan(c, (current) => {
+    const levers = shownLevers(current.plan, typed)
+    const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+    if (!sent.ok || !checked.ok) return showCourse(c, pulledCourse(current, typed))
+    const document = pullLevers(current.plan, checked.value)
+    return saveRevision(c, current, {
+      formId: sent.value.formId,
+      basedOn: sent.value.basedOn,
+      document,
+      note: 'Levers kept',
+      next: '/runway',
+      says: `The levers are kept in ${current.name}.`,
+    })
+  })
+}

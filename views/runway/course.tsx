@@ -1,0 +1,244 @@
+// The course the levers give: milestones with their reasons, savings against the floor, draws against costs, and the years.
+import type { Child } from 'hono/jsx'
+import { monthName, parseMonth } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { LeverTexts, RunwayFigures, YearLine } from './figures.ts'
+
+export interface CourseProps {
+  figures: RunwayFigures
+  levers: LeverTexts
+  errors: FieldErrors
+  formId: string
+  /** The levers as a query, `?` left out; empty as planned. */
+  query: string
+  /** What stands under the years: storms, and what chance adds. */
+  children?: Child
+}
+
+const named = (month: string): string => monthName(parseMonth(month)!)
+
+export const Course = (props: CourseProps) => (
+  <div id="course" class="course">
+    <ErrorSummary
+      errors={props.errors}
+      title="The course is still the one of before. Please look at this lever"
+    />
+    <Milestones figures={props.figures} />
+    {props.figures.asPlanned ? null : <Keep {...props} />}
+    <SavingsChart figures={props.figures} />
+    <WholeChart figures={props.figures} />
+    <CostsChart figures={props.figures} />
+    <YearTable figures={props.figures} query={props.query} />
+    <div id="months" />
+    {props.children}
+  </div>
+)
+
+const Milestones = ({ figures }: { figures: RunwayFigures }) => {
+  const { milestones } = figures
+  return (
+    <section aria-labelledby="milestones-title">
+      <h2 id="milestones-title">
+        {figures.asPlanned ? figures.planName : `${figures.planName}, with the levers`}
+      </h2>
+      <Figures>
+        <Figure
+          label="Months left"
+          value={milestones.monthsLeft === null ? 'To the end' : String(milestones.monthsLeft)}
+          note={
+            milestones.floorMonth === null
+              ? 'of the plan'
+              : `floor crossed in ${named(milestones.floorMonth)}`
+          }
+        />
+        <Figure
+          label="Lowest savings"
+          value={formatDollars(milestones.lowestSpendable)}
+          note={named(milestones.lowestMonth)}
+        />
+        <Figure
+          label="Carry month"
+          value={milestones.carryMonth === null ? 'None' : named(milestones.carryMonth)}
+          note={milestones.firstDraw === null ? 'no draws' : `draws begin in ${named(milestones.firstDraw)}`}
+        />
+        {milestones.firstSlowerMonth === null ? null : (
+          <Figure
+            label="At the first slower year"
+            value={formatDollars(milestones.savingsAtFirstSlower ?? 0)}
+            note={`all savings, ${named(milestones.firstSlowerMonth)}`}
+          />
+        )}
+      </Figures>
+      <ul class="why">
+        {figures.why.map((sentence) => (
+          <li>{sentence}</li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+const Keep = ({ figures, levers, formId }: CourseProps) => (
+  <form method="post" action="/runway/keep" class="keep no-print">
+    <FormId value={formId} />
+    <Hidden name="planId" value={figures.planId} />
+    <Hidden name="basedOn" value={String(figures.revisionNo)} />
+    {levers.steps.map((step, place) => (
+      <Hidden name={`steps.${place}`} value={step.text} />
+    ))}
+    {Object.entries(levers).flatMap(([name, text]) =>
+      typeof text === 'string' ? [<Hidden name={name} value={text} />] : [],
+    )}
+    <p>The levers differ from the plan.</p>
+    <Button small>Keep them in the plan</Button>
+  </form>
+)
+
+/** Drawn month by month; the whole plan is drawn by its Decembers below. */
+const nearMonths = 180
+
+const x = (month: string): number => parseMonth(month)!
+
+const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
+  const months = figures.months.slice(0, nearMonths)
+  if (months.length < 2) return null
+  const { milestones } = figures
+  const series: LineSeries[] = [
+    {
+      name: figures.saved === null ? 'Spendable savings' : 'Spendable savings with the levers',
+      tone: 1,
+      points: months.map((one) => ({ x: x(one.month), y: one.spendable })),
+    },
+    { name: 'Floor', tone: 2, points: months.map((one) => ({ x: x(one.month), y: one.floor })) },
+  ]
+  if (figures.saved !== null)
+    series.push({
+      name: 'As the plan stands',
+      tone: 3,
+      points: figures.saved.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
+    })
+  const carry = milestones.carryMonth
+  return (
+    <LineChart
+      id="savings-course"
+      title="Spendable savings against the floor"
+      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${named(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${named(milestones.lowestMonth)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={series}
+      marks={
+        carry !== null && x(carry) <= x(months.at(-1)!.month) ? [{ atX: x(carry), says: 'farm carries' }] : []
+      }
+      tableEvery={12}
+    />
+  )
+}
+
+const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
+  const ends = figures.months.filter(
+    (one, place) => one.month.endsWith('-12') || place === figures.months.length - 1,
+  )
+  if (figures.months.length <= nearMonths) return null
+  const last = ends.at(-1)!
+  return (
+    <details>
+      <summary>All savings to the end of the plan</summary>
+      <LineChart
+        id="savings-whole"
+        title="All savings at each year’s end"
+        summary={`At the end of the plan, ${named(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}.`}
+        x="month"
+        y={{ format: formatDollars, formatShort: dollarsShort }}
+        series={[
+          {
+            name: 'Spendable and retirement together',
+            tone: 1,
+            points: ends.map((one) => ({ x: x(one.month), y: one.spendable + one.traditional + one.roth })),
+          },
+          { name: 'Spendable', tone: 2, points: ends.map((one) => ({ x: x(one.month), y: one.spendable })) },
+        ]}
+        tableEvery={2}
+      />
+    </details>
+  )
+}
+
+const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
+  const years = figures.years.slice(0, 15)
+  if (years.length < 2) return null
+  const first = years.find((year) => year.draws >= year.householdCosts && year.householdCosts > 0)
+  return (
+    <BarChart
+      id="draws-and-costs"
+      title="Draws against household costs"
+      summary={
+        first
+          ? `Draws first reach the year’s household costs in ${first.year}.`
+          : 'In none of these years do draws reach household costs.'
+      }
+      categories={years.map((year) => String(year.year))}
+      categoryTitle="Year"
+      series={[
+        { name: 'Draws', tone: 1, values: years.map((year) => year.draws) },
+        { name: 'Household costs', tone: 2, values: years.map((year) => year.householdCosts) },
+      ]}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+    />
+  )
+}
+
+const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }) => (
+  <DataTable
+    caption="Year by year; a year’s name opens its months"
+    rows={figures.years}
+    csv={`/runway.csv${query === '' ? '' : `?${query}`}`}
+    columns={[
+      {
+        title: 'Year',
+        isHeader: true,
+        cell: (year: YearLine) => <YearLink year={year.year} query={query} />,
+      },
+      { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
+      { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
+      { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
+      {
+        title: 'Tax of year',
+        isNumber: true,
+        cell: (year) => (year.tax === null ? '' : formatDollars(year.tax)),
+      },
+      { title: 'Spendable', isNumber: true, cell: (year) => formatDollars(year.spendable) },
+      { title: 'Retirement', isNumber: true, cell: (year) => formatDollars(year.retirement) },
+      {
+        title: 'Cover',
+        isNumber: true,
+        cell: (year) => (year.coverRatio === null ? '' : formatPercent(year.coverRatio, 0)),
+      },
+    ]}
+  />
+)
+
+const drawsCell = (year: YearLine): Child =>
+  year.unmetDraws < 1 ? (
+    formatDollars(year.draws)
+  ) : (
+    <>
+      {formatDollars(year.draws)} <span class="hint">({formatDollars(year.unmetDraws)} short)</span>
+    </>
+  )
+
+const YearLink = ({ year, query }: { year: number; query: string }) => {
+  const address = `/runway/years/${year}${query === '' ? '' : `?${query}`}`
+  return (
+    <a href={address} hx-get={address} hx-target="#months" hx-swap="outerHTML show:top">
+      {String(year)}
+    </a>
+  )
+}

@@ -1,0 +1,70 @@
+// What the Runway pages show, as their JSON says it too. Dollars are those of the month they stand in.
+import type { Milestones, ProjectedMonth, ProjectedYear } from '#runway/project.ts'
+
+export interface LeverTexts {
+  steps: { from: string; text: string }[]
+  /** Percent of the plan: draws and living costs. */
+  draws: string
+  living: string
+  /** Months by which steps still to come are put off. */
+  late: string
+  inflation: string
+  premiumGrowth: string
+  farmPriceGrowth: string
+  stocks: string
+  bonds: string
+  bills: string
+}
+
+export interface YearLine {
+  year: number
+  farmSales: number
+  draws: number
+  unmetDraws: number
+  otherIncome: number
+  householdCosts: number
+  /** Tax of the year, whenever it is paid; null for a year that the plan does not close. */
+  tax: number | null
+  spendable: number
+  retirement: number
+  floor: number
+  coverRatio: number | null
+}
+
+export interface StormLine {
+  id: string
+  name: string
+  own: boolean
+  monthsLeft: number | null
+  carryMonth: string | null
+  lowestSpendable: number
+  lowestMonth: string
+  runsShort: string | null
+}
+
+export interface RunwayFigures {
+  planId: string
+  planName: string
+  revisionNo: number
+  /** True when the levers stand as the plan says. */
+  asPlanned: boolean
+  milestones: Milestones
+  why: readonly string[]
+  years: readonly YearLine[]
+  months: readonly ProjectedMonth[]
+  yearReturns: readonly ProjectedYear[]
+  /** The plan as saved, drawn beside the levers' course when it differs. */
+  saved: readonly { month: string; spendable: number }[] | null
+}
+
+export interface TraceLine {
+  name: string
+  dollars: number
+  /** How the amount comes about. */
+  says?: string
+}
+
+export interface MonthTrace {
+  month: string
+  groups: readonly { title: string; total: number; lines: readonly TraceLine[] }[]
+}

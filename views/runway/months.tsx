@@ -1,0 +1,78 @@
+// The months of one year, and one month opened into what made it.
+import { monthName, monthNameShort, parseMonth } from '#calendar/month.ts'
+import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
+import { PageTitle } from '../layout.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { MonthTrace } from './figures.ts'
+
+const address = (path: string, query: string) => `${path}${query === '' ? '' : `?${query}`}`
+
+export const YearMonths = (props: { year: number; months: readonly ProjectedMonth[]; query: string }) => (
+  <section id="months" aria-labelledby="months-title" tabindex={-1} autofocus>
+    <h2 id="months-title">Months of {String(props.year)}</h2>
+    <DataTable
+      caption={`The months of ${props.year}; a month’s name opens what made it`}
+      hideCaption
+      rows={props.months}
+      csv={address('/runway.csv', `table=months${props.query === '' ? '' : `&${props.query}`}`)}
+      columns={[
+        {
+          title: 'Month',
+          isHeader: true,
+          cell: (one) => (
+            <a href={address(`/runway/months/${one.month}`, props.query)}>
+              {monthNameShort(parseMonth(one.month)!)}
+            </a>
+          ),
+        },
+        { title: 'Farm sales', isNumber: true, cell: (one) => formatDollars(one.farmSales) },
+        { title: 'Farm cash', isNumber: true, cell: (one) => formatDollars(one.farmCash) },
+        { title: 'Draw', isNumber: true, cell: (one) => formatDollars(one.draw) },
+        { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
+        { title: 'Premiums, care', isNumber: true, cell: (one) => formatDollars(one.premiums + one.care) },
+        { title: 'Tax', isNumber: true, cell: (one) => formatDollars(one.taxes) },
+        { title: 'One-offs', isNumber: true, cell: (one) => formatDollars(one.oneOffs) },
+        { title: 'Unmet', isNumber: true, cell: (one) => formatDollars(one.unmetNeed) },
+        { title: 'Spendable', isNumber: true, cell: (one) => formatDollars(one.spendable) },
+        { title: 'Floor', isNumber: true, cell: (one) => formatDollars(one.floor) },
+      ]}
+    />
+  </section>
+)
+
+export const YearPage = (props: { year: number; months: readonly ProjectedMonth[]; query: string }) => (
+  <>
+    <PageTitle purpose="Each month of the year on this course.">{`Runway: ${props.year}`}</PageTitle>
+    <p>
+      <a href={address('/runway', props.query)}>Back to the course</a>
+    </p>
+    <YearMonths {...props} />
+  </>
+)
+
+export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }) => {
+  const year = trace.month.slice(0, 4)
+  return (
+    <>
+      <PageTitle purpose="Every line that counts in this month, at this month’s prices.">
+        {`Runway: ${monthName(parseMonth(trace.month)!)}`}
+      </PageTitle>
+      <p>
+        <a href={address(`/runway/years/${year}`, query)}>All months of {year}</a>
+      </p>
+      {trace.groups.map((group) => (
+        <DataTable
+          caption={group.title}
+          rows={group.lines}
+          columns={[
+            { title: 'Line', isHeader: true, cell: (line) => line.name },
+            { title: 'How', cell: (line) => line.says ?? '' },
+            { title: 'Dollars', isNumber: true, cell: (line) => formatDollarsAndCents(line.dollars) },
+          ]}
+          foot={['Together', '', formatDollarsAndCents(group.total)]}
+        />
+      ))}
+    </>
+  )
+}

@@ -1,0 +1,169 @@
+// A plan's revisions, what one changed, and the page for two people who saved at once.
+import type { Difference } from '#plan/difference.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { RunwayLinks } from './runway.tsx'
+
+export interface RevisionLine {
+  revisionNo: number
+  note: string
+  savedAt: string
+  savedBy: string
+}
+
+export const RevisionsPage = (props: {
+  planName: string
+  revisions: readonly RevisionLine[]
+  canUndo: boolean
+  formId: string
+  planId: string
+}) => (
+  <>
+    <PageTitle purpose="Every save of the plan is kept. Going back makes a new revision; nothing is lost.">
+      Revisions
+    </PageTitle>
+    <RunwayLinks current="/runway/revisions" />
+    <h2>{props.planName}</h2>
+    {props.canUndo ? (
+      <form method="post" action="/runway/revisions/undo">
+        <FormId value={props.formId} />
+        <Hidden name="planId" value={props.planId} />
+        <Hidden name="basedOn" value={String(props.revisions[0]?.revisionNo ?? 0)} />
+        <Button quiet>Undo the last save</Button>
+      </form>
+    ) : null}
+    <DataTable
+      caption="Newest first"
+      rows={props.revisions}
+      columns={[
+        {
+          title: 'Revision',
+          isHeader: true,
+          cell: (one) => <a href={`/runway/revisions/${one.revisionNo}`}>{String(one.revisionNo)}</a>,
+        },
+        { title: 'Saved', cell: (one) => one.savedAt.replace('T', ' ').slice(0, 16) },
+        { title: 'By', cell: (one) => one.savedBy },
+        { title: 'Note', cell: (one) => one.note },
+      ]}
+    />
+  </>
+)
+
+export const RevisionPage = (props: {
+  revision: RevisionLine
+  newestNo: number
+  fromBefore: readonly Difference[]
+  toNewest: readonly Difference[]
+  formId: string
+  planId: string
+}) => (
+  <>
+    <PageTitle purpose="What this revision changed, and what has changed since.">
+      {`Revision ${props.revision.revisionNo}`}
+    </PageTitle>
+    <p>
+      <a href="/runway/revisions">All revisions</a>
+    </p>
+    <Differences
+      caption="Changed by this revision"
+      rows={props.fromBefore}
+      first="Before"
+      second="In it"
+      none="It changed nothing."
+    />
+    {props.revision.revisionNo === props.newestNo ? (
+      <p>This is the newest revision.</p>
+    ) : (
+      <>
+        <Differences
+          caption={`Against the newest, revision ${props.newestNo}`}
+          rows={props.toNewest}
+          first="In it"
+          second="Newest"
+          none="The newest says the same."
+        />
+        <form method="post" action={`/runway/revisions/${props.revision.revisionNo}/back`}>
+          <FormId value={props.formId} />
+          <Hidden name="planId" value={props.planId} />
+          <Hidden name="basedOn" value={String(props.newestNo)} />
+          <Button>Go back to this revision</Button>
+        </form>
+      </>
+    )}
+  </>
+)
+
+/** Someone saved in between: both versions, and what can be done. `document` is the plan as JSON. */
+export const ConflictPage = (props: {
+  rows: readonly Difference[]
+  theirs: RevisionLine
+  planId: string
+  document: string
+  formId: string
+}) => (
+  <>
+    <PageTitle purpose="The plan was saved at another screen after you opened it. Nothing of either is lost.">
+      Two versions of the plan
+    </PageTitle>
+    <p>
+      Revision {String(props.theirs.revisionNo)} was saved by {props.theirs.savedBy} on{' '}
+      {props.theirs.savedAt.replace('T', ' ').slice(0, 16)}.
+    </p>
+    <Differences
+      caption="Where they differ"
+      rows={props.rows}
+      first="Theirs, saved"
+      second="Yours, not saved yet"
+      none="They say the same."
+    />
+    <form method="post" action="/runway/revisions/mine">
+      <FormId value={props.formId} />
+      <Hidden name="planId" value={props.planId} />
+      <Hidden name="basedOn" value={String(props.theirs.revisionNo)} />
+      <Hidden name="document" value={props.document} />
+      <ButtonRow>
+        <Button>Save yours after theirs</Button>
+        <LinkButton href="/runway" quiet>
+          Keep theirs
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  </>
+)
+
+export const Differences = (props: {
+  caption: string
+  rows: readonly Difference[]
+  first: string
+  second: string
+  none: string
+}) =>
+  props.rows.length === 0 ? (
+    <p>{props.none}</p>
+  ) : (
+    <DataTable
+      caption={props.caption}
+      rows={props.rows}
+      stack
+      columns={[
+        { title: 'Field', isHeader: true, cell: (row) => inWords(row.path) },
+        { title: props.first, cell: (row) => shown(row.first) },
+        { title: props.second, cell: (row) => shown(row.second) },
+      ]}
+    />
+  )
+
+/** `household.living.food.perMonth` → `household, living, food, per month`. */
+export const inWords = (path: string): string =>
+  path
+    .split('.')
+    .map((step) =>
+      /^\d/.test(step) || step.includes('-')
+        ? step
+        : step.replaceAll(/([a-z])([A-Z0-9])/g, '$1 $2').toLowerCase(),
+    )
+    .join(', ')
+
+const shown = (text: string | null): string => text ?? 'nothing'
