@@ -2,11 +2,14 @@
 import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
+import { chancePages } from './chance.tsx'
+import { coverPages } from './cover.tsx'
 import { crossingPages } from './crossings.tsx'
 import { farmPages } from './farm.tsx'
 import { farmEditPages } from './farm-edit.tsx'
 import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
+import { passphrasePages } from './passphrase.tsx'
 import { registerPages } from './register.tsx'
 import { runwayPages } from './runway.tsx'
 import { runwayRevisionPages } from './runway-saving.tsx'
@@ -33,10 +36,13 @@ export const pageRooms: readonly PageRoom[] = [
   sortingPages,
   standingPages,
   crossingPages,
+  coverPages,
   runwayPages,
+  chancePages,
   runwayRevisionPages,
   farmPages,
   farmEditPages,
+  passphrasePages,
   settingsPages,
   accountSettingsPages,
   yearPackPages,

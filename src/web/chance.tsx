@@ -1,0 +1,142 @@
+// How sure: starts a chance run of the current plan, shows it as it goes, stops it, and shows what it came to.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { type Month, monthText } from '#calendar/month.ts'
+import { Chance, ChancePage } from '#views/chance/chance.tsx'
+import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
+import { answer, moveOn, type PageContext } from './answer.tsx'
+import { chanceJob, knownChance, type RunChoices, refusalOf, startChance, stopChance } from './chance-run.ts'
+import type { PageEnv } from './context.ts'
+import { courseWorkers } from './course-workers.ts'
+import type { CsvTable } from './csv.ts'
+import { choice, wholeNumber } from './fields.ts'
+import { checkForm, type FormErrors, readForm } from './form.ts'
+import type { Job } from './jobs.ts'
+import type { PageRoom } from './page-room.ts'
+import { type ReadPlan, withPlan } from './runway.tsx'
+
+export const chancePages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/chance', (c) => withPlan(c, (current) => showChance(c, current)))
+      .post('/runway/chance', async (c) => {
+        const typed = await readForm(c)
+        return withPlan(c, (current) => askChance(c, current, typed))
+      })
+      .post('/runway/chance/stop', async (c) => {
+        const typed = await readForm(c)
+        stopChance(typed.value('job'))
+        return moveOn(c, `/runway/chance?job=${encodeURIComponent(typed.value('job'))}`)
+      }),
+}
+
+const runForm = z.object({
+  paths: wholeNumber(50, 20_000),
+  seed: wholeNumber(0, 999_999_999),
+  from: choice(['chance', 'history'], 'Choose chance or history'),
+})
+
+const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
+
+/** The last job asked for of a plan's revision: what the pages show until another is asked for. */
+const lastJob = new Map<string, string>()
+const revisionKey = (current: ReadPlan): string => `${current.planId} ${current.revisionNo}`
+
+function askChance(c: PageContext, current: ReadPlan, typed: Awaited<ReturnType<typeof readForm>>) {
+  const checked = checkForm(runForm, typed)
+  const choices = {
+    paths: typed.value('paths'),
+    seed: typed.value('seed'),
+    from: fromTyped(typed.value('from')),
+  }
+  if (!checked.ok) return show(c, figuresOf(current, choices, undefined), checked.errors)
+  const refusal = refusalOf(current.plan, checked.value)
+  if (refusal !== null) return show(c, figuresOf(current, choices, undefined), { from: refusal })
+  const job = startChance(current, checked.value, c.var.web.log)
+  lastJob.set(revisionKey(current), job.id)
+  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, choices, job), {})
+  return moveOn(c, `/runway/chance?job=${job.id}`)
+}
+
+const fromTyped = (text: string): RunChoices['from'] => (text === 'history' ? 'history' : 'chance')
+
+const showChance = (c: PageContext, current: ReadPlan) => show(c, chanceFigures(c, current), {})
+
+/** The chance part for the Runway page and for this one: the job asked for, or the last of this revision. */
+export function chanceFigures(c: PageContext, current: ReadPlan): ChanceFigures {
+  courseWorkers()
+  const asked = c.req.query('job') ?? lastJob.get(revisionKey(current)) ?? ''
+  const job = chanceJob(asked) ?? knownChance(current, opening)
+  const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
+  return figuresOf(current, job ? choicesOfKey(job.key) : choices, job)
+}
+
+/** A key ends in from, paths and seed. */
+function choicesOfKey(key: string): ChanceFigures['choices'] {
+  const [from, paths, seed] = key.split(' ').slice(-3)
+  return { from: fromTyped(from!), paths: paths!, seed: seed! }
+}
+
+function figuresOf(
+  current: ReadPlan,
+  choices: ChanceFigures['choices'],
+  job: Job<ChanceOutcomeFigures> | undefined,
+): ChanceFigures {
+  return { planName: current.name, revisionNo: current.revisionNo, choices, run: runOf(job) }
+}
+
+function runOf(job: Job<ChanceOutcomeFigures> | undefined): ChanceRunFigures {
+  if (!job) return { status: 'none' }
+  const { state } = job
+  switch (state.status) {
+    case 'running':
+      return { ...state, id: job.id }
+    case 'done':
+      return { status: 'done', seconds: state.seconds, ...state.result }
+    default:
+      return state
+  }
+}
+
+function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
+  const { run } = figures
+  return answer(c, {
+    title: 'How sure',
+    status: Object.keys(errors).length > 0 ? 422 : 200,
+    figures: { ...figures, run: run.status === 'done' ? outcomeJson(run) : run },
+    page: () => <ChancePage figures={figures} errors={errors} />,
+    parts: { chance: () => <Chance figures={figures} errors={errors} /> },
+    ...(run.status === 'done' ? { tables: { bands: () => bandsCsv(run), years: () => yearsCsv(run) } } : {}),
+  })
+}
+
+/** Months as text; what never happens is null, as JSON has no infinity. */
+const outcomeJson = (run: Extract<ChanceRunFigures, { status: 'done' }>) => ({
+  ...run,
+  firstMonth: monthText(run.firstMonth as Month),
+  bands: run.bands.map((band) => ({ ...band, month: monthText(band.month as Month) })),
+})
+
+const bandsCsv = ({ bands, expected, firstMonth }: ChanceOutcomeFigures): CsvTable => ({
+  header: ['month', '10th percentile', 'middle', '90th percentile', 'expected course', 'courses running'],
+  rows: bands.map((band) => [
+    monthText(band.month as Month),
+    band.p10.toFixed(2),
+    band.p50.toFixed(2),
+    band.p90.toFixed(2),
+    expected[band.month - firstMonth]?.toFixed(2) ?? '',
+    band.running,
+  ]),
+})
+
+const yearsCsv = ({ outcome }: ChanceOutcomeFigures): CsvTable => ({
+  header: ['year', 'farm carries from', 'floor crossed in'],
+  rows: [
+    ...outcome.carryYears.counts.map((count, place) => [
+      String(outcome.carryYears.firstYear + place),
+      count,
+      outcome.floorYears.counts[place] ?? 0,
+    ]),
+    ['never', outcome.carryYears.never, outcome.floorYears.never],
+  ],
+})

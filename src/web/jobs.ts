@@ -1,0 +1,92 @@
+// Long work off the request: started once for what it is about, watched by polling, stopped by a button, and its result kept.
+import { randomUUID } from 'node:crypto'
+
+export type JobState<Result> =
+  | { status: 'running'; done: number; of: number }
+  | { status: 'done'; result: Result; seconds: number }
+  | { status: 'stopped' }
+  | { status: 'failed'; says: string }
+
+export interface Job<Result> {
+  id: string
+  /** What the result depends on: plan, revision, law, question, choices, seed. The same key is worked out once. */
+  key: string
+  state: JobState<Result>
+}
+
+export interface JobWork<Result> {
+  key: string
+  of: number
+  run(watch: { signal: AbortSignal; onProgress(done: number, of: number): void }): Promise<Result>
+  /** What the page says when it fails; the error itself goes to `onFailure`. */
+  failed: string
+  onFailure(error: unknown): void
+}
+
+/** Results kept; the oldest finished one goes first. */
+const mostKept = 40
+
+export class JobBoard<Result> {
+  readonly #jobs = new Map<string, Job<Result>>()
+  readonly #stops = new Map<string, AbortController>()
+
+  /** The job of this key: one that runs or is done is given back, anything else is started anew. */
+  start(work: JobWork<Result>): Job<Result> {
+    const known = this.find(work.key)
+    if (known && (known.state.status === 'running' || known.state.status === 'done')) return known
+    if (known) this.#jobs.delete(known.id)
+    const job: Job<Result> = {
+      id: randomUUID(),
+      key: work.key,
+      state: { status: 'running', done: 0, of: work.of },
+    }
+    this.#jobs.set(job.id, job)
+    this.#forgetOldest()
+    void this.#run(job, work)
+    return job
+  }
+
+  get(id: string): Job<Result> | undefined {
+    return this.#jobs.get(id)
+  }
+
+  find(key: string): Job<Result> | undefined {
+    return [...this.#jobs.values()].find((job) => job.key === key)
+  }
+
+  /** Stops it if it runs. True when there was something to stop. */
+  stop(id: string): boolean {
+    const job = this.#jobs.get(id)
+    if (job?.state.status !== 'running') return false
+    job.state = { status: 'stopped' }
+    this.#stops.get(id)?.abort(new Error('stopped from the page'))
+    return true
+  }
+
+  async #run(job: Job<Result>, work: JobWork<Result>): Promise<void> {
+    const stop = new AbortController()
+    this.#stops.set(job.id, stop)
+    const start = performance.now()
+    const onProgress = (done: number, of: number) => {
+      if (job.state.status === 'running') job.state = { status: 'running', done, of }
+    }
+    try {
+      const result = await work.run({ signal: stop.signal, onProgress })
+      if (job.state.status === 'running')
+        job.state = { status: 'done', result, seconds: (performance.now() - start) / 1000 }
+    } catch (error) {
+      if (job.state.status !== 'running') return
+      job.state = { status: 'failed', says: work.failed }
+      work.onFailure(error)
+    } finally {
+      this.#stops.delete(job.id)
+    }
+  }
+
+  #forgetOldest(): void {
+    for (const job of this.#jobs.values()) {
+      if (this.#jobs.size <= mostKept) return
+      if (job.state.status !== 'running') this.#jobs.delete(job.id)
+    }
+  }
+}

@@ -1,0 +1,75 @@
+// The bands of spendable savings by month: the first years near, the whole plan behind a fold.
+import { type Month, monthName } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import type { BandPoint, ChanceOutcomeFigures } from './figures.ts'
+
+const nearMonths = 180
+
+export const BandCharts = ({ figures }: { figures: ChanceOutcomeFigures }) => (
+  <>
+    <Bands
+      id="chance-bands"
+      title="Spendable savings, as far as chance spreads them"
+      figures={figures}
+      points={figures.bands.slice(0, nearMonths)}
+      every={12}
+    />
+    {figures.bands.length > nearMonths ? (
+      <details>
+        <summary>The bands to the end of the plan</summary>
+        <Bands
+          id="chance-bands-whole"
+          title="Spendable savings to the end of the plan"
+          figures={figures}
+          points={figures.bands.filter((_, place) => place % 6 === 0)}
+          every={4}
+        />
+      </details>
+    ) : null}
+  </>
+)
+
+interface BandsProps {
+  id: string
+  title: string
+  figures: ChanceOutcomeFigures
+  points: readonly BandPoint[]
+  every: number
+}
+
+const Bands = ({ id, title, figures, points, every }: BandsProps) => {
+  const last = points.at(-1)
+  if (last === undefined || points.length < 2) return null
+  const { firstMonth, expected } = figures
+  return (
+    <LineChart
+      id={id}
+      title={title}
+      summary={`In ${monthName(last.month as Month)}, among the ${last.running} courses that still run, one in ten has less than ${formatDollars(last.p10)}, half less than ${formatDollars(last.p50)}, one in ten more than ${formatDollars(last.p90)}.`}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={[
+        {
+          name: 'Middle course',
+          tone: 1,
+          points: points.map((point) => ({ x: point.month, y: point.p50 })),
+          band: {
+            name: 'Eight of ten courses',
+            points: points.map((point) => ({ x: point.month, low: point.p10, high: point.p90 })),
+          },
+        },
+        {
+          name: 'Expected course',
+          tone: 2,
+          points: points.flatMap((point) => {
+            const y = expected[point.month - firstMonth]
+            return y === undefined ? [] : [{ x: point.month, y }]
+          }),
+        },
+      ]}
+      tableEvery={every}
+    />
+  )
+}

@@ -1,0 +1,159 @@
+// How sure the plan is: the form of a chance run, its progress while it runs, and its outcome as sentences, bands and tables.
+import { type Month, monthName } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, Hidden, QuantityField, RadioGroup } from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
+import { Caution, Progress } from '../parts/message.tsx'
+import { RunwayLinks } from '../runway/runway.tsx'
+import { BandCharts } from './bands.tsx'
+import { Distributions } from './distributions.tsx'
+import type { ChanceFigures, ChanceOutcomeFigures } from './figures.ts'
+
+export interface ChanceProps {
+  figures: ChanceFigures
+  errors: FieldErrors
+}
+
+export const ChancePage = (props: ChanceProps) => (
+  <>
+    <PageTitle purpose="The plan through many drawn courses of the world: markets, prices, seasons, premiums, care, lengths of life.">
+      How sure
+    </PageTitle>
+    <RunwayLinks current="/runway/chance" />
+    <Chance {...props} />
+    <Caution>
+      Past years are one set of scenarios, not a forecast; spreads marked common practice have no source.
+    </Caution>
+  </>
+)
+
+/** Stands on the Runway page and on its own; every answer to its forms replaces it whole. */
+export const Chance = ({ figures, errors }: ChanceProps) => (
+  <section id="chance" class="chance" aria-labelledby="chance-title">
+    <h2 id="chance-title">How sure is {figures.planName}?</h2>
+    <ErrorSummary errors={errors} title="The courses were not run. Please look at this" />
+    <State figures={figures} />
+    {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} />}
+  </section>
+)
+
+const State = ({ figures }: { figures: ChanceFigures }) => {
+  const { run } = figures
+  switch (run.status) {
+    case 'none':
+      return (
+        <p>
+          The course above is the expected one. Run the plan through many drawn courses to see how often it
+          holds, and how wide months left and the carry month may fall.
+        </p>
+      )
+    case 'running':
+      return <Running id={run.id} done={run.done} of={run.of} figures={figures} />
+    case 'stopped':
+      return <p role="status">Stopped. No result was kept.</p>
+    case 'failed':
+      return <p role="alert">{run.says}</p>
+    case 'done':
+      return <Outcome figures={run} seconds={run.seconds} />
+  }
+}
+
+/** Asks for itself again until it no longer says that it is running. Without script, by the link. */
+const Running = (props: { id: string; done: number; of: number; figures: ChanceFigures }) => {
+  const address = `/runway/chance?job=${props.id}`
+  return (
+    <div {...refreshes('chance', { get: address }, 'every 400ms')}>
+      <Progress done={props.done} of={props.of} label={`${props.done} of ${props.of} courses`} />
+      <form
+        method="post"
+        action="/runway/chance/stop"
+        {...refreshes('chance', { post: '/runway/chance/stop' })}
+      >
+        <Hidden name="job" value={props.id} />
+        <ButtonRow>
+          <Button quiet>Stop</Button>
+          <a href={address}>Look again</a>
+        </ButtonRow>
+      </form>
+    </div>
+  )
+}
+
+const AskForm = ({ figures, errors }: ChanceProps) => (
+  <form
+    method="post"
+    action="/runway/chance"
+    class="chance-form no-print"
+    {...refreshes('chance', { post: '/runway/chance' })}
+    hx-disable="find button"
+  >
+    <QuantityField
+      name="paths"
+      label="Drawn courses"
+      hint="50 to 20,000; more take longer and stray less"
+      value={figures.choices.paths}
+      error={errors.paths}
+    />
+    <QuantityField
+      name="seed"
+      label="Seed"
+      hint="The same seed draws the same courses"
+      value={figures.choices.seed}
+      error={errors.seed}
+    />
+    <RadioGroup
+      name="from"
+      label="Courses"
+      value={figures.choices.from}
+      options={[
+        { value: 'chance', label: 'drawn by chance', hint: 'as the plan’s chance settings say' },
+        {
+          value: 'history',
+          label: 'history as it happened',
+          hint: 'one course from every starting year; only markets and prices differ',
+        },
+      ]}
+    />
+    <Button>Run them</Button>
+  </form>
+)
+
+const Outcome = ({ figures, seconds }: { figures: ChanceOutcomeFigures; seconds: number }) => {
+  const { outcome, firstMonth } = figures
+  const percent = (share: number) => formatPercent(share, 1)
+  const when = (month: number) =>
+    Number.isFinite(month) ? monthName((firstMonth + Math.round(month)) as Month) : 'never'
+  return (
+    <>
+      <p class="chance-held" role="status" tabindex={-1} autofocus>
+        The household never goes short in <strong>{percent(outcome.held.share)}</strong> of {outcome.paths}{' '}
+        courses
+        <span class="hint">
+          {' '}
+          (standard error {percent(outcome.held.standardError)}; between {percent(outcome.held.low)} and{' '}
+          {percent(outcome.held.high)})
+        </span>
+        .
+      </p>
+      <p>
+        Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle
+        course they are lowest at {formatDollars(outcome.lowestSavings.p50)}, in the tenth worst at{' '}
+        {formatDollars(outcome.lowestSavings.p10)}. Carry month in the middle course:{' '}
+        {when(outcome.carryMonth.p50)}.
+      </p>
+      {figures.worst.map((sentence) => (
+        <p>{sentence}</p>
+      ))}
+      <BandCharts figures={figures} />
+      <Distributions figures={figures} />
+      <p class="hint">
+        Seed {outcome.seed}, worked out in {seconds.toFixed(1)} seconds.{' '}
+        <a href="/runway/chance.json">As JSON</a>, <a href="/runway/chance.csv?table=bands">bands as CSV</a>,{' '}
+        <a href="/runway/chance.csv?table=years">carry and floor years as CSV</a>.
+      </p>
+    </>
+  )
+}
