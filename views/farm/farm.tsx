@@ -54,7 +54,6 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
   return (
     <Figures>
       <Figure
-        large
         label={`Net farm cash in ${year}`}
         value={formatDollars(summary.net)}
         note="At the plan’s first prices, before purchases, loans and draws"

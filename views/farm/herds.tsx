@@ -53,21 +53,24 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
       />
       {herd.payback ? <RunningSum back={herd.payback} id={herd.id} /> : null}
     </div>
-    <DataTable
-      caption="Year by year, dollars at plan prices"
-      csv="/farm.csv?table=herds"
-      rows={herd.years}
-      columns={[
-        { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-        { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
-        { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
-        { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
-        { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
-        { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
-        { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
-        { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
-      ]}
-    />
+    <details>
+      <summary>Year by year</summary>
+      <DataTable
+        caption="Year by year, dollars at plan prices"
+        csv="/farm.csv?table=herds"
+        rows={herd.years}
+        columns={[
+          { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+          { title: 'Breeding females', isNumber: true, cell: (one) => heads(one.breedingFemales) },
+          { title: 'Young sold', isNumber: true, cell: (one) => heads(one.sold) },
+          { title: 'Culled', isNumber: true, cell: (one) => heads(one.culled) },
+          { title: 'Sales', isNumber: true, cell: (one) => formatDollars(one.sales) },
+          { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
+          { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
+          { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+        ]}
+      />
+    </details>
     <details>
       <summary>How its breeding stock is taxed when it is sold</summary>
       <TaxLine who="One raised here" tax={herd.tax.raised} />
