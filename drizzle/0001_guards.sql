@@ -1,6 +1,6 @@
 -- What a bookkeeper expects of posted books, held by the file itself: balance, one side, equal halves, nothing rewritten, closed months shut.
 -- An INSERT OR REPLACE deletes without firing delete triggers, so the insert guards also refuse rows that are already there.
-CREATE VIRTUAL TABLE entry_search USING fts5(payee, memo, lines, content='', prefix='2 3', tokenize='unicode61 remove_diacritics 2');
+CREATE VIRTUAL TABLE entry_search USING fts5(payee, memo, lines, accounts, content='', prefix='2 3', tokenize='unicode61 remove_diacritics 2');
 --> statement-breakpoint
 CREATE TRIGGER entries_insert BEFORE INSERT ON entries
 WHEN EXISTS (SELECT 1 FROM entries WHERE no = NEW.no) OR EXISTS (SELECT 1 FROM entries WHERE id = NEW.id)
@@ -71,8 +71,10 @@ END;
 --> statement-breakpoint
 CREATE TRIGGER sealed_entries_search AFTER INSERT ON sealed_entries
 BEGIN
-  INSERT INTO entry_search (rowid, payee, memo, lines)
-  SELECT no, payee, memo, coalesce((SELECT group_concat(memo, ' ') FROM postings WHERE entry_no = no AND memo <> ''), '')
+  INSERT INTO entry_search (rowid, payee, memo, lines, accounts)
+  SELECT no, payee, memo,
+    coalesce((SELECT group_concat(memo, ' ') FROM postings WHERE entry_no = no AND memo <> ''), ''),
+    (SELECT group_concat('a' || account_id, ' ') FROM postings WHERE entry_no = no)
   FROM entries WHERE no = NEW.entry_no;
 END;
 --> statement-breakpoint

@@ -1,5 +1,5 @@
 // The newest entries of a side, and a search over all sides: for the Books page.
-import { and, desc, eq, type SQL, sql } from 'drizzle-orm'
+import { and, desc, eq, inArray, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { EntrySource } from '#ledger/entry.ts'
@@ -30,17 +30,20 @@ export interface EntryQuery {
   limit?: number
 }
 
+type FoundEntry = Omit<ListedEntry, 'lines'>
+
 /** Newest first, of one side or of all of them together. */
 export const latestEntries = (books: Books, query: EntryQuery = {}): ListedEntry[] => {
-  if (query.sideId !== undefined) return ofSide(books, query.sideId, query)
+  if (query.sideId !== undefined) return withLines(books, ofSide(books, query.sideId, query))
   // Each side has its own index by day, so all of them are read and merged.
-  return listSides(books, { withArchived: true })
+  const merged = listSides(books, { withArchived: true })
     .flatMap((side) => ofSide(books, side.id, query))
     .sort((a, b) => (a.day === b.day ? b.entryNo - a.entryNo : a.day < b.day ? 1 : -1))
     .slice(0, query.limit ?? 20)
+  return withLines(books, merged)
 }
 
-const ofSide = (books: Books, sideId: SideId, query: EntryQuery): ListedEntry[] => {
+const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] => {
   const words = searchWords(query.text ?? '')
   const conditions: (SQL | undefined)[] = [
     eq(entries.sideId, sideId),
@@ -68,20 +71,34 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): ListedEntry[] 
     .orderBy(desc(entries.day), desc(entries.no))
     .limit(query.limit ?? 20)
     .all()
-  return rows.map((row) => ({
-    ...row,
-    isReversed: row.isReversed === 1,
-    lines: books.db
-      .select({
-        accountId: postings.accountId,
-        name: accounts.name,
-        amountCents: postings.amountCents,
-        crossingId: postings.crossingId,
-      })
-      .from(postings)
-      .innerJoin(accounts, eq(accounts.id, postings.accountId))
-      .where(eq(postings.entryNo, row.entryNo))
-      .orderBy(postings.lineNo)
-      .all(),
-  }))
+  return rows.map((row) => ({ ...row, isReversed: row.isReversed === 1 }))
+}
+
+const withLines = (books: Books, rows: FoundEntry[]): ListedEntry[] => {
+  if (rows.length === 0) return []
+  const lines = books.db
+    .select({
+      entryNo: postings.entryNo,
+      accountId: postings.accountId,
+      name: accounts.name,
+      amountCents: postings.amountCents,
+      crossingId: postings.crossingId,
+    })
+    .from(postings)
+    .innerJoin(accounts, eq(accounts.id, postings.accountId))
+    .where(
+      inArray(
+        postings.entryNo,
+        rows.map((row) => row.entryNo),
+      ),
+    )
+    .orderBy(postings.entryNo, postings.lineNo)
+    .all()
+  const byEntry = new Map<number, ListedEntry['lines']>()
+  for (const { entryNo, ...line } of lines) {
+    const known = byEntry.get(entryNo)
+    if (known) known.push(line)
+    else byEntry.set(entryNo, [line])
+  }
+  return rows.map((row) => ({ ...row, lines: byEntry.get(row.entryNo) ?? [] }))
 }

@@ -5,7 +5,7 @@ import type { EntrySource } from '#ledger/entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { balanceThrough } from './balances.ts'
 import type { Books } from './open.ts'
-import { searchWords } from './register-search.ts'
+import { searchCondition, searchWords } from './register-search.ts'
 import { accounts, entries, postings } from './schema.ts'
 import { reconciliations, reconciliationTicks } from './schema-statements.ts'
 
@@ -90,6 +90,20 @@ type FoundRow = Omit<RegisterRow, 'balanceCents' | 'others'>
 
 const rowsOf = (books: Books, query: RegisterQuery, limit: number, backwards: boolean): FoundRow[] => {
   const direction = backwards ? asc : desc
+  const conditions = [...keyConditions(query), ...filterConditions(query.filter ?? {})]
+  const words = searchWords(query.filter?.text ?? '', query.accountId)
+  const searched =
+    words === null
+      ? []
+      : [
+          searchCondition(books, {
+            accountId: query.accountId,
+            words,
+            conditions,
+            oldestFirst: backwards,
+            limit,
+          }),
+        ]
   const rows = books.db
     .select({
       postingId: postings.id,
@@ -113,13 +127,7 @@ const rowsOf = (books: Books, query: RegisterQuery, limit: number, backwards: bo
     })
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))
-    .where(
-      and(
-        eq(postings.accountId, query.accountId),
-        ...keyConditions(query),
-        ...filterConditions(query.filter ?? {}),
-      ),
-    )
+    .where(and(eq(postings.accountId, query.accountId), ...conditions, ...searched))
     .orderBy(direction(postings.day), direction(postings.id))
     .limit(limit)
     .all()
@@ -133,11 +141,6 @@ const keyConditions = ({ olderThan, newerThan }: RegisterQuery): SQL[] => [
 
 const filterConditions = (filter: RegisterFilter): SQL[] => {
   const conditions: SQL[] = []
-  const words = searchWords(filter.text ?? '')
-  if (words !== null)
-    conditions.push(
-      sql`${postings.entryNo} IN (SELECT rowid FROM entry_search WHERE entry_search MATCH ${words})`,
-    )
   if (filter.from) conditions.push(gte(postings.day, filter.from))
   if (filter.to) conditions.push(lte(postings.day, filter.to))
   if (filter.minimumCents !== undefined)
@@ -162,7 +165,8 @@ const withBalances = (
   query: RegisterQuery,
   rows: Omit<RegisterRow, 'balanceCents'>[],
 ): RegisterRow[] => {
-  const isFiltered = filterConditions(query.filter ?? {}).length > 0
+  const { text = '', ...other } = query.filter ?? {}
+  const isFiltered = searchWords(text) !== null || filterConditions(other).length > 0
   let after: Cents | null = null
   let amount = 0
   return rows.map((row) => {

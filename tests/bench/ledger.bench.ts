@@ -1,0 +1,73 @@
+// What the Books and Now pages ask of the file, at a million postings against ten thousand: the answers must not grow with history.
+import { monthOfDay } from '#calendar/day.ts'
+import { addMonths } from '#calendar/month.ts'
+import { balancesOn } from '#db/balances.ts'
+import { householdMonths } from '#db/household-months.ts'
+import { latestEntries } from '#db/latest-entries.ts'
+import { registerPage } from '#db/register.ts'
+import { type BenchRow, medianMilliseconds } from './bench.ts'
+import { type BigBooks, bigBooks } from './big-books.ts'
+
+export const name = 'ledger: pages of the books at 10,000 and 1,000,000 postings'
+
+export const run = async (): Promise<BenchRow[]> => {
+  const rows: BenchRow[] = []
+  const small = bigBooks(10_000)
+  const atSmall = await measure(small)
+  small.remove()
+  const large = bigBooks(1_000_000)
+  const atLarge = await measure(large)
+  const floor = await medianMilliseconds(() => rawPage(large))
+  large.remove()
+  for (const [what, milliseconds] of Object.entries(atLarge)) {
+    const before = atSmall[what]!
+    rows.push({
+      what: `${what}, 1,000,000 postings`,
+      milliseconds,
+      floor: { what: 'raw SQLite page of 50', milliseconds: floor },
+      limit: 'under 60 ms',
+      held: milliseconds < 60,
+    })
+    rows.push({
+      what: `${what}, 10,000 postings`,
+      milliseconds: before,
+      // A hundred times the history: the depth of the index grows by a few steps, the month's own rows by a hundred.
+      limit: `a hundredfold history costs ${(milliseconds / before).toFixed(1)}×`,
+    })
+  }
+  return rows
+}
+
+const measure = async (books: BigBooks): Promise<Record<string, number>> => {
+  const last = monthOfDay(books.lastDay)
+  const accountId = books.busiestAccountId
+  const deep = registerPage(books, { accountId, filter: { to: '2005-06-15' as never } }).rows[0]!
+  return {
+    'register, newest page': await medianMilliseconds(() => registerPage(books, { accountId })),
+    'register, a page deep in the past': await medianMilliseconds(() =>
+      registerPage(books, { accountId, olderThan: deep }),
+    ),
+    'register, searched': await medianMilliseconds(() =>
+      registerPage(books, { accountId, filter: { text: 'seed 42' } }),
+    ),
+    'register, searched for a common word': await medianMilliseconds(() =>
+      registerPage(books, { accountId, filter: { text: 'market' } }),
+    ),
+    'register, unreconciled and above $500': await medianMilliseconds(() =>
+      registerPage(books, { accountId, filter: { onlyUnreconciled: true, minimumCents: 50_000 as never } }),
+    ),
+    'balances of all accounts on a day': await medianMilliseconds(() => balancesOn(books, books.lastDay)),
+    'latest entries of both sides': await medianMilliseconds(() => latestEntries(books)),
+    'household facts of 24 months': await medianMilliseconds(() =>
+      householdMonths(books, addMonths(last, -23), last),
+    ),
+  }
+}
+
+/** The least a page can cost: fifty rows by the same key, nothing else. */
+const rawPage = (books: BigBooks) =>
+  books.sqlite
+    .prepare(
+      'SELECT id, day, amount_cents FROM postings WHERE account_id = ? ORDER BY day DESC, id DESC LIMIT 50',
+    )
+    .all(books.busiestAccountId)
