@@ -220,7 +220,7 @@ export function openingCosts(current: CurrentPlan): Record<string, string> {
 const firstPlanId = 'our-plan'
 
 /** Reads the newest revision, changes it, checks the whole and saves it as the next one. */
-function changePlan(
+export function changePlan(
   books: Books,
   act: Act,
   startMonth: string,

@@ -1,0 +1,95 @@
+// The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
+import { day } from '#calendar/day.ts'
+import type { Plan } from '#plan/plan.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
+import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
+import type { LawYear } from '#rules/law-year.ts'
+import type { CoverYear } from './cover-years.ts'
+import type { ProjectedYear } from './project.ts'
+
+/** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */
+export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
+  const household = peopleOfYear(plan, cover.year)
+  fillIncome(household, plan, cover.projected)
+  household.coverMonths = cover.marketplaceMonths
+  household.deductibleMonths = cover.marketplaceMonths
+  household.premiumMonthly = cover.premiumMonthly
+  household.benchmarkMonthly = cover.benchmarkMonthly
+  household.otherIncome = unlistedIncome(household, law, cover.projected, monthsRun(plan, cover.year))
+  return household
+}
+
+/** Months of the plan in a calendar year: fewer than twelve in the year it begins. */
+const monthsRun = (plan: Plan, year: number): number => {
+  const [firstYear, firstMonth] = plan.startMonth.split('-').map(Number) as [number, number]
+  return year === firstYear ? 13 - firstMonth : 12
+}
+
+/** Who signs and who is at home on the last day of the year; no amounts. */
+export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
+  const household = emptyHouseholdYear()
+  const [first, second] = plan.household.people
+  const couple = second !== undefined && plan.tax.filing !== 'single' && plan.tax.filing !== 'head'
+  household.people = couple || plan.tax.filing === 'joint' ? 2 : 1
+  household.status =
+    household.people === 2 ? marriedJoint : plan.tax.filing === 'head' ? headOfHousehold : single
+  const adults = couple ? [first, second] : [first]
+  adults.forEach((person, place) => {
+    if (person) household.age[place] = year - Number(person.born.slice(0, 4))
+  })
+  for (const child of plan.household.dependants) {
+    const age = year - Number(day(child.born).slice(0, 4))
+    if (age < 0 || age > child.untilAge) continue
+    if (age < 17) household.childrenUnder17 += 1
+    else household.otherDependants += 1
+    if (age < 19) household.earnedCreditChildren += 1
+  }
+  household.region = regionIndex(plan.tax.region)
+  household.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+  return household
+}
+
+/** Share of the farm's profit that counts as the first person's. */
+export const farmShareOfFirst = (plan: Plan): number => {
+  const shares = plan.household.people.slice(0, 2).map((person) => person.farmWorkShare)
+  const all = shares.reduce((sum, share) => sum + share, 0)
+  return all > 0 && shares.length === 2 ? shares[0]! / all : shares.length === 2 ? 0.5 : 1
+}
+
+const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYear): void => {
+  const share = household.people === 2 ? farmShareOfFirst(plan) : 1
+  const shares = [share, 1 - share]
+  household.farmProfit = shares.map((part) => projected.farmProfit * part)
+  household.farmGross = shares.map((part) => projected.farmGross * part)
+  household.farmOptional = shares.map(() => (plan.tax.optionalSelfEmployment ? 1 : 0))
+  household.otherSelfEmployment = [projected.sideProfit, 0]
+  household.wages = [projected.wages, 0]
+  household.longTermGains = projected.gains
+  household.iraDistributions = projected.retirementIncome
+  household.socialSecurity = projected.benefits
+  household.itemized = plan.tax.itemized
+}
+
+/**
+ * Interest, dividends, contributions and other deductible premiums are not listed by year: the sum that brings adjusted gross
+ * income to the projected figure, with marketplace cover in the months the plan itself runs.
+ */
+const unlistedIncome = (
+  household: HouseholdYear,
+  law: LawYear,
+  projected: ProjectedYear,
+  monthsRun: number,
+): number => {
+  const tax = emptyHouseholdTax()
+  const months = Math.min(household.coverMonths, monthsRun)
+  let other = 0
+  for (let pass = 0; pass < 12; pass += 1) {
+    const run = { ...household, otherIncome: other, coverMonths: months, deductibleMonths: months }
+    assessHousehold(law, run, tax)
+    const off = projected.adjustedGrossIncome - tax.adjustedGrossIncome
+    if (Math.abs(off) < 0.5) break
+    other += off
+  }
+  return other
+}

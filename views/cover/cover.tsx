@@ -1,0 +1,115 @@
+// Cover: who is covered by what, the credit against income, the room left before a line, the move to Medicare, tax so far.
+import { PageTitle } from '../layout.tsx'
+import { Button, LinkButton } from '../parts/button.tsx'
+import { MoneyField, Select } from '../parts/field.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+import { CreditChart, KeptChart, Standing } from './credit.tsx'
+import type { CoverFigures, YearInSight } from './figures.ts'
+import { RoomTable } from './room.tsx'
+import { TaxSoFar } from './tax-so-far.tsx'
+import { MedicareMove, PremiumByAge, WhoIsCovered } from './years.tsx'
+
+export interface CoverPageProps {
+  figures: CoverFigures
+  typed: { value(name: string): string }
+  errors: Readonly<Record<string, string>>
+}
+
+export const CoverPage = (props: CoverPageProps) => (
+  <>
+    <PageTitle purpose="Who is covered by what, what it costs after the credit, and how much income has room before it costs more.">
+      Cover
+    </PageTitle>
+    <CoverCaution />
+    <CoverBody {...props} />
+  </>
+)
+
+const CoverCaution = () => (
+  <Caution askWhom="a marketplace navigator, a licensed tax preparer or the agency itself">
+    A wrong income estimate can mean a credit to be paid back, or no cover. Medicaid looks at the present
+    month, the credit at the whole year; states differ.
+  </Caution>
+)
+
+const CoverBody = (props: CoverPageProps) => {
+  const { figures } = props
+  if (figures.status === 'none') {
+    return (
+      <EmptyState href="/start/who" action="Enter who you are">
+        Cover depends on ages, place and income. Enter who you are and what a month costs first.
+      </EmptyState>
+    )
+  }
+  if (figures.status === 'unreadable') {
+    return (
+      <EmptyState href="/runway" action="Look at the plan">
+        The plan cannot be read, so cover cannot be worked out. {figures.says}
+      </EmptyState>
+    )
+  }
+  if (figures.status === 'no-years') {
+    return (
+      <>
+        <EmptyState href="/runway" action="Look at the plan">
+          The plan ends before a whole tax year of it is known.
+        </EmptyState>
+        {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}
+      </>
+    )
+  }
+  return (
+    <>
+      <Lever {...props} figures={figures} />
+      {figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />}
+      {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}
+      <WhoIsCovered rows={figures.rows} />
+      <PremiumByAge ages={figures.premiumByAge} rows={figures.rows} year={figures.year} />
+      <MedicareMove starts={figures.medicare} />
+    </>
+  )
+}
+
+type Read = Extract<CoverFigures, { status: 'read' }>
+
+/** Which year, and which household income, to look at. Sent by GET: nothing is kept. */
+const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) => (
+  <form method="get" action="/cover" class="lever">
+    <div class="field-row">
+      <Select
+        name="year"
+        label="Year"
+        value={typed.value('year') || String(figures.year)}
+        error={errors.year}
+        options={figures.rows.map((row) => ({ value: String(row.year), label: String(row.year) }))}
+      />
+      <MoneyField
+        name="income"
+        label="Household income to look at"
+        hint="Empty: what the plan expects of the year"
+        value={typed.value('income')}
+        error={errors.income}
+      />
+    </div>
+    <Button>Look</Button>{' '}
+    <LinkButton quiet href="/cover/marketplace">
+      Change who is covered and premiums
+    </LinkButton>
+  </form>
+)
+
+const InSight = ({ sight }: { sight: YearInSight }) => (
+  <>
+    <Standing sight={sight} />
+    <RoomTable sight={sight} />
+    <CreditChart sight={sight} />
+    <KeptChart sight={sight} />
+  </>
+)
+
+const NobodyCovered = ({ year }: { year: number }) => (
+  <EmptyState href="/cover/marketplace" action="Enter who is covered and premiums">
+    Nobody is on marketplace cover in {year} by the plan. With the premium of your plan and of the benchmark
+    plan, this page tells the credit and the room your income has.
+  </EmptyState>
+)

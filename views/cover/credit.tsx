@@ -1,0 +1,176 @@
+// The year as it stands, the credit over the range of household income, and what is kept of more income.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { LineChart } from '../charts/line-chart.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import type { YearInSight } from './figures.ts'
+
+const whole = (x: number): string => formatDollars(x)
+
+export const Standing = ({ sight }: { sight: YearInSight }) => (
+  <section aria-labelledby="standing-title">
+    <h2 id="standing-title">{sight.year} as it stands</h2>
+    <Figures>
+      <IncomeFigure sight={sight} />
+      <CreditFigure sight={sight} />
+      <PaysFigure sight={sight} />
+      <SilverFigure sight={sight} />
+    </Figures>
+    {sight.isProjectedLaw ? (
+      <p class="figure-note">
+        The law of {sight.year} is not fully published: {sight.projectedRules} of its figures are carried
+        forward with the plan’s growth of prices.
+      </p>
+    ) : null}
+  </section>
+)
+
+const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
+  <Figure
+    label="Household income"
+    value={formatDollars(sight.lookedAtIncome)}
+    note={`${sight.room.now.povertyPercent} % of the poverty line for ${sight.householdSize}`}
+    madeOf={{
+      says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security; the percent is cut to a whole number, as the form does.',
+      rows: [
+        { label: 'By the plan', value: formatDollars(sight.plannedIncome) },
+        { label: `Poverty line, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },
+      ],
+      source: { text: sight.sources.poverty },
+    }}
+  />
+)
+
+const CreditFigure = ({ sight }: { sight: YearInSight }) => {
+  const { now } = sight.room
+  return (
+    <Figure
+      label="Premium credit of the year"
+      value={formatDollars(now.credit)}
+      note={now.onMedicaid ? 'At this income Medicaid covers the adults: no credit' : undefined}
+      madeOf={{
+        says: `The lesser of the premium and what the benchmark plan costs above your own share. Deduction and credit together: ${sight.method}.`,
+        rows: [
+          { label: 'Benchmark plan, a month', value: formatDollars(sight.benchmarkMonthly) },
+          { label: 'Your plan, a month', value: formatDollars(sight.premiumMonthly) },
+          { label: 'Months', value: String(sight.months) },
+          { label: 'Your own share of income', value: `${sight.applicablePercent} %` },
+        ],
+        source: { text: sight.sources.percentage },
+      }}
+    />
+  )
+}
+
+const PaysFigure = ({ sight }: { sight: YearInSight }) => {
+  const { now } = sight.room
+  const monthly = sight.months > 0 ? now.netPremium / sight.months : 0
+  return (
+    <Figure
+      label="You pay for cover, a month"
+      value={formatDollars(monthly)}
+      note={`Of a premium of ${formatDollars(now.onMedicaid ? 0 : sight.premiumMonthly)}`}
+      madeOf={{
+        says: 'The premium less the credit, whether the credit is taken in advance or comes with the return.',
+        rows: [
+          { label: 'Premiums of the year', value: formatDollars(now.premium) },
+          { label: 'Credit', value: formatDollars(-now.credit) },
+          { label: 'Left to pay', value: formatDollars(now.netPremium), isTotal: true },
+        ],
+      }}
+    />
+  )
+}
+
+const SilverFigure = ({ sight }: { sight: YearInSight }) => (
+  <Figure
+    label="A silver plan covers"
+    value={formatPercent(sight.room.now.silverValue, 0)}
+    note={
+      sight.room.now.onMedicaid
+        ? 'Medicaid has next to no cost sharing'
+        : sight.room.now.silverValue > 0.7
+          ? 'More than the usual 70 %, on silver plans only'
+          : 'The usual share of costs'
+    }
+    madeOf={{
+      says: 'The share of the costs of care that a silver plan pays on average at this income.',
+      source: { text: sight.sources.costSharing },
+    }}
+  />
+)
+
+export const CreditChart = ({ sight }: { sight: YearInSight }) => {
+  const atIncome = sight.lookedAtIncome
+  const best = sight.credit.reduce((most, point) => Math.max(most, point.credit), 0)
+  const last = [...sight.credit].reverse().find((point) => point.credit > 0)
+  return (
+    <LineChart
+      id="credit-by-income"
+      title={`Premium credit by household income, ${sight.year}`}
+      summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
+      series={[
+        { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
+        {
+          name: 'You pay',
+          tone: 2,
+          points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.netPremium })),
+        },
+      ]}
+      x={{ title: 'Household income', format: whole }}
+      y={{ format: formatDollars, formatShort: short }}
+      marks={[
+        { atX: atIncome, says: atIncome === sight.plannedIncome ? 'this year’s income' : 'income looked at' },
+      ]}
+      tableEvery={25}
+    />
+  )
+}
+
+export const KeptChart = ({ sight }: { sight: YearInSight }) => (
+  <section aria-labelledby="kept-title">
+    <h2 id="kept-title">Where the next dollar costs more than a dollar</h2>
+    {sight.costly.length === 0 ? (
+      <p>Nowhere near: within the range of this chart more {sight.extraIs} always leaves more in hand.</p>
+    ) : (
+      <ul>
+        {sight.costly.map((span) => (
+          <li>
+            Between {extraWords(span.from, sight.extraIs)} and {extraWords(span.to, sight.extraIs)},{' '}
+            {formatDollars(span.loses)} {span.loses >= 0 ? 'less' : 'more'} stays in hand
+            {span.madeUpAt === null
+              ? '.'
+              : `; it takes ${extraWords(span.madeUpAt, sight.extraIs)} to be as well off again.`}
+          </li>
+        ))}
+      </ul>
+    )}
+    <LineChart
+      id="kept-of-income"
+      title={`What stays in hand of more ${sight.extraIs}, ${sight.year}`}
+      summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
+      series={[
+        {
+          name: 'Stays after tax and premiums',
+          tone: 1,
+          points: sight.kept.map((point) => ({ x: point.extra, y: point.kept })),
+        },
+      ]}
+      x={{ title: `More ${sight.extraIs}`, format: whole }}
+      y={{ format: formatDollars, formatShort: short }}
+      marks={[{ atX: 0, says: 'as it stands' }]}
+      tableEvery={20}
+    />
+    <p class="no-print">
+      <a href={`/cover.csv?table=kept&year=${sight.year}`}>These numbers as CSV</a>
+    </p>
+  </section>
+)
+
+export const extraWords = (extra: number, kind: string): string =>
+  extra === 0 ? 'today’s income' : `${formatDollars(Math.abs(extra))} ${extra > 0 ? 'more' : 'less'} ${kind}`
+
+const short = (dollars: number): string => {
+  const sign = dollars < 0 ? '−' : ''
+  const size = Math.abs(dollars)
+  return size >= 1000 ? `${sign}$${Math.round(size / 100) / 10}k` : `${sign}$${Math.round(size)}`
+}

@@ -1,0 +1,95 @@
+// What the Cover page is given: all figures worked out, in dollars a year unless the name says otherwise.
+import type { Month } from '#calendar/month.ts'
+import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
+import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
+
+export type CoverKindName = 'marketplace' | 'medicare' | 'medicaid' | 'other plan' | 'none'
+
+export interface CoverYearRow {
+  year: number
+  isProjectedLaw: boolean
+  people: {
+    name: string
+    age: number
+    cover: { kind: CoverKindName; months: number }[]
+    premiumMonthly: number
+  }[]
+  premiumMonthly: number
+  benchmarkMonthly: number
+  marketplaceMonths: number
+  householdIncome: number
+  povertyPercent: number
+  credit: number
+  netPremiumMonthly: number
+}
+
+export interface YearInSight {
+  year: number
+  isProjectedLaw: boolean
+  projectedRules: number
+  householdSize: number
+  povertyLine: number
+  /** Household income the plan expects; the page may look at another, which was typed. */
+  plannedIncome: number
+  lookedAtIncome: number
+  months: number
+  premiumMonthly: number
+  benchmarkMonthly: number
+  applicablePercent: number
+  method: string
+  room: IncomeRoom
+  /** What of the extra income the room is counted in. */
+  extraIs: 'farm profit' | 'other income'
+  credit: CreditPoint[]
+  kept: KeptPoint[]
+  costly: CostlySpan[]
+  careMonthly: number
+  medicaidExpansion: boolean
+  sources: { percentage: string; poverty: string; costSharing: string; medicaid: string }
+}
+
+export interface MedicareStart {
+  name: string
+  month: Month
+  /** First and last month to sign up around the start: three months before to three after. */
+  signUpFrom: Month
+  signUpTo: Month
+  partBMonthly: number
+  year: number
+}
+
+export interface TaxSoFarFigures {
+  year: number
+  through: string
+  farmGross: number
+  farmExpenses: number
+  farmProfit: number
+  otherSelfEmployment: number
+  wages: number
+  interest: number
+  paid: number
+  selfEmploymentTax: number
+  incomeTax: number
+  total: number
+  setAside: number
+  mayComeBack: number
+  isFarmer: boolean
+  dates: { day: string; says: string }[]
+  basis: 'enacted' | 'projected'
+}
+
+export type CoverFigures =
+  | { status: 'none'; tax: null }
+  | { status: 'no-years'; tax: TaxSoFarFigures | null }
+  | { status: 'unreadable'; says: string; tax: TaxSoFarFigures | null }
+  | {
+      status: 'read'
+      planName: string
+      rows: CoverYearRow[]
+      /** Missing when nobody is on the marketplace in the year looked at. */
+      inSight: YearInSight | null
+      year: number
+      premiumByAge: { age: number; plan: number; benchmark: number }[]
+      medicare: MedicareStart[]
+      tax: TaxSoFarFigures | null
+    }

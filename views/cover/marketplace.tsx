@@ -1,0 +1,100 @@
+// The form for who is on marketplace cover and what the marketplace asks for it.
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Checkbox, FormId, fieldId, MoneyField } from '../parts/field.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+
+export interface MarketplacePageProps {
+  people: readonly { id: string; name: string; isListed: boolean }[]
+  typed: { value(name: string): string; values(name: string): readonly string[] }
+  errors: Readonly<Record<string, string>>
+}
+
+export const MarketplacePage = (props: MarketplacePageProps) => (
+  <>
+    <PageTitle purpose="Two premiums, as your marketplace shows them, are enough to tell every later year’s by age.">
+      Who is covered
+    </PageTitle>
+    {props.people.length === 0 ? (
+      <EmptyState href="/start/who" action="Enter who you are">
+        The plan has no people yet.
+      </EmptyState>
+    ) : (
+      <MarketplaceFormView {...props} />
+    )}
+  </>
+)
+
+const MarketplaceFormView = ({ people, typed, errors }: MarketplacePageProps) => (
+  <form method="post" action="/cover/marketplace">
+    <ErrorSummary errors={errors} />
+    <FormId value={typed.value('formId')} />
+    <Members people={people} typed={typed} error={errors.members} />
+    <MoneyField
+      name="plan"
+      label="Premium of your plan, a month"
+      hint="For all who are ticked together, before any credit, at this year’s prices"
+      value={typed.value('plan')}
+      error={errors.plan}
+    />
+    <MoneyField
+      name="benchmark"
+      label="Premium of the benchmark plan, a month"
+      hint="The second-lowest-cost silver plan for the same people; your marketplace and Form 1095-A show it"
+      value={typed.value('benchmark')}
+      error={errors.benchmark}
+    />
+    <MoneyField
+      name="care"
+      label="Care you pay yourself, each adult, a month"
+      hint="What bills, medicine and teeth usually come to beside the premium"
+      value={typed.value('care')}
+      error={errors.care}
+    />
+    <Checkbox
+      name="advance"
+      label="Take the credit in advance, month by month"
+      value={typed.value('advance')}
+    />
+    <Checkbox
+      name="expansion"
+      label="The state covers adults by Medicaid up to 138 % of the poverty line"
+      hint="Ten states did not in 2026: AL, FL, GA, KS, MS, SC, TN, TX, WI, WY"
+      value={typed.value('expansion')}
+    />
+    <ButtonRow>
+      <Button>Save</Button>
+      <LinkButton quiet href="/cover">
+        Leave it
+      </LinkButton>
+    </ButtonRow>
+    <Caution askWhom="a marketplace navigator">
+      Whether someone may have the credit also depends on offers of an employer and on immigration status.
+    </Caution>
+  </form>
+)
+
+/** What was ticked last is kept when the form comes back with a mistake. */
+const Members = (props: Pick<MarketplacePageProps, 'people' | 'typed'> & { error: string | undefined }) => {
+  const ticked = props.typed.values('members[]')
+  const isAgain = props.typed.value('plan') !== '' || ticked.length > 0 ? ticked.length > 0 : false
+  return (
+    <fieldset class="choices" id={fieldId('members')} tabindex={-1}>
+      <legend>On marketplace cover</legend>
+      {props.error ? <p class="field-error">{props.error}</p> : null}
+      {props.people.map((person, index) => (
+        <div class="choice">
+          <input
+            type="checkbox"
+            id={`${fieldId('members')}-${index}`}
+            name="members[]"
+            value={person.id}
+            checked={isAgain ? ticked.includes(person.id) : person.isListed}
+          />
+          <label for={`${fieldId('members')}-${index}`}>{person.name}</label>
+        </div>
+      ))}
+    </fieldset>
+  )
+}

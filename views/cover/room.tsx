@@ -1,0 +1,83 @@
+// Income room: each line above today's income, the dollars left before it, and what crossing it costs.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Room } from '#rules/marketplace/income-room.ts'
+import { MadeOfDetails } from '../parts/figure.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { YearInSight } from './figures.ts'
+
+export const RoomTable = ({ sight }: { sight: YearInSight }) => (
+  <section aria-labelledby="room-title">
+    <h2 id="room-title">Income room</h2>
+    <p>
+      Of the next $100 of {sight.extraIs}, {formatDollars(sight.room.keptOfNextHundred)} stay in hand after
+      tax and premiums.
+    </p>
+    {sight.room.rooms.length === 0 ? (
+      <p>No line of cover lies above this income.</p>
+    ) : (
+      <DataTable
+        caption={`Lines above ${formatDollars(sight.lookedAtIncome)}, nearest first`}
+        stack
+        csv={`/cover.csv?table=room&year=${sight.year}`}
+        rows={sight.room.rooms}
+        columns={[
+          { title: 'Line', isHeader: true, cell: (room) => lineWords(room) },
+          { title: 'At household income', isNumber: true, cell: (room) => formatDollars(room.incomeAt) },
+          { title: 'Room left', isNumber: true, cell: (room) => formatDollars(room.incomeLeft) },
+          {
+            title: `As ${sight.extraIs}`,
+            isNumber: true,
+            cell: (room) => formatDollars(Math.max(0, room.extraLeft - 1)),
+          },
+          { title: 'Crossing it', cell: (room) => crossingWords(room, sight) },
+        ]}
+      />
+    )}
+    <MadeOfDetails
+      says={`The whole return is worked again with more ${sight.extraIs} until household income passes the line; the cost is tax and premiums of the year just beyond it less those just before. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
+      rows={sight.room.rooms.map((room) => ({
+        label: `${lineWords(room)}, ${Math.round(room.percentAt)} % of the poverty line`,
+        value: formatDollars(room.incomeAt),
+      }))}
+      source={{
+        text: `${sight.sources.percentage}; ${sight.sources.costSharing}; ${sight.sources.medicaid}`,
+      }}
+    />
+  </section>
+)
+
+const lineWords = (room: Room): string => {
+  switch (room.line) {
+    case 'poverty line':
+      return 'The credit begins'
+    case 'Medicaid line':
+      return 'Medicaid ends'
+    case 'next percent':
+      return 'Next whole percent: the credit drops a step'
+    case 'cost sharing':
+      return `Silver plans cover ${formatPercent(room.silverAfter, 0)} instead of ${formatPercent(room.silverBefore, 0)}`
+    case 'credit line':
+      return 'The credit ends (400 % of the poverty line)'
+    case 'credit gone':
+      return 'Your own share reaches the benchmark: no credit left'
+  }
+}
+
+const crossingWords = (room: Room, sight: YearInSight): string => {
+  const money =
+    room.costOfCrossing >= 1
+      ? `costs ${formatDollars(room.costOfCrossing)} a year`
+      : room.costOfCrossing <= -1
+        ? `brings ${formatDollars(-room.costOfCrossing)} a year`
+        : ''
+  const care = room.line === 'cost sharing' ? careWords(room, sight) : ''
+  return [money, care].filter(Boolean).join('; ') || 'next to nothing'
+}
+
+/** The plan's own care costs, were they all shared by a silver plan. */
+const careWords = (room: Room, sight: YearInSight): string => {
+  if (sight.careMonthly <= 0 || room.silverBefore >= 1) return 'more of each bill is yours, on a silver plan'
+  const now = sight.careMonthly * 12
+  const then = (now * (1 - room.silverAfter)) / (1 - sight.room.now.silverValue)
+  return `care of ${formatDollars(now)} a year becomes about ${formatDollars(then)}, on a silver plan`
+}

@@ -1,0 +1,69 @@
+// Tax so far this year: what should lie aside, from the books' Schedule F lines, and when it falls due.
+import { type Day, dayName } from '#calendar/day.ts'
+import { formatDollars } from '#money/format.ts'
+import { Figure, Figures } from '../parts/figure.tsx'
+import type { TaxSoFarFigures } from './figures.ts'
+
+export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
+  <section aria-labelledby="tax-title" id="tax-so-far">
+    <h2 id="tax-title">Tax so far, {tax.year}</h2>
+    <Figures>
+      <SetAside tax={tax} />
+      <Figure
+        label="Farm profit so far"
+        value={formatDollars(tax.farmProfit)}
+        note={`In the books to ${tax.through}`}
+        madeOf={{
+          says: 'Schedule F line 34: income of the farm’s lines less its costs, as booked. Depreciation counts only where it is booked.',
+          rows: [
+            { label: 'Gross farm income, line 9', value: formatDollars(tax.farmGross) },
+            { label: 'Farm costs, line 33', value: formatDollars(-tax.farmExpenses) },
+            { label: 'Net farm profit, line 34', value: formatDollars(tax.farmProfit), isTotal: true },
+          ],
+          more: { text: 'The lines themselves in the Year pack', href: '/year-pack' },
+        }}
+      />
+    </Figures>
+    <ul>
+      {tax.dates.map((date) => (
+        <li>
+          {dayName(date.day as Day)}: {date.says}
+        </li>
+      ))}
+    </ul>
+    <p class="figure-note">
+      {tax.isFarmer
+        ? 'By the books two thirds or more of this year’s gross income is from farming: a farmer’s dates hold.'
+        : 'By the books less than two thirds of this year’s gross income is from farming; if last year’s was, a farmer’s dates still hold.'}
+    </p>
+  </section>
+)
+
+export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
+  <Figure
+    label="Set aside for tax"
+    value={formatDollars(tax.setAside)}
+    note={
+      tax.mayComeBack > 0
+        ? `About ${formatDollars(tax.mayComeBack)} of refundable credits may come back with the return`
+        : `Federal, on what came in to ${tax.through}`
+    }
+    madeOf={{
+      says: `Federal tax as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. State tax and the premium credit are not in it; payments before May are taken to settle the year before.`,
+      rows: [
+        { label: 'Farm profit so far', value: formatDollars(tax.farmProfit) },
+        { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },
+        { label: 'Pay', value: formatDollars(tax.wages) },
+        { label: 'Interest and dividends', value: formatDollars(tax.interest) },
+        { label: 'Self-employment tax', value: formatDollars(tax.selfEmploymentTax) },
+        { label: 'Income tax after credits', value: formatDollars(tax.incomeTax) },
+        { label: 'Paid for this year', value: formatDollars(-tax.paid) },
+        { label: 'Set aside', value: formatDollars(tax.setAside), isTotal: true },
+      ],
+      source: {
+        text: 'Form 1040, Schedules F and SE; rates and thresholds under Sources in Settings',
+        href: '/settings/sources',
+      },
+    }}
+  />
+)

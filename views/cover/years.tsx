@@ -1,0 +1,144 @@
+// Who is covered by what in each year, premiums by age, and the move to Medicare.
+import { monthName } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { CoverKindName, CoverYearRow, MedicareStart } from './figures.ts'
+
+const kindWords: Record<CoverKindName, string> = {
+  marketplace: 'marketplace',
+  medicare: 'Medicare',
+  medicaid: 'Medicaid',
+  'other plan': 'another plan',
+  none: 'nothing in the plan',
+}
+
+export const WhoIsCovered = ({ rows }: { rows: readonly CoverYearRow[] }) => {
+  const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]
+  return (
+    <section aria-labelledby="who-title">
+      <h2 id="who-title">Who is covered by what</h2>
+      <BarChart
+        id="premiums-by-year"
+        title="Marketplace premiums by year"
+        summary={summaryOf(rows)}
+        categories={rows.map((row) => String(row.year))}
+        categoryTitle="Year"
+        isStacked
+        series={[
+          {
+            name: 'You pay',
+            tone: 2,
+            values: rows.map((row) => row.netPremiumMonthly * row.marketplaceMonths),
+          },
+          { name: 'Credit', tone: 1, values: rows.map((row) => row.credit) },
+        ]}
+      />
+      <DataTable
+        caption="By year"
+        stack
+        csv="/cover.csv?table=years"
+        rows={rows}
+        columns={[
+          { title: 'Year', isHeader: true, cell: (row) => `${row.year}${row.isProjectedLaw ? ' *' : ''}` },
+          ...names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
+          { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
+          { title: '% of poverty line', isNumber: true, cell: (row) => String(row.povertyPercent) },
+          { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
+          { title: 'You pay a month', isNumber: true, cell: (row) => formatDollars(row.netPremiumMonthly) },
+        ]}
+      />
+      <p class="figure-note">
+        * The law of this year is carried forward from the last published one with the plan’s growth of prices
+        and premiums. Income is what the plan expects; “nothing in the plan” means that no cover is named
+        there, as for a child on a state programme.
+      </p>
+    </section>
+  )
+}
+
+const personWords = (row: CoverYearRow, name: string): string => {
+  const person = row.people.find((one) => one.name === name)
+  if (!person) return ''
+  const covers = person.cover.map(({ kind, months }) =>
+    person.cover.length === 1 ? kindWords[kind] : `${kindWords[kind]} ${months} months`,
+  )
+  return `${person.age}: ${covers.join(', then ')}`
+}
+
+const summaryOf = (rows: readonly CoverYearRow[]): string => {
+  const last = [...rows].reverse().find((row) => row.marketplaceMonths > 0)
+  const first = rows[0]
+  if (!first || !last) return 'Nobody is on the marketplace in this plan.'
+  return `From ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}, the last year on the marketplace. In ${first.year} the credit pays ${formatDollars(first.credit)}.`
+}
+
+export const PremiumByAge = (props: {
+  ages: readonly { age: number; plan: number; benchmark: number }[]
+  rows: readonly CoverYearRow[]
+  year: number
+}) => {
+  const people = props.rows.find((row) => row.year === props.year)?.people ?? []
+  const rated = people.filter((person) => person.premiumMonthly > 0)
+  if (props.ages.length === 0) return null
+  return (
+    <section aria-labelledby="age-title">
+      <h2 id="age-title">Premium by age</h2>
+      <LineChart
+        id="premium-by-age"
+        title={`Premium for one person by age, ${props.year}, a month`}
+        summary={`${rated.map((one) => `${one.name}, ${one.age}: ${formatDollars(one.premiumMonthly)}`).join('. ')}${rated.length > 0 ? '. ' : ''}At 64 the plan costs ${formatDollars(props.ages.at(-1)?.plan ?? 0)}, before any credit.`}
+        series={[
+          { name: 'Your plan', tone: 1, points: props.ages.map((one) => ({ x: one.age, y: one.plan })) },
+          {
+            name: 'Benchmark plan',
+            tone: 2,
+            points: props.ages.map((one) => ({ x: one.age, y: one.benchmark })),
+          },
+        ]}
+        x={{ title: 'Age', format: String }}
+        y={{ format: formatDollars, formatShort: formatDollars }}
+        tableEvery={1}
+      />
+      <p class="figure-note">
+        By the federal age curve (45 CFR 147.102), by the age on 1 January; of people under 21 only the three
+        oldest count. Some states have curves of their own, and New York and Vermont rate no age: there, enter
+        what the marketplace shows each year.
+      </p>
+      <p class="no-print">
+        <a href={`/cover.csv?table=ages&year=${props.year}`}>These numbers as CSV</a>
+      </p>
+    </section>
+  )
+}
+
+export const MedicareMove = ({ starts }: { starts: readonly MedicareStart[] }) =>
+  starts.length === 0 ? null : (
+    <section aria-labelledby="medicare-title">
+      <h2 id="medicare-title">The move to Medicare</h2>
+      <DataTable
+        caption="When Medicare starts and when to sign up"
+        stack
+        rows={starts}
+        columns={[
+          { title: 'Who', isHeader: true, cell: (start) => start.name },
+          { title: 'Medicare from', cell: (start) => monthName(start.month) },
+          {
+            title: 'Sign up between',
+            cell: (start) => `${monthName(start.signUpFrom)} and ${monthName(start.signUpTo)}`,
+          },
+          {
+            title: 'Part B then, a month',
+            isNumber: true,
+            cell: (start) => formatDollars(start.partBMonthly),
+          },
+        ]}
+      />
+      <p>
+        From the first month of Medicare a person has no premium credit, and the benchmark falls to those who
+        stay. Part B counts income of two years before: a year with high income at 63 raises the premium at
+        65. Signing up late costs a lasting addition.
+      </p>
+    </section>
+  )
