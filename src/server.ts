@@ -3,10 +3,13 @@ import { Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import { type Access, accessOf } from '#web/access.ts'
 import type { PageContext } from '#web/answer.tsx'
 import { loadAssets } from '#web/assets.ts'
-import type { Clock, Log, PageEnv, WebContext } from '#web/context.ts'
+import type { Clock } from '#web/clock.ts'
+import type { Log, PageEnv, WebContext } from '#web/context.ts'
 import { brokenPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
+import { unlockedOnly } from '#web/lock.ts'
 import { noticeBoard } from '#web/notices.ts'
 import type { PageRoom } from '#web/page-room.ts'
 import { pageRooms } from '#web/pages.ts'
@@ -27,6 +30,10 @@ export interface AppOptions {
   /** Names this server answers to beside localhost, 127.0.0.1 and [::1]. */
   hostNames?: readonly string[]
   log?: Log
+  /** Shared between your own books and the sample, so that one passphrase locks both. */
+  access?: Access
+  /** False when other computers can reach the address. */
+  isLoopback?: boolean
 }
 
 export function createApp(options: AppOptions, rooms: readonly PageRoom[] = pageRooms): Hono<PageEnv> {
@@ -39,7 +46,8 @@ export function createApp(options: AppOptions, rooms: readonly PageRoom[] = page
     notices: noticeBoard(),
     log: options.log ?? silentLog,
     assetAddresses: assets.addresses,
-    canLock: () => false,
+    access: options.access ?? accessOf(options.books, options.clock),
+    isLoopback: options.isLoopback ?? true,
   }
   const uploads = rooms.flatMap((room) => room.uploads ?? [])
   const app = new Hono<PageEnv>({ getPath: pathWithoutEnding })
@@ -54,6 +62,7 @@ export function createApp(options: AppOptions, rooms: readonly PageRoom[] = page
   app.use(privateAnswers)
   app.use(sameSitePosts())
   app.use(onlyForms)
+  app.use(unlockedOnly(web.access))
   app.use(sizeLimits((path) => uploads.some((under) => path.startsWith(under))))
   for (const room of rooms) app.route('/', room.build(web))
   app.get('/', (c) => c.redirect('/now', 302))

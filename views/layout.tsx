@@ -48,9 +48,14 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
       <footer class="foot">
         <p>
           Everything stays in one file on this computer. <a href="/settings/words">Words we use</a>
-          {shell.canLock ? ' · ' : null}
-          {shell.canLock ? <a href="/lock">Lock</a> : null}
         </p>
+        {shell.canLock ? (
+          <form method="post" action="/lock">
+            <button type="submit" class="button quiet small">
+              Lock
+            </button>
+          </form>
+        ) : null}
       </footer>
     </body>
   </html>

@@ -1,12 +1,16 @@
 // `dooryard serve`: opens the books, listens on this computer only, and stops cleanly when told to.
 import { once } from 'node:events'
+import { readFileSync } from 'node:fs'
 import type { Server } from 'node:http'
+import { createServer as createSecureServer } from 'node:https'
+import { hostname, networkInterfaces } from 'node:os'
 import { parseArgs } from 'node:util'
 import { createAdaptorServer } from '@hono/node-server'
 import pino from 'pino'
 import { dataPlace } from '#db/data-place.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { createApp } from '#src/server.ts'
+import { type Access, accessOf } from '#web/access.ts'
 import { type House, twoHouses } from '#web/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 
@@ -20,7 +24,11 @@ npm start -- [OPTIONS]
 npm run dooryard -- serve [OPTIONS]
 
   --port NUMBER   listens there instead of ${defaultPort}
-  --host NAME     listens on this address instead of 127.0.0.1
+  --host NAME     listens on this address instead of 127.0.0.1; other computers
+                  can then reach it, so a passphrase must be set and a
+                  certificate given
+  --certificate FILE, --key FILE
+                  answers over https with this certificate and its key (PEM)
   --data PLACE    the folder, or the .sqlite file, that holds the books;
                   the DOORYARD_DATA variable does the same
   --sample        opens the sample farm instead of your own books
@@ -34,6 +42,8 @@ interface ServeOptions {
   host: string
   data: string | undefined
   sample: boolean
+  certificate: string | undefined
+  key: string | undefined
 }
 
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
@@ -41,12 +51,20 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const opened: Books[] = []
   const own = options.sample ? await openSampleBooks(options, io) : openOwnBooks(options, io)
   opened.push(own)
-  const house = houseOf(own, options, io, async () => {
+  const access = accessOf(own, { now: io.now })
+  if (!isLoopbackHost(options.host) && !access.isSet()) {
+    own.close()
+    throw new CommandError(needsPassphrase(options))
+  }
+  const house = houseOf(own, access, options, io, async () => {
     const sample = await openSampleBooks(options, io)
     opened.push(sample)
     return sample
   })
-  const server = createAdaptorServer({ fetch: (request) => house.fetch(request) }) as Server
+  const server = createAdaptorServer({
+    fetch: (request) => house.fetch(request),
+    ...secureOptions(options),
+  }) as Server
   const address = await listen(server, options)
   io.out(`Dooryard is open at ${address}`)
   io.out(`${options.sample ? 'The sample farm is' : 'Your books are'} in ${own.path}`)
@@ -66,12 +84,25 @@ function readOptions(args: readonly string[]): ServeOptions {
       host: { type: 'string', default: '127.0.0.1' },
       data: { type: 'string' },
       sample: { type: 'boolean', default: false },
+      certificate: { type: 'string' },
+      key: { type: 'string' },
     },
   })
   const port = /^\d{1,5}$/.test(values.port) ? Number.parseInt(values.port, 10) : Number.NaN
   if (!(port >= 0 && port <= 65_535)) throw new CommandError('--port takes a number from 0 to 65535.', 2)
-  return { port, host: values.host, data: values.data, sample: values.sample }
+  const { host, data, sample, certificate, key } = values
+  if ((certificate === undefined) !== (key === undefined))
+    throw new CommandError('--certificate and --key go together: give both files.', 2)
+  if (!isLoopbackHost(host) && certificate === undefined)
+    throw new CommandError(
+      `Other computers can reach ${host}, so it needs https: give --certificate and --key, or leave --host out.`,
+      2,
+    )
+  return { port, host, data, sample, certificate, key }
 }
+
+const isLoopbackHost = (host: string): boolean =>
+  host === 'localhost' || host === '::1' || /^127\.\d+\.\d+\.\d+$/.test(host)
 
 function openOwnBooks(options: ServeOptions, io: CommandIo): Books {
   const place = dataPlace({ data: options.data, env: io.env })
@@ -86,15 +117,50 @@ async function openSampleBooks(options: ServeOptions, io: CommandIo): Promise<Bo
   return open(dataPlace({ data: options.data, env: io.env }).folder, io.now())
 }
 
-function houseOf(own: Books, options: ServeOptions, io: CommandIo, openSample: () => Promise<Books>): House {
+function houseOf(
+  own: Books,
+  access: Access,
+  options: ServeOptions,
+  io: CommandIo,
+  openSample: () => Promise<Books>,
+): House {
   const log = pino({ level: io.env.DOORYARD_LOG ?? 'warn', base: null }, pino.destination(2))
-  const shared = { clock: { now: io.now }, log, hostNames: [options.host] }
+  const isLoopback = isLoopbackHost(options.host)
+  const shared = { clock: { now: io.now }, log, access, isLoopback, hostNames: hostNamesOf(options.host) }
   const app = createApp({ ...shared, books: own, isSample: options.sample })
   if (options.sample) return app
   return twoHouses(app, async () => createApp({ ...shared, books: await openSample(), isSample: true }))
 }
 
-async function listen(server: Server, { port, host }: ServeOptions): Promise<string> {
+/** Names the address answers to; listening everywhere means every name this computer has. */
+const hostNamesOf = (host: string): string[] => {
+  if (host !== '0.0.0.0' && host !== '::') return [host.includes(':') ? `[${host}]` : host]
+  const addresses = Object.values(networkInterfaces()).flatMap((list) => list ?? [])
+  return [
+    hostname(),
+    ...addresses.map(({ address, family }) => (family === 'IPv6' ? `[${address}]` : address)),
+  ]
+}
+
+const needsPassphrase = (options: ServeOptions): string =>
+  options.sample
+    ? 'The sample farm has no passphrase, so it opens on this computer only: leave --host out.'
+    : `Other computers can reach ${options.host}, so a passphrase is needed: start without --host, set one in Settings under Passphrase, then start again.`
+
+/** Certificate and key for https, read before anything listens. */
+function secureOptions({ certificate, key }: ServeOptions) {
+  if (certificate === undefined || key === undefined) return {}
+  const read = (path: string) => {
+    try {
+      return readFileSync(path)
+    } catch {
+      throw new CommandError(`${path} cannot be read. Give the files of the certificate and its key.`)
+    }
+  }
+  return { createServer: createSecureServer, serverOptions: { cert: read(certificate), key: read(key) } }
+}
+
+async function listen(server: Server, { port, host, certificate }: ServeOptions): Promise<string> {
   server.listen(port, host)
   try {
     await once(server, 'listening')
@@ -102,7 +168,8 @@ async function listen(server: Server, { port, host }: ServeOptions): Promise<str
     throw listenProblem(error as NodeJS.ErrnoException, port, host)
   }
   const bound = server.address()
-  return `http://${host.includes(':') ? `[${host}]` : host}:${typeof bound === 'object' ? bound?.port : port}`
+  const scheme = certificate === undefined ? 'http' : 'https'
+  return `${scheme}://${host.includes(':') ? `[${host}]` : host}:${typeof bound === 'object' ? bound?.port : port}`
 }
 
 const listenProblem = (error: NodeJS.ErrnoException, port: number, host: string): Error => {

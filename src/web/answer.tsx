@@ -109,7 +109,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     isSample: web.isSample,
     canLeaveSample: web.isSample && isInSample(c),
     notice: key ? web.notices.take(key) : undefined,
-    canLock: web.canLock(),
+    canLock: web.access.isSet() && !reply.withoutPages,
   }
 }
 

@@ -1,12 +1,10 @@
 // What every page is given: the books, the clock, where the files are, the notice board and the log.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import type { Access } from './access.ts'
 import type { AssetAddresses } from './assets.ts'
+import type { Clock } from './clock.ts'
 import type { NoticeBoard } from './notices.ts'
-
-export interface Clock {
-  now(): Date
-}
 
 /** The log holds method, route, status and time; never an address with its query, an amount or a name. */
 export interface Log {
@@ -24,8 +22,10 @@ export interface WebContext {
   notices: NoticeBoard
   log: Log
   assetAddresses: AssetAddresses
-  /** Whether a passphrase is set, so that the foot offers to lock. */
-  canLock(): boolean
+  /** The passphrase and the sessions that have given it. */
+  access: Access
+  /** Whether only this computer can reach the address: elsewhere a passphrase is a must. */
+  isLoopback: boolean
 }
 
 export interface PageEnv {

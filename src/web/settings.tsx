@@ -76,6 +76,11 @@ export const settingsPages: PageRoom = {
 
 /** Doors to what other rooms keep under Settings. */
 export const settingsDoors: readonly SettingsDoor[] = [
+  {
+    href: '/settings/passphrase',
+    name: 'Passphrase',
+    says: 'locks the pages; needed when other computers can reach them',
+  },
   { href: '/settings/words', name: 'Words we use', says: 'what each word on these pages means' },
   {
     href: '/settings/sources',
@@ -98,7 +103,7 @@ function settingsFigures(c: PageContext): SettingsFigures {
       accounts: accounts.filter((account) => account.sideId === side.id).length,
     })),
     dataFile: books.path,
-    passphraseSet: c.var.web.canLock(),
+    passphraseSet: c.var.web.access.isSet(),
   }
 }
 

@@ -1,0 +1,110 @@
+// The passphrase and who has given it: scrypt in the books file, sessions in memory only, tries slowed down, locked after idling.
+import { createHash, randomBytes, scrypt, timingSafeEqual } from 'node:crypto'
+import { z } from 'zod'
+import type { Act } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { readSetting, writeSetting } from '#db/settings-store.ts'
+import type { Refusal } from '#ledger/problem.ts'
+import type { Clock } from './clock.ts'
+
+export interface Access {
+  isSet(): boolean
+  idleMinutes(): number
+  /** Checks a typed passphrase. After five wrong ones in a row each further try has to wait, twice as long each time. */
+  check(passphrase: string): Promise<{ result: 'right' | 'wrong' } | { result: 'wait'; seconds: number }>
+  /** Saves a new passphrase, or none; every open session but the given one ends. */
+  save(act: Act, passphrase: string | null, idleMinutes: number): Promise<{ ok: true } | Refusal>
+  /** Opens a session and returns its token for the cookie. */
+  open(): string
+  /** True for a session that is open and not idle; counts as use. */
+  isOpen(token: string | undefined): boolean
+  close(token: string | undefined): void
+}
+
+export const accessSetting = 'access.passphrase'
+
+const storedSchema = z.object({
+  salt: z.string(),
+  hash: z.string(),
+  cost: z.number().int(),
+  idleMinutes: z.number().int(),
+})
+
+const scryptCost = 2 ** 15
+const freeTries = 5
+const longestWaitSeconds = 300
+const defaultIdleMinutes = 30
+
+export function accessOf(books: Books, clock: Clock): Access {
+  const sessions = new Map<string, number>()
+  let wrongTries = 0
+  let nextTryAt = 0
+  const now = () => clock.now().getTime()
+  const stored = () => storedSchema.safeParse(readSetting(books, accessSetting).value)
+  const idleMinutes = () => stored().data?.idleMinutes ?? defaultIdleMinutes
+  return {
+    isSet: () => stored().success,
+    idleMinutes,
+    async check(passphrase) {
+      if (now() < nextTryAt) return { result: 'wait', seconds: Math.ceil((nextTryAt - now()) / 1000) }
+      const known = stored()
+      if (!known.success) return { result: 'wrong' }
+      // Counted before the slow part, so that many tries at once do not slip through together.
+      wrongTries += 1
+      if (wrongTries >= freeTries) {
+        nextTryAt = now() + 1000 * Math.min(longestWaitSeconds, 2 ** (wrongTries - freeTries + 1))
+      }
+      const hash = await derive(passphrase, Buffer.from(known.data.salt, 'base64'), known.data.cost)
+      if (!timingSafeEqual(hash, Buffer.from(known.data.hash, 'base64'))) return { result: 'wrong' }
+      wrongTries = 0
+      nextTryAt = 0
+      return { result: 'right' }
+    },
+    async save(act, passphrase, minutes) {
+      const { revision } = readSetting(books, accessSetting)
+      const salt = randomBytes(16)
+      const value =
+        passphrase === null
+          ? { removed: true }
+          : {
+              salt: salt.toString('base64'),
+              hash: (await derive(passphrase, salt, scryptCost)).toString('base64'),
+              cost: scryptCost,
+              idleMinutes: minutes,
+            }
+      const saved = writeSetting(books, act, accessSetting, value, revision)
+      if (saved.ok) sessions.clear()
+      return saved
+    },
+    open() {
+      const token = randomBytes(32).toString('base64url')
+      sessions.set(digest(token), now())
+      return token
+    },
+    isOpen(token) {
+      const key = token === undefined ? '' : digest(token)
+      const lastUsed = sessions.get(key)
+      if (lastUsed === undefined) return false
+      if (now() - lastUsed > idleMinutes() * 60_000) {
+        sessions.delete(key)
+        return false
+      }
+      sessions.set(key, now())
+      return true
+    },
+    close(token) {
+      if (token !== undefined) sessions.delete(digest(token))
+    },
+  }
+}
+
+const derive = (passphrase: string, salt: Buffer, cost: number): Promise<Buffer> =>
+  new Promise((resolve, reject) => {
+    const options = { N: cost, r: 8, p: 1, maxmem: 256 * cost * 8 }
+    scrypt(passphrase.normalize('NFKC'), salt, 32, options, (error, key) =>
+      error ? reject(error) : resolve(key),
+    )
+  })
+
+/** Tokens are kept as digests: what lies in memory opens nothing. */
+const digest = (token: string): string => createHash('sha256').update(token).digest('base64')

@@ -1,0 +1,138 @@
+import { afterEach, expect, test } from 'vitest'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => {
+  app.close()
+})
+const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+const passphrase = 'four goats in the orchard'
+
+const set = (over: Record<string, string> = {}) =>
+  app.post('/settings/passphrase', {
+    formId: formId(1),
+    passphrase,
+    again: passphrase,
+    idleMinutes: '30',
+    ...over,
+  })
+const cookieOf = (reply: Response) =>
+  /dooryard-session=[^;]+/.exec(reply.headers.get('set-cookie') ?? '')?.[0] ?? ''
+const unlock = async (typed: string, next = '/settings') => app.post('/unlock', { passphrase: typed, next })
+
+test('without a passphrase the pages are open; with one, only who gave it gets in', async () => {
+  app = testApp()
+  expect((await app.get('/settings')).status).toBe(200)
+  const reply = await set()
+  expect(reply.status).toBe(303)
+  const cookie = cookieOf(reply)
+  expect(reply.headers.get('set-cookie')).toMatch(/HttpOnly.*SameSite=Strict|SameSite=Strict.*HttpOnly/)
+  expect((await app.get('/settings', { cookie })).status).toBe(200)
+  const stranger = await app.get('/settings')
+  expect(stranger.status).toBe(303)
+  expect(stranger.headers.get('location')).toBe('/unlock?next=%2Fsettings')
+})
+
+test('a stranger gets neither figures, tables, parts nor changes', async () => {
+  app = testApp()
+  await set()
+  expect((await app.get('/settings.json')).status).toBe(401)
+  expect((await app.get('/settings/accounts.csv')).status).toBe(401)
+  expect((await app.get('/settings', { 'HX-Request': 'true' })).status).toBe(401)
+  expect((await app.post('/settings/sides/new', { formId: formId(2), name: 'x' })).status).toBe(401)
+  expect((await app.get('/assets/dooryard.css')).status).toBe(200)
+})
+
+test('the right passphrase opens a new session, and locking ends it', async () => {
+  app = testApp()
+  await set()
+  const reply = await unlock(passphrase)
+  expect(reply.headers.get('location')).toBe('/settings')
+  const cookie = cookieOf(reply)
+  expect((await app.get('/settings', { cookie })).status).toBe(200)
+  await app.post('/lock', {}, { cookie })
+  expect((await app.get('/settings', { cookie })).status).toBe(303)
+})
+
+test('after five wrong tries each further one waits, even the right one', async () => {
+  app = testApp()
+  await set()
+  for (let time = 0; time < 5; time += 1) expect((await unlock(`wrong ${time}`)).status).toBe(422)
+  const early = await unlock(passphrase)
+  expect(early.status).toBe(429)
+  expect(await early.text()).toMatch(/Wait \d+ seconds/)
+})
+
+test('a session that is not used locks itself', async () => {
+  app = testApp({ today: '2026-03-15' })
+  const cookie = cookieOf(await set({ idleMinutes: '30' }))
+  expect((await app.get('/settings', { cookie })).status).toBe(200)
+  app.setToday('2026-03-16')
+  expect((await app.get('/settings', { cookie })).status).toBe(303)
+})
+
+test('after unlocking, nothing leads to another site', async () => {
+  app = testApp()
+  await set()
+  for (const next of ['//evil.test', 'https://evil.test', '/\\evil.test', '/unlock']) {
+    expect((await unlock(passphrase, next)).headers.get('location')).toBe('/now')
+  }
+})
+
+test('short, doubled or common passphrases are refused, and both must be the same', async () => {
+  app = testApp()
+  for (const bad of ['short', 'passwordpassword', '123456789012', 'aaaaaaaaaaaaaaaa', 'qwertyuiopas']) {
+    expect((await set({ passphrase: bad, again: bad })).status, bad).toBe(422)
+  }
+  expect((await set({ again: 'something else here' })).status).toBe(422)
+})
+
+test('changing the passphrase asks for the old one and ends every other session', async () => {
+  app = testApp()
+  const first = cookieOf(await set())
+  const other = cookieOf(await unlock(passphrase))
+  const wrong = await app.post(
+    '/settings/passphrase',
+    {
+      formId: formId(3),
+      current: 'no',
+      passphrase: 'new words for the door',
+      again: 'new words for the door',
+      idleMinutes: '5',
+    },
+    { cookie: first },
+  )
+  expect(wrong.status).toBe(422)
+  const done = await app.post(
+    '/settings/passphrase',
+    {
+      formId: formId(4),
+      current: passphrase,
+      passphrase: 'new words for the door',
+      again: 'new words for the door',
+      idleMinutes: '5',
+    },
+    { cookie: first },
+  )
+  expect(done.status).toBe(303)
+  expect((await app.get('/settings', { cookie: other })).status).toBe(303)
+})
+
+test('it can be taken away again on this computer, but not where others can reach the address', async () => {
+  app = testApp()
+  const cookie = cookieOf(await set())
+  const away = {
+    formId: formId(5),
+    current: passphrase,
+    passphrase: '',
+    again: '',
+    idleMinutes: '30',
+    remove: 'yes',
+  }
+  expect((await app.post('/settings/passphrase', away, { cookie })).status).toBe(303)
+  expect((await app.get('/settings')).status).toBe(200)
+  app.close()
+  app = testApp({ isLoopback: false })
+  const reachable = cookieOf(await set())
+  expect((await app.post('/settings/passphrase', away, { cookie: reachable })).status).toBe(422)
+})

@@ -1,0 +1,82 @@
+// The passphrase: asked for at the door, set and changed in Settings.
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Checkbox, Field, type FieldErrors, FormId, Hidden, QuantityField } from '../parts/field.tsx'
+
+export const UnlockPage = ({ next, errors }: { next: string; errors: FieldErrors }) => (
+  <>
+    <PageTitle purpose="These books are locked.">Unlock</PageTitle>
+    <form method="post" action="/unlock">
+      <ErrorSummary errors={errors} title="Still locked" />
+      <Hidden name="next" value={next} />
+      <Field
+        name="passphrase"
+        type="password"
+        autocomplete="current-password"
+        label="Passphrase"
+        error={errors.passphrase}
+      />
+      <Button>Unlock</Button>
+    </form>
+  </>
+)
+
+interface PassphrasePageProps {
+  isSet: boolean
+  mayRemove: boolean
+  idleMinutes: string
+  formId: string
+  errors: FieldErrors
+}
+
+export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }: PassphrasePageProps) => (
+  <>
+    <PageTitle purpose="Locks the pages of this house until the passphrase is given. It does not encrypt the file; an encrypted backup does.">
+      Passphrase
+    </PageTitle>
+    <form method="post" action="/settings/passphrase">
+      <ErrorSummary errors={errors} />
+      <FormId value={formId} />
+      {isSet ? (
+        <Field
+          name="current"
+          type="password"
+          autocomplete="current-password"
+          label="Passphrase now"
+          error={errors.current}
+        />
+      ) : null}
+      <Field
+        name="passphrase"
+        type="password"
+        autocomplete="new-password"
+        label="New passphrase"
+        hint="At least 12 letters; a few words you remember are best. Nobody can look it up for you."
+        error={errors.passphrase}
+      />
+      <Field
+        name="again"
+        type="password"
+        autocomplete="new-password"
+        label="The new one again"
+        error={errors.again}
+      />
+      <QuantityField
+        name="idleMinutes"
+        label="Lock after so many minutes without use"
+        value={idleMinutes}
+        error={errors.idleMinutes}
+      />
+      {isSet && mayRemove ? (
+        <Checkbox name="remove" label="Take the passphrase away instead" error={errors.remove} />
+      ) : null}
+      <ButtonRow>
+        <Button>{isSet ? 'Change it' : 'Set it'}</Button>
+        <LinkButton quiet href="/settings">
+          Leave it
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  </>
+)
