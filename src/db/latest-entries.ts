@@ -49,7 +49,7 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] =
     eq(entries.sideId, sideId),
     words === null
       ? undefined
-      : sql`${entries.no} IN (SELECT rowid FROM entry_search WHERE entry_search MATCH ${words})`,
+      : sql`entries.no IN (SELECT rowid FROM entry_search WHERE entry_search MATCH ${words})`,
     query.before === undefined
       ? undefined
       : sql`(${entries.day}, ${entries.no}) < (${query.before.day}, ${query.before.entryNo})`,
@@ -63,7 +63,8 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] =
       payee: entries.payee,
       memo: entries.memo,
       source: entries.source,
-      isReversed: sql<number>`EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
+      // Spelled out: from one table only, the column would lose its table's name and mean the inner one.
+      isReversed: sql<number>`EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entries.no)`,
       reversesNo: entries.reversesNo,
     })
     .from(entries)

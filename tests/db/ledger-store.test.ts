@@ -161,6 +161,7 @@ test('a corrected entry leaves the first one and its reversal in the register', 
   expect(page.rows.map((row) => row.amountCents)).toEqual([-4700, 4500, -4500])
   expect(page.rows.map((row) => row.balanceCents)).toEqual([-4700, 0, -4500])
   expect(page.rows.map((row) => row.isReversed)).toEqual([false, false, true])
+  expect(latestEntries(books).map((entry) => entry.isReversed)).toEqual([false, false, true])
   expect(findEntry(books, corrected.entryId)!.correctsNo).toBe(findEntry(books, entryId)!.no)
 })
 
