@@ -1,0 +1,312 @@
+// Reconciliations: one open at a time per account, ticked line by line, finished only at a difference of zero, the last one reopened with a trace.
+import { and, asc, desc, eq, inArray, lte, ne, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import { reconcileDifference } from '#ledger/reconcile.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { findAccount } from './account-store.ts'
+import { logChange } from './change-log.ts'
+import { type Act, atomically, once } from './once.ts'
+import type { Books } from './open.ts'
+import { entries, postings } from './schema.ts'
+import { reconciliations, reconciliationTicks, statementLines } from './schema-statements.ts'
+
+export type Reconciliation = typeof reconciliations.$inferSelect
+
+export interface NewReconciliation {
+  accountId: number
+  statementDay: Day
+  /** In the ledger's sign: a card that owes 50.00 is −5000. */
+  statementBalanceCents: Cents
+  statementId?: string | null
+  note?: string
+}
+
+/** Opens a reconciliation and ticks what statement lines already stand for, up to the statement's day. */
+export const startReconciliation = (
+  books: Books,
+  act: Act,
+  draft: NewReconciliation,
+): Outcome<{ reconciliationId: string }> =>
+  once(books, act, 'reconciliation.start', draft, () => {
+    const account = findAccount(books, draft.accountId)
+    if (!account || (account.kind !== 'asset' && account.kind !== 'liability'))
+      return refuse({ path: 'account', message: 'Choose a bank or card account' })
+    if (openReconciliation(books, draft.accountId))
+      return refuse({
+        path: 'account',
+        message: 'This account is being reconciled already. Finish that one, or put it aside',
+      })
+    const last = lastFinished(books, draft.accountId)
+    if (last && draft.statementDay <= last.statementDay)
+      return refuse({
+        path: 'statementDay',
+        message: `This account is reconciled through ${last.statementDay}. Enter a later statement`,
+      })
+    books.db
+      .insert(reconciliations)
+      .values({
+        id: act.formId,
+        accountId: draft.accountId,
+        statementDay: draft.statementDay,
+        statementBalanceCents: draft.statementBalanceCents,
+        previousBalanceCents: last?.statementBalanceCents ?? cents(0),
+        statementId: draft.statementId ?? null,
+        note: draft.note ?? '',
+        startedAt: act.at,
+      })
+      .run()
+    tickStatementLines(books, act.formId, draft.accountId, draft.statementDay)
+    logChange(books, act, {
+      kind: 'reconciliation.started',
+      subject: act.formId,
+      sideId: account.sideId,
+      summary: 'A reconciliation was started',
+    })
+    return { ok: true, result: { reconciliationId: act.formId } }
+  })
+
+export interface TickChange {
+  tick: readonly number[]
+  untick: readonly number[]
+}
+
+/** Sets and takes away ticks. Ticking twice, or what the other one ticked already, changes nothing. */
+export const changeTicks = (books: Books, reconciliationId: string, change: TickChange): Outcome<null> =>
+  atomically<Outcome<null>>(books, () => {
+    const open = findReconciliation(books, reconciliationId)
+    if (open?.state !== 'open')
+      return refuse({ path: '', message: 'This reconciliation is finished. Reopen it to change it' })
+    if (change.untick.length > 0)
+      books.db
+        .delete(reconciliationTicks)
+        .where(
+          and(
+            eq(reconciliationTicks.reconciliationId, reconciliationId),
+            inArray(reconciliationTicks.postingId, [...change.untick]),
+          ),
+        )
+        .run()
+    for (const postingId of change.tick) {
+      const line = books.db
+        .select({ accountId: postings.accountId, ticked: reconciliationTicks.postingId })
+        .from(postings)
+        .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
+        .where(eq(postings.id, postingId))
+        .get()
+      if (line?.accountId !== open.accountId)
+        return refuse({ path: '', message: 'A line is not of this account. Open the page again' })
+      if (line.ticked === null)
+        books.db.insert(reconciliationTicks).values({ postingId, reconciliationId }).run()
+    }
+    return { ok: true, result: null, repeated: false }
+  })
+
+/** Changes what the statement said while it is open: a mistyped balance. */
+export const changeStatementBalance = (
+  books: Books,
+  reconciliationId: string,
+  balance: Cents,
+): Outcome<null> =>
+  atomically<Outcome<null>>(books, () => {
+    const open = findReconciliation(books, reconciliationId)
+    if (open?.state !== 'open')
+      return refuse({ path: '', message: 'This reconciliation is finished. Reopen it to change it' })
+    books.db
+      .update(reconciliations)
+      .set({ statementBalanceCents: balance })
+      .where(eq(reconciliations.id, reconciliationId))
+      .run()
+    return { ok: true, result: null, repeated: false }
+  })
+
+export const finishReconciliation = (
+  books: Books,
+  act: Act,
+  reconciliationId: string,
+): Outcome<{ reconciliationId: string }> =>
+  once(books, act, 'reconciliation.finish', { reconciliationId }, () => {
+    const state = reconciliationState(books, reconciliationId)
+    if (!state) return refuse({ path: '', message: 'There is no such reconciliation. Open the list again' })
+    if (state.reconciliation.state === 'finished') return { ok: true, result: { reconciliationId } }
+    if (state.differenceCents !== 0)
+      return refuse({
+        path: 'difference',
+        message: `The ticks and the statement differ by ${formatCents(state.differenceCents)}. Tick what the statement shows, or post what is missing, until the difference is zero`,
+      })
+    books.db
+      .update(reconciliations)
+      .set({ state: 'finished', finishedAt: act.at })
+      .where(eq(reconciliations.id, reconciliationId))
+      .run()
+    logChange(books, act, {
+      kind: 'reconciliation.finished',
+      subject: reconciliationId,
+      summary: 'An account was reconciled',
+    })
+    return { ok: true, result: { reconciliationId } }
+  })
+
+/** Takes the last finished reconciliation of an account up again; the log keeps that it was done. */
+export const reopenReconciliation = (
+  books: Books,
+  act: Act,
+  reconciliationId: string,
+  reason: string,
+): Outcome<{ reconciliationId: string }> =>
+  once(books, act, 'reconciliation.reopen', { reconciliationId, reason }, () => {
+    const found = findReconciliation(books, reconciliationId)
+    if (found?.state !== 'finished')
+      return refuse({ path: '', message: 'Only a finished reconciliation can be reopened' })
+    if (
+      lastFinished(books, found.accountId)?.id !== reconciliationId ||
+      openReconciliation(books, found.accountId)
+    )
+      return refuse({
+        path: '',
+        message: 'A later statement of this account was taken up. Reopen that one first',
+      })
+    if (reason.trim() === '')
+      return refuse({ path: 'reason', message: 'Say why, for the one who looks later' })
+    books.db
+      .update(reconciliations)
+      .set({ state: 'open', finishedAt: null })
+      .where(eq(reconciliations.id, reconciliationId))
+      .run()
+    logChange(books, act, {
+      kind: 'reconciliation.reopened',
+      subject: reconciliationId,
+      summary: 'A reconciliation was reopened',
+      details: { reason: reason.trim() },
+    })
+    return { ok: true, result: { reconciliationId } }
+  })
+
+/** Puts an open reconciliation aside: its ticks go with it. */
+export const dropReconciliation = (books: Books, act: Act, reconciliationId: string): Outcome<null> =>
+  once(books, act, 'reconciliation.drop', { reconciliationId }, () => {
+    const open = findReconciliation(books, reconciliationId)
+    if (open?.state !== 'open')
+      return refuse({ path: '', message: 'Only an open reconciliation can be put aside' })
+    books.db
+      .delete(reconciliationTicks)
+      .where(eq(reconciliationTicks.reconciliationId, reconciliationId))
+      .run()
+    books.db.delete(reconciliations).where(eq(reconciliations.id, reconciliationId)).run()
+    logChange(books, act, {
+      kind: 'reconciliation.dropped',
+      subject: reconciliationId,
+      summary: 'A reconciliation was put aside',
+    })
+    return { ok: true, result: null }
+  })
+
+export interface ReconcileLine {
+  postingId: number
+  entryId: string
+  day: Day
+  payee: string
+  memo: string
+  amountCents: Cents
+  ticked: boolean
+}
+
+export interface ReconciliationState {
+  reconciliation: Reconciliation
+  tickedCents: Cents
+  differenceCents: Cents
+}
+
+export const reconciliationState = (books: Books, id: string): ReconciliationState | undefined => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return undefined
+  const ticked = books.db
+    .select({ sum: sql<number>`coalesce(sum(${postings.amountCents}), 0)` })
+    .from(reconciliationTicks)
+    .innerJoin(postings, eq(postings.id, reconciliationTicks.postingId))
+    .where(eq(reconciliationTicks.reconciliationId, id))
+    .get()
+  const tickedCents = cents(ticked?.sum ?? 0)
+  return {
+    reconciliation,
+    tickedCents,
+    differenceCents: reconcileDifference({ ...reconciliation, tickedCents }),
+  }
+}
+
+/** What may be ticked: this one's ticks, and lines up to the statement's day that no finished statement has, oldest first. */
+export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return []
+  const wanted =
+    reconciliation.state === 'finished'
+      ? sql`${reconciliationTicks.reconciliationId} = ${id}`
+      : sql`(${reconciliationTicks.reconciliationId} = ${id} OR (${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${reconciliation.statementDay}))`
+  return books.db
+    .select({
+      postingId: postings.id,
+      entryId: entries.id,
+      day: postings.day,
+      payee: entries.payee,
+      memo: entries.memo,
+      amountCents: postings.amountCents,
+      reconciliationId: reconciliationTicks.reconciliationId,
+    })
+    .from(postings)
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
+    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
+    .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
+    .orderBy(asc(postings.day), asc(postings.id))
+    .all()
+    .map(({ reconciliationId, ...line }) => ({ ...line, ticked: reconciliationId === id }))
+}
+
+export const findReconciliation = (books: Books, id: string): Reconciliation | undefined =>
+  books.db.select().from(reconciliations).where(eq(reconciliations.id, id)).get()
+
+export const openReconciliation = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'open')))
+    .get()
+
+export const lastFinished = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'finished')))
+    .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
+    .limit(1)
+    .get()
+
+/** All reconciliations of an account, newest first. */
+export const listReconciliations = (books: Books, accountId?: number): Reconciliation[] =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(accountId === undefined ? undefined : eq(reconciliations.accountId, accountId))
+    .orderBy(desc(reconciliations.statementDay))
+    .all()
+
+/** Lines the bank's file already named are as good as ticked by hand. */
+const tickStatementLines = (books: Books, id: string, accountId: number, through: Day): void => {
+  const named = books.db
+    .select({ postingId: statementLines.postingId })
+    .from(statementLines)
+    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, statementLines.postingId))
+    .where(
+      and(
+        eq(statementLines.accountId, accountId),
+        lte(statementLines.day, through),
+        inArray(statementLines.state, ['posted', 'matched']),
+        sql`${reconciliationTicks.postingId} IS NULL`,
+        ne(statementLines.amountCents, cents(0)),
+      ),
+    )
+    .all()
+  for (const { postingId } of named)
+    if (postingId !== null)
+      books.db.insert(reconciliationTicks).values({ postingId, reconciliationId: id }).run()
+}

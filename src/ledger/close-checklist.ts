@@ -1,0 +1,80 @@
+// Before a month is closed: what should have been done by then. Some of it can wait, some of it cannot.
+import { type Month, monthName } from '#calendar/month.ts'
+
+/** What the books know about a month that is to be closed. */
+export interface MonthAtClose {
+  month: Month
+  isOver: boolean
+  /** Statement lines of the month that were not sorted. */
+  unsortedLines: number
+  /** Cents left on the accounts for money to be sorted. */
+  unsortedMoneyAccounts: number
+  /** Standing transfers due in the month and not settled. */
+  unsettledTransfers: number
+  /** Bank and card accounts with entries in the month, and those reconciled through its end. */
+  accountsWithEntries: { name: string; isReconciled: boolean }[]
+  /** The month before, when it has entries and is open: closing this one shuts it too. */
+  openMonthsBefore: number
+}
+
+export interface ChecklistItem {
+  id: 'over' | 'lines' | 'unsorted' | 'transfers' | 'reconciled' | 'before'
+  /** `stops` must be mended first; `look` may be closed over, with the checklist kept beside the closing. */
+  state: 'done' | 'look' | 'stops'
+  text: string
+}
+
+export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
+  at.isOver
+    ? { id: 'over', state: 'done', text: `${monthName(at.month)} is over` }
+    : { id: 'over', state: 'stops', text: `${monthName(at.month)} is not over yet. Close it when it is` },
+  counted(
+    'lines',
+    at.unsortedLines,
+    'Every statement line is sorted',
+    (count) =>
+      `${count} statement ${count === 1 ? 'line is' : 'lines are'} not sorted. Sort ${count === 1 ? 'it' : 'them'} first`,
+  ),
+  counted(
+    'transfers',
+    at.unsettledTransfers,
+    'Standing transfers are posted or skipped',
+    (count) =>
+      `${count} standing ${count === 1 ? 'transfer is' : 'transfers are'} due. Post or skip ${count === 1 ? 'it' : 'them'}`,
+  ),
+  looked(
+    'unsorted',
+    at.unsortedMoneyAccounts,
+    'No money waits to be sorted',
+    (count) =>
+      `Money waits on ${count === 1 ? 'an account' : `${count} accounts`} “to be sorted”. Give it its place if you know it`,
+  ),
+  reconciledItem(at),
+  looked(
+    'before',
+    at.openMonthsBefore,
+    'The months before are closed',
+    (count) => `${count} ${count === 1 ? 'month' : 'months'} before this one will be shut with it`,
+  ),
+]
+
+export const mayClose = (items: readonly ChecklistItem[]): boolean =>
+  items.every((item) => item.state !== 'stops')
+
+const reconciledItem = ({ accountsWithEntries }: MonthAtClose): ChecklistItem => {
+  const open = accountsWithEntries.filter((account) => !account.isReconciled)
+  if (open.length === 0)
+    return { id: 'reconciled', state: 'done', text: 'Bank and card accounts are reconciled' }
+  const names = open.map((account) => account.name).join(', ')
+  return { id: 'reconciled', state: 'look', text: `Not reconciled through the month’s end: ${names}` }
+}
+
+const counted = (id: ChecklistItem['id'], count: number, done: string, todo: (count: number) => string) =>
+  count === 0
+    ? ({ id, state: 'done', text: done } as const)
+    : ({ id, state: 'stops', text: todo(count) } as const)
+
+const looked = (id: ChecklistItem['id'], count: number, done: string, todo: (count: number) => string) =>
+  count === 0
+    ? ({ id, state: 'done', text: done } as const)
+    : ({ id, state: 'look', text: todo(count) } as const)
