@@ -19,10 +19,10 @@ export function factorSentences(badTenth: readonly BadTenth[], most = 2): string
 }
 
 function factorSentence({ factor, lowerWhenBad, meanOfBad, meanOfRest }: BadTenth): string {
-  const pairs = formatPercent(Math.max(lowerWhenBad, 1 - lowerWhenBad), 0)
+  const pairs = Math.round(100 * Math.max(lowerWhenBad, 1 - lowerWhenBad))
   const way = lowerWhenBad > 0.5 ? 'lower' : 'higher'
   const { name, write } = factorWords[factor]
-  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest; ${way} in the bad course in ${pairs} of comparisons.`
+  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest. Of 100 pairs of a bad course and another, the bad one is ${way} in ${pairs}.`
 }
 
 const perYear = (value: number) => `${formatPercent(Math.expm1(value), 1)} a year`

@@ -5,13 +5,12 @@ import { type Month, monthText } from '#calendar/month.ts'
 import { Chance, ChancePage } from '#views/chance/chance.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
-import { chanceJob, knownChance, type RunChoices, refusalOf, startChance, stopChance } from './chance-run.ts'
+import { chanceFigures, figuresOf, fromTyped, rememberJob } from './chance-figures.ts'
+import { refusalOf, startChance, stopChance } from './chance-run.ts'
 import type { PageEnv } from './context.ts'
-import { courseWorkers } from './course-workers.ts'
 import type { CsvTable } from './csv.ts'
 import { choice, wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, readForm } from './form.ts'
-import type { Job } from './jobs.ts'
 import type { PageRoom } from './page-room.ts'
 import { type ReadPlan, withPlan } from './runway.tsx'
 
@@ -36,12 +35,6 @@ const runForm = z.object({
   from: choice(['chance', 'history'], 'Choose chance or history'),
 })
 
-const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
-
-/** The last job asked for of a plan's revision: what the pages show until another is asked for. */
-const lastJob = new Map<string, string>()
-const revisionKey = (current: ReadPlan): string => `${current.planId} ${current.revisionNo}`
-
 function askChance(c: PageContext, current: ReadPlan, typed: Awaited<ReturnType<typeof readForm>>) {
   const checked = checkForm(runForm, typed)
   const choices = {
@@ -53,50 +46,12 @@ function askChance(c: PageContext, current: ReadPlan, typed: Awaited<ReturnType<
   const refusal = refusalOf(current.plan, checked.value)
   if (refusal !== null) return show(c, figuresOf(current, choices, undefined), { from: refusal })
   const job = startChance(current, checked.value, c.var.web.log)
-  lastJob.set(revisionKey(current), job.id)
+  rememberJob(current, job.id)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, choices, job), {})
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }
 
-const fromTyped = (text: string): RunChoices['from'] => (text === 'history' ? 'history' : 'chance')
-
 const showChance = (c: PageContext, current: ReadPlan) => show(c, chanceFigures(c, current), {})
-
-/** The chance part for the Runway page and for this one: the job asked for, or the last of this revision. */
-export function chanceFigures(c: PageContext, current: ReadPlan): ChanceFigures {
-  courseWorkers()
-  const asked = c.req.query('job') ?? lastJob.get(revisionKey(current)) ?? ''
-  const job = chanceJob(asked) ?? knownChance(current, opening)
-  const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
-  return figuresOf(current, job ? choicesOfKey(job.key) : choices, job)
-}
-
-/** A key ends in from, paths and seed. */
-function choicesOfKey(key: string): ChanceFigures['choices'] {
-  const [from, paths, seed] = key.split(' ').slice(-3)
-  return { from: fromTyped(from!), paths: paths!, seed: seed! }
-}
-
-function figuresOf(
-  current: ReadPlan,
-  choices: ChanceFigures['choices'],
-  job: Job<ChanceOutcomeFigures> | undefined,
-): ChanceFigures {
-  return { planName: current.name, revisionNo: current.revisionNo, choices, run: runOf(job) }
-}
-
-function runOf(job: Job<ChanceOutcomeFigures> | undefined): ChanceRunFigures {
-  if (!job) return { status: 'none' }
-  const { state } = job
-  switch (state.status) {
-    case 'running':
-      return { ...state, id: job.id }
-    case 'done':
-      return { status: 'done', seconds: state.seconds, ...state.result }
-    default:
-      return state
-  }
-}
 
 function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
   const { run } = figures
@@ -105,7 +60,10 @@ function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
     status: Object.keys(errors).length > 0 ? 422 : 200,
     figures: { ...figures, run: run.status === 'done' ? outcomeJson(run) : run },
     page: () => <ChancePage figures={figures} errors={errors} />,
-    parts: { chance: () => <Chance figures={figures} errors={errors} /> },
+    parts: {
+      chance: () => <Chance figures={figures} errors={errors} />,
+      'chance-brief': () => <Chance figures={figures} errors={errors} place="chance-brief" />,
+    },
     ...(run.status === 'done' ? { tables: { bands: () => bandsCsv(run), years: () => yearsCsv(run) } } : {}),
   })
 }

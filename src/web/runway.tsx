@@ -3,12 +3,14 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
+import { Chance } from '#views/chance/chance.tsx'
 import { Course } from '#views/runway/course.tsx'
 import type { LeverTexts, RunwayFigures, StormLine } from '#views/runway/figures.ts'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { NoPlanPage, RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsToCome } from '#views/runway/storms.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
+import { chanceFigures } from './chance-figures.ts'
 import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
@@ -95,7 +97,11 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
     figures: { ...figures, levers: course.levers },
     status: Object.keys(course.errors).length > 0 ? 422 : 200,
     page: () => (
-      <RunwayPage {...props} storms={<Storms storms={stormTable(course.plan)} query={course.query} />} />
+      <RunwayPage
+        {...props}
+        storms={<Storms storms={stormTable(course.plan)} query={course.query} />}
+        chance={<Chance figures={chanceFigures(c, course.current)} errors={{}} place="chance-brief" />}
+      />
     ),
     parts: {
       course: () => (

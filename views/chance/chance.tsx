@@ -30,17 +30,19 @@ export const ChancePage = (props: ChanceProps) => (
   </>
 )
 
-/** Stands on the Runway page and on its own; every answer to its forms replaces it whole. */
-export const Chance = ({ figures, errors }: ChanceProps) => (
-  <section id="chance" class="chance" aria-labelledby="chance-title">
+/** Stands on its own page whole and on the Runway page in brief; every answer to its forms replaces it. */
+export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { place?: ChancePlace }) => (
+  <section id={place} class="chance" aria-labelledby="chance-title">
     <h2 id="chance-title">How sure is {figures.planName}?</h2>
     <ErrorSummary errors={errors} title="The courses were not run. Please look at this" />
-    <State figures={figures} />
-    {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} />}
+    <State figures={figures} place={place} />
+    {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} place={place} />}
   </section>
 )
 
-const State = ({ figures }: { figures: ChanceFigures }) => {
+export type ChancePlace = 'chance' | 'chance-brief'
+
+const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace }) => {
   const { run } = figures
   switch (run.status) {
     case 'none':
@@ -51,26 +53,26 @@ const State = ({ figures }: { figures: ChanceFigures }) => {
         </p>
       )
     case 'running':
-      return <Running id={run.id} done={run.done} of={run.of} figures={figures} />
+      return <Running id={run.id} done={run.done} of={run.of} place={place} />
     case 'stopped':
       return <p role="status">Stopped. No result was kept.</p>
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':
-      return <Outcome figures={run} seconds={run.seconds} />
+      return <Outcome figures={run} seconds={run.seconds} isBrief={place === 'chance-brief'} />
   }
 }
 
 /** Asks for itself again until it no longer says that it is running. Without script, by the link. */
-const Running = (props: { id: string; done: number; of: number; figures: ChanceFigures }) => {
+const Running = (props: { id: string; done: number; of: number; place: ChancePlace }) => {
   const address = `/runway/chance?job=${props.id}`
   return (
-    <div {...refreshes('chance', { get: address }, 'every 400ms')}>
+    <div {...refreshes(props.place, { get: address }, 'every 400ms')}>
       <Progress done={props.done} of={props.of} label={`${props.done} of ${props.of} courses`} />
       <form
         method="post"
         action="/runway/chance/stop"
-        {...refreshes('chance', { post: '/runway/chance/stop' })}
+        {...refreshes(props.place, { post: '/runway/chance/stop' })}
       >
         <Hidden name="job" value={props.id} />
         <ButtonRow>
@@ -82,12 +84,12 @@ const Running = (props: { id: string; done: number; of: number; figures: ChanceF
   )
 }
 
-const AskForm = ({ figures, errors }: ChanceProps) => (
+const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace }) => (
   <form
     method="post"
     action="/runway/chance"
     class="chance-form no-print"
-    {...refreshes('chance', { post: '/runway/chance' })}
+    {...refreshes(place, { post: '/runway/chance' })}
     hx-disable="find button"
   >
     <QuantityField
@@ -121,14 +123,20 @@ const AskForm = ({ figures, errors }: ChanceProps) => (
   </form>
 )
 
-const Outcome = ({ figures, seconds }: { figures: ChanceOutcomeFigures; seconds: number }) => {
+interface OutcomeProps {
+  figures: ChanceOutcomeFigures
+  seconds: number
+  isBrief: boolean
+}
+
+const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
   const { outcome, firstMonth } = figures
   const percent = (share: number) => formatPercent(share, 1)
   const when = (month: number) =>
     Number.isFinite(month) ? monthName((firstMonth + Math.round(month)) as Month) : 'never'
   return (
     <>
-      <p class="chance-held" role="status" tabindex={-1} autofocus>
+      <p role="status">
         The household never goes short in <strong>{percent(outcome.held.share)}</strong> of {outcome.paths}{' '}
         courses
         <span class="hint">
@@ -148,12 +156,21 @@ const Outcome = ({ figures, seconds }: { figures: ChanceOutcomeFigures; seconds:
         <p>{sentence}</p>
       ))}
       <BandCharts figures={figures} />
-      <Distributions figures={figures} />
-      <p class="hint">
-        Seed {outcome.seed}, worked out in {seconds.toFixed(1)} seconds.{' '}
-        <a href="/runway/chance.json">As JSON</a>, <a href="/runway/chance.csv?table=bands">bands as CSV</a>,{' '}
-        <a href="/runway/chance.csv?table=years">carry and floor years as CSV</a>.
-      </p>
+      {isBrief ? (
+        <p>
+          <a href="/runway/chance">When the farm carries, when the floor is crossed, percentiles</a>
+        </p>
+      ) : (
+        <>
+          <Distributions figures={figures} />
+          <p class="hint">
+            Seed {outcome.seed}, worked out in {seconds.toFixed(1)} seconds.{' '}
+            <a href="/runway/chance.json">As JSON</a>,{' '}
+            <a href="/runway/chance.csv?table=bands">bands as CSV</a>,{' '}
+            <a href="/runway/chance.csv?table=years">carry and floor years as CSV</a>.
+          </p>
+        </>
+      )}
     </>
   )
 }

@@ -25,6 +25,8 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
 
 const links = [
   { path: '/runway', name: 'Course' },
+  { path: '/runway/chance', name: 'How sure' },
+  { path: '/runway/questions', name: 'Questions' },
   { path: '/runway/plan', name: 'Edit the plan' },
   { path: '/runway/compare', name: 'Compare plans' },
   { path: '/runway/actual', name: 'Plan against the books' },

@@ -1,0 +1,59 @@
+// What the chance part shows: the job asked for, or the last of this revision, or none yet.
+import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
+import type { PageContext } from './answer.tsx'
+import { chanceJob, knownChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
+import { courseWorkers } from './course-workers.ts'
+import type { Job } from './jobs.ts'
+
+export interface NamedPlan extends RevisedPlan {
+  name: string
+}
+
+const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
+
+/** The last job asked for of a plan's revision: what the pages show until another is asked for. */
+const lastJob = new Map<string, string>()
+const revisionKey = (current: NamedPlan): string => `${current.planId} ${current.revisionNo}`
+
+export const rememberJob = (current: NamedPlan, id: string): void =>
+  void lastJob.set(revisionKey(current), id)
+
+export const fromTyped = (text: string): RunChoices['from'] => (text === 'history' ? 'history' : 'chance')
+
+/** The chance part for the Runway page and for this one: the job asked for, or the last of this revision. */
+export function chanceFigures(c: PageContext, current: NamedPlan): ChanceFigures {
+  courseWorkers()
+  const asked = c.req.query('job') ?? lastJob.get(revisionKey(current)) ?? ''
+  const named = chanceJob(asked)
+  const isOfThisPlan = named?.key.startsWith(`${current.planId} `) ?? false
+  const job = isOfThisPlan ? named : knownChance(current, opening)
+  const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
+  return figuresOf(current, job ? choicesOfKey(job.key) : choices, job)
+}
+
+/** A key ends in from, paths and seed. */
+function choicesOfKey(key: string): ChanceFigures['choices'] {
+  const [from, paths, seed] = key.split(' ').slice(-3)
+  return { from: fromTyped(from!), paths: paths!, seed: seed! }
+}
+
+export function figuresOf(
+  current: NamedPlan,
+  choices: ChanceFigures['choices'],
+  job: Job<ChanceOutcomeFigures> | undefined,
+): ChanceFigures {
+  return { planName: current.name, revisionNo: current.revisionNo, choices, run: runOf(job) }
+}
+
+function runOf(job: Job<ChanceOutcomeFigures> | undefined): ChanceRunFigures {
+  if (!job) return { status: 'none' }
+  const { state } = job
+  switch (state.status) {
+    case 'running':
+      return { ...state, id: job.id }
+    case 'done':
+      return { status: 'done', seconds: state.seconds, ...state.result }
+    default:
+      return state
+  }
+}
