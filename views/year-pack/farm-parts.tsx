@@ -1,11 +1,9 @@
-// The farm's own parts of the pack: the Schedule F summary, the finance measures with their bands, and the inventory.
+// The farm's own parts of the pack: the Schedule F summary and the inventory with its depreciation.
 import { dayName } from '#calendar/day.ts'
-import { measureAreas } from '#ledger/measures/finance-measures.ts'
 import type { ScheduleF, ScheduleFLine } from '#ledger/reports/schedule-f.ts'
 import { holdingKindNames, type InventoryRow, type StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents } from '#money/cents.ts'
-import { formatCents, formatCentsPlain, formatDollars, formatPercent } from '#money/format.ts'
-import type { MeasureRow } from './figures.ts'
+import { formatCents, formatCentsPlain } from '#money/format.ts'
 import { AmountRow, PackPart } from './parts.tsx'
 
 interface PartProps {
@@ -18,6 +16,7 @@ export const ScheduleFPart = ({ form, source, ...part }: PartProps & { form: Sch
   <PackPart
     {...part}
     title="Schedule F summary"
+    beginsSheet
     says={`Profit or loss from farming, ${form.year}, cash method, by line.`}
   >
     <table class="pack-table">
@@ -101,90 +100,6 @@ const FormTotal = ({ line, label, amountCents }: { line: string; label: string; 
     <td class="number">{formatCentsPlain(amountCents)}</td>
   </tr>
 )
-
-export const MeasuresPart = ({
-  rows,
-  basis,
-  ...part
-}: PartProps & { rows: readonly MeasureRow[]; basis: string }) => (
-  <PackPart
-    {...part}
-    title="Farm finance measures"
-    says={`By the formulas of the Farm Financial Standards, on the ${basis === 'cash' ? 'cash basis' : 'accrual-adjusted basis'}, with published bands.`}
-  >
-    <table class="pack-table pack-measures">
-      <caption class="hidden-text">Farm finance measures</caption>
-      <thead>
-        <tr>
-          <th scope="col">Measure</th>
-          <th scope="col" class="number">
-            At cost
-          </th>
-          <th scope="col" class="number">
-            At market
-          </th>
-          <th scope="col">How publications call the value at cost</th>
-        </tr>
-      </thead>
-      <tbody>
-        {measureAreas.map((area) => (
-          <>
-            <tr class="pack-heading">
-              <th scope="colgroup" colspan={4}>
-                {capitalised(area)}
-              </th>
-            </tr>
-            {rows
-              .filter((row) => row.area === area)
-              .map((row) => (
-                <MeasureTableRow row={row} />
-              ))}
-          </>
-        ))}
-      </tbody>
-    </table>
-    <p class="source">
-      Bands differ between publications and kinds of farm, and few were drawn from small direct-market farms.
-      They are not rules. On the cash basis the measures of income swing with when money comes in.
-    </p>
-  </PackPart>
-)
-
-const MeasureTableRow = ({ row }: { row: MeasureRow }) => (
-  <tr>
-    <th scope="row">
-      {row.name}
-      <span class="pack-note">
-        {' '}
-        {row.formula}
-        {row.obtained === 'memory' ? ' (formula recalled)' : ''}
-      </span>
-    </th>
-    <td class="number">{row.value === null ? '—' : measureText(row, row.value)}</td>
-    <td class="number">{row.marketValue === null ? '' : measureText(row, row.marketValue)}</td>
-    <td>
-      {row.value === null ? <span class="pack-note">{row.missing}</span> : null}
-      {row.bands.length > 0 ? (
-        <ul class="pack-bands">
-          {row.bands.map((band) => (
-            <li>
-              {band.label}{' '}
-              <span class="pack-note">
-                ({band.limits}; {band.source}
-                {band.obtained === 'memory' ? ', recalled' : ''})
-              </span>
-            </li>
-          ))}
-        </ul>
-      ) : null}
-    </td>
-  </tr>
-)
-
-export const measureText = (row: Pick<MeasureRow, 'unit'>, value: number): string => {
-  if (row.unit === 'cents') return formatDollars(value / 100)
-  return row.unit === 'fraction' ? formatPercent(value, 1) : value.toFixed(2)
-}
 
 export const InventoryPart = ({ inventory, ...part }: PartProps & { inventory: StockInventory }) => (
   <PackPart
@@ -271,5 +186,3 @@ const InventoryTableRow = ({ row }: { row: InventoryRow }) => {
     </tr>
   )
 }
-
-const capitalised = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1)

@@ -9,8 +9,9 @@ import { PageTitle } from '../layout.tsx'
 import { ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
-import { InventoryPart, MeasuresPart, ScheduleFPart } from './farm-parts.tsx'
+import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
 import type { SideStatements, YearPackFigures } from './figures.ts'
+import { MeasuresPart } from './measures-part.tsx'
 import { PackPart } from './parts.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
 import { TaxPart } from './tax-part.tsx'
@@ -75,16 +76,16 @@ const Choice = ({ figures }: { figures: YearPackFigures }) => (
           { value: 'accrual', label: 'Cash with accrual adjustments' },
         ]}
       />
-      <ButtonRow>
-        <button type="submit" class="button">
-          Show
-        </button>
-        <PrintButton />
-        <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
-          Enter what the books do not know
-        </LinkButton>
-      </ButtonRow>
     </div>
+    <ButtonRow>
+      <button type="submit" class="button">
+        Show
+      </button>
+      <PrintButton />
+      <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
+        Enter what the books do not know
+      </LinkButton>
+    </ButtonRow>
   </form>
 )
 
@@ -200,6 +201,7 @@ const CrossingsPart = ({ figures, csv }: Pick<PackProps, 'figures' | 'csv'>) => 
     id="crossings"
     csv={csv('crossings')}
     title="Crossings by month"
+    beginsSheet
     of={String(figures.year)}
     says="What moved between the sides, month by month."
   >

@@ -18,6 +18,7 @@ export const IncomePart = ({ statement, ...part }: PartProps & { statement: Inco
   <PackPart
     {...part}
     title="Income statement"
+    beginsSheet
     of={statement.name}
     says={`${statement.year}, ${statement.basis === 'cash' ? 'cash basis' : 'cash basis with accrual adjustments'}.`}
   >

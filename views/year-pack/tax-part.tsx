@@ -18,6 +18,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     id={id}
     csv={csv}
     title="Tax worksheet"
+    beginsSheet
     of={String(year)}
     says={`The federal return as far as the books and the plan’s people go, by ${worksheet.basis === 'enacted' ? 'published law' : 'law carried forward from the last published year'}.`}
   >
@@ -41,9 +42,11 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     <h3>What comes out, with rule and source</h3>
     <table class="pack-table pack-trace">
       <tbody>
-        {worksheet.trace.map((line) => (
-          <TraceRow line={line} name={figureName(line.figure)} />
-        ))}
+        {worksheet.trace
+          .filter((line) => line.amount !== 0)
+          .map((line) => (
+            <TraceRow line={line} name={figureName(line.figure)} />
+          ))}
         {worksheet.stateTax > 0 ? (
           <tr>
             <th scope="row">
@@ -54,6 +57,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
         ) : null}
       </tbody>
     </table>
+    <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
     <EstimatedTax worksheet={worksheet} />
     <h3>Assumed or left out</h3>
     <ul class="pack-list">
@@ -63,6 +67,12 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     </ul>
   </PackPart>
 )
+
+const zeroFigures = (trace: readonly TraceLine[]): string =>
+  trace
+    .filter((line) => line.amount === 0)
+    .map((line) => figureName(line.figure).toLowerCase())
+    .join(', ') || 'no line'
 
 const TraceRow = ({ line, name }: { line: TraceLine; name: string }) => (
   <tr>

@@ -1,0 +1,296 @@
+// The Year pack: what it shows from booked entries, its CSV and JSON, and the forms for what the books do not know.
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { addSide, listAccounts } from '#db/account-store.ts'
+import { postCrossing } from '#db/crossing-store.ts'
+import { postEntry } from '#db/ledger-store.ts'
+import { cents } from '#money/cents.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+
+const idOf = (side: string, name: string): number => {
+  const found = listAccounts(app.books).find((account) => account.sideId === side && account.name === name)
+  if (!found) throw new Error(`No account ${side}/${name}`)
+  return found.id
+}
+
+const post = (side: string, on: string, debit: string, credit: string, dollars: number) =>
+  done(
+    postEntry(app.books, act(), {
+      sideId: side,
+      day: day(on),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: [
+        { accountId: idOf(side, debit), amountCents: cents(dollars * 100) },
+        { accountId: idOf(side, credit), amountCents: cents(-dollars * 100) },
+      ],
+    }),
+  )
+
+beforeEach(() => {
+  app = testApp({ today: '2026-02-10' })
+  done(addSide(app.books, act(), { kind: 'farm', name: 'Lantern Hollow' }))
+  done(addSide(app.books, act(), { kind: 'household', name: 'The house' }))
+  post('farm', '2024-12-31', 'Farm checking', 'Opening balances', 5000)
+  post('household', '2024-12-31', 'Savings', 'Opening balances', 60_000)
+  post('farm', '2025-06-10', 'Farm checking', 'Vegetables and fruit sold', 21_000)
+  post('farm', '2025-04-02', 'Seeds and plants', 'Farm checking', 1800)
+  post('farm', '2025-03-02', 'Machinery and equipment', 'Farm checking', 6000)
+  post('farm', '2025-02-02', 'Farm checking', 'Term loan', 4000)
+  post('household', '2025-05-01', 'Groceries', 'Savings', 9000)
+  done(
+    postCrossing(app.books, act(), {
+      kind: 'draw',
+      day: day('2025-09-15'),
+      amountCents: cents(300_000),
+      fromAccountId: idOf('farm', 'Farm checking'),
+      toAccountId: idOf('household', 'Household checking'),
+      memo: '',
+    }),
+  )
+})
+
+afterEach(() => app.close())
+
+const page = async (path: string) => {
+  const response = await app.get(path)
+  return { status: response.status, text: await response.text() }
+}
+
+const json = async (path: string) => (await (await app.get(path)).json()) as Record<string, never>
+
+const formId = () => crypto.randomUUID()
+
+describe('the pack', () => {
+  test('shows the last full year with every statement of each side and of all together', async () => {
+    const { status, text } = await page('/year-pack')
+    expect(status).toBe(200)
+    expect(text).toContain('Year pack 2025')
+    for (const title of [
+      'Schedule F summary',
+      'Farm finance measures',
+      'Income statement',
+      'Balance sheet',
+      'Statement of owner’s equity',
+      'Cash flow',
+      'Crossings by month',
+      'Tax worksheet',
+    ])
+      expect(text, title).toContain(title)
+    expect(text).toContain('Together')
+    expect(text).toContain('Check with a licensed tax preparer')
+    expect(text).not.toMatch(/NaN|undefined|\[object/)
+  })
+
+  test('the same figures as JSON', async () => {
+    const figures = await json('/year-pack.json?year=2025')
+    expect(figures).toMatchObject({ year: 2025, basis: 'cash', through: null })
+    const form = figures.scheduleF as unknown as { netProfitCents: number }
+    expect(form.netProfitCents).toBe(1_920_000)
+  })
+
+  test('a running year says up to which day it goes', async () => {
+    post('farm', '2026-01-20', 'Seeds and plants', 'Farm checking', 100)
+    expect((await page('/year-pack?year=2026')).text).toContain('goes up to 10 Feb 2026')
+  })
+
+  test('each table as CSV', async () => {
+    for (const table of [
+      'schedule-f',
+      'measures',
+      'inventory',
+      'farm-income',
+      'farm-balance',
+      'farm-equity',
+      'household-cash',
+      'together-balance',
+      'crossings',
+    ]) {
+      const response = await app.get(`/year-pack.csv?year=2025&table=${table}`)
+      expect(response.status, table).toBe(200)
+      expect((await response.text()).split('\r\n').length, table).toBeGreaterThan(1)
+    }
+    const income = await (await app.get('/year-pack.csv?year=2025&table=farm-income')).text()
+    expect(income).toContain('Operating costs,Seeds and plants,1800.00')
+    expect((await app.get('/year-pack.csv?table=nonsense')).status).toBe(404)
+  })
+
+  test('without people in the plan the tax worksheet says what to add', async () => {
+    expect((await page('/year-pack')).text).toContain('Add the people of the household to the plan')
+  })
+
+  test('empty books say what to do', async () => {
+    const empty = testApp()
+    const text = await (await empty.get('/year-pack')).text()
+    expect(text).toContain('There is nothing to print yet')
+    empty.close()
+  })
+})
+
+describe('what the books do not know', () => {
+  test('is asked for before printing, and gone once entered', async () => {
+    expect((await page('/year-pack')).text).toContain('“Term loan”: say what falls due within twelve months')
+    const inputs = (await json('/year-pack/inputs.json?year=2025')) as unknown as { revision: number }
+    const saved = await app.post('/year-pack/inputs/said?year=2025', {
+      revision: String(inputs.revision),
+      deferredTaxRate: '25',
+      unpaidLabour: '12,000',
+      replacement: '',
+      [`due.a${idOf('farm', 'Term loan')}`]: '900',
+    })
+    expect(saved.status).toBe(303)
+    const { text } = await page('/year-pack')
+    expect(text).not.toContain('say what falls due')
+    const figures = (await json('/year-pack.json')) as unknown as {
+      sides: { kind: string; end: { currentLiabilities: { costCents: number } } }[]
+    }
+    expect(figures.sides.find((side) => side.kind === 'farm')!.end.currentLiabilities.costCents).toBe(90_000)
+  })
+
+  test('a save over someone else’s newer one is refused and keeps what was typed', async () => {
+    const form = { deferredTaxRate: '20', unpaidLabour: '', replacement: '' }
+    expect((await app.post('/year-pack/inputs/said?year=2025', { ...form, revision: '0' })).status).toBe(303)
+    const refused = await app.post('/year-pack/inputs/said?year=2025', {
+      ...form,
+      deferredTaxRate: '33',
+      revision: '0',
+    })
+    expect(refused.status).toBe(409)
+    const text = await refused.text()
+    expect(text).toContain('Someone else saved this page')
+    expect(text).toContain('value="33"')
+  })
+
+  test('a wrong rate is told at its field', async () => {
+    const response = await app.post('/year-pack/inputs/said?year=2025', {
+      revision: '0',
+      deferredTaxRate: 'much',
+    })
+    expect(response.status).toBe(422)
+    expect(await response.text()).toContain('Enter a percentage from 0 to 90, like 25')
+  })
+
+  test('market values fill the second column and bring deferred tax', async () => {
+    await app.post('/year-pack/inputs/said?year=2025', { revision: '0', deferredTaxRate: '25' })
+    const saved = await app.post('/year-pack/inputs/market?year=2025', {
+      formId: formId(),
+      [`market.a${idOf('farm', 'Machinery and equipment')}`]: '8000',
+    })
+    expect(saved.status).toBe(303)
+    const figures = (await json('/year-pack.json')) as unknown as {
+      sides: { kind: string; end: { deferredTax: { gainCents: number; taxCents: number } } }[]
+    }
+    expect(figures.sides.find((side) => side.kind === 'farm')!.end.deferredTax).toMatchObject({
+      gainCents: 200_000,
+      taxCents: 50_000,
+    })
+  })
+
+  test('year-end items count on the accrual basis only, and can be taken off', async () => {
+    const item = {
+      formId: formId(),
+      side: 'farm',
+      kind: 'receivable',
+      name: 'Restaurant invoice',
+      amount: '450',
+    }
+    expect((await app.post('/year-pack/inputs/items?year=2025', item)).status).toBe(303)
+    const net = async (basis: string) =>
+      (
+        (await json(`/year-pack.json?year=2025&basis=${basis}`)) as unknown as {
+          sides: { income: { netIncomeCents: number } }[]
+        }
+      ).sides[0]!.income.netIncomeCents
+    expect(await net('cash')).toBe(1_920_000)
+    expect(await net('accrual')).toBe(1_965_000)
+    const { accruals } = (await json('/year-pack/inputs.json?year=2025')) as unknown as {
+      accruals: { id: string }[]
+    }
+    expect(
+      (
+        await app.post(`/year-pack/inputs/items/${accruals[0]!.id}/remove?year=2025`, {
+          formId: formId(),
+          side: 'farm',
+        })
+      ).status,
+    ).toBe(303)
+    expect(await net('accrual')).toBe(1_920_000)
+  })
+
+  test('an item without a name or amount comes back with what was typed', async () => {
+    const response = await app.post('/year-pack/inputs/items?year=2025', {
+      formId: formId(),
+      side: 'farm',
+      kind: 'payable',
+      name: '',
+      amount: 'x',
+    })
+    expect(response.status).toBe(422)
+    expect(await response.text()).toContain('Say what it is, like unsold garlic')
+  })
+})
+
+describe('stock and equipment', () => {
+  const tractor = {
+    name: 'Walking tractor',
+    kind: 'equipment',
+    quantity: '1',
+    unit: '',
+    cost: '6000',
+    acquiredDay: '2025-03-02',
+    inServiceDay: '',
+    account: '',
+    assetClass: 'machinery-used',
+    section179: '',
+    marketValue: '',
+    disposedDay: '',
+    disposedFor: '',
+  }
+
+  test('a thing added is written off in the inventory and on line 14', async () => {
+    expect((await app.post('/year-pack/holdings/new', { ...tractor, formId: formId() })).status).toBe(303)
+    const { text } = await page('/year-pack?year=2025')
+    expect(text).toContain('Walking tractor')
+    expect(text).toContain('857.40')
+    expect(text).toContain('the books hold $0.00')
+    const figures = (await json('/year-pack.json?year=2025')) as unknown as {
+      scheduleF: { netProfitCents: number }
+    }
+    expect(figures.scheduleF.netProfitCents).toBe(1_920_000 - 85_740)
+  })
+
+  test('sent twice it is there once; changed it keeps its place', async () => {
+    const form = { ...tractor, formId: formId() }
+    await app.post('/year-pack/holdings/new', form)
+    await app.post('/year-pack/holdings/new', form)
+    const { holdings } = (await json('/year-pack/inputs.json')) as unknown as { holdings: { id: string }[] }
+    expect(holdings).toHaveLength(1)
+    const changed = await app.post(`/year-pack/holdings/${holdings[0]!.id}`, {
+      ...tractor,
+      formId: formId(),
+      disposedDay: '2026-01-05',
+      disposedFor: '4000',
+    })
+    expect(changed.status).toBe(303)
+    expect((await page(`/year-pack/holdings/${holdings[0]!.id}`)).text).toContain('value="4000.00"')
+  })
+
+  test('faults stand at their field', async () => {
+    const response = await app.post('/year-pack/holdings/new', {
+      ...tractor,
+      formId: formId(),
+      assetClass: 'farm-building',
+      section179: '100',
+      disposedDay: '2024-01-01',
+    })
+    expect(response.status).toBe(422)
+    const text = await response.text()
+    expect(text).toContain('Section 179 does not cover buildings')
+    expect(text).toContain('Enter a day after it came into use')
+    expect((await app.get('/year-pack/holdings/nothing')).status).toBe(404)
+  })
+})

@@ -1,0 +1,92 @@
+// One thing of the inventory: what it is, what it cost, how it is written off, and what became of it.
+import { holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
+import { assetClasses } from '#rules/depreciation/recovery.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  type FieldErrors,
+  FormId,
+  MoneyField,
+  type Option,
+  QuantityField,
+  Select,
+} from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
+
+interface HoldingFormProps {
+  id: string | null
+  typed: { value(name: string): string }
+  errors: FieldErrors
+  formId: string
+  accounts: readonly Option[]
+}
+
+export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingFormProps) => {
+  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  return (
+    <>
+      <PageTitle purpose="Listed here, a thing stands in the inventory, and what it cost is written off over its years.">
+        {id === null ? 'Add stock or equipment' : 'Stock or equipment'}
+      </PageTitle>
+      <ErrorSummary errors={errors} />
+      <Caution askWhom="a licensed tax preparer">
+        Class, section 179 and bonus depreciation have conditions that are not all asked here.
+      </Caution>
+      <form method="post" action={`/year-pack/holdings/${id ?? 'new'}`}>
+        <FormId value={typed.value('formId') || formId} />
+        <Field {...field('name')} label="What" hint="Like: walking tractor, 12 ewes, deer fence" />
+        <Select
+          {...field('kind')}
+          label="Kind"
+          options={holdingKinds.map((kind) => ({ value: kind, label: holdingKindNames[kind] }))}
+        />
+        <div class="field-row">
+          <QuantityField {...field('quantity')} label="How many" />
+          <Field {...field('unit')} label="Of what" hint="head, feet; may stay empty" class="short-field" />
+        </div>
+        <Checkbox
+          {...field('raised')}
+          label="Raised on this farm"
+          hint="Then it has no cost: what it took was deducted as it came."
+        />
+        <MoneyField {...field('cost')} label="What it cost" hint="The farm’s part only, land not included" />
+        <div class="field-row">
+          <DayField {...field('acquiredDay')} label="Bought or born" />
+          <DayField {...field('inServiceDay')} label="In use since" hint="Empty: the same day" />
+        </div>
+        <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
+        <fieldset class="group">
+          <legend>Depreciation</legend>
+          <Select
+            {...field('assetClass')}
+            label="Class"
+            hint="For breeding stock it also says how long it must be held. None for land, stock for sale, produce, supplies."
+            empty="None"
+            options={Object.entries(assetClasses).map(([value, { label }]) => ({ value, label }))}
+          />
+          <MoneyField
+            {...field('section179')}
+            label="Deducted at once under section 179"
+            hint="Within the year’s business income"
+          />
+          <Checkbox {...field('bonus')} label="Take bonus depreciation" />
+        </fieldset>
+        <MoneyField {...field('marketValue')} label="What it would fetch now" />
+        <div class="field-row">
+          <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
+          <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />
+        </div>
+        <ButtonRow>
+          <Button>{id === null ? 'Add' : 'Keep'}</Button>
+          <LinkButton href="/year-pack/inputs#holdings" quiet>
+            Back
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </>
+  )
+}

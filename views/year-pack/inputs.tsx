@@ -1,0 +1,236 @@
+// What the books do not know: said once a year, market values, items of the year's end, and stock and equipment.
+import { dayName } from '#calendar/day.ts'
+import { type AccrualKind, accrualKindNames, accrualKinds } from '#ledger/reports/accrual.ts'
+import { type Holding, holdingKindNames } from '#ledger/reports/stock-inventory.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, type FieldErrors, FormId, Hidden, MoneyField, PercentField, Select } from '../parts/field.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface PackInputs {
+  year: number
+  revision: number
+  loans: readonly { id: number; name: string; side: string; owedCents: Cents }[]
+  lasting: readonly { id: number; name: string; side: string; booksCents: Cents }[]
+  sides: readonly { id: string; name: string }[]
+  accruals: readonly {
+    id: string
+    sideId: string
+    side: string
+    kind: AccrualKind
+    name: string
+    amountCents: Cents
+  }[]
+  holdings: readonly Holding[]
+}
+
+/** Which of the page's forms was typed into, with its errors. */
+export interface InputForm {
+  typed: { value(name: string): string }
+  errors: FieldErrors
+}
+
+interface InputsProps {
+  inputs: PackInputs
+  said: InputForm
+  market: InputForm
+  accrual: InputForm
+  formIds: { market: string; accrual: string; removal: (id: string) => string }
+}
+
+export const PackInputsPage = ({ inputs, said, market, accrual, formIds }: InputsProps) => (
+  <>
+    <PageTitle purpose="What the year’s papers need beside the entries. Leave empty what you do not know: the pack then says what it leaves out.">
+      For the year pack {inputs.year}
+    </PageTitle>
+    <ErrorSummary errors={{ ...said.errors, ...market.errors, ...accrual.errors }} />
+    <p>
+      <a href={`/year-pack?year=${inputs.year}`}>Back to the year pack</a>
+    </p>
+    <SaidForm inputs={inputs} form={said} />
+    <MarketForm inputs={inputs} form={market} formId={formIds.market} />
+    <AccrualForm inputs={inputs} form={accrual} formId={formIds.accrual} removal={formIds.removal} />
+    <HoldingsList inputs={inputs} />
+  </>
+)
+
+const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => (
+  <section id="said" aria-labelledby="said-title">
+    <h2 id="said-title">Said once a year</h2>
+    <form method="post" action={`/year-pack/inputs/said?year=${inputs.year}`}>
+      <Hidden name="revision" value={form.typed.value('revision') || String(inputs.revision)} />
+      <PercentField
+        name="deferredTaxRate"
+        label="Tax rate on gains not yet taken, percent"
+        hint="Your own guess at income and self-employment tax together, if everything were sold. Empty leaves it out."
+        value={form.typed.value('deferredTaxRate')}
+        error={form.errors.deferredTaxRate}
+      />
+      <MoneyField
+        name="unpaidLabour"
+        label="What your own unpaid farm work is worth in the year"
+        hint="Hours times what you would pay someone. Returns and margin are told after it."
+        value={form.typed.value('unpaidLabour')}
+        error={form.errors.unpaidLabour}
+      />
+      <MoneyField
+        name="replacement"
+        label="Cash needed a year to replace what wears out"
+        value={form.typed.value('replacement')}
+        error={form.errors.replacement}
+      />
+      {inputs.loans.map((loan) => (
+        <MoneyField
+          name={`due.a${loan.id}`}
+          label={`${loan.name}, ${loan.side}: falls due within twelve months`}
+          hint={`Owed at the year’s end: ${formatCents(loan.owedCents)}`}
+          value={form.typed.value(`due.a${loan.id}`)}
+          error={form.errors[`due.a${loan.id}`]}
+        />
+      ))}
+      <ButtonRow>
+        <Button>Keep this</Button>
+      </ButtonRow>
+    </form>
+  </section>
+)
+
+const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputForm; formId: string }) => (
+  <section id="market" aria-labelledby="market-title">
+    <h2 id="market-title">Market values on 31 December {inputs.year}</h2>
+    {inputs.lasting.length === 0 ? (
+      <p>No account holds land, buildings, equipment or stock yet.</p>
+    ) : (
+      <form method="post" action={`/year-pack/inputs/market?year=${inputs.year}`}>
+        <FormId value={form.typed.value('formId') || formId} />
+        {inputs.lasting.map((account) => (
+          <MoneyField
+            name={`market.a${account.id}`}
+            label={`${account.name}, ${account.side}`}
+            hint={`In the books: ${formatCents(account.booksCents)}. Empty counts the books.`}
+            value={form.typed.value(`market.a${account.id}`)}
+            error={form.errors[`market.a${account.id}`]}
+          />
+        ))}
+        <ButtonRow>
+          <Button>Keep these values</Button>
+        </ButtonRow>
+      </form>
+    )}
+  </section>
+)
+
+const AccrualForm = ({
+  inputs,
+  form,
+  formId,
+  removal,
+}: {
+  inputs: PackInputs
+  form: InputForm
+  formId: string
+  removal: (id: string) => string
+}) => (
+  <section id="year-end" aria-labelledby="year-end-title">
+    <h2 id="year-end-title">At the end of {inputs.year}, not in the cash books</h2>
+    <p>Counted only on the accrual-adjusted basis, with those of the year before as its beginning.</p>
+    {inputs.accruals.length > 0 ? (
+      <DataTable
+        caption="Items of this year’s end"
+        rows={inputs.accruals}
+        stack
+        columns={[
+          { title: 'What', isHeader: true, cell: (item) => item.name },
+          { title: 'Kind', cell: (item) => accrualKindNames[item.kind] },
+          { title: 'Books', cell: (item) => item.side },
+          { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
+          {
+            title: 'Take off',
+            cell: (item) => (
+              <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
+                <FormId value={removal(item.id)} />
+                <Hidden name="side" value={item.sideId} />
+                <Button quiet small label={`Take off: ${item.name}`}>
+                  Take off
+                </Button>
+              </form>
+            ),
+          },
+        ]}
+      />
+    ) : null}
+    <form method="post" action={`/year-pack/inputs/items?year=${inputs.year}`}>
+      <FormId value={form.typed.value('formId') || formId} />
+      <Select
+        name="side"
+        label="Books"
+        value={form.typed.value('side')}
+        error={form.errors.side}
+        options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
+      />
+      <Select
+        name="kind"
+        label="Kind"
+        value={form.typed.value('kind')}
+        error={form.errors.kind}
+        options={accrualKinds.map((kind) => ({ value: kind, label: accrualKindNames[kind] }))}
+      />
+      <Field
+        name="name"
+        label="What"
+        hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
+        value={form.typed.value('name')}
+        error={form.errors.name}
+      />
+      <MoneyField
+        name="amount"
+        label="Amount"
+        value={form.typed.value('amount')}
+        error={form.errors.amount}
+      />
+      <ButtonRow>
+        <Button>Add</Button>
+      </ButtonRow>
+    </form>
+  </section>
+)
+
+const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
+  <section id="holdings" aria-labelledby="holdings-title">
+    <h2 id="holdings-title">Stock and equipment</h2>
+    <Caution askWhom="a licensed tax preparer">
+      What may be deducted at once, and what each thing’s class is, decides the year’s tax.
+    </Caution>
+    {inputs.holdings.length === 0 ? (
+      <EmptyState href="/year-pack/holdings/new" action="Add the first">
+        The inventory and the depreciation schedule are made from what you list here.
+      </EmptyState>
+    ) : (
+      <>
+        <DataTable
+          caption="What there is"
+          rows={inputs.holdings}
+          stack
+          columns={[
+            {
+              title: 'What',
+              isHeader: true,
+              cell: (one) => <a href={`/year-pack/holdings/${one.id}`}>{one.name}</a>,
+            },
+            { title: 'Kind', cell: (one) => holdingKindNames[one.kind] },
+            { title: 'Since', cell: (one) => dayName(one.acquiredDay) },
+            { title: 'Cost', isNumber: true, cell: (one) => formatCents(one.costCents) },
+            { title: 'Gone', cell: (one) => (one.disposedDay ? dayName(one.disposedDay) : '') },
+          ]}
+        />
+        <LinkButton href="/year-pack/holdings/new" quiet>
+          Add stock or equipment
+        </LinkButton>
+      </>
+    )}
+  </section>
+)
