@@ -22,6 +22,8 @@ import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
 import { statementPages } from './statements.tsx'
 import { yearPackPages } from './year-pack.tsx'
+import { holdingPages } from './holdings.tsx'
+import { yearPackInputPages } from './year-pack-inputs.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
   startPages,
@@ -46,4 +48,6 @@ export const pageRooms: readonly PageRoom[] = [
   settingsPages,
   accountSettingsPages,
   yearPackPages,
+  holdingPages,
+  yearPackInputPages,
 ]
