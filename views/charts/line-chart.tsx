@@ -124,7 +124,7 @@ const XAxis = (props: { x: LineChartProps['x']; scale: Scale; low: number; high:
   const ticks =
     props.x === 'month'
       ? monthTicks(props.low, props.high, count)
-      : scaleLinear([props.low, props.high]).ticks(count)
+      : scaleLinear([props.low, props.high], [0, 1]).ticks(count)
   const base = size.height - size.bottom
   const name = props.x === 'month' ? monthTickName : props.x.format
   return (
