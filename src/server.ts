@@ -73,9 +73,17 @@ export function createApp(options: AppOptions, rooms: readonly PageRoom[] = page
 
 function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
-  c.var.web.log.error({ route: c.req.routePath, error: error.name, stack: error.stack }, 'a page broke')
+  c.var.web.log.error({ route: c.req.routePath, error: error.name, at: placesOf(error) }, 'a page broke')
   return brokenPage(c)
 }
+
+/** Where it broke, without the message: that may hold an amount or a name. */
+const placesOf = (error: Error): string[] =>
+  (error.stack ?? '')
+    .split('\n')
+    .filter((line) => /^\s+at /.test(line))
+    .map((line) => line.trim())
+    .slice(0, 12)
 
 /** `/now.json` and `/now.csv` are `/now` to the router; the answer looks at the ending. */
 function pathWithoutEnding(request: Request): string {
@@ -93,7 +101,8 @@ const timed =
     log.info({ method: c.req.method, route: c.req.routePath, status: c.res.status, milliseconds }, 'answered')
   }
 
-const localDay = (now: Date): Day =>
+/** The calendar day where this computer is. */
+export const localDay = (now: Date): Day =>
   `${now.getFullYear()}-${String(now.getMonth() + 1).padStart(2, '0')}-${String(now.getDate()).padStart(2, '0')}` as Day
 
 const silentLog: Log = { info: () => {}, warn: () => {}, error: () => {} }

@@ -9,10 +9,12 @@ import { createAdaptorServer } from '@hono/node-server'
 import pino from 'pino'
 import { dataPlace } from '#db/data-place.ts'
 import { type Books, openBooks } from '#db/open.ts'
-import { createApp } from '#src/server.ts'
+import { createApp, localDay } from '#src/server.ts'
 import { type Access, accessOf } from '#web/access.ts'
+import type { Log } from '#web/context.ts'
 import { type House, twoHouses } from '#web/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
+import { keepHouseHourly } from './housekeeping.ts'
 
 const defaultPort = 4610
 
@@ -51,12 +53,13 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const opened: Books[] = []
   const own = options.sample ? await openSampleBooks(options, io) : openOwnBooks(options, io)
   opened.push(own)
+  const log = pino({ level: io.env.DOORYARD_LOG ?? 'warn', base: null }, pino.destination(2))
   const access = accessOf(own, { now: io.now })
   if (!isLoopbackHost(options.host) && !access.isSet()) {
     own.close()
     throw new CommandError(needsPassphrase(options))
   }
-  const house = houseOf(own, access, options, io, async () => {
+  const house = houseOf(own, { access, log }, options, io, async () => {
     const sample = await openSampleBooks(options, io)
     opened.push(sample)
     return sample
@@ -70,7 +73,11 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   io.out(`${options.sample ? 'The sample farm is' : 'Your books are'} in ${own.path}`)
   if (own.backupBeforeMigrating) io.out(`Before updating it, a copy was put in ${own.backupBeforeMigrating}`)
   io.out('Stop with Ctrl+C.')
+  const { backups } = dataPlace({ data: options.data, env: io.env })
+  const round = () => ({ books: own, backupFolder: backups, now: io.now(), today: localDay(io.now()), log })
+  const stopKeeping = options.sample ? () => {} : keepHouseHourly(round)
   await stopSignal()
+  stopKeeping()
   await close(server)
   for (const books of opened) books.close()
   return 0
@@ -119,14 +126,13 @@ async function openSampleBooks(options: ServeOptions, io: CommandIo): Promise<Bo
 
 function houseOf(
   own: Books,
-  access: Access,
+  kept: { access: Access; log: Log },
   options: ServeOptions,
   io: CommandIo,
   openSample: () => Promise<Books>,
 ): House {
-  const log = pino({ level: io.env.DOORYARD_LOG ?? 'warn', base: null }, pino.destination(2))
   const isLoopback = isLoopbackHost(options.host)
-  const shared = { clock: { now: io.now }, log, access, isLoopback, hostNames: hostNamesOf(options.host) }
+  const shared = { clock: { now: io.now }, ...kept, isLoopback, hostNames: hostNamesOf(options.host) }
   const app = createApp({ ...shared, books: own, isSample: options.sample })
   if (options.sample) return app
   return twoHouses(app, async () => createApp({ ...shared, books: await openSample(), isSample: true }))

@@ -16,6 +16,7 @@ interface Known {
   rules: RunwayRules
   projection?: Projection
   spread?: StormSpread
+  withoutDraws?: Projection
 }
 
 /** A revision's plan is parsed once and never changes, so the plan object itself is the key. */
@@ -27,6 +28,14 @@ export const projectionOf = (plan: Plan): Projection => {
   const entry = knownOf(plan)
   entry.projection ??= project(plan, entry.rules)
   return entry.projection
+}
+
+/** The same plan when the household draws nothing: what savings alone would carry. */
+export const withoutDrawsOf = (plan: Plan): Projection => {
+  const entry = knownOf(plan)
+  const draw = { policy: 'steps' as const, steps: [], growth: 0, withPrices: false }
+  entry.withoutDraws ??= project({ ...plan, draw }, entry.rules)
+  return entry.withoutDraws
 }
 
 /** Spendable savings month by month between the expected course and the worst storm. */

@@ -10,9 +10,10 @@ import { leakByMonth } from '#ledger/leak.ts'
 import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { NowFigures } from '#views/now/figures.ts'
-import { projectionOf, stormSpreadOf } from './courses.ts'
+import { projectionOf, stormSpreadOf, withoutDrawsOf } from './courses.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
 import { dueItems } from './due.ts'
+import { type PlanFromBooks, planFromBooks } from './plan-from-books.ts'
 
 export function nowFigures(books: Books, today: Day): NowFigures {
   const month = monthOfDay(today)
@@ -21,6 +22,9 @@ export function nowFigures(books: Books, today: Day): NowFigures {
   const months = span ? householdMonths(books, span.first, Math.max(month, span.first) as Month) : []
   const full = months.filter((one) => one.month < month || today === lastDayOf(month))
   const spendable = spendableFigures(books, today)
+  const lastMonth = months.find((one) => one.month === month - 1)
+  const fromBooks =
+    current.status === 'read' ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null) : null
   const leak = leakByMonth(months).at(-1)
   const sum = (pick: (one: HouseholdMonth) => number) =>
     cents(months.reduce((total, one) => total + pick(one), 0))
@@ -28,7 +32,7 @@ export function nowFigures(books: Books, today: Day): NowFigures {
     today,
     month,
     spendable,
-    plan: planFigures(current, month),
+    plan: planFigures(current, fromBooks, month),
     paces: paces(full, spendable.cents, floorMonths(current)),
     cover: coverByMonth(full.length > 0 ? full : months),
     leak: {
@@ -39,8 +43,8 @@ export function nowFigures(books: Books, today: Day): NowFigures {
       reimbursementCents: sum((one) => one.reimbursementCents),
     },
     past: full.slice(-48).map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: current.status === 'read' ? futureSavings(current.plan, month) : [],
-    due: dueItems(books, today, current.status === 'read' ? projectionOf(current.plan) : null),
+    future: fromBooks ? futureSavings(fromBooks.plan, month) : [],
+    due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),
   }
 }
 
@@ -55,30 +59,41 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
   }
 }
 
-function planFigures(current: CurrentPlan, month: Month): NowFigures['plan'] {
-  if (current.status === 'none') return { status: 'none' }
+function planFigures(
+  current: CurrentPlan,
+  fromBooks: PlanFromBooks | null,
+  month: Month,
+): NowFigures['plan'] {
   if (current.status === 'unreadable') {
     const fault = current.faults[0]
     return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '' }
   }
-  const { milestones, months } = projectionOf(current.plan)
-  const floorMonth = milestones.floorMonth === null ? null : parseMonth(milestones.floorMonth)
+  if (current.status === 'none' || !fromBooks) return { status: 'none' }
+  const { milestones, months } = projectionOf(fromBooks.plan)
+  const floorMonth = monthOrNull(milestones.floorMonth)
+  const floorMonthWithoutDraws = monthOrNull(withoutDrawsOf(fromBooks.plan).milestones.floorMonth)
+  const until = (then: Month | null) => (then === null ? null : Math.max(0, monthsBetween(month, then)))
   const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
   return {
     status: 'read',
     name: current.name,
     revisionNo: current.revisionNo,
     startMonth: parseMonth(current.plan.startMonth)!,
-    monthsLeft: floorMonth === null ? null : Math.max(0, monthsBetween(month, floorMonth)),
+    monthsLeft: until(floorMonth),
     floorMonth,
+    monthsLeftWithoutDraws: until(floorMonthWithoutDraws),
+    floorMonthWithoutDraws,
+    correction: fromBooks.correction,
     floorDollars: now?.floor ?? 0,
-    carryMonth: milestones.carryMonth === null ? null : parseMonth(milestones.carryMonth),
+    carryMonth: monthOrNull(milestones.carryMonth),
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
-    worstStorm: stormSpreadOf(current.plan).worstName,
+    worstStorm: stormSpreadOf(fromBooks.plan).worstName,
   }
 }
+
+const monthOrNull = (text: string | null): Month | null => (text === null ? null : parseMonth(text))
 
 const futureYears = 8
 

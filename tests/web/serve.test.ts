@@ -3,7 +3,10 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { afterEach, expect, test } from 'vitest'
+import { afterEach, expect, test, vi } from 'vitest'
+
+// Three processes are started; on a busy machine each takes its time.
+vi.setConfig({ testTimeout: 120_000 })
 
 const root = new URL('../..', import.meta.url).pathname
 const started: ChildProcess[] = []
@@ -30,7 +33,7 @@ const start = (args: readonly string[]) => {
   })
   const ended = new Promise<number | null>((resolve) => child.on('exit', resolve))
   const says = async (pattern: RegExp): Promise<RegExpExecArray> => {
-    for (let tries = 0; tries < 300; tries += 1) {
+    for (let tries = 0; tries < 1200; tries += 1) {
       const match = pattern.exec(output)
       if (match) return match
       await new Promise((resolve) => setTimeout(resolve, 50))

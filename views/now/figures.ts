@@ -18,6 +18,10 @@ export interface NowFigures {
         /** Null: savings stay above the floor to the end of the plan. */
         monthsLeft: number | null
         floorMonth: Month | null
+        monthsLeftWithoutDraws: number | null
+        floorMonthWithoutDraws: Month | null
+        /** Once the plan has begun: what it expected of savings by the end of last month, and how far the books are from that. */
+        correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
         floorDollars: number
         carryMonth: Month | null
         lowestDollars: number

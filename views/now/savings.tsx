@@ -1,0 +1,116 @@
+// The pictures of Now: savings past and to come, cover by month, and the pace of the books.
+import { type Month, monthName, monthNameShort, yearOf } from '#calendar/month.ts'
+import { formatCents, formatDollars } from '#money/format.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { NowFigures } from './figures.ts'
+
+export const SavingsChart = ({ figures }: { figures: NowFigures }) => {
+  const { past, future, plan } = figures
+  if (past.length + future.length < 2) {
+    return (
+      <EmptyState href="/books" action="Go to Books">
+        The chart of savings begins once the books hold a month. Record an entry, or read in a bank statement.
+      </EmptyState>
+    )
+  }
+  const join = past.at(-1)
+  const dollars = (one: { cents: number }) => one.cents / 100
+  const first = past[0] ?? null
+  const end = future.at(-1)
+  const words = [
+    join && first
+      ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
+      : '',
+    end && plan.status === 'read'
+      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}.`
+      : '',
+    plan.status === 'read' && plan.worstStorm
+      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worstStorm}”.`
+      : '',
+  ]
+  return (
+    <LineChart
+      id="savings"
+      title="Spendable savings"
+      summary={words.filter(Boolean).join(' ')}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={[
+        {
+          name: 'Savings: solid in the books, dashed in the plan',
+          tone: 1,
+          futureAfter: join?.month ?? figures.month - 1,
+          points: [
+            ...past.map((one) => ({ x: one.month as number, y: dollars(one) })),
+            ...future
+              .filter((one) => !join || one.month > join.month)
+              .map((one) => ({ x: one.month as number, y: one.dollars })),
+          ],
+          ...(future.length > 0
+            ? {
+                band: {
+                  name: 'Between the storms',
+                  points: future.map((one) => ({ x: one.month as number, low: one.low, high: one.high })),
+                },
+              }
+            : {}),
+        },
+        ...(future.length > 0
+          ? [
+              {
+                name: 'Floor',
+                tone: 2 as const,
+                points: future.map((one) => ({ x: one.month as number, y: one.floor })),
+              },
+            ]
+          : []),
+      ]}
+      marks={[{ atX: figures.month, says: 'now' }]}
+      tableEvery={past.length + future.length > 40 ? 3 : 1}
+    />
+  )
+}
+
+export const CoverChart = ({ figures }: { figures: NowFigures }) => {
+  const shown = figures.cover.filter((one) => one.ratio !== null)
+  if (shown.length === 0) return null
+  const percent = (value: number) => `${Math.round(value)}%`
+  const last = shown.at(-1)!
+  return (
+    <BarChart
+      id="cover-ratio"
+      title="Cover ratio, trailing twelve months"
+      summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the twelve months to ${monthName(last.month)}; at 100% the farm carries the house.`}
+      categories={shown.map((one) => monthLabel(one.month))}
+      categoryTitle="To"
+      series={[{ name: 'Draws over household costs', tone: 1, values: shown.map((one) => one.ratio! * 100) }]}
+      y={{ format: percent, formatShort: percent }}
+      mark={{ atY: 100, says: 'carried' }}
+    />
+  )
+}
+
+const monthLabel = (month: Month): string =>
+  `${monthNameShort(month).slice(0, 3)} ${String(yearOf(month)).slice(2)}`
+
+export const Paces = ({ figures }: { figures: NowFigures }) => {
+  if (figures.paces.length === 0) return null
+  const left = (months: number | null) => (months === null ? 'does not fall' : String(months))
+  return (
+    <DataTable
+      caption="Months left at the pace of the books"
+      rows={figures.paces}
+      columns={[
+        { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },
+        { title: 'Costs a month', isNumber: true, cell: (one) => formatCents(one.costCents) },
+        { title: 'Draws a month', isNumber: true, cell: (one) => formatCents(one.drawCents) },
+        { title: 'Months left', isNumber: true, cell: (one) => left(one.leftWithDraws) },
+        { title: 'Without draws', isNumber: true, cell: (one) => left(one.leftWithoutDraws) },
+      ]}
+    />
+  )
+}
