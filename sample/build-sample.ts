@@ -22,7 +22,7 @@ import type { Statement } from '#ledger/statements/statement.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { benchMonths } from './household-movements.ts'
-import { type BankAccountName, openingCents, postedInMonth, sampleMonths } from './movements.ts'
+import { type BankAccountName, openingCents, postedInMonth, sampleMonths } from './sample-bank.ts'
 import { destinationOf, type NamedAccount } from './where-lines-go.ts'
 
 export const sampleFolder = import.meta.dirname

@@ -1,7 +1,7 @@
 // The farm's account at the bank: shares in spring, market and stand in season, honey, lambs, and what it all costs.
 import { addDays, type Day, day, monthOfDay, weekdayOf } from '#calendar/day.ts'
 import { type Month, month, monthOfYear, yearOf } from '#calendar/month.ts'
-import { type Movement, postedInMonth, postedOn, sampleMonths } from './movements.ts'
+import { type Movement, postedInMonth, postedOn, sampleMonths } from './sample-bank.ts'
 import type { Dice } from './sample-dice.ts'
 
 interface YearFacts {

@@ -1,7 +1,7 @@
 // The household's account at the bank: what a family of three lives on, the premium, taxes, and Teo's bench money.
 import { addDays, type Day, day, monthOfDay, weekdayOf } from '#calendar/day.ts'
 import { type Month, monthOfYear, yearOf } from '#calendar/month.ts'
-import { type Movement, postedInMonth, sampleMonths } from './movements.ts'
+import { type Movement, postedInMonth, sampleMonths } from './sample-bank.ts'
 import { type Dice, throwDice } from './sample-dice.ts'
 
 export const householdMovements = (dice: Dice): Movement[] => [

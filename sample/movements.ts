@@ -1,35 +1,17 @@
 // What the bank of the sample farm sees, three years of it: invented payees, amounts by season, the dates the story tells.
-import { addDays, type Day, dateOfDay, day, dayInMonth, monthOfDay, weekdayOf } from '#calendar/day.ts'
+import { addDays, type Day, dateOfDay, day, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, monthOfYear, yearOf } from '#calendar/month.ts'
 import { farmMovements } from './farm-movements.ts'
 import { householdMovements } from './household-movements.ts'
+import {
+  type BankAccountName,
+  type Movement,
+  openingCents,
+  postedInMonth,
+  postedOn,
+  sampleMonths,
+} from './sample-bank.ts'
 import { throwDice } from './sample-dice.ts'
-
-export type BankAccountName = 'farm' | 'household' | 'savings'
-
-export interface Movement {
-  account: BankAccountName
-  day: Day
-  /** Into the account positive. */
-  cents: number
-  payee: string
-  memo: string
-  check?: string
-}
-
-export const firstMonth = month(2023, 11)
-export const lastMonth = month(2026, 10)
-export const sampleMonths: readonly Month[] = Array.from(
-  { length: lastMonth - firstMonth + 1 },
-  (_, index) => (firstMonth + index) as Month,
-)
-
-/** On 1 November 2023, in cents. */
-export const openingCents: Readonly<Record<BankAccountName, number>> = {
-  farm: 12_600_00,
-  household: 8_920_00,
-  savings: 149_000_00,
-}
 
 /** In order of day; within a day money in first, as most banks post. */
 export const makeMovements = (): Movement[] => {
@@ -46,18 +28,6 @@ export const makeMovements = (): Movement[] => {
           : other.each.cents - one.each.cents || one.at - other.at,
     )
     .map(({ each }) => each)
-}
-
-/** Banks post on working days: what falls on a weekend comes on Monday. */
-export const postedOn = (wanted: Day): Day => {
-  const weekday = weekdayOf(wanted)
-  return weekday === 6 ? addDays(wanted, 2) : weekday === 0 ? addDays(wanted, 1) : wanted
-}
-
-/** The posting day for a date of a month, moved back when it would leave the month. */
-export const postedInMonth = (inMonth: Month, date: number): Day => {
-  const posted = postedOn(dayInMonth(inMonth, date))
-  return monthOfDay(posted) === inMonth ? posted : addDays(posted, -3)
 }
 
 /** Draws from the farm by month: none, then the steps of the story. */

@@ -1,14 +1,8 @@
 // Writes movements as banks do: OFX 1 without end tags for the farm, OFX 2 for savings, a CSV with two money columns for the household.
 import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { addMonths, type Month, monthText } from '#calendar/month.ts'
-import {
-  type BankAccountName,
-  firstMonth,
-  type Movement,
-  makeMovements,
-  openingCents,
-  sampleMonths,
-} from './movements.ts'
+import { makeMovements } from './movements.ts'
+import { type BankAccountName, firstMonth, type Movement, openingCents, sampleMonths } from './sample-bank.ts'
 
 export interface StatementText {
   account: BankAccountName

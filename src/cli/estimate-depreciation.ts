@@ -12,7 +12,7 @@ import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
 import { section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { dayInput, dollarsInput, factLine, growthPercentInput, yearInput } from './estimate-fields.ts'
-import { estimateKind } from './estimate-kinds.ts'
+import { estimateKind } from './estimate-kind.ts'
 
 const classNames = Object.keys(assetClasses) as [FarmAssetClass, ...FarmAssetClass[]]
 

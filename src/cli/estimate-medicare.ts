@@ -13,7 +13,7 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { filingStatuses } from '#rules/filing-status.ts'
 import { medicareColumn, medicareCost } from '#rules/medicare/medicare-cost.ts'
 import { dollarsInput, factLine, growthPercentInput, yearInput } from './estimate-fields.ts'
-import { estimateKind } from './estimate-kinds.ts'
+import { estimateKind } from './estimate-kind.ts'
 
 const schema = z.strictObject({
   premiumYear: yearInput(),

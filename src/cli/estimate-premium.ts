@@ -19,7 +19,7 @@ import {
 } from '#rules/marketplace/premium-credit.ts'
 import type { Trace } from '#rules/return/trace.ts'
 import { inDollars, wholeCents } from '#rules/rounding.ts'
-import { estimateKind } from './estimate-kinds.ts'
+import { estimateKind } from './estimate-kind.ts'
 
 const age = z
   .number({ error: 'Enter an age in whole years, like 45' })

@@ -7,7 +7,7 @@ import {
 } from '#rules/data/retirement-accounts.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 import { dollarsInput, factLine, yearInput } from './estimate-fields.ts'
-import { estimateKind } from './estimate-kinds.ts'
+import { estimateKind } from './estimate-kind.ts'
 
 export const requiredDistributionKind = estimateKind({
   schema: z.strictObject({ bornYear: yearInput(), year: yearInput(), balance: dollarsInput() }),

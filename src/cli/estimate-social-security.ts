@@ -27,7 +27,7 @@ import { coverageStanding } from '#rules/social-security/coverage.ts'
 import { earningsTest } from '#rules/social-security/earnings-test.ts'
 import { type PrimaryAmount, primaryAmount } from '#rules/social-security/primary-amount.ts'
 import { dayInput, dollarsInput, factLine, growthPercentInput } from './estimate-fields.ts'
-import { estimateKind } from './estimate-kinds.ts'
+import { estimateKind } from './estimate-kind.ts'
 
 const claimAge = z.strictObject({
   years: z

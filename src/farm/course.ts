@@ -1,5 +1,6 @@
 // The farm's expected course at plan prices as flat arrays, which the projection multiplies by price level and shocks.
 import { addMonths, type Month } from '#calendar/month.ts'
+import type { CourseRow } from './course-row.ts'
 import { enterpriseMonths, runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { type HerdMonths, herdMonths } from './herd-months.ts'
@@ -8,18 +9,6 @@ import { loanMonths } from './loans.ts'
 import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 import { crewMonths } from './work-months.ts'
-
-/** One line of the course: an enterprise or a herd. */
-export interface CourseRow {
-  id: string
-  name: string
-  kind: 'enterprise' | 'herd'
-  tag: string
-  scheduleFSalesLine: string
-  /** Shares by Schedule F line, summing to 1. */
-  scheduleFCostLines: Record<string, number>
-  seasonSpread: number
-}
 
 /**
  * All amounts are dollars at the plan's first prices unless said otherwise. Row arrays are row-major: `row × monthCount + month`;

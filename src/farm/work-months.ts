@@ -1,6 +1,6 @@
 // Who does the farm's hours in each month, against what each can give.
 import { addMonths, type Month } from '#calendar/month.ts'
-import type { CourseRow } from './course.ts'
+import type { CourseRow } from './course-row.ts'
 import { runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { heldEachMonth, monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'

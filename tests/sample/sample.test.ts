@@ -10,8 +10,9 @@ import { householdMonths } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { sortingDesk } from '#db/sorting-desk.ts'
 import { verifyBooks } from '#db/verify.ts'
-import { makeMovements, openingCents } from '#sample/movements.ts'
+import { makeMovements } from '#sample/movements.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
+import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))

@@ -3,7 +3,7 @@ import type { HouseholdYear } from '../fast/household-year.ts'
 import { marriedSeparate } from '../filing-status.ts'
 import type { LawYear } from '../law-year.ts'
 import { methodBracketed, methodSimplified } from '../marketplace/deduction-and-credit.ts'
-import type { ReturnLines } from './household-return.ts'
+import type { ReturnLines } from './return-lines.ts'
 
 export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: ReturnLines): string[] => {
   const { cover, taxable, taxes, business, income } = lines

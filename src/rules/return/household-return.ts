@@ -3,28 +3,11 @@ import { coverMethods, type HouseholdTax, type HouseholdYear } from '../fast/hou
 import type { LawYear } from '../law-year.ts'
 import { inDollars } from '../rounding.ts'
 import { cautionsFor } from './cautions.ts'
-import { type TaxLines, workTaxesAndCredits } from './taxes-and-credits.ts'
+import type { ReturnLines, ReturnOptions } from './return-lines.ts'
+import { workTaxesAndCredits } from './taxes-and-credits.ts'
 import type { Trace } from './trace.ts'
 import { traceReturn } from './trace-return.ts'
-import {
-  type BusinessLines,
-  type CoverLines,
-  type IncomeLines,
-  type TaxableLines,
-  workBusiness,
-  workCover,
-  workIncome,
-  workTaxableIncome,
-} from './worksheet.ts'
-
-/** Every line of a worked return, in whole cents. */
-export interface ReturnLines {
-  business: BusinessLines
-  income: IncomeLines
-  cover: CoverLines
-  taxable: TaxableLines
-  taxes: TaxLines
-}
+import { workBusiness, workCover, workIncome, workTaxableIncome } from './worksheet.ts'
 
 export interface HouseholdReturn {
   /** The figures in dollars, as the fast form gives them. */
@@ -33,11 +16,6 @@ export interface HouseholdReturn {
   trace: Trace
   /** What this return leaves out or assumes, where it may matter for this household. */
   cautions: string[]
-}
-
-export interface ReturnOptions {
-  /** Look the tax and the earned income credit up in the printed tables, as a paper return does. */
-  taxTable: boolean
 }
 
 /** Works the whole return. Pure; amounts of `household` are rounded to the cent at entry. */

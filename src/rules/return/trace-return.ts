@@ -8,7 +8,7 @@ import { filingStatuses, filingStatusNames } from '../filing-status.ts'
 import type { LawYear } from '../law-year.ts'
 import { applicableHundredths } from '../marketplace/premium-credit.ts'
 import { inDollars } from '../rounding.ts'
-import type { ReturnLines, ReturnOptions } from './household-return.ts'
+import type { ReturnLines, ReturnOptions } from './return-lines.ts'
 import type { Trace } from './trace.ts'
 
 /** `law` names the fact's rule and source; `cents` become dollars. */
