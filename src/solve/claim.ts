@@ -4,7 +4,7 @@ import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compiled-plan.ts'
-import type { Asking, Certainty, NotReached } from './question.ts'
+import { type Asking, type Certainty, type NotReached, roundOf } from './question.ts'
 
 export interface Claim extends Certainty {
   question: 'claim'
@@ -49,17 +49,16 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
     return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because }
   }
   const model = chanceModel(plan, compiled.shape)
-  const ask = (variant: CompiledPlan) => {
-    const run: CourseRun = { plan: variant, model, seed, paths, from: 'chance', keepsMonths: false }
-    return asking.courses.figures(run, { signal: asking.signal })
-  }
   const combinations = combine(compiled, open)
+  const ask = (variant: CompiledPlan, round: number) => {
+    const run: CourseRun = { plan: variant, model, seed, paths, from: 'chance', keepsMonths: false }
+    return asking.courses.figures(run, roundOf(asking, round, combinations.length + 1))
+  }
   const planned = compiled.people.map((person) => Math.floor((person.claimMonth - person.bornMonth) / 12))
   const results: { tried: ClaimTried; heldBy: Float64Array }[] = []
-  const own = await ask(compiled)
+  const own = await ask(compiled, 0)
   for (const [place, chosen] of combinations.entries()) {
-    asking.onProgress?.(place, combinations.length)
-    const figures = await ask(withClaims(compiled, chosen))
+    const figures = await ask(withClaims(compiled, chosen), place + 1)
     results.push({ tried: triedOf(chosen, figures), heldBy: figureOf(figures, 'held') })
   }
   const answer = strongestOf(results, { tried: triedOf(planned, own), heldBy: figureOf(own, 'held') })

@@ -5,7 +5,14 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Dial } from '#chance/dials.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Amount, Asking, Certainty, CurvePoint, NotReached } from './question.ts'
+import {
+  type Amount,
+  type Asking,
+  type Certainty,
+  type CurvePoint,
+  type NotReached,
+  roundOf,
+} from './question.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
 export interface Cushion extends Certainty {
@@ -50,17 +57,24 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     from: 'chance',
     keepsMonths: false,
   }
-  const figures = await asking.courses.figures(run, asking)
-  const lumps = await thresholdsOf(asking, run, { kind: 'lump', month }, month, {
+  const figures = await asking.courses.figures(run, roundOf(asking, 0, 3))
+  const lumps = await thresholdsOf(asking, 1, run, { kind: 'lump', month }, month, {
     from: -most,
     start: 0,
     step: 50_000,
   })
-  const monthly = await thresholdsOf(asking, run, { kind: 'setAside', fromMonth: 0, toMonth: month }, month, {
-    from: 0,
-    start: 500,
-    step: 500,
-  })
+  const monthly = await thresholdsOf(
+    asking,
+    2,
+    run,
+    { kind: 'setAside', fromMonth: 0, toMonth: month },
+    month,
+    {
+      from: 0,
+      start: 500,
+      step: 500,
+    },
+  )
   const prices = figureOf(figures, 'pricesAtSlowerYear')
   const then = figureOf(figures, 'atSlowerYear').map((savings, path) => savings / prices[path]!)
   const seen = (_: number, path: number) => !Number.isNaN(then[path]!)
@@ -83,6 +97,7 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
 
 function thresholdsOf(
   asking: Asking,
+  round: number,
   run: CourseRun,
   what: Dial,
   month: number,
@@ -96,7 +111,7 @@ function thresholdsOf(
     moreIsBetter: true,
     ...search,
   } as const
-  return asking.courses.thresholds(run, task, asking)
+  return asking.courses.thresholds(run, task, roundOf(asking, round, 3))
 }
 
 function answerOf(

@@ -5,7 +5,15 @@ import { addMonths, type Month, monthName, monthOfYear } from '#calendar/month.t
 import { chanceModel } from '#chance/chance-model.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compiled-plan.ts'
-import type { Amount, Asking, Certainty, CurvePoint, NotReached } from './question.ts'
+import {
+  type Amount,
+  type Asking,
+  type AskOptions,
+  type Certainty,
+  type CurvePoint,
+  type NotReached,
+  roundOf,
+} from './question.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
 export interface Draw extends Certainty {
@@ -55,8 +63,13 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const all: Float64Array[] = []
   const months = startMonths(compiled, untilMonth, startsTried)
   for (const [place, fromMonth] of months.entries()) {
-    asking.onProgress?.(place, months.length)
-    const thresholds = await bearable(asking, compiled, fromMonth, untilMonth)
+    const thresholds = await bearable(
+      asking,
+      compiled,
+      fromMonth,
+      untilMonth,
+      roundOf(asking, place, months.length),
+    )
     all.push(thresholds)
     starts.push({ fromMonth, level: amountFor(thresholds, confidence, false) })
   }
@@ -85,6 +98,7 @@ function bearable(
   compiled: CompiledPlan,
   fromMonth: number,
   toMonth: number,
+  options: AskOptions,
 ): Promise<Float64Array> {
   const { plan, seed, paths, courses } = asking
   const model = chanceModel(plan, compiled.shape)
@@ -100,7 +114,7 @@ function bearable(
       within: closely,
       moreIsBetter: false,
     },
-    { signal: asking.signal },
+    options,
   )
 }
 

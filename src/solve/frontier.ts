@@ -6,7 +6,14 @@ import { figureOf } from '#chance/course-run.ts'
 import { type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { Amount, Asking, Certainty, NotReached } from './question.ts'
+import {
+  type Amount,
+  type Asking,
+  type AskOptions,
+  type Certainty,
+  type NotReached,
+  roundOf,
+} from './question.ts'
 import { amountFor } from './threshold-quantile.ts'
 
 export interface Frontier extends Certainty {
@@ -42,10 +49,11 @@ const shares = [0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1]
 export async function solveFrontier(asking: Asking): Promise<Frontier> {
   const { plan, seed, paths, confidence } = asking
   const points: FrontierPoint[] = []
-  const today = await pointOf(asking, plan, null)
+  const rounds = shares.length + 1
+  const today = await pointOf(asking, plan, null, roundOf(asking, 0, rounds))
   for (const [place, share] of shares.entries()) {
-    asking.onProgress?.(place + 1, shares.length + 1)
-    points.push(await pointOf(asking, withPloughedBack(plan, share), share))
+    const round = roundOf(asking, place + 1, rounds)
+    points.push(await pointOf(asking, withPloughedBack(plan, share), share, round))
   }
   const answer = bestOf(points, confidence)
   const { firstMonth } = asking.compile(plan)
@@ -60,12 +68,17 @@ export function withPloughedBack(plan: Plan, ploughedBack: number): Plan {
   return { ...plan, draw: { policy: 'share', from, share: 1 - ploughedBack } }
 }
 
-async function pointOf(asking: Asking, plan: Plan, ploughedBack: number | null): Promise<FrontierPoint> {
+async function pointOf(
+  asking: Asking,
+  plan: Plan,
+  ploughedBack: number | null,
+  options: AskOptions,
+): Promise<FrontierPoint> {
   const { seed, paths, confidence } = asking
   const compiled = asking.compile(plan)
   const model = chanceModel(plan, compiled.shape)
   const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
-  const figures = await asking.courses.figures(run, { signal: asking.signal })
+  const figures = await asking.courses.figures(run, options)
   const held = figureOf(figures, 'held')
   const carry = figureOf(figures, 'carryMonth')
   return {

@@ -53,3 +53,9 @@ export interface NotReached {
   /** The whole sentence: 'This cannot be reached, because …'. */
   because: string
 }
+
+/** Options for one of several rounds of courses: its progress counts as that part of the whole. */
+export const roundOf = (asking: Asking, round: number, rounds: number): AskOptions => ({
+  signal: asking.signal,
+  onProgress: (done, of) => asking.onProgress?.(round * of + done, rounds * of),
+})

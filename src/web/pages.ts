@@ -2,27 +2,32 @@
 import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
+import { calendarPages } from './calendar.tsx'
 import { chancePages } from './chance.tsx'
 import { coverPages } from './cover.tsx'
 import { crossingPages } from './crossings.tsx'
 import { farmPages } from './farm.tsx'
 import { farmEditPages } from './farm-edit.tsx'
+import { holdingPages } from './holdings.tsx'
 import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { passphrasePages } from './passphrase.tsx'
+import { questionPages } from './questions.tsx'
 import { registerPages } from './register.tsx'
 import { runwayPages } from './runway.tsx'
+import { runwayPlanPages } from './runway-plan.tsx'
 import { runwayRevisionPages } from './runway-saving.tsx'
 import { samplePages } from './sample-house.ts'
 import { settingsPages } from './settings.tsx'
 import { accountSettingsPages } from './settings-accounts.tsx'
+import { slowerYearsPages } from './slower-years.tsx'
+import { slowerPhasePages } from './slower-years-phases.tsx'
 import { sortingPages } from './sorting.tsx'
 import { sortingRulePages } from './sorting-rules.tsx'
 import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
 import { statementPages } from './statements.tsx'
 import { yearPackPages } from './year-pack.tsx'
-import { holdingPages } from './holdings.tsx'
 import { yearPackInputPages } from './year-pack-inputs.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
@@ -41,13 +46,18 @@ export const pageRooms: readonly PageRoom[] = [
   coverPages,
   runwayPages,
   chancePages,
+  questionPages,
+  runwayPlanPages,
   runwayRevisionPages,
   farmPages,
   farmEditPages,
+  slowerYearsPages,
+  slowerPhasePages,
   passphrasePages,
   settingsPages,
   accountSettingsPages,
   yearPackPages,
   holdingPages,
   yearPackInputPages,
+  calendarPages,
 ]

@@ -1,0 +1,218 @@
+// Questions of the slower years on the expected course: the cushion, the claim ages, and one of us who can no longer work.
+import { type Month, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { levelPayment, monthlyRate } from '#farm/time-value.ts'
+import { stormSchema } from '#plan/assumption-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type ProjectedMonth, type Projection, project } from '#runway/project.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { projectStorm } from '#runway/storms.ts'
+
+/** Savings with retirement accounts, less tax owed, at a month's end. */
+export const savingsAt = (month: ProjectedMonth): number =>
+  month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
+
+export interface ExpectedCushion {
+  /** First month of the first slower year. */
+  month: string
+  /** Dollars of that month: what the plan has, and the least with which no month from then on goes short. */
+  savings: number
+  needed: number
+  gap: number
+  /** Level amount a month from now until then, in dollars of each month, that closes the gap at the plan's bond return. */
+  setAside: number
+  months: number
+  yearlyReturn: number
+  /** The same in the plan's first prices. */
+  neededInFirstPrices: number
+}
+
+/** `null` without a slower year ahead, or when no sum up to twenty million is enough. */
+export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion | null => {
+  const expected = project(plan, rules)
+  const month = expected.milestones.firstSlowerMonth
+  const at = month === null ? -1 : expected.months.findIndex((one) => one.month === month)
+  if (month === null || at < 1) return null
+  const lasts = (taken: number) => {
+    const household = {
+      ...plan.household,
+      oneOffs: [
+        ...plan.household.oneOffs,
+        { id: 'cushion', name: 'Cushion', month, cost: taken, todaysPrices: false },
+      ],
+    }
+    return project({ ...plan, household }, rules)
+      .months.slice(at)
+      .every((one) => one.unmetNeed < 0.5)
+  }
+  const savings = savingsAt(expected.months[at - 1]!)
+  const spare = mostTaken(lasts, savings)
+  if (spare === null) return null
+  const needed = Math.max(0, savings - spare)
+  const gap = Math.max(0, needed - savings)
+  const yearlyReturn = plan.assumptions.bonds
+  return {
+    month,
+    savings,
+    needed,
+    gap,
+    setAside: gap > 0 ? -levelPayment(monthlyRate(yearlyReturn), at, 0, gap) : 0,
+    months: at,
+    yearlyReturn,
+    neededInFirstPrices: needed / expected.months[at]!.level,
+  }
+}
+
+/** The most that can be taken out (below zero: the least that must be put in) with the plan still lasting, to 100 dollars. */
+const mostTaken = (lasts: (taken: number) => boolean, savings: number): number | null => {
+  let [low, high] = [0, 0]
+  if (lasts(0)) {
+    high = Math.max(1000, savings)
+    if (lasts(high)) return high
+  } else {
+    low = -50_000
+    while (!lasts(low)) {
+      high = low
+      low *= 2
+      if (low < -20_000_000) return null
+    }
+  }
+  while (high - low > 100) {
+    const middle = (low + high) / 2
+    if (lasts(middle)) low = middle
+    else high = middle
+  }
+  return low
+}
+
+export interface ClaimChoice {
+  person: string
+  name: string
+  plannedYears: number
+  choices: {
+    years: number
+    /** Benefits of the household a month once this person is past 70, in first prices. */
+    monthlyAfter70: number
+    /** Savings when the plan ends, in first prices, and the months that go short. */
+    savingsAtEnd: number
+    monthsShort: number
+  }[]
+}
+
+/** Each whole claim age for each person, the other's as planned. */
+export const claimChoices = (plan: Plan, rules: RunwayRules): ClaimChoice[] =>
+  plan.household.people.map((person) => ({
+    person: person.id,
+    name: person.name,
+    plannedYears: person.claimAge.years,
+    choices: Array.from({ length: 9 }, (_, k) => {
+      const years = 62 + k
+      const people = plan.household.people.map((one) =>
+        one.id === person.id ? { ...one, claimAge: { years, months: 0 } } : one,
+      )
+      const { months } = project({ ...plan, household: { ...plan.household, people } }, rules)
+      return { years, ...outcomeOf(months, person.born) }
+    }),
+  }))
+
+const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
+  const past70 = months.find((one) => Number(one.month.slice(0, 4)) > Number(born.slice(0, 4)) + 70)
+  const last = months.at(-1)!
+  return {
+    monthlyAfter70: past70 ? past70.socialSecurity / past70.level : 0,
+    savingsAtEnd: savingsAt(last) / last.level,
+    monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
+  }
+}
+
+export interface OneAlone {
+  person: string
+  name: string
+  from: string
+  /** What the plan then says, hired help doing the farm hours that fall away. */
+  floorMonth: string | null
+  lowestSpendable: number
+  lowestMonth: string
+  monthsShort: number
+  savingsAtEnd: number
+}
+
+/** One of us stops for good in a month: pay and side ventures end, hired help takes over that one's farm hours. */
+export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[] =>
+  plan.household.people.map((person) => {
+    const storm = stormSchema.parse({
+      id: 'one-alone',
+      name: `${person.name} can no longer work`,
+      from: monthText(from),
+      months: 720,
+      person: person.id,
+    })
+    const { months, milestones } = projectStorm(plan, rules, storm)
+    const last = months.at(-1)!
+    return {
+      person: person.id,
+      name: person.name,
+      from: monthText(from),
+      floorMonth: milestones.floorMonth,
+      lowestSpendable: milestones.lowestSpendable,
+      lowestMonth: milestones.lowestMonth,
+      monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
+      savingsAtEnd: savingsAt(last) / last.level,
+    }
+  })
+
+/** The plan's years in first prices: flows of the year, balances at its end. Years that are not whole are left out. */
+export interface SlowerYear {
+  year: number
+  weeklyHours: number
+  farmNet: number
+  draws: number
+  socialSecurity: number
+  side: number
+  pay: number
+  living: number
+  premiumsAndCare: number
+  taxes: number
+  withdrawn: number
+  fromTraditional: number
+  savings: number
+  farmCash: number
+  unmetNeed: number
+}
+
+export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] => {
+  const byYear = new Map<number, ProjectedMonth[]>()
+  for (const one of projection.months) {
+    const year = yearOf(parseMonth(one.month)!)
+    const list = byYear.get(year)
+    if (list) list.push(one)
+    else byYear.set(year, [one])
+  }
+  return [...byYear]
+    .filter(
+      ([year, months]) =>
+        months.length === 12 ||
+        (year === Number(plan.startMonth.slice(0, 4)) && monthOfYear(parseMonth(plan.startMonth)!) === 1),
+    )
+    .map(([year, months]) => {
+      const real = (value: (one: ProjectedMonth) => number) =>
+        months.reduce((sum, one) => sum + value(one) / one.level, 0)
+      const last = months.at(-1)!
+      return {
+        year,
+        weeklyHours: months.reduce((sum, one) => sum + one.farmHours, 0) / 52.1775,
+        farmNet: real((one) => one.farmSales - one.farmCosts + one.farmStock),
+        draws: real((one) => one.draw),
+        socialSecurity: real((one) => one.socialSecurity),
+        side: real((one) => one.side),
+        pay: real((one) => one.pay),
+        living: real((one) => one.living),
+        premiumsAndCare: real((one) => one.premiums + one.care),
+        taxes: real((one) => one.taxes),
+        withdrawn: real((one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth),
+        fromTraditional: real((one) => one.withdrawnTraditional),
+        savings: savingsAt(last) / last.level,
+        farmCash: last.farmCash / last.level,
+        unmetNeed: real((one) => one.unmetNeed),
+      }
+    })
+}

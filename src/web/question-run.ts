@@ -1,0 +1,71 @@
+// A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
+import { compileForChance } from '#chance/prepare.ts'
+import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
+import type { RevisedPlan } from './chance-run.ts'
+import type { Log } from './context.ts'
+import { courseWorkers } from './course-workers.ts'
+import { rulesOf } from './courses.ts'
+import { type Job, JobBoard } from './jobs.ts'
+
+export interface AskedChoices {
+  /** Fraction. */
+  confidence: number
+  paths: number
+  seed: number
+}
+
+const board = new JobBoard<ChanceAnswer>()
+
+export const questionJob = (id: string): Job<ChanceAnswer> | undefined => board.get(id)
+export const stopQuestion = (id: string): boolean => board.stop(id)
+
+/** Begins with plan, revision and question, ends with the choices: both are read back from it. */
+const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
+  [
+    ...[current.planId, current.revisionNo, question, rulesOf(current.plan).lastPublishedYear],
+    ...[choices.confidence, choices.paths, choices.seed],
+  ].join(' ')
+
+export const isAbout = (job: Job<ChanceAnswer>, current: RevisedPlan, question: ChanceQuestion): boolean =>
+  job.key.startsWith(`${current.planId} ${current.revisionNo} ${question} `)
+
+/** Choices of a job, as text: confidence in percent. */
+export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: string; seed: string } {
+  const [confidence, paths, seed] = job.key.split(' ').slice(-3) as [string, string, string]
+  return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
+}
+
+/** The newest job about this question of this revision. */
+const newest = new Map<string, string>()
+const newestKey = (current: RevisedPlan, question: ChanceQuestion): string =>
+  `${current.planId} ${current.revisionNo} ${question}`
+
+export const lastAsked = (current: RevisedPlan, question: ChanceQuestion): Job<ChanceAnswer> | undefined =>
+  board.get(newest.get(newestKey(current, question)) ?? '')
+
+export function startQuestion(
+  current: RevisedPlan,
+  question: ChanceQuestion,
+  choices: AskedChoices,
+  log: Log,
+): Job<ChanceAnswer> {
+  const { plan } = current
+  const rules = rulesOf(plan)
+  const job = board.start({
+    key: keyOf(current, question, choices),
+    of: 1,
+    failed: 'The question could not be answered. The log of the server says more.',
+    onFailure: (error) =>
+      log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a question broke'),
+    run: (watch) =>
+      askQuestion(question, {
+        plan,
+        compile: (variant) => compileForChance(variant, rules),
+        courses: courseWorkers(),
+        ...choices,
+        ...watch,
+      }),
+  })
+  newest.set(newestKey(current, question), job.id)
+  return job
+}

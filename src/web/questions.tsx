@@ -1,0 +1,167 @@
+// Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { type IncomeRooms, lineNames, solveIncomeRoom } from '#solve/income-room.ts'
+import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
+import type { QuestionFigures, QuestionLine, QuestionRun } from '#views/questions/figures.ts'
+import { IncomeRoomPage } from '#views/questions/income-room.tsx'
+import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
+import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { courseWorkers } from './course-workers.ts'
+import { projectionOf, rulesOf } from './courses.ts'
+import type { CsvTable } from './csv.ts'
+import { wholeNumber } from './fields.ts'
+import { checkForm, type FormErrors, readForm, type TypedForm } from './form.ts'
+import type { Job } from './jobs.ts'
+import type { PageRoom } from './page-room.ts'
+import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
+import { type ReadPlan, withPlan } from './runway.tsx'
+
+export const questionPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/questions', (c) => withPlan(c, (current) => showList(c, current)))
+      .get('/runway/questions/income-room', (c) => withPlan(c, (current) => showIncomeRoom(c, current)))
+      .get('/runway/questions/:question', (c) =>
+        withQuestion(c, (current, question) => showQuestion(c, current, question)),
+      )
+      .post('/runway/questions/:question', async (c) => {
+        const typed = await readForm(c)
+        return withQuestion(c, (current, question) => ask(c, current, question, typed))
+      })
+      .post('/runway/questions/:question/stop', async (c) => {
+        const job = (await readForm(c)).value('job')
+        stopQuestion(job)
+        return moveOn(c, `/runway/questions/${c.req.param('question')}?job=${encodeURIComponent(job)}`)
+      }),
+}
+
+const withQuestion = (
+  c: PageContext,
+  show: (current: ReadPlan, question: ChanceQuestion) => Response | Promise<Response>,
+) => {
+  const name = c.req.param('question') ?? ''
+  if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
+  return withPlan(c, (current) => show(current, name))
+}
+
+const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
+
+function showList(c: PageContext, current: ReadPlan) {
+  const lines = (Object.keys(questionWords) as ChanceQuestion[]).map(lineOf)
+  return answer(c, {
+    title: 'Questions',
+    figures: { planName: current.name, questions: lines },
+    page: () => <QuestionsPage lines={lines} planName={current.name} />,
+  })
+}
+
+const askForm = z.object({
+  confidence: wholeNumber(50, 99),
+  paths: wholeNumber(50, 5_000),
+  seed: wholeNumber(0, 999_999_999),
+})
+
+function ask(c: PageContext, current: ReadPlan, question: ChanceQuestion, typed: TypedForm) {
+  const checked = checkForm(askForm, typed)
+  const choices = {
+    confidence: typed.value('confidence'),
+    paths: typed.value('paths'),
+    seed: typed.value('seed'),
+  }
+  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
+  const { confidence, paths, seed } = checked.value
+  const chosen = { confidence: confidence / 100, paths, seed }
+  const job = startQuestion(current, question, chosen, c.var.web.log)
+  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
+  return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
+}
+
+function showQuestion(c: PageContext, current: ReadPlan, question: ChanceQuestion) {
+  courseWorkers()
+  const named = questionJob(c.req.query('job') ?? '')
+  const job = named && isAbout(named, current, question) ? named : lastAsked(current, question)
+  const opening = {
+    confidence: String(Math.round(current.plan.chance.confidence * 100)),
+    paths: String(questionWords[question].paths),
+    seed: '1',
+  }
+  return show(c, figuresOf(current, question, job ? choicesOf(job) : opening, job), {})
+}
+
+const figuresOf = (
+  current: ReadPlan,
+  question: ChanceQuestion,
+  choices: QuestionFigures['choices'],
+  job: Job<ChanceAnswer> | undefined,
+): QuestionFigures => ({
+  ...lineOf(question),
+  planName: current.name,
+  firstMonth: monthOfText(current.plan.startMonth),
+  choices,
+  run: runOf(job),
+})
+
+const monthOfText = (text: string): number => {
+  const [year, month] = text.split('-')
+  return Number.parseInt(year!, 10) * 12 + Number.parseInt(month!, 10) - 1
+}
+
+function runOf(job: Job<ChanceAnswer> | undefined): QuestionRun {
+  if (!job) return { status: 'none' }
+  const { state } = job
+  switch (state.status) {
+    case 'running':
+      return { ...state, id: job.id }
+    case 'done':
+      return { status: 'done', seconds: state.seconds, answer: state.result }
+    default:
+      return state
+  }
+}
+
+function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
+  return answer(c, {
+    title: figures.title,
+    status: Object.keys(errors).length > 0 ? 422 : 200,
+    figures,
+    page: () => <QuestionPage figures={figures} errors={errors} />,
+    parts: { question: () => <Question figures={figures} errors={errors} /> },
+  })
+}
+
+/** Rooms of a plan's revision: the plan object itself is the key. */
+const rooms = new WeakMap<ReadPlan['plan'], IncomeRooms>()
+
+function showIncomeRoom(c: PageContext, { plan, name }: ReadPlan) {
+  const found = rooms.get(plan) ?? solveIncomeRoom(plan, rulesOf(plan), projectionOf(plan))
+  rooms.set(plan, found)
+  return answer(c, {
+    title: 'Income room',
+    figures: { planName: name, ...found },
+    page: () => <IncomeRoomPage found={found} names={lineNames} planName={name} />,
+    tables: { years: () => roomsCsv(found) },
+  })
+}
+
+const roomsCsv = ({ years }: IncomeRooms): CsvTable => ({
+  header: [
+    'year',
+    'household income',
+    'percent of poverty line',
+    'line',
+    'room in farm profit',
+    'cost of crossing',
+  ],
+  rows: years.flatMap((year) =>
+    year.rooms.map((room) => [
+      year.year,
+      year.now.householdIncome.toFixed(2),
+      year.now.povertyPercent.toFixed(1),
+      lineNames[room.line],
+      room.extraLeft.toFixed(2),
+      room.costOfCrossing.toFixed(2),
+    ]),
+  ),
+})

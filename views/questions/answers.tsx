@@ -1,0 +1,187 @@
+// The chart and the numbers behind each answer.
+import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Claim } from '#solve/claim.ts'
+import type { Draw } from '#solve/draw.ts'
+import type { Frontier, FrontierPoint } from '#solve/frontier.ts'
+import type { CurvePoint } from '#solve/question.ts'
+import type { ChanceAnswer } from '#solve/questions.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { FrontierChart } from './frontier-chart.tsx'
+
+export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firstMonth: number }) => {
+  switch (answer.question) {
+    case 'start-with':
+      return (
+        <Curve
+          points={answer.curve}
+          confidence={answer.confidence}
+          at={answer.answer.kind === 'reached' ? answer.answer.value : null}
+          title="Share of courses that hold, by savings at the start"
+          along="Savings at the start"
+        />
+      )
+    case 'cushion':
+      return (
+        <Curve
+          points={answer.curve}
+          confidence={answer.confidence}
+          at={answer.answer.kind === 'reached' ? answer.answer.value : null}
+          title="Share of courses that last, by the cushion at the first slower year"
+          along="Cushion, today’s prices"
+        />
+      )
+    case 'draw':
+      return <Draws answer={answer} firstMonth={firstMonth} />
+    case 'plough-back':
+      return <Shares answer={answer} firstMonth={firstMonth} />
+    case 'claim':
+      return <Ages answer={answer} />
+  }
+}
+
+const percent = (share: number) => formatPercent(share, 0)
+const share = { format: (value: number) => formatPercent(value, 1), formatShort: percent }
+
+const Curve = (props: {
+  points: readonly CurvePoint[]
+  confidence: number
+  at: number | null
+  title: string
+  along: string
+}) => {
+  const { points, at } = props
+  if (points.length === 0) return null
+  const last = points.at(-1)!
+  const reaches =
+    at === null
+      ? `Even ${formatDollars(last.at)} holds in only ${percent(last.held.share)}.`
+      : `It reaches ${percent(props.confidence)} at ${formatDollars(at)}.`
+  return (
+    <LineChart
+      id="answer-curve"
+      title={props.title}
+      summary={`From ${percent(points[0]!.held.share)} at ${formatDollars(points[0]!.at)} to ${percent(last.held.share)} at ${formatDollars(last.at)}. ${reaches}`}
+      x={{ title: props.along, format: dollarsShort }}
+      y={share}
+      series={[
+        {
+          name: 'Share of courses',
+          tone: 1,
+          points: points.map((point) => ({ x: point.at, y: point.held.share })),
+          band: {
+            name: 'As far as another draw may stray',
+            points: points.map((point) => ({ x: point.at, low: point.held.low, high: point.held.high })),
+          },
+        },
+      ]}
+      marks={[
+        { atY: props.confidence, says: `${percent(props.confidence)} asked for` },
+        ...(at === null ? [] : [{ atX: at, says: dollarsShort(at) }]),
+      ]}
+      tableEvery={2}
+    />
+  )
+}
+
+const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => {
+  if (answer.starts.length === 0) return null
+  const name = (month: number) => monthNameShort((firstMonth + month) as Month)
+  return (
+    <>
+      <BarChart
+        id="answer-draws"
+        title="What the farm bears a month, by when draws begin"
+        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}, at today’s prices, in ${percent(answer.confidence)} of courses.`}
+        categories={answer.starts.map((start) => name(start.fromMonth))}
+        categoryTitle="Draws begin"
+        series={[
+          {
+            name: 'Draw a month',
+            tone: 1,
+            values: answer.starts.map((start) => Math.max(0, start.level.value)),
+          },
+        ]}
+        y={{ format: formatDollars, formatShort: dollarsShort }}
+      />
+      <Curve
+        points={answer.curve}
+        confidence={answer.confidence}
+        at={answer.answer.kind === 'reached' ? answer.answer.level.value : null}
+        title="Share of courses in which the farm bears a draw"
+        along="Draw a month"
+      />
+    </>
+  )
+}
+
+const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }) => {
+  const when = (month: number) =>
+    Number.isFinite(month) ? monthNameShort((firstMonth + month) as Month) : 'never'
+  const rows: FrontierPoint[] = [...answer.points, answer.today]
+  return (
+    <>
+      <FrontierChart answer={answer} firstMonth={firstMonth} />
+      <DataTable
+        caption="Every share on the same courses"
+        rows={rows}
+        stack
+        columns={[
+          {
+            title: 'Left in the farm',
+            isHeader: true,
+            cell: (row) => (row.ploughedBack === null ? 'As planned' : percent(row.ploughedBack)),
+          },
+          {
+            title: `Carries by, in ${percent(answer.confidence)}`,
+            isNumber: true,
+            cell: (row) => when(row.carryMonth.value),
+          },
+          { title: 'In half', isNumber: true, cell: (row) => when(row.medianCarryMonth) },
+          { title: 'Carries at all', isNumber: true, cell: (row) => percent(row.carries.share) },
+          {
+            title: `Lowest savings, in ${percent(answer.confidence)}`,
+            isNumber: true,
+            cell: (row) => formatDollars(row.lowestSavings.value),
+          },
+          { title: 'Holds', isNumber: true, cell: (row) => percent(row.held.share) },
+        ]}
+      />
+    </>
+  )
+}
+
+const Ages = ({ answer }: { answer: Claim }) => {
+  if (answer.answer.kind !== 'reached') return null
+  const { strongest } = answer.answer
+  const [first, second] = answer.people
+  const firstAges = [...new Set(answer.tried.map((tried) => tried.ages[0]!))]
+  const seconds = second
+    ? [...new Set([62, 67, 70, strongest.ages[1]!])].filter((age) =>
+        answer.tried.some((tried) => tried.ages[1] === age),
+      )
+    : [null]
+  const heldAt = (age: number, other: number | null) =>
+    answer.tried.find((tried) => tried.ages[0] === age && (other === null || tried.ages[1] === other))
+  return (
+    <LineChart
+      id="answer-ages"
+      title="Left at the end in the middle course, by claim ages"
+      summary={`Today’s prices. Strongest: ${answer.people.map((person, place) => `${person.name} at ${strongest.ages[place]}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
+      x={{ title: `${first!.name} claims at`, format: (age) => String(age) }}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={seconds.slice(0, 4).map((other, place) => ({
+        name: other === null ? first!.name : `${second!.name} at ${other}`,
+        tone: ([1, 2, 3, 4] as const)[place]!,
+        points: firstAges.flatMap((age) => {
+          const tried = heldAt(age, other)
+          return tried ? [{ x: age, y: tried.medianAtEnd }] : []
+        }),
+      }))}
+      tableEvery={1}
+    />
+  )
+}

@@ -1,0 +1,91 @@
+// Income room: for every planned year with marketplace cover, the room left before the next costly line, as a chart and a table.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { IncomeRooms, RoomYear } from '#solve/income-room.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { PageTitle } from '../layout.tsx'
+import { Caution } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { RunwayLinks } from '../runway/runway.tsx'
+
+interface IncomeRoomProps {
+  found: IncomeRooms
+  /** What each line of cover is called. */
+  names: Readonly<Record<string, string>>
+  planName: string
+}
+
+export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
+  <>
+    <PageTitle purpose="How much more can we earn in each year before cover costs more than it brings?">
+      Income room
+    </PageTitle>
+    <RunwayLinks current="/runway/questions" />
+    <p class="question-answer">{found.sentence}</p>
+    {found.years.length > 0 ? (
+      <>
+        <RoomChart years={found.years} />
+        <RoomTable years={found.years} names={names} />
+        <p class="hint">
+          Farm profit beyond that of {planName}, in each year’s dollars, on the expected course.{' '}
+          <a href="/runway/questions/income-room.json">As JSON</a>
+        </p>
+      </>
+    ) : null}
+    <p>
+      <a href="/cover">The credit over income is on Cover</a>. <a href="/runway/questions">Other questions</a>
+    </p>
+    <Caution>Lines of cover move every year, and states draw some of their own.</Caution>
+  </>
+)
+
+const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
+  const shown = years.filter((year) => year.cliff !== null)
+  if (shown.length === 0) return null
+  const least = shown.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
+  return (
+    <BarChart
+      id="income-room-years"
+      title="Room in farm profit before a costly line"
+      summary={`Least in ${least.year}: ${formatDollars(least.cliff!.extraLeft)}. A line is costly when crossing it costs more than $100.`}
+      categories={shown.map((year) => String(year.year))}
+      categoryTitle="Year"
+      series={[{ name: 'Room', tone: 1, values: shown.map((year) => year.cliff!.extraLeft) }]}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+    />
+  )
+}
+
+const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: IncomeRoomProps['names'] }) => (
+  <DataTable
+    caption="Year by year"
+    rows={years}
+    csv="/runway/questions/income-room.csv"
+    stack
+    columns={[
+      { title: 'Year', isHeader: true, cell: (year) => String(year.year) },
+      { title: 'Household income', isNumber: true, cell: (year) => formatDollars(year.now.householdIncome) },
+      {
+        title: 'Of the poverty line',
+        isNumber: true,
+        cell: (year) => formatPercent(year.now.povertyPercent / 100, 0),
+      },
+      {
+        title: 'Room',
+        isNumber: true,
+        cell: (year) => (year.cliff ? formatDollars(year.cliff.extraLeft) : '–'),
+      },
+      { title: 'Before', cell: (year) => (year.cliff ? names[year.cliff.line] : 'no costly line ahead') },
+      {
+        title: 'Crossing costs',
+        isNumber: true,
+        cell: (year) => (year.cliff ? formatDollars(year.cliff.costOfCrossing) : '–'),
+      },
+      {
+        title: 'Kept of the next $100',
+        isNumber: true,
+        cell: (year) => formatDollars(year.keptOfNextHundred),
+      },
+    ]}
+  />
+)

@@ -1,0 +1,143 @@
+// The questions a plan can be asked: a list of them, and for each its form, its progress, its sentence and its chart.
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
+import { Caution, Progress } from '../parts/message.tsx'
+import { RunwayLinks } from '../runway/runway.tsx'
+import { AnswerShown } from './answers.tsx'
+import type { QuestionFigures, QuestionLine } from './figures.ts'
+
+export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLine[]; planName: string }) => (
+  <>
+    <PageTitle purpose="What to do, found by trying it on many drawn courses of the plan.">
+      Questions
+    </PageTitle>
+    <RunwayLinks current="/runway/questions" />
+    <p>They are asked of {planName}. Each answer says how sure it is.</p>
+    <dl class="question-list">
+      {lines.map((line) => (
+        <>
+          <dt>
+            <a href={`/runway/questions/${line.question}`}>{line.title}</a>
+          </dt>
+          <dd>{line.asks}</dd>
+        </>
+      ))}
+      <dt>
+        <a href="/runway/questions/income-room">Income room</a>
+      </dt>
+      <dd>How much more can we earn in each year before cover costs more than it brings?</dd>
+      <dt>
+        <a href="/slower-years">Mix</a>
+      </dt>
+      <dd>Which enterprises keep our net income at fewer hours? It is asked on Slower years.</dd>
+    </dl>
+  </>
+)
+
+export interface QuestionProps {
+  figures: QuestionFigures
+  errors: FieldErrors
+}
+
+export const QuestionPage = (props: QuestionProps) => (
+  <>
+    <PageTitle purpose={props.figures.asks}>{props.figures.title}</PageTitle>
+    <RunwayLinks current="/runway/questions" />
+    <Question {...props} />
+    <p>
+      <a href="/runway/questions">Other questions</a>
+    </p>
+    <Caution>An answer holds for the plan as it is written and for courses like those drawn.</Caution>
+  </>
+)
+
+/** Every answer to its forms replaces it whole. */
+export const Question = ({ figures, errors }: QuestionProps) => (
+  <section id="question" class="question" aria-label={figures.title}>
+    <ErrorSummary errors={errors} title="The question was not asked. Please look at this" />
+    <State figures={figures} />
+    {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} />}
+  </section>
+)
+
+const State = ({ figures }: { figures: QuestionFigures }) => {
+  const { run } = figures
+  switch (run.status) {
+    case 'none':
+      return null
+    case 'running':
+      return <Running figures={figures} id={run.id} done={run.done} of={run.of} />
+    case 'stopped':
+      return <p role="status">Stopped. No answer was kept.</p>
+    case 'failed':
+      return <p role="alert">{run.says}</p>
+    case 'done':
+      return (
+        <>
+          <p class="question-answer" role="status">
+            {run.answer.sentence}
+          </p>
+          <AnswerShown answer={run.answer} firstMonth={figures.firstMonth} />
+          <p class="hint">
+            {run.answer.paths} courses, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
+            <a href={`/runway/questions/${figures.question}.json`}>As JSON</a>
+          </p>
+        </>
+      )
+  }
+}
+
+/** Asks for itself again until it no longer says that it is running. Without script, by the link. */
+const Running = (props: { figures: QuestionFigures; id: string; done: number; of: number }) => {
+  const address = `/runway/questions/${props.figures.question}`
+  return (
+    <div {...refreshes('question', { get: `${address}?job=${props.id}` }, 'every 400ms')}>
+      <Progress done={props.done} of={props.of} label={`${props.figures.title}: trying`} />
+      <form method="post" action={`${address}/stop`} {...refreshes('question', { post: `${address}/stop` })}>
+        <Hidden name="job" value={props.id} />
+        <ButtonRow>
+          <Button quiet>Stop</Button>
+          <LinkButton quiet href={`${address}?job=${props.id}`}>
+            Look again
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </div>
+  )
+}
+
+const AskForm = ({ figures, errors }: QuestionProps) => (
+  <form
+    method="post"
+    action={`/runway/questions/${figures.question}`}
+    class="question-form no-print"
+    {...refreshes('question', { post: `/runway/questions/${figures.question}` })}
+    hx-disable="find button"
+  >
+    <PercentField
+      name="confidence"
+      label="How sure, percent"
+      hint="Share of courses in which the answer must hold, 50 to 99"
+      value={figures.choices.confidence}
+      error={errors.confidence}
+    />
+    <QuantityField
+      name="paths"
+      label="Drawn courses"
+      hint="50 to 5,000; more take longer and stray less"
+      value={figures.choices.paths}
+      error={errors.paths}
+    />
+    <QuantityField
+      name="seed"
+      label="Seed"
+      hint="The same seed draws the same courses"
+      value={figures.choices.seed}
+      error={errors.seed}
+    />
+    <Button>Ask</Button>
+  </form>
+)
