@@ -5,6 +5,7 @@ import {
   type Account,
   type AccountPurpose,
   type CrossingRole,
+  farmSide,
   householdSide,
   type SideId,
 } from '#ledger/account.ts'
@@ -28,11 +29,13 @@ export interface HouseholdMonth {
   interestCents: Cents
   benefitCents: Cents
   otherIncomeCents: Cents
-  /** From and to all other sides together; taken-back crossings count against. */
+  /** From and to the farm alone, as leak and cover ratio are told; taken-back crossings count against. */
   drawCents: Cents
   contributionCents: Cents
   reimbursementCents: Cents
-  /** Lent to other sides less what they paid back. */
+  /** What side ventures gave the household, net of what it put into them. */
+  ventureCents: Cents
+  /** Lent to all other sides less what they paid back. */
   lentCents: Cents
   goodsCents: Cents
   bySide: SideCrossings[]
@@ -104,6 +107,7 @@ const monthFacts = (month: Month, sums: readonly Sum[], spendableCents: Cents): 
   const taxCents = spentOn('tax')
   const livingCents = total(costs, ({ purpose }) => !['premium', 'tax', 'farm_food'].includes(purpose ?? ''))
   const bySide = crossingsBySide(sums)
+  const farm = bySide.find((side) => side.sideId === farmSide)
   const overSides = (field: Exclude<keyof SideCrossings, 'sideId'>) =>
     cents(bySide.reduce((sum, side) => sum + side[field], 0))
   return {
@@ -127,9 +131,14 @@ const monthFacts = (month: Month, sums: readonly Sum[], spendableCents: Cents): 
         ({ kind, purpose }) => kind === 'income' && !['pay', 'interest', 'benefit'].includes(purpose ?? ''),
       ),
     ),
-    drawCents: overSides('drawCents'),
-    contributionCents: overSides('contributionCents'),
-    reimbursementCents: overSides('reimbursementCents'),
+    drawCents: farm?.drawCents ?? zeroCents,
+    contributionCents: farm?.contributionCents ?? zeroCents,
+    reimbursementCents: farm?.reimbursementCents ?? zeroCents,
+    ventureCents: cents(
+      bySide
+        .filter((side) => side.sideId !== farmSide)
+        .reduce((sum, side) => sum + side.drawCents + side.reimbursementCents - side.contributionCents, 0),
+    ),
     lentCents: overSides('lentCents'),
     goodsCents: overSides('goodsCents'),
     bySide,

@@ -1,4 +1,4 @@
-// The leak: what the household has put into the other sides, net. Contributions − draws − reimbursements, per month and running.
+// The leak: what the household has put into the farm, net. Contributions − draws − reimbursements, per month and running.
 import type { Month } from '#calendar/month.ts'
 import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 

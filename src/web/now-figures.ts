@@ -123,7 +123,9 @@ function paces(full: readonly HouseholdMonth[], spendableCents: number, floor: n
       cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / months))
     const cost = mean((one) => one.costCents)
     const draw = mean((one) => one.drawCents + one.reimbursementCents - one.contributionCents)
-    const other = mean((one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents)
+    const other = mean(
+      (one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents + one.ventureCents,
+    )
     const above = spendableCents - floor * cost
     const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
     return [

@@ -202,7 +202,8 @@ test('a venture has its own books and crosses to the household by accounts made 
   )
   expect(listCrossings(books, { sideId })).toHaveLength(1)
   expect(householdMonths(books, month(2026, 2), month(2026, 2))[0]).toMatchObject({
-    drawCents: 9900,
+    drawCents: 0,
+    ventureCents: 9900,
     bySide: [{ sideId, drawCents: 9900 }],
   })
 })
