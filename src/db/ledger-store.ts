@@ -1,7 +1,7 @@
 // Posting, voiding and correcting entries. An entry that is part of a crossing is taken back with all its halves, never alone.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { closedMonthProblem, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
-import { conflict, type Outcome, refuse } from '#ledger/problem.ts'
+import { conflict, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { type PostedEntry, reverse } from '#ledger/reversal.ts'
 import { logChange } from './change-log.ts'
 import { findEntry, reversalOfEntry, wholeOf } from './entry-reader.ts'
@@ -100,7 +100,7 @@ export const correctEntry = (
     }
   })
 
-type Reversed = { ok: true; entries: WrittenEntry[]; originals: PostedEntry[] } | ReturnType<typeof refuse>
+type Reversed = { ok: true; day: Day; entries: WrittenEntry[]; originals: PostedEntry[] } | Refusal
 
 /** Writes the reversal of an entry and all that hangs on it; call it inside a write. */
 export const writeReversal = (books: Books, act: Act, entryId: string, day: Day): Reversed => {
@@ -127,7 +127,7 @@ export const writeReversal = (books: Books, act: Act, entryId: string, day: Day)
     groundOfReversal(books),
   )
   if (!written.ok) return refuse(...written.problems)
-  return { ok: true, entries: written.entries, originals: whole.entries }
+  return { ok: true, day: chosen, entries: written.entries, originals: whole.entries }
 }
 
 /** What was posted to an account since put away can still be taken back. */

@@ -30,7 +30,7 @@ export const once = <Result>(
     const before = books.db.select().from(submissions).where(eq(submissions.id, act.formId)).get()
     if (before) {
       return before.kind === kind && before.bodyDigest === bodyDigest
-        ? { ok: true, result: before.result as Result, repeated: true }
+        ? { ok: true, result: (before.result as { is: Result }).is, repeated: true }
         : conflict(
             'This form was sent before with other content, and that was saved. Open the page again to see it, then enter the change anew.',
           )
@@ -39,7 +39,13 @@ export const once = <Result>(
     if (!done.ok) return done
     books.db
       .insert(submissions)
-      .values({ id: act.formId, kind, bodyDigest, result: done.result ?? null, at: act.at })
+      .values({
+        id: act.formId,
+        kind,
+        bodyDigest, // In an object, because the JSON value null would be stored as no value.
+        result: { is: done.result },
+        at: act.at,
+      })
       .run()
     return { ok: true, result: done.result, repeated: false }
   })

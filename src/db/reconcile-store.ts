@@ -1,18 +1,21 @@
 // Reconciliations: one open at a time per account, ticked line by line, finished only at a difference of zero, the last one reopened with a trace.
-import { and, asc, desc, eq, inArray, lte, ne, sql } from 'drizzle-orm'
+import { and, eq, inArray, lte, ne, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
-import { reconcileDifference } from '#ledger/reconcile.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { findAccount } from './account-store.ts'
 import { logChange } from './change-log.ts'
 import { type Act, atomically, once } from './once.ts'
 import type { Books } from './open.ts'
-import { entries, postings } from './schema.ts'
+import {
+  findReconciliation,
+  lastFinished,
+  openReconciliation,
+  reconciliationState,
+} from './reconcile-reader.ts'
+import { postings } from './schema.ts'
 import { reconciliations, reconciliationTicks, statementLines } from './schema-statements.ts'
-
-export type Reconciliation = typeof reconciliations.$inferSelect
 
 export interface NewReconciliation {
   accountId: number
@@ -201,94 +204,6 @@ export const dropReconciliation = (books: Books, act: Act, reconciliationId: str
     })
     return { ok: true, result: null }
   })
-
-export interface ReconcileLine {
-  postingId: number
-  entryId: string
-  day: Day
-  payee: string
-  memo: string
-  amountCents: Cents
-  ticked: boolean
-}
-
-export interface ReconciliationState {
-  reconciliation: Reconciliation
-  tickedCents: Cents
-  differenceCents: Cents
-}
-
-export const reconciliationState = (books: Books, id: string): ReconciliationState | undefined => {
-  const reconciliation = findReconciliation(books, id)
-  if (!reconciliation) return undefined
-  const ticked = books.db
-    .select({ sum: sql<number>`coalesce(sum(${postings.amountCents}), 0)` })
-    .from(reconciliationTicks)
-    .innerJoin(postings, eq(postings.id, reconciliationTicks.postingId))
-    .where(eq(reconciliationTicks.reconciliationId, id))
-    .get()
-  const tickedCents = cents(ticked?.sum ?? 0)
-  return {
-    reconciliation,
-    tickedCents,
-    differenceCents: reconcileDifference({ ...reconciliation, tickedCents }),
-  }
-}
-
-/** What may be ticked: this one's ticks, and lines up to the statement's day that no finished statement has, oldest first. */
-export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
-  const reconciliation = findReconciliation(books, id)
-  if (!reconciliation) return []
-  const wanted =
-    reconciliation.state === 'finished'
-      ? sql`${reconciliationTicks.reconciliationId} = ${id}`
-      : sql`(${reconciliationTicks.reconciliationId} = ${id} OR (${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${reconciliation.statementDay}))`
-  return books.db
-    .select({
-      postingId: postings.id,
-      entryId: entries.id,
-      day: postings.day,
-      payee: entries.payee,
-      memo: entries.memo,
-      amountCents: postings.amountCents,
-      reconciliationId: reconciliationTicks.reconciliationId,
-    })
-    .from(postings)
-    .innerJoin(entries, eq(entries.no, postings.entryNo))
-    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
-    .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
-    .orderBy(asc(postings.day), asc(postings.id))
-    .all()
-    .map(({ reconciliationId, ...line }) => ({ ...line, ticked: reconciliationId === id }))
-}
-
-export const findReconciliation = (books: Books, id: string): Reconciliation | undefined =>
-  books.db.select().from(reconciliations).where(eq(reconciliations.id, id)).get()
-
-export const openReconciliation = (books: Books, accountId: number): Reconciliation | undefined =>
-  books.db
-    .select()
-    .from(reconciliations)
-    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'open')))
-    .get()
-
-export const lastFinished = (books: Books, accountId: number): Reconciliation | undefined =>
-  books.db
-    .select()
-    .from(reconciliations)
-    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'finished')))
-    .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
-    .limit(1)
-    .get()
-
-/** All reconciliations of an account, newest first. */
-export const listReconciliations = (books: Books, accountId?: number): Reconciliation[] =>
-  books.db
-    .select()
-    .from(reconciliations)
-    .where(accountId === undefined ? undefined : eq(reconciliations.accountId, accountId))
-    .orderBy(desc(reconciliations.statementDay))
-    .all()
 
 /** Lines the bank's file already named are as good as ticked by hand. */
 const tickStatementLines = (books: Books, id: string, accountId: number, through: Day): void => {

@@ -1,0 +1,98 @@
+// Reconciliations read back: how they stand, what may be ticked, which was the last.
+import { and, asc, desc, eq, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { reconcileDifference } from '#ledger/reconcile.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import type { Books } from './open.ts'
+import { entries, postings } from './schema.ts'
+import { reconciliations, reconciliationTicks } from './schema-statements.ts'
+
+export type Reconciliation = typeof reconciliations.$inferSelect
+
+export interface ReconcileLine {
+  postingId: number
+  entryId: string
+  day: Day
+  payee: string
+  memo: string
+  amountCents: Cents
+  ticked: boolean
+}
+
+export interface ReconciliationState {
+  reconciliation: Reconciliation
+  tickedCents: Cents
+  differenceCents: Cents
+}
+
+export const reconciliationState = (books: Books, id: string): ReconciliationState | undefined => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return undefined
+  const ticked = books.db
+    .select({ sum: sql<number>`coalesce(sum(${postings.amountCents}), 0)` })
+    .from(reconciliationTicks)
+    .innerJoin(postings, eq(postings.id, reconciliationTicks.postingId))
+    .where(eq(reconciliationTicks.reconciliationId, id))
+    .get()
+  const tickedCents = cents(ticked?.sum ?? 0)
+  return {
+    reconciliation,
+    tickedCents,
+    differenceCents: reconcileDifference({ ...reconciliation, tickedCents }),
+  }
+}
+
+/** What may be ticked: this one's ticks, and lines up to the statement's day that no finished statement has, oldest first. */
+export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return []
+  const wanted =
+    reconciliation.state === 'finished'
+      ? sql`${reconciliationTicks.reconciliationId} = ${id}`
+      : sql`(${reconciliationTicks.reconciliationId} = ${id} OR (${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${reconciliation.statementDay}))`
+  return books.db
+    .select({
+      postingId: postings.id,
+      entryId: entries.id,
+      day: postings.day,
+      payee: entries.payee,
+      memo: entries.memo,
+      amountCents: postings.amountCents,
+      reconciliationId: reconciliationTicks.reconciliationId,
+    })
+    .from(postings)
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
+    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
+    .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
+    .orderBy(asc(postings.day), asc(postings.id))
+    .all()
+    .map(({ reconciliationId, ...line }) => ({ ...line, ticked: reconciliationId === id }))
+}
+
+export const findReconciliation = (books: Books, id: string): Reconciliation | undefined =>
+  books.db.select().from(reconciliations).where(eq(reconciliations.id, id)).get()
+
+export const openReconciliation = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'open')))
+    .get()
+
+export const lastFinished = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'finished')))
+    .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
+    .limit(1)
+    .get()
+
+/** All reconciliations of an account, newest first. */
+export const listReconciliations = (books: Books, accountId?: number): Reconciliation[] =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(accountId === undefined ? undefined : eq(reconciliations.accountId, accountId))
+    .orderBy(desc(reconciliations.statementDay))
+    .all()
