@@ -33,6 +33,9 @@ export interface EstimatedTaxPlan {
   returnDue: Day
 }
 
+/** Where the dates and shares stand. */
+export const estimatedTaxSource = '26 USC 6654(d), (i); IRS Topic 416'
+
 /** Works out the year's required payment and its instalments, in dollars. */
 export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => {
   const rule = inForce(requiredPaymentShares, input.taxYear)

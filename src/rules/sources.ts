@@ -2,6 +2,7 @@
 import * as ageCurve from './data/age-curve.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
+import * as enrollment from './data/enrollment.ts'
 import * as farmTiming from './data/farm-timing.ts'
 import * as incomeTax from './data/income-tax.ts'
 import * as marketplace from './data/marketplace.ts'
@@ -33,6 +34,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Premiums by age': ageCurve,
   'Premiums by age, states of their own': stateAgeCurves,
   Medicare: medicare,
+  'Enrollment windows': enrollment,
   'Social Security': socialSecurity,
   'Retirement and health savings accounts': retirementAccounts,
   'Depreciation and write-offs': depreciation,

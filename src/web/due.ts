@@ -83,7 +83,7 @@ function taxDates(books: Books, today: Day, projection: Projection | null): DueI
 }
 
 /** Two thirds of gross income from farming, this year or the one before, as the books have it. */
-function isFarmer(books: Books, taxYear: number): boolean {
+export function isFarmer(books: Books, taxYear: number): boolean {
   const income = new Map(
     listAccounts(books, { withArchived: true })
       .filter((account) => account.kind === 'income' && account.systemRole === null)

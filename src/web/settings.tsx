@@ -81,6 +81,11 @@ export const settingsDoors: readonly SettingsDoor[] = [
     name: 'Passphrase',
     says: 'locks the pages; needed when other computers can reach them',
   },
+  {
+    href: '/settings/calendar',
+    name: 'Dates ahead',
+    says: 'tax, enrollment and transfers that fall due, and a file for your calendar',
+  },
   { href: '/settings/words', name: 'Words we use', says: 'what each word on these pages means' },
   {
     href: '/settings/sources',

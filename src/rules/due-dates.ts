@@ -1,0 +1,211 @@
+// The dates a household must not miss: estimated tax and returns, marketplace and Medicare windows, required distributions.
+import { addDays, type Day, dateOfDay, dayInMonth, monthOfDay } from '#calendar/day.ts'
+import { addMonths, type Month, month, yearOf } from '#calendar/month.ts'
+import { medicareWindows, openEnrollment } from './data/enrollment.ts'
+import { medicareAge } from './data/medicare.ts'
+import { type Indexing, lookUp } from './dated.ts'
+import {
+  estimatedTaxSource,
+  farmerFilingDue,
+  farmerInstalmentDue,
+  quarterlyInstalmentsDue,
+  returnDue,
+} from './estimated-tax.ts'
+import { distributionStartAge } from './fast/distributions.ts'
+import { inForce } from './in-force.ts'
+import { distributionDue } from './required-distributions.ts'
+
+export type DueKind = 'estimated-tax' | 'return' | 'open-enrollment' | 'medicare' | 'required-distribution'
+
+export interface DueDate {
+  /** The same for the same date of the same thing, so that a calendar replaces it rather than adding another. */
+  id: string
+  day: Day
+  kind: DueKind
+  title: string
+  says: string
+  source: string
+}
+
+export interface DueGround {
+  people: readonly { id: string; name: string; born: Day; hasTraditionalAccount: boolean }[]
+  /** Whether a tax year counts as a farmer's year. */
+  isFarmerYear(taxYear: number): boolean
+  /** Someone is, or plans to be, on a marketplace plan. */
+  usesMarketplace: boolean
+}
+
+/** All dates from `from` to `to`, both included, in order. */
+export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
+  const years = Array.from(
+    { length: yearOf(monthOfDay(to)) - yearOf(monthOfDay(from)) + 3 },
+    (_, i) => yearOf(monthOfDay(from)) - 1 + i,
+  )
+  return years
+    .flatMap((year) => [
+      ...taxDates(year, ground.isFarmerYear(year)),
+      ...(ground.usesMarketplace ? enrollmentDates(year) : []),
+      ...ground.people.flatMap((person) => [
+        ...medicareDates(person, year),
+        ...(person.hasTraditionalAccount ? distributionDates(person, year) : []),
+      ]),
+    ])
+    .filter((due) => due.day >= from && due.day <= to)
+    .sort((a, b) => (a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1))
+}
+
+/** A farmer has one instalment, or none when the return is filed by 1 March; all others four. */
+export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
+  const instalments = farmer ? [farmerInstalmentDue(taxYear)] : quarterlyInstalmentsDue(taxYear)
+  const filing: DueDate[] = farmer
+    ? [
+        {
+          id: `file-early-${taxYear}`,
+          day: farmerFilingDue(taxYear),
+          kind: 'return',
+          title: `File and pay for ${taxYear} if no instalment was paid`,
+          says: 'A farmer who files and pays everything by this day needs no estimated payment.',
+          source: estimatedTaxSource,
+        },
+      ]
+    : []
+  return [
+    ...instalments.map(
+      (due, i): DueDate => ({
+        id: `estimated-tax-${taxYear}-${i + 1}`,
+        day: due,
+        kind: 'estimated-tax',
+        title: farmer ? `Estimated tax for ${taxYear}` : `Estimated tax for ${taxYear}, ${i + 1} of 4`,
+        says: farmer
+          ? 'A farmer’s one payment: two thirds of the year’s tax, or all of last year’s when that is less.'
+          : 'A quarter of the year’s required payment.',
+        source: estimatedTaxSource,
+      }),
+    ),
+    ...filing,
+    {
+      id: `return-${taxYear}`,
+      day: returnDue(taxYear),
+      kind: 'return',
+      title: `Tax return for ${taxYear}`,
+      says: `Also the last day to pay into an IRA or HSA for ${taxYear}.`,
+      source: '26 USC 6072(a), 7503',
+    },
+  ]
+}
+
+const noIndexing: Indexing = { prices: () => 1 }
+
+/** The window of the federal marketplace for cover in `planYear`. */
+export const enrollmentDates = (planYear: number): DueDate[] => {
+  if (planYear < 2024) return []
+  const window = lookUp(openEnrollment, planYear, noIndexing).value
+  const at = (monthDay: number) => dayOf(monthDay < 1000 ? planYear : planYear - 1, monthDay)
+  const { source } = openEnrollment
+  const date = (what: string, monthDay: number, title: string, says: string): DueDate => ({
+    id: `open-enrollment-${planYear}-${what}`,
+    day: at(monthDay),
+    kind: 'open-enrollment',
+    title,
+    says: `${says} States with their own marketplace set their own dates: check yours.`,
+    source,
+  })
+  const last = date(
+    'closes',
+    window.closes,
+    `Last day to choose ${planYear} health cover`,
+    'Open enrollment ends.',
+  )
+  return [
+    date(
+      'opens',
+      window.opens,
+      `Open enrollment for ${planYear} begins`,
+      'Compare plans, and set the year’s expected income.',
+    ),
+    ...(window.forJanuary === window.closes
+      ? []
+      : [
+          date(
+            'january',
+            window.forJanuary,
+            `Choose ${planYear} health cover by today`,
+            'Last day for cover from 1 January.',
+          ),
+        ]),
+    last,
+  ]
+}
+
+/** The seven months around 65, and each autumn's change of plans after it. */
+const medicareDates = (person: DueGround['people'][number], year: number): DueDate[] => {
+  const windows = inForce(medicareWindows, 2026)
+  const at65 = monthAt65(person.born)
+  const { source } = medicareWindows
+  const date = (what: string, day: Day, title: string, says: string): DueDate => ({
+    id: `medicare-${person.id}-${what}`,
+    day,
+    kind: 'medicare',
+    title,
+    says,
+    source,
+  })
+  const opens = dayInMonth(addMonths(at65, -windows.monthsBefore!), 1)
+  const closes = dayInMonth(addMonths(at65, windows.monthsAfter!), 31)
+  const once = [
+    date(
+      'opens',
+      opens,
+      `${person.name}: Medicare enrollment begins`,
+      'Enroll before the month of 65, so that cover starts with it.',
+    ),
+    date(
+      'before',
+      addDays(dayInMonth(at65, 1), -1),
+      `${person.name}: enroll in Medicare by today`,
+      'Last day for Part B from the month of 65. Marketplace credit ends with Medicare.',
+    ),
+    date(
+      'closes',
+      closes,
+      `${person.name}: Medicare enrollment ends`,
+      'Enrolling later raises the premium for life.',
+    ),
+  ].filter((due) => yearOf(monthOfDay(due.day)) === year)
+  const yearly =
+    year > yearOf(at65)
+      ? [
+          date(
+            `plans-${year}`,
+            dayOf(year, windows.planChangeCloses!),
+            `${person.name}: last day to change Medicare plans`,
+            'Drug and Advantage plans for next year, open since 15 October.',
+          ),
+        ]
+      : []
+  return [...once, ...yearly]
+}
+
+/** Medicare counts someone born on the 1st as 65 in the month before. */
+const monthAt65 = (born: Day): Month => {
+  const at = addMonths(monthOfDay(born), inForce(medicareAge, 2026) * 12)
+  return dateOfDay(born) === 1 ? addMonths(at, -1) : at
+}
+
+const distributionDates = (person: DueGround['people'][number], year: number): DueDate[] => {
+  const bornYear = yearOf(monthOfDay(person.born))
+  if (year < bornYear + distributionStartAge(bornYear)) return []
+  return [
+    {
+      id: `required-distribution-${person.id}-${year}`,
+      day: distributionDue(bornYear, year),
+      kind: 'required-distribution',
+      title: `${person.name}: required distribution of ${year}`,
+      says: 'From traditional accounts; a missed amount is taxed. The first one may wait until 1 April, which puts two into one year.',
+      source: '26 USC 401(a)(9), 4974',
+    },
+  ]
+}
+
+const dayOf = (year: number, monthDay: number): Day =>
+  dayInMonth(month(year, Math.floor(monthDay / 100)), monthDay % 100)

@@ -1,0 +1,89 @@
+// Dates the law sets: which fall in a span, for whom, and that each keeps its id.
+import { describe, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { type DueGround, dueDates } from '#rules/due-dates.ts'
+
+const ground = (more: Partial<DueGround> = {}): DueGround => ({
+  people: [],
+  isFarmerYear: () => true,
+  usesMarketplace: false,
+  ...more,
+})
+
+const days = (found: ReturnType<typeof dueDates>) => found.map(({ id, day }) => `${day} ${id}`)
+
+describe('tax', () => {
+  test('a farmer has one instalment and an early filing day; others have four quarters', () => {
+    expect(days(dueDates(ground(), day('2027-01-01'), day('2027-12-31')))).toEqual([
+      '2027-01-15 estimated-tax-2026-1',
+      '2027-03-01 file-early-2026',
+      '2027-04-15 return-2026',
+    ])
+    const others = dueDates(ground({ isFarmerYear: () => false }), day('2026-01-01'), day('2026-12-31'))
+    expect(others.filter(({ kind }) => kind === 'estimated-tax').map(({ day }) => day)).toEqual([
+      '2026-01-15',
+      '2026-04-15',
+      '2026-06-15',
+      '2026-09-15',
+    ])
+  })
+})
+
+describe('health cover (windows recalled, 45 CFR 155.410 and 42 CFR 407.14)', () => {
+  test('open enrollment for 2026 ran to 15 January; for 2027 it ends on 15 December', () => {
+    const found = days(
+      dueDates(ground({ usesMarketplace: true }), day('2025-11-01'), day('2026-12-31')),
+    ).filter((text) => text.includes('open-enrollment'))
+    expect(found).toEqual([
+      '2025-11-01 open-enrollment-2026-opens',
+      '2025-12-15 open-enrollment-2026-january',
+      '2026-01-15 open-enrollment-2026-closes',
+      '2026-11-01 open-enrollment-2027-opens',
+      '2026-12-15 open-enrollment-2027-closes',
+    ])
+  })
+
+  const person = (born: string) => ({ id: 'a', name: 'Mara', born: day(born), hasTraditionalAccount: true })
+
+  test('Medicare: three months before the month of 65 to three after', () => {
+    const found = dueDates(ground({ people: [person('1961-08-20')] }), day('2026-01-01'), day('2026-12-31'))
+    expect(days(found).filter((text) => text.includes('medicare'))).toEqual([
+      '2026-05-01 medicare-a-opens',
+      '2026-07-31 medicare-a-before',
+      '2026-11-30 medicare-a-closes',
+    ])
+  })
+
+  test('someone born on the 1st is 65 a month early', () => {
+    const found = dueDates(ground({ people: [person('1961-08-01')] }), day('2026-01-01'), day('2026-12-31'))
+    expect(days(found)).toContain('2026-04-01 medicare-a-opens')
+  })
+
+  test('required distributions: the first by 1 April of the year after, later ones by 31 December', () => {
+    const found = dueDates(ground({ people: [person('1953-03-03')] }), day('2026-01-01'), day('2027-12-31'))
+    expect(days(found).filter((text) => text.includes('required'))).toEqual([
+      '2027-04-01 required-distribution-a-2026',
+      '2027-12-31 required-distribution-a-2027',
+    ])
+    const none = dueDates(
+      ground({ people: [{ ...person('1953-03-03'), hasTraditionalAccount: false }] }),
+      day('2026-01-01'),
+      day('2027-12-31'),
+    )
+    expect(days(none).some((text) => text.includes('required'))).toBe(false)
+  })
+})
+
+test('ids are unique, days in order and inside the span', () => {
+  const found = dueDates(
+    ground({
+      usesMarketplace: true,
+      people: [{ id: 'a', name: 'Mara', born: day('1958-02-01'), hasTraditionalAccount: true }],
+    }),
+    day('2024-06-01'),
+    day('2040-06-01'),
+  )
+  expect(new Set(found.map(({ id }) => id)).size).toBe(found.length)
+  expect(found.every(({ day: on }, i) => i === 0 || on >= found[i - 1]!.day)).toBe(true)
+  expect(found[0]!.day >= '2024-06-01' && found.at(-1)!.day <= '2040-06-01').toBe(true)
+})
