@@ -60,6 +60,11 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
     }
     const backup = isMemory ? null : backUpBeforeMigrating(sqlite, path, options)
     migrateBooks(sqlite)
+    const lost = lostStructureProblem(sqlite, path)
+    if (lost) {
+      sqlite.close()
+      return { ok: false, problem: lost }
+    }
     const opened = sqlite
     const db = drizzle(opened, { schema: tables })
     return {
@@ -101,8 +106,14 @@ const migrateBooks = (sqlite: Database.Database): void => {
       throw new Error(`Rows without their parent after migrating: ${JSON.stringify(broken.slice(0, 5))}`)
     sqlite.pragma('foreign_keys = ON')
   }
+}
+
+/** A file whose guards are gone must not be written: it could take in what the guards refuse. */
+const lostStructureProblem = (sqlite: Database.Database, path: string): FileProblem | null => {
   const lost = missingFromSchema(sqlite)
-  if (lost.length > 0) throw new Error(`The books file has lost parts of its structure: ${lost.join(', ')}`)
+  if (lost.length === 0) return null
+  const message = `${path} has lost parts of its structure (${lost.join(', ')}). It was not opened. Restore the latest backup: npm run dooryard -- restore BACKUP`
+  return { kind: 'damaged', message }
 }
 
 const backUpBeforeMigrating = (

@@ -130,3 +130,20 @@ test('a file of a newer Dooryard and a database of another program are refused u
     rmSync(place, { recursive: true, force: true })
   }
 })
+
+test('a file that lost a guard is told as damaged, not opened', () => {
+  const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  try {
+    const path = join(place, 'books.sqlite')
+    openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') }).close()
+    const raw = new Database(path)
+    const trigger = raw.prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger'").pluck().get()
+    raw.exec(`DROP TRIGGER ${trigger}`)
+    raw.close()
+    const opened = openBooks(path, { now: new Date('2026-03-01T00:00:00Z') })
+    expect(opened).toMatchObject({ ok: false, problem: { kind: 'damaged' } })
+    expect(!opened.ok && opened.problem.message).toContain(String(trigger))
+  } finally {
+    rmSync(place, { recursive: true, force: true })
+  }
+})
