@@ -101,6 +101,7 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
   const terms = coverTerms(law, household, size)
   const kept = keptCurve(law, household, kind, spanOf(household, kind))
   return {
+    query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
     isProjectedLaw: law.basis === 'projected',
     projectedRules: law.projected.length,

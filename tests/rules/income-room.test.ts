@@ -129,10 +129,11 @@ describe('curves', () => {
 
   test('what is kept starts at nothing for nothing, and the spans that cost more than they bring are found', () => {
     const points = keptCurve(law, couple(), 'otherIncome', { from: -10_000, to: 80_000, step: 500 })
-    expect(points.find((point) => point.extra === 0)).toEqual({ extra: 0, kept: 0 })
+    expect(points.find((point) => point.extra === 0)).toMatchObject({ extra: 0, kept: 0 })
     const cliff = costlySpans(points).find((span) => span.loses > 5000)!
     expect(cliff.from).toBe(44_500)
     expect(cliff.to).toBe(45_000)
+    expect(cliff.because).toBe('the credit ends')
     expect(cliff.madeUpAt).toBeGreaterThan(60_000)
   })
 })

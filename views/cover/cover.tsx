@@ -85,8 +85,8 @@ const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) =
       />
       <MoneyField
         name="income"
-        label="Household income to look at"
-        hint="Empty: what the plan expects of the year"
+        label="Household income"
+        hint="Empty: the plan’s"
         value={typed.value('income')}
         error={errors.income}
       />

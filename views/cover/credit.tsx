@@ -1,5 +1,6 @@
 // The year as it stands, the credit over the range of household income, and what is kept of more income.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import type { YearInSight } from './figures.ts'
@@ -117,7 +118,7 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
         },
       ]}
       x={{ title: 'Household income', format: whole }}
-      y={{ format: formatDollars, formatShort: short }}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
       marks={[
         { atX: atIncome, says: atIncome === sight.plannedIncome ? 'this year’s income' : 'income looked at' },
       ]}
@@ -135,8 +136,8 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
       <ul>
         {sight.costly.map((span) => (
           <li>
-            Between {extraWords(span.from, sight.extraIs)} and {extraWords(span.to, sight.extraIs)},{' '}
-            {formatDollars(span.loses)} {span.loses >= 0 ? 'less' : 'more'} stays in hand
+            Between {extraWords(span.from, sight.extraIs)} and {extraWords(span.to, sight.extraIs)}
+            {span.because ? ` ${span.because} and` : ''} {formatDollars(span.loses)} less stays in hand
             {span.madeUpAt === null
               ? '.'
               : `; it takes ${extraWords(span.madeUpAt, sight.extraIs)} to be as well off again.`}
@@ -155,22 +156,16 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
           points: sight.kept.map((point) => ({ x: point.extra, y: point.kept })),
         },
       ]}
-      x={{ title: `More ${sight.extraIs}`, format: whole }}
-      y={{ format: formatDollars, formatShort: short }}
+      x={{ title: `More ${sight.extraIs}`, format: dollarsShort }}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
       marks={[{ atX: 0, says: 'as it stands' }]}
       tableEvery={20}
     />
     <p class="no-print">
-      <a href={`/cover.csv?table=kept&year=${sight.year}`}>These numbers as CSV</a>
+      <a href={`/cover.csv?table=kept&${sight.query}`}>These numbers as CSV</a>
     </p>
   </section>
 )
 
 export const extraWords = (extra: number, kind: string): string =>
   extra === 0 ? 'today’s income' : `${formatDollars(Math.abs(extra))} ${extra > 0 ? 'more' : 'less'} ${kind}`
-
-const short = (dollars: number): string => {
-  const sign = dollars < 0 ? '−' : ''
-  const size = Math.abs(dollars)
-  return size >= 1000 ? `${sign}$${Math.round(size / 100) / 10}k` : `${sign}$${Math.round(size)}`
-}

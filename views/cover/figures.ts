@@ -24,6 +24,8 @@ export interface CoverYearRow {
 }
 
 export interface YearInSight {
+  /** The same year and income in an address. */
+  query: string
   year: number
   isProjectedLaw: boolean
   projectedRules: number

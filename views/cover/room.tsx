@@ -18,7 +18,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
       <DataTable
         caption={`Lines above ${formatDollars(sight.lookedAtIncome)}, nearest first`}
         stack
-        csv={`/cover.csv?table=room&year=${sight.year}`}
+        csv={`/cover.csv?table=room&${sight.query}`}
         rows={sight.room.rooms}
         columns={[
           { title: 'Line', isHeader: true, cell: (room) => lineWords(room) },
@@ -76,8 +76,8 @@ const crossingWords = (room: Room, sight: YearInSight): string => {
 
 /** The plan's own care costs, were they all shared by a silver plan. */
 const careWords = (room: Room, sight: YearInSight): string => {
-  if (sight.careMonthly <= 0 || room.silverBefore >= 1) return 'more of each bill is yours, on a silver plan'
+  if (sight.careMonthly <= 0 || room.silverBefore >= 1) return 'on a silver plan more of each bill is yours'
   const now = sight.careMonthly * 12
   const then = (now * (1 - room.silverAfter)) / (1 - sight.room.now.silverValue)
-  return `care of ${formatDollars(now)} a year becomes about ${formatDollars(then)}, on a silver plan`
+  return `on a silver plan, care of ${formatDollars(now)} a year becomes about ${formatDollars(then)}`
 }

@@ -14,7 +14,8 @@ const kindWords: Record<CoverKindName, string> = {
   none: 'nothing in the plan',
 }
 
-export const WhoIsCovered = ({ rows }: { rows: readonly CoverYearRow[] }) => {
+export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
+  const rows = untilSettled(all)
   const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]
   return (
     <section aria-labelledby="who-title">
@@ -41,7 +42,11 @@ export const WhoIsCovered = ({ rows }: { rows: readonly CoverYearRow[] }) => {
         csv="/cover.csv?table=years"
         rows={rows}
         columns={[
-          { title: 'Year', isHeader: true, cell: (row) => `${row.year}${row.isProjectedLaw ? ' *' : ''}` },
+          {
+            title: 'Year',
+            isHeader: true,
+            cell: (row) => `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}`,
+          },
           ...names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
           { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
           { title: '% of poverty line', isNumber: true, cell: (row) => String(row.povertyPercent) },
@@ -56,6 +61,13 @@ export const WhoIsCovered = ({ rows }: { rows: readonly CoverYearRow[] }) => {
       </p>
     </section>
   )
+}
+
+/** The page's years run to the first in which all are on Medicare the whole year; the file holds the rest. */
+const untilSettled = (rows: readonly CoverYearRow[]): readonly CoverYearRow[] => {
+  const changing = (row: CoverYearRow) =>
+    row.people.some((person) => person.cover.some((one) => one.kind !== 'medicare'))
+  return rows.slice(0, rows.findLastIndex(changing) + 2)
 }
 
 const personWords = (row: CoverYearRow, name: string): string => {

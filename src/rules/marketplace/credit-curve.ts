@@ -42,6 +42,8 @@ export const creditCurve = (law: LawYear, cover: Cover, toPercent: number): Cred
 export interface KeptPoint {
   extra: number
   kept: number
+  credit: number
+  onMedicaid: boolean
 }
 
 export const keptCurve = (
@@ -53,7 +55,13 @@ export const keptCurve = (
   const now = costOf(standAt(law, household, kind, 0))
   const points: KeptPoint[] = []
   for (let extra = span.from; extra <= span.to; extra += span.step) {
-    points.push({ extra, kept: extra - (costOf(standAt(law, household, kind, extra)) - now) })
+    const year = standAt(law, household, kind, extra)
+    points.push({
+      extra,
+      kept: extra - (costOf(year) - now),
+      credit: year.credit,
+      onMedicaid: year.onMedicaid,
+    })
   }
   return points
 }
@@ -65,6 +73,8 @@ export interface CostlySpan {
   loses: number
   /** First extra income from which as much is kept again as at the start; null when not within the curve. */
   madeUpAt: number | null
+  /** What happens within the span, where it is one of the lines of cover. */
+  because: 'Medicaid ends' | 'the credit ends' | null
 }
 
 /** Spans of the curve in which more income leaves less: where the next dollar costs more than a dollar. */
@@ -82,9 +92,17 @@ export const costlySpans = (points: readonly KeptPoint[]): CostlySpan[] => {
         to: to.extra,
         loses: from.kept - to.kept,
         madeUpAt: madeUp?.extra ?? null,
+        because: reasonOf(from, to),
       })
     }
     start = at
   }
   return spans
 }
+
+const reasonOf = (from: KeptPoint, to: KeptPoint): CostlySpan['because'] =>
+  from.onMedicaid && !to.onMedicaid
+    ? 'Medicaid ends'
+    : from.credit > 0 && to.credit <= 0
+      ? 'the credit ends'
+      : null

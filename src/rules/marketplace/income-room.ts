@@ -3,7 +3,7 @@ import { assessHousehold } from '../fast/assess-household.ts'
 import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../fast/household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
-import { silverValueAt, standardSilver } from './cost-sharing.ts'
+import { silverValueAt } from './cost-sharing.ts'
 import { medicaidLineCents, povertyLineCents } from './premium-credit.ts'
 
 /** Where the extra income comes from: farm profit bears self-employment tax and lifts the health deduction's limit. */
@@ -220,8 +220,3 @@ const crossing = (
     silverAfter: after.silverValue,
   }
 }
-
-/** True when the silver plan's cover changes at a crossing: only then does a cost-sharing band matter. */
-export const changesCostSharing = (room: Room): boolean =>
-  room.silverBefore !== room.silverAfter &&
-  (room.silverBefore > standardSilver || room.silverAfter > standardSilver)
