@@ -21,7 +21,7 @@ const compare = (path: string, first: unknown, second: unknown, found: Differenc
   const a = partsOf(first)
   const b = partsOf(second)
   if (a === null || b === null) {
-    if (a !== null || b !== null || first !== second)
+    if (written(first) !== written(second))
       found.push({ path, first: written(first), second: written(second) })
     return
   }

@@ -1,0 +1,172 @@
+// The plan's forms: each section read from its schema, saved as a revision, with rows added and taken out in between.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { parseMonth } from '#calendar/month.ts'
+import { sectionFromForm } from '#plan/form-document.ts'
+import { formOf, type PlanSection, type Pointers, planSections } from '#plan/form-fields.ts'
+import type { Plan } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { PlanSectionPage, PlanSectionsPage, sectionNames } from '#views/runway/plan-form.tsx'
+import { answer, notFound, type PageContext } from './answer.tsx'
+import type { PageEnv } from './context.ts'
+import { formIdField, requiredText, wholeNumber } from './fields.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import type { PageRoom } from './page-room.ts'
+import { type ReadPlan, withPlan } from './runway.tsx'
+import { saveRevision } from './runway-saving.tsx'
+
+export const runwayPlanPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/plan', (c) =>
+        withPlan(c, (current) => showSections(c, current, openingNames(current.plan), {})),
+      )
+      .post('/runway/plan', saveNames)
+      .get('/runway/plan/:section', (c) =>
+        withSection(c, (current, section) => showSaved(c, current, section)),
+      )
+      .post('/runway/plan/:section', saveSection),
+}
+
+const openingNames = (plan: Plan) => openingForm({ name: plan.name, startMonth: plan.startMonth })
+
+const showSections = (c: PageContext, current: ReadPlan, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: 'Edit the plan',
+    figures: current.plan,
+    status: Object.keys(errors).length > 0 ? 422 : 200,
+    page: () => (
+      <PlanSectionsPage
+        planName={current.name}
+        planId={current.planId}
+        revisionNo={current.revisionNo}
+        startMonth={current.plan.startMonth}
+        formId={newFormId()}
+        errors={errors}
+        typed={{ name: typed.value('name'), startMonth: typed.value('startMonth') }}
+      />
+    ),
+  })
+
+const namesForm = z.object({
+  formId: formIdField(),
+  basedOn: wholeNumber(0, 1_000_000),
+  name: requiredText('Give the plan a name', 80),
+  startMonth: z
+    .string()
+    .refine((text) => parseMonth(text) !== null, { error: 'Enter a month, like 2027-04' }),
+})
+
+async function saveNames(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  const checked = checkForm(namesForm, typed)
+  return withPlan(c, (current) => {
+    if (!checked.ok) return showSections(c, current, typed, checked.errors)
+    const { name, startMonth, formId, basedOn } = checked.value
+    return saveRevision(c, current, {
+      formId,
+      basedOn,
+      document: { ...current.plan, name, startMonth },
+      note: 'Name and first month',
+      next: '/runway/plan',
+      says: 'Saved.',
+    })
+  })
+}
+
+const withSection = (
+  c: PageContext,
+  show: (current: ReadPlan, section: PlanSection) => Response | Promise<Response>,
+) => {
+  const section = planSections.find((one) => one === c.req.param('section'))
+  if (!section) return notFound(c, 'The plan has no such section.')
+  return withPlan(c, (current) => show(current, section))
+}
+
+const pointersOf = (plan: Plan, section: PlanSection): Pointers => {
+  const people = plan.household.people.map(({ id, name }) => ({ id, name }))
+  const all = [...people, ...plan.household.dependants.map(({ id, name }) => ({ id, name }))]
+  return {
+    person: section === 'health' ? all : people,
+    owner: people,
+    account: plan.savings.accounts.map(({ id, name }) => ({ id, name })),
+  }
+}
+
+const showSaved = (c: PageContext, current: ReadPlan, section: PlanSection) => {
+  const form = formOf(section, current.plan[section], pointersOf(current.plan, section))
+  return showForm(c, current, section, form, {}, current.revisionNo)
+}
+
+const showForm = (
+  c: PageContext,
+  current: ReadPlan,
+  section: PlanSection,
+  form: ReturnType<typeof formOf>,
+  errors: FormErrors,
+  basedOn: number,
+) =>
+  answer(c, {
+    title: sectionNames[section].title,
+    figures: { section, plan: current.plan[section] },
+    status: Object.keys(errors).length > 0 ? 422 : 200,
+    page: () => (
+      <PlanSectionPage
+        section={section}
+        form={form}
+        errors={errors}
+        formId={newFormId()}
+        planId={current.planId}
+        basedOn={basedOn}
+      />
+    ),
+  })
+
+const sentForm = z.object({ formId: formIdField(), basedOn: wholeNumber(0, 1_000_000) })
+
+async function saveSection(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  return withSection(c, (current, section) => {
+    const sent = checkForm(sentForm, typed)
+    if (!sent.ok) return showSaved(c, current, section)
+    const again = (errors: FormErrors) => {
+      const form = formOf(section, typed.nested[section], pointersOf(current.plan, section), true)
+      return showForm(c, current, section, form, errors, sent.value.basedOn)
+    }
+    if (changeRows(typed, section) || typed.value('show') !== '') return again({})
+    const read = sectionFromForm(section, typed.nested[section])
+    const checked = readPlan({ ...current.plan, [section]: read.document })
+    const errors: Record<string, string> = { ...read.errors }
+    if (!checked.ok) for (const fault of checked.faults) errors[fault.path] ??= fault.message
+    if (!checked.ok || Object.keys(errors).length > 0) return again(errors)
+    return saveRevision(c, current, {
+      formId: sent.value.formId,
+      basedOn: sent.value.basedOn,
+      document: checked.plan,
+      note: sectionNames[section].title,
+      next: '/runway/plan',
+      says: `${sectionNames[section].title} saved.`,
+    })
+  })
+}
+
+/** Adds an empty row to a list, or takes one out, in what was typed. True when a row button was pressed. */
+const changeRows = (typed: TypedForm, section: string): boolean => {
+  const add = typed.value('add')
+  const remove = typed.value('remove')
+  const path = (add || remove).split('.')
+  if (add === '' && remove === '') return false
+  if (path[0] !== section) return true
+  const place = remove === '' ? null : Number.parseInt(path.pop() ?? '', 10)
+  let at: unknown = typed.nested
+  for (const [depth, step] of path.entries()) {
+    const holder = at as Record<string, unknown>
+    if (!Object.hasOwn(holder, step) || typeof holder[step] !== 'object')
+      holder[step] = depth === path.length - 1 ? [] : {}
+    at = holder[step]
+  }
+  if (!Array.isArray(at)) return true
+  if (place === null) at.push({})
+  else at.splice(place, 1)
+  return true
+}

@@ -1,0 +1,196 @@
+// The plan document: small plans are whole, wrong fields say what would be right, older documents are brought up, newer ones refused.
+import { readFileSync } from 'node:fs'
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { differences } from '#plan/difference.ts'
+import { sectionFromForm } from '#plan/form-document.ts'
+import { type FormNode, formOf, planSections } from '#plan/form-fields.ts'
+import { planJsonSchema } from '#plan/json-schema.ts'
+import { type Plan, planSchema, planVersion } from '#plan/plan.ts'
+import { readPlan, readPlanText } from '#plan/upgrade.ts'
+import { project } from '#runway/project.ts'
+import { randomPlan } from '../runway/random-plan.ts'
+
+const faultsOf = (document: unknown) => {
+  const read = readPlan(document)
+  return read.ok ? [] : read.faults
+}
+
+test('a plan of a first month alone is a whole plan', () => {
+  const read = readPlan({ startMonth: '2027-01' })
+  expect(read.ok && read.plan.planVersion).toBe(planVersion)
+  expect(read.ok && project(read.plan).milestones.unmetNeed).toBe(0)
+})
+
+test('living cost, premium, draws, savings and floor make a first plan that says how many months are left', () => {
+  const read = readPlan({
+    startMonth: '2027-01',
+    household: {
+      living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+      floor: { kind: 'dollars', dollars: 10_000 },
+    },
+    health: { premiums: [{ id: 'premium', name: 'Premium', perMonth: 500 }] },
+    savings: { accounts: [{ id: 'savings', name: 'Savings', kind: 'cash', balance: 45_000 }] },
+    draw: { policy: 'steps', steps: [{ from: '2027-01', perMonth: 1000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0, premiumGrowth: 0 },
+  })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  // 45,000 less 2,500 a month: 10,000 is reached after fourteen months and undercut in the fifteenth.
+  expect(project(read.plan).milestones).toMatchObject({ monthsLeft: 14, floorMonth: '2028-03' })
+  expect(
+    project({ ...read.plan, draw: { policy: 'steps', steps: [], growth: 0, withPrices: false } }).milestones
+      .monthsLeft,
+  ).toBe(10)
+})
+
+test.for([
+  [{ startMonth: 'January' }, 'startMonth', 'Enter a month, like 2027-04'],
+  [
+    { startMonth: '2027-01', household: { living: [{ id: 'a', name: 'A', perMonth: '12' }] } },
+    'household.living.0.perMonth',
+    'Enter an amount, like 1200 or 1200.50',
+  ],
+  [
+    { startMonth: '2027-01', household: { living: [{ id: 'a', name: 'A', perMonth: -1 }] } },
+    'household.living.0.perMonth',
+    'Enter an amount of 0 or more',
+  ],
+  [
+    { startMonth: '2027-01', assumptions: { inflation: 3 } },
+    'assumptions.inflation',
+    'Enter a rate of at most 30 %',
+  ],
+  [
+    { startMonth: '2027-01', savings: { accounts: [] } },
+    'savings.accounts',
+    'Add one account of kind cash: money moves through it',
+  ],
+  [
+    { startMonth: '2027-01', household: { pay: [{ id: 'p', name: 'P', person: 'no-one', perMonth: 1 }] } },
+    'household.pay.0.person',
+    'No one in the plan is called no-one. Choose one of: add people first',
+  ],
+  [
+    {
+      startMonth: '2027-01',
+      household: { living: [{ id: 'a', name: 'A', perMonth: 1, from: '2028-01', to: '2027-05' }] },
+    },
+    'household.living.0.to',
+    'Enter a month from 2028-01 on',
+  ],
+  [
+    { startMonth: '2027-01', household: { people: [{ id: 'ash', name: 'Ash', born: '1980-02-30' }] } },
+    'household.people.0.born',
+    'Enter a date, like 1981-06-14',
+  ],
+] as const)('a wrong field says what would be right: %j', ([document, path, message]) => {
+  expect(faultsOf(document)).toContainEqual({ path, message })
+})
+
+test('a plan from a newer version is refused in plain words', () => {
+  const [fault] = faultsOf({ planVersion: planVersion + 1, startMonth: '2027-01' })
+  expect(fault!.message).toContain(`newer version (${planVersion + 1})`)
+  expect(fault!.message).toContain('Update the program')
+})
+
+test('the first shape of a plan is brought up with nothing lost', () => {
+  const read = readPlan({
+    planVersion: 0,
+    name: 'Before',
+    startMonth: '2026-12',
+    livingPerMonth: 3100,
+    premiumPerMonth: 260,
+    draws: [{ from: '2027-03', perMonth: 800 }],
+    savings: 52_000,
+    floorDollars: 15_000,
+  })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  expect(read.upgradedFrom).toBe(0)
+  expect(read.plan.name).toBe('Before')
+  expect(read.plan.household.living[0]!.perMonth).toBe(3100)
+  expect(read.plan.health.premiums[0]!.perMonth).toBe(260)
+  expect(read.plan.draw).toMatchObject({ policy: 'steps', steps: [{ from: '2027-03', perMonth: 800 }] })
+  expect(read.plan.savings.accounts[0]!.balance).toBe(52_000)
+  expect(read.plan.household.floor).toEqual({ kind: 'dollars', dollars: 15_000 })
+})
+
+test('text that is not JSON is told apart from a plan that is wrong', () => {
+  const read = readPlanText('{"startMonth": ')
+  expect(read.ok).toBe(false)
+  expect(read.ok ? '' : read.faults[0]!.message).toMatch(/^The file is not JSON/)
+})
+
+test('the sample plan is valid', () => {
+  expect(
+    faultsOf(JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))),
+  ).toEqual([])
+})
+
+test('the JSON Schema asks for nothing but the first month and carries titles and units', () => {
+  const schema = planJsonSchema() as {
+    required: string[]
+    properties: Record<string, { properties?: Record<string, { title?: string; unit?: string }> }>
+  }
+  expect(schema.required).toEqual(['startMonth'])
+  expect(schema.properties.assumptions!.properties!.inflation).toMatchObject({
+    title: 'Prices rise',
+    unit: 'rate a year',
+  })
+})
+
+/** What a browser would send back of a form left as it stands. */
+const sent = (node: FormNode, into: Record<string, unknown> = {}): Record<string, unknown> => {
+  if (node.kind === 'field' || node.kind === 'hidden') place(into, node.name, node.value)
+  else if (node.kind === 'flag' && node.checked) place(into, node.name, 'yes')
+  else if (node.kind === 'variants') place(into, node.name, node.value)
+  const children = node.kind === 'list' ? node.rows.flat() : 'children' in node ? node.children : []
+  for (const child of children) sent(child, into)
+  return into
+}
+
+const place = (into: Record<string, unknown>, name: string, value: string) => {
+  const steps = name.split('.')
+  let at: Record<string, unknown> = into
+  steps.forEach((step, depth) => {
+    if (depth === steps.length - 1) at[step] = value
+    else {
+      at[step] ??= /^\d+$/.test(steps[depth + 1]!) ? [] : {}
+      at = at[step] as Record<string, unknown>
+    }
+  })
+}
+
+test('a form sent back as it stands changes nothing, for every section of any plan', () => {
+  fc.assert(
+    fc.property(randomPlan(), (plan: Plan) => {
+      for (const section of planSections) {
+        const typed = sent(formOf(section, plan[section], {}))
+        const { document, errors } = sectionFromForm(section, typed[section])
+        expect(errors).toEqual({})
+        const back = planSchema.parse({ ...plan, [section]: document })
+        const changed = differences(plan[section], back[section]).filter(
+          ({ first, second }) =>
+            Math.abs(Number(first) - Number(second)) > 1e-8 || Number.isNaN(Number(first)),
+        )
+        expect(changed).toEqual([])
+      }
+    }),
+    { seed: 20261125, numRuns: 100 },
+  )
+})
+
+test('differences name the field by its line, with both values', () => {
+  const plan = planSchema.parse({
+    startMonth: '2027-01',
+    household: { living: [{ id: 'food', name: 'Food', perMonth: 900 }] },
+  })
+  const other = planSchema.parse({
+    startMonth: '2027-01',
+    household: { living: [{ id: 'food', name: 'Food', perMonth: 950 }] },
+  })
+  expect(differences(plan, other)).toEqual([
+    { path: 'household.living.food.perMonth', first: '900', second: '950' },
+  ])
+  expect(differences(plan, plan)).toEqual([])
+})
