@@ -8,6 +8,7 @@ export const commands: Record<string, () => Promise<Command>> = {
   'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,
   estimate: async () => (await import('./estimate.ts')).estimateCommand,
   sources: async () => (await import('./sources.ts')).sourcesCommand,
+  import: async () => (await import('./import.ts')).importCommand,
   verify: async () => (await import('./verify.ts')).verify,
   backup: async () => (await import('./backup.ts')).backup,
   restore: async () => (await import('./restore.ts')).restore,

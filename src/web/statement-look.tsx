@@ -113,21 +113,24 @@ const mappingShown = (
   if (file.opened.format !== 'csv') return null
   const { text, sketch } = file.opened
   const delimiter = values.delimiter === 'tab' ? '\t' : values.delimiter
-  const read = readRows(text.slice(0, 20_000), delimiter || sketch.delimiter, 6)
+  const read = readRows(text.slice(0, 20_000), delimiter || sketch.delimiter, 7)
   const rows = read.ok ? read.rows.map((row) => row.cells) : []
   const width = Math.max(
     1,
     ...rows.map((row) => row.length),
     delimiter === sketch.delimiter ? sketch.columnCount : 0,
   )
-  const header = rows[wholeOr(values.rowsToSkip ?? '', 1) - 1] ?? []
+  const headerAt = wholeOr(values.rowsToSkip ?? '', 1) - 1
+  const header = rows[headerAt] ?? []
   return {
     values,
     columns: Array.from(
       { length: Math.min(width, 60) },
       (_, index) => header[index]?.trim() || `Column ${index + 1}`,
     ),
-    rows: rows.map((row) => row.slice(0, 60).map((cell) => cell.slice(0, 60))),
+    rows: rows
+      .filter((_, index) => index !== headerAt)
+      .map((row) => row.slice(0, 60).map((cell) => cell.slice(0, 60))),
     isRemembered,
   }
 }

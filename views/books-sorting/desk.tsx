@@ -120,7 +120,7 @@ const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => (
 )
 
 const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
-  <form method="post" action={props.address}>
+  <form method="post" action={props.address} class="sorting-form">
     <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
     <FormId value={props.formId} />
     <h2>Waiting lines</h2>
@@ -146,11 +146,7 @@ const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
     <li class="sorting-line">
       <Hidden name={`${at}.id`} value={String(row.id)} />
       <LineFacts row={row} />
-      {row.proposal ? (
-        <p class="sorting-proposal">
-          {row.proposal.says} <span class="hint">{row.proposal.why}</span>
-        </p>
-      ) : null}
+      {row.proposal ? <p class="hint">{row.proposal.why}</p> : null}
       {error ? (
         <p class="field-error" id={`${fieldId(`${at}.to`)}-error`}>
           <span class="hidden-text">Error: </span>

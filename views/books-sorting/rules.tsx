@@ -91,7 +91,7 @@ export const RuleForm = (props: RuleFormProps) => {
   const field = (name: string) => ({ name, value: props.value(name), error: props.errors[name] })
   return (
     <>
-      <PageTitle purpose="See on the right lines of the past what it would have caught before you save it.">
+      <PageTitle purpose="Try it on past lines before you save it: you see what it would have caught, and where those lines went.">
         {props.isNew ? 'Write a sorting rule' : 'Change a sorting rule'}
       </PageTitle>
       <form
@@ -182,7 +182,9 @@ export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
           Of the last {dryRun.historyCount} lines it would have caught <strong>{caught(dryRun)}</strong>:{' '}
           {dryRun.counts.same} went there too, {dryRun.counts.different} went elsewhere, {dryRun.counts.other}{' '}
           were split, matched or set aside, {dryRun.counts.unsorted} still wait.
-          {dryRun.overruled > 0 ? ` For ${dryRun.overruled} more, another rule goes first.` : ''}
+          {dryRun.overruled > 0
+            ? ` For ${dryRun.overruled} more, another rule goes first; “this one goes first” above changes that.`
+            : ''}
         </p>
         {dryRun.lines.length === 0 ? null : (
           <DataTable

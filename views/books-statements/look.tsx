@@ -62,7 +62,7 @@ export const Look = (props: LookProps) => {
   const { figures } = props
   const address = `/books/statements/read/${figures.key}`
   return (
-    <div id="look">
+    <div id="look" class="look">
       {figures.parts.length > 1 ? <Parts figures={figures} address={address} /> : null}
       <form method="get" action={address} {...refreshes('look', { get: address }, 'change, submit')}>
         <Hidden name="part" value={String(figures.part)} />

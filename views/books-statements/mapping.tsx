@@ -15,7 +15,7 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
   const options: Option[] = shown.columns.map((name, index) => ({ value: String(index), label: name }))
   const field = (name: string) => ({ name, value: shown.values[name] ?? '', error: errors[name] })
   return (
-    <details open={!shown.isRemembered || Object.keys(errors).length > 0}>
+    <details class="mapping" open={!shown.isRemembered || Object.keys(errors).length > 0}>
       <summary>{shown.isRemembered ? 'The columns are read as last time' : 'What the columns mean'}</summary>
       <FirstRows shown={shown} />
       <div class="field-row">

@@ -1,0 +1,196 @@
+// `dooryard import`: reads a bank statement into an account's waiting lines. Sorting them is for the page.
+import { createHash, randomUUID } from 'node:crypto'
+import { readFileSync } from 'node:fs'
+import { basename } from 'node:path'
+import { parseArgs } from 'node:util'
+import { listAccounts, listSides } from '#db/account-store.ts'
+import { dataPlace } from '#db/data-place.ts'
+import { recallMapping, rememberMapping } from '#db/mapping-store.ts'
+import { type Books, openBooks } from '#db/open.ts'
+import { accountOfBank, importStatement, previewImport, type StatementFile } from '#db/statement-store.ts'
+import type { Account } from '#ledger/account.ts'
+import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
+import { type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
+import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
+import { type Command, CommandError, type CommandIo } from './command.ts'
+
+export const importCommand: Command = {
+  name: 'import',
+  summary: 'Reads a bank statement (OFX or CSV) into an account.',
+  help: `
+npm run dooryard -- import FILE [OPTIONS]
+
+Reads new lines into the account, where they wait to be sorted in the browser (Books, Sort lines).
+The same file, or one that overlaps, adds nothing twice. A broken file is refused whole.
+
+  --account NAME     the account, like “Farm checking”, or SIDE/NAME where two have the name;
+                     may be left out for an OFX file whose bank account is known already
+  --statement ID     which of several bank accounts in an OFX file to read
+  --mapping JSON     what the columns of a CSV mean, as the look without --yes prints it;
+                     left out, it is as last time, else as guessed
+  --yes              reads in; without it only shows what would be added
+  --data PLACE       the folder, or the .sqlite file, that holds the books
+
+Exit code 0: read in, shown, or nothing to add; 1: refused; 2: not understood.`,
+  run: runImport,
+}
+
+async function runImport(args: readonly string[], io: CommandIo): Promise<number> {
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: {
+      account: { type: 'string' },
+      statement: { type: 'string' },
+      mapping: { type: 'string' },
+      yes: { type: 'boolean', default: false },
+      data: { type: 'string' },
+    },
+    allowPositionals: true,
+  })
+  const [path] = positionals
+  if (path === undefined || positionals.length > 1) throw new CommandError('Name one file to read.', 2)
+  const bytes = readBytes(path)
+  const opened = openBankFile(bytes)
+  if (!opened.ok) throw new CommandError(`${path}: ${describeBroken(opened)}`)
+  const place = dataPlace({ data: values.data, env: io.env })
+  const result = openBooks(place.file, { now: io.now(), backupFolder: place.backups, mustExist: true })
+  if (!result.ok) throw new CommandError(result.problem.message)
+  try {
+    const chosen = choose(result.books, opened, { ...values, path })
+    const file = { ...chosen, fileName: basename(path), contentHash: digestOf(bytes) }
+    return values.yes ? readIn(result.books, file, io) : show(result.books, file, io)
+  } finally {
+    result.books.close()
+  }
+}
+
+interface Chosen {
+  account: Account
+  statement: Statement
+  format: 'ofx' | 'csv'
+  header: readonly string[]
+  mapping: ColumnMapping | null
+}
+
+type ChosenFile = Chosen & { fileName: string; contentHash: string }
+
+interface Wishes {
+  path: string
+  account?: string | undefined
+  statement?: string | undefined
+  mapping?: string | undefined
+}
+
+const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes: Wishes): Chosen => {
+  if (opened.format === 'ofx') {
+    const statement = oneStatement(opened.statements, wishes.statement)
+    const account = accountFor(books, wishes.account, accountOfBank(books, statement.bankAccount))
+    return { account, statement, format: 'ofx', header: [], mapping: null }
+  }
+  const { header, guess } = opened.sketch
+  const recalled = recallMapping(books, header, null)
+  const account = accountFor(books, wishes.account, recalled?.accountId ?? null)
+  const mapping =
+    wishes.mapping === undefined
+      ? (recallMapping(books, header, account.id)?.mapping ?? recalled?.mapping ?? guess)
+      : readMapping(wishes.mapping)
+  const read = readMapped(opened.text, mapping)
+  if (!read.ok) throw new CommandError(`${wishes.path}: ${describeBroken(read)}`)
+  return { account, statement: read.statement, format: 'csv', header, mapping }
+}
+
+const oneStatement = (statements: readonly Statement[], wanted: string | undefined): Statement => {
+  const found = wanted === undefined ? statements : statements.filter((each) => each.bankAccount === wanted)
+  if (found.length === 1) return found[0]!
+  const names = statements.map((each) => each.bankAccount || 'without a name').join(', ')
+  throw new CommandError(
+    found.length === 0
+      ? `The file holds no bank account ${wanted}. It holds: ${names}.`
+      : `The file holds several bank accounts: ${names}. Choose one with --statement.`,
+    2,
+  )
+}
+
+const accountFor = (books: Books, wanted: string | undefined, known: number | null): Account => {
+  const accounts = listAccounts(books).filter((account) => account.cashRole !== 'none')
+  const sides = new Map(listSides(books).map((side) => [side.id, side.name]))
+  const namesOf = (account: Account) => [
+    account.name,
+    `${account.sideId}/${account.name}`,
+    `${sides.get(account.sideId)}/${account.name}`,
+  ]
+  const found =
+    wanted === undefined
+      ? accounts.filter((account) => account.id === known)
+      : accounts.filter((account) =>
+          namesOf(account).some((name) => name.toLowerCase() === wanted.trim().toLowerCase()),
+        )
+  if (found.length === 1) return found[0]!
+  const list = accounts.map((account) => `${account.sideId}/${account.name}`).join(', ')
+  if (wanted === undefined) throw new CommandError(`Say which account with --account: ${list}.`, 2)
+  throw new CommandError(
+    found.length === 0
+      ? `There is no account “${wanted}”. There are: ${list}.`
+      : `Several accounts are called “${wanted}”. Write it with its side, like ${found[0]!.sideId}/${found[0]!.name}.`,
+    2,
+  )
+}
+
+const readMapping = (text: string): ColumnMapping => {
+  let value: unknown
+  try {
+    value = JSON.parse(text)
+  } catch {
+    throw new CommandError('--mapping takes JSON. Run without --yes to see one.', 2)
+  }
+  const parsed = columnMappingSchema.safeParse(value)
+  if (parsed.success) return parsed.data
+  const [issue] = parsed.error.issues
+  throw new CommandError(`--mapping: ${issue!.path.join('.')}: ${issue!.message}`, 2)
+}
+
+const show = (books: Books, file: ChosenFile, io: CommandIo): number => {
+  const judged = previewImport(books, file.account.id, file.statement.lines)
+  const count = (verdict: string) => judged.filter((each) => each.verdict === verdict).length
+  io.out(`${file.account.name}: ${count('new')} new, ${count('seen')} seen, ${count('doubtful')} doubtful.`)
+  for (const { line, why } of judged.filter((each) => each.verdict === 'doubtful'))
+    io.out(`  line ${line.fileLine}: ${why}`)
+  for (const remark of file.statement.remarks) io.out(`  line ${remark.fileLine}: ${remark.message}`)
+  if (file.mapping) io.out(`Columns: --mapping '${JSON.stringify(file.mapping)}'`)
+  io.out('Nothing was stored. Add --yes to read it in.')
+  return 0
+}
+
+const readIn = (books: Books, file: ChosenFile, io: CommandIo): number => {
+  const act = { formId: randomUUID(), at: io.now().toISOString(), actor: 'command line' }
+  const mappingId = file.mapping
+    ? rememberMapping(books, act, file.account.id, file.header, file.mapping)
+    : null
+  const kept: StatementFile = {
+    format: file.format,
+    fileName: file.fileName,
+    contentHash: file.contentHash,
+    statement: file.statement,
+    mappingId,
+  }
+  const outcome = importStatement(books, act, file.account.id, kept)
+  if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
+  const { newLines, seenLines, doubtfulLines, remarks } = outcome.result
+  io.out(
+    `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${seenLines} were seen before, ${remarks} left out.`,
+  )
+  return 0
+}
+
+const readBytes = (path: string): Uint8Array => {
+  try {
+    return readFileSync(path)
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code
+    throw new CommandError(
+      code === 'ENOENT' ? `There is no file at ${path}.` : `${path} cannot be read (${code}).`,
+    )
+  }
+}
+
+const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')

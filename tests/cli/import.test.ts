@@ -1,0 +1,128 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { openBooksOrThrow } from '#db/open.ts'
+import { sortingDesk } from '#db/sorting-desk.ts'
+import { CommandError } from '#src/cli/command.ts'
+import { importCommand } from '#src/cli/import.ts'
+import { freshBooks } from '../db/fresh-books.ts'
+
+let folder: string
+
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  freshBooks(join(folder, 'books.sqlite')).close()
+})
+afterEach(() => {
+  rmSync(folder, { recursive: true, force: true })
+})
+
+const say = async (...args: string[]) => {
+  const lines: string[] = []
+  const io = {
+    out: (text: string) => void lines.push(text),
+    err: (text: string) => void lines.push(text),
+    readInput: async () => '',
+    env: { DOORYARD_DATA: folder },
+    now: () => new Date('2026-02-01T08:00:00Z'),
+  }
+  try {
+    return { code: await importCommand.run(args, io), said: lines.join('\n') }
+  } catch (error) {
+    if (!(error instanceof CommandError)) throw error
+    return { code: error.exitCode, said: error.message }
+  }
+}
+
+const file = (name: string, text: string) => {
+  const path = join(folder, name)
+  writeFileSync(path, text)
+  return path
+}
+
+const waiting = () => {
+  const books = openBooksOrThrow(join(folder, 'books.sqlite'), { now: new Date(0) })
+  const count = sortingDesk(books).waiting
+  books.close()
+  return count
+}
+
+const csv = 'Posted,What,Out,In\n03/02/2026,Market,,150.00\n03/03/2026,Fuel,40.10,\n'
+const ofx = (id: string) =>
+  `<OFX><STMTRS><BANKACCTFROM><ACCTID>${id}</BANKACCTFROM><BANKTRANLIST><STMTTRN><DTPOSTED>20260105<TRNAMT>-5<FITID>${id}1<NAME>x</STMTTRN></BANKTRANLIST></STMTRS>`
+
+test('a file is shown without --yes, read in with it, and adds nothing the second time', async () => {
+  const path = file('bank.csv', csv)
+  const shown = await say(path, '--account', 'Household checking')
+  expect(shown).toMatchObject({ code: 0 })
+  expect(shown.said).toContain('2 new, 0 seen, 0 doubtful')
+  expect(shown.said).toContain('Nothing was stored')
+  expect(waiting()).toBe(0)
+  expect(await say(path, '--account', 'household/Household checking', '--yes')).toMatchObject({
+    code: 0,
+    said: expect.stringContaining('2 new lines wait'),
+  })
+  // The account is known by the header now.
+  expect((await say(path, '--yes')).said).toContain(
+    '0 new lines wait to be sorted, 0 doubtful ones to be decided; 2 were seen',
+  )
+  expect(waiting()).toBe(2)
+})
+
+test('the mapping that the look prints can be changed and given back', async () => {
+  const path = file('bank.csv', csv)
+  const printed = /--mapping '(.*)'/.exec((await say(path, '--account', 'Farm checking')).said)![1]!
+  const mapping = { ...JSON.parse(printed), dayOrder: 'day-month-year' }
+  const read = await say(path, '--account', 'Farm checking', '--yes', '--mapping', JSON.stringify(mapping))
+  expect(read.code).toBe(0)
+  const books = openBooksOrThrow(join(folder, 'books.sqlite'), { now: new Date(0) })
+  expect(sortingDesk(books).lines.map(({ line }) => line.day)).toEqual(['2026-02-03', '2026-03-03'])
+  books.close()
+  expect(await say(path, '--account', 'Farm checking', '--mapping', '{"delimiter":"x"}')).toMatchObject({
+    code: 2,
+  })
+})
+
+test('several bank accounts in one file are told apart', async () => {
+  const path = file('two.ofx', `${ofx('A')}${ofx('B')}</OFX>`)
+  expect(await say(path, '--account', 'Farm checking')).toMatchObject({
+    code: 2,
+    said: expect.stringContaining('A, B'),
+  })
+  expect(await say(path, '--account', 'Farm checking', '--statement', 'B', '--yes')).toMatchObject({
+    code: 0,
+  })
+  expect(await say(path, '--statement', 'B')).toMatchObject({
+    code: 0,
+    said: expect.stringContaining('0 new, 1 seen'),
+  })
+})
+
+test.for([
+  ['no file named', [], 2, 'Name one file'],
+  ['a file that is not there', ['nowhere.ofx'], 1, 'There is no file'],
+  [
+    'an account that is not there',
+    ['FILE', '--account', 'Piggy bank'],
+    2,
+    'There is no account “Piggy bank”',
+  ],
+  ['a name that two accounts have', ['FILE', '--account', 'Opening balances'], 2, 'There is no account'],
+  ['no account', ['FILE'], 2, 'Say which account'],
+] as const)('%s: exit code and one line that says what to do', async ([, args, code, message]) => {
+  const path = file('bank.csv', csv)
+  const reply = await say(...args.map((arg) => (arg === 'FILE' ? path : arg)))
+  expect(reply.code).toBe(code)
+  expect(reply.said).toContain(message)
+})
+
+test('a broken file is refused with its line, and nothing is stored', async () => {
+  const path = file('broken.csv', csv.replace('03/03', '03/33'))
+  const reply = await say(path, '--account', 'Farm checking', '--yes')
+  expect(reply).toMatchObject({
+    code: 1,
+    said: expect.stringContaining('Line 3: “03/33/2026” is not a date'),
+  })
+  expect(waiting()).toBe(0)
+})
