@@ -176,6 +176,7 @@ const signUpMonths = 3
 const medicareOf = (plan: Plan, rules: RunwayRules, thisMonth: number): MedicareStart[] =>
   medicareStarts(plan)
     .filter((start) => start.month + signUpMonths >= thisMonth)
+    .sort((a, b) => a.month - b.month)
     .map((start) => {
       const law = rules.medicareFor(Math.max(start.year, rules.firstYear))
       const income = projectionOf(plan).years.find((one) => one.year === start.year - 2)?.medicareIncome ?? 0
