@@ -1,5 +1,5 @@
 // The mix: which scales and market trips keep the net at the hours there are, what an hour, an acre and a market day are worth.
-import type { Farm } from './farm-document.ts'
+import type { Farm, Phase } from './farm-document.ts'
 import { farmYear } from './farm-year.ts'
 import { everyMonth, fourSeasons, type MixFrame, mixFrame, type Period } from './mix-frame.ts'
 import { type MixAim, type MixProgramme, monthsInWords } from './mix-parts.ts'
@@ -110,6 +110,30 @@ export const withMix = (farm: Farm, mix: MixFound, from: string, name = 'Mix'): 
     phases: [...later, phase],
   }
 }
+
+/** A phase of the slower years with the answer's scales, trips and herd limits; everything else of it stays. */
+export const phaseWithMix = (phase: Phase, mix: MixFound): Phase => ({
+  ...phase,
+  scales: mix.lines
+    .filter((line) => !line.isHerd)
+    .map((line) => ({ enterprise: line.id, value: asPlanned(line.scale) })),
+  trips: mix.markets.map((market) => ({ market: market.id, value: market.monthly })),
+  herdLimits: mix.lines
+    .filter((line) => line.isHerd)
+    .map((line) => ({ herd: line.id, value: asPlanned(line.scale) })),
+})
+
+/** Rounded down at the fourth decimal: no limit of the mix is passed by rounding. */
+const asPlanned = (scale: number) => Math.floor(scale * 1e4 + 1e-6) / 1e4
+
+/** The farm at a phase's beginning, as it was just before: the phase's hours and land, the scales and trips still of today. */
+export const farmBeforePhase = (farm: Farm, phase: Phase): Farm => ({
+  ...farm,
+  phases: [
+    ...farm.phases.filter((one) => one.from < phase.from),
+    { ...phase, scales: [], trips: [], herdLimits: [] },
+  ],
+})
 
 const clash = (solver: Solver, mix: MixProgramme): MixAnswer => {
   const clashes = limitsThatClash(solver, mix.programme, (row) => !mix.structural.has(row)).map(

@@ -3,8 +3,12 @@ import { type Month, monthOfYear, monthText, parseMonth, yearOf } from '#calenda
 import { levelPayment, monthlyRate } from '#farm/time-value.ts'
 import { stormSchema } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import { compilePlan } from '#runway/compile.ts'
+import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
 import { type ProjectedMonth, type Projection, project } from '#runway/project.ts'
+import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
+import { expectedShocks } from '#runway/shocks.ts'
 import { projectStorm } from '#runway/storms.ts'
 
 /** Savings with retirement accounts, less tax owed, at a month's end. */
@@ -32,6 +36,7 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
   const month = expected.milestones.firstSlowerMonth
   const at = month === null ? -1 : expected.months.findIndex((one) => one.month === month)
   if (month === null || at < 1) return null
+  let buffers: CourseBuffers | undefined
   const lasts = (taken: number) => {
     const household = {
       ...plan.household,
@@ -40,9 +45,11 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
         { id: 'cushion', name: 'Cushion', month, cost: taken, todaysPrices: false },
       ],
     }
-    return project({ ...plan, household }, rules)
-      .months.slice(at)
-      .every((one) => one.unmetNeed < 0.5)
+    const compiled = compilePlan({ ...plan, household }, rules)
+    buffers ??= makeBuffers(compiled)
+    runCourse(compiled, expectedShocks(compiled.shape), buffers)
+    const { unmetNeed } = buffers.months
+    return unmetNeed.subarray(at, buffers.endMonth).every((dollars) => dollars < 0.5)
   }
   const savings = savingsAt(expected.months[at - 1]!)
   const spare = mostTaken(lasts, savings)
@@ -62,7 +69,7 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
   }
 }
 
-/** The most that can be taken out (below zero: the least that must be put in) with the plan still lasting, to 100 dollars. */
+/** The most that can be taken out (below zero: the least that must be put in) with the plan still lasting, to 250 dollars. */
 const mostTaken = (lasts: (taken: number) => boolean, savings: number): number | null => {
   let [low, high] = [0, 0]
   if (lasts(0)) {
@@ -76,7 +83,7 @@ const mostTaken = (lasts: (taken: number) => boolean, savings: number): number |
       if (low < -20_000_000) return null
     }
   }
-  while (high - low > 100) {
+  while (high - low > 250) {
     const middle = (low + high) / 2
     if (lasts(middle)) low = middle
     else high = middle

@@ -15,6 +15,7 @@ export const readThing = (
   const thing = structuredClone(old)
   const errors: Record<string, string> = {}
   for (const spec of fields) {
+    if (spec.kind === 'lines') continue
     const read = readField(spec, typed)
     if (!read.ok) errors[spec.name] = read.message
     else put(thing, spec.name, read.value)
@@ -103,7 +104,7 @@ export const writeThing = (
   const values: Record<string, string> = {}
   for (const spec of fields) {
     const value = take(thing, spec.name)
-    if (spec.kind === 'markets') continue
+    if (spec.kind === 'markets' || spec.kind === 'lines') continue
     values[spec.name] = writeValue(spec, value)
   }
   return values

@@ -4,19 +4,24 @@ import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
 import { calendarPages } from './calendar.tsx'
 import { chancePages } from './chance.tsx'
+import { closePages } from './close.tsx'
 import { coverPages } from './cover.tsx'
 import { crossingPages } from './crossings.tsx'
 import { farmPages } from './farm.tsx'
 import { farmEditPages } from './farm-edit.tsx'
 import { holdingPages } from './holdings.tsx'
+import { mixedUpPages } from './mixed-up.tsx'
 import { nowPages } from './now.tsx'
 import type { PageRoom } from './page-room.ts'
 import { passphrasePages } from './passphrase.tsx'
 import { questionPages } from './questions.tsx'
+import { reconcilePages } from './reconcile.tsx'
 import { registerPages } from './register.tsx'
 import { runwayPages } from './runway.tsx'
+import { runwayComparePages } from './runway-compare.tsx'
 import { runwayPlanPages } from './runway-plan.tsx'
 import { runwayRevisionPages } from './runway-saving.tsx'
+import { runwayStormPages } from './runway-storms.tsx'
 import { samplePages } from './sample-house.ts'
 import { settingsPages } from './settings.tsx'
 import { accountSettingsPages } from './settings-accounts.tsx'
@@ -27,6 +32,7 @@ import { sortingRulePages } from './sorting-rules.tsx'
 import { standingPages } from './standing.tsx'
 import { startPages } from './start.tsx'
 import { statementPages } from './statements.tsx'
+import { undoPages } from './undo.ts'
 import { yearPackPages } from './year-pack.tsx'
 import { yearPackInputPages } from './year-pack-inputs.tsx'
 
@@ -38,6 +44,10 @@ export const pageRooms: readonly PageRoom[] = [
   bookEntryPages,
   bookReceiptPages,
   registerPages,
+  reconcilePages,
+  closePages,
+  mixedUpPages,
+  undoPages,
   statementPages,
   sortingRulePages,
   sortingPages,
@@ -48,6 +58,8 @@ export const pageRooms: readonly PageRoom[] = [
   chancePages,
   questionPages,
   runwayPlanPages,
+  runwayStormPages,
+  runwayComparePages,
   runwayRevisionPages,
   farmPages,
   farmEditPages,

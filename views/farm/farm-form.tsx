@@ -27,6 +27,7 @@ export interface FarmFormProps {
   errors: FieldErrors
   formId: string
   action: string
+  back?: { href: string; says: string }
   /** The form that takes it out is booked under its own id; left out where it must stay. */
   removeFormId?: string
   basedOn: number
@@ -56,8 +57,8 @@ export const FarmFormPage = (props: FarmFormProps) => {
         ))}
         <ButtonRow>
           <Button>Save</Button>
-          <LinkButton href="/farm" quiet>
-            Back to the farm
+          <LinkButton href={props.back?.href ?? '/farm'} quiet>
+            {props.back?.says ?? 'Back to the farm'}
           </LinkButton>
         </ButtonRow>
       </form>
@@ -100,6 +101,7 @@ const SpecField = ({ spec, ...form }: FarmFormProps & { spec: FieldSpec }) => {
       return <Checkbox {...common} />
     case 'steps':
     case 'level-steps':
+    case 'lines':
       return <TextArea {...common} rows={3} />
     case 'choice':
       return <Select {...common} options={spec.options ?? []} />

@@ -18,6 +18,8 @@ export type SpecKind =
   | 'steps'
   /** Lines of a month and a level: `2036-01 0`, or a month and twelve figures. */
   | 'level-steps'
+  /** Free lines that the page reads by itself. */
+  | 'lines'
   | 'choice'
   /** Tick boxes, one for each market of the plan. */
   | 'markets'

@@ -1,0 +1,249 @@
+// The Slower years page: phases with hour caps, what the farm then is and earns, and what carries the house as it slows down.
+import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { PageTitle } from '../layout.tsx'
+import { LinkButton } from '../parts/button.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { AnswersPart, AnswersWaiting } from './answers.tsx'
+import type { PhaseFigures, SlowerAnswers, SlowerFigures } from './figures.ts'
+import { SplitSection } from './split.tsx'
+
+export const SlowerYearsPage = (props: {
+  figures: SlowerFigures
+  answers: SlowerAnswers | null
+  query: string
+}) => (
+  <>
+    <PageTitle purpose="The same net from fewer hours, and what must stand ready as you slow down.">
+      Slower years
+    </PageTitle>
+    <Top figures={props.figures} />
+    <Phases figures={props.figures} />
+    {props.answers ? (
+      <AnswersPart answers={props.answers} figures={props.figures} />
+    ) : (
+      <AnswersWaiting query={props.query} hasPhases={props.figures.phases.length > 0} />
+    )}
+    <Income figures={props.figures} />
+    <People figures={props.figures} />
+    <SplitSection figures={props.figures} />
+    <Caution askWhom="the Social Security Administration, Medicare or your state’s counselling program, and a licensed tax preparer">
+      Benefits, premiums and required distributions follow published law, carried on by the plan’s own growth
+      past its last year.
+    </Caution>
+  </>
+)
+
+const Top = ({ figures }: { figures: SlowerFigures }) => {
+  const first = figures.phases[0]
+  if (!first) return null
+  const last = figures.years.at(-1)
+  return (
+    <Figures>
+      <Figure label="First slower year" value={named(first.from)} note={first.name} />
+      <Figure
+        label="Net farm cash, before and in it"
+        value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
+        note={`${formatPercent(first.net / Math.max(1, first.netBefore), 0)} of the net for ${formatPercent(first.hours / Math.max(1, first.hoursBefore), 0)} of the hours`}
+        madeOf={{
+          says: 'The last whole year before it and its first whole year, at the plan’s first prices, lease income counted.',
+          rows: [
+            { label: 'Hours before', value: whole(first.hoursBefore) },
+            { label: 'Hours in it', value: whole(first.hours) },
+          ],
+        }}
+      />
+      <Figure
+        label="Savings when the plan ends"
+        value={last ? formatDollars(last.savings) : '–'}
+        note="Retirement accounts counted, in the plan’s first prices, on the expected course"
+        madeOf={{
+          says: 'How sure that is, and what a bad course does, is asked on Runway.',
+          more: { text: 'How sure is it?', href: '/runway/chance' },
+        }}
+      />
+    </Figures>
+  )
+}
+
+const named = (text: string) => monthName(parseMonth(text) as Month)
+const whole = (value: number) => Math.round(value).toLocaleString('en-US')
+const tenth = (value: number) => String(Math.round(value * 10) / 10)
+
+const Phases = ({ figures }: { figures: SlowerFigures }) => (
+  <section id="phases" aria-labelledby="phases-title">
+    <h2 id="phases-title">Phases</h2>
+    {figures.phases.length === 0 ? (
+      <EmptyState href="/slower-years/phases/new" action="Add a slower phase">
+        No slower year stands in the plan yet. Say from when each of you works how many hours a week; the mix
+        then says what the farm should be.
+      </EmptyState>
+    ) : (
+      <>
+        {figures.phases.map((phase) => (
+          <Phase phase={phase} />
+        ))}
+        <p class="no-print">
+          <LinkButton href="/slower-years/phases/new" small>
+            Add a phase
+          </LinkButton>
+        </p>
+      </>
+    )}
+  </section>
+)
+
+const Phase = ({ phase }: { phase: PhaseFigures }) => {
+  const isOver = phase.busiest.needed > phase.busiest.available * 1.005
+  return (
+    <div class="phase" id={`phase-${phase.index}`}>
+      <h3>
+        <a href={`/slower-years/phases/${phase.index}`}>
+          {named(phase.from)}: {phase.name}
+        </a>
+      </h3>
+      <p>
+        {phase.weeklyHours.map((one) => `${one.name} ${tenth(one.hours)}`).join(', ') || 'No cap on hours'}{' '}
+        hours a week. Net {formatDollars(phase.net)} a year, {formatDollars(phase.netBefore)} before;{' '}
+        {whole(phase.hours)} hours a year, {whole(phase.hoursBefore)} before. In {phase.busiest.month} the
+        farm asks {tenth(phase.busiest.needed)} hours a week of {tenth(phase.busiest.available)}
+        {isOver ? <strong>: {tenth(phase.busiest.needed - phase.busiest.available)} too many</strong> : null}.
+      </p>
+      <p>{changes(phase)}</p>
+      {phase.landLeasedOut > 0 ? (
+        <p>
+          {tenth(phase.landLeasedOut)} acres leased out bring {formatDollars(phase.leaseAYear)} a year.
+        </p>
+      ) : null}
+      {phase.sales.length > 0 || phase.wound.some((one) => one.heads > 0.5) ? (
+        <p>
+          Wound down:{' '}
+          {[
+            ...phase.sales.map(
+              (sale) =>
+                `${sale.name} sold for ${formatDollars(sale.price)}, ${formatDollars(Math.max(0, sale.price - sale.basis))} of it gain`,
+            ),
+            ...phase.wound
+              .filter((one) => one.heads > 0.5)
+              .map((one) => `${Math.round(one.heads)} head of ${one.name} sold`),
+          ].join('; ')}
+          .
+        </p>
+      ) : null}
+    </div>
+  )
+}
+
+/** Only what changes is said. */
+const changes = (phase: PhaseFigures): string => {
+  const scales = phase.scales
+    .filter((one) => Math.abs(one.value - one.before) > 0.05)
+    .map((one) =>
+      one.value < 0.05
+        ? `${one.name} ends`
+        : `${one.name} ${tenth(one.before)} → ${tenth(one.value)} ${one.unit}s`,
+    )
+  const trips = phase.trips
+    .filter((one) => Math.abs(one.value - one.before) > 0.5)
+    .map((one) =>
+      one.value < 0.5
+        ? `${one.name} is dropped`
+        : `${one.name} ${whole(one.before)} → ${whole(one.value)} trips`,
+    )
+  const all = [...trips, ...scales]
+  return all.length > 0 ? `${all.join('; ')}.` : 'Nothing else changes.'
+}
+
+const Income = ({ figures }: { figures: SlowerFigures }) => {
+  const first = figures.firstSlower ? Number(figures.firstSlower.slice(0, 4)) : figures.years[0]?.year
+  const from = Math.max((first ?? 0) - 3, figures.years[0]?.year ?? 0)
+  const shown = figures.years.filter((one) => one.year >= from)
+  const every = shown.filter((_, k) => k % 2 === 0)
+  return (
+    <section id="income" aria-labelledby="income-title">
+      <h2 id="income-title">What carries the house</h2>
+      <BarChart
+        id="income-chart"
+        title="Where the household’s money comes from"
+        summary={incomeInWords(figures)}
+        categoryTitle="Year"
+        categories={every.map((one) => String(one.year))}
+        isStacked
+        series={[
+          { name: 'Draws from the farm', tone: 1, values: every.map((one) => one.draws) },
+          { name: 'Social Security', tone: 2, values: every.map((one) => one.socialSecurity) },
+          { name: 'Side income and pay', tone: 3, values: every.map((one) => one.side + one.pay) },
+          { name: 'From savings', tone: 4, values: every.map((one) => one.withdrawn) },
+        ]}
+      />
+      <DataTable
+        caption="Year by year, in the plan’s first prices"
+        csv="/slower-years.csv?table=years"
+        rows={shown.filter(
+          (one, k) => k % 5 === 0 || figures.phases.some((phase) => phase.from.startsWith(String(one.year))),
+        )}
+        columns={[
+          { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+          { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
+          { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
+          { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
+          { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
+          { title: 'Side income', isNumber: true, cell: (one) => formatDollars(one.side) },
+          { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
+          { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
+          { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
+          {
+            title: 'Out of traditional accounts',
+            isNumber: true,
+            cell: (one) => formatDollars(one.fromTraditional),
+          },
+          { title: 'Savings', isNumber: true, cell: (one) => formatDollars(one.savings) },
+        ]}
+      />
+      <p>
+        Draws are set on <a href="/runway">Runway</a>; living costs too. Premiums turn into Medicare at 65,
+        and traditional accounts must pay out from the ages below.
+      </p>
+    </section>
+  )
+}
+
+const incomeInWords = (figures: SlowerFigures): string => {
+  const withBenefits = figures.years.find((one) => one.socialSecurity > 0)
+  const short = figures.years.find((one) => one.unmetNeed > 1)
+  const peak = figures.years.reduce((a, b) => (b.side > a.side ? b : a), figures.years[0]!)
+  const gone = figures.years.find((one) => one.year > peak.year && one.side < peak.side * 0.1)
+  return [
+    withBenefits ? `Social Security begins in ${withBenefits.year}.` : 'No Social Security in this plan.',
+    peak.side > 0
+      ? `Side income is highest in ${peak.year} at ${formatDollars(peak.side)}${gone ? ` and has faded to a tenth by ${gone.year}` : ''}.`
+      : '',
+    short ? `From ${short.year} the plan goes short.` : 'No year goes short on the expected course.',
+  ]
+    .filter(Boolean)
+    .join(' ')
+}
+
+const People = ({ figures }: { figures: SlowerFigures }) =>
+  figures.people.length === 0 ? null : (
+    <section id="people" aria-labelledby="people-title">
+      <h2 id="people-title">Ages at which things change</h2>
+      <DataTable
+        caption="By the plan and the law of each birth year"
+        hideCaption
+        rows={figures.people}
+        columns={[
+          { title: 'Who', isHeader: true, cell: (one) => one.name },
+          { title: 'Claims Social Security', cell: (one) => one.claim },
+          { title: 'Medicare from', cell: (one) => named(one.medicareFrom) },
+          { title: 'Required distributions from', cell: (one) => one.distributionsFrom },
+        ]}
+      />
+      <p>
+        <a href="/cover">Who is covered by what, year by year</a>.
+      </p>
+    </section>
+  )

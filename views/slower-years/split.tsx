@@ -1,0 +1,94 @@
+// Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import { Button } from '../parts/button.tsx'
+import { Hidden, PercentField, QuantityField } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { Caution } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { SlowerFigures } from './figures.ts'
+
+export const SplitSection = ({ figures }: { figures: SlowerFigures }) => {
+  const { split } = figures
+  return (
+    <section id="split" aria-labelledby="split-title">
+      <h2 id="split-title">Side income: retirement and rainy day</h2>
+      {split.ventures.length === 0 ? (
+        <p>
+          No side venture stands in the plan. One that earns a little and asks few hours is what builds the
+          cushion; add it with the household’s lines on <a href="/runway">Runway</a>.
+        </p>
+      ) : (
+        <>
+          <Figures>
+            <Figure
+              label="To retirement accounts, a year"
+              value={formatDollars(split.toRetirement)}
+              note={
+                split.aboveLimits > 0
+                  ? `${formatDollars(split.aboveLimits)} more than individual accounts take`
+                  : 'Within the year’s limits for individual accounts'
+              }
+            />
+            <Figure
+              label="To the rainy day and the household"
+              value={formatDollars(split.toRainyDay)}
+              note={`The reserve is full at ${formatDollars(split.rainyDayTarget)}`}
+            />
+          </Figures>
+          <DataTable
+            caption={`Limits of ${split.year} (${split.basis === 'enacted' ? 'published' : 'carried on from the last published year'})`}
+            csv="/slower-years.csv?table=limits"
+            stack
+            rows={split.limits}
+            columns={[
+              { title: 'Who', isHeader: true, cell: (one) => one.name },
+              { title: 'Age', isNumber: true, cell: (one) => String(one.age) },
+              {
+                title: 'Traditional and Roth together',
+                isNumber: true,
+                cell: (one) => formatDollars(one.ira),
+              },
+              { title: 'SEP, on side profit', isNumber: true, cell: (one) => formatDollars(one.sep) },
+              {
+                title: 'Solo 401(k), on side profit',
+                isNumber: true,
+                cell: (one) => formatDollars(one.soloPlan),
+              },
+              {
+                title: 'Health savings, self-only',
+                isNumber: true,
+                cell: (one) => formatDollars(one.hsaSelfOnly),
+              },
+              {
+                title: 'Health savings, family',
+                isNumber: true,
+                cell: (one) => formatDollars(one.hsaFamily),
+              },
+            ]}
+          />
+          <form method="post" action="/slower-years/split" class="phase-form no-print">
+            <Hidden name="basedOn" value={String(figures.revisionNo)} />
+            {split.ventures.map((one) => (
+              <PercentField
+                name={`share.${one.id}`}
+                label={`Of ${one.name}, to retirement accounts, %`}
+                hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
+                value={String(Math.round(one.setAsideShare * 1000) / 10)}
+              />
+            ))}
+            <QuantityField
+              name="reserveMonths"
+              label="Rainy-day reserve, months of costs"
+              value={String(Math.round(figures.reserveMonths * 10) / 10)}
+            />
+            <Button small>Change the split</Button>
+          </form>
+          <Caution askWhom="a licensed tax preparer">
+            Farm profit adds to what SEP and solo plans allow; what may be deducted, and Roth limits by
+            income, depend on the whole return.
+          </Caution>
+        </>
+      )}
+    </section>
+  )
+}
