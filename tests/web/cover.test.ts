@@ -1,0 +1,265 @@
+// The Cover page as a browser on this computer sees it: figures, tables, levers, and the form for premiums.
+import { randomUUID } from 'node:crypto'
+import { afterEach, describe, expect, test } from 'vitest'
+import { addSide } from '#db/account-store.ts'
+import { postEntry } from '#db/ledger-store.ts'
+import { latestRevision, savePlan } from '#db/plan-store.ts'
+import { cents } from '#money/cents.ts'
+import { type PlanInput, planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { lawFor } from '#rules/law.ts'
+import { applicableHundredths } from '#rules/marketplace/premium-credit.ts'
+import type { CoverFigures } from '#views/cover/figures.ts'
+import { act, done, on, withAccounts } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+/** An invented couple with a child, pay and no farm yet, whose income is plain to follow. */
+const plan: PlanInput = {
+  startMonth: '2026-01',
+  household: {
+    people: [
+      { id: 'ada', name: 'Ada', born: '1981-05-02' },
+      { id: 'ben', name: 'Ben', born: '1962-08-20' },
+    ],
+    dependants: [{ id: 'cy', name: 'Cy', born: '2015-03-03' }],
+    pay: [{ id: 'shop', name: 'Shop', person: 'ada', perMonth: 4000 }],
+    living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+  },
+  health: {
+    marketplace: {
+      members: [{ person: 'ada' }, { person: 'ben' }, { person: 'cy' }],
+      planAt21: 400,
+      benchmarkAt21: 400,
+    },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },
+}
+
+/** Saved a second later each time: a revision's parsed plan is kept by file, number and time. */
+let saves = 0
+
+const withPlan = (document: PlanInput = plan): TestApp => {
+  app = testApp({ today: '2026-11-25' })
+  const read = readPlan(document)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  saves += 1
+  const act = { at: `2026-11-25T12:00:${String(saves).padStart(2, '0')}Z`, actor: 'test', formId: 'one' }
+  const saved = savePlan(app.books, act, {
+    planId: 'plan',
+    basedOn: 0,
+    name: 'Test plan',
+    schemaVersion: planVersion,
+    document: read.plan,
+  })
+  expect(saved.ok).toBe(true)
+  return app
+}
+
+type Read = Extract<CoverFigures, { status: 'read' }>
+const figuresOf = async (path: string): Promise<Read> => (await (await app.get(path)).json()) as Read
+
+describe('without a plan', () => {
+  test('says what is needed and leads there', async () => {
+    app = testApp()
+    const page = await app.get('/cover')
+    expect(page.status).toBe(200)
+    expect(await page.text()).toContain('href="/start/who"')
+    expect(await (await app.get('/cover.json')).json()).toMatchObject({ status: 'none' })
+  })
+})
+
+describe('with a plan', () => {
+  test('credit and what is paid make the premium, at the percentage of the law', async () => {
+    withPlan()
+    const { inSight: sight, year } = await figuresOf('/cover.json')
+    expect(year).toBe(2026)
+    const { now } = sight!.room
+    // Factors at 44, 63 and 10: 1.397 + 2.952 + 0.765.
+    expect(sight!.premiumMonthly).toBeCloseTo(400 * 5.114, 6)
+    expect(now.credit + now.netPremium).toBeCloseTo(now.premium, 6)
+    const law = lawFor(2026, steadyIndexing(0))
+    expect(sight!.povertyLine).toBe(26_650)
+    expect(sight!.applicablePercent).toBe(applicableHundredths(law, now.povertyPercent) / 100)
+    expect(now.credit).toBeCloseTo(now.premium - (now.householdIncome * sight!.applicablePercent) / 100, 1)
+  })
+
+  test('shows the same figures on the page, with charts as drawings and tables behind them', async () => {
+    withPlan()
+    const [page, figures] = [await (await app.get('/cover')).text(), await figuresOf('/cover.json')]
+    const credit = Math.round(figures.inSight!.room.now.credit).toLocaleString('en-US')
+    expect(page).toContain(`$${credit}`)
+    for (const id of ['credit-by-income', 'kept-of-income', 'premium-by-age', 'premiums-by-year']) {
+      expect(page).toContain(`id="${id}"`)
+    }
+    expect(page).toContain('this year’s income')
+    expect(page).toContain('not advice')
+    expect(page).not.toMatch(/NaN|undefined|Infinity/)
+  })
+
+  test('names who is covered by what: marketplace, and Medicare from the month of 65', async () => {
+    withPlan()
+    const { rows, medicare } = await figuresOf('/cover.json')
+    const of = (year: number, name: string) =>
+      rows.find((row) => row.year === year)!.people.find((person) => person.name === name)!.cover
+    expect(of(2026, 'Ben')).toEqual([{ kind: 'marketplace', months: 12 }])
+    // Ben is 65 in August 2027.
+    expect(of(2027, 'Ben')).toEqual([
+      { kind: 'marketplace', months: 7 },
+      { kind: 'medicare', months: 5 },
+    ])
+    expect(of(2028, 'Ben')).toEqual([{ kind: 'medicare', months: 12 }])
+    expect(medicare[0]).toMatchObject({ name: 'Ben', month: 2027 * 12 + 7, signUpFrom: 2027 * 12 + 4 })
+    expect(rows.find((row) => row.year === 2028)!.premiumMonthly).toBeLessThan(
+      rows.find((row) => row.year === 2026)!.premiumMonthly,
+    )
+  })
+
+  test('another year and another income can be looked at; nothing is saved', async () => {
+    withPlan()
+    const figures = await figuresOf('/cover.json?year=2027&income=90000')
+    expect(figures.year).toBe(2027)
+    expect(figures.inSight!.lookedAtIncome).toBeCloseTo(90_000, -1)
+    const page = await (await app.get('/cover?year=2027&income=90%2C000')).text()
+    expect(page).toContain('value="90,000"')
+    expect(latestRevision(app.books, 'plan')!.revisionNo).toBe(1)
+  })
+
+  test('a wrong amount comes back at its field with what was typed', async () => {
+    withPlan()
+    const page = await app.get('/cover?income=lots')
+    expect(page.status).toBe(422)
+    const text = await page.text()
+    expect(text).toContain('value="lots"')
+    expect(text).toContain('is not an amount')
+  })
+
+  test('each table comes as CSV with the numbers of the page', async () => {
+    withPlan()
+    const room = await (await app.get('/cover.csv?table=room&year=2026')).text()
+    expect(room.split('\r\n')[0]).toContain('household income at the line')
+    expect(room).toContain('credit line,106600.00,400.00')
+    const years = await (await app.get('/cover.csv?table=years')).text()
+    expect(years).toContain('2026,Ada,44,12,0,0,0,0,')
+    for (const table of ['credit', 'kept', 'ages']) {
+      const lines = (await (await app.get(`/cover.csv?table=${table}`)).text()).trim().split('\r\n')
+      expect(lines.length).toBeGreaterThan(40)
+    }
+  })
+
+  test('a year at Medicaid’s line counts neither premium nor credit, and tells the room to the line', async () => {
+    withPlan({
+      ...plan,
+      household: { ...plan.household, pay: [{ id: 'shop', name: 'Shop', person: 'ada', perMonth: 2000 }] },
+      health: { ...plan.health, medicaidExpansion: true },
+    })
+    const { inSight: sight, rows } = await figuresOf('/cover.json')
+    expect(sight!.room.now).toMatchObject({ onMedicaid: true, premium: 0, credit: 0 })
+    expect(sight!.room.rooms[0]!.line).toBe('Medicaid line')
+    expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'medicaid', months: 12 }])
+    expect(await (await app.get('/cover')).text()).toContain('Medicaid ends')
+  })
+})
+
+describe('the form for who is covered', () => {
+  const form = { formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c11', 'members[]': ['ada', 'cy'] }
+
+  test('opens with the plan’s premiums for the people listed at their ages', async () => {
+    withPlan()
+    const page = await (await app.get('/cover/marketplace')).text()
+    expect(page).toContain('value="2045.60"')
+    expect(page).toContain('checked')
+  })
+
+  test('saves the premium of those ticked as the premium of a person of 21', async () => {
+    withPlan()
+    // Factors at 44 and 10: 2.162.
+    const answer = await app.post('/cover/marketplace', {
+      ...form,
+      plan: '1081',
+      benchmark: '1,297.20',
+      care: '40',
+      advance: 'yes',
+    })
+    expect(answer.status).toBe(303)
+    const { health } = latestRevision(app.books, 'plan')!.document as { health: PlanInput['health'] }
+    expect(health).toMatchObject({
+      marketplace: {
+        members: [{ person: 'ada' }, { person: 'cy' }],
+        planAt21: 500,
+        benchmarkAt21: 600,
+        advanceCredit: true,
+      },
+      medicaidExpansion: false,
+      careBefore65: 40,
+    })
+    const { inSight } = await figuresOf('/cover.json')
+    expect(inSight!.premiumMonthly).toBeCloseTo(1081, 2)
+  })
+
+  test('a wrong premium, and a premium for nobody, come back with what was typed', async () => {
+    withPlan()
+    const wrong = await app.post('/cover/marketplace', { ...form, plan: 'much', benchmark: '900', care: '' })
+    expect(wrong.status).toBe(422)
+    expect(await wrong.text()).toContain('value="much"')
+    const nobody = await app.post('/cover/marketplace', {
+      formId: form.formId,
+      plan: '900',
+      benchmark: '900',
+      care: '',
+    })
+    expect(nobody.status).toBe(422)
+    expect(await nobody.text()).toContain('Choose who the premium is for')
+    expect(latestRevision(app.books, 'plan')!.revisionNo).toBe(1)
+  })
+})
+
+describe('tax so far', () => {
+  const post = (side: 'farm' | 'household', day: string, from: string, to: string, dollars: number) => {
+    const books = withAccounts(app.books)
+    const amount = Math.round(dollars * 100)
+    const lines = [
+      { accountId: books.account(side, to).id, amountCents: cents(amount) },
+      { accountId: books.account(side, from).id, amountCents: cents(-amount) },
+    ]
+    const draft = {
+      id: randomUUID(),
+      sideId: side,
+      day: on(day),
+      payee: '',
+      memo: '',
+      source: 'form' as const,
+      lines,
+    }
+    done(postEntry(app.books, act(), draft))
+  }
+
+  test('comes from the Schedule F lines of the books, less what was paid since May, with a farmer’s dates', async () => {
+    withPlan()
+    done(addSide(app.books, act(), { kind: 'farm', name: 'Lantern Hollow' }))
+    done(addSide(app.books, act(), { kind: 'household', name: 'The house' }))
+    expect((await figuresOf('/cover.json')).tax).toBeNull()
+    post('farm', '2026-06-10', 'Vegetables and fruit sold', 'Farm checking', 40_000)
+    post('farm', '2026-03-10', 'Farm checking', 'Seeds and plants', 10_000)
+    post('household', '2026-02-01', 'Household checking', 'Federal taxes', 900)
+    post('household', '2026-06-15', 'Household checking', 'Federal taxes', 500)
+    const { tax } = await figuresOf('/cover.json')
+    expect(tax).toMatchObject({
+      farmGross: 40_000,
+      farmExpenses: 10_000,
+      farmProfit: 30_000,
+      paid: 500,
+      isFarmer: true,
+    })
+    // 30,000 × 0.9235 × 15.3 % is 4,238.87; shared between two people each half rounds by itself.
+    expect(tax!.selfEmploymentTax).toBeCloseTo(4238.87, 1)
+    expect(tax!.setAside).toBeCloseTo(tax!.total - 500, 2)
+    expect(tax!.dates.map((date) => date.day)).toEqual(['2027-01-15', '2027-03-01', '2027-04-15'])
+    const page = await (await app.get('/cover')).text()
+    expect(page).toContain('Set aside for tax')
+    expect(page).toContain('Net farm profit, line 34')
+  })
+})
