@@ -10,6 +10,7 @@ import type { Clock } from '#web/clock.ts'
 import type { Log, PageEnv, WebContext } from '#web/context.ts'
 import { brokenPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
 import { unlockedOnly } from '#web/lock.ts'
+import { meanwhileOf } from '#web/meanwhile.ts'
 import { noticeBoard } from '#web/notices.ts'
 import type { PageRoom } from '#web/page-room.ts'
 import { pageRooms } from '#web/pages.ts'
@@ -46,6 +47,7 @@ export function createApp(options: AppOptions, rooms: readonly PageRoom[] = page
     notices: noticeBoard(),
     log: options.log ?? silentLog,
     assetAddresses: assets.addresses,
+    meanwhile: meanwhileOf(options.books),
     access: options.access ?? accessOf(options.books, options.clock),
     isLoopback: options.isLoopback ?? true,
   }

@@ -12,6 +12,8 @@ export interface Shell {
   /** Whether the sample was opened from the start page, so that it can be left the same way. */
   canLeaveSample: boolean
   notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
+  /** What someone did at another screen since this browser's last page. */
+  meanwhile: string | null
   canLock: boolean
 }
 
@@ -43,6 +45,11 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
       </header>
       <main class="main" id="main" tabindex={-1}>
         {shell.notice ? <NoticeWithUndo {...shell.notice} /> : null}
+        {shell.meanwhile ? (
+          <Notice>
+            <p>{shell.meanwhile}</p>
+          </Notice>
+        ) : null}
         {children}
       </main>
       <footer class="foot">

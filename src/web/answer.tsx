@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { HtmlEscapedString } from 'hono/utils/html'
 import { Layout, type Shell } from '#views/layout.tsx'
+import { browserOf } from './browser.ts'
 import type { PageEnv } from './context.ts'
 import { type CsvTable, csvText } from './csv.ts'
 import { navigation, pageOf } from './navigation.ts'
@@ -109,6 +110,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     isSample: web.isSample,
     canLeaveSample: web.isSample && isInSample(c),
     notice: key ? web.notices.take(key) : undefined,
+    meanwhile: reply.withoutPages ? null : web.meanwhile(browserOf(c)),
     canLock: web.access.isSet() && !reply.withoutPages,
   }
 }

@@ -4,6 +4,7 @@ import type { Books } from '#db/open.ts'
 import type { Access } from './access.ts'
 import type { AssetAddresses } from './assets.ts'
 import type { Clock } from './clock.ts'
+import type { Meanwhile } from './meanwhile.ts'
 import type { NoticeBoard } from './notices.ts'
 
 /** The log holds method, route, status and time; never an address with its query, an amount or a name. */
@@ -22,6 +23,8 @@ export interface WebContext {
   notices: NoticeBoard
   log: Log
   assetAddresses: AssetAddresses
+  /** News of changes made at other screens, for this browser. */
+  meanwhile: Meanwhile
   /** The passphrase and the sessions that have given it. */
   access: Access
   /** Whether only this computer can reach the address: elsewhere a passphrase is a must. */

@@ -24,7 +24,7 @@ afterAll(async () => {
 })
 
 test('every page is accessible at AA, fits 360 px, and asks nothing of other hosts', {
-  timeout: 600_000,
+  timeout: 900_000,
 }, async () => {
   const wide = await openPage(browser, house.base)
   const narrow = await openPage(browser, house.base, {
@@ -35,6 +35,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   const waiting = ['/now']
   const seen = new Set(waiting.map(shape))
   for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) {
+    if (process.env.CRAWL_LOG) process.stderr.write(`${path}  ${problems.length}\n`)
     const reply = await wide.page.goto(path)
     if ((reply?.status() ?? 500) >= 400) problems.push(`${path}: status ${reply?.status()}`)
     await wide.page.emulateMedia({ colorScheme: 'light' })

@@ -6,7 +6,7 @@ import { join } from 'node:path'
 import { createAdaptorServer } from '@hono/node-server'
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
-import { openSampleBooks } from '#sample/open-sample.ts'
+import { openSampleBooks, sampleFingerprint } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
 import { findChromium } from './find-chromium.mjs'
 
@@ -46,7 +46,7 @@ export async function openHouse(kind: 'sample' | 'empty'): Promise<RunningHouse>
 
 /** Built once per machine and change of the sample; each test copies it. */
 function builtSample(): string {
-  const folder = join(tmpdir(), 'dooryard-sample-for-tests')
+  const folder = join(tmpdir(), `dooryard-sample-for-tests-${sampleFingerprint().slice(0, 12)}`)
   openSampleBooks(folder, new Date(sampleToday)).close()
   return join(folder, 'sample.sqlite')
 }

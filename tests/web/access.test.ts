@@ -1,5 +1,8 @@
-import { afterEach, expect, test } from 'vitest'
+import { afterEach, expect, test, vi } from 'vitest'
 import { type TestApp, testApp } from './test-app.ts'
+
+// The key derivation is slow on purpose.
+vi.setConfig({ testTimeout: 120_000 })
 
 let app: TestApp
 afterEach(() => {
@@ -135,4 +138,16 @@ test('it can be taken away again on this computer, but not where others can reac
   app = testApp({ isLoopback: false })
   const reachable = cookieOf(await set())
   expect((await app.post('/settings/passphrase', away, { cookie: reachable })).status).toBe(422)
+})
+
+test('the file holds neither the passphrase nor anything that opens a session', async () => {
+  app = testApp()
+  const cookie = cookieOf(await set())
+  const settings = JSON.stringify(app.books.sqlite.prepare('SELECT * FROM settings').all())
+  const log = JSON.stringify(app.books.sqlite.prepare('SELECT * FROM change_log').all())
+  expect(settings).toContain('salt')
+  for (const secret of [passphrase, cookie.split('=')[1]!]) {
+    expect(settings).not.toContain(secret)
+    expect(log).not.toContain(secret)
+  }
 })

@@ -182,3 +182,11 @@ test('account numbers that are not there are told on a page that leads on', asyn
     expect((await app.get(path)).status).toBe(404)
   }
 })
+
+test('a search full of quotes and operators finds nothing and breaks nothing', async () => {
+  for (const typed of ['"', '* OR 1=1', "'; DROP TABLE entries; --", 'NEAR(a b)', '%', '\u0000']) {
+    const reply = await app.get(`/books/entries?side=farm&text=${encodeURIComponent(typed)}`)
+    expect(reply.status).toBe(200)
+  }
+  expect((await app.get('/books/entries?side=farm')).status).toBe(200)
+})

@@ -70,3 +70,12 @@ test('a port that is no number is refused before anything is opened', async () =
   expect(await house.ended).toBe(2)
   expect(house.output()).toContain('--port takes a number')
 })
+
+test('an address that other computers reach is refused without https and without a passphrase', async () => {
+  const open = start(['--host', '0.0.0.0', '--port', '0'])
+  expect(await open.ended).toBe(2)
+  expect(open.output()).toContain('give --certificate and --key')
+  const locked = start(['--host', '0.0.0.0', '--port', '0', '--certificate', 'a.pem', '--key', 'b.pem'])
+  expect(await locked.ended).toBe(1)
+  expect(locked.output()).toContain('set one in Settings under Passphrase')
+})

@@ -2,6 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { Cents } from '#money/cents.ts'
+import type { TaxSoFarFigures } from '../cover/figures.ts'
 
 export interface NowFigures {
   today: Day
@@ -49,6 +50,8 @@ export interface NowFigures {
   past: readonly { month: Month; cents: Cents }[]
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
   due: readonly DueItem[]
+  /** Tax on what the year has brought so far, dollars; null without a plan or before the books hold anything of the year. */
+  tax: TaxSoFarFigures | null
 }
 
 export interface DueItem {

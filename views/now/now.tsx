@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
+import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
@@ -21,6 +22,7 @@ export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: stri
         <Spendable figures={figures} />
         <LeakFigure figures={figures} />
         <CoverFigure figures={figures} />
+        {figures.tax ? <SetAside tax={figures.tax} /> : null}
       </Figures>
     </div>
     <Due figures={figures} formId={formId} />

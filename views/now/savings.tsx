@@ -103,6 +103,7 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
   return (
     <DataTable
       caption="Months left at the pace of the books"
+      stack
       rows={figures.paces}
       columns={[
         { title: 'Trailing months', isHeader: true, cell: (one) => String(one.months) },

@@ -26,7 +26,8 @@ interface TableProps<Row> {
 export function DataTable<Row>(props: TableProps<Row>) {
   return (
     <div id={props.id}>
-      <div class="table-frame">
+      {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
+      <div class="table-frame" {...(props.stack ? {} : frameFor(props.caption))}>
         <table class={props.stack ? 'stack-small' : undefined}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>
@@ -55,6 +56,12 @@ export function DataTable<Row>(props: TableProps<Row>) {
     </div>
   )
 }
+
+const frameFor = (caption: Child) => ({
+  tabindex: 0,
+  role: 'group',
+  'aria-label': typeof caption === 'string' ? caption : 'Table',
+})
 
 export interface PagerProps {
   /** Addresses of the pages before and after; left out at either end. */
