@@ -17,6 +17,7 @@ import { readSetting, writeSetting } from './settings-store.ts'
 
 export interface WatchedEntryLine extends WatchedLine {
   entryId: string
+  entryNo: number
   lineNo: number
   sideId: SideId
   accountId: number
@@ -30,7 +31,7 @@ const waivedKey = 'commingling.waived'
 export const watchBooks = (books: Books, from: Day, to: Day): Suspicion<WatchedEntryLine>[] => {
   const lines = books.sqlite
     .prepare(
-      `SELECT postings.id AS postingId, postings.line_no AS lineNo, entries.id AS entryId, entries.side_id AS sideId, sides.kind AS sideKind,
+      `SELECT postings.id AS postingId, postings.line_no AS lineNo, entries.id AS entryId, entries.no AS entryNo, entries.side_id AS sideId, sides.kind AS sideKind,
          entries.payee, trim(entries.memo || ' ' || postings.memo) AS memo, accounts.id AS accountId, accounts.name AS accountName,
          postings.day, postings.amount_cents AS amountCents
        FROM postings JOIN entries ON entries.no = postings.entry_no JOIN sides ON sides.id = entries.side_id

@@ -12,6 +12,7 @@ export type Reconciliation = typeof reconciliations.$inferSelect
 export interface ReconcileLine {
   postingId: number
   entryId: string
+  entryNo: number
   day: Day
   payee: string
   memo: string
@@ -54,6 +55,7 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
     .select({
       postingId: postings.id,
       entryId: entries.id,
+      entryNo: entries.no,
       day: postings.day,
       payee: entries.payee,
       memo: entries.memo,

@@ -55,6 +55,9 @@ const doors: readonly Door[] = [
   { href: '/crossings', name: 'Record a crossing' },
   { href: '/books/statements', name: 'Bank statements' },
   { href: '/books/sorting', name: 'Sort lines' },
+  { href: '/books/reconcile', name: 'Reconcile' },
+  { href: '/books/close', name: 'Close a month' },
+  { href: '/books/mixed-up', name: 'Mixed up?' },
 ]
 
 export function booksFigures(books: Books): BooksFigures {

@@ -72,7 +72,10 @@ function showRegister(c: PageContext) {
       later: found.newer ? address({ newer: keyText(found.newer) }) : undefined,
     },
     csv: address({}).replace(/^[^?]+/, '$&.csv'),
-    doors: [],
+    doors:
+      account.cashRole === 'spendable' || account.cashRole === 'cash'
+        ? [{ href: `/books/reconcile?account=${account.id}`, name: 'Reconcile' }]
+        : [],
   }
   return answer(c, {
     title: account.name,

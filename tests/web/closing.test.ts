@@ -1,0 +1,184 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { addSide, listAccounts } from '#db/account-store.ts'
+import { postEntry } from '#db/ledger-store.ts'
+import { moneyOut } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+let forms = 0
+const at = '2026-03-15T12:00:00.000Z'
+const formId = () => `00000000-0000-4000-8000-${String(++forms).padStart(12, '0')}`
+const account = (name: string) => listAccounts(app.books).find((one) => one.name === name)!.id
+
+beforeEach(() => {
+  app = testApp({ today: '2026-03-15' })
+  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
+  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  for (const [day, amount, payee] of [
+    ['2026-01-05', 3200, 'Corner Pharmacy'],
+    ['2026-01-20', 800, 'Country store'],
+  ] as const) {
+    const draft = moneyOut(
+      { id: '', sideId: 'farm', day: day as never, payee, memo: '' },
+      account('Farm checking'),
+      [{ accountId: account('Supplies'), amountCents: cents(amount) }],
+    )
+    const done = postEntry(app.books, { formId: formId(), at, actor: 'test' }, draft)
+    if (!done.ok) throw new Error(JSON.stringify(done.problems))
+  }
+})
+afterEach(() => {
+  app.close()
+})
+
+const json = async (path: string) => (await app.get(path)).json() as Promise<never>
+type Ticking = { differenceCents: number; state: string; lines: { postingId: number; ticked: boolean }[] }
+
+const startStatement = async (balance: string) => {
+  const started = await app.post('/books/reconcile', {
+    formId: formId(),
+    account: String(account('Farm checking')),
+    statementDay: '2026-01-31',
+    balance,
+    note: '',
+  })
+  return started.headers.get('location')!.split('?')[0]!
+}
+
+test('a statement is ticked, shows what is left over, and is finished when nothing is', async () => {
+  const page = await startStatement('-40.00')
+  const before = (await json(`${page}.json`)) as Ticking
+  expect(before.differenceCents).toBe(-4000)
+  const shown = before.lines.map((line) => `${line.postingId}.0`)
+  const [first, second] = before.lines.map((line) => String(line.postingId))
+  const early = await app.post(`${page}/ticks`, {
+    formId: formId(),
+    'shown[]': shown,
+    'ticked[]': [first!],
+    next: 'finish',
+  })
+  expect(early.status).toBe(422)
+  expect(await early.text()).toContain('differ by −$8.00')
+  const late = await app.post(`${page}/ticks`, {
+    formId: formId(),
+    'shown[]': [`${first}.1`, `${second}.0`],
+    'ticked[]': [first!, second!],
+    next: 'finish',
+  })
+  expect(late.status).toBe(303)
+  expect(((await json(`${page}.json`)) as Ticking).state).toBe('finished')
+  const unsaid = await app.post(`${page}/reopen`, { formId: formId(), reason: '' })
+  expect(unsaid.status).toBe(422)
+  expect(
+    (await app.post(`${page}/reopen`, { formId: formId(), reason: 'the bank corrected it' })).status,
+  ).toBe(303)
+  expect(((await json(`${page}.json`)) as Ticking).state).toBe('open')
+})
+
+test('ticks set at two screens come together: a stale form takes nothing back', async () => {
+  const page = await startStatement('-40.00')
+  const { lines } = (await json(`${page}.json`)) as Ticking
+  const [first, second] = lines.map((line) => String(line.postingId))
+  const shown = [`${first}.0`, `${second}.0`]
+  await app.post(`${page}/ticks`, { formId: formId(), 'shown[]': shown, 'ticked[]': [first!], next: 'stay' })
+  await app.post(`${page}/ticks`, { formId: formId(), 'shown[]': shown, 'ticked[]': [second!], next: 'stay' })
+  expect(((await json(`${page}.json`)) as Ticking).lines.map((line) => line.ticked)).toEqual([true, true])
+})
+
+test('a statement without a day or with a word for a balance comes back with what was typed', async () => {
+  const reply = await app.post('/books/reconcile', {
+    formId: formId(),
+    account: '',
+    statementDay: '',
+    balance: 'lots',
+    note: 'blue folder',
+  })
+  const text = await reply.text()
+  expect(reply.status).toBe(422)
+  expect(text).toContain('Choose a bank or card account')
+  expect(text).toContain('value="lots"')
+  expect(text).toContain('value="blue folder"')
+})
+
+type Close = {
+  sides: {
+    side: { id: string }
+    closedThrough: number | null
+    reopenId: string | null
+    closings: { reopenReason: string | null }[]
+  }[]
+}
+const farmClosing = async () =>
+  ((await json('/books/close.json')) as Close).sides.find((one) => one.side.id === 'farm')!
+
+test('a month is closed, refuses entries, and is opened again only with a reason that stays', async () => {
+  const close = (month: string) =>
+    app.post('/books/close', { formId: formId(), side: 'farm', at: '0', month_0: month, note_0: '' })
+  const early = await close('2026-03')
+  expect(early.status).toBe(422)
+  expect(await early.text()).toContain('href="#f-month_0">March 2026 is not over yet')
+  expect((await close('2026-01')).status).toBe(303)
+  const late = await app.post('/books/entry', {
+    formId: formId(),
+    side: 'farm',
+    kind: 'out',
+    day: '2026-01-31',
+    moneyAccount: String(account('Farm checking')),
+    'lines.0.account': String(account('Supplies')),
+    'lines.0.amount': '5',
+  })
+  expect(late.status).toBe(422)
+  expect(await late.text()).toContain('closed through January 2026')
+  const { reopenId } = await farmClosing()
+  const reopen = (reason: string) =>
+    app.post(`/books/close/${reopenId}/reopen`, { formId: formId(), side: 'farm', at: '0', reason_0: reason })
+  expect((await reopen('')).status).toBe(422)
+  expect((await reopen('a receipt was found')).status).toBe(303)
+  expect(await farmClosing()).toMatchObject({
+    closedThrough: null,
+    closings: [{ reopenReason: 'a receipt was found' }],
+  })
+  expect(await (await app.get('/books/close.csv')).text()).toContain('a receipt was found')
+})
+
+type MixedUp = { finds: { postingId: number; entryId: string; lineNo: number; payee: string }[] }
+
+test('what looks mixed up becomes a crossing by one click, or is waved through', async () => {
+  const { finds } = (await json('/books/mixed-up.json')) as MixedUp
+  expect(finds.map((find) => find.payee)).toEqual(['Corner Pharmacy'])
+  const [find] = finds
+  const form = { entry: find!.entryId, line: String(find!.lineNo), posting: String(find!.postingId) }
+  const unsaid = await app.post('/books/mixed-up', { ...form, formId: formId(), next: 'cross' })
+  expect(unsaid.status).toBe(422)
+  expect(await unsaid.text()).toContain(`href="#f-toAccount_${find!.postingId}"`)
+  const crossed = await app.post('/books/mixed-up', {
+    ...form,
+    formId: formId(),
+    next: 'cross',
+    [`toAccount_${find!.postingId}`]: String(account('Care and medicine')),
+  })
+  expect(crossed.status).toBe(303)
+  expect(((await json('/books/mixed-up.json')) as MixedUp).finds).toEqual([])
+})
+
+test('script typed into reasons and notes is shown as text', async () => {
+  const page = await startStatement('-40.00')
+  await app.post(`${page}/reopen`, { formId: formId(), reason: '<script>alert(1)</script>' })
+  await app.post('/books/close', {
+    formId: formId(),
+    side: 'farm',
+    at: '0',
+    month_0: '2026-01',
+    note_0: '<script>alert(1)</script>',
+  })
+  const text = await (await app.get('/books/close')).text()
+  expect(text).not.toContain('<script>alert')
+  expect(text).toContain('&lt;script&gt;alert')
+})
+
+test('every page here answers with an unknown number by saying so', async () => {
+  for (const path of ['/books/reconcile/nothing', '/books/reconcile/nothing.json'])
+    expect((await app.get(path)).status).toBe(404)
+  expect((await app.post('/books/reconcile/nothing/drop', { formId: formId() })).status).toBe(404)
+})

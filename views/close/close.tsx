@@ -1,0 +1,135 @@
+// Closing months, side by side: a checklist, the lock, and the list of what was closed and why it was opened again.
+import { monthName, monthText } from '#calendar/month.ts'
+import type { ChecklistItem } from '#ledger/close-checklist.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { CloseFigures, SideClosingFigures } from './figures.ts'
+
+export interface ClosePageProps {
+  figures: CloseFigures
+  errors: FieldErrors
+  /** Which side the errors and the typed values belong to. */
+  typedSide: string
+  typed: { value(name: string): string }
+  formIds: Readonly<Record<string, string>>
+}
+
+export const ClosePage = (props: ClosePageProps) => (
+  <>
+    <PageTitle purpose="A closed month stays as it is: what comes later is dated later, and opening it again leaves a trace.">
+      Close a month
+    </PageTitle>
+    <ErrorSummary errors={props.errors} title="Not closed yet. Please look at this again" />
+    <div class="columns">
+      {props.figures.sides.map((side, index) => (
+        <SideClosing {...props} of={side} at={String(index)} />
+      ))}
+    </div>
+    {props.figures.sides.some((side) => side.closings.length > 0) ? <Trace figures={props.figures} /> : null}
+  </>
+)
+
+/** Each side's fields carry its place in their names, so that labels and errors find their own. */
+const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: string }) => {
+  const { of, at, errors, typedSide, typed } = props
+  const own = typedSide === of.side.id ? errors : {}
+  return (
+    <section class={`side-box ${sideClass(of.side.kind)}`} aria-label={of.side.name}>
+      <SideRoof kind={of.side.kind} />
+      <h2>{of.side.name}</h2>
+      <p>
+        {of.closedThrough === null
+          ? 'No month is closed yet.'
+          : `Closed through ${monthName(of.closedThrough)}.`}
+      </p>
+      <h3>Before {monthName(of.month)} is closed</h3>
+      <ul class="due">
+        {of.checklist.map((item) => (
+          <li>
+            <span>
+              <strong>{stateWords[item.state]}</strong> {item.text}
+              {doors[item.id] && item.state !== 'done' ? (
+                <>
+                  {' '}
+                  <a href={doors[item.id]!.href}>{doors[item.id]!.name}</a>
+                </>
+              ) : null}
+            </span>
+          </li>
+        ))}
+      </ul>
+      <form method="post" action="/books/close">
+        <FormId value={props.formIds[of.side.id] ?? ''} />
+        <Hidden name="side" value={of.side.id} />
+        <Hidden name="at" value={at} />
+        <MonthField
+          name={`month_${at}`}
+          label={`Close ${of.side.name} through`}
+          value={monthText(of.month)}
+          error={own[`month_${at}`]}
+        />
+        <Field
+          name={`note_${at}`}
+          label="Note"
+          value={typedSide === of.side.id ? typed.value(`note_${at}`) : ''}
+          error={own[`note_${at}`]}
+        />
+        <Button>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
+      </form>
+      {of.reopenId === null ? null : (
+        <details open={own[`reason_${at}`] !== undefined}>
+          <summary>Open {monthName(of.closedThrough!)} again</summary>
+          <form method="post" action={`/books/close/${of.reopenId}/reopen`}>
+            <FormId value={props.formIds[`${of.side.id}-reopen`] ?? ''} />
+            <Hidden name="side" value={of.side.id} />
+            <Hidden name="at" value={at} />
+            <Field
+              name={`reason_${at}`}
+              label="Because"
+              hint="Kept beside the closing, for the one who looks later"
+              value={typedSide === of.side.id ? typed.value(`reason_${at}`) : ''}
+              error={own[`reason_${at}`]}
+            />
+            <Button quiet>Open it again</Button>
+          </form>
+        </details>
+      )}
+    </section>
+  )
+}
+
+const stateWords = { done: 'Done.', look: 'Look:', stops: 'First:' } as const
+
+const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
+  lines: { href: '/books/sorting', name: 'Sort lines' },
+  transfers: { href: '/crossings', name: 'Standing transfers' },
+  reconciled: { href: '/books/reconcile', name: 'Reconcile' },
+  unsorted: { href: '/books', name: 'Books' },
+}
+
+const Trace = ({ figures }: { figures: CloseFigures }) => (
+  <DataTable
+    caption="What was closed and opened again"
+    rows={figures.sides.flatMap((side) => side.closings.map((closing) => ({ ...closing, side: side.side })))}
+    stack
+    csv="/books/close.csv"
+    columns={[
+      { title: 'Month', isHeader: true, cell: (row) => monthName(row.month) },
+      { title: 'Books', cell: (row) => <SideWord kind={row.side.kind}>{row.side.name}</SideWord> },
+      { title: 'Closed', cell: (row) => row.closedAt.slice(0, 10) },
+      {
+        title: 'Note',
+        cell: (row) =>
+          [row.note, row.openItems > 0 ? `${row.openItems} left open on the checklist` : '']
+            .filter(Boolean)
+            .join('; '),
+      },
+      { title: 'Opened again', cell: (row) => row.reopenedAt?.slice(0, 10) ?? '' },
+      { title: 'Because', cell: (row) => row.reopenReason ?? '' },
+    ]}
+  />
+)

@@ -1,0 +1,31 @@
+// What the closing page shows for each side: how far it is shut, what should be done first, and the trace of what was reopened.
+import type { Month } from '#calendar/month.ts'
+import type { SideKind } from '#ledger/account.ts'
+import type { ChecklistItem } from '#ledger/close-checklist.ts'
+
+export interface ClosingFigures {
+  id: string
+  month: Month
+  /** ISO instants. */
+  closedAt: string
+  note: string
+  reopenedAt: string | null
+  reopenReason: string | null
+  openItems: number
+}
+
+export interface SideClosingFigures {
+  side: { id: string; kind: SideKind; name: string }
+  closedThrough: Month | null
+  /** The month whose checklist is shown, and whether it may be closed. */
+  month: Month
+  checklist: readonly ChecklistItem[]
+  mayClose: boolean
+  closings: readonly ClosingFigures[]
+  /** The one that can be reopened now. */
+  reopenId: string | null
+}
+
+export interface CloseFigures {
+  sides: readonly SideClosingFigures[]
+}

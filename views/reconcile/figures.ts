@@ -1,0 +1,46 @@
+// What the reconcile pages show: amounts in the sign a person reads for the account.
+import type { Day } from '#calendar/day.ts'
+import type { SideKind } from '#ledger/account.ts'
+import type { Cents } from '#money/cents.ts'
+
+export interface ReconcileAccount {
+  id: number
+  name: string
+  side: { kind: SideKind; name: string }
+  balanceCents: Cents
+  /** The last finished statement's day, and the open one's id. */
+  reconciledThrough: Day | null
+  openId: string | null
+}
+
+export interface ReconcileListFigures {
+  accounts: readonly ReconcileAccount[]
+}
+
+export interface ReconcileLineFigures {
+  postingId: number
+  entryNo: number
+  day: Day
+  payee: string
+  memo: string
+  amountCents: Cents
+  ticked: boolean
+  /** Its amount alone would explain the difference. */
+  isLikelySlip: boolean
+}
+
+export interface ReconcileFigures {
+  id: string
+  account: { id: number; name: string; isDebt: boolean }
+  side: { kind: SideKind; name: string }
+  state: 'open' | 'finished'
+  statementDay: Day
+  previousBalanceCents: Cents
+  statementBalanceCents: Cents
+  tickedCents: Cents
+  differenceCents: Cents
+  note: string
+  lines: readonly ReconcileLineFigures[]
+  /** Only the last finished one of an account can be taken up again. */
+  mayReopen: boolean
+}

@@ -1,0 +1,113 @@
+// Bank and card accounts with the statement each was last held against, and the form that starts the next one.
+import { dayName } from '#calendar/day.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  DayField,
+  Field,
+  type FieldErrors,
+  FormId,
+  MoneyField,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { ReconcileListFigures } from './figures.ts'
+
+export interface ReconcileListProps {
+  figures: ReconcileListFigures
+  typed: { value(name: string): string }
+  errors: FieldErrors
+  options: readonly Option[]
+}
+
+export const ReconcileList = (props: ReconcileListProps) => (
+  <>
+    <PageTitle purpose="Hold an account against the bank's own statement, line by line, until nothing is left over.">
+      Reconcile
+    </PageTitle>
+    <ErrorSummary errors={props.errors} />
+    {props.figures.accounts.length === 0 ? (
+      <EmptyState href="/start" action="Set up the books">
+        There is no bank or card account yet.
+      </EmptyState>
+    ) : (
+      <>
+        <Accounts {...props} />
+        <StartForm {...props} />
+      </>
+    )}
+  </>
+)
+
+const Accounts = ({ figures }: ReconcileListProps) => (
+  <DataTable
+    caption="Accounts and their last statement"
+    rows={figures.accounts}
+    stack
+    csv="/books/reconcile.csv"
+    columns={[
+      {
+        title: 'Account',
+        isHeader: true,
+        cell: (account) => <a href={`/books/accounts/${account.id}`}>{account.name}</a>,
+      },
+      {
+        title: 'Books',
+        cell: (account) => <SideWord kind={account.side.kind}>{account.side.name}</SideWord>,
+      },
+      { title: 'Balance', isNumber: true, cell: (account) => formatCents(account.balanceCents) },
+      {
+        title: 'Reconciled through',
+        cell: (account) => (account.reconciledThrough ? dayName(account.reconciledThrough) : 'not yet'),
+      },
+      {
+        title: 'Under way',
+        cell: (account) =>
+          account.openId ? <a href={`/books/reconcile/${account.openId}`}>Go on with {account.name}</a> : '',
+      },
+    ]}
+  />
+)
+
+const StartForm = ({ typed, errors, options }: ReconcileListProps) => (
+  <section aria-labelledby="start-title">
+    <h2 id="start-title">Start with a statement</h2>
+    <form method="post" action="/books/reconcile">
+      <FormId value={typed.value('formId')} />
+      <Select
+        name="account"
+        label="Account"
+        options={options}
+        empty="Choose an account"
+        value={typed.value('account')}
+        error={errors.account}
+      />
+      <DayField
+        name="statementDay"
+        label="Last day on the statement"
+        value={typed.value('statementDay')}
+        error={errors.statementDay}
+      />
+      <MoneyField
+        name="balance"
+        label="Balance on that day"
+        hint="As the statement prints it. On a card, what is owed; put a minus before it when the bank owes you"
+        value={typed.value('balance')}
+        error={errors.balance}
+      />
+      <Field
+        name="note"
+        label="Note"
+        hint="Where the paper is kept, for one"
+        value={typed.value('note')}
+        error={errors.note}
+      />
+      <Button>Start ticking</Button>
+    </form>
+  </section>
+)

@@ -1,0 +1,160 @@
+// One statement being ticked: three figures that must meet, and the lines that may still be on it.
+import { dayName } from '#calendar/day.ts'
+import { addCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { ReconcileFigures, ReconcileLineFigures } from './figures.ts'
+
+export interface TickingProps {
+  figures: ReconcileFigures
+  errors: FieldErrors
+  formId: string
+  dropFormId: string
+  reason: string
+}
+
+export const TickingPage = (props: TickingProps) => {
+  const { figures, errors } = props
+  return (
+    <>
+      <PageTitle
+        purpose={`${figures.state === 'finished' ? 'Reconciled with' : 'Held against'} the statement of ${dayName(figures.statementDay)}.`}
+      >
+        {figures.account.name}, <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
+      </PageTitle>
+      <ErrorSummary errors={errors} title="Not finished yet. Please look at this again" />
+      <Meeting figures={figures} />
+      {figures.note ? <p>{figures.note}</p> : null}
+      {figures.state === 'open' ? <TickForm {...props} /> : <Finished {...props} />}
+    </>
+  )
+}
+
+const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
+  <Figures>
+    <Figure label="Statement says" value={formatCents(figures.statementBalanceCents)} />
+    <Figure
+      label="Before, plus what is ticked"
+      value={formatCents(addCents(figures.previousBalanceCents, figures.tickedCents))}
+      note={`${formatCents(figures.previousBalanceCents)} before, ${formatCents(figures.tickedCents)} ticked`}
+    />
+    <Figure
+      id="f-difference"
+      label="Left over"
+      value={formatCents(figures.differenceCents)}
+      note={
+        figures.differenceCents === 0
+          ? 'They meet.'
+          : figures.lines.some((line) => line.isLikelySlip)
+            ? 'A line marked “look here” would explain it by itself.'
+            : 'Tick what the statement shows, or post what is missing.'
+      }
+    />
+  </Figures>
+)
+
+const TickForm = ({ figures, formId, dropFormId }: TickingProps) => (
+  <>
+    <form method="post" action={`/books/reconcile/${figures.id}/ticks`}>
+      <FormId value={formId} />
+      {figures.lines.map((line) => (
+        <Hidden name="shown[]" value={`${line.postingId}.${line.ticked ? 1 : 0}`} />
+      ))}
+      {figures.lines.length === 0 ? (
+        <EmptyState href={`/books/accounts/${figures.account.id}`} action="Open the register">
+          No line waits up to this day. Post what the statement shows.
+        </EmptyState>
+      ) : (
+        <Lines figures={figures} />
+      )}
+      <ButtonRow>
+        <Button name="next" value="stay">
+          Save the ticks
+        </Button>
+        <Button name="next" value="finish" quiet>
+          Save and finish
+        </Button>
+        <LinkButton quiet href={`/books/accounts/${figures.account.id}`}>
+          Open the register
+        </LinkButton>
+      </ButtonRow>
+    </form>
+    <form method="post" action={`/books/reconcile/${figures.id}/drop`}>
+      <FormId value={dropFormId} />
+      <Button quiet small>
+        Put this statement aside
+      </Button>
+    </form>
+  </>
+)
+
+const Lines = ({ figures }: { figures: ReconcileFigures }) => (
+  <DataTable
+    caption="Lines up to the statement's day"
+    rows={figures.lines}
+    stack
+    csv={`/books/reconcile/${figures.id}.csv`}
+    columns={[
+      {
+        title: 'On the statement',
+        cell: (line) =>
+          figures.state === 'open' ? <Tick line={line} /> : <span>{line.ticked ? 'yes' : ''}</span>,
+      },
+      {
+        title: 'Day',
+        isHeader: true,
+        cell: (line) => <a href={`/books/entries/${line.entryNo}`}>{dayName(line.day)}</a>,
+      },
+      {
+        title: 'With whom',
+        cell: (line) => (
+          <>
+            {line.payee || line.memo} {line.isLikelySlip ? <strong>look here</strong> : null}
+          </>
+        ),
+      },
+      { title: 'Amount', isNumber: true, cell: (line) => formatCents(line.amountCents) },
+    ]}
+  />
+)
+
+const Tick = ({ line }: { line: ReconcileLineFigures }) => (
+  <input
+    type="checkbox"
+    name="ticked[]"
+    value={String(line.postingId)}
+    checked={line.ticked}
+    aria-label={`${line.payee || line.memo || 'Entry'}, ${dayName(line.day)}, ${formatCents(line.amountCents)}`}
+  />
+)
+
+const Finished = ({ figures, formId, errors, reason }: TickingProps) => (
+  <>
+    <Lines figures={figures} />
+    {figures.mayReopen ? (
+      <form method="post" action={`/books/reconcile/${figures.id}/reopen`}>
+        <FormId value={formId} />
+        <Field
+          name="reason"
+          label="Take it up again, because"
+          hint="Kept with the change, for the one who looks later"
+          value={reason}
+          error={errors.reason}
+        />
+        <Button quiet>Take it up again</Button>
+      </form>
+    ) : null}
+    <ButtonRow>
+      <LinkButton quiet href="/books/reconcile">
+        All accounts
+      </LinkButton>
+    </ButtonRow>
+  </>
+)
