@@ -1,4 +1,4 @@
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import { type CourseRun, courseMemory, figureOf } from '#chance/course-run.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
@@ -15,6 +15,9 @@ import type { Asking, Courses } from '#solve/question.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { amountFor } from '#solve/threshold-quantile.ts'
 import { farmPlan, savingsPlan } from '../chance/plans.ts'
+
+// Workers and long courses are slow on a busy machine.
+vi.setConfig({ testTimeout: 180_000 })
 
 /** The courses of a question run in this thread. */
 const courses: Courses = {
@@ -85,7 +88,7 @@ describe('start with', () => {
     const again = heldIn(withSavings(plan, value), 77, 2_000)
     // Error of both runs together: 0.9 with 500 and 2,000 courses, three standard errors.
     expect(Math.abs(again.share - 0.9)).toBeLessThan(3 * Math.sqrt(0.09 / 500 + 0.09 / 2_000))
-  }, 60_000)
+  })
 
   test('with returns that do not stray gives the present value of the costs', async () => {
     const quiet = {
@@ -161,7 +164,7 @@ describe('the cushion', () => {
     expect(enough.length).toBeGreaterThan(30)
     const lasting = enough.filter((path) => !(short[path]! >= month && Number.isFinite(short[path]!))).length
     expect(lasting / enough.length).toBeGreaterThan(0.9 - 3 * Math.sqrt(0.09 / enough.length))
-  }, 120_000)
+  })
 
   test('cannot be reached without a slower year ahead', async () => {
     const found = await solveCushion(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
@@ -191,7 +194,7 @@ describe('the draw', () => {
     const error = 3 * Math.sqrt(0.09 / 250)
     expect(shareAt(level.low)).toBeGreaterThan(0.9 - error)
     expect(shareAt(level.high)).toBeLessThan(0.9 + error)
-  }, 120_000)
+  })
 
   test('cannot be reached for a farm the plan does not describe', async () => {
     const found = await solveDraw(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))
@@ -203,13 +206,13 @@ describe('plough back or draw', () => {
   test('compares every share on the same courses, today’s plan beside them', async () => {
     const found = await solveFrontier(asking(farmPlan(), 30))
     expect(found.points.map((point) => point.ploughedBack)).toEqual([
-      0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1,
+      0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1,
     ])
     expect(found.today.ploughedBack).toBeNull()
     // With all of it left in the farm nothing is drawn: the farm never carries the household.
     expect(found.points.at(-1)!.carries.share).toBe(0)
     expect(found.points[0]!.held.share).toBeGreaterThanOrEqual(found.points.at(-1)!.held.share)
-  }, 120_000)
+  })
 
   test('draws the rest of what is ploughed back, from when draws begin', () => {
     const plan = withPloughedBack(farmPlan(), 0.25)
@@ -230,7 +233,7 @@ describe('the claim ages', () => {
     expect(own).toEqual(planned)
     expect(asStrong.length).toBeGreaterThan(0)
     expect(strongest.held.share).toBeLessThanOrEqual(best)
-  }, 120_000)
+  })
 
   test('cannot be chosen for nobody', async () => {
     const found = await solveClaim(asking(savingsPlan({ savings: 1, perMonth: 1, years: 3 }), 20))

@@ -10,7 +10,7 @@ import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { FrontierChart } from './frontier-chart.tsx'
+import { FrontierChart, SharesChart } from './frontier-chart.tsx'
 
 export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firstMonth: number }) => {
   switch (answer.question) {
@@ -78,10 +78,11 @@ const Curve = (props: {
           },
         },
       ]}
-      marks={[
-        { atY: props.confidence, says: `${percent(props.confidence)} asked for` },
-        ...(at === null ? [] : [{ atX: at, says: dollarsShort(at) }]),
-      ]}
+      marks={
+        at === null
+          ? [{ atY: props.confidence, says: `${percent(props.confidence)} asked for` }]
+          : [{ atX: at, says: `${percent(props.confidence)} at ${dollarsShort(at)}` }]
+      }
       tableEvery={2}
     />
   )
@@ -125,6 +126,7 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
   return (
     <>
       <FrontierChart answer={answer} firstMonth={firstMonth} />
+      <SharesChart answer={answer} />
       <DataTable
         caption="Every share on the same courses"
         rows={rows}

@@ -51,3 +51,25 @@ export const FrontierChart = ({ answer, firstMonth }: { answer: Frontier; firstM
     />
   )
 }
+
+/** How often the farm carries and how often the plan holds, by share left in the farm. */
+export const SharesChart = ({ answer }: { answer: Frontier }) => {
+  const percent = (share: number) => formatPercent(share, 0)
+  const best = answer.points.reduce((most, point) => (point.held.share > most.held.share ? point : most))
+  const series = (pick: (point: FrontierPoint) => number) =>
+    answer.points.map((point) => ({ x: point.ploughedBack!, y: pick(point) }))
+  return (
+    <LineChart
+      id="answer-shares"
+      title="How often the farm carries and the plan holds, by share left in the farm"
+      summary={`The plan holds most often, in ${percent(best.held.share)} of courses, with ${percent(best.ploughedBack!)} left in the farm. As planned it holds in ${percent(answer.today.held.share)} and the farm comes to carry in ${percent(answer.today.carries.share)}.`}
+      x={{ title: 'Left in the farm', format: percent }}
+      y={{ format: percent, formatShort: percent }}
+      series={[
+        { name: 'Plan holds', tone: 1, points: series((point) => point.held.share) },
+        { name: 'Farm comes to carry', tone: 2, points: series((point) => point.carries.share) },
+      ]}
+      tableEvery={1}
+    />
+  )
+}

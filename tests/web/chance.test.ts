@@ -1,0 +1,179 @@
+// The chance part of the Runway page and the questions, as a browser with and without script asks for them.
+import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { savePlan } from '#db/plan-store.ts'
+import { refusalOf } from '#web/chance-run.ts'
+import { courseWorkers } from '#web/course-workers.ts'
+import { farmPlan } from '../chance/plans.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+// Workers start slowly on a busy machine.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 })
+
+let app: TestApp
+
+beforeAll(() => {
+  app = testApp({ today: '2026-11-20' })
+  const saved = savePlan(
+    app.books,
+    { at: '2026-11-20T12:00:00.000Z', actor: 'test' },
+    { planId: 'plan-1', name: 'Our plan', basedOn: 0, document: farmPlan(), schemaVersion: 1 },
+  )
+  if (!saved.ok) throw new Error(saved.kind)
+})
+afterAll(async () => {
+  app.close()
+  await courseWorkers().close()
+})
+
+const fragment = (target: string) => ({
+  'HX-Request': 'true',
+  'HX-Request-Type': 'partial',
+  'HX-Target': target,
+})
+
+/** Asks for the JSON of a page until its work has ended. */
+async function ended(address: string): Promise<{ run: Record<string, never> & { status: string } }> {
+  for (;;) {
+    const figures = (await (await app.get(address)).json()) as { run: never }
+    if ((figures.run as { status: string }).status !== 'running') return figures as never
+    await new Promise((resolve) => setTimeout(resolve, 50))
+  }
+}
+
+describe('how sure', () => {
+  test('without script: the form starts the courses, the page says how far they are, and shows what they came to', async () => {
+    const started = await app.post('/runway/chance', { paths: '60', seed: '7', from: 'chance' })
+    expect(started.status).toBe(303)
+    const address = started.headers.get('location')!
+    expect(address).toMatch(/^\/runway\/chance\?job=/)
+    const figures = await ended(address.replace('/runway/chance', '/runway/chance.json'))
+    expect(figures.run).toMatchObject({ status: 'done', outcome: { paths: 60, seed: 7 } })
+    const page = await (await app.get(address)).text()
+    expect(page).toContain('of 60 courses')
+    expect(page).toContain('id="chance-bands"')
+    expect(page).not.toContain('every 400ms')
+  })
+
+  test('with script: a part that asks again while it runs, and no longer when it is stopped', async () => {
+    const running = await app.post(
+      '/runway/chance',
+      { paths: '20000', seed: '8', from: 'chance' },
+      fragment('section#chance'),
+    )
+    const part = await running.text()
+    expect(part).toContain('hx-trigger="every 400ms"')
+    expect(part).not.toContain('<html')
+    const job = /name="job" value="([^"]+)"/.exec(part)![1]!
+    const stopped = await app.post('/runway/chance/stop', { job })
+    expect(stopped.status).toBe(303)
+    const after = await (await app.get(`/runway/chance?job=${job}`, fragment('section#chance'))).text()
+    expect(after).toContain('Stopped.')
+    expect(after).not.toContain('every 400ms')
+  })
+
+  test('keeps what was typed and says what would be right', async () => {
+    const refused = await app.post('/runway/chance', { paths: 'many', seed: '1', from: 'chance' })
+    expect(refused.status).toBe(422)
+    const page = await refused.text()
+    expect(page).toContain('Enter a whole number from 50 to 20000')
+    expect(page).toContain('value="many"')
+  })
+
+  test('replays history from every start that leaves enough years', async () => {
+    const started = await app.post('/runway/chance', { paths: '100', seed: '1', from: 'history' })
+    const figures = await ended(
+      started.headers.get('location')!.replace('/runway/chance', '/runway/chance.json'),
+    )
+    // The plan runs from 2026 into 2077, 52 calendar years; 1928 to 2024 are 97: 46 starts.
+    expect(figures.run).toMatchObject({ status: 'done', outcome: { paths: 46 } })
+  })
+
+  test('refuses to replay what is no history, in words', () => {
+    const stated = farmPlan({ chance: { markets: 'stated' } })
+    expect(refusalOf(stated, { paths: 100, seed: 1, from: 'history' })).toContain('choose a history')
+    expect(refusalOf(stated, { paths: 100, seed: 1, from: 'chance' })).toBeNull()
+  })
+
+  test('answers the same choices from what is kept, at once', async () => {
+    const first = await app.post('/runway/chance', { paths: '60', seed: '7', from: 'chance' })
+    const second = await app.post('/runway/chance', { paths: '60', seed: '7', from: 'chance' })
+    expect(second.headers.get('location')).toBe(first.headers.get('location'))
+  })
+
+  test('gives its bands as CSV, one row a month', async () => {
+    const started = await app.post('/runway/chance', { paths: '60', seed: '7', from: 'chance' })
+    const csv = await (
+      await app.get(
+        started.headers.get('location')!.replace('/runway/chance?', '/runway/chance.csv?table=bands&'),
+      )
+    ).text()
+    const [header, first] = csv.split('\r\n')
+    expect(header).toBe('month,10th percentile,middle,90th percentile,expected course,courses running')
+    expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60$/)
+  })
+
+  test('stands in brief on the Runway page', async () => {
+    const page = await (await app.get('/runway')).text()
+    expect(page).toContain('id="chance-brief"')
+  })
+})
+
+describe('a question', () => {
+  test('without script: is asked by its form and answered with a sentence, a chart and JSON', async () => {
+    const asked = await app.post('/runway/questions/start-with', {
+      confidence: '80',
+      paths: '50',
+      seed: '2',
+    })
+    expect(asked.status).toBe(303)
+    const address = asked.headers.get('location')!
+    const figures = await ended(address.replace('start-with?', 'start-with.json?'))
+    expect(figures.run).toMatchObject({
+      status: 'done',
+      answer: { question: 'start-with', confidence: 0.8, paths: 50, seed: 2 },
+    })
+    const page = await (await app.get(address)).text()
+    expect(page).toContain((figures.run as unknown as { answer: { sentence: string } }).answer.sentence)
+    expect(page).toContain('id="answer-curve"')
+    expect(page).toContain('name="confidence" type="text" value="80"')
+  })
+
+  test('can be stopped', async () => {
+    const asked = await app.post(
+      '/runway/questions/claim',
+      { confidence: '90', paths: '5000', seed: '3' },
+      fragment('section#question'),
+    )
+    const job = /name="job" value="([^"]+)"/.exec(await asked.text())![1]!
+    await app.post('/runway/questions/claim/stop', { job })
+    expect(await (await app.get(`/runway/questions/claim?job=${job}`)).text()).toContain('Stopped.')
+  })
+
+  test('says at the field what would be right', async () => {
+    const refused = await app.post('/runway/questions/draw', { confidence: '100', paths: '50', seed: '1' })
+    expect(refused.status).toBe(422)
+    expect(await refused.text()).toContain('Enter a whole number from 50 to 99')
+  })
+
+  test('that does not exist is not found', async () => {
+    expect((await app.get('/runway/questions/weather')).status).toBe(404)
+  })
+
+  test('of income room tells every year with marketplace cover, as page and CSV', async () => {
+    const figures = (await (await app.get('/runway/questions/income-room.json')).json()) as {
+      years: { year: number; rooms: unknown[] }[]
+    }
+    // Ida turns 65 in June 2046: the last year with a month on the marketplace.
+    expect(figures.years.at(-1)!.year).toBe(2046)
+    const csv = await (await app.get('/runway/questions/income-room.csv')).text()
+    expect(csv.split('\r\n').filter((line) => line !== '')).toHaveLength(
+      1 + figures.years.reduce((sum, year) => sum + year.rooms.length, 0),
+    )
+  })
+
+  test('stands in a list with the others', async () => {
+    const page = await (await app.get('/runway/questions')).text()
+    for (const question of ['draw', 'plough-back', 'start-with', 'cushion', 'claim', 'income-room'])
+      expect(page).toContain(`/runway/questions/${question}`)
+  })
+})
