@@ -14,6 +14,7 @@ import { projectionOf, stormSpreadOf, withoutDrawsOf } from './courses.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
 import { dueItems } from './due.ts'
 import { type PlanFromBooks, planFromBooks } from './plan-from-books.ts'
+import { taxSoFarFigures } from './tax-so-far.ts'
 
 export function nowFigures(books: Books, today: Day): NowFigures {
   const month = monthOfDay(today)
@@ -45,6 +46,7 @@ export function nowFigures(books: Books, today: Day): NowFigures {
     past: full.slice(-48).map((one) => ({ month: one.month, cents: one.spendableCents })),
     future: fromBooks ? futureSavings(fromBooks.plan, month) : [],
     due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),
+    tax: current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   }
 }
 
