@@ -1,0 +1,250 @@
+// The Runway page as a browser meets it: levers, years, months, storms, forms, revisions, and two people saving at once.
+import { readFileSync } from 'node:fs'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { latestRevision, savePlan } from '#db/plan-store.ts'
+import { planVersion } from '#plan/plan.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+const document = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+const act = { at: '2026-11-02T10:00:00.000Z', actor: 'test' }
+const formId = (n: number) => `00000000-0000-4000-8000-00000000000${n}`
+
+let app: TestApp
+let date = 2
+
+/** Figures as JSON: only what a test looks at. */
+interface Figures {
+  asPlanned: boolean
+  milestones: { monthsLeft: number }
+  why: string[]
+  groups: { title: string; total: number; lines: { name: string; dollars: number }[] }[]
+  storms: { id: string }[]
+  plans: { name: string }[]
+}
+
+const figuresOf = async (path: string) => (await (await app.get(path)).json()) as Figures
+
+beforeEach(() => {
+  date += 1
+  app = testApp({ today: `2026-11-${String(date).padStart(2, '0')}` })
+  savePlan(app.books, act, { planId: 'ours', basedOn: 0, name: 'Ours', schemaVersion: planVersion, document })
+})
+
+afterEach(() => {
+  app.close()
+})
+
+const pageOf = async (path: string, status = 200, headers = {}) => {
+  const response = await app.get(path, headers)
+  expect(response.status).toBe(status)
+  return response.text()
+}
+
+test('without a plan the page says what is missing and leads there', async () => {
+  const empty = testApp()
+  const html = await (await empty.get('/runway')).text()
+  expect(html).toContain('There is no plan yet')
+  expect(html).toContain('/start/costs')
+  empty.close()
+})
+
+test('a plan that cannot be read is told with its fault, and the page still stands', async () => {
+  savePlan(app.books, act, {
+    planId: 'ours',
+    basedOn: 1,
+    schemaVersion: 9,
+    document: { ...document, planVersion: 9 },
+  })
+  expect(await pageOf('/runway')).toContain('newer version (9)')
+})
+
+test('the page shows months left, the reasons, the years and the storms', async () => {
+  const html = await pageOf('/runway')
+  expect(html).toContain('Months left')
+  expect(html).toContain('Savings stay at or above the floor to the end of the plan.')
+  expect(html).toContain('/runway/years/2027')
+  expect(html).toContain('Bad season: half the sales of a year')
+})
+
+test('a lever runs the course again: costs up by a tenth cross the floor, and the page says what would hold it', async () => {
+  const figures = await figuresOf('/runway.json?living=110')
+  expect(figures.asPlanned).toBe(false)
+  expect(figures.milestones.monthsLeft).toBeGreaterThan(0)
+  expect(figures.why[0]).toMatch(
+    /months left: savings fall below the floor in .*a month more from December 2026 would hold it\./,
+  )
+})
+
+test('htmx gets the course alone, with the storms to come', async () => {
+  const html = await pageOf('/runway?living=104', 200, { 'HX-Request': 'true', 'HX-Target': 'div#course' })
+  expect(html.startsWith('<div id="course"')).toBe(true)
+  expect(html).toContain('hx-trigger="load"')
+  expect(await pageOf('/runway/storms?living=104')).toContain('Injury')
+})
+
+test('a lever that is no number is told at the lever, and the plan’s own course stays', async () => {
+  const html = await pageOf('/runway?living=lots', 422)
+  expect(html).toContain('Enter a percentage')
+  expect(html).toContain('value="lots"')
+})
+
+test('keeping the levers saves a revision that can be undone', async () => {
+  const kept = await app.post('/runway/keep', {
+    formId: formId(1),
+    planId: 'ours',
+    basedOn: '1',
+    living: '90',
+  })
+  expect(kept.status).toBe(303)
+  const saved = latestRevision(app.books, 'ours')!
+  expect(saved.revisionNo).toBe(2)
+  expect((saved.document as typeof document).household.living[0].perMonth).toBeCloseTo(980 * 0.9)
+  const undone = await app.post('/runway/revisions/undo', { formId: formId(2), planId: 'ours', basedOn: '2' })
+  expect(undone.status).toBe(303)
+  const back = latestRevision(app.books, 'ours')!
+  expect(back.revisionNo).toBe(3)
+  expect((back.document as typeof document).household.living[0].perMonth).toBe(980)
+})
+
+test('a year opens its months, and a month what made it', async () => {
+  expect(await pageOf('/runway/years/2028')).toContain('/runway/months/2028-04')
+  const trace = await figuresOf('/runway/months/2028-04.json')
+  const living = trace.groups.find((group) => group.title === 'Living costs')!
+  const property = living.lines.find((line) => line.name === 'Property tax')!
+  // 1,450 a half-year in prices that rose 2.6 % for two months and then once more.
+  expect(property.dollars).toBeCloseTo(1450 * 1.026 ** (2 / 12) * 1.026, 6)
+  for (const group of trace.groups) {
+    const sum = group.lines.reduce((total, line) => total + line.dollars, 0)
+    expect(sum, group.title).toBeCloseTo(group.total, 2)
+  }
+  await pageOf('/runway/months/1999-01', 404)
+})
+
+test('every section of the plan has a form, and saving one makes a revision', async () => {
+  for (const section of ['household', 'health', 'savings', 'draw', 'tax', 'assumptions'])
+    expect(await pageOf(`/runway/plan/${section}`)).toContain('Save this section')
+  const saved = await app.post('/runway/plan/draw', {
+    formId: formId(3),
+    basedOn: '1',
+    'draw.policy': 'ramp',
+    'draw.from': '2027-01',
+    'draw.fromShare': '20',
+    'draw.to': '2030-01',
+    'draw.toShare': '100',
+  })
+  expect(saved.status).toBe(303)
+  expect((latestRevision(app.books, 'ours')!.document as typeof document).draw).toEqual({
+    policy: 'ramp',
+    from: '2027-01',
+    fromShare: 0.2,
+    to: '2030-01',
+    toShare: 1,
+  })
+})
+
+test('a wrong field keeps what was typed and says what would be right', async () => {
+  const response = await app.post('/runway/plan/draw', {
+    formId: formId(4),
+    basedOn: '1',
+    'draw.policy': 'steps',
+    'draw.growth': '3',
+    'draw.steps.0.from': '2027-01',
+    'draw.steps.0.perMonth': 'two thousand',
+  })
+  expect(response.status).toBe(422)
+  const html = await response.text()
+  expect(html).toContain('Enter an amount, like 1200 or 1200.50')
+  expect(html).toContain('value="two thousand"')
+})
+
+test('a row is added and taken out without saving and without losing what was typed', async () => {
+  const typed = {
+    formId: formId(5),
+    basedOn: '1',
+    'draw.policy': 'steps',
+    'draw.steps.0.from': '2027-01',
+    'draw.steps.0.perMonth': '777',
+  }
+  const added = await (await app.post('/runway/plan/draw', { ...typed, add: 'draw.steps' })).text()
+  expect(added).toContain('value="777"')
+  expect(added).toContain('draw.steps.1.perMonth')
+  const taken = await (await app.post('/runway/plan/draw', { ...typed, remove: 'draw.steps.0' })).text()
+  expect(taken).not.toContain('value="777"')
+  expect(latestRevision(app.books, 'ours')!.revisionNo).toBe(1)
+})
+
+test('two people who save at once see both versions, and either can be kept', async () => {
+  await app.post('/runway/keep', { formId: formId(1), planId: 'ours', basedOn: '1', living: '90' })
+  const second = await app.post('/runway/keep', {
+    formId: formId(2),
+    planId: 'ours',
+    basedOn: '1',
+    living: '95',
+  })
+  expect(second.status).toBe(409)
+  const html = await second.text()
+  expect(html).toContain('Two versions of the plan')
+  expect(html).toContain('household, living, food, per month')
+  const mine = /name="document" value="([^"]*)"/
+    .exec(html)![1]!
+    .replaceAll('&quot;', '"')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&amp;', '&')
+  const saved = await app.post('/runway/revisions/mine', {
+    formId: formId(3),
+    planId: 'ours',
+    basedOn: '2',
+    document: mine,
+  })
+  expect(saved.status).toBe(303)
+  expect(latestRevision(app.books, 'ours')!.revisionNo).toBe(3)
+})
+
+test('a storm of one’s own is saved, run, changed and taken out again', async () => {
+  const storm = {
+    basedOn: '1',
+    name: 'Dry well',
+    from: '2027-06',
+    months: '5',
+    salesShare: '40',
+    lostMarket: '',
+    hoursLostPerWeek: '',
+    person: '',
+    drawsLateMonths: '0',
+    premiumJump: '0',
+    livingShare: '100',
+    oneOffCost: '9000',
+    stockFall: '0',
+    bondFall: '0',
+  }
+  expect((await app.post('/runway/storms/new', { formId: formId(1), ...storm })).status).toBe(303)
+  const { storms } = await figuresOf('/runway/storms.json')
+  expect(storms.find((one) => one.id === 'dry-well')).toMatchObject({
+    name: 'Dry well',
+    own: true,
+  })
+  expect(await pageOf('/runway/storms/dry-well')).toContain('value="40"')
+  const wrong = await app.post('/runway/storms/dry-well', {
+    formId: formId(2),
+    ...storm,
+    basedOn: '2',
+    from: 'June',
+  })
+  expect(wrong.status).toBe(422)
+  expect(
+    (await app.post('/runway/storms/dry-well', { formId: formId(3), basedOn: '2', remove: 'yes' })).status,
+  ).toBe(303)
+  expect((latestRevision(app.books, 'ours')!.document as typeof document).storms).toHaveLength(1)
+})
+
+test('plans are copied, compared with what differs, and put into use', async () => {
+  const copied = await app.post('/runway/compare/copy', { formId: formId(7), name: 'With a second market' })
+  expect(copied.status).toBe(303)
+  const planId = `plan-${formId(7)}`
+  expect((await app.post('/runway/compare/use', { formId: formId(8), planId })).status).toBe(303)
+  await app.post('/runway/keep', { formId: formId(9), planId, basedOn: '1', living: '80' })
+  const html = await pageOf(`/runway/compare?plan=ours&plan=${planId}`)
+  expect(html).toContain('household, living, food, per month')
+  const { plans } = await figuresOf(`/runway/compare.json?plan=ours&plan=${planId}`)
+  expect(plans.map((plan) => plan.name)).toEqual(['Ours', 'With a second market'])
+})
