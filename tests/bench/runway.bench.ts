@@ -1,0 +1,78 @@
+// How long a course of sixty years takes, and a pulled lever until the part of the page that repaints is written.
+import { readFileSync } from 'node:fs'
+import { savePlan } from '#db/plan-store.ts'
+import { planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { compilePlan } from '#runway/compile.ts'
+import { makeBuffers } from '#runway/course-buffers.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
+import { expectedShocks } from '#runway/shocks.ts'
+import { testApp } from '../web/test-app.ts'
+import { type BenchRow, medianMilliseconds } from './bench.ts'
+
+export const name = 'The projection'
+
+export const run = async (): Promise<BenchRow[]> => {
+  const document = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+  const read = readPlan(document)
+  if (!read.ok) throw new Error('The sample plan cannot be read')
+  const { plan } = read
+  const rules = publishedRules(plan)
+  const compiled = compilePlan(plan, rules, { untilAge: 105 })
+  const buffers = makeBuffers(compiled)
+  const shocks = expectedShocks(compiled.shape)
+  shocks.deathMonth.fill(720)
+  const course =
+    (await medianMilliseconds(() => repeat(20, () => runCourse(compiled, shocks, buffers)), 25, 10)) / 20
+  const floor = (await medianMilliseconds(() => repeat(20, () => bareLoop(buffers.months.cash)), 25, 10)) / 20
+  const whole = await medianMilliseconds(() => project(plan, rules), 15, 5)
+  return [
+    {
+      what: `one course of ${Math.round(buffers.endMonth / 12)} years with tax, cover and benefits`,
+      milliseconds: course,
+      floor: { what: 'a loop that only adds up as many months in 40 series', milliseconds: floor },
+      limit: 'under 3 ms',
+      held: course < 3,
+    },
+    { what: 'project(): compile, run and write out every month of the sample plan', milliseconds: whole },
+    await leverRow(document),
+  ]
+}
+
+const leverRow = async (document: unknown): Promise<BenchRow> => {
+  const app = testApp({ today: '2026-11-25' })
+  const act = { at: '2026-11-02T10:00:00.000Z', actor: 'bench' }
+  savePlan(app.books, act, { planId: 'ours', basedOn: 0, name: 'Ours', schemaVersion: planVersion, document })
+  let pull = 0
+  const milliseconds = await medianMilliseconds(
+    async () => {
+      pull += 1
+      const answer = await app.get(`/runway?living=${(97 - pull / 100).toFixed(2)}`, {
+        'HX-Request': 'true',
+        'HX-Target': 'div#course',
+      })
+      await answer.text()
+    },
+    25,
+    8,
+  )
+  app.close()
+  return {
+    what: 'a lever pulled, until the course with its charts is written',
+    milliseconds,
+    limit: 'under 60 ms',
+    held: milliseconds < 60,
+  }
+}
+
+const repeat = (times: number, work: () => void) => {
+  for (let k = 0; k < times; k += 1) work()
+}
+
+const bareLoop = (series: Float64Array) => {
+  let sum = 0
+  for (let row = 0; row < 40; row += 1) for (let m = 0; m < series.length; m += 1) sum += series[m]!
+  series[0] = sum * 0 + series[0]!
+}
