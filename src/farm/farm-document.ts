@@ -70,6 +70,8 @@ export const marketSchema = z.object({
   followShare: share.default(0),
   hoursBy: workers,
   pinned: z.boolean().default(false),
+  /** For the mix: a season is either dropped or run with at least this share of its trips. */
+  leastShareWhenRun: share.default(0),
 })
 
 /** Classes of the federal depreciation tables (`#rules/depreciation`), plus land (never) and supplies (deducted when bought). */

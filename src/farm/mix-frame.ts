@@ -55,6 +55,7 @@ export interface MixMarket {
   followShare: number
   hoursBy: Record<string, number>
   pinned: boolean
+  leastShareWhenRun: number
 }
 
 export interface MixFrame {
@@ -205,5 +206,6 @@ const readMarket = (farm: Farm, market: Market, months: readonly Month[]): MixMa
     followShare: today.some((trips, k) => trips > base[k]!) ? 0 : market.followShare,
     hoursBy: market.hoursBy,
     pinned: market.pinned,
+    leastShareWhenRun: market.leastShareWhenRun,
   }
 }

@@ -1,5 +1,5 @@
 // Writes the mix as a mixed-integer programme: scales, whole trips by season, what each market sells, hired hours.
-import type { MixFrame, Period } from './mix-frame.ts'
+import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
 import { addHours } from './mix-hours.ts'
 import {
   addColumn,
@@ -78,27 +78,51 @@ const addTrips = (mix: MixProgramme, frame: MixFrame, seasons: readonly Period[]
         addRow(mix, words, [[column, 1]], '<=', today + change)
         if (today > change) addRow(mix, words, [[column, 1]], '>=', today - change)
       }
-      const fees = sumOver(
-        market.feePerMonth,
-        season.filter((k) => market.full[k]! > 0),
-      )
-      if (fees > 0) {
-        const open = addColumn(mix, { upper: 1, whole: true })
-        addRow(
-          mix,
-          `${market.name} open`,
-          [
-            [column, 1],
-            [open, -most],
-          ],
-          '<=',
-          0,
-          true,
-        )
-        mix.netTerms.push([open, -fees])
-      }
+      addOpening(mix, market, season, column, most, fixed === true)
     })
   })
+}
+
+/** A whole 0-or-1 column where a season's fees, or a least number of trips, hang on the market being run at all. */
+const addOpening = (
+  mix: MixProgramme,
+  market: MixMarket,
+  season: Period,
+  column: number,
+  most: number,
+  fixed: boolean,
+) => {
+  const fees = sumOver(
+    market.feePerMonth,
+    season.filter((k) => market.full[k]! > 0),
+  )
+  const least = fixed ? 0 : Math.floor(market.leastShareWhenRun * most)
+  if (fees <= 0 && least <= 0) return
+  const open = addColumn(mix, { upper: 1, whole: true })
+  addRow(
+    mix,
+    `${market.name} open`,
+    [
+      [column, 1],
+      [open, -most],
+    ],
+    '<=',
+    0,
+    true,
+  )
+  if (least > 0)
+    addRow(
+      mix,
+      `${market.name} run`,
+      [
+        [column, 1],
+        [open, -least],
+      ],
+      '>=',
+      0,
+      true,
+    )
+  mix.netTerms.push([open, -fees])
 }
 
 /** Land, winter feed, facilities. Land not used is leased out where the plan says for how much. */

@@ -226,6 +226,13 @@ const market: KindWords = {
     { name: 'milesPerTrip', label: 'Miles a trip', kind: 'quantity', group: 'What it costs' },
     { name: 'costPerMile', label: 'Cost a mile, dollars', kind: 'quantity', group: 'What it costs' },
     {
+      name: 'leastShareWhenRun',
+      label: 'When run at all, at least this part of its trips, %',
+      hint: 'A stall is taken for the season; for the mix',
+      kind: 'percent',
+      group: 'What it costs',
+    },
+    {
       name: 'pinned',
       label: 'Keep it as it is, whatever the mix would say',
       kind: 'checkbox',

@@ -183,7 +183,7 @@ const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] })
     .sort((a, b) => b.worthOfHour - a.worthOfHour)
   const days = answer.markets
     .flatMap((market) => market.bySeason.map((one) => ({ name: market.name, worth: one.worthOfOneMore })))
-    .filter((one) => Math.abs(one.worth) > 0.5)
+    .filter((one) => one.worth > 0.5)
     .sort((a, b) => b.worth - a.worth)
   const unit = (value: number) =>
     aim === 'most net' ? formatDollarsAndCents(value) : `${tenth(value)} hours`
@@ -305,12 +305,12 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
               cell: (one) => `${one.years}${one.years === person.plannedYears ? ' (plan)' : ''}`,
             },
             {
-              title: 'Household benefits a month, from 71',
+              title: 'Benefits a month from 71',
               isNumber: true,
               cell: (one) => formatDollars(one.monthlyAfter70),
             },
-            { title: 'Savings at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
-            { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
+            { title: 'Left at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
+            { title: 'Short', isNumber: true, cell: (one) => String(one.monthsShort) },
           ]}
         />
       ))}
