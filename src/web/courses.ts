@@ -38,6 +38,9 @@ export const withoutDrawsOf = (plan: Plan): Projection => {
   return entry.withoutDraws
 }
 
+/** Whether the storms of this plan were run already: the first page after a start does not wait for them. */
+export const knowsStormSpread = (plan: Plan): boolean => knownOf(plan).spread !== undefined
+
 /** Spendable savings month by month between the expected course and the worst storm. */
 export const stormSpreadOf = (plan: Plan): StormSpread => {
   const entry = knownOf(plan)

@@ -10,13 +10,14 @@ import { leakByMonth } from '#ledger/leak.ts'
 import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { NowFigures } from '#views/now/figures.ts'
-import { projectionOf, stormSpreadOf, withoutDrawsOf } from './courses.ts'
+import { knowsStormSpread, projectionOf, type StormSpread, stormSpreadOf, withoutDrawsOf } from './courses.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
 import { dueItems } from './due.ts'
 import { type PlanFromBooks, planFromBooks } from './plan-from-books.ts'
 import { taxSoFarFigures } from './tax-so-far.ts'
 
-export function nowFigures(books: Books, today: Day): NowFigures {
+/** Without `withStorms` the band is left out unless the storms were run already. */
+export function nowFigures(books: Books, today: Day, withStorms = true): NowFigures {
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
@@ -26,6 +27,8 @@ export function nowFigures(books: Books, today: Day): NowFigures {
   const lastMonth = months.find((one) => one.month === month - 1)
   const fromBooks =
     current.status === 'read' ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null) : null
+  const spread =
+    fromBooks && (withStorms || knowsStormSpread(fromBooks.plan)) ? stormSpreadOf(fromBooks.plan) : null
   const leak = leakByMonth(months).at(-1)
   const sum = (pick: (one: HouseholdMonth) => number) =>
     cents(months.reduce((total, one) => total + pick(one), 0))
@@ -33,7 +36,7 @@ export function nowFigures(books: Books, today: Day): NowFigures {
     today,
     month,
     spendable,
-    plan: planFigures(current, fromBooks, month),
+    plan: planFigures(current, fromBooks, month, spread),
     paces: paces(full, spendable.cents, floorMonths(current)),
     cover: coverByMonth(full.length > 0 ? full : months),
     leak: {
@@ -44,7 +47,8 @@ export function nowFigures(books: Books, today: Day): NowFigures {
       reimbursementCents: sum((one) => one.reimbursementCents),
     },
     past: full.slice(-48).map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: fromBooks ? futureSavings(fromBooks.plan, month) : [],
+    future: fromBooks ? futureSavings(fromBooks.plan, month, spread) : [],
+    stormsWait: fromBooks !== null && spread === null,
     due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),
     tax: current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   }
@@ -65,6 +69,7 @@ function planFigures(
   current: CurrentPlan,
   fromBooks: PlanFromBooks | null,
   month: Month,
+  spread: StormSpread | null,
 ): NowFigures['plan'] {
   if (current.status === 'unreadable') {
     const fault = current.faults[0]
@@ -91,7 +96,7 @@ function planFigures(
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
-    worstStorm: stormSpreadOf(fromBooks.plan).worstName,
+    worstStorm: spread?.worstName ?? null,
   }
 }
 
@@ -99,15 +104,12 @@ const monthOrNull = (text: string | null): Month | null => (text === null ? null
 
 const futureYears = 8
 
-function futureSavings(plan: Plan, month: Month): NowFigures['future'] {
-  const { months } = projectionOf(plan)
-  const { band } = stormSpreadOf(plan)
-  return months.flatMap((one, index) => {
-    const at = band[index]!
-    const isShown = at.month >= month && at.month < month + futureYears * 12
-    return isShown
-      ? [{ month: at.month, dollars: one.spendable, low: at.low, high: at.high, floor: one.floor }]
-      : []
+function futureSavings(plan: Plan, from: Month, spread: StormSpread | null): NowFigures['future'] {
+  return projectionOf(plan).months.flatMap((one, index) => {
+    const month = parseMonth(one.month)!
+    const isShown = month >= from && month < from + futureYears * 12
+    const { low, high } = spread?.band[index] ?? { low: one.spendable, high: one.spendable }
+    return isShown ? [{ month, dollars: one.spendable, low, high, floor: one.floor }] : []
   })
 }
 

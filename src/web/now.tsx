@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { monthText } from '#calendar/month.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { NowPage } from '#views/now/now.tsx'
+import { SavingsPicture } from '#views/now/savings.tsx'
 import { answer, formatAsked } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { newFormId } from './form.ts'
@@ -15,11 +16,13 @@ export const nowPages: PageRoom = {
     new Hono<PageEnv>().get('/now', (c) => {
       const { books } = c.var.web
       if (!hasBooks(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
-      const figures = nowFigures(books, c.var.web.today())
+      const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
+      const figures = nowFigures(books, c.var.web.today(), withStorms)
       return answer(c, {
         title: 'Now',
         figures,
         page: () => <NowPage figures={figures} formId={newFormId()} />,
+        parts: { 'savings-picture': () => <SavingsPicture figures={figures} /> },
         tables: {
           savings: () => ({
             header: ['month', 'spendable savings', 'low', 'high', 'from'],

@@ -49,6 +49,8 @@ export interface NowFigures {
   }
   past: readonly { month: Month; cents: Cents }[]
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
+  /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
+  stormsWait: boolean
   due: readonly DueItem[]
   /** Tax on what the year has brought so far, dollars; null without a plan or before the books hold anything of the year. */
   tax: TaxSoFarFigures | null

@@ -9,7 +9,7 @@ import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import type { NowFigures } from './figures.ts'
-import { CoverChart, Paces, SavingsChart } from './savings.tsx'
+import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
   <>
@@ -26,7 +26,7 @@ export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: stri
       </Figures>
     </div>
     <Due figures={figures} formId={formId} />
-    <SavingsChart figures={figures} />
+    <SavingsPicture figures={figures} />
     <div class="columns">
       <CoverChart figures={figures} />
       <Paces figures={figures} />

@@ -4,11 +4,27 @@ import { formatCents, formatDollars } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { NowFigures } from './figures.ts'
 
-export const SavingsChart = ({ figures }: { figures: NowFigures }) => {
+/** Comes at once with what is known; the storms' band follows by itself, or by the link when there is no script. */
+export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (
+  <div
+    id="savings-picture"
+    {...(figures.stormsWait ? refreshes('savings-picture', { get: '/now?storms=yes' }, 'load') : {})}
+  >
+    <SavingsChart figures={figures} />
+    {figures.stormsWait ? (
+      <p class="hint">
+        <a href="/now?storms=yes#savings">Show what the storms would do</a>
+      </p>
+    ) : null}
+  </div>
+)
+
+const SavingsChart = ({ figures }: { figures: NowFigures }) => {
   const { past, future, plan } = figures
   if (past.length + future.length < 2) {
     return (
@@ -50,7 +66,7 @@ export const SavingsChart = ({ figures }: { figures: NowFigures }) => {
               .filter((one) => !join || one.month > join.month)
               .map((one) => ({ x: one.month as number, y: one.dollars })),
           ],
-          ...(future.length > 0
+          ...(future.length > 0 && !figures.stormsWait
             ? {
                 band: {
                   name: 'Between the storms',

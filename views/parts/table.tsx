@@ -27,7 +27,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
   return (
     <div id={props.id}>
       {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
-      <div class="table-frame" {...(props.stack ? {} : frameFor(props.caption))}>
+      <div class="table-frame" {...frameFor(props.caption)}>
         <table class={props.stack ? 'stack-small' : undefined}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>
