@@ -36,7 +36,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
       <Caution askWhom="a licensed tax preparer">
         Class, section 179 and bonus depreciation have conditions that are not all asked here.
       </Caution>
-      <form method="post" action={`/year-pack/holdings/${id ?? 'new'}`}>
+      <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}`}>
         <FormId value={typed.value('formId') || formId} />
         <Field {...field('name')} label="What" hint="Like: walking tractor, 12 ewes, deer fence" />
         <Select

@@ -61,7 +61,7 @@ export const PackInputsPage = ({ inputs, said, market, accrual, formIds }: Input
 const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => (
   <section id="said" aria-labelledby="said-title">
     <h2 id="said-title">Said once a year</h2>
-    <form method="post" action={`/year-pack/inputs/said?year=${inputs.year}`}>
+    <form method="post" class="pack-form" action={`/year-pack/inputs/said?year=${inputs.year}`}>
       <Hidden name="revision" value={form.typed.value('revision') || String(inputs.revision)} />
       <PercentField
         name="deferredTaxRate"
@@ -105,7 +105,7 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
     {inputs.lasting.length === 0 ? (
       <p>No account holds land, buildings, equipment or stock yet.</p>
     ) : (
-      <form method="post" action={`/year-pack/inputs/market?year=${inputs.year}`}>
+      <form method="post" class="pack-form" action={`/year-pack/inputs/market?year=${inputs.year}`}>
         <FormId value={form.typed.value('formId') || formId} />
         {inputs.lasting.map((account) => (
           <MoneyField
@@ -163,7 +163,7 @@ const AccrualForm = ({
         ]}
       />
     ) : null}
-    <form method="post" action={`/year-pack/inputs/items?year=${inputs.year}`}>
+    <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
       <FormId value={form.typed.value('formId') || formId} />
       <Select
         name="side"

@@ -13,6 +13,7 @@ interface MeasuresProps {
 }
 
 export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
+  const hasMarket = rows.some((row) => row.marketValue !== null)
   const sources = [...new Set(rows.flatMap((row) => row.bands.map((band) => band.source)))]
   return (
     <PackPart
@@ -21,7 +22,7 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
       beginsSheet
       says={`By the formulas of the Farm Financial Standards, on the ${basis === 'cash' ? 'cash basis' : 'accrual-adjusted basis'}, with published bands.`}
     >
-      <table class="pack-table pack-measures">
+      <table class="pack-table pack-measures stack-small">
         <caption class="hidden-text">Farm finance measures</caption>
         <thead>
           <tr>
@@ -29,9 +30,11 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
             <th scope="col" class="number">
               At cost
             </th>
-            <th scope="col" class="number">
-              At market
-            </th>
+            {hasMarket ? (
+              <th scope="col" class="number">
+                At market
+              </th>
+            ) : null}
             <th scope="col">How publications call the value at cost</th>
           </tr>
         </thead>
@@ -39,14 +42,14 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
           {measureAreas.map((area) => (
             <>
               <tr class="pack-heading">
-                <th scope="colgroup" colspan={4}>
+                <th scope="colgroup" colspan={hasMarket ? 4 : 3}>
                   {capitalised(area)}
                 </th>
               </tr>
               {rows
                 .filter((row) => row.area === area)
                 .map((row) => (
-                  <MeasureTableRow row={row} sources={sources} />
+                  <MeasureTableRow row={row} sources={sources} hasMarket={hasMarket} />
                 ))}
             </>
           ))}
@@ -65,7 +68,13 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
   )
 }
 
-const MeasureTableRow = ({ row, sources }: { row: MeasureRow; sources: readonly string[] }) => (
+interface MeasureTableRowProps {
+  row: MeasureRow
+  sources: readonly string[]
+  hasMarket: boolean
+}
+
+const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
   <tr>
     <th scope="row">
       {row.name}
@@ -75,9 +84,15 @@ const MeasureTableRow = ({ row, sources }: { row: MeasureRow; sources: readonly 
         {row.obtained === 'memory' ? ' (formula recalled)' : ''}
       </span>
     </th>
-    <td class="number">{row.value === null ? '—' : measureText(row, row.value)}</td>
-    <td class="number">{row.marketValue === null ? '' : measureText(row, row.marketValue)}</td>
-    <td>
+    <td class="number" data-title="At cost">
+      {row.value === null ? '—' : measureText(row, row.value)}
+    </td>
+    {hasMarket ? (
+      <td class="number" data-title="At market">
+        {row.marketValue === null ? '' : measureText(row, row.marketValue)}
+      </td>
+    ) : null}
+    <td class="pack-bands">
       {row.value === null ? <span class="pack-note">{row.missing}</span> : null}
       {row.bands.map((band, i) => (
         <>
