@@ -2,7 +2,7 @@
 import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
 import type { PageContext } from './answer.tsx'
 import { chanceJob, knownChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
-import { courseWorkers } from './course-workers.ts'
+import { readyWorkersSoon } from './course-workers.ts'
 import type { Job } from './jobs.ts'
 
 export interface NamedPlan extends RevisedPlan {
@@ -22,13 +22,22 @@ export const fromTyped = (text: string): RunChoices['from'] => (text === 'histor
 
 /** The chance part for the Runway page and for this one: the job asked for, or the last of this revision. */
 export function chanceFigures(c: PageContext, current: NamedPlan): ChanceFigures {
-  courseWorkers()
-  const asked = c.req.query('job') ?? lastJob.get(revisionKey(current)) ?? ''
-  const named = chanceJob(asked)
+  readyWorkersSoon()
+  const named = chanceJob(c.req.query('job') ?? '')
   const isOfThisPlan = named?.key.startsWith(`${current.planId} `) ?? false
-  const job = isOfThisPlan ? named : knownChance(current, opening)
+  const job = isOfThisPlan ? named : keptOf(current)
   const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
   return figuresOf(current, job ? choicesOfKey(job.key) : choices, job)
+}
+
+/** The last job of this revision, or the opening one, unless it was stopped or failed. */
+function keptOf(current: NamedPlan): Job<ChanceOutcomeFigures> | undefined {
+  const isKept = (job: Job<ChanceOutcomeFigures> | undefined) =>
+    job?.state.status === 'running' || job?.state.status === 'done'
+  const last = chanceJob(lastJob.get(revisionKey(current)) ?? '')
+  if (isKept(last)) return last
+  const known = knownChance(current, opening)
+  return isKept(known) ? known : undefined
 }
 
 /** A key ends in from, paths and seed. */

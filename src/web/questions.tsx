@@ -8,7 +8,7 @@ import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { courseWorkers } from './course-workers.ts'
+import { readyWorkersSoon } from './course-workers.ts'
 import { projectionOf, rulesOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
 import { wholeNumber } from './fields.ts'
@@ -79,7 +79,7 @@ function ask(c: PageContext, current: ReadPlan, question: ChanceQuestion, typed:
 }
 
 function showQuestion(c: PageContext, current: ReadPlan, question: ChanceQuestion) {
-  courseWorkers()
+  readyWorkersSoon()
   const named = questionJob(c.req.query('job') ?? '')
   const job = named && isAbout(named, current, question) ? named : lastAsked(current, question)
   const opening = {
