@@ -5,7 +5,8 @@ import { LineChart } from '../charts/line-chart.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import type { YearInSight } from './figures.ts'
 
-const whole = (x: number): string => formatDollars(x)
+/** Round thousands short, as on an axis; other incomes in full, as in the table. */
+const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
 
 export const Standing = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="standing-title">
