@@ -28,8 +28,8 @@ export const compileFarm = (
   weather: Weather,
   around: Around,
 ): CompiledFarm => {
-  const farm = withCrew(plan)
-  const course = courseUnder(farm, span, weather)
+  const { farm } = plan
+  const course = courseUnder(plan, span, weather)
   const described = farm.enterprises.length + farm.herds.length + farm.overheads.length > 0
   const prices = growthRow(span, plan.assumptions.farmPriceGrowth)
   const costs = growthRow(span, plan.assumptions.farmCostGrowth)
@@ -90,30 +90,43 @@ const sumRows = (table: Float64Array, months: number): Float64Array => {
   return out
 }
 
+/** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
+const courses = new WeakMap<Farm, Map<string, FarmCourse>>()
+
+const keptCourse = (plan: Plan, span: Span): FarmCourse => {
+  const people = plan.household.people.map((person) => person.id).join(' ')
+  const key = `${span.firstMonth} ${span.months} ${people}`
+  const known = courses.get(plan.farm) ?? new Map<string, FarmCourse>()
+  courses.set(plan.farm, known)
+  const course = known.get(key) ?? farmCourse(withCrew(plan), span.firstMonth, span.months)
+  known.set(key, course)
+  return course
+}
+
+const spliced = [
+  'offered',
+  'ceiling',
+  'sales',
+  'marketCosts',
+  'hoursNeeded',
+  'hoursByWorker',
+  'hiredCosts',
+] as const
+
 /** The course, with the months in which a storm closes a market taken from the course without it. */
-const courseUnder = (farm: Farm, span: Span, weather: Weather): FarmCourse => {
-  const course = farmCourse(farm, span.firstMonth, span.months)
+const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCourse => {
+  const course = keptCourse(plan, span)
   const lost = weather.lostMarket
   if (lost === null) return course
-  const without = farmCourse(withoutMarket(farm, lost.id, '0000-01'), span.firstMonth, span.months)
+  const without = farmCourse(withoutMarket(withCrew(plan), lost.id, '0000-01'), span.firstMonth, span.months)
   const end = Math.min(span.months, lost.from + lost.months)
-  const splice = (into: Float64Array, from: Float64Array) => {
-    for (let cell = 0; cell < into.length; cell += 1) {
+  const changed = { ...course }
+  for (const name of spliced)
+    changed[name] = course[name].map((value, cell) => {
       const m = cell % span.months
-      if (m >= lost.from && m < end) into[cell] = from[cell]!
-    }
-  }
-  for (const name of [
-    'offered',
-    'ceiling',
-    'sales',
-    'marketCosts',
-    'hoursNeeded',
-    'hoursByWorker',
-    'hiredCosts',
-  ] as const)
-    splice(course[name], without[name])
-  return course
+      return m >= lost.from && m < end ? without[name][cell]! : value
+    })
+  return changed
 }
 
 /** Farm hours a month by person. */

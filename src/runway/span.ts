@@ -11,8 +11,19 @@ export interface Span {
 
 /** True in each calendar month from `from` to `to`, both included and both optional. */
 export const isIn = (line: { from?: string | undefined; to?: string | undefined }, at: number): boolean =>
-  (line.from === undefined || at >= parseMonth(line.from)!) &&
-  (line.to === undefined || at <= parseMonth(line.to)!)
+  (line.from === undefined || at >= monthNumber(line.from)) &&
+  (line.to === undefined || at <= monthNumber(line.to))
+
+/** Compiling asks for the same few months many hundred times; there are only so many months a plan can name. */
+const numbers = new Map<string, number>()
+
+const monthNumber = (text: string): number => {
+  const known = numbers.get(text)
+  if (known !== undefined) return known
+  const number = parseMonth(text)!
+  numbers.set(text, number)
+  return number
+}
 
 /** Januaries passed since the plan's first month: how often a yearly step has been taken. */
 export const stepsTaken = (span: Span, m: number): number =>
