@@ -2,7 +2,7 @@
 import { lifeTable2023 } from '#chance/life-table.ts'
 import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
 import { bandSets, limitsOf } from '#ledger/measures/bands.ts'
-import { measureDefinitions } from '#ledger/measures/finance-measures.ts'
+import { measureDefinitions } from '#ledger/measures/measure-definitions.ts'
 import { lawFigures, type OutsideFigure } from '#rules/sources.ts'
 
 export type { OutsideFigure } from '#rules/sources.ts'

@@ -26,6 +26,7 @@ import {
 import { coverageStanding } from '#rules/social-security/coverage.ts'
 import { earningsTest } from '#rules/social-security/earnings-test.ts'
 import { type PrimaryAmount, primaryAmount } from '#rules/social-security/primary-amount.ts'
+import { farmYearFigures, farmYearSchema, farmYearTrace } from './estimate-farm-year.ts'
 import { dayInput, dollarsInput, factLine, growthPercentInput } from './estimate-fields.ts'
 import { estimateKind } from './estimate-kind.ts'
 
@@ -51,6 +52,7 @@ const schema = z.strictObject({
     .strictObject({ born: dayInput(), ownPrimaryAmount: dollarsInput().default(0), claimAge })
     .optional(),
   workWhileClaiming: dollarsInput().optional(),
+  farmYear: farmYearSchema.optional(),
   inflationPercent: growthPercentInput(2.5),
   wageGrowthPercent: growthPercentInput(3.5),
 })
@@ -68,22 +70,24 @@ export const socialSecurityKind = estimateKind({
   spouse              {"born":"1966-01-10","ownPrimaryAmount":800,"claimAge":{"years":65}} (optional): adds the spouse's
                       part on this record, and what the spouse would be left with as a survivor at full age
   workWhileClaiming   earnings in the first full year after the claim, for the earnings test (optional)
+  farmYear            {"year":2026,"netProfit":2500,"grossIncome":14000} (optional): what that year counts under the
+                      regular and the farm optional method: covered earnings, tax, quarters, dollars a month later
   inflationPercent    prices past the published years (2.5); wageGrowthPercent: average wages (3.5)
 
 Prints, dollars a month unless named otherwise: claimYear, quarters, insured, averageIndexedMonthlyEarnings, bendPoints,
 primaryInsuranceAmount, claimFactor, monthlyBenefit, paidMonthly (before Medicare), firstMonthsFactor, spousePart,
-survivorBenefit, withheldInYear, basis, trace. The spouse and survivor rules are from memory.
+survivorBenefit, withheldInYear, farmYear, basis, trace. The spouse and survivor rules are from memory.
 
 Example: {"born":"1964-05-02","earnings":{"2012":31000,"2013":32000,"2014":33500,"2015":34000,"2016":36000,"2017":37500,"2018":39000,"2019":40000,"2020":38000,"2021":42000,"2022":45000,"2023":47000},"claimAge":{"years":67}}`,
   run: (input) => {
     const claim = claimOf(input)
-    const law = benefitLaw(
-      Math.max(2035, claim.year + 2, lastYearOf(input)),
-      steadyIndexing(input.inflationPercent / 100, input.wageGrowthPercent / 100),
-    )
+    const indexing = steadyIndexing(input.inflationPercent / 100, input.wageGrowthPercent / 100)
+    const lastYear = Math.max(2035, claim.year + 2, lastYearOf(input), input.farmYear?.year ?? 0)
+    const law = benefitLaw(lastYear, indexing)
     const history = new Map(Object.entries(input.earnings).map(([year, amount]) => [Number(year), amount]))
     const bornYear = benefitBirthYear(input.born)
-    const standing = coverageStanding(law, recordOf(law, bornYear, history), claim.year)
+    const record = recordOf(law, bornYear, history)
+    const standing = coverageStanding(law, record, claim.year)
     const insured = standing.quarters >= standing.needed
     const worked = primaryAmount(law, bornYear, history, claim.year)
     const amount = insured ? worked.amount : new Decimal(0)
@@ -91,6 +95,7 @@ Example: {"born":"1964-05-02","earnings":{"2012":31000,"2013":32000,"2014":33500
     const paid = workerBenefit(amount, terms.factor)
     const family = spouseFigures(input, amount, terms.factor)
     const test = testFigures(input, law, claim, paid.monthly)
+    const farmYear = input.farmYear && farmYearFigures(law, record, input.farmYear, indexing)
     return {
       basis: worked.projected ? 'projected' : 'enacted',
       claimYear: claim.year,
@@ -105,9 +110,11 @@ Example: {"born":"1964-05-02","earnings":{"2012":31000,"2013":32000,"2014":33500
       paidMonthly: paid.paidWholeDollars,
       ...family,
       ...test,
+      ...(farmYear ? { farmYear } : {}),
       trace: [
         ...traceOf(input, worked, standing.quarters, terms.factor, paid.monthly),
         ...familyTrace(input, family, test),
+        ...(farmYear && input.farmYear ? [farmYearTrace(input.farmYear, farmYear)] : []),
       ],
     }
   },

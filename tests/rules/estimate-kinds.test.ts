@@ -72,3 +72,23 @@ test('faults come with their key', async () => {
     'balance: Enter dollars as a number',
   )
 })
+
+test('social security: a lean farm year counts one quarter by the regular method and four by the optional one', async () => {
+  const lean = await run('social-security', (input) => ({
+    ...input,
+    farmYear: { year: 2026, netProfit: 2500, grossIncome: 14_000 },
+  }))
+  const farmYear = lean.farmYear as Record<
+    'regular' | 'farmOptional',
+    { quarters: number; coveredEarnings: number; selfEmploymentTax: number; primaryAmountChange: number }
+  >
+  expect(farmYear.regular).toMatchObject({ quarters: 1, coveredEarnings: 2308.75 })
+  expect(farmYear.farmOptional).toMatchObject({ quarters: 4, coveredEarnings: 7560 })
+  expect(farmYear.farmOptional.selfEmploymentTax).toBeGreaterThan(farmYear.regular.selfEmploymentTax)
+  expect(farmYear.farmOptional.primaryAmountChange).toBeGreaterThan(farmYear.regular.primaryAmountChange)
+  const good = await run('social-security', (input) => ({
+    ...input,
+    farmYear: { year: 2026, netProfit: 30_000, grossIncome: 70_000 },
+  }))
+  expect((good.farmYear as { farmOptional: unknown }).farmOptional).toBeNull()
+})

@@ -1,5 +1,5 @@
 // The farm finance measures with their formulas and what publications call the values.
-import { measureAreas } from '#ledger/measures/finance-measures.ts'
+import { measureAreas } from '#ledger/measures/measure-definitions.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { MeasureRow } from './figures.ts'
 import { PackPart } from './parts.tsx'

@@ -1,5 +1,5 @@
 // Published bands and targets for the farm finance measures, each with its source and whether it was read or recalled.
-import { type MeasureId, measureDefinitions } from './finance-measures.ts'
+import { type MeasureId, measureDefinitions } from './measure-definitions.ts'
 
 /** `good` and `weak` are the inner limits: beyond `good` is the first label, beyond `weak` the last, between the middle one. */
 export interface Band {
