@@ -77,8 +77,8 @@ const tripsAt = (market: ReadMarket, at: Month): number => {
 }
 
 /**
- * Customers of dropped trips go to the markets still running, in proportion to what those sold before anything was dropped.
- * A market that runs only part of its trips takes at most that part of all who could ever come to it.
+ * Customers of dropped trips spread over the other markets by what those sold before anything was dropped; the part of one
+ * that is closed too is lost. A market that runs only part of its trips takes at most that part of all who could ever come.
  */
 const addFollowers = (
   markets: readonly ReadMarket[],
@@ -103,11 +103,7 @@ const addFollowers = (
     const dropped = Math.max(0, 1 - trips[from]! / base)
     const others = usual.map((dollars, to) => (to === from ? 0 : dollars))
     shareOut(everArriving, following, others)
-    shareOut(
-      arriving,
-      following * dropped,
-      others.map((dollars, to) => (trips[to]! > 0 ? dollars : 0)),
-    )
+    shareOut(arriving, following * dropped, others)
   }
   markets.forEach((market, to) => {
     const base = market.base[season]!

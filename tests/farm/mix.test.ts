@@ -81,7 +81,7 @@ test('a mix lived for a year gives the net the programme promised, to the cent',
   }
 })
 
-test('any garden’s mix lived for a year gives the promised net', () => {
+test('any garden’s mix lived for a year gives the promised net', { timeout: 180_000 }, () => {
   const line = fc.record({
     scale: fc.integer({ min: 0, max: 20 }),
     salesPerUnit: fc.array(fc.integer({ min: 0, max: 150 }), { minLength: 12, maxLength: 12 }),
@@ -113,12 +113,10 @@ test('any garden’s mix lived for a year gives the promised net', () => {
         })
         const mix = ask(farm)
         const lived = farmYear(withMix(farm, mix, '2031-01'), 2031)
-        expect(lived.net).toBeGreaterThan(mix.net - 0.5)
-        // Selling by the month never does worse than promised; more is possible only where a closed market's customers spread.
-        expect(Math.abs(lived.net - mix.net) < 0.5 || markets.some((one) => one.followShare > 0)).toBe(true)
+        expect(Math.abs(lived.net - mix.net)).toBeLessThan(0.5)
       },
     ),
-    { seed: 20261125, numRuns: 40 },
+    { seed: 20261125, numRuns: 15 },
   )
 })
 

@@ -1,0 +1,143 @@
+import { expect, test } from 'vitest'
+import { month } from '#calendar/month.ts'
+import { enterpriseBudgets } from '#farm/budgets.ts'
+import { farmCourse } from '#farm/course.ts'
+import { farmSchema, purchaseSchema } from '#farm/farm-document.ts'
+import { inStepCheck } from '#farm/in-step.ts'
+import { linePayback, purchasePayback } from '#farm/payback.ts'
+import { queuePurchases } from '#farm/purchases.ts'
+
+const january = month(2027, 1)
+const ahead = (netPerMonth: number, draw = 0, months = 60) => ({
+  firstMonth: january,
+  opening: 3000,
+  reserve: 2000,
+  netCash: new Float64Array(months).fill(netPerMonth),
+  draws: new Float64Array(months).fill(draw),
+  level: new Float64Array(months).fill(1),
+  hourCost: 20,
+})
+const wait = (id: string, cost: number, from = '2027-01', more = {}) =>
+  purchaseSchema.parse({ id, name: id, cost, timing: 'when cash allows', month: from, ...more })
+
+test('a purchase waits until cash covers it with the reserve intact', () => {
+  const { queue, affordableNow } = queuePurchases([wait('tiller', 4000)], ahead(500))
+  expect(affordableNow).toBeCloseTo(1500, 9)
+  // 3,000 + 500 a month reaches 6,000 at the end of the sixth month's trade.
+  expect(queue[0]!.bought).toBe(month(2027, 6))
+  expect(queue[0]!.waitMonths).toBe(5)
+})
+
+test('of two that cash allows at once, the one higher in the list is bought first', () => {
+  const both = (order: string[]) =>
+    queuePurchases(
+      order.map((id) => wait(id, 1500)),
+      ahead(300),
+    ).queue.sort((a, b) => (a.bought ?? 0) - (b.bought ?? 0))
+  expect(both(['a', 'b'])[0]!.id).toBe('a')
+  expect(both(['b', 'a'])[0]!.id).toBe('b')
+  expect(both(['a', 'b'])[1]!.bought!).toBeGreaterThan(both(['a', 'b'])[0]!.bought!)
+})
+
+test('a bad month within the year ahead holds a purchase back', () => {
+  const months = ahead(200)
+  months.netCash[6] = -1500
+  const { queue } = queuePurchases([wait('shed', 1200)], months)
+  expect(queue[0]!.bought!).toBeGreaterThan(month(2027, 2))
+  const calm = queuePurchases([wait('shed', 1200)], ahead(200)).queue[0]!
+  expect(calm.bought).toBe(month(2027, 1))
+})
+
+test('waiting costs what it would have added, and hours it would have saved', () => {
+  const one = wait('cooler', 4000, '2027-01', { addsCash: 1200, savesHours: 60 })
+  const { queue } = queuePurchases([one], ahead(500))
+  const months = queue[0]!.waitMonths!
+  expect(queue[0]!.waitingCosts).toBeCloseTo(months * (100 + 5 * 20), 6)
+})
+
+test('a purchase takes the place of draws the farm could have borne', () => {
+  const { queue } = queuePurchases([wait('van', 2400)], ahead(400, 200))
+  expect(queue[0]!.drawDisplaced!).toBeGreaterThan(100)
+})
+
+test('one that cash never allows says so', () => {
+  const { queue } = queuePurchases([wait('barn', 90_000)], ahead(10))
+  expect(queue[0]).toMatchObject({ bought: null, waitMonths: null })
+  expect(queue[0]!.because).toContain('never')
+})
+
+test('a purchase that brings 1,200 a year returns 2,400 in two years and a month', () => {
+  const back = purchasePayback(
+    wait('x', 2400, '2027-01', { addsCash: 1200, usefulYears: 10 }),
+    january,
+    20,
+    0.04,
+  )
+  expect(back.monthsToPayBack).toBe(23)
+})
+
+test('payback counts stock, fence and feed until the money is back for good', () => {
+  const farm = farmSchema.parse({
+    herds: [
+      {
+        id: 'h',
+        name: 'Ewes',
+        kind: 'sheep',
+        start: '2027-05',
+        breedingFemales: 10,
+        carryingLimit: 20,
+        prices: { breedingFemale: 300, youngSold: 220 },
+        costPerFemale: 7,
+      },
+    ],
+    purchases: [
+      { id: 'f', name: 'Fence', cost: 4000, month: '2027-04', for: 'h', assetClass: 'fence-or-grain-bin' },
+    ],
+  })
+  const back = linePayback(farm, 'h', 20)!
+  expect(back.firstMonth).toBe(month(2027, 4))
+  expect(back.flows[0]).toBe(-4000)
+  const after = back.running.subarray(back.monthsToPayBack!)
+  expect(Math.min(...after)).toBeGreaterThanOrEqual(-0.005)
+  expect(back.running[back.monthsToPayBack! - 1]!).toBeLessThan(0)
+})
+
+test('the in-step check says which season has too few hours, and what finds no market', () => {
+  const farm = farmSchema.parse({
+    crew: [{ who: 'a', weeklyHours: 10 }],
+    enterprises: [
+      {
+        id: 'g',
+        name: 'Garden',
+        salesPerUnit: 24_000,
+        hoursPerUnit: [0, 0, 0, 0, 0, 200, 0, 0, 0, 0, 0, 0],
+        markets: ['m'],
+      },
+    ],
+    markets: [{ id: 'm', name: 'Market', trips: 4, salesPerTrip: 300 }],
+  })
+  const checks = inStepCheck(farm, 2027)
+  const hours = checks.find((one) => one.measure === 'hours')!
+  expect(hours.isOut).toBe(true)
+  expect(hours.seasons.filter((one) => one.over > 0).map((one) => one.season)).toEqual(['summer'])
+  expect(checks.find((one) => one.measure === 'unsold')!.isOut).toBe(true)
+})
+
+test('budgets share markets and overheads out whole', () => {
+  const farm = farmSchema.parse({
+    enterprises: [
+      { id: 'a', name: 'A', salesPerUnit: 6000, markets: ['m'], hoursPerUnit: 100 },
+      { id: 'b', name: 'B', salesPerUnit: 3000, markets: ['m'], hoursPerUnit: 50 },
+      { id: 'c', name: 'C', salesPerUnit: 1000 },
+    ],
+    markets: [{ id: 'm', name: 'Market', trips: 4, salesPerTrip: 1000, feePerTrip: 30, hoursPerTrip: 6 }],
+    overheads: [{ id: 'o', name: 'O', costs: 2000, hours: 200 }],
+  })
+  const budgets = enterpriseBudgets(farm, farmCourse(farm, january, 12), 0, 20)
+  const sum = (value: (one: (typeof budgets)[number]) => number) =>
+    budgets.reduce((total, one) => total + value(one), 0)
+  expect(sum((one) => one.marketCosts)).toBeCloseTo(48 * 30, 6)
+  expect(sum((one) => one.marketHours)).toBeCloseTo(48 * 6, 6)
+  expect(sum((one) => one.overheads)).toBeCloseTo(2000, 6)
+  expect(sum((one) => one.overheadHours)).toBeCloseTo(200, 6)
+})
