@@ -40,7 +40,15 @@ export type FormNode =
 /** Names of people and accounts, for fields that point at them. */
 export type Pointers = Readonly<Record<string, readonly { id: string; name: string }[]>>
 
-export const planSections = ['household', 'health', 'savings', 'draw', 'tax', 'assumptions'] as const
+export const planSections = [
+  'household',
+  'health',
+  'savings',
+  'draw',
+  'tax',
+  'assumptions',
+  'chance',
+] as const
 export type PlanSection = (typeof planSections)[number]
 
 let shapes: Record<string, Shape> | null = null

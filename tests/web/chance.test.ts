@@ -112,6 +112,12 @@ describe('how sure', () => {
     expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60$/)
   })
 
+  test('has its settings among the plan’s forms', async () => {
+    const page = await (await app.get('/runway/plan/chance')).text()
+    expect(page).toContain('name="chance.seasonsTogether"')
+    expect(page).toContain('Draw lengths of life')
+  })
+
   test('stands in brief on the Runway page', async () => {
     const page = await (await app.get('/runway')).text()
     expect(page).toContain('id="chance-brief"')

@@ -120,6 +120,9 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
       ]}
     />
     <Button>Run them</Button>
+    <p class="hint">
+      What is drawn, and how far it strays: <a href="/runway/plan/chance">the plan’s chance settings</a>.
+    </p>
   </form>
 )
 

@@ -35,6 +35,10 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string 
     title: 'Growth and returns',
     purpose: 'What the plan expects of prices, premiums, wages and markets.',
   },
+  chance: {
+    title: 'Chance',
+    purpose: 'How far markets, seasons, premiums, care and lives stray in drawn courses, and how sure to be.',
+  },
 }
 
 export const PlanSectionsPage = (props: {
