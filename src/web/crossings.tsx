@@ -42,6 +42,7 @@ import {
   type TypedForm,
 } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { undoable } from './undo.ts'
 
 export const crossingPages: PageRoom = {
   build: () =>
@@ -62,7 +63,10 @@ export const crossingPages: PageRoom = {
         return moveOn(
           c,
           '/crossings',
-          `${crossingKindNames[kind]} of ${formatCents(draft.amountCents)} is in the books of both sides.`,
+          undoable(
+            c,
+            `${crossingKindNames[kind]} of ${formatCents(draft.amountCents)} is in the books of both sides.`,
+          ),
         )
       })
       .get('/crossings/:id', (c) => {
@@ -94,7 +98,10 @@ function showCrossings(c: PageContext) {
     history: shown.map((crossing) => crossingRow(crossing, sides)),
   }
   const query = kind ? `kind=${kind}` : ''
-  const earlier = found.length > 50 && last ? `/crossings?${query}&before=${last.day}.${last.id}` : undefined
+  const earlier =
+    found.length > 50 && last
+      ? `/crossings?${query ? `${query}&` : ''}before=${last.day}.${last.id}`
+      : undefined
   return answer(c, {
     title: 'Crossings',
     figures,

@@ -12,13 +12,15 @@ export const unlockedOnly =
   (access: Access): MiddlewareHandler<PageEnv> =>
   async (c, next) => {
     if (!access.isSet() || c.req.path === '/unlock' || access.isOpen(sessionOf(c))) return next()
-    if (c.req.method !== 'GET' || formatAsked(c) !== 'html' || c.req.header('HX-Request')) {
+    if (formatAsked(c) !== 'html' || c.req.header('HX-Request')) {
       return c.json({ error: 'Locked. Open /unlock and give the passphrase.' }, 401, {
         'HX-Redirect': '/unlock',
       })
     }
     const { pathname, search } = new URL(c.req.url)
-    return c.redirect(`/unlock?next=${encodeURIComponent(pathname + search)}`, 303)
+    return c.req.method === 'GET'
+      ? c.redirect(`/unlock?next=${encodeURIComponent(pathname + search)}`, 303)
+      : c.redirect('/unlock?late=yes', 303)
   }
 
 export const sessionOf = (c: PageContext): string | undefined => getCookie(c, sessionCookie)

@@ -15,14 +15,30 @@ export const twoHouses = (own: House, openSample: () => Promise<House>): House =
   return {
     async fetch(request) {
       if (!asksForSample(request)) return own.fetch(request)
-      sample ??= openSample().catch((error: unknown) => {
+      sample ??= openSample()
+      try {
+        return (await sample).fetch(request)
+      } catch {
         sample = undefined
-        throw error
-      })
-      return (await sample).fetch(request)
+        return sampleClosed()
+      }
     },
   }
 }
+
+/** Says so and lets go of the cookie, so that the next page is one's own again. */
+const sampleClosed = (): Response =>
+  new Response(
+    'The sample farm could not be opened. Check that the data folder can be written, then try again. Your own books are as they were: load this page again.',
+    {
+      status: 503,
+      headers: {
+        'Content-Type': 'text/plain; charset=utf-8',
+        'Cache-Control': 'no-store',
+        'Set-Cookie': `${sampleCookie}=; Path=/; Max-Age=0; HttpOnly; SameSite=Strict`,
+      },
+    },
+  )
 
 export const isInSample = (c: Context): boolean => getCookie(c, sampleCookie) === 'open'
 

@@ -51,7 +51,7 @@ const showUnlock = (c: PageContext, next: string, errors: FormErrors, status: 42
     title: 'Unlock',
     status: Object.keys(errors).length > 0 ? status : 200,
     withoutPages: true,
-    page: () => <UnlockPage next={next} errors={errors} />,
+    page: () => <UnlockPage next={next} errors={errors} isLate={c.req.query('late') === 'yes'} />,
   })
 
 const passphraseForm = z.object({

@@ -64,7 +64,7 @@ const standards = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
 function shape(path: string): string {
   const [address, query = ''] = path.split('?') as [string, string?]
   const keys = [...new URLSearchParams(query)].map(([name, value]) =>
-    ['kind', 'side', 'table'].includes(name) ? `${name}=${value}` : name,
+    ['kind', 'table'].includes(name) ? `${name}=${value}` : name,
   )
   return `${address.replace(/\/[^/]*\d[^/]*/g, '/#')}?${keys.join('&')}`
 }

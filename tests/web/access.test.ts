@@ -1,4 +1,5 @@
 import { afterEach, expect, test, vi } from 'vitest'
+import { listSides } from '#db/account-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 // The key derivation is slow on purpose.
@@ -42,7 +43,10 @@ test('a stranger gets neither figures, tables, parts nor changes', async () => {
   expect((await app.get('/settings.json')).status).toBe(401)
   expect((await app.get('/settings/accounts.csv')).status).toBe(401)
   expect((await app.get('/settings', { 'HX-Request': 'true' })).status).toBe(401)
-  expect((await app.post('/settings/sides/new', { formId: formId(2), name: 'x' })).status).toBe(401)
+  const late = await app.post('/settings/sides/new', { formId: formId(2), name: 'x' })
+  expect(late.headers.get('location')).toBe('/unlock?late=yes')
+  expect(listSides(app.books)).toEqual([])
+  expect(await (await app.get('/unlock?late=yes')).text()).toContain('it was not saved')
   expect((await app.get('/assets/dooryard.css')).status).toBe(200)
 })
 

@@ -1,5 +1,6 @@
 import { afterEach, expect, test } from 'vitest'
 import { currentPlan } from '#web/current-plan.ts'
+import { twoHouses } from '#web/open-house.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -101,4 +102,30 @@ test('the sample is opened and left by a cookie of this browser', async () => {
   expect(open.headers.get('set-cookie')).toMatch(/dooryard-sample=open.*HttpOnly.*SameSite=Strict/)
   const leave = await app.post('/sample/leave', {})
   expect(leave.headers.get('set-cookie')).toMatch(/dooryard-sample=;.*Max-Age=0/)
+})
+
+test('a sample that cannot be opened says so, lets go of its cookie, and leaves one’s own books open', async () => {
+  app = testApp()
+  const own = { fetch: () => new Response('own') }
+  const house = twoHouses(own, () => Promise.reject(new Error('no room')))
+  const cookie = 'a=1; dooryard-sample=open'
+  const reply = await house.fetch(new Request('http://localhost/now', { headers: { cookie } }))
+  expect(reply.status).toBe(503)
+  expect(reply.headers.get('set-cookie')).toContain('dooryard-sample=;')
+  expect(await (await house.fetch(new Request('http://localhost/now'))).text()).toBe('own')
+})
+
+test('the sample stands in for one’s own books while its cookie is there', async () => {
+  app = testApp()
+  let opened = 0
+  const house = twoHouses({ fetch: () => new Response('own') }, async () => {
+    opened += 1
+    return { fetch: () => new Response('sample') }
+  })
+  const ask = async (cookie: string) =>
+    (await house.fetch(new Request('http://localhost/now', { headers: { cookie } }))).text()
+  expect(await ask('dooryard-sample=open')).toBe('sample')
+  expect(await ask('dooryard-sample=open')).toBe('sample')
+  expect(await ask('dooryard-sample=')).toBe('own')
+  expect(opened).toBe(1)
 })

@@ -4,9 +4,22 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, type FieldErrors, FormId, Hidden, QuantityField } from '../parts/field.tsx'
 
-export const UnlockPage = ({ next, errors }: { next: string; errors: FieldErrors }) => (
+interface UnlockPageProps {
+  next: string
+  errors: FieldErrors
+  /** A form came after the pages had locked. */
+  isLate: boolean
+}
+
+export const UnlockPage = ({ next, errors, isLate }: UnlockPageProps) => (
   <>
     <PageTitle purpose="These books are locked.">Unlock</PageTitle>
+    {isLate ? (
+      <p role="alert">
+        The pages had locked before your form came, so it was not saved. Unlock, then go back in the browser
+        to what you typed and send it again.
+      </p>
+    ) : null}
     <form method="post" action="/unlock">
       <ErrorSummary errors={errors} title="Still locked" />
       <Hidden name="next" value={next} />
