@@ -1,0 +1,1026 @@
+// The model written a second time, as plainly as it reads: decimal arithmetic, one pass over the plan's own lines each month,
+// no arrays made beforehand, no code shared with src/runway. The law's functions, the farm's course and the age curve are
+// taken from their own rooms: what is checked here is the order and the arithmetic of months and years.
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { spreadOverYear } from '#farm/seasonal.ts'
+import { Decimal } from '#money/decimal.ts'
+import type { Plan } from '#plan/plan.ts'
+import { contributionLimits } from '#rules/contribution-limits.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { deductionShares } from '#rules/depreciation/rates.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { householdBenefitsMonthly, primaryAmountMonthly } from '#rules/fast/benefits.ts'
+import { distributionDivisor } from '#rules/fast/distributions.ts'
+import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/fast/household-year.ts'
+import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
+import { lawFor } from '#rules/law.ts'
+import { ageFactor } from '#rules/marketplace/age-curve.ts'
+import { medicareYear } from '#rules/medicare/medicare-year.ts'
+import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import { indexStateTax, stateIncomeTax } from '#rules/state-tax.ts'
+
+type D = Decimal
+const d = (value: number | string | D): D => new Decimal(typeof value === 'number' ? String(value) : value)
+const zero = d(0)
+const least = (a: D, b: D): D => (a.lt(b) ? a : b)
+const most = (a: D, b: D): D => (a.gt(b) ? a : b)
+const positive = (a: D): D => most(a, zero)
+const sum = (list: readonly D[]): D => list.reduce((a, b) => a.plus(b), zero)
+
+export interface PlainMonth {
+  month: string
+  draw: D
+  unmetDraw: D
+  farmCash: D
+  living: D
+  premiums: D
+  care: D
+  taxes: D
+  socialSecurity: D
+  cash: D
+  taxable: D
+  traditional: D
+  roth: D
+  taxOwed: D
+  unmetNeed: D
+  floor: D
+}
+
+interface Holding {
+  kind: 'cash' | 'taxable' | 'traditional' | 'roth'
+  owner: number
+  balance: D
+  basis: D
+}
+
+/** The expected course of a plan, month by month. Covers all but storms, deaths before the plan's end and yearly earnings tests. */
+export const plainCourse = (plan: Plan): PlainMonth[] => {
+  const first = parseMonth(plan.startMonth)!
+  const firstYear = Math.floor(first / 12)
+  const people = plan.household.people
+  const born = people.map((one) => parseMonth(one.born.slice(0, 7))! - (one.born.endsWith('-01') ? 1 : 0))
+  const lastOf = (p: number) => parseMonth(people[p]!.born.slice(0, 7))! + (people[p]!.planToAge + 1) * 12 - 1
+  const months =
+    people.length === 0
+      ? plan.years * 12
+      : Math.min(1200, Math.max(12, Math.max(...people.map((_, p) => lastOf(p))) - first + 1))
+  const farm =
+    plan.farm.crew.length > 0 || people.length === 0
+      ? plan.farm
+      : { ...plan.farm, crew: people.map((one) => ({ who: one.id, weeklyHours: 50 })) }
+  const course = farmCourse(farm, first as Month, months)
+  const described = farm.enterprises.length + farm.herds.length + farm.overheads.length > 0
+  const a = plan.assumptions
+  const indexing = steadyIndexing(a.inflation, a.wageGrowth)
+  const lastYear = firstYear + Math.ceil(months / 12) + 1
+  const law = benefitLaw(Math.max(lastYear, ...born.map((m) => Math.floor(m / 12) + 73), 2030), indexing)
+  const byLaw = plan.tax.method === 'law'
+
+  // What is carried along.
+  const holdings: Holding[] = plan.savings.accounts.map((one) => {
+    const named = people.findIndex((person) => person.id === one.owner)
+    const retirement = one.kind === 'traditional' || one.kind === 'roth'
+    return {
+      kind: one.kind,
+      owner: named < 0 && retirement && people.length > 0 ? 0 : named,
+      balance: d(one.balance),
+      basis: d(one.basis ?? one.balance),
+    }
+  })
+  const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
+  const taxablePlace = holdings.findIndex((one) => one.kind === 'taxable')
+  const retirementPlace = people.map((person, p) =>
+    plan.savings.accounts.findIndex(
+      (one) =>
+        (one.kind === 'traditional' || one.kind === 'roth') &&
+        (one.owner === person.id || (one.owner === undefined && p === 0)),
+    ),
+  )
+  let farmCash = d(farm.cash)
+  let level = d(1)
+  let careLevel = d(1)
+  let premiumLevel = d(1)
+  let lastTax = d(plan.tax.lastYear.tax)
+  let lastIncome = d(plan.tax.lastYear.adjustedGrossIncome)
+  let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
+  let dueJanuary = zero
+  let dueApril = zero
+  let estimate = zero
+  let quarterly = zero
+  let advanceMonthly = zero
+  let onMedicaid = false
+  const medicareIncomes: Record<number, D> = {}
+  const netFarm: D[] = []
+  const bought = new Map<number, number>()
+  const deductions: Record<number, D> = {}
+  const earnings = people.map((person) => {
+    const record = new Float64Array(law.lastYear - law.firstYear + 1)
+    for (const { year, amount } of person.earnings)
+      if (year >= law.firstYear) record[year - law.firstYear]! += amount
+    return record
+  })
+  const primaries = people.map(() => 0)
+  const stale = people.map(() => true)
+  let benefits = people.map(() => zero)
+  const contributed = people.map(() => zero)
+  let required = people.map(() => zero)
+  let totals = newTotals(people.length)
+  const out: PlainMonth[] = []
+
+  const deductionOf = (p: number): Float64Array => {
+    const one = farm.purchases[p]!
+    if (one.assetClass === 'land') return Float64Array.of(0)
+    if (one.assetClass === 'supplies') return Float64Array.of(1)
+    return deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share, 0)
+  }
+  const deduct = (p: number, price: D, year: number) =>
+    deductionOf(p).forEach((share, k) => {
+      deductions[year + k] = (deductions[year + k] ?? zero).plus(price.times(d(share)))
+    })
+  farm.purchases.forEach((one, p) => {
+    if (one.timing === 'dated' && parseMonth(one.month)! < first) {
+      bought.set(p, parseMonth(one.month)! - first)
+      deduct(p, d(one.cost), Math.floor(parseMonth(one.month)! / 12))
+    }
+  })
+
+  const within = (line: { from?: string | undefined; to?: string | undefined }, at: number) =>
+    (line.from === undefined || at >= parseMonth(line.from)!) &&
+    (line.to === undefined || at <= parseMonth(line.to)!)
+  const part = 1 - (first % 12) / 12
+  /** Growth beyond prices in January steps, the first year by the part of it that is in the plan. */
+  const beyond = (m: number, rate: number): D => {
+    const steps = Math.floor((first + m) / 12) - firstYear
+    return steps === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
+  }
+  const expectedLevelOf = (year: number): D => {
+    if (year === firstYear) return d(1)
+    if (a.priceSteps === 'monthly')
+      return d(1 + a.inflation).pow(d((year - firstYear) * 12 - (first % 12)).div(12))
+    return d(1 + a.inflation).pow(d(year - firstYear - 1 + part))
+  }
+  const at = (table: Float64Array, row: number, m: number): D => d(table[row * months + m] ?? 0)
+  const rowsOf = (table: Float64Array, m: number): D => sum(course.rows.map((_, row) => at(table, row, m)))
+
+  const livingReal = (m: number): { real: D; care: D; fixed: D; goods: D } => {
+    const sums = { real: zero, care: zero, fixed: zero, goods: zero }
+    for (const line of plan.household.living) {
+      if (!within(line, first + m)) continue
+      if (line.months.length > 0 && !line.months.includes(((first + m) % 12) + 1)) continue
+      const amount = d(line.perMonth).times(beyond(m, line.extraGrowth))
+      const from = line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)!
+      const goods = first + m >= from ? amount.times(d(line.farmShare)) : zero
+      if (line.growth === 'inflation') {
+        sums.real = sums.real.plus(amount)
+        sums.goods = sums.goods.plus(goods)
+      } else if (line.growth === 'care') sums.care = sums.care.plus(amount).minus(goods)
+      else sums.fixed = sums.fixed.plus(amount).minus(goods)
+    }
+    return sums
+  }
+  const payOf = (p: number, m: number) =>
+    plan.household.pay
+      .filter((one) => one.person === people[p]!.id && within(one, first + m))
+      .map((one) => ({
+        gross: d(one.perMonth).times(beyond(m, one.extraGrowth)),
+        withheld: d(one.withheldShare),
+      }))
+  const sideOf = (p: number, m: number) =>
+    plan.household.sideVentures
+      .filter((one) => people.findIndex((person) => person.id === one.person) === p && within(one, first + m))
+      .map((one) => {
+        const until = one.growsUntil === undefined ? months : parseMonth(one.growsUntil)! - first
+        const fades = one.fadesFrom === undefined ? months : parseMonth(one.fadesFrom)! - first
+        const grown = d(1 + one.growth).pow(d(Math.max(0, Math.min(m, until, fades))).div(12))
+        const faded = d(1 - one.fade).pow(d(Math.max(0, m - fades)).div(12))
+        const net = d(one.perMonth)
+          .times(grown)
+          .times(faded)
+          .times(d(1 - one.costShare))
+          .minus(d(one.costPerMonth))
+        return { net, aside: positive(net).times(d(one.setAsideShare)) }
+      })
+  const premiumLines = (m: number, deductible: boolean): D =>
+    sum(
+      plan.health.premiums
+        .filter((line) => line.deductible === deductible && within(line, first + m))
+        .map((line) => d(line.perMonth)),
+    )
+  const factorsAt = (m: number): D => {
+    const calendar = first + m
+    const young: number[] = []
+    let factor = zero
+    for (const member of plan.health.marketplace.members) {
+      const person = people.find((one) => one.id === member.person)
+      const child = plan.household.dependants.find((one) => one.id === member.person)
+      const birth = parseMonth((person ?? child)!.born.slice(0, 7))!
+      const end = person
+        ? plan.health.medicareFrom65
+          ? birth + 780 - (person.born.endsWith('-01') ? 2 : 1)
+          : Number.POSITIVE_INFINITY
+        : birth + child!.untilAge * 12 - 1
+      if (calendar > end || calendar < birth || !within(member, calendar)) continue
+      if (person && calendar >= lastOf(people.indexOf(person)) + 1) continue
+      const age = Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12))
+      if (person || age >= 21) factor = factor.plus(d(ageFactor(age)))
+      else young.push(ageFactor(age))
+    }
+    young.sort((x, y) => y - x)
+    return factor.plus(sum(young.slice(0, 3).map(d)))
+  }
+  const isAlive = (p: number, m: number) => m < lastOf(p) - first + 1
+  const livingPeople = (m: number) => people.flatMap((_, p) => (isAlive(p, m) ? [p] : []))
+  const ownerAt = (holding: Holding, m: number): number =>
+    holding.owner < 0 || isAlive(holding.owner, m) || people.length < 2 || !isAlive(1 - holding.owner, m)
+      ? holding.owner
+      : 1 - holding.owner
+  const isEarly = (holding: Holding, m: number): boolean => {
+    const owner = ownerAt(holding, m)
+    return owner >= 0 && first + m < born[owner]! + 59 * 12 + 6
+  }
+  const plannedStep = (m: number): D => {
+    if (plan.draw.policy !== 'steps') return zero
+    const begun = plan.draw.steps
+      .filter((step) => parseMonth(step.from)! <= first + m)
+      .sort((x, y) => parseMonth(x.from)! - parseMonth(y.from)!)
+    const step = begun.at(-1)
+    if (!step) return zero
+    const since = Math.max(0, parseMonth(step.from)! - first)
+    const raises = Math.floor((first + m) / 12) - Math.floor((first + since) / 12)
+    return d(step.perMonth).times(d(1 + plan.draw.growth).pow(raises))
+  }
+
+  const runningCosts = (m: number): D =>
+    rowsOf(course.directCosts, m)
+      .plus(at(course.marketCosts, 0, m))
+      .plus(at(course.overheads, 0, m))
+      .plus(at(course.hiredCosts, 0, m))
+      .times(beyond(m, a.farmCostGrowth))
+  const salesReal = (m: number): D => rowsOf(course.sales, m).times(beyond(m, a.farmPriceGrowth))
+  const stockReal = (m: number): D =>
+    rowsOf(course.culls, m)
+      .times(beyond(m, a.farmPriceGrowth))
+      .plus(at(course.leaseIncome, 0, m))
+      .plus(at(course.phaseSales, 0, m))
+      .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
+  const expectedNet = (m: number): D =>
+    salesReal(m)
+      .minus(runningCosts(m))
+      .plus(stockReal(m))
+      .times(expectedLevelOf(Math.floor((first + m) / 12)))
+      .plus(at(course.loanDrawn, 0, m))
+      .minus(at(course.loanPayments, 0, m))
+  const smoothAt = (m: number) => {
+    const end = Math.min(months, m + 12)
+    const mean = { real: zero, care: zero, fixed: zero }
+    for (let k = m; k < end; k += 1) {
+      const one = livingReal(k)
+      mean.real = mean.real.plus(one.real.minus(one.goods).div(end - m))
+      mean.care = mean.care.plus(one.care.div(end - m))
+      mean.fixed = mean.fixed.plus(one.fixed.div(end - m))
+    }
+    return mean
+  }
+  const expectedDraw = (m: number): D => {
+    const expected = expectedLevelOf(Math.floor((first + m) / 12))
+    if (plan.draw.policy === 'steps') return plannedStep(m).times(plan.draw.withPrices ? expected : d(1))
+    if (plan.draw.policy !== 'ramp' || first + m < parseMonth(plan.draw.from)!) return zero
+    const mean = smoothAt(m)
+    const premiums = sum(plan.health.premiums.map((line) => d(line.perMonth)))
+    return mean.real.plus(mean.care).plus(premiums).times(expected).plus(mean.fixed).times(rampAt(m))
+  }
+  const rampAt = (m: number): D => {
+    if (plan.draw.policy !== 'ramp') return zero
+    const from = parseMonth(plan.draw.from)!
+    const to = parseMonth(plan.draw.to)!
+    const along = to > from ? least(d(first + m - from).div(to - from), d(1)) : d(1)
+    return d(plan.draw.fromShare).plus(d(plan.draw.toShare).minus(d(plan.draw.fromShare)).times(along))
+  }
+  const needAhead = (m: number): D => {
+    let running = expectedDraw(m).negated()
+    let lowest = running
+    for (let k = m + 1; k <= m + 12 && k < months; k += 1) {
+      running = running.plus(expectedNet(k)).minus(expectedDraw(k))
+      lowest = least(lowest, running)
+    }
+    return positive(lowest.negated())
+  }
+
+  const fill = (year: number, m: number) => {
+    const input = emptyHouseholdYear()
+    const january = Math.max(0, m - ((first + m) % 12))
+    const there = people.flatMap((_, p) => (lastOf(p) - first + 1 > january ? [p] : []))
+    const couple = there.length === 2
+    const slots = people.length === 0 ? [] : couple ? [0, 1] : [there[0] ?? 0]
+    for (const child of plan.household.dependants) {
+      const age = year - Number(child.born.slice(0, 4))
+      if (age < 0 || age >= child.untilAge) continue
+      if (age < 17) input.childrenUnder17 += 1
+      else input.otherDependants += 1
+      if (age < 19) input.earnedCreditChildren += 1
+    }
+    const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
+    const aloneStatus =
+      plan.tax.filing === 'head' || withChildren
+        ? 2
+        : plan.tax.filing === 'joint' && people.length < 2
+          ? 1
+          : 0
+    input.status = couple ? 1 : aloneStatus
+    input.people = couple || input.status === 1 ? 2 : 1
+    input.age[0] = slots[0] === undefined ? 40 : year - Math.floor(born[slots[0]]! / 12)
+    input.age[1] = couple ? year - Math.floor(born[1]! / 12) : input.people === 2 ? 40 : 0
+    const optional = plan.tax.optionalSelfEmployment ? 1 : 0
+    input.farmOptional = [optional, optional]
+    input.region = ['contiguous', 'alaska', 'hawaii'].indexOf(plan.tax.region)
+    input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
+    input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+    return { input, slots, couple }
+  }
+  const shareOf = (p: number): D => {
+    const whole = people.reduce((total, one) => total + one.farmWorkShare, 0)
+    return whole > 0 ? d(people[p]!.farmWorkShare).div(d(whole)) : d(1).div(people.length)
+  }
+  const stateOf = (year: number) => indexStateTax(plan.tax.stateTax, expectedLevelOf(year).toNumber())
+
+  let levelAtJanuary = d(1)
+  let monthlyStep = d(1)
+  for (let m = 0; m < months; m += 1) {
+    const calendar = first + m
+    const season = calendar % 12
+    const year = Math.floor(calendar / 12)
+    const alive = livingPeople(m)
+    if (people.length > 0 && alive.length === 0) break
+    const one = people.length === 2 && alive.length === 1
+    if (m > 0 && a.priceSteps === 'monthly') level = level.times(monthlyStep)
+
+    // January.
+    if (m === 0 || season === 0) {
+      if (m > 0) {
+        const grown = (rate: number) => d(1 + rate).pow(d(year === firstYear + 1 ? part : 1))
+        if (a.priceSteps === 'yearly') level = level.times(grown(a.inflation))
+        careLevel = careLevel.times(grown(a.careGrowth))
+        premiumLevel = premiumLevel.times(d(1 + a.premiumGrowth))
+      }
+      levelAtJanuary = level
+      monthlyStep = a.priceSteps === 'monthly' ? d(1 + a.inflation).pow(d(1).div(12)) : d(1)
+      totals = newTotals(people.length)
+      if (m === 0) totals.begin(plan)
+      contributed.fill(zero)
+      required = people.map(() => zero)
+      if (season === 0)
+        for (const holding of holdings) {
+          const owner = ownerAt(holding, m)
+          if (holding.kind !== 'traditional' || owner < 0 || !isAlive(owner, m)) continue
+          const bornYear = Math.floor(born[owner]! / 12)
+          const from = plan.savings.requiredDistributionsFrom
+          if (from !== undefined && year - bornYear < from) continue
+          const divisor = distributionDivisor(bornYear, year)
+          if (Number.isFinite(divisor))
+            required[owner] = required[owner]!.plus(holding.balance.div(d(divisor)))
+        }
+    }
+    const earliest = Math.min(
+      ...people.map((person, p) =>
+        Math.min(born[p]! + person.claimAge.years * 12 + person.claimAge.months, born[p]! + 720),
+      ),
+    )
+    if (m === 0 || season === 0)
+      people.forEach((_, p) => {
+        if (year * 12 + 11 < earliest) return
+        const bornYear = Math.floor(born[p]! / 12)
+        if (stale[p] || year < bornYear + 62) {
+          primaries[p] = primaryAmountMonthly(law, { bornYear, earnings: earnings[p]! }, year)
+          stale[p] = false
+        } else primaries[p] = primaries[p]! * (1 + law.costOfLiving[year - 1 - law.firstYear]!)
+      })
+    if (people.length > 0) {
+      const course = people.map((person, p) => ({
+        record: { bornYear: Math.floor(born[p]! / 12), earnings: earnings[p]! },
+        bornMonth: born[p]!,
+        claimMonth: born[p]! + person.claimAge.years * 12 + person.claimAge.months,
+        deathMonth: lastOf(p) + 1,
+      }))
+      const amounts = new Float64Array(2)
+      if (calendar >= earliest)
+        householdBenefitsMonthly(
+          course[0]!,
+          course[1] ?? null,
+          primaries[0]!,
+          primaries[1] ?? 0,
+          calendar,
+          amounts,
+        )
+      benefits = people.map((_, p) => d(amounts[p]!))
+    }
+    if (m === 0 || season === 0) {
+      const count = Math.min(12 - season, months - m)
+      const monthsAhead = Array.from({ length: count }, (_, k) => m + k)
+      const levelNow = level
+      const sumAhead = (of: (k: number) => D) => sum(monthsAhead.map(of))
+      const profitAhead = described
+        ? sumAhead((k) =>
+            salesReal(k)
+              .minus(runningCosts(k))
+              .minus(rowsOf(course.stockBought, k).times(beyond(k, a.farmCostGrowth))),
+          )
+            .times(expectedLevelOf(year))
+            .times(levelNow.div(expectedLevelOf(year)))
+            .minus(sumAhead((k) => at(course.loanInterest, 0, k)))
+            .minus(deductions[year] ?? zero)
+        : sumAhead(plannedStep).times(plan.draw.policy === 'steps' && plan.draw.withPrices ? levelNow : d(1))
+      estimate = zero
+      quarterly = zero
+      advanceMonthly = zero
+      onMedicaid = false
+      if (plan.tax.method === 'share') {
+        const work = sum(
+          people.map((_, p) =>
+            sumAhead((k) => sum([...payOf(p, k).map((x) => x.gross), ...sideOf(p, k).map((x) => x.net)])),
+          ),
+        )
+        const nobody = sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
+        estimate = d(plan.tax.share).times(positive(profitAhead.plus(work.plus(nobody).times(levelNow))))
+      }
+      if (byLaw) {
+        const { input, slots, couple } = fill(year, m)
+        const profit = profitAhead.plus(totals.farmSales).minus(totals.farmDeductions)
+        const gross = sumAhead((k) => salesReal(k))
+          .times(levelNow)
+          .plus(totals.farmSales)
+        const places = couple ? [0, 1] : input.people === 2 ? [0, 1] : [0]
+        places.forEach((slot) => {
+          const p = slots[slot] ?? -1
+          const portion = input.people === 1 || p < 0 ? d(1) : shareOf(p)
+          input.farmProfit[slot] = profit.times(portion).toNumber()
+          input.farmGross[slot] = gross.times(portion).toNumber()
+          if (p < 0) return
+          input.wages[slot] = sumAhead((k) => sum(payOf(p, k).map((x) => x.gross)))
+            .times(levelNow)
+            .plus(totals.wages[p]!)
+            .toNumber()
+          input.otherSelfEmployment[slot] = sumAhead((k) => sum(sideOf(p, k).map((x) => x.net)))
+            .times(levelNow)
+            .plus(totals.side[p]!)
+            .toNumber()
+        })
+        input.otherSelfEmployment[0]! += sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
+          .times(levelNow)
+          .toNumber()
+        let interest = totals.interest
+        let dividends = zero
+        holdings.forEach((holding, place) => {
+          if (holding.kind !== 'cash' && holding.kind !== 'taxable') return
+          interest = interest.plus(holding.balance.times(interestRate(plan, place)).times(count))
+          dividends = dividends.plus(holding.balance.times(dividendRate(plan, place)).times(count))
+        })
+        input.interest = interest.toNumber()
+        input.ordinaryDividends = dividends.toNumber()
+        input.qualifiedDividends = dividends.toNumber()
+        input.iraDistributions = sum(required).toNumber()
+        input.socialSecurity = sum(benefits).times(count).toNumber()
+        const covered = monthsAhead.filter((k) => factorsAhead(k, m).gt(0))
+        const monthly =
+          covered.length > 0
+            ? sum(covered.map((k) => factorsAhead(k, m)))
+                .times(premiumLevel)
+                .div(covered.length)
+            : zero
+        input.coverMonths = covered.length
+        input.premiumMonthly = monthly.times(d(plan.health.marketplace.planAt21)).toNumber()
+        input.benchmarkMonthly = monthly.times(d(plan.health.marketplace.benchmarkAt21)).toNumber()
+        input.deductibleMonths = covered.length
+        input.otherHealthPremiums = totals.premiumsDeductible
+          .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
+          .toNumber()
+        const tax = emptyHouseholdTax()
+        assessHousehold(lawFor(year, indexing), input, tax)
+        estimate = d(tax.balanceDue).plus(d(stateIncomeTax(stateOf(year), tax)))
+        if (
+          covered.length > 0 &&
+          plan.health.medicaidExpansion &&
+          tax.povertyPercent <= lawFor(year, indexing).medicaidPercent
+        )
+          onMedicaid = true
+        else if (covered.length > 0 && plan.health.marketplace.advanceCredit) {
+          advanceMonthly = d(tax.premiumTaxCredit).div(covered.length)
+          estimate = estimate.plus(d(tax.premiumTaxCredit))
+        }
+        const farmGross = d(input.farmGross[0]!).plus(d(input.farmGross[1]!))
+        const all = farmGross
+          .plus(d(input.wages[0]!))
+          .plus(d(input.wages[1]!))
+          .plus(positive(d(input.otherSelfEmployment[0]!)))
+          .plus(positive(d(input.otherSelfEmployment[1]!)))
+          .plus(interest)
+          .plus(dividends)
+          .plus(sum(required))
+          .plus(d(input.socialSecurity))
+        const expects = all.gt(0) && farmGross.gte(all.times(2).div(3))
+        if (!wasFarmer && !expects) {
+          const known = year > firstYear || plan.tax.lastYear.tax > 0
+          const safe = lastTax.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
+          const withheld = sum(
+            people.map((_, p) => sumAhead((k) => sum(payOf(p, k).map((x) => x.gross.times(x.withheld))))),
+          ).times(levelNow)
+          const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
+          if (estimate.minus(withheld).gte(1000)) quarterly = positive(needed.minus(withheld)).div(4)
+        }
+      }
+    }
+
+    const earn = (): void =>
+      holdings.forEach((holding, place) => {
+        const before = holding.balance
+        holding.balance = before.times(growthOf(plan, place))
+        if (holding.kind === 'traditional' || holding.kind === 'roth') return
+        const interest = before.times(interestRate(plan, place))
+        const dividends = before.times(dividendRate(plan, place))
+        totals.interest = totals.interest.plus(interest)
+        totals.dividends = totals.dividends.plus(dividends)
+        if (holding.kind === 'taxable') holding.basis = holding.basis.plus(interest).plus(dividends)
+      })
+    if (a.timing === 'end') earn()
+
+    // What the household must pay.
+    const kept = one ? d(plan.household.survivorShare) : d(1)
+    const lines = livingReal(m)
+    const whole = lines.real.times(level).plus(lines.care.times(careLevel)).plus(lines.fixed).times(kept)
+    const goods = least(whole, lines.goods.times(level).times(kept))
+    const living = whole.minus(goods)
+    let deductible = premiumLines(m, true).times(premiumLevel)
+    for (const p of alive) {
+      if (!plan.health.medicareFrom65 || calendar < born[p]! + 780) continue
+      const back =
+        year >= firstYear + 2
+          ? medicareIncomes[year - 2]!
+          : year === firstYear + 1
+            ? d(plan.tax.lastYear.adjustedGrossIncome)
+            : d(plan.tax.lastYear.incomeTwoYearsBack)
+      const medicare = medicareYear(year, indexing, (y) => (1 + a.premiumGrowth) ** (y - 2026))
+      const partD =
+        plan.health.medicare.partDPlan === undefined
+          ? medicare.basePartD
+          : premiumLevel.times(d(plan.health.medicare.partDPlan)).toNumber()
+      deductible = deductible
+        .plus(d(medicarePremiumMonthly(medicare, back.toNumber(), alive.length === 2 ? 1 : 0, partD)))
+        .plus(d(plan.health.medicare.supplement).times(premiumLevel))
+    }
+    let premiums = deductible.plus(premiumLines(m, false).times(premiumLevel))
+    totals.premiumsDeductible = totals.premiumsDeductible.plus(deductible)
+    const factors = factorsAt(m)
+    if (factors.gt(0) && !onMedicaid) {
+      const full = factors.times(d(plan.health.marketplace.planAt21)).times(premiumLevel)
+      const advance = least(advanceMonthly, full)
+      premiums = premiums.plus(full).minus(advance)
+      totals.marketplace = totals.marketplace.plus(full)
+      totals.benchmark = totals.benchmark.plus(
+        factors.times(d(plan.health.marketplace.benchmarkAt21)).times(premiumLevel),
+      )
+      totals.advance = totals.advance.plus(advance)
+      totals.coverMonths += 1
+    }
+    const children = plan.household.dependants.filter((child) => {
+      const age = calendar - parseMonth(child.born.slice(0, 7))!
+      return age >= 0 && age < child.untilAge * 12
+    })
+    const care = sum(
+      alive.map((p) => d(calendar < born[p]! + 780 ? plan.health.careBefore65 : plan.health.careFrom65)),
+    )
+      .plus(d(plan.health.careEachDependant).times(children.length))
+      .times(careLevel)
+    let taxes = zero
+    if (season === 0) {
+      taxes = dueJanuary
+      dueJanuary = zero
+    }
+    if (season === 3) {
+      taxes = dueApril
+      dueApril = zero
+    }
+    if ([3, 5, 8].includes(season)) {
+      taxes = taxes.plus(quarterly)
+      totals.paidAhead = totals.paidAhead.plus(quarterly)
+    }
+    const costs = living.plus(premiums).plus(care).plus(taxes)
+    const mean = smoothAt(m)
+    const monthlyCosts = mean.real
+      .times(level)
+      .plus(mean.care.times(careLevel))
+      .plus(mean.fixed)
+      .times(kept)
+      .plus(premiums)
+      .plus(care)
+    const { floor: planned } = plan.household
+    const floor =
+      planned.kind === 'dollars' ? d(planned.dollars).times(level) : d(planned.months).times(monthlyCosts)
+
+    // The farm.
+    let draw = zero
+    let unmetDraw = zero
+    let contribution = zero
+    if (!described) {
+      farmCash = zero
+      draw = plannedFor(m)
+      totals.farmSales = totals.farmSales.plus(draw)
+    } else {
+      const prices = level.times(one ? d(plan.household.farmShareAfterDeath) : d(1))
+      const sales = salesReal(m).times(prices)
+      const spent = runningCosts(m).times(prices)
+      const stock = stockReal(m).times(prices)
+      const loans = at(course.loanDrawn, 0, m).minus(at(course.loanPayments, 0, m))
+      totals.farmSales = totals.farmSales.plus(sales)
+      totals.farmDeductions = totals.farmDeductions
+        .plus(spent)
+        .plus(at(course.loanInterest, 0, m))
+        .plus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)).times(prices))
+      totals.farmOther = totals.farmOther.plus(
+        rowsOf(course.cullGainOrdinary, m)
+          .times(beyond(m, a.farmPriceGrowth))
+          .plus(at(course.leaseIncome, 0, m))
+          .plus(at(course.phaseSales, 0, m))
+          .minus(at(course.phaseSalesBasis, 0, m))
+          .times(prices),
+      )
+      totals.farm1231 = totals.farm1231.plus(
+        rowsOf(course.cullGain1231, m).times(beyond(m, a.farmPriceGrowth)).times(prices),
+      )
+      let gains = zero
+      farm.purchases.forEach((item, p) => {
+        const since = bought.get(p)
+        if (since === undefined) return
+        const works = Math.round(item.usefulYears * 12)
+        const age = m - since - item.worksAfterMonths
+        if (age >= 0 && age < works) {
+          const cash = d(spreadOverYear(item.addsCash)[season]!).times(prices)
+          gains = gains.plus(cash)
+          totals.farmSales = totals.farmSales.plus(cash)
+        }
+        if (age === works) {
+          const worth = d(item.valueAtEnd).times(level)
+          gains = gains.plus(worth)
+          totals.farmOther = totals.farmOther.plus(worth)
+        }
+      })
+      const net = sales.minus(spent).plus(stock).plus(loans).plus(gains)
+      netFarm.push(net)
+      farmCash = farmCash.plus(net)
+      farm.purchases.forEach((item, p) => {
+        const due = parseMonth(item.month)! - first
+        if (bought.has(p) || m < due) return
+        const price = d(item.cost).times(level)
+        if (item.timing === 'dated' && m > due) return
+        if (item.timing !== 'dated' && farmCash.minus(price).lt(d(farm.reserve).plus(needAhead(m)))) return
+        bought.set(p, m)
+        farmCash = farmCash.minus(price)
+        deduct(p, price, year)
+      })
+      if (farmCash.lt(0)) {
+        contribution = farmCash.negated()
+        farmCash = zero
+      }
+      const wanted = plannedFor(m, costs)
+      draw = least(wanted, positive(farmCash.minus(d(farm.reserve))))
+      unmetDraw = wanted.minus(draw)
+      farmCash = farmCash.minus(draw)
+    }
+
+    function plannedFor(at: number, householdCosts: D = costs): D {
+      const policy = plan.draw
+      if (policy.policy === 'steps') return plannedStep(at).times(policy.withPrices ? level : d(1))
+      if (first + at < parseMonth(policy.from)!) return zero
+      if (policy.policy === 'ramp') return positive(householdCosts).times(rampAt(at))
+      if (policy.policy === 'share')
+        return positive(sum(netFarm.slice(-12)))
+          .div(12)
+          .times(d(policy.share))
+      return least(positive(householdCosts), positive(farmCash.minus(d(farm.reserve))))
+    }
+
+    // Income meets outgo.
+    let income = draw.plus(sum(alive.map((p) => benefits[p]!)))
+    totals.benefits = totals.benefits.plus(sum(alive.map((p) => benefits[p]!)))
+    const nobody = sum(sideOf(-1, m).map((x) => x.net)).times(level)
+    totals.sideNobody = totals.sideNobody.plus(nobody)
+    income = income.plus(nobody)
+    const yearLaw = byLaw ? lawFor(year, indexing) : null
+    for (const p of alive) {
+      for (const pay of payOf(p, m).length > 0 ? [payOf(p, m)] : []) {
+        const gross = sum(pay.map((x) => x.gross)).times(level)
+        const withheld = sum(pay.map((x) => x.gross.times(x.withheld))).times(level)
+        const covered = yearLaw ? positive(least(gross, d(yearLaw.wageBase).minus(totals.wages[p]!))) : zero
+        const payroll = yearLaw
+          ? covered
+              .times(d(yearLaw.selfEmploymentSocialSecurityRate).div(2))
+              .plus(gross.times(d(yearLaw.selfEmploymentMedicareRate).div(2)))
+          : zero
+        totals.wages[p] = totals.wages[p]!.plus(gross)
+        totals.withheld = totals.withheld.plus(withheld)
+        income = income.plus(gross).minus(withheld).minus(payroll)
+      }
+      const own = sum(sideOf(p, m).map((x) => x.net)).times(level)
+      totals.side[p] = totals.side[p]!.plus(own)
+      income = income.plus(own)
+    }
+    const withdraw = (holding: Holding, wanted: D): D => {
+      const taken = least(wanted, holding.balance)
+      if (taken.lte(0)) return zero
+      if (holding.kind === 'taxable') {
+        const out = taken.times(holding.basis).div(holding.balance)
+        holding.basis = holding.basis.minus(out)
+        totals.gains = totals.gains.plus(taken).minus(out)
+      } else if (holding.kind === 'traditional') {
+        totals.retirement = totals.retirement.plus(taken)
+        if (isEarly(holding, m)) totals.early = totals.early.plus(taken)
+      } else if (holding.kind === 'roth') {
+        const free = least(taken, holding.basis)
+        holding.basis = holding.basis.minus(free)
+        if (taken.gt(free) && isEarly(holding, m)) {
+          totals.retirement = totals.retirement.plus(taken).minus(free)
+          totals.early = totals.early.plus(taken).minus(free)
+        }
+      }
+      holding.balance = holding.balance.minus(taken)
+      return taken
+    }
+    const cash = holdings[cashPlace]!
+    if (season === 0)
+      people.forEach((_, p) => {
+        let left = required[p]!
+        for (const holding of holdings) {
+          if (holding.kind !== 'traditional' || holding.owner < 0 || ownerAt(holding, m) !== p) continue
+          const taken = withdraw(holding, left)
+          cash.balance = cash.balance.plus(taken)
+          left = left.minus(taken)
+        }
+      })
+    const oneOffs = sum(
+      plan.household.oneOffs
+        .filter((item) => parseMonth(item.month)! === calendar)
+        .map((item) => d(item.cost).times(item.todaysPrices ? level : d(1))),
+    )
+    const net = income.minus(costs).minus(oneOffs).minus(contribution)
+    let unmetNeed = zero
+    if (net.lt(0)) {
+      let left = net.negated()
+      for (const kind of new Set(plan.savings.spendOrder))
+        for (const holding of holdings) {
+          if (holding.kind !== kind || left.lte(0)) continue
+          const retirement = kind === 'traditional' || kind === 'roth'
+          if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
+          left = left.minus(withdraw(holding, left))
+        }
+      unmetNeed = left
+    } else cash.balance = cash.balance.plus(net)
+    const moveAside = (place: number, person: number, wanted: D): D => {
+      const holding = holdings[place]!
+      const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
+      const limit = contributionLimits(
+        year,
+        people[person] ? year - Number(people[person]!.born.slice(0, 4)) : 40,
+        indexing,
+      ).ira
+      const room = retirement ? d(limit).minus(contributed[person] ?? zero) : wanted
+      const moved = least(least(wanted, room), cash.balance)
+      if (moved.lte(0) || place === cashPlace) return zero
+      cash.balance = cash.balance.minus(moved)
+      holding.balance = holding.balance.plus(moved)
+      if (holding.kind !== 'traditional' && holding.kind !== 'cash') holding.basis = holding.basis.plus(moved)
+      if (retirement) {
+        contributed[person] = contributed[person]!.plus(moved)
+        if (holding.kind === 'traditional') totals.toTraditional = totals.toTraditional.plus(moved)
+        else totals.toRoth = totals.toRoth.plus(moved)
+      }
+      return moved
+    }
+    let aside = zero
+    plan.savings.contributions.forEach((line) => {
+      const place = plan.savings.accounts.findIndex((account) => account.id === line.account)
+      if (within(line, calendar))
+        aside = aside.plus(moveAside(place, Math.max(0, holdings[place]!.owner), d(line.perMonth)))
+    })
+    for (const p of alive) {
+      const wanted = sum(sideOf(p, m).map((x) => x.aside)).times(level)
+      if (retirementPlace[p]! >= 0 && wanted.gt(0))
+        aside = aside.plus(moveAside(retirementPlace[p]!, p, wanted))
+    }
+    if (net.gt(0)) {
+      const held = sum(
+        holdings.filter((holding) => holding.kind === 'cash').map((holding) => holding.balance),
+      )
+      let over = least(net.minus(aside), held.minus(d(plan.savings.reserveMonths).times(monthlyCosts)))
+      if (over.gt(0)) {
+        const wanted = over.times(d(plan.savings.surplusToRetirement))
+        let moved = zero
+        for (const p of alive)
+          if (retirementPlace[p]! >= 0 && moved.lt(wanted))
+            moved = moved.plus(moveAside(retirementPlace[p]!, p, wanted.minus(moved)))
+        over = over.minus(moved)
+        if (taxablePlace >= 0) {
+          const rest = least(over, cash.balance)
+          cash.balance = cash.balance.minus(rest)
+          holdings[taxablePlace]!.balance = holdings[taxablePlace]!.balance.plus(rest)
+          holdings[taxablePlace]!.basis = holdings[taxablePlace]!.basis.plus(rest)
+        }
+      }
+    }
+    if (a.timing === 'start') earn()
+
+    // December.
+    if (season === 11) {
+      const profit = totals.farmSales.minus(totals.farmDeductions).minus(deductions[year] ?? zero)
+      const sides = sum(totals.side).plus(totals.sideNobody)
+      const wages = sum(totals.wages)
+      let tax = zero
+      let income = profit.plus(sides).plus(wages)
+      const earned = people.map((_, p) => totals.wages[p]!)
+      if (byLaw) {
+        const { input, slots, couple } = fill(year, m)
+        const places = couple ? [0, 1] : [0]
+        places.forEach((slot) => {
+          const p = slots[slot] ?? -1
+          const portion = couple ? shareOf(p) : d(1)
+          input.farmProfit[slot] = profit.times(portion).toNumber()
+          input.farmGross[slot] = totals.farmSales.times(portion).toNumber()
+          input.wages[slot] = (p >= 0 ? totals.wages[p]! : totals.wagesBefore).toNumber()
+          const own = p >= 0 ? totals.side[p]! : totals.sideBefore
+          input.otherSelfEmployment[slot] = own.plus(slot === 0 ? totals.sideNobody : zero).toNumber()
+        })
+        input.interest = totals.interest.toNumber()
+        input.ordinaryDividends = totals.dividends.toNumber()
+        input.qualifiedDividends = totals.dividends.toNumber()
+        input.longTermGains = totals.gains.plus(totals.farm1231).toNumber()
+        input.iraDistributions = totals.retirement.toNumber()
+        input.socialSecurity = totals.benefits.toNumber()
+        input.otherIncome = totals.farmOther.toNumber()
+        input.earlyWithdrawalAmount = totals.early.toNumber()
+        input.traditionalIra = totals.toTraditional.toNumber()
+        input.rothIra = totals.toRoth.toNumber()
+        const count = totals.coverMonths
+        input.coverMonths = count
+        input.deductibleMonths = count
+        input.premiumMonthly = count > 0 ? totals.marketplace.div(count).toNumber() : 0
+        input.benchmarkMonthly = count > 0 ? totals.benchmark.div(count).toNumber() : 0
+        input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
+        input.otherHealthPremiums = totals.premiumsDeductible.toNumber()
+        const assessed = emptyHouseholdTax()
+        assessHousehold(lawFor(year, indexing), input, assessed)
+        tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
+        income = d(assessed.adjustedGrossIncome)
+        medicareIncomes[year] = d(assessed.medicareIncome)
+        slots.forEach((p, slot) => {
+          earned[p] = earned[p]!.plus(d(assessed.netSelfEmploymentEarnings[slot]!))
+        })
+      } else {
+        if (plan.tax.method === 'share') tax = d(plan.tax.share).times(positive(income))
+        medicareIncomes[year] = positive(income)
+        people.forEach((_, p) => {
+          const portion = people.length === 1 ? d(1) : shareOf(p)
+          earned[p] = earned[p]!.plus(positive(profit.times(portion).plus(totals.side[p]!)).times(d(0.9235)))
+        })
+      }
+      people.forEach((_, p) => {
+        if (earned[p]!.lte(0)) return
+        earnings[p]![year - law.firstYear]! += earned[p]!.toNumber()
+        stale[p] = true
+      })
+      const left = tax.minus(totals.withheld).minus(totals.paidAhead)
+      const farmIncome = totals.farmSales.plus(positive(totals.farm1231.plus(totals.farmOther)))
+      const all = farmIncome
+        .plus(positive(sides))
+        .plus(wages)
+        .plus(totals.interest)
+        .plus(totals.dividends)
+        .plus(positive(totals.gains))
+        .plus(totals.retirement)
+        .plus(totals.benefits)
+      const farmer = all.gt(0) && farmIncome.gte(all.times(2).div(3).minus(d(1e-9)))
+      if (plan.tax.method === 'share' || (left.gt(0) && (farmer || wasFarmer))) dueJanuary = left
+      else {
+        dueJanuary = quarterly
+        dueApril = left.minus(quarterly)
+      }
+      wasFarmer = farmer
+      lastTax = positive(tax)
+      lastIncome = income
+      estimate = tax
+    }
+    const accrued =
+      season === 11
+        ? zero
+        : estimate
+            .times(season + 1)
+            .div(12)
+            .minus(totals.withheld)
+            .minus(totals.paidAhead)
+    const heldIn = (kind: Holding['kind']) =>
+      sum(holdings.filter((holding) => holding.kind === kind).map((holding) => holding.balance))
+    out.push({
+      month: monthText(calendar as Month),
+      draw,
+      unmetDraw,
+      farmCash: described ? farmCash : zero,
+      living,
+      premiums,
+      care,
+      taxes,
+      socialSecurity: sum(alive.map((p) => benefits[p]!)),
+      cash: heldIn('cash'),
+      taxable: heldIn('taxable'),
+      traditional: heldIn('traditional'),
+      roth: heldIn('roth'),
+      taxOwed: positive(dueJanuary.plus(dueApril).plus(accrued)),
+      unmetNeed,
+      floor,
+    })
+  }
+  return out
+
+  /** Factors of later months of the year for those alive now: nobody plans on a death. */
+  function factorsAhead(k: number, now: number): D {
+    const dying = people.some((_, p) => isAlive(p, now) && !isAlive(p, k))
+    return dying ? factorsWithout(k, now) : factorsAt(k)
+  }
+  function factorsWithout(k: number, now: number): D {
+    let factor = factorsAt(k)
+    plan.health.marketplace.members.forEach((member) => {
+      const p = people.findIndex((person) => person.id === member.person)
+      if (p < 0 || !isAlive(p, now) || isAlive(p, k) || plan.health.medicareFrom65) return
+      const birth = parseMonth(people[p]!.born.slice(0, 7))!
+      const calendar = first + k
+      if (within(member, calendar))
+        factor = factor.plus(d(ageFactor(Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12)))))
+    })
+    return factor
+  }
+}
+
+const newTotals = (people: number) => ({
+  farmSales: zero,
+  farmDeductions: zero,
+  farmOther: zero,
+  farm1231: zero,
+  side: Array.from({ length: people }, () => zero),
+  sideNobody: zero,
+  sideBefore: zero,
+  wages: Array.from({ length: people }, () => zero),
+  wagesBefore: zero,
+  interest: zero,
+  dividends: zero,
+  gains: zero,
+  retirement: zero,
+  early: zero,
+  benefits: zero,
+  premiumsDeductible: zero,
+  marketplace: zero,
+  benchmark: zero,
+  advance: zero,
+  coverMonths: 0,
+  toTraditional: zero,
+  toRoth: zero,
+  withheld: zero,
+  paidAhead: zero,
+  /** The plan's first year starts with what happened before its first month. */
+  begin(plan: Plan) {
+    const before = plan.tax.soFar
+    this.farmSales = d(before.farmGross)
+    this.farmDeductions = d(before.farmGross).minus(d(before.farmProfit))
+    if (people > 0) {
+      this.side[0] = d(before.otherSelfEmployment)
+      this.wages[0] = d(before.wages)
+    }
+    this.interest = d(before.otherIncome)
+    this.premiumsDeductible = d(before.healthPremiums)
+    this.paidAhead = d(before.paid)
+  },
+})
+
+const twelfth = d(1).div(12)
+
+const earningOf = (plan: Plan, place: number): D => {
+  const { mix } = plan.savings.accounts[place]!
+  return d(mix.bonds)
+    .times(d(plan.assumptions.bonds))
+    .plus(d(mix.bills).times(d(plan.assumptions.bills)))
+}
+
+const growthOf = (plan: Plan, place: number): D => {
+  const account = plan.savings.accounts[place]!
+  const gross = d(1)
+    .plus(d(account.mix.stocks).times(d(plan.assumptions.stocks)))
+    .plus(earningOf(plan, place))
+  return positive(gross)
+    .times(d(1).minus(d(account.fee)))
+    .pow(twelfth)
+}
+
+const interestRate = (plan: Plan, place: number): D => {
+  const earning = earningOf(plan, place)
+  return earning.gt(0) ? earning.plus(1).pow(twelfth).minus(1) : zero
+}
+
+const dividendRate = (plan: Plan, place: number): D =>
+  d(plan.savings.accounts[place]!.mix.stocks).times(d(plan.assumptions.stockYield)).div(12)
+
+export type { FarmCourse }
