@@ -24,6 +24,7 @@ import { type Cents, cents } from '#money/cents.ts'
 import { benchMonths } from './household-movements.ts'
 import { type BankAccountName, openingCents, postedInMonth, sampleMonths } from './sample-bank.ts'
 import { destinationOf, type NamedAccount } from './where-lines-go.ts'
+import { closeYears, listOwned, reconcileAccounts } from './year-ends.ts'
 
 export const sampleFolder = import.meta.dirname
 const statementsFolder = join(sampleFolder, 'statements')
@@ -58,6 +59,14 @@ class SampleBuilder {
     for (const file of files) this.#readIn(file)
     this.#confirmProposed()
     this.#sortTheRest()
+    const ground = {
+      books: this.#books,
+      act: (on: string) => this.#act(on),
+      account: (side: SideId, name: string) => this.#account({ side, name }),
+    }
+    reconcileAccounts(ground)
+    closeYears(ground)
+    listOwned(ground)
     this.#standing()
     this.#plan()
   }

@@ -1,5 +1,5 @@
 // Sorting rules: those learned from choices and those written by hand, and the history a rule is tried on.
-import { asc, eq, isNull, sql } from 'drizzle-orm'
+import { asc, eq, isNull } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import type { HistoryLine } from '#ledger/statements/dry-run.ts'
@@ -73,32 +73,35 @@ export const archiveRule = (books: Books, act: Act, id: string): Outcome<{ ruleI
     return { ok: true, result: { ruleId: id } }
   })
 
-/** Writes down what a choice taught; call it inside a write. Gives the rule the line went by, and the rules as they are now. */
+/** Writes down a rule that a choice taught, or its changed target; call it inside a write. */
 export const rememberChoice = (
   books: Books,
   at: string,
   newId: string,
-  learned: Learned,
-): { ruleId: string | null; rule: SortingRule | null } => {
-  if (learned.kind === 'nothing') return { ruleId: null, rule: null }
-  if (learned.kind === 'new') {
-    const rule: SortingRule = { ...learned.rule, id: newId, lastUsedAt: at }
+  learned: Exclude<Learned, { kind: 'nothing' | 'used' }>,
+): SortingRule | null => {
+  if (learned.kind === 'changed') {
     books.db
-      .insert(sortingRules)
-      .values({ id: newId, ...columnsOf(rule), learned: true, timesUsed: 1, lastUsedAt: at, createdAt: at })
+      .update(sortingRules)
+      .set(targetColumns(learned.target))
+      .where(eq(sortingRules.id, learned.ruleId))
       .run()
-    return { ruleId: newId, rule }
+    return null
   }
+  const rule: SortingRule = { ...learned.rule, id: newId, lastUsedAt: at }
   books.db
-    .update(sortingRules)
-    .set({
-      timesUsed: sql`${sortingRules.timesUsed} + 1`,
-      lastUsedAt: at,
-      ...(learned.kind === 'changed' ? targetColumns(learned.target) : {}),
-    })
-    .where(eq(sortingRules.id, learned.ruleId))
+    .insert(sortingRules)
+    .values({ id: newId, ...columnsOf(rule), learned: true, lastUsedAt: at, createdAt: at })
     .run()
-  return { ruleId: learned.ruleId, rule: null }
+  return rule
+}
+
+/** Counts how often each rule was chosen by a form; call it once at the form's end. */
+export const countRuleUses = (books: Books, at: string, uses: ReadonlyMap<string, number>): void => {
+  const count = books.sqlite.prepare(
+    'UPDATE sorting_rules SET times_used = times_used + ?, last_used_at = ? WHERE id = ?',
+  )
+  for (const [id, times] of uses) count.run(times, at, id)
 }
 
 export interface ShownHistoryLine extends HistoryLine {

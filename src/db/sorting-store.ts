@@ -1,6 +1,6 @@
 // Carries out choices for statement lines, all of a form in one transaction: posts, matches, pairs, sets aside, and learns rules.
 import type { Statement } from 'better-sqlite3'
-import { and, eq, sql } from 'drizzle-orm'
+import { and, eq } from 'drizzle-orm'
 import { addDays } from '#calendar/day.ts'
 import { buildCrossing, type CrossingResult } from '#ledger/crossing.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
@@ -19,7 +19,7 @@ import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 import { statementLines } from './schema-statements.ts'
 import { findWaitingLines, openPostings, type WaitingLine } from './sorting-desk.ts'
-import { listRules, rememberChoice } from './sorting-rule-store.ts'
+import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
   | { kind: 'target'; target: SortingTarget }
@@ -59,6 +59,7 @@ export const sortLines = (
       problems.push(...found.map(({ message }) => ({ path: `lines.${sorting.lineId}`, message })))
     }
     if (problems.length > 0) return refuse(...problems)
+    desk.finish()
     logChange(books, act, {
       kind: 'lines.sorted',
       subject: act.formId,
@@ -80,6 +81,7 @@ class Sorter {
   readonly #ground: EntryGround
   readonly #waiting: Map<number, WaitingLine>
   readonly #pairs = new Set<string>()
+  readonly #ruleUses = new Map<string, number>()
   readonly #updateLine: Statement
   #rules: SortingRule[] | null = null
   #touchesOther: Statement | null = null
@@ -232,16 +234,24 @@ class Sorter {
     if (!this.#learn) return null
     this.#rules ??= listRules(this.#books)
     const learned = learnFrom(this.#rules, { ...line, text: textOfLine(line) }, target)
-    const kept = rememberChoice(this.#books, this.#act.at, `${this.#entryId(line)}.rule`, learned)
-    if (kept.rule) {
-      this.#rules.push(kept.rule)
-      this.result.rulesLearned += 1
-    } else if (learned.kind === 'changed') {
-      this.#rules = this.#rules.map((rule) =>
-        rule.id === learned.ruleId ? { ...rule, target, lastUsedAt: this.#act.at } : rule,
-      )
+    if (learned.kind === 'nothing') return null
+    const ruleId = learned.kind === 'new' ? `${this.#entryId(line)}.rule` : learned.ruleId
+    if (learned.kind !== 'used') {
+      const rule = rememberChoice(this.#books, this.#act.at, ruleId, learned)
+      this.result.rulesLearned += rule ? 1 : 0
+      this.#rules = rule
+        ? [...this.#rules, rule]
+        : this.#rules.map((each) =>
+            each.id === ruleId ? { ...each, target, lastUsedAt: this.#act.at } : each,
+          )
     }
-    return kept.ruleId
+    this.#ruleUses.set(ruleId, (this.#ruleUses.get(ruleId) ?? 0) + 1)
+    return ruleId
+  }
+
+  /** What is written once for the whole form. */
+  finish(): void {
+    countRuleUses(this.#books, this.#act.at, this.#ruleUses)
   }
 
   #write(parts: CrossingResult): { ok: true; entries: WrittenEntry[] } | { ok: false; problems: Problems } {
@@ -281,19 +291,3 @@ class Sorter {
 }
 
 const pairKey = (one: number, other: number): string => `${Math.min(one, other)}|${Math.max(one, other)}`
-
-/** A line set aside waits again. */
-export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ lineId: number }> =>
-  once(books, act, 'line.take-up', { lineId }, () => {
-    books.db
-      .update(statementLines)
-      .set({ state: 'unsorted', sortedAt: null })
-      .where(and(eq(statementLines.id, lineId), sql`${statementLines.state} = 'ignored'`))
-      .run()
-    logChange(books, act, {
-      kind: 'line.taken-up',
-      subject: `line ${lineId}`,
-      summary: 'A statement line that was set aside waits again',
-    })
-    return { ok: true, result: { lineId } }
-  })

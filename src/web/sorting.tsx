@@ -1,10 +1,12 @@
 // The sorting desk's routes: waiting lines with proposals, booked in bulk when ticked, and each line by itself.
 import { Hono } from 'hono'
 import type { Books } from '#db/open.ts'
+import { listSetAside, takeUpLine } from '#db/set-aside.ts'
 import { type Desk, type DeskLine, sortingDesk } from '#db/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/sorting-store.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type DeskFigures, DeskPage, type DeskRow } from '#views/books-sorting/desk.tsx'
+import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
 import type { PagerProps } from '#views/parts/table.tsx'
 import { actOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
@@ -21,6 +23,13 @@ export const sortingPages: PageRoom = {
     new Hono<PageEnv>()
       .get('/books/sorting', (c) => showDesk(c, openingForm({ formId: newFormId() }), {}))
       .post('/books/sorting', sortTicked)
+      .get('/books/sorting/set-aside', showSetAside)
+      .post('/books/sorting/set-aside/:id', async (c) => {
+        const id = wholeOrNull(c.req.param('id'))
+        const formId = formIdField().safeParse((await readForm(c)).value('formId'))
+        if (id !== null && formId.success) takeUpLine(c.var.web.books, actOf(c, formId.data), id)
+        return moveOn(c, '/books/sorting', 'The line waits to be sorted again.')
+      })
       .get('/books/sorting/lines/:id', (c) => showLine(c, c.req.param('id')))
       .post('/books/sorting/lines/:id', (c) => sortOneLine(c, c.req.param('id'))),
 }
@@ -176,6 +185,28 @@ const optionCache = (make: (row: DeskRow) => ReturnType<typeof targetOptions>) =
     made.set(key, known)
     return known
   }
+}
+
+function showSetAside(c: PageContext) {
+  const lines = listSetAside(c.var.web.books)
+  return answer(c, {
+    title: 'Lines set aside',
+    figures: { lines },
+    page: () => <SetAsidePage lines={lines} formIdOf={newFormId} />,
+    tables: {
+      lines: () => ({
+        header: ['day', 'account', 'payee', 'note', 'amount', 'why'],
+        rows: lines.map((line) => [
+          line.day,
+          line.account,
+          line.payee,
+          line.memo,
+          centsToDecimalText(line.amount),
+          line.note,
+        ]),
+      }),
+    },
+  })
 }
 
 const deskAddress = (c: PageContext): string => {

@@ -4,9 +4,10 @@ import { balancesOn } from '#db/balances.ts'
 import { postCrossing } from '#db/crossing-store.ts'
 import { postEntry, voidEntry } from '#db/ledger-store.ts'
 import type { Books } from '#db/open.ts'
+import { listSetAside, takeUpLine } from '#db/set-aside.ts'
 import { sortingDesk } from '#db/sorting-desk.ts'
 import { archiveRule, listRules, saveRule, sortingHistory } from '#db/sorting-rule-store.ts'
-import { type Sorting, sortLines, takeUpLine } from '#db/sorting-store.ts'
+import { type Sorting, sortLines } from '#db/sorting-store.ts'
 import { importStatement, listStatements, previewImport, wasReadIn } from '#db/statement-store.ts'
 import { verifyBooks } from '#db/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
@@ -287,7 +288,9 @@ test('a line set aside posts nothing and can be taken up again; taking an entry 
     { lineId: b!, kind: 'target', target },
   )
   expect(sortingDesk(books).waiting).toBe(0)
+  expect(listSetAside(books)).toMatchObject([{ id: a, payee: 'A', note: 'Entered elsewhere' }])
   done(takeUpLine(books, act(), a!))
+  expect(listSetAside(books)).toEqual([])
   const entryId = books.sqlite
     .prepare("SELECT id FROM entries WHERE source = 'statement'")
     .pluck()

@@ -171,6 +171,24 @@ test('one line is split over two sides by its own page, the last amount taking t
   expect((await app.get(address)).status).toBe(404)
 })
 
+test('a line is set aside with its reason, and taken up again', async () => {
+  const address = await lookAt(ofx(movement('20260309', '-8', '9', 'Bank notice')))
+  await app.post(address, { formId: formId(), part: '0', account: String(account('Farm checking')) })
+  const { rows } = (await (await app.get('/books/sorting.json')).json()) as {
+    rows: { id: number; payee: string }[]
+  }
+  const line = rows.find((row) => row.payee === 'Bank notice')!.id
+  const aside = await app.post(`/books/sorting/lines/${line}`, {
+    formId: formId(),
+    how: 'ignore',
+    note: 'Entered twice by the bank',
+  })
+  expect(aside.status).toBe(303)
+  expect(await (await app.get('/books/sorting/set-aside')).text()).toContain('Entered twice by the bank')
+  expect((await app.post(`/books/sorting/set-aside/${line}`, { formId: formId() })).status).toBe(303)
+  expect(await (await app.get('/books/sorting')).text()).toContain('Bank notice')
+})
+
 test('a rule is tried on past lines before it is saved, and put away', async () => {
   const feed = `a:${account('Feed')}`
   const rule = {

@@ -63,6 +63,9 @@ export const DeskPage = (props: DeskProps) => {
         <LinkButton quiet href="/books/sorting/rules">
           Sorting rules
         </LinkButton>
+        <LinkButton quiet href="/books/sorting/set-aside">
+          Lines set aside
+        </LinkButton>
       </ButtonRow>
       <AccountFilter figures={figures} />
       {figures.rows.length === 0 ? (
