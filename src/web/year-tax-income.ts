@@ -7,6 +7,7 @@ import { type Cents, cents, centsToDollars, sumCents, zeroCents } from '#money/c
 import type { Plan } from '#plan/plan.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import type { HouseholdYear } from '#rules/fast/household-year.ts'
+import { farmShareOfFirst } from '#runway/cover-household.ts'
 
 export interface TaxInput {
   label: string
@@ -26,7 +27,8 @@ export const incomeFromBooks = (
 ): TaxInput[] => {
   const home = sides.find((side) => side.kind === 'household')
   const farmProfit = centsToDollars(form.netProfitCents)
-  const shares = farmShares(plan, household.people)
+  const first = household.people === 2 ? farmShareOfFirst(plan) : 1
+  const shares = [first, 1 - first]
   household.farmProfit = shares.map((share) => farmProfit * share)
   household.farmGross = shares.map((share) => centsToDollars(form.grossIncomeCents) * share)
   if (plan.tax.optionalSelfEmployment) household.farmOptional = shares.map((share) => (share > 0 ? 1 : 0))
@@ -71,13 +73,6 @@ export const incomeFromBooks = (
       says: 'depreciation taken back, or held too short',
     },
   ]
-}
-
-const farmShares = (plan: Plan, count: number): number[] => {
-  if (count < 2) return [1, 0]
-  const typed = plan.household.people.map((person) => person.farmWorkShare)
-  const total = typed.reduce((sum, share) => sum + share, 0)
-  return total > 0 ? [typed[0]! / total, (typed[1] ?? 0) / total] : [1, 0]
 }
 
 const placeOf = (plan: Plan, person: string | undefined): number =>

@@ -7,12 +7,12 @@ import { cents, centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan } from '#rules/estimated-tax.ts'
-import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
-import { regionIndex, statusIndex } from '#rules/filing-status.ts'
+import type { HouseholdYear } from '#rules/fast/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
+import { peopleOfYear } from '#runway/cover-household.ts'
 import { incomeFromBooks, type TaxInput } from './year-tax-income.ts'
 
 export interface YearTax {
@@ -46,7 +46,7 @@ export const yearTax = (
   }
   if (year < firstLawYear) return { status: 'cannot', says: `The tax tables here start in ${firstLawYear}.` }
   const assumed: string[] = []
-  const household = peopleOf(plan, year)
+  const household = { ...peopleOfYear(plan, year), itemized: plan.tax.itemized }
   const inputs = incomeFromBooks(household, sides, form, inventory, plan, assumed)
   fillCover(household, sides, plan, year, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation))
@@ -63,29 +63,6 @@ export const yearTax = (
       estimated: estimatedOf(plan, form, household, worked.figures.totalTax),
       assumed,
     },
-  }
-}
-
-const statusNames = { joint: 'married_joint', single: 'single', head: 'head_of_household' } as const
-
-const peopleOf = (plan: Plan, year: number): HouseholdYear => {
-  const { people, dependants } = plan.household
-  const filing = plan.tax.filing ?? (people.length > 1 ? 'joint' : 'single')
-  const ageIn = (born: string) => year - Number(born.slice(0, 4))
-  const atHome = dependants
-    .map((one) => ({ age: ageIn(one.born), until: one.untilAge }))
-    .filter(({ age, until }) => age >= 0 && age < until)
-  return {
-    ...emptyHouseholdYear(),
-    status: statusIndex(statusNames[filing]),
-    people: filing === 'joint' ? 2 : 1,
-    age: [ageIn(people[0]!.born), people[1] ? ageIn(people[1].born) : 0],
-    childrenUnder17: atHome.filter(({ age }) => age < 17).length,
-    earnedCreditChildren: atHome.filter(({ age }) => age < 19).length,
-    otherDependants: atHome.filter(({ age }) => age >= 17).length,
-    region: regionIndex(plan.tax.region),
-    itemized: plan.tax.itemized,
-    medicaidExpansion: plan.health.medicaidExpansion ? 1 : 0,
   }
 }
 

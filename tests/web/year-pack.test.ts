@@ -4,7 +4,12 @@ import { day } from '#calendar/day.ts'
 import { addSide, listAccounts } from '#db/account-store.ts'
 import { postCrossing } from '#db/crossing-store.ts'
 import { postEntry } from '#db/ledger-store.ts'
+import { bookYears } from '#db/report-store.ts'
+import { scheduleF } from '#ledger/reports/schedule-f.ts'
+import { stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { yearTax } from '#web/year-tax.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -292,5 +297,49 @@ describe('stock and equipment', () => {
     expect(text).toContain('Section 179 does not cover buildings')
     expect(text).toContain('Enter a day after it came into use')
     expect((await app.get('/year-pack/holdings/nothing')).status).toBe(404)
+  })
+})
+
+describe('tax worksheet from the books', () => {
+  const plan = planSchema.parse({
+    startMonth: '2025-01',
+    household: {
+      people: [
+        { id: 'a', name: 'Mara', born: '1982-04-01', farmWorkShare: 0.75 },
+        { id: 'b', name: 'Teo', born: '1980-09-01', farmWorkShare: 0.25 },
+      ],
+      dependants: [{ id: 'c', name: 'Junie', born: '2016-02-02' }],
+    },
+  })
+
+  const worked = () => {
+    const sides = bookYears(app.books, 2025)
+    const farm = sides.find((side) => side.kind === 'farm')!
+    const result = yearTax(sides, scheduleF(farm), stockInventory([], 2025), plan)
+    if (result.status === 'cannot') throw new Error(result.says)
+    return result.tax
+  }
+
+  test('farm profit is split as the plan says; the couple files jointly with a child', () => {
+    const { household } = worked()
+    expect(household.farmProfit).toEqual([14_400, 4800])
+    expect([household.status, household.people, household.childrenUnder17]).toEqual([1, 2, 1])
+  })
+
+  test('self-employment tax is on 92.35 percent of the profit, and a farmer pays once, by 15 January', () => {
+    const { return: filed, estimated } = worked()
+    // 19,200 × 0.9235 × 15.3 percent (Schedule SE 2025, lines 4a, 10, 11).
+    expect(filed.figures.selfEmploymentTax).toBeCloseTo(19_200 * 0.9235 * 0.153, 1)
+    expect(estimated.farmer).toBe(true)
+    expect(estimated.fileInsteadBy).toBe('2026-03-02')
+  })
+
+  test('breeding stock sold counts as a gain without self-employment tax', () => {
+    const before = worked()
+    post('farm', '2025-10-01', 'Farm checking', 'Breeding stock and equipment sold', 900)
+    const after = worked()
+    expect(after.household.longTermGains).toBe(900)
+    expect(after.return.figures.selfEmploymentTax).toBe(before.return.figures.selfEmploymentTax)
+    expect(after.assumed.join(' ')).toContain('held long enough')
   })
 })
