@@ -5,7 +5,9 @@ import { CoursePool, mostWorkers } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
+import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { solveIncomeRoom } from '#solve/income-room.ts'
 import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
 import { wholeOf } from './chance-options.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
@@ -19,6 +21,7 @@ const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--
 Answers a question about a plan over many drawn courses, or says why it cannot be reached. PLAN.json may be - for standard input.
 
 ${list}
+  income-room  How much more can we earn in each year before cover costs more than it brings? (nothing is drawn)
 
 --confidence P   percent of courses in which the answer must hold, 50 to 99 (the plan's own)
 --paths N        drawn courses, 50 to 100000 (each question has its own number)
@@ -47,9 +50,10 @@ export const solveCommand: Command = {
     const [name, file, extra] = positionals
     if (name === undefined || file === undefined || extra !== undefined)
       throw new CommandError('Name one question and one plan file, like: solve start-with plan.json', 2)
+    if (name === 'income-room') return tellIncomeRoom(await readPlanFile(file, io), values.json ?? false, io)
     if (!isChanceQuestion(name))
       throw new CommandError(
-        `There is no question ${name}. Ask one of: ${Object.keys(questionWords).join(', ')}`,
+        `There is no question ${name}. Ask one of: ${Object.keys(questionWords).join(', ')}, income-room`,
         2,
       )
     const plan = await readPlanFile(file, io)
@@ -63,8 +67,14 @@ export const solveCommand: Command = {
       workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
     })
     io.out(values.json ? JSON.stringify(answer, null, 2) : answer.sentence)
-    return 'answer' in answer && answer.answer.kind === 'cannot be reached' ? 1 : 0
+    return answer.answer.kind === 'cannot be reached' ? 1 : 0
   },
+}
+
+function tellIncomeRoom(plan: Plan, json: boolean, io: CommandIo): number {
+  const found = solveIncomeRoom(plan, publishedRules(plan), project(plan))
+  io.out(json ? JSON.stringify(found, null, 2) : found.sentence)
+  return found.answer.kind === 'reached' ? 0 : 1
 }
 
 interface AskChoices {
