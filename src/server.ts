@@ -2,13 +2,14 @@
 import { Hono } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { Day } from '#calendar/day.ts'
+import { fileProblem } from '#db/file-problem.ts'
 import type { Books } from '#db/open.ts'
 import { type Access, accessOf } from '#web/access.ts'
 import type { PageContext } from '#web/answer.tsx'
 import { loadAssets } from '#web/assets.ts'
 import type { Clock } from '#web/clock.ts'
 import type { Log, PageEnv, WebContext } from '#web/context.ts'
-import { brokenPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
+import { brokenPage, diskPage, refusedPage, unknownPage } from '#web/error-pages.tsx'
 import { unlockedOnly } from '#web/lock.ts'
 import { meanwhileOf } from '#web/meanwhile.ts'
 import { noticeBoard } from '#web/notices.ts'
@@ -75,6 +76,11 @@ export function createApp(options: AppOptions, rooms: readonly PageRoom[] = page
 
 function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
+  const problem = fileProblem(error, 'The books file')
+  if (problem && problem.kind !== 'missing') {
+    c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk said no')
+    return diskPage(c, problem.message)
+  }
   c.var.web.log.error({ route: c.req.routePath, error: error.name, at: placesOf(error) }, 'a page broke')
   return brokenPage(c)
 }

@@ -32,3 +32,9 @@ export const dataPlace = ({ data, env, name = 'books' }: DataPlaceOptions): Data
     attachments: join(folder, 'attachments'),
   }
 }
+
+/** Copies and attachments lie in the folder of the books file, whatever the file is called. */
+export const placeBeside = (booksPath: string): Pick<DataPlace, 'folder' | 'backups' | 'attachments'> => {
+  const folder = resolve(booksPath, '..')
+  return { folder, backups: join(folder, 'backups'), attachments: join(folder, 'attachments') }
+}

@@ -17,6 +17,7 @@ import { findEnterprises } from './enterprise-options.ts'
 import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
 import { type FormErrors, newFormId, openingForm, readForm, rowCount, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { undoable } from './undo.ts'
 
 export const bookEntryPages: PageRoom = {
   build: () =>
@@ -38,7 +39,7 @@ export const bookEntryPages: PageRoom = {
         const next = typed.value('another')
           ? `/books/entry?side=${side.id}&kind=${typed.value('kind')}`
           : '/books'
-        return moveOn(c, next, `Entry ${posted.result.entryNo} is in the books of ${side.name}.`)
+        return moveOn(c, next, undoable(c, `Entry ${posted.result.entryNo} is in the books of ${side.name}.`))
       })
       .get('/books/entries/:no{[0-9]{1,12}}', (c) => showEntry(c, {}))
       .post('/books/entries/:no{[0-9]{1,12}}/void', async (c) => {

@@ -16,6 +16,7 @@ import { simpleDraftLine, simpleLineSchema, withoutBlankLines } from './entry-fo
 import { choice, dayField, formIdField, optionalText, rowId } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { undoable } from './undo.ts'
 
 const receiptForm = z.object({
   formId: formIdField(),
@@ -48,7 +49,11 @@ export const bookReceiptPages: PageRoom = {
         })
         if (!posted.ok) return showForm(c, typed, errorsOf(posted.problems))
         return posted.result.crossingIds.length > 0
-          ? moveOn(c, '/crossings', 'The receipt is in the books of each side, with the crossing it made.')
+          ? moveOn(
+              c,
+              '/crossings',
+              undoable(c, 'The receipt is in the books of each side, with the crossing it made.'),
+            )
           : moveOn(c, '/books', 'All lines were for one side, so this is a plain entry without a crossing.')
       }),
 }

@@ -23,6 +23,23 @@ export const refusedPage = (c: PageContext, status: number, message: string) => 
   })
 }
 
+/** A full disk, a folder that may not be written, a damaged file: said as it is, with what to do. */
+export const diskPage = (c: PageContext, says: string) =>
+  answer(c, {
+    title: 'Not stored',
+    status: 503,
+    figures: { error: says },
+    page: () => (
+      <>
+        <h1>Not stored</h1>
+        <p role="alert">{says}</p>
+        <p>
+          <a href="/settings/backups">Prove the books and make a copy</a>
+        </p>
+      </>
+    ),
+  })
+
 export const brokenPage = (c: PageContext) =>
   answer(c, {
     title: 'Something broke',

@@ -1,4 +1,6 @@
 // The list of page rooms: a new page is written as page-room.ts shows and added here.
+import { attachmentPages } from './attachments.tsx'
+import { backupPages } from './backups.tsx'
 import { bookEntryPages } from './book-entry.tsx'
 import { bookReceiptPages } from './book-receipt.tsx'
 import { booksPages } from './books.tsx'
@@ -44,6 +46,8 @@ export const pageRooms: readonly PageRoom[] = [
   bookEntryPages,
   bookReceiptPages,
   registerPages,
+  attachmentPages,
+  backupPages,
   reconcilePages,
   closePages,
   mixedUpPages,

@@ -3,7 +3,6 @@ import { Hono } from 'hono'
 import { day } from '#calendar/day.ts'
 import { listAccounts, listSides } from '#db/account-store.ts'
 import type { Plan } from '#plan/plan.ts'
-import { outsideFigures } from '#src/outside-figures.ts'
 import { type SettingsDoor, type SettingsFigures, SettingsPage } from '#views/settings/settings.tsx'
 import { SourcesPage } from '#views/settings/sources.tsx'
 import { WordsPage, words } from '#views/settings/words.tsx'
@@ -38,7 +37,9 @@ export const settingsPages: PageRoom = {
           },
         }),
       )
-      .get('/settings/sources', (c) => {
+      .get('/settings/sources', async (c) => {
+        // Tables of a century are read when asked for: the first page of the house does not wait for them.
+        const { outsideFigures } = await import('#src/outside-figures.ts')
         const figures = outsideFigures()
         return answer(c, {
           title: 'Sources',
@@ -80,6 +81,11 @@ export const settingsDoors: readonly SettingsDoor[] = [
     href: '/settings/passphrase',
     name: 'Passphrase',
     says: 'locks the pages; needed when other computers can reach them',
+  },
+  {
+    href: '/settings/backups',
+    name: 'Backups',
+    says: 'a file to carry away, the copies kept by themselves, and proof that the books hold',
   },
   {
     href: '/settings/calendar',

@@ -1,14 +1,13 @@
 // Released migrations never change, follow each other in time, and leave every row, CHECK and guard of a file with rows in place.
 import { createHash } from 'node:crypto'
-import { cpSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
-import { drizzle } from 'drizzle-orm/better-sqlite3'
-import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { expect, test } from 'vitest'
 import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow } from '#db/open.ts'
 import { freshBooks } from './fresh-books.ts'
+import { oldBooks } from './old-books.ts'
 
 const folder = join(import.meta.dirname, '../../drizzle')
 const sqlOf = (tag: string) => readFileSync(join(folder, `${tag}.sql`), 'utf8')
@@ -53,15 +52,17 @@ test('an entry and a crossing can be committed only with their seals: the tie is
   expect(sql).toMatch(/REFERENCES `sealed_crossings`\(`crossing_id`\) DEFERRABLE INITIALLY DEFERRED/)
 })
 
-const older = migrationJournal().slice(0, -1)
+const older = migrationJournal()
+  .slice(0, -1)
+  .map(({ tag }, index) => ({ tag, index }))
 
 test.for(older)(
   'a file with rows from $tag is backed up, migrated and keeps every row and guard',
-  ({ when, tag }) => {
+  ({ tag, index }) => {
     const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
     try {
       const path = join(place, 'books.sqlite')
-      fileOfThen(path, place, when)
+      oldBooks(path, index)
       const again = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
       const kept = new Database(again.backupBeforeMigrating!, { readonly: true })
       expect(again.backupBeforeMigrating).toMatch(/books-before-migration-2026-03-01T00-00-00-000Z\.sqlite$/)
@@ -84,28 +85,6 @@ test.for(older)(
     }
   },
 )
-
-/** A file as the Dooryard of that migration left it, with one entry in it. */
-const fileOfThen = (path: string, place: string, when: number): void => {
-  const then = join(place, 'drizzle')
-  cpSync(folder, then, { recursive: true })
-  const journal = JSON.parse(readFileSync(join(then, 'meta/_journal.json'), 'utf8'))
-  journal.entries = journal.entries.filter((entry: { when: number }) => entry.when <= when)
-  writeFileSync(join(then, 'meta/_journal.json'), JSON.stringify(journal))
-  const sqlite = new Database(path)
-  migrate(drizzle(sqlite), { migrationsFolder: then })
-  sqlite
-    .transaction(() =>
-      sqlite.exec(`
-        INSERT INTO sides (id, kind, name, created_at) VALUES ('farm', 'farm', 'Lantern Hollow', 'x');
-        INSERT INTO accounts (id, side_id, number, name, kind, created_at) VALUES (1, 'farm', 1000, 'Checking', 'asset', 'x'), (2, 'farm', 5000, 'Seeds', 'expense', 'x');
-        INSERT INTO entries (no, id, side_id, day, source, posted_at) VALUES (1, 'a', 'farm', '2026-01-10', 'form', 'x');
-        INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents) VALUES (1, 1, 1, '2026-01-10', -5), (1, 2, 2, '2026-01-10', 5);
-        INSERT INTO sealed_entries VALUES (1);`),
-    )
-    .immediate()
-  sqlite.close()
-}
 
 test('a file of a newer Dooryard and a database of another program are refused untouched', () => {
   const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))

@@ -69,6 +69,9 @@ export const EntryPage = (props: { figures: EntryFigures; formId: string; errors
         ]}
       />
       <p class="hint">{figures.sourceSays}</p>
+      <p>
+        <a href={`/books/receipts/${figures.no}`}>Receipts kept with this entry</a>
+      </p>
       {figures.mayChange ? <ChangeForm figures={figures} formId={props.formId} /> : null}
     </>
   )

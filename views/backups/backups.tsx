@@ -1,0 +1,128 @@
+// Backups: a file to carry away, the copies kept by themselves, proof of the books, and how to restore.
+import { type Day, dayName } from '#calendar/day.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, type FieldErrors, FormId, RadioGroup } from '../parts/field.tsx'
+import { EmptyState, Notice } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface BackupsFigures {
+  folder: string
+  kept: readonly { name: string; day: Day | null; byteCount: number }[]
+  /** What the last “prove the books” said, when it was asked for. */
+  verified: { findings: readonly string[]; checks: number } | null
+}
+
+export interface BackupsProps {
+  figures: BackupsFigures
+  errors: FieldErrors
+  formId: string
+}
+
+export const BackupsPage = (props: BackupsProps) => (
+  <>
+    <PageTitle purpose="A machine can break, a thief can take it: keep a copy where it is not.">
+      Backups
+    </PageTitle>
+    <ErrorSummary errors={props.errors} />
+    <CarryAway {...props} />
+    <Proof {...props} />
+    <Kept {...props} />
+    <section aria-labelledby="restore-title">
+      <h2 id="restore-title">Restore</h2>
+      <p>
+        Stop Dooryard, then run <code>npm run dooryard -- restore BACKUP</code>. It says first what would be
+        gone and what would come back, and changes nothing until you add <code>--yes</code>. The books of
+        before are kept beside the copies.
+      </p>
+    </section>
+  </>
+)
+
+const CarryAway = ({ errors, formId }: BackupsProps) => (
+  <section aria-labelledby="carry-title">
+    <h2 id="carry-title">A file to carry away</h2>
+    <form method="post" action="/settings/backups/file">
+      <FormId value={formId} />
+      <RadioGroup
+        name="kind"
+        label="Kind of file"
+        value={errors.passphrase || errors.again ? 'sealed' : 'plain'}
+        options={[
+          { value: 'plain', label: 'Plain copy', hint: 'Anyone who has it can read it' },
+          { value: 'sealed', label: 'Encrypted copy', hint: 'Only with the passphrase below, for you too' },
+          { value: 'json', label: 'JSON export', hint: 'Everything, explained, for other programs' },
+        ]}
+      />
+      <Field
+        name="passphrase"
+        type="password"
+        label="Passphrase"
+        hint="For an encrypted copy only. It is stored nowhere"
+        autocomplete="new-password"
+        error={errors.passphrase}
+      />
+      <Field
+        name="again"
+        type="password"
+        label="Passphrase once more"
+        autocomplete="new-password"
+        error={errors.again}
+      />
+      <Button>Make the file</Button>
+    </form>
+  </section>
+)
+
+const Proof = ({ figures, formId }: BackupsProps) => (
+  <section aria-labelledby="proof-title">
+    <h2 id="proof-title">Prove the books</h2>
+    {figures.verified === null ? (
+      <p>Recomputes every balance, crossing, sum and closed month from the postings and compares.</p>
+    ) : (
+      <Notice>
+        {figures.verified.findings.length === 0 ? (
+          <p>Everything holds: {figures.verified.checks} checks found nothing wrong.</p>
+        ) : (
+          <>
+            <p>Something does not hold. Keep this file and restore the latest backup that verifies.</p>
+            <ul>
+              {figures.verified.findings.map((finding) => (
+                <li>{finding}</li>
+              ))}
+            </ul>
+          </>
+        )}
+      </Notice>
+    )}
+    <form method="post" action="/settings/backups/verify">
+      <FormId value={formId} />
+      <Button quiet>Prove them now</Button>
+    </form>
+  </section>
+)
+
+const Kept = ({ figures }: BackupsProps) => (
+  <section aria-labelledby="kept-title">
+    <h2 id="kept-title">Kept by itself</h2>
+    {figures.kept.length === 0 ? (
+      <EmptyState>No copy is kept yet. The first one is made once a day while Dooryard is open.</EmptyState>
+    ) : (
+      <DataTable
+        caption={`In ${figures.folder}`}
+        rows={figures.kept}
+        stack
+        columns={[
+          { title: 'File', isHeader: true, cell: (row) => <code>{row.name}</code> },
+          { title: 'Day', cell: (row) => (row.day ? dayName(row.day) : '') },
+          { title: 'Size', isNumber: true, cell: (row) => `${(row.byteCount / 1_000_000).toFixed(1)} MB` },
+        ]}
+      />
+    )}
+    <p class="hint">
+      The last of each of 7 days, 4 weeks and 12 months is kept, each opened and verified when it was made; so
+      are the copies made before the file was brought up to date and before restoring.
+    </p>
+  </section>
+)
