@@ -14,8 +14,8 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): Hou
   fillIncome(household, plan, cover.projected)
   household.coverMonths = cover.marketplaceMonths
   household.deductibleMonths = cover.marketplaceMonths
-  household.premiumMonthly = cover.premiumMonthly
-  household.benchmarkMonthly = cover.benchmarkMonthly
+  household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100
+  household.benchmarkMonthly = Math.round(cover.benchmarkMonthly * 100) / 100
   household.otherIncome = unlistedIncome(household, law, cover.projected, monthsRun(plan, cover.year))
   return household
 }

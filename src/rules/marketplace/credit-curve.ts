@@ -58,7 +58,7 @@ export const keptCurve = (
     const year = standAt(law, household, kind, extra)
     points.push({
       extra,
-      kept: extra - (costOf(year) - now),
+      kept: Math.round((extra - (costOf(year) - now)) * 100) / 100,
       credit: year.credit,
       onMedicaid: year.onMedicaid,
     })
@@ -90,7 +90,7 @@ export const costlySpans = (points: readonly KeptPoint[]): CostlySpan[] => {
       spans.push({
         from: from.extra,
         to: to.extra,
-        loses: from.kept - to.kept,
+        loses: Math.round((from.kept - to.kept) * 100) / 100,
         madeUpAt: madeUp?.extra ?? null,
         because: reasonOf(from, to),
       })

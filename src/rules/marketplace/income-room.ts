@@ -1,6 +1,11 @@
 // Income room: how much more a household can earn before a line of marketplace cover is crossed, and what crossing it costs.
 import { assessHousehold } from '../fast/assess-household.ts'
-import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../fast/household-year.ts'
+import {
+  emptyHouseholdTax,
+  emptyHouseholdYear,
+  type HouseholdTax,
+  type HouseholdYear,
+} from '../fast/household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
 import { silverValueAt } from './cost-sharing.ts'
@@ -71,12 +76,15 @@ export const incomeRoom = (law: LawYear, household: HouseholdYear, kind: ExtraIn
   return {
     now,
     rooms: rooms.sort((a, b) => a.extraLeft - b.extraLeft || a.incomeAt - b.incomeAt),
-    keptOfNextHundred: 100 - (costOf(hundred) - costOf(now)),
+    keptOfNextHundred: toCent(100 - (costOf(hundred) - costOf(now))),
   }
 }
 
 /** What a year costs in tax and premiums together, in dollars. */
-export const costOf = (year: YearStanding): number => year.tax + year.netPremium
+export const costOf = (year: YearStanding): number => toCent(year.tax + year.netPremium)
+
+/** Sums of cents held as dollars carry a hair of binary drift. */
+const toCent = (dollars: number): number => Math.round(dollars * 100) / 100
 
 /**
  * The year with `extra` dollars more of one kind of income. At or under the Medicaid line of an expansion state nobody buys
@@ -91,7 +99,7 @@ export const standAt = (
   const more = withExtra(household, kind, extra)
   const size = more.people + more.childrenUnder17 + more.otherDependants
   const onMedicaid = belongsToMedicaid(law, more, size)
-  const year = onMedicaid ? { ...more, coverMonths: 0 } : more
+  const year = onMedicaid ? withoutCover(more) : more
   const tax = assess(law, year)
   const line = povertyLineCents(law, more.region, size)
   const premium = year.coverMonths * year.premiumMonthly
@@ -101,10 +109,10 @@ export const standAt = (
     householdIncome: tax.householdIncome,
     povertyPercent: tax.povertyPercent,
     povertyLine: line / 100,
-    premium,
+    premium: toCent(premium),
     credit: tax.premiumTaxCredit,
-    netPremium: premium - tax.premiumTaxCredit,
-    tax: settled - advance + tax.premiumTaxCredit,
+    netPremium: toCent(premium - tax.premiumTaxCredit),
+    tax: toCent(settled - advance + tax.premiumTaxCredit),
     silverValue: onMedicaid ? 1 : silverValueAt(law, Math.round(tax.householdIncome * 100), line),
     onMedicaid,
     method: tax.method,
@@ -113,14 +121,25 @@ export const standAt = (
 
 const belongsToMedicaid = (law: LawYear, household: HouseholdYear, size: number): boolean => {
   if (household.medicaidExpansion !== 1 || household.coverMonths === 0) return false
-  const income = assess(law, { ...household, coverMonths: 0 }).householdIncome
+  const income = assess(law, withoutCover(household)).householdIncome
   return Math.round(income * 100) <= medicaidLineCents(law, household.region, size)
 }
 
-const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): HouseholdYear =>
-  kind === 'otherIncome'
-    ? { ...household, otherIncome: household.otherIncome + extra }
-    : { ...household, farmProfit: [household.farmProfit[0]! + extra, household.farmProfit[1]!] }
+const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): HouseholdYear => {
+  const more = copyOf(household)
+  if (kind === 'otherIncome') more.otherIncome += extra
+  else more.farmProfit = [household.farmProfit[0]! + extra, household.farmProfit[1]!]
+  return more
+}
+
+const withoutCover = (household: HouseholdYear): HouseholdYear => {
+  const without = copyOf(household)
+  without.coverMonths = 0
+  return without
+}
+
+/** A copy in the engine's fast form; a spread of so many fields would not be. Lists are shared until replaced. */
+const copyOf = (household: HouseholdYear): HouseholdYear => Object.assign(emptyHouseholdYear(), household)
 
 const assess = (law: LawYear, household: HouseholdYear): HouseholdTax => {
   const out = emptyHouseholdTax()
@@ -213,9 +232,9 @@ const crossing = (
     line: line.line,
     incomeAt,
     percentAt: Number.isNaN(line.percentAt) ? after.povertyPercent : line.percentAt,
-    incomeLeft: Math.max(0, incomeAt - now.householdIncome),
+    incomeLeft: toCent(Math.max(0, incomeAt - now.householdIncome)),
     extraLeft: high,
-    costOfCrossing: costOf(after) - costOf(before),
+    costOfCrossing: toCent(costOf(after) - costOf(before)),
     silverBefore: before.silverValue,
     silverAfter: after.silverValue,
   }
