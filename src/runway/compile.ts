@@ -9,7 +9,7 @@ import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
 import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
-import type { CompiledPerson, CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPerson, CompiledPlan, Restart } from './compiled-plan.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import type { ShockShape } from './shocks.ts'
 import type { Span } from './span.ts'
@@ -20,6 +20,8 @@ export interface CompileOptions {
   untilAge?: number
   /** What a storm does month by month. */
   weather?: Weather
+  /** What the books say at the start of a month (from 0): the course goes on from it. */
+  restart?: Restart
 }
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */
@@ -51,6 +53,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     farm,
     draw,
     law,
+    restart: options.restart ?? null,
     firstSlowerMonth: firstSlowerMonth(plan, span),
   }
 }

@@ -28,8 +28,17 @@ export interface CompiledPlan {
   farm: CompiledFarm
   draw: CompiledDraw
   law: CompiledLaw
+  /** What the books say at the start of a month: from there on the course goes on from it. Null: from the plan alone. */
+  restart: Restart | null
   /** First month of the first slower year; `months` when there is none. */
   firstSlowerMonth: number
+}
+
+/** Balances at the start of a month of the plan, dollars; `spendable` is cash and taxable accounts together. */
+export interface Restart {
+  month: number
+  spendable: number
+  farmCash: number
 }
 
 export interface CompiledPerson {

@@ -19,6 +19,7 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     const season = (plan.firstMonth + m) % 12
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
     if (m > 0 && plan.priceStepsMonthly) state.level *= state.monthlyStep
+    if (plan.restart !== null && m === plan.restart.month) restart(plan, buffers)
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
@@ -34,6 +35,24 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
   }
 }
 
+/** The books' balances in place of the course's: cash takes up the difference, what taxable accounts hold stays where it can. */
+const restart = (plan: CompiledPlan, buffers: CourseBuffers) => {
+  const { state } = buffers
+  const { savings } = plan
+  let left = Math.max(0, plan.restart!.spendable)
+  for (let account = 0; account < savings.count; account += 1) {
+    const kind = savings.kind[account]!
+    if (kind > 1) continue
+    const kept = kind === 1 ? Math.min(left, state.balance[account]!) : 0
+    if (kind === 1 && state.balance[account]! > 0)
+      state.basis[account] = (state.basis[account]! * kept) / state.balance[account]!
+    state.balance[account] = kept
+    left -= kept
+  }
+  state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! + left
+  if (plan.farm.described) state.farmCash = Math.max(0, plan.restart!.farmCash)
+}
+
 /** The month after the last: the plan's end, or the death of the last person. */
 const endOfCourse = (plan: CompiledPlan, shocks: CourseShocks): number => {
   let last = plan.people.length === 0 ? plan.months : 0
@@ -46,7 +65,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   const { law } = plan
   state.balance.set(plan.savings.opening)
   state.basis.set(plan.savings.openingBasis)
-  state.farmCash = plan.farm.openingCash
+  state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
   state.level = 1
   state.monthlyStep = 1
   state.premiumLevel = 1

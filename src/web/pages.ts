@@ -20,6 +20,7 @@ import { questionPages } from './questions.tsx'
 import { reconcilePages } from './reconcile.tsx'
 import { registerPages } from './register.tsx'
 import { runwayPages } from './runway.tsx'
+import { runwayActualPages } from './runway-actual.tsx'
 import { runwayComparePages } from './runway-compare.tsx'
 import { runwayPlanPages } from './runway-plan.tsx'
 import { runwayRevisionPages } from './runway-saving.tsx'
@@ -64,6 +65,7 @@ export const pageRooms: readonly PageRoom[] = [
   runwayPlanPages,
   runwayStormPages,
   runwayComparePages,
+  runwayActualPages,
   runwayRevisionPages,
   farmPages,
   farmEditPages,

@@ -1,0 +1,181 @@
+// The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
+import { monthName, monthNameShort, parseMonth } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import type { Variance } from '#runway/actual.ts'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { LineChart } from '../charts/line-chart.tsx'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { RunwayLinks } from './runway.tsx'
+
+export interface ActualFigures {
+  planId: string
+  revisionNo: number
+  monthsLeft: number | null
+  monthsLeftWithoutDraws: number | null
+  fromBooks: boolean
+  variance: Variance | null
+  suggestions: readonly { says: string; monthsLeft: number | null }[]
+  savings: readonly { month: string; planned: number | null; actual: number | null }[]
+  history: readonly {
+    month: string
+    monthsLeft: number | null
+    monthsLeftWithoutDraws: number | null
+    carryMonth: string | null
+    spendable: number | null
+    revisionNo: number | null
+  }[]
+}
+
+const left = (months: number | null): string => (months === null ? 'to the end' : String(months))
+const named = (month: string): string => monthName(parseMonth(month)!)
+
+export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
+  <>
+    <PageTitle purpose="What was planned, what happened, and what months left was said to be.">
+      Plan against the books
+    </PageTitle>
+    <RunwayLinks current="/runway/actual" />
+    <Figures>
+      <Figure
+        label="Months left from today"
+        value={left(figures.monthsLeft)}
+        note={
+          figures.fromBooks
+            ? 'the books’ balances in place of the plan’s past'
+            : 'by the plan alone: it begins this month or later'
+        }
+      />
+      <Figure label="Without draws" value={left(figures.monthsLeftWithoutDraws)} note="on the same course" />
+    </Figures>
+    {figures.variance === null ? (
+      <EmptyState href="/books" action="Go to Books">
+        The books hold no whole month yet to compare with.
+      </EmptyState>
+    ) : (
+      <VarianceTable variance={figures.variance} />
+    )}
+    {figures.suggestions.length > 0 ? <Suggestions figures={figures} formId={formId} /> : null}
+    <SavingsChart figures={figures} />
+    <History figures={figures} formId={formId} />
+  </>
+)
+
+const VarianceTable = ({ variance }: { variance: Variance }) => (
+  <section aria-labelledby="variance-title">
+    <h2 id="variance-title">Line by line</h2>
+    <p class="hint">
+      {variance.sameMonths
+        ? `Plan and books, ${named(variance.actual.from)} to ${named(variance.actual.to)}.`
+        : `The plan begins later than the books end: its first months (${named(variance.planned.from)} to ${named(variance.planned.to)}) against the books’ last (${named(variance.actual.from)} to ${named(variance.actual.to)}).`}
+    </p>
+    <DataTable
+      caption="Planned and actual"
+      hideCaption
+      rows={variance.lines}
+      csv="/runway/actual.csv"
+      columns={[
+        { title: 'Line', isHeader: true, cell: (line) => line.name },
+        { title: 'Planned', isNumber: true, cell: (line) => formatDollars(line.planned) },
+        { title: 'Actual', isNumber: true, cell: (line) => formatDollars(line.actual) },
+        { title: 'Difference', isNumber: true, cell: (line) => formatDollars(line.difference) },
+        {
+          title: 'For savings',
+          cell: (line) => (Math.abs(line.difference) < 1 ? 'as planned' : line.isWorse ? 'worse' : 'better'),
+        },
+      ]}
+    />
+  </section>
+)
+
+const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
+  <section aria-labelledby="suggestions-title">
+    <h2 id="suggestions-title">What the books’ pace suggests</h2>
+    {figures.suggestions.map((one, place) => (
+      <form method="post" action="/runway/actual/take" class="keep no-print">
+        <FormId value={formId} />
+        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <Hidden name="place" value={String(place)} />
+        <p>
+          {one.says}. Months left would be {left(one.monthsLeft)}.
+        </p>
+        <Button quiet small>
+          Put it in the plan
+        </Button>
+      </form>
+    ))}
+  </section>
+)
+
+const SavingsChart = ({ figures }: { figures: ActualFigures }) => {
+  const x = (month: string): number => parseMonth(month)!
+  const actual = figures.savings.flatMap((one) =>
+    one.actual === null ? [] : [{ x: x(one.month), y: one.actual }],
+  )
+  const planned = figures.savings.flatMap((one) =>
+    one.planned === null ? [] : [{ x: x(one.month), y: one.planned }],
+  )
+  if (actual.length + planned.length < 2) return null
+  return (
+    <LineChart
+      id="planned-and-actual"
+      title="Spendable savings, planned and actual"
+      summary={`The books hold ${actual.length} whole months; the plan is drawn for ${planned.length}.`}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={[
+        { name: 'In the books', tone: 1, points: actual },
+        { name: 'By the plan', tone: 2, points: planned },
+      ]}
+      tableEvery={3}
+    />
+  )
+}
+
+const History = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
+  <section aria-labelledby="history-title">
+    <h2 id="history-title">What months left was said to be</h2>
+    {figures.history.length === 0 ? (
+      <p class="hint">
+        Nothing is written down yet. It is written down whenever the household’s month is closed.
+      </p>
+    ) : (
+      <DataTable
+        caption="Month by month"
+        hideCaption
+        rows={figures.history}
+        csv="/runway/actual.csv?table=history"
+        columns={[
+          { title: 'Month', isHeader: true, cell: (one) => monthNameShort(parseMonth(one.month)!) },
+          { title: 'Months left', isNumber: true, cell: (one) => left(one.monthsLeft) },
+          { title: 'Without draws', isNumber: true, cell: (one) => left(one.monthsLeftWithoutDraws) },
+          {
+            title: 'Carry month',
+            isNumber: true,
+            cell: (one) => (one.carryMonth === null ? 'none' : named(one.carryMonth)),
+          },
+          {
+            title: 'Spendable then',
+            isNumber: true,
+            cell: (one) => (one.spendable === null ? '' : formatDollars(one.spendable)),
+          },
+          {
+            title: 'Revision',
+            isNumber: true,
+            cell: (one) => (one.revisionNo === null ? '' : String(one.revisionNo)),
+          },
+        ]}
+      />
+    )}
+    <form method="post" action="/runway/actual/say" class="no-print">
+      <FormId value={formId} />
+      <Button quiet small>
+        Write down what is said today
+      </Button>
+    </form>
+  </section>
+)
