@@ -31,6 +31,7 @@ export const turnYear = (
   setRequired(plan, buffers, m, y)
   startYearTotals(plan, buffers, m)
   setPrimaryAmounts(plan, buffers, y)
+  state.benefitWithheld.fill(0)
   setBenefits(plan, buffers, m, y)
   setEarningsTest(plan, buffers, m, y)
   estimateYear(plan, buffers, m, y)
@@ -125,7 +126,6 @@ const setEarningsTest = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   let changed = false
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
-    state.benefitWithheld[p] = 0
     const fullAge = person.bornMonth + fullRetirementAgeMonths(person.bornYear)
     if (state.benefit[p] === 0 || state.alive[p] === 0) continue
     if (year * 12 > fullAge) {

@@ -2,7 +2,7 @@
 // no arrays made beforehand, no code shared with src/runway. The law's functions, the farm's course and the age curve are
 // taken from their own rooms: what is checked here is the order and the arithmetic of months and years.
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import { farmCourse } from '#farm/course.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -10,7 +10,13 @@ import { contributionLimits } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { assessHousehold } from '#rules/fast/assess-household.ts'
-import { householdBenefitsMonthly, primaryAmountMonthly } from '#rules/fast/benefits.ts'
+import {
+  earningsTestWithheld,
+  fullRetirementAgeMonths,
+  householdBenefitsMonthly,
+  monthsGivenBack,
+  primaryAmountMonthly,
+} from '#rules/fast/benefits.ts'
 import { distributionDivisor } from '#rules/fast/distributions.ts'
 import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/fast/household-year.ts'
 import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
@@ -27,6 +33,18 @@ const least = (a: D, b: D): D => (a.lt(b) ? a : b)
 const most = (a: D, b: D): D => (a.gt(b) ? a : b)
 const positive = (a: D): D => most(a, zero)
 const sum = (list: readonly D[]): D => list.reduce((a, b) => a.plus(b), zero)
+
+/** Remembers answers by one number: the pass asks for the same month's lines many times. */
+const once = <Value>(find: (key: number) => Value): ((key: number) => Value) => {
+  const known = new Map<number, Value>()
+  return (key) => {
+    const found = known.get(key)
+    if (found !== undefined) return found
+    const value = find(key)
+    known.set(key, value)
+    return value
+  }
+}
 
 export interface PlainMonth {
   month: string
@@ -54,7 +72,7 @@ interface Holding {
   basis: D
 }
 
-/** The expected course of a plan, month by month. Covers all but storms, deaths before the plan's end and yearly earnings tests. */
+/** The expected course of a plan, month by month. Covers all but storms and drawn shocks. */
 export const plainCourse = (plan: Plan): PlainMonth[] => {
   const first = parseMonth(plan.startMonth)!
   const firstYear = Math.floor(first / 12)
@@ -76,6 +94,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const lastYear = firstYear + Math.ceil(months / 12) + 1
   const law = benefitLaw(Math.max(lastYear, ...born.map((m) => Math.floor(m / 12) + 73), 2030), indexing)
   const byLaw = plan.tax.method === 'law'
+  const lawOf = once((year: number) => lawFor(year, indexing))
+  const medicareOf = once((year: number) =>
+    medicareYear(year, indexing, (y) => (1 + a.premiumGrowth) ** (y - 2026)),
+  )
 
   // What is carried along.
   const holdings: Holding[] = plan.savings.accounts.map((one) => {
@@ -97,6 +119,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         (one.owner === person.id || (one.owner === undefined && p === 0)),
     ),
   )
+  const growth = holdings.map((_, place) => monthlyGrowth(plan, place))
+  const interestOf = holdings.map((_, place) => monthlyInterest(plan, place))
+  const dividendOf = holdings.map((_, place) => monthlyDividend(plan, place))
   let farmCash = d(farm.cash)
   let level = d(1)
   let careLevel = d(1)
@@ -123,6 +148,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const primaries = people.map(() => 0)
   const stale = people.map(() => true)
   let benefits = people.map(() => zero)
+  let heldBack = people.map(() => zero)
+  const monthsBack = people.map(() => 0)
+  const claims = people.map((person, p) => born[p]! + person.claimAge.years * 12 + person.claimAge.months)
+  let lastEarned = people.map(() => zero)
   const contributed = people.map(() => zero)
   let required = people.map(() => zero)
   let totals = newTotals(people.length)
@@ -152,18 +181,18 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   /** Growth beyond prices in January steps, the first year by the part of it that is in the plan. */
   const beyond = (m: number, rate: number): D => {
     const steps = Math.floor((first + m) / 12) - firstYear
-    return steps === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
+    return steps === 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
   }
-  const expectedLevelOf = (year: number): D => {
+  const expectedLevelOf = once((year: number): D => {
     if (year === firstYear) return d(1)
     if (a.priceSteps === 'monthly')
       return d(1 + a.inflation).pow(d((year - firstYear) * 12 - (first % 12)).div(12))
     return d(1 + a.inflation).pow(d(year - firstYear - 1 + part))
-  }
+  })
   const at = (table: Float64Array, row: number, m: number): D => d(table[row * months + m] ?? 0)
   const rowsOf = (table: Float64Array, m: number): D => sum(course.rows.map((_, row) => at(table, row, m)))
 
-  const livingReal = (m: number): { real: D; care: D; fixed: D; goods: D } => {
+  const livingReal = once((m: number): { real: D; care: D; fixed: D; goods: D } => {
     const sums = { real: zero, care: zero, fixed: zero, goods: zero }
     for (const line of plan.household.living) {
       if (!within(line, first + m)) continue
@@ -178,7 +207,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       else sums.fixed = sums.fixed.plus(amount).minus(goods)
     }
     return sums
-  }
+  })
   const payOf = (p: number, m: number) =>
     plan.household.pay
       .filter((one) => one.person === people[p]!.id && within(one, first + m))
@@ -207,7 +236,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((line) => line.deductible === deductible && within(line, first + m))
         .map((line) => d(line.perMonth)),
     )
-  const factorsAt = (m: number): D => {
+  const factorsAt = once((m: number): D => {
     const calendar = first + m
     const young: number[] = []
     let factor = zero
@@ -228,7 +257,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     young.sort((x, y) => y - x)
     return factor.plus(sum(young.slice(0, 3).map(d)))
-  }
+  })
   const isAlive = (p: number, m: number) => m < lastOf(p) - first + 1
   const livingPeople = (m: number) => people.flatMap((_, p) => (isAlive(p, m) ? [p] : []))
   const ownerAt = (holding: Holding, m: number): number =>
@@ -251,27 +280,31 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     return d(step.perMonth).times(d(1 + plan.draw.growth).pow(raises))
   }
 
-  const runningCosts = (m: number): D =>
-    rowsOf(course.directCosts, m)
-      .plus(at(course.marketCosts, 0, m))
-      .plus(at(course.overheads, 0, m))
-      .plus(at(course.hiredCosts, 0, m))
-      .times(beyond(m, a.farmCostGrowth))
-  const salesReal = (m: number): D => rowsOf(course.sales, m).times(beyond(m, a.farmPriceGrowth))
+  const runningCosts = once(
+    (m: number): D =>
+      rowsOf(course.directCosts, m)
+        .plus(at(course.marketCosts, 0, m))
+        .plus(at(course.overheads, 0, m))
+        .plus(at(course.hiredCosts, 0, m))
+        .times(beyond(m, a.farmCostGrowth)),
+  )
+  const salesReal = once((m: number): D => rowsOf(course.sales, m).times(beyond(m, a.farmPriceGrowth)))
   const stockReal = (m: number): D =>
     rowsOf(course.culls, m)
       .times(beyond(m, a.farmPriceGrowth))
       .plus(at(course.leaseIncome, 0, m))
       .plus(at(course.phaseSales, 0, m))
       .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
-  const expectedNet = (m: number): D =>
-    salesReal(m)
-      .minus(runningCosts(m))
-      .plus(stockReal(m))
-      .times(expectedLevelOf(Math.floor((first + m) / 12)))
-      .plus(at(course.loanDrawn, 0, m))
-      .minus(at(course.loanPayments, 0, m))
-  const smoothAt = (m: number) => {
+  const expectedNet = once(
+    (m: number): D =>
+      salesReal(m)
+        .minus(runningCosts(m))
+        .plus(stockReal(m))
+        .times(expectedLevelOf(Math.floor((first + m) / 12)))
+        .plus(at(course.loanDrawn, 0, m))
+        .minus(at(course.loanPayments, 0, m)),
+  )
+  const smoothAt = once((m: number) => {
     const end = Math.min(months, m + 12)
     const mean = { real: zero, care: zero, fixed: zero }
     for (let k = m; k < end; k += 1) {
@@ -281,15 +314,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       mean.fixed = mean.fixed.plus(one.fixed.div(end - m))
     }
     return mean
-  }
-  const expectedDraw = (m: number): D => {
+  })
+  const expectedDraw = once((m: number): D => {
     const expected = expectedLevelOf(Math.floor((first + m) / 12))
     if (plan.draw.policy === 'steps') return plannedStep(m).times(plan.draw.withPrices ? expected : d(1))
     if (plan.draw.policy !== 'ramp' || first + m < parseMonth(plan.draw.from)!) return zero
     const mean = smoothAt(m)
     const premiums = sum(plan.health.premiums.map((line) => d(line.perMonth)))
     return mean.real.plus(mean.care).plus(premiums).times(expected).plus(mean.fixed).times(rampAt(m))
-  }
+  })
   const rampAt = (m: number): D => {
     if (plan.draw.policy !== 'ramp') return zero
     const from = parseMonth(plan.draw.from)!
@@ -396,23 +429,52 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         } else primaries[p] = primaries[p]! * (1 + law.costOfLiving[year - 1 - law.firstYear]!)
       })
     if (people.length > 0) {
-      const course = people.map((person, p) => ({
-        record: { bornYear: Math.floor(born[p]! / 12), earnings: earnings[p]! },
-        bornMonth: born[p]!,
-        claimMonth: born[p]! + person.claimAge.years * 12 + person.claimAge.months,
-        deathMonth: lastOf(p) + 1,
-      }))
-      const amounts = new Float64Array(2)
-      if (calendar >= earliest)
-        householdBenefitsMonthly(
-          course[0]!,
-          course[1] ?? null,
-          primaries[0]!,
-          primaries[1] ?? 0,
-          calendar,
-          amounts,
-        )
-      benefits = people.map((_, p) => d(amounts[p]!))
+      const paid = (): D[] => {
+        const course = people.map((_, p) => ({
+          record: { bornYear: Math.floor(born[p]! / 12), earnings: earnings[p]! },
+          bornMonth: born[p]!,
+          claimMonth: claims[p]!,
+          deathMonth: lastOf(p) + 1,
+        }))
+        const amounts = new Float64Array(2)
+        if (calendar >= earliest)
+          householdBenefitsMonthly(
+            course[0]!,
+            course[1] ?? null,
+            primaries[0]!,
+            primaries[1] ?? 0,
+            calendar,
+            amounts,
+          )
+        return people.map((_, p) => d(amounts[p]!))
+      }
+      // Earnings of last year over the year's amount hold benefits back until full retirement age, and the months come back then.
+      if (m === 0 || season === 0) {
+        const due = paid()
+        heldBack = people.map((_, p) => {
+          const bornYear = Math.floor(born[p]! / 12)
+          const full = born[p]! + fullRetirementAgeMonths(bornYear)
+          if (due[p]!.eq(0) || !isAlive(p, m)) return zero
+          if (year * 12 > full) {
+            if (monthsBack[p]! > 0) claims[p] = Math.min(full, claims[p]! + monthsBack[p]!)
+            monthsBack[p] = 0
+            return zero
+          }
+          const yearly = due[p]!.times(12).toNumber()
+          const held = earningsTestWithheld(
+            law,
+            year,
+            bornYear,
+            (born[p]! % 12) + 1,
+            lastEarned[p]!.toNumber(),
+            yearly,
+          )
+          if (held <= 0) return zero
+          monthsBack[p] = monthsBack[p]! + monthsGivenBack(held, yearly / 12)
+          return d(held).div(12)
+        })
+      }
+      benefits = paid().map((due, p) => positive(due.minus(heldBack[p]!)))
     }
     if (m === 0 || season === 0) {
       const count = Math.min(12 - season, months - m)
@@ -472,8 +534,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         let dividends = zero
         holdings.forEach((holding, place) => {
           if (holding.kind !== 'cash' && holding.kind !== 'taxable') return
-          interest = interest.plus(holding.balance.times(interestRate(plan, place)).times(count))
-          dividends = dividends.plus(holding.balance.times(dividendRate(plan, place)).times(count))
+          interest = interest.plus(holding.balance.times(interestOf[place]!).times(count))
+          dividends = dividends.plus(holding.balance.times(dividendOf[place]!).times(count))
         })
         input.interest = interest.toNumber()
         input.ordinaryDividends = dividends.toNumber()
@@ -495,12 +557,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
           .toNumber()
         const tax = emptyHouseholdTax()
-        assessHousehold(lawFor(year, indexing), input, tax)
+        assessHousehold(lawOf(year), input, tax)
         estimate = d(tax.balanceDue).plus(d(stateIncomeTax(stateOf(year), tax)))
         if (
           covered.length > 0 &&
           plan.health.medicaidExpansion &&
-          tax.povertyPercent <= lawFor(year, indexing).medicaidPercent
+          tax.povertyPercent <= lawOf(year).medicaidPercent
         )
           onMedicaid = true
         else if (covered.length > 0 && plan.health.marketplace.advanceCredit) {
@@ -533,10 +595,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const earn = (): void =>
       holdings.forEach((holding, place) => {
         const before = holding.balance
-        holding.balance = before.times(growthOf(plan, place))
+        holding.balance = before.times(growth[place]!)
         if (holding.kind === 'traditional' || holding.kind === 'roth') return
-        const interest = before.times(interestRate(plan, place))
-        const dividends = before.times(dividendRate(plan, place))
+        const interest = before.times(interestOf[place]!)
+        const dividends = before.times(dividendOf[place]!)
         totals.interest = totals.interest.plus(interest)
         totals.dividends = totals.dividends.plus(dividends)
         if (holding.kind === 'taxable') holding.basis = holding.basis.plus(interest).plus(dividends)
@@ -558,7 +620,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           : year === firstYear + 1
             ? d(plan.tax.lastYear.adjustedGrossIncome)
             : d(plan.tax.lastYear.incomeTwoYearsBack)
-      const medicare = medicareYear(year, indexing, (y) => (1 + a.premiumGrowth) ** (y - 2026))
+      const medicare = medicareOf(year)
       const partD =
         plan.health.medicare.partDPlan === undefined
           ? medicare.basePartD
@@ -704,7 +766,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const nobody = sum(sideOf(-1, m).map((x) => x.net)).times(level)
     totals.sideNobody = totals.sideNobody.plus(nobody)
     income = income.plus(nobody)
-    const yearLaw = byLaw ? lawFor(year, indexing) : null
+    const yearLaw = byLaw ? lawOf(year) : null
     for (const p of alive) {
       for (const pay of payOf(p, m).length > 0 ? [payOf(p, m)] : []) {
         const gross = sum(pay.map((x) => x.gross)).times(level)
@@ -865,7 +927,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
         input.otherHealthPremiums = totals.premiumsDeductible.toNumber()
         const assessed = emptyHouseholdTax()
-        assessHousehold(lawFor(year, indexing), input, assessed)
+        assessHousehold(lawOf(year), input, assessed)
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
         income = d(assessed.adjustedGrossIncome)
         medicareIncomes[year] = d(assessed.medicareIncome)
@@ -880,6 +942,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           earned[p] = earned[p]!.plus(positive(profit.times(portion).plus(totals.side[p]!)).times(d(0.9235)))
         })
       }
+      lastEarned = earned.map(positive)
       people.forEach((_, p) => {
         if (earned[p]!.lte(0)) return
         earnings[p]![year - law.firstYear]! += earned[p]!.toNumber()
@@ -1005,7 +1068,7 @@ const earningOf = (plan: Plan, place: number): D => {
     .plus(d(mix.bills).times(d(plan.assumptions.bills)))
 }
 
-const growthOf = (plan: Plan, place: number): D => {
+const monthlyGrowth = (plan: Plan, place: number): D => {
   const account = plan.savings.accounts[place]!
   const gross = d(1)
     .plus(d(account.mix.stocks).times(d(plan.assumptions.stocks)))
@@ -1015,12 +1078,10 @@ const growthOf = (plan: Plan, place: number): D => {
     .pow(twelfth)
 }
 
-const interestRate = (plan: Plan, place: number): D => {
+const monthlyInterest = (plan: Plan, place: number): D => {
   const earning = earningOf(plan, place)
   return earning.gt(0) ? earning.plus(1).pow(twelfth).minus(1) : zero
 }
 
-const dividendRate = (plan: Plan, place: number): D =>
+const monthlyDividend = (plan: Plan, place: number): D =>
   d(plan.savings.accounts[place]!.mix.stocks).times(d(plan.assumptions.stockYield)).div(12)
-
-export type { FarmCourse }
