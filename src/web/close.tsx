@@ -15,6 +15,7 @@ import type { PageEnv } from './context.ts'
 import { formIdField, monthField, optionalText } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { writeDownToday } from './runway-said.ts'
 
 export const closePages: PageRoom = {
   build: () =>
@@ -36,6 +37,7 @@ async function close(c: PageContext) {
   const { formId, month, note } = checked.value
   const closed = closeMonth(books, actOf(c, formId), { sideId: side.id, month, note }, today())
   if (!closed.ok) return showClose(c, typed, atSide(typed, errorsOf(closed.problems)))
+  if (side.kind === 'household') writeDownToday(books, actOf(c, formId), today())
   return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
 }
 

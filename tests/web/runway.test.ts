@@ -248,3 +248,15 @@ test('plans are copied, compared with what differs, and put into use', async () 
   const { plans } = await figuresOf(`/runway/compare.json?plan=ours&plan=${planId}`)
   expect(plans.map((plan) => plan.name)).toEqual(['Ours', 'With a second market'])
 })
+
+test('the books’ months stand against the plan’s, and what is said today is written down and read again', async () => {
+  const empty = await pageOf('/runway/actual')
+  expect(empty).toContain('The books hold no whole month yet')
+  expect((await app.post('/runway/actual/say', { formId: formId(1) })).status).toBe(303)
+  const { history } = (await figuresOf('/runway/actual.json')) as unknown as {
+    history: { month: string; monthsLeft: number | null; monthsLeftWithoutDraws: number }[]
+  }
+  expect(history).toHaveLength(1)
+  expect(history[0]).toMatchObject({ month: '2026-11', monthsLeft: null })
+  expect(history[0]!.monthsLeftWithoutDraws).toBeGreaterThan(0)
+})
