@@ -28,7 +28,7 @@ export const marketplaceMemberSchema = z.object({
 })
 
 export const marketplaceSchema = z.object({
-  members: z.array(marketplaceMemberSchema).max(14).default([]),
+  members: z.array(marketplaceMemberSchema).max(14).default([]).meta({ title: 'On the marketplace' }),
   benchmarkAt21: dollars().default(0).meta({
     title: 'Benchmark plan, age 21',
     unit: 'dollars a month',
@@ -56,7 +56,7 @@ export const medicareChoiceSchema = z.object({
 })
 
 export const healthSchema = z.object({
-  premiums: z.array(premiumLineSchema).max(20).default([]),
+  premiums: z.array(premiumLineSchema).max(20).default([]).meta({ title: 'Premiums' }),
   marketplace: marketplaceSchema.prefault({}),
   medicare: medicareChoiceSchema.prefault({}),
   medicaidExpansion: z.boolean().default(false).meta({

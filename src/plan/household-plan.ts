@@ -148,9 +148,13 @@ export const floorSchema = z
   })
 
 export const householdSchema = z.object({
-  people: z.array(personSchema).max(2, { error: 'A plan holds one or two adults' }).default([]),
-  dependants: z.array(dependantSchema).max(12).default([]),
-  living: z.array(livingLineSchema).max(lineLimit).default([]),
+  people: z
+    .array(personSchema)
+    .max(2, { error: 'A plan holds one or two adults' })
+    .default([])
+    .meta({ title: 'People' }),
+  dependants: z.array(dependantSchema).max(12).default([]).meta({ title: 'Children and others at home' }),
+  living: z.array(livingLineSchema).max(lineLimit).default([]).meta({ title: 'Living costs' }),
   survivorShare: share().default(0.75).meta({
     title: 'Living costs of one alone',
     unit: 'share',
@@ -159,9 +163,10 @@ export const householdSchema = z.object({
   oneOffs: z
     .array(oneOffSchema)
     .max(lineLimit * 12)
-    .default([]),
-  pay: z.array(paySchema).max(12).default([]),
-  sideVentures: z.array(sideVentureSchema).max(12).default([]),
+    .default([])
+    .meta({ title: 'One-off items' }),
+  pay: z.array(paySchema).max(12).default([]).meta({ title: 'Off-farm pay' }),
+  sideVentures: z.array(sideVentureSchema).max(12).default([]).meta({ title: 'Side ventures' }),
   floor: floorSchema.default({ kind: 'months', months: 6 }),
   farmShareAfterDeath: factor(1).default(0.5).meta({ title: 'Farm kept up by one alone', unit: 'share' }),
 })
