@@ -58,6 +58,8 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Now')
     expect(await page.locator('.figure-large .figure-value').textContent()).toMatch(/^\d+$/)
     expect(await page.locator('.notice').first().textContent()).toContain('The books are set up')
+    if (!script) await page.getByRole('link', { name: 'Show what the storms would do' }).click()
+    await page.locator('#savings-picture svg .band').first().waitFor({ state: 'attached' })
   })
 
   test('a draw is recorded once and stands on both sides', async () => {

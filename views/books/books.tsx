@@ -173,7 +173,7 @@ export const Gate = (gate: GateFigures) => {
       </span>
       <span class="gate-amount">{formatCents(gate.amountCents)}</span>
       <span class="gate-what">
-        {gate.kindName}, {dayName(gate.day)}
+        {gate.kindName}, <span class="day">{dayName(gate.day)}</span>
         {gate.isTakenBack ? ', taken back' : ''}
       </span>
     </li>

@@ -45,7 +45,7 @@ export const EntriesPage = (props: { figures: EntriesFigures; csv: string; earli
           pager={{ says: `${figures.entries.length} entries`, earlier: props.earlier }}
           rowClass={(entry) => (entry.isTakenBack ? 'void' : undefined)}
           columns={[
-            { title: 'Day', cell: (entry) => dayName(entry.day) },
+            { title: 'Day', cell: (entry) => <span class="day">{dayName(entry.day)}</span> },
             {
               title: 'What',
               isHeader: true,

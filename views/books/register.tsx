@@ -100,7 +100,11 @@ export const RegisterRows = ({ figures, pager, csv }: RegisterPageProps) =>
         {
           title: 'Day',
           isHeader: true,
-          cell: (row) => <a href={`/books/entries/${row.entryNo}`}>{dayName(row.day)}</a>,
+          cell: (row) => (
+            <a class="day" href={`/books/entries/${row.entryNo}`}>
+              {dayName(row.day)}
+            </a>
+          ),
         },
         { title: 'With whom', cell: whom },
         { title: 'Other account', cell: otherAccounts },

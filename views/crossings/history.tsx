@@ -37,7 +37,11 @@ export const CrossingHistory = ({ rows, kind, kinds, pager, csv }: HistoryProps)
         {
           title: 'Day',
           isHeader: true,
-          cell: (row) => <a href={`/crossings/${row.id}`}>{dayName(row.day)}</a>,
+          cell: (row) => (
+            <a class="day" href={`/crossings/${row.id}`}>
+              {dayName(row.day)}
+            </a>
+          ),
         },
         { title: 'Kind', cell: (row) => (row.takesBack ? `${row.kindName}, taking back` : row.kindName) },
         { title: 'From', cell: (row) => <End {...row.from} /> },
