@@ -83,13 +83,15 @@ const unlistedIncome = (
 ): number => {
   const tax = emptyHouseholdTax()
   const months = Math.min(household.coverMonths, monthsRun)
-  let other = 0
+  const run = Object.assign(emptyHouseholdYear(), household)
+  run.coverMonths = months
+  run.deductibleMonths = months
+  run.otherIncome = 0
   for (let pass = 0; pass < 12; pass += 1) {
-    const run = { ...household, otherIncome: other, coverMonths: months, deductibleMonths: months }
     assessHousehold(law, run, tax)
     const off = projected.adjustedGrossIncome - tax.adjustedGrossIncome
     if (Math.abs(off) < 0.5) break
-    other += off
+    run.otherIncome += off
   }
-  return other
+  return run.otherIncome
 }
