@@ -4,7 +4,7 @@ import type { Month } from '#calendar/month.ts'
 import { listAccounts, listSides, type Side } from '#db/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/balances.ts'
 import type { ListedCrossing } from '#db/crossing-store.ts'
-import { householdMonths } from '#db/household-months.ts'
+import { farmCrossingMonths } from '#db/farm-crossing-months.ts'
 import type { Books } from '#db/open.ts'
 import { dueTransfers, listStanding } from '#db/standing-store.ts'
 import { type Account, balanceAsRead } from '#ledger/account.ts'
@@ -54,7 +54,7 @@ export function leakFigures(books: Books, today: Day): LeakMonth[] {
   const span = spanOfBooks(books)
   if (!span) return []
   const last = Math.max(span.first, Math.min(span.last, monthOfDay(today))) as Month
-  return leakByMonth(householdMonths(books, span.first, last))
+  return leakByMonth(farmCrossingMonths(books, span.first, last))
 }
 
 export const dueRows = (books: Books, today: Day): DueRow[] =>

@@ -1,7 +1,7 @@
 // Reads the farm's forms into plan values by their list of fields, and writes plan values back as the text to type over.
 import { parseMonth } from '#calendar/month.ts'
 import { parseMoney, parsePercent, parseQuantity } from '#money/parse.ts'
-import type { FieldSpec } from '#views/farm/field-specs.ts'
+import type { FieldSpec } from '#views/farm/field-hints.ts'
 import type { FormErrors, TypedForm } from './form.ts'
 
 export type ReadThing = { ok: true; thing: Record<string, unknown> } | { ok: false; errors: FormErrors }

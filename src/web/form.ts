@@ -65,8 +65,10 @@ function typedForm(data: FormData): TypedForm {
       if (value.size > 0) files.set(name, value)
       continue
     }
-    typed.set(name, [...(typed.get(name) ?? []), value])
-    place(nested, name, value)
+    // No keyboard types a NUL, and SQLite takes it for the end of a text.
+    const text = value.replaceAll('\0', '')
+    typed.set(name, [...(typed.get(name) ?? []), text])
+    place(nested, name, text)
   }
   return {
     nested,

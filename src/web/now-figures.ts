@@ -6,22 +6,33 @@ import { balancesOn, spanOfBooks } from '#db/balances.ts'
 import { type HouseholdMonth, householdMonths } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { householdSide } from '#ledger/account.ts'
-import { leakByMonth } from '#ledger/leak.ts'
+import type { LeakMonth } from '#ledger/leak.ts'
 import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { NowFigures } from '#views/now/figures.ts'
 import { knowsStormSpread, projectionOf, type StormSpread, stormSpreadOf, withoutDrawsOf } from './courses.ts'
+import { leakFigures } from './crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
 import { dueItems } from './due.ts'
 import { type PlanFromBooks, planFromBooks } from './plan-from-books.ts'
 import { taxSoFarFigures } from './tax-so-far.ts'
+
+const monthsShown = 48
+/** Those shown, and the twelve that the first cover ratio trails. */
+const monthsLookedAt = 60
 
 /** Without `withStorms` the band is left out unless the storms were run already. */
 export function nowFigures(books: Books, today: Day, withStorms = true): NowFigures {
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
-  const months = span ? householdMonths(books, span.first, Math.max(month, span.first) as Month) : []
+  const months = span
+    ? householdMonths(
+        books,
+        Math.max(span.first, month - monthsLookedAt) as Month,
+        Math.max(month, span.first) as Month,
+      )
+    : []
   const full = months.filter((one) => one.month < month || today === lastDayOf(month))
   const spendable = spendableFigures(books, today)
   const lastMonth = months.find((one) => one.month === month - 1)
@@ -29,9 +40,8 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     current.status === 'read' ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null) : null
   const spread =
     fromBooks && (withStorms || knowsStormSpread(fromBooks.plan)) ? stormSpreadOf(fromBooks.plan) : null
-  const leak = leakByMonth(months).at(-1)
-  const sum = (pick: (one: HouseholdMonth) => number) =>
-    cents(months.reduce((total, one) => total + pick(one), 0))
+  const leak = leakFigures(books, today)
+  const sum = (pick: (one: LeakMonth) => number) => cents(leak.reduce((total, one) => total + pick(one), 0))
   return {
     today,
     month,
@@ -41,12 +51,12 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     cover: coverByMonth(full.length > 0 ? full : months),
     leak: {
       since: span?.first ?? null,
-      cents: leak?.runningCents ?? cents(0),
+      cents: leak.at(-1)?.runningCents ?? cents(0),
       contributionCents: sum((one) => one.contributionCents),
       drawCents: sum((one) => one.drawCents),
       reimbursementCents: sum((one) => one.reimbursementCents),
     },
-    past: full.slice(-48).map((one) => ({ month: one.month, cents: one.spendableCents })),
+    past: full.slice(-monthsShown).map((one) => ({ month: one.month, cents: one.spendableCents })),
     future: fromBooks ? futureSavings(fromBooks.plan, month, spread) : [],
     stormsWait: fromBooks !== null && spread === null,
     due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),

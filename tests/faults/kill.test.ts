@@ -1,5 +1,4 @@
 // kill -9 at random points: what was acknowledged is there once, nothing is there by half, copies that were announced verify.
-import { spawn } from 'node:child_process'
 import { mkdtempSync, readdirSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -8,46 +7,22 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
+import { randomWaits, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-/** Starts the writer, lets it live a while after it is ready, kills it hard; what it acknowledged. */
-const runAndKill = async (path: string, run: string, milliseconds: number): Promise<string[]> => {
-  const child = spawn(
-    process.execPath,
-    ['--import', 'tsx', join(import.meta.dirname, 'writer.ts'), path, run],
-    {
-      stdio: ['ignore', 'pipe', 'inherit'],
-      cwd: join(import.meta.dirname, '../..'),
-    },
-  )
-  let said = ''
-  let armed = false
-  child.stdout.on('data', (chunk: Buffer) => {
-    said += chunk.toString()
-    if (!armed && said.includes('ready')) {
-      armed = true
-      setTimeout(() => child.kill('SIGKILL'), milliseconds)
-    }
-  })
-  await new Promise((resolve) => child.on('close', resolve))
-  // Only whole lines were acknowledged.
-  return said.split('\n').slice(0, -1)
-}
-
 test('a writer killed 50 times loses nothing it acknowledged and leaves nothing half', {
-  timeout: 170_000,
+  timeout: 600_000,
 }, async () => {
   const path = join(folder, 'books.sqlite')
   freshBooks(path).close()
   const acknowledged = new Set<string>()
-  let seed = 4610
+  const waits = randomWaits(4610, 120)
   for (let round = 0; round < 50; round += 1) {
-    seed = (seed * 48_271) % 2_147_483_647
-    const lines = await runAndKill(path, `r${round}`, seed % 120)
+    const lines = await runAndKill('writer.ts', [path, `r${round}`], waits.next().value!)
     for (const line of lines) if (line.startsWith('done ')) acknowledged.add(line.slice(5))
     for (const line of lines.filter((one) => one.startsWith('copy '))) {
       const copy = new Database(line.slice(5), { readonly: true })

@@ -55,3 +55,9 @@ test('names that reach for prototypes or for endless rows are dropped', () => {
   expect(Object.keys(typed.nested)).toEqual(['lines', 'day'])
   expect((typed.nested.lines as unknown[]).length).toBe(500)
 })
+
+test('a NUL in a field is dropped: it would end the text in the books', () => {
+  const typed = openingForm({ name: 'Feed\u0000 store' })
+  expect(typed.nested).toEqual({ name: 'Feed store' })
+  expect(typed.value('name')).toBe('Feed store')
+})

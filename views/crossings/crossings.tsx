@@ -193,10 +193,16 @@ export const leakMadeOf = (months: readonly LeakMonth[]) => {
   }
 }
 
+const monthsInTable = 60
+
 const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
   <DataTable
-    caption="Leak by month"
-    rows={[...months].reverse()}
+    caption={
+      months.length > monthsInTable
+        ? `Leak by month, the last ${monthsInTable}; all are in the CSV`
+        : 'Leak by month'
+    }
+    rows={months.slice(-monthsInTable).reverse()}
     csv="/crossings.csv?table=leak"
     columns={[
       {

@@ -17,7 +17,7 @@ import {
   TextArea,
 } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
-import type { FieldSpec, KindWords } from './field-specs.ts'
+import type { FieldSpec, KindWords } from './field-hints.ts'
 
 export interface FarmFormProps {
   words: KindWords

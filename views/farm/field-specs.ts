@@ -1,58 +1,7 @@
 // The fields of the farm's forms as data: one list draws the form and reads it back into the plan.
 import { assetClasses } from '#farm/farm-document.ts'
-import { herdKinds } from '#farm/herd-document.ts'
-
-export type SpecKind =
-  | 'text'
-  | 'money'
-  | 'quantity'
-  | 'whole'
-  | 'percent'
-  | 'month'
-  | 'checkbox'
-  /** A year's amount, or twelve amounts. */
-  | 'seasonal'
-  /** One figure for each month, or twelve figures. */
-  | 'level'
-  /** Lines of a month and a figure: `2029-01 76`. */
-  | 'steps'
-  /** Lines of a month and a level: `2036-01 0`, or a month and twelve figures. */
-  | 'level-steps'
-  /** Free lines that the page reads by itself. */
-  | 'lines'
-  | 'choice'
-  /** Tick boxes, one for each market of the plan. */
-  | 'markets'
-  /** An enterprise or herd of the plan, or none. */
-  | 'line'
-
-export interface FieldSpec {
-  /** Path within the thing, like `prices.youngSold`; the input's name too. */
-  name: string
-  label: string
-  hint?: string
-  kind: SpecKind
-  /** Left empty, the field is left out of the plan and its default holds. */
-  optional?: boolean
-  options?: readonly { value: string; label: string }[]
-  /** Fields under one heading stand together. */
-  group: string
-}
-
-export type FarmKind = 'enterprises' | 'markets' | 'herds' | 'purchases' | 'overheads' | 'loans'
-
-export interface KindWords {
-  kind: FarmKind
-  one: string
-  add: string
-  purpose: string
-  fields: readonly FieldSpec[]
-}
-
-const twelve = 'A year’s amount, or twelve amounts from January with spaces between'
-const level = 'One figure for every month, or twelve from January with spaces between'
-const asOptions = (values: readonly string[]) =>
-  values.map((value) => ({ value, label: value.replaceAll('-', ' ') }))
+import { asOptions, type FarmKind, type KindWords, level, twelve } from './field-hints.ts'
+import { herdWords } from './herd-fields.ts'
 
 const enterprise: KindWords = {
   kind: 'enterprises',
@@ -241,114 +190,6 @@ const market: KindWords = {
   ],
 }
 
-const rate = (name: string, label: string, kind: SpecKind = 'quantity'): FieldSpec => ({
-  name: `rates.${name}`,
-  label,
-  kind,
-  optional: true,
-  group: 'Rates (empty: common practice for the kind)',
-})
-
-const herd: KindWords = {
-  kind: 'herds',
-  one: 'herd or flock',
-  add: 'Add a herd or flock',
-  purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
-  fields: [
-    { name: 'name', label: 'Name', kind: 'text', group: 'Heads' },
-    { name: 'kind', label: 'Kind', kind: 'choice', options: asOptions(herdKinds), group: 'Heads' },
-    { name: 'start', label: 'First heads stand here in', kind: 'month', group: 'Heads' },
-    { name: 'end', label: 'Sold up after', kind: 'month', optional: true, group: 'Heads' },
-    { name: 'breedingFemales', label: 'Breeding females then', kind: 'quantity', group: 'Heads' },
-    { name: 'replacements', label: 'Young females kept to breed', kind: 'quantity', group: 'Heads' },
-    { name: 'males', label: 'Males', kind: 'quantity', group: 'Heads' },
-    {
-      name: 'carryingLimit',
-      label: 'Breeding females the land and feed carry',
-      kind: 'quantity',
-      group: 'Heads',
-    },
-    {
-      name: 'ownedAlready',
-      label: 'They were ours already: no money is paid',
-      kind: 'checkbox',
-      group: 'Heads',
-    },
-    {
-      name: 'buysReplacements',
-      label: 'Bought again each year instead of bred (layers)',
-      kind: 'checkbox',
-      group: 'Heads',
-    },
-    { name: 'prices.breedingFemale', label: 'A breeding female costs', kind: 'money', group: 'Prices' },
-    { name: 'prices.male', label: 'A male costs', kind: 'money', group: 'Prices' },
-    {
-      name: 'prices.youngSold',
-      label: 'A young one sells for',
-      hint: 'After kill and cut, when sold as meat',
-      kind: 'money',
-      group: 'Prices',
-    },
-    { name: 'prices.cullFemale', label: 'A cull sells for', kind: 'money', group: 'Prices' },
-    {
-      name: 'productPerFemale',
-      label: 'Wool, milk or eggs a female, dollars',
-      hint: twelve,
-      kind: 'seasonal',
-      group: 'Prices',
-    },
-    {
-      name: 'costPerFemale',
-      label: 'Feed and care a grown head and month, dollars',
-      hint: level,
-      kind: 'level',
-      group: 'Feed, hours, land',
-    },
-    {
-      name: 'costPerYoung',
-      label: 'The same for a young one',
-      hint: level,
-      kind: 'level',
-      group: 'Feed, hours, land',
-    },
-    {
-      name: 'hoursPerFemale',
-      label: 'Hours a female and month',
-      hint: level,
-      kind: 'level',
-      group: 'Feed, hours, land',
-    },
-    {
-      name: 'hoursFixed',
-      label: 'Hours a month for the whole herd',
-      hint: level,
-      kind: 'level',
-      group: 'Feed, hours, land',
-    },
-    { name: 'landPerFemale', label: 'Acres a female', kind: 'quantity', group: 'Feed, hours, land' },
-    {
-      name: 'winterFeedPerFemale',
-      label: 'Winter feed a female',
-      hint: 'In the measure of the farm’s winter feed',
-      kind: 'quantity',
-      group: 'Feed, hours, land',
-    },
-    { name: 'markets', label: 'Sold at', kind: 'markets', group: 'Feed, hours, land' },
-    { name: 'tag', label: 'Tag in the books', kind: 'text', optional: true, group: 'Feed, hours, land' },
-    rate('conception', 'Conceive, %', 'percent'),
-    rate('birthsPerFemale', 'Young born a female that gives birth'),
-    rate('youngLossToWeaning', 'Young lost before weaning, %', 'percent'),
-    rate('adultLossPerYear', 'Grown stock lost a year, %', 'percent'),
-    rate('weaningAgeMonths', 'Weaned at, months', 'whole'),
-    rate('saleAgeMonths', 'Sold at, months', 'whole'),
-    rate('breedingAgeMonths', 'Joins the breeding herd at, months', 'whole'),
-    rate('cullPerYear', 'Culled a year, %', 'percent'),
-    rate('keepOfFemaleYoung', 'Female young kept while it grows, %', 'percent'),
-    rate('femalesPerMale', 'Females to a male'),
-    rate('maleLifeYears', 'A male serves, years'),
-  ],
-}
-
 const purchase: KindWords = {
   kind: 'purchases',
   one: 'purchase',
@@ -447,7 +288,7 @@ const loan: KindWords = {
 export const farmKinds: Readonly<Record<FarmKind, KindWords>> = {
   enterprises: enterprise,
   markets: market,
-  herds: herd,
+  herds: herdWords,
   purchases: purchase,
   overheads: overhead,
   loans: loan,

@@ -88,7 +88,9 @@ const guessMapping = (
   const amounts = moneyColumns.filter(
     (at) => ![balanceColumn, checkNumberColumn, bankNumberColumn].includes(at),
   )
-  const amount = guessAmount(header, amounts, titled, column)
+  // A short file may hold money out only: its other column is empty, and known by its heading alone.
+  const empty = all.filter((at) => column(at).every((text) => text === ''))
+  const amount = guessAmount(header, amounts, empty, titled, column)
   const texts = all.filter(
     (at) => !dayColumns.includes(at) && !moneyColumns.includes(at) && at !== bankNumberColumn,
   )
@@ -115,13 +117,15 @@ const guessMapping = (
 const guessAmount = (
   header: readonly string[],
   amounts: readonly number[],
+  empty: readonly number[],
   titled: (pattern: RegExp, among?: number[]) => number | undefined,
   column: (at: number) => string[],
 ): AmountColumns => {
-  const outColumn = titled(headings.out, header.length > 0 ? [...amounts] : [])
+  const named = header.length > 0 ? [...amounts, ...empty] : []
+  const outColumn = titled(headings.out, named)
   const inColumn = titled(
     headings.into,
-    amounts.filter((at) => at !== outColumn),
+    named.filter((at) => at !== outColumn),
   )
   if (outColumn !== undefined && inColumn !== undefined) return { kind: 'two-columns', outColumn, inColumn }
   const pair = fillingEachOther(amounts, column)

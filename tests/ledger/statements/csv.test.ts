@@ -66,6 +66,15 @@ test.for([
   expect(essentials(text!)).toEqual(wanted)
 })
 
+test('a file with money out only still takes its two columns for what their headings say', () => {
+  const text =
+    'Date,Description,Withdrawals,Deposits\n01/25/2024,Hollow Feed,12.50,\n01/26/2024,Fuel,40.00,\n'
+  expect(essentials(text)).toEqual([
+    ['2024-01-25', -1250, 'Hollow Feed'],
+    ['2024-01-26', -4000, 'Fuel'],
+  ])
+})
+
 test('a row broken over two lines by a quoted note keeps the line numbers right', () => {
   const text = 'Date,Description,Amount\n01/25/2024,"Hollow\nFeed",-12.50\n01/26/2024,x,1\n13/45/2024,y,1\n'
   expect(readGuessed(text, { dayOrder: 'month-day-year' })).toMatchObject({ ok: false, fileLine: 5 })

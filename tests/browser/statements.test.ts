@@ -1,0 +1,132 @@
+// The way of a bank file through the browser, with script and without: chosen, looked at, read in, sorted; and its pages by axe and at 360 px.
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { countWaiting } from '#db/sorting-desk.ts'
+import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+// November of the sample farm, as its bank would write it on; the first row is known already.
+const november = `Posted Date,Description,Note,Withdrawals,Deposits,Balance
+10/30/2026,MILLSTONE MARKET,Groceries,277.57,,8044.50
+11/03/2026,KEYSTEM HEALTH PLAN PREMIUM,Silver plan,268.90,,7775.60
+11/06/2026,MILLSTONE MARKET,Groceries,301.10,,7474.50
+11/09/2026,<b>QUILL & STAMP</b>,Letters,12.40,,7462.10
+`
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await launch()
+})
+afterAll(async () => {
+  await browser.close()
+})
+
+describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {
+  let house: RunningHouse
+  let watched: WatchedPage
+  let page: Page
+
+  beforeAll(async () => {
+    house = await openHouse('sample')
+    watched = await openPage(browser, house.base, { javaScriptEnabled: script })
+    page = watched.page
+  }, 180_000)
+  afterAll(async () => {
+    expect(watched.strayRequests).toEqual([])
+    expect(watched.complaints).toEqual([])
+    await page.context().close()
+    await house.close()
+  })
+
+  const choose = async (text: string, name: string) => {
+    await page.goto('/books/statements')
+    await page
+      .getByLabel('File from the bank')
+      .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
+    await page.getByRole('button', { name: 'Look at it' }).click()
+  }
+
+  test('a broken file comes back at its field, with its line', async () => {
+    await choose('<OFX><STMTTRN><DTPOSTED>2026<TRNAMT>1</STMTTRN></OFX>', 'broken.ofx')
+    expect(await page.locator('.error-summary').textContent()).toContain('Line 1: “2026” is not a date')
+  })
+
+  test('a file is looked at, its account chosen, its new lines read in', async () => {
+    await choose(november, 'november.csv')
+    await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
+    if (!script) await page.getByRole('button', { name: 'Look again' }).click()
+    await page.getByText('3 new, 1 seen before, 0 doubtful.').waitFor()
+    expect(await page.getByText('<b>QUILL & STAMP</b>').count()).toBeGreaterThan(0)
+    const before = countWaiting(house.books).waiting
+    await page.getByRole('button', { name: 'Read in 3 lines' }).click()
+    await page.getByText('3 new lines were read in').waitFor()
+    expect(countWaiting(house.books).waiting).toBe(before + 3)
+  })
+
+  test('proposed lines are ticked; all ticked ones are booked by one button', async () => {
+    const ticked = await page.getByRole('checkbox', { checked: true }).count()
+    expect(ticked).toBeGreaterThanOrEqual(4)
+    const before = countWaiting(house.books).waiting
+    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
+    await page.getByText(`Lines sorted: ${ticked} booked`).waitFor()
+    expect(countWaiting(house.books).waiting).toBe(before - ticked)
+  })
+
+  test('a ticked line without a choice says so at its field', async () => {
+    const row = page.locator('.sorting-line', { hasText: 'QUILL & STAMP' })
+    await row.getByRole('checkbox').check()
+    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
+    expect(await page.locator('.error-summary').textContent()).toContain('Choose what this line was for')
+    await page.locator('.error-summary a').first().click()
+    expect(await page.evaluate('document.activeElement?.tagName')).toBe('SELECT')
+  })
+
+  test('a rule shows what it would have caught before it is saved', async () => {
+    await page.goto('/books/sorting/rules/new')
+    await page.getByLabel('These words').fill('crossroads fuel')
+    await page.getByLabel('this one goes first').check()
+    await page.getByLabel('Goes to').selectOption({ label: 'Fuel and oil' })
+    if (!script) await page.getByRole('button', { name: 'Try it on past lines' }).click()
+    await page.getByText(/it would have caught 2\d\d/).waitFor()
+    await page.getByRole('button', { name: 'Save the rule' }).click()
+    await page.getByText('The rule is saved').waitFor()
+  })
+})
+
+test('the looks at files and lines are accessible and fit 360 px', { timeout: 240_000 }, async () => {
+  const house = await openHouse('sample')
+  const { page, complaints } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })
+  await page.goto('/books/statements')
+  await page
+    .getByLabel('File from the bank')
+    .setInputFiles({ name: 'n.csv', mimeType: 'text/csv', buffer: Buffer.from(november) })
+  await page.getByRole('button', { name: 'Look at it' }).click()
+  await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
+  await page.getByText('3 new, 1 seen before').waitFor()
+  const look = page.url()
+  const line = await page.request.get('/books/sorting.json').then((reply) => reply.json())
+  const findings: unknown[] = []
+  for (const path of [
+    look,
+    '/books/sorting',
+    `/books/sorting/lines/${line.rows[0].id}`,
+    '/books/sorting/rules/new',
+    '/books/sorting/set-aside',
+  ]) {
+    if (path !== look) await page.goto(path)
+    await page.evaluate(axeSource)
+    const found = await page.evaluate(
+      "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa'] }).then((r) => r.violations.map((v) => v.id + ' ' + v.nodes[0].html))",
+    )
+    findings.push(...(found as string[]).map((each) => `${path}: ${each}`))
+    const over = await page.evaluate('document.documentElement.scrollWidth - innerWidth')
+    if ((over as number) > 0) findings.push(`${path}: ${over} px too wide`)
+  }
+  expect(findings).toEqual([])
+  expect(complaints).toEqual([])
+  await page.context().close()
+  await house.close()
+})

@@ -1,0 +1,48 @@
+// The year pack on paper: controls gone, one part of the pack per sheet where it begins, nothing wider than Letter or A4.
+import type { Browser } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+
+let house: RunningHouse
+let browser: Browser
+
+beforeAll(async () => {
+  house = await openHouse('sample')
+  browser = await launch()
+}, 180_000)
+
+afterAll(async () => {
+  await browser.close()
+  await house.close()
+})
+
+/** Width between the margins of 15 mm, in CSS pixels: Letter is 216 mm wide, A4 210 mm. */
+const printWidths = { Letter: 703, A4: 680 } as const
+
+test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async (format) => {
+  const { page, complaints } = await openPage(browser, house.base, {
+    viewport: { width: printWidths[format], height: 900 },
+  })
+  await page.emulateMedia({ media: 'print' })
+  await page.goto('/year-pack?year=2025')
+  expect(
+    await page.locator('nav[aria-label="Pages"]:visible, form:visible, .button-row:visible').count(),
+  ).toBe(0)
+  expect(await page.locator('.caution:visible').count()).toBeGreaterThan(0)
+  const tooWide = await page.evaluate(
+    `[...document.querySelectorAll('.pack-table')]
+      .filter((table) => table.getBoundingClientRect().right > document.documentElement.clientWidth + 1)
+      .map((table) => table.closest('section')?.id)`,
+  )
+  expect(tooWide).toEqual([])
+  const beginning = (await page.evaluate(
+    `[...document.querySelectorAll('.pack-sheet')].map((part) => getComputedStyle(part).breakBefore)`,
+  )) as string[]
+  expect(beginning.length).toBeGreaterThan(5)
+  expect(new Set(beginning)).toEqual(new Set(['page']))
+  const paper = await page.pdf({ format })
+  const sheets = paper.toString('latin1').match(/\/Type\s*\/Page[^s]/g)?.length ?? 0
+  expect(sheets).toBeGreaterThanOrEqual(beginning.length)
+  expect(sheets).toBeLessThan(beginning.length + 20)
+  expect(complaints).toEqual([])
+})

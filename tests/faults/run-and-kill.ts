@@ -1,0 +1,63 @@
+// Starts a small process, lets it live a while after it is ready, and kills it hard. What it said in whole lines was acknowledged.
+import { spawn } from 'node:child_process'
+import { join } from 'node:path'
+import { buildSync } from 'esbuild'
+
+const root = join(import.meta.dirname, '../..')
+
+export const runAndKill = async (
+  script: string,
+  args: readonly string[],
+  milliseconds: number,
+): Promise<string[]> => {
+  const child = spawn(process.execPath, [inOnePiece(script), ...args], {
+    stdio: ['ignore', 'pipe', 'inherit'],
+    cwd: root,
+  })
+  let said = ''
+  let armed = false
+  child.stdout.on('data', (chunk: Buffer) => {
+    said += chunk.toString()
+    if (!armed && said.includes('ready')) {
+      armed = true
+      setTimeout(() => child.kill('SIGKILL'), milliseconds)
+    }
+  })
+  const [code, signal] = await new Promise<[number | null, string | null]>((resolve) =>
+    child.on('close', (...ended) => resolve(ended)),
+  )
+  if (signal !== 'SIGKILL') throw new Error(`${script} ended by itself with ${code}: ${said}`)
+  return said.split('\n').slice(0, -1)
+}
+
+/** Waits that look random and are the same in every run. */
+export const randomWaits = function* (seed: number, most: number): Generator<number> {
+  for (let state = seed; ; ) {
+    state = (state * 48_271) % 2_147_483_647
+    yield state % most
+  }
+}
+
+const pieces = new Map<string, string>()
+
+/**
+ * The script with all it imports in one file: it starts in a fraction of the time, and a hundred kills are affordable.
+ * Two folders under the root, as the sources are, so that the migrations are found the same way.
+ */
+const inOnePiece = (script: string): string => {
+  const known = pieces.get(script)
+  if (known) return known
+  const outfile = join(root, 'node_modules/.dooryard', `${process.pid}-${script.replace('.ts', '.mjs')}`)
+  buildSync({
+    entryPoints: [join(import.meta.dirname, script)],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    external: ['better-sqlite3'],
+    logLevel: 'error',
+  })
+  pieces.set(script, outfile)
+  return outfile
+}

@@ -1,0 +1,191 @@
+// The mix of one phase: what it keeps, scales and trips, what an hour, an acre and a market day are worth; and the form that asks it otherwise.
+import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import type { MixFound } from '#farm/mix.ts'
+import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import { Button } from '../parts/button.tsx'
+import { Checkbox, Hidden, PercentField, RadioGroup } from '../parts/field.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { SlowerAnswers, SlowerFigures } from './figures.ts'
+
+type PhaseMix = SlowerAnswers['mixes'][number]
+
+export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures: SlowerFigures }) => {
+  const found = answers.mixes.map((mix) => mix.answer).find((one): one is MixFound => one.kind === 'found')
+  const things = found ? [...found.lines, ...found.markets] : []
+  return (
+    <details class="no-print" open={answers.pinned.length > 0 || answers.largestChange !== null}>
+      <summary>Ask it otherwise</summary>
+      <form method="get" action="/slower-years" class="phase-form">
+        <Hidden name="answers" value="yes" />
+        <RadioGroup
+          name="aim"
+          label="Look for"
+          value={answers.aim === 'most net' ? 'net' : 'hours'}
+          options={[
+            { value: 'net', label: 'The most net within the hours' },
+            { value: 'hours', label: 'The fewest hours that keep today’s net' },
+          ]}
+        />
+        <fieldset class="choices">
+          <legend>Keep as it is</legend>
+          {things.map((one) => (
+            <Checkbox
+              name="keep[]"
+              label={one.name}
+              checkedValue={one.id}
+              checked={answers.pinned.includes(one.id)}
+            />
+          ))}
+        </fieldset>
+        <PercentField
+          name="change"
+          label="Show a path with no more change a year than, %"
+          value={answers.largestChange === null ? '' : String(Math.round(answers.largestChange * 100))}
+        />
+        <Button>Work it out</Button>
+      </form>
+      {figures.phases.length > 1 ? (
+        <p class="hint">Each phase starts from the farm as the plan has it just before.</p>
+      ) : null}
+    </details>
+  )
+}
+
+export const PhaseMixPart = ({
+  mix,
+  figures,
+  answers,
+}: {
+  mix: PhaseMix
+  figures: SlowerFigures
+  answers: SlowerAnswers
+}) => {
+  const { answer } = mix
+  const title = `${named(mix.from)}: ${mix.phase}`
+  if (answer.kind !== 'found')
+    return (
+      <div class="phase">
+        <h3>{title}</h3>
+        <p>{answer.because}.</p>
+      </div>
+    )
+  return (
+    <div class="phase">
+      <h3>{title}</h3>
+      <p>
+        {formatDollars(answer.net)} a year in {whole(answer.hours)} hours; the farm before it makes{' '}
+        {formatDollars(answer.netToday)} in {whole(answer.hoursToday)}.{' '}
+        {mix.netKept !== null && mix.netKept > 0.98
+          ? 'The net holds.'
+          : mix.netKept !== null
+            ? `${formatPercent(mix.netKept, 0)} of the net is kept.`
+            : ''}{' '}
+        {inWords(answer)}
+      </p>
+      <Worth answer={answer} aim={answers.aim} />
+      <div class="columns">
+        <DataTable
+          caption="Scales"
+          rows={answer.lines}
+          columns={[
+            { title: 'Line', isHeader: true, cell: (one) => one.name },
+            { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
+            { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
+            { title: 'In', cell: (one) => `${one.unit}s` },
+          ]}
+        />
+        <DataTable
+          caption="Market trips a year"
+          rows={answer.markets}
+          columns={[
+            { title: 'Market', isHeader: true, cell: (one) => one.name },
+            { title: 'Before', isNumber: true, cell: (one) => whole(one.today) },
+            { title: 'Mix', isNumber: true, cell: (one) => whole(one.trips) },
+          ]}
+        />
+      </div>
+      <p class="hint">
+        {mix.alone
+          .map(
+            (one) =>
+              `Without ${one.name}’s hours the best mix makes ${one.net === null ? 'nothing that fits' : formatDollars(one.net)}.`,
+          )
+          .join(' ')}
+      </p>
+      <form method="post" action={`/slower-years/phases/${mix.index}/mix`} class="no-print">
+        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <Hidden name="aim" value={answers.aim === 'most net' ? 'net' : 'hours'} />
+        {answers.pinned.map((id) => (
+          <Hidden name="keep[]" value={id} />
+        ))}
+        <Button small label={`Take this mix into the plan: ${title}`}>
+          Take this mix into the plan
+        </Button>
+      </form>
+    </div>
+  )
+}
+
+const inWords = (answer: MixFound): string => {
+  const dropped = answer.markets
+    .filter((one) => one.today > 0.5 && one.trips < 0.5)
+    .map((one) => `${one.name} is dropped`)
+  const ended = answer.lines
+    .filter((one) => one.today > 0.05 && one.scale < 0.05)
+    .map((one) => `${one.name} ends`)
+  const grown = answer.lines
+    .filter((one) => one.scale > one.today * 1.1 + 0.05)
+    .map((one) => `more ${one.name}`)
+  const words = [...dropped, ...ended, ...grown]
+  return words.length > 0 ? `${words.join('; ')}.` : ''
+}
+
+const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] }) => {
+  const tight = answer.periods
+    .filter((one) => one.worthOfHour > 0.005)
+    .sort((a, b) => b.worthOfHour - a.worthOfHour)
+  const days = answer.markets
+    .flatMap((market) => market.bySeason.map((one) => ({ name: market.name, worth: one.worthOfOneMore })))
+    .filter((one) => one.worth > 0.5)
+    .sort((a, b) => b.worth - a.worth)
+  const unit = (value: number) =>
+    aim === 'most net' ? formatDollarsAndCents(value) : `${tenth(value)} hours`
+  return (
+    <Figures>
+      <Figure
+        label="Worth of one more hour"
+        value={tight[0] ? unit(tight[0].worthOfHour) : 'Nothing'}
+        note={
+          tight[0]
+            ? `in ${tight
+                .map((one) => one.name)
+                .slice(0, 3)
+                .join(', ')}`
+            : 'No month is short of hours'
+        }
+        madeOf={{
+          says: 'What the net would gain from one more hour in that month, scales and trips that are whole held as they are.',
+          rows: answer.periods.map((one) => ({
+            label: `${one.name}: ${whole(one.needed)} of ${whole(one.crew)} hours${one.hired > 0.05 ? `, ${whole(one.hired)} hired` : ''}`,
+            value: unit(one.worthOfHour),
+          })),
+        }}
+      />
+      <Figure
+        label="Worth of one more acre"
+        value={answer.worthOfAcre === null ? 'Not counted' : unit(answer.worthOfAcre)}
+        note={answer.worthOfAcre === 0 ? 'There is land to spare' : ''}
+      />
+      <Figure
+        label="Worth of one more market day"
+        value={days[0] ? unit(days[0].worth) : 'Nothing'}
+        note={days[0] ? days[0].name : 'No market day would pay for its hours'}
+      />
+    </Figures>
+  )
+}
+
+const named = (text: string) => monthName(parseMonth(text) as Month)
+const whole = (value: number) => Math.round(value).toLocaleString('en-US')
+const tenth = (value: number) => String(Math.round(value * 10) / 10)
