@@ -9,9 +9,14 @@ import { createAdaptorServer } from '@hono/node-server'
 import pino from 'pino'
 import { dataPlace } from '#db/data-place.ts'
 import { type Books, openBooks } from '#db/open.ts'
-import { createApp, localDay } from '#src/server.ts'
 import { type Access, accessOf } from '#web/access.ts'
+import { type AppOptions, buildApp } from '#web/app.ts'
+import { localDay } from '#web/clock.ts'
 import type { Log } from '#web/context.ts'
+import { frontRooms } from '#web/front-pages.ts'
+import { growingHouse } from '#web/growing-house.ts'
+import { meanwhileOf } from '#web/meanwhile.ts'
+import { noticeBoard } from '#web/notices.ts'
 import { type House, twoHouses } from '#web/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { keepHouseHourly } from './housekeeping.ts'
@@ -133,9 +138,17 @@ function houseOf(
 ): House {
   const isLoopback = isLoopbackHost(options.host)
   const shared = { clock: { now: io.now }, ...kept, isLoopback, hostNames: hostNamesOf(options.host) }
-  const app = createApp({ ...shared, books: own, isSample: options.sample })
-  if (options.sample) return app
-  return twoHouses(app, async () => createApp({ ...shared, books: await openSample(), isSample: true }))
+  const ownOptions = {
+    ...shared,
+    books: own,
+    isSample: options.sample,
+    notices: noticeBoard(),
+    meanwhile: meanwhileOf(own),
+  }
+  const wholeHouse = async (appOptions: AppOptions) => (await import('#src/server.ts')).createApp(appOptions)
+  const house = growingHouse(buildApp(ownOptions, frontRooms), () => wholeHouse(ownOptions))
+  if (options.sample) return house
+  return twoHouses(house, async () => wholeHouse({ ...shared, books: await openSample(), isSample: true }))
 }
 
 /** Names the address answers to; listening everywhere means every name this computer has. */

@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Day } from '#calendar/day.ts'
 import { type Books, openBooks } from '#db/open.ts'
-import { type AppOptions, createApp } from '#src/server.ts'
+import { createApp } from '#src/server.ts'
+import type { AppOptions } from '#web/app.ts'
 
 export interface TestApp {
   books: Books
