@@ -1,7 +1,9 @@
 // Starts a small process, lets it live a while after it is ready, and kills it hard. What it said in whole lines was acknowledged.
 import { spawn } from 'node:child_process'
+import { rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { buildSync } from 'esbuild'
+import { afterAll } from 'vitest'
 
 const root = join(import.meta.dirname, '../..')
 
@@ -39,6 +41,9 @@ export const randomWaits = function* (seed: number, most: number): Generator<num
 }
 
 const pieces = new Map<string, string>()
+afterAll(() => {
+  for (const piece of pieces.values()) rmSync(piece, { force: true })
+})
 
 /**
  * The script with all it imports in one file: it starts in a fraction of the time, and a hundred kills are affordable.
