@@ -26,7 +26,7 @@ import { type BankAccountName, openingCents, postedInMonth, sampleMonths } from 
 import { destinationOf, type NamedAccount } from './where-lines-go.ts'
 import { closeYears, listOwned, reconcileAccounts } from './year-ends.ts'
 
-export const sampleFolder = import.meta.dirname
+const sampleFolder = import.meta.dirname
 const statementsFolder = join(sampleFolder, 'statements')
 const firstDay = day('2023-11-01')
 /** Lines of the last days still wait on the desk, so that there is something to try. */

@@ -4,15 +4,15 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } 
 import { join } from 'node:path'
 import { type Books, openBooks, openBooksOrThrow } from '#db/open.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
-import { buildSample, sampleFolder } from './build-sample.ts'
 
 const madeFromSetting = 'sample.made_from'
+const sampleFolder = import.meta.dirname
 
 /**
  * The books in `sample.sqlite` of the data folder. They are built anew, and what was tried in them is gone, when the sample's
  * statements, plan or code, the start accounts or the structure of the file have changed since, or when the file cannot be opened.
  */
-export const openSampleBooks = (dataFolder: string, now: Date): Books => {
+export const openSampleBooks = async (dataFolder: string, now: Date): Promise<Books> => {
   mkdirSync(dataFolder, { recursive: true })
   const path = join(dataFolder, 'sample.sqlite')
   const madeFrom = sampleFingerprint()
@@ -23,6 +23,8 @@ export const openSampleBooks = (dataFolder: string, now: Date): Books => {
       opened.books.close()
     }
   }
+  // Building needs half the house; opening what is built does not, and the first page waits for it.
+  const { buildSample } = await import('./build-sample.ts')
   const unfinished = join(dataFolder, `sample-unfinished-${process.pid}.sqlite`)
   removeFile(unfinished)
   const books = openBooksOrThrow(unfinished, { now })

@@ -63,7 +63,8 @@ async function measure(books: BigBooks): Promise<Record<string, number>> {
 /** From starting the command to the last byte of Now, with the sample built before. */
 async function startToFirstPage(): Promise<BenchRow> {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-start-'))
-  openSampleBooks(folder, new Date()).close()
+  const built = await openSampleBooks(folder, new Date())
+  built.close()
   const bare = await medianMilliseconds(
     () => untilSaid(['-e', 'console.log("open at http://x")'], () => {}),
     5,

@@ -23,7 +23,7 @@ export async function openHouse(kind: 'sample' | 'empty'): Promise<RunningHouse>
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-house-'))
   const file = join(folder, 'books.sqlite')
   const now = new Date(sampleToday)
-  if (kind === 'sample') copyFileSync(builtSample(), file)
+  if (kind === 'sample') copyFileSync(await builtSample(), file)
   const books = openBooksOrThrow(file, { now })
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }
@@ -45,9 +45,10 @@ export async function openHouse(kind: 'sample' | 'empty'): Promise<RunningHouse>
 }
 
 /** Built once per machine and change of the sample; each test copies it. */
-function builtSample(): string {
+async function builtSample(): Promise<string> {
   const folder = join(tmpdir(), `dooryard-sample-for-tests-${sampleFingerprint().slice(0, 12)}`)
-  openSampleBooks(folder, new Date(sampleToday)).close()
+  const books = await openSampleBooks(folder, new Date(sampleToday))
+  books.close()
   return join(folder, 'sample.sqlite')
 }
 

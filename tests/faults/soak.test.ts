@@ -6,7 +6,7 @@ import { soakHouse } from '../soak/soak-house.ts'
 test('half a minute of mixed requests at 50 a second: no error, memory stays flat', {
   timeout: 300_000,
 }, async () => {
-  const house = soakHouse()
+  const house = await soakHouse()
   const report = await soak(house.app, house.pick, { seconds: 30, perSecond: 50, seed: 11 })
   house.close()
   expect(report.failures).toEqual([])

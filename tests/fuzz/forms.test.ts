@@ -15,8 +15,8 @@ const origin = 'http://localhost'
 let books: Books
 let app: ReturnType<typeof createApp>
 
-beforeAll(() => {
-  books = openSampleBooks(folder, now)
+beforeAll(async () => {
+  books = await openSampleBooks(folder, now)
   app = createApp({ books, clock: { now: () => now }, isSample: true })
 }, 120_000)
 afterAll(() => {

@@ -18,8 +18,8 @@ import { makeStatements } from '#sample/statement-texts.ts'
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))
 let books: Books
 
-beforeAll(() => {
-  books = openSampleBooks(folder, new Date('2026-11-25T12:00:00Z'))
+beforeAll(async () => {
+  books = await openSampleBooks(folder, new Date('2026-11-25T12:00:00Z'))
 }, 120_000)
 
 afterAll(() => {
@@ -109,14 +109,14 @@ test('the household’s costs and the farm’s takings are of a size a family wo
   expect(lowest.household).toBeGreaterThan(0)
 })
 
-test('opening the sample again takes the file as it is', () => {
+test('opening the sample again takes the file as it is', async () => {
   const before = books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()
-  const again = openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
+  const again = await openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
   expect(again.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()).toBe(before)
   again.sqlite.prepare("UPDATE settings SET value = '\"other\"' WHERE key = 'sample.made_from'").run()
   again.close()
   books.close()
-  books = openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
+  books = await openSampleBooks(folder, new Date('2026-12-01T12:00:00Z'))
   expect(verifyBooks(books.sqlite).findings).toEqual([])
   expect(readdirSync(folder).filter((name) => name.includes('unfinished'))).toEqual([])
 })

@@ -3,7 +3,7 @@ import { soak } from './soak.ts'
 import { soakHouse } from './soak-house.ts'
 
 const seconds = Number.parseInt(process.argv[2] ?? '600', 10)
-const house = soakHouse()
+const house = await soakHouse()
 const report = await soak(house.app, house.pick, { seconds, perSecond: 50, seed: 7 })
 house.close()
 const growth = report.heapLateMegabytes - report.heapEarlyMegabytes

@@ -8,10 +8,10 @@ import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
 import type { SoakRequest } from './soak.ts'
 
-export function soakHouse() {
+export async function soakHouse() {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-soak-'))
   const now = new Date('2026-11-25T12:00:00')
-  const books = openSampleBooks(folder, now)
+  const books = await openSampleBooks(folder, now)
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }
   const app = createApp({ books, clock: { now: () => now }, log, isSample: true })
