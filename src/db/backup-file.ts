@@ -1,11 +1,12 @@
 // The backup one carries away: a proved copy with the attachments in it, plain or sealed under a passphrase, in one file.
 import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
-import Database from 'better-sqlite3'
+import type Database from 'better-sqlite3'
 import { attachmentPath, hashOf, keepBytes } from './attachment-files.ts'
 import { type BackupResult, backUpTo, toDisk } from './backup.ts'
 import { type FileProblem, fileProblem } from './file-problem.ts'
 import type { Books } from './open.ts'
 import { seal } from './sealed-backup.ts'
+import { openSqlite } from './sqlite.ts'
 
 export interface BackupFileOptions {
   attachments: string
@@ -61,7 +62,7 @@ export const backUpToFile = (
 }
 
 const embedAttachments = (path: string, folder: string): void => {
-  const copy = new Database(path)
+  const copy = openSqlite(path)
   try {
     copy.pragma('trusted_schema = OFF')
     copy.pragma('synchronous = FULL')

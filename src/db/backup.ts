@@ -10,11 +10,11 @@ import {
   rmSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import Database from 'better-sqlite3'
 import { type Day, parseDay } from '#calendar/day.ts'
 import { daysToKeep } from './backup-rule.ts'
 import { type FileProblem, fileProblem } from './file-problem.ts'
 import type { Books } from './open.ts'
+import { openSqlite } from './sqlite.ts'
 import { type VerifyReport, verifyBooks } from './verify.ts'
 
 export type BackupResult =
@@ -106,7 +106,7 @@ const letGo = (folder: string, name: string): void => {
 
 /** Opens the copy by itself and verifies it, as a restore would. */
 const proveCopy = (path: string): VerifyReport => {
-  const copy = new Database(path, { readonly: true })
+  const copy = openSqlite(path, { readonly: true })
   try {
     copy.pragma('trusted_schema = OFF')
     return verifyBooks(copy)

@@ -1,7 +1,8 @@
 // What would change if other books took the place of these: what would be gone, what would come back.
-import Database from 'better-sqlite3'
+import type Database from 'better-sqlite3'
 import { type FileProblem, fileProblem } from './file-problem.ts'
 import type { Books } from './open.ts'
+import { openSqlite, SqliteError } from './sqlite.ts'
 
 export interface ComparedTable {
   what: string
@@ -43,7 +44,7 @@ const compared: readonly { what: string; table: string; key: string; where?: str
 export const compareBooks = (presentPath: string, then: Pick<Books, 'sqlite'>): BooksComparison => {
   let present: Database.Database | undefined
   try {
-    present = new Database(presentPath, { readonly: true, fileMustExist: true })
+    present = openSqlite(presentPath, { readonly: true, fileMustExist: true })
     const here = present
     return {
       readable: true,
@@ -53,7 +54,7 @@ export const compareBooks = (presentPath: string, then: Pick<Books, 'sqlite'>): 
     }
   } catch (error) {
     const problem = fileProblem(error, presentPath)
-    if (!problem && !(error instanceof Database.SqliteError)) throw error
+    if (!problem && !(error instanceof SqliteError)) throw error
     return {
       readable: false,
       problem: problem ?? {

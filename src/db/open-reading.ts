@@ -2,9 +2,10 @@
 import { closeSync, existsSync, mkdtempSync, openSync, readSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
+import type Database from 'better-sqlite3'
 import { type FileProblem, fileProblem } from './file-problem.ts'
 import { isOlderFile, newerFileProblem, openBooks } from './open.ts'
+import { openSqlite } from './sqlite.ts'
 
 export interface ReadingBooks {
   sqlite: Database.Database
@@ -18,7 +19,7 @@ export const openForReading = (path: string, now: Date, temporaryFolder = tmpdir
   try {
     const problem = headProblem(path)
     if (problem) return { ok: false, problem }
-    sqlite = new Database(path, { readonly: true, fileMustExist: true })
+    sqlite = openSqlite(path, { readonly: true, fileMustExist: true })
     sqlite.pragma('trusted_schema = OFF')
     const newer = newerFileProblem(sqlite, path)
     if (newer) {

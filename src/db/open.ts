@@ -1,7 +1,7 @@
 // Opens a books file: settings first, then a backup and the pending migrations, then proof that every guard is still there.
 import { existsSync, mkdirSync, readFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import Database from 'better-sqlite3'
+import type Database from 'better-sqlite3'
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { type FileProblem, fileProblem } from './file-problem.ts'
@@ -10,6 +10,7 @@ import * as records from './schema-records.ts'
 import * as rollups from './schema-rollups.ts'
 import * as statements from './schema-statements.ts'
 import * as year from './schema-year.ts'
+import { openSqlite } from './sqlite.ts'
 
 const tables = { ...schema, ...rollups, ...statements, ...year, ...records }
 const migrationsFolder = join(import.meta.dirname, '../../drizzle')
@@ -51,7 +52,7 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
         },
       }
     if (!isMemory) mkdirSync(dirname(path), { recursive: true })
-    sqlite = new Database(path)
+    sqlite = openSqlite(path)
     prepareConnection(sqlite)
     const newer = newerFileProblem(sqlite, path)
     if (newer) {
@@ -186,7 +187,7 @@ export const missingFromSchema = (sqlite: Database.Database): string[] => {
 let expected: Map<string, string> | undefined
 const expectedSchema = (): Map<string, string> => {
   if (!expected) {
-    const fresh = new Database(':memory:')
+    const fresh = openSqlite(':memory:')
     migrate(drizzle(fresh), { migrationsFolder })
     expected = schemaOf(fresh)
     fresh.close()

@@ -11,7 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
-import Database from 'better-sqlite3'
+import type Database from 'better-sqlite3'
 import { toDisk } from './backup.ts'
 import { unpackAttachments } from './backup-file.ts'
 import { type BooksComparison, compareBooks } from './compare-books.ts'
@@ -20,6 +20,7 @@ import { fillBooks, keepExportedAttachments, readExport } from './import-export.
 import { type Books, openBooks } from './open.ts'
 import { firstBytes, headProblem } from './open-reading.ts'
 import { isSealed, unseal } from './sealed-backup.ts'
+import { openSqlite } from './sqlite.ts'
 import { verifyBooks } from './verify.ts'
 
 export interface RestoreOptions {
@@ -131,7 +132,7 @@ const layOutExport = (backup: string, candidate: string, options: RestoreOptions
 
 /** A backup that lies in the data folder may have its own log beside it: SQLite copies one whole instant. */
 const copyWhole = (backup: string, candidate: string): void => {
-  const source = new Database(backup, { readonly: true, fileMustExist: true })
+  const source = openSqlite(backup, { readonly: true, fileMustExist: true })
   try {
     source.prepare('VACUUM INTO ?').run(candidate)
   } finally {
@@ -188,7 +189,7 @@ type Alone = { ok: true; sqlite: Database.Database | null } | { ok: false; probl
 const takeAlone = (file: string): Alone => {
   let sqlite: Database.Database | undefined
   try {
-    sqlite = new Database(file, { timeout: 0 })
+    sqlite = openSqlite(file, { timeout: 0 })
     const mode = sqlite.pragma('journal_mode = DELETE', { simple: true })
     if (mode === 'wal') throw Object.assign(new Error('in use'), { code: 'SQLITE_BUSY' })
     sqlite.exec('BEGIN EXCLUSIVE')
