@@ -138,3 +138,35 @@ test('no form answers with a broken page, hangs or harms the books, whatever is 
   )
   expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
+
+test('script in any field of any form is shown as text, there and on every page after', {
+  timeout: 600_000,
+}, async () => {
+  const script = '"><script>alert(1)</script>'
+  const shownAsMarkup = (html: string) => html.includes('<script>alert(1)')
+  const shownAsText = (html: string) => html.includes('&lt;script&gt;alert(1)')
+  let met = 0
+  const look = async (reply: Response, where: string) => {
+    const html = (reply.headers.get('content-type') ?? '').includes('text/html') ? await reply.text() : ''
+    expect(shownAsMarkup(html), where).toBe(false)
+    if (shownAsText(html)) met += 1
+  }
+  for (const form of await formsOfTheHouse()) {
+    for (const { name } of form.fields) {
+      if (name === 'formId') continue
+      const fields = form.fields.map((field): [string, string] => {
+        if (field.name === 'formId') return ['formId', crypto.randomUUID()]
+        return [field.name, field.name === name ? script : (field.values[0] ?? '')]
+      })
+      const reply = await send(form, fields)
+      await look(reply, `${form.method} ${form.action} ${name}`)
+      const next = reply.headers.get('location')
+      if (next)
+        await look(await app.request(new URL(next, origin).href), `${next} after ${form.action} ${name}`)
+    }
+  }
+  for (const route of app.routes.filter((one) => one.method === 'GET' && !/[:*]/.test(one.path)))
+    await look(await app.request(origin + route.path), route.path)
+  // A test that never gets its text in would prove nothing.
+  expect(met).toBeGreaterThan(50)
+})
