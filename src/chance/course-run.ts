@@ -2,6 +2,7 @@
 import type { CompiledPlan } from '#runway/compiled-plan.ts'
 import type { ChanceModel } from './chance-model.ts'
 import type { DrawnFrom } from './draw-course.ts'
+import { factorNames } from './separating.ts'
 
 /** Plain data that can be posted to a worker. */
 export interface CourseRun {
@@ -37,18 +38,7 @@ export const pathFigures = [
   /** All savings at the end of the course, at the plan's first prices. */
   'atEnd',
   /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
-  'stocksEarly',
-  'stocksLater',
-  'bondsEarly',
-  'inflationEarly',
-  'inflationLater',
-  'seasonEarly',
-  'seasonLater',
-  'premiumEarly',
-  'care',
-  'lastDeath',
-  'firstDeath',
-  'workLost',
+  ...factorNames,
 ] as const
 export type PathFigure = (typeof pathFigures)[number]
 export const figureCount = pathFigures.length

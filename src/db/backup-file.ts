@@ -3,7 +3,7 @@ import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'nod
 import type Database from 'better-sqlite3'
 import { attachmentPath, hashOf, keepBytes } from './attachment-files.ts'
 import { type BackupResult, backUpTo, toDisk } from './backup.ts'
-import { type FileProblem, fileProblem } from './file-problem.ts'
+import { alreadyThere, type FileProblem, fileProblem } from './file-problem.ts'
 import type { Books } from './open.ts'
 import { seal } from './sealed-backup.ts'
 import { openSqlite } from './sqlite.ts'
@@ -20,14 +20,7 @@ export const backUpToFile = (
   target: string,
   options: BackupFileOptions,
 ): BackupResult => {
-  if (existsSync(target))
-    return {
-      ok: false,
-      problem: {
-        kind: 'exists',
-        message: `${target} is there already. Choose another name; nothing was overwritten.`,
-      },
-    }
+  if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
   const plain = `${target}.plain`
   const forget = () => {
     for (const suffix of ['', '-journal', '-wal', '-shm']) rmSync(plain + suffix, { force: true })

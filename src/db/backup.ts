@@ -12,7 +12,7 @@ import {
 import { basename, dirname, join } from 'node:path'
 import { type Day, parseDay } from '#calendar/day.ts'
 import { daysToKeep } from './backup-rule.ts'
-import { type FileProblem, fileProblem } from './file-problem.ts'
+import { alreadyThere, type FileProblem, fileProblem } from './file-problem.ts'
 import type { Books } from './open.ts'
 import { openSqlite } from './sqlite.ts'
 import { type VerifyReport, verifyBooks } from './verify.ts'
@@ -25,14 +25,7 @@ export type BackupResult =
 export const backUpTo = (books: Pick<Books, 'sqlite'>, target: string): BackupResult => {
   const half = `${target}.half`
   try {
-    if (existsSync(target))
-      return {
-        ok: false,
-        problem: {
-          kind: 'exists',
-          message: `${target} is there already. Choose another name; nothing was overwritten.`,
-        },
-      }
+    if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
     mkdirSync(dirname(target), { recursive: true })
     rmSync(half, { force: true })
     books.sqlite.prepare('VACUUM INTO ?').run(half)

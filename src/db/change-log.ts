@@ -1,5 +1,5 @@
 // The log of every change: written beside each change in its transaction, read for notices and for the history page.
-import { and, desc, eq, gt, lt, max, ne } from 'drizzle-orm'
+import { and, gt, max, ne } from 'drizzle-orm'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
 import { changeLog } from './schema-records.ts'
@@ -49,16 +49,3 @@ export const changesSince = (books: Books, id: number, exceptActor = '', limit =
     .orderBy(changeLog.id)
     .limit(limit)
     .all()
-
-/** The newest changes first, by pages: give the last id seen to go on. */
-export const changeHistory = (books: Books, before?: number, limit = 50): Change[] =>
-  books.db
-    .select()
-    .from(changeLog)
-    .where(before === undefined ? undefined : lt(changeLog.id, before))
-    .orderBy(desc(changeLog.id))
-    .limit(limit)
-    .all()
-
-export const changesOf = (books: Books, subject: string): Change[] =>
-  books.db.select().from(changeLog).where(eq(changeLog.subject, subject)).orderBy(changeLog.id).all()

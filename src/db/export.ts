@@ -18,7 +18,7 @@ import {
   exportFormat,
   exportVersion,
 } from './export-format.ts'
-import { type FileProblem, fileProblem } from './file-problem.ts'
+import { alreadyThere, type FileProblem, fileProblem } from './file-problem.ts'
 import { migrationJournal } from './open.ts'
 
 export type ExportResult = { ok: true; path: string } | { ok: false; problem: FileProblem }
@@ -29,14 +29,7 @@ export const exportBooks = (
   target: string,
   options: { now: Date; attachments: string },
 ): ExportResult => {
-  if (existsSync(target))
-    return {
-      ok: false,
-      problem: {
-        kind: 'exists',
-        message: `${target} is there already. Choose another name; nothing was overwritten.`,
-      },
-    }
+  if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
   const half = `${target}.half`
   let handle: number | undefined
   try {

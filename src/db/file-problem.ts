@@ -14,6 +14,12 @@ export interface FileProblem {
   message: string
 }
 
+/** What is asked to be written stands there already. */
+export const alreadyThere = (path: string): FileProblem => ({
+  kind: 'exists',
+  message: `${path} is there already. Choose another name; nothing was overwritten.`,
+})
+
 /** A SQLite or system error as a problem to show, or null when it is none of the expected ones. */
 export const fileProblem = (error: unknown, path: string): FileProblem | null => {
   const code = codeOf(error)

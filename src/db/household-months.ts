@@ -11,7 +11,7 @@ import {
 } from '#ledger/account.ts'
 import { addCents, type Cents, cents, negateCents, zeroCents } from '#money/cents.ts'
 import { listAccounts } from './account-store.ts'
-import { balancesOn, monthSums, spanOfBooks } from './balances.ts'
+import { balancesOn, monthSums } from './balances.ts'
 import type { Books } from './open.ts'
 
 export interface HouseholdMonth {
@@ -76,9 +76,6 @@ export const householdMonths = (books: Books, from: Month, to: Month): Household
   }
   return months
 }
-
-/** The months the books cover, or null when nothing was posted yet. */
-export const householdSpan = spanOfBooks
 
 /** Spendable savings at the end of a day. */
 export const spendableOn = (books: Books, day: Parameters<typeof balancesOn>[1]): Cents =>

@@ -89,12 +89,3 @@ export const lastFinished = (books: Books, accountId: number): Reconciliation | 
     .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
     .limit(1)
     .get()
-
-/** All reconciliations of an account, newest first. */
-export const listReconciliations = (books: Books, accountId?: number): Reconciliation[] =>
-  books.db
-    .select()
-    .from(reconciliations)
-    .where(accountId === undefined ? undefined : eq(reconciliations.accountId, accountId))
-    .orderBy(desc(reconciliations.statementDay))
-    .all()

@@ -106,24 +106,6 @@ export const changeTicks = (books: Books, reconciliationId: string, change: Tick
     return { ok: true, result: null, repeated: false }
   })
 
-/** Changes what the statement said while it is open: a mistyped balance. */
-export const changeStatementBalance = (
-  books: Books,
-  reconciliationId: string,
-  balance: Cents,
-): Outcome<null> =>
-  atomically<Outcome<null>>(books, () => {
-    const open = findReconciliation(books, reconciliationId)
-    if (open?.state !== 'open')
-      return refuse({ path: '', message: 'This reconciliation is finished. Reopen it to change it' })
-    books.db
-      .update(reconciliations)
-      .set({ statementBalanceCents: balance })
-      .where(eq(reconciliations.id, reconciliationId))
-      .run()
-    return { ok: true, result: null, repeated: false }
-  })
-
 export const finishReconciliation = (
   books: Books,
   act: Act,

@@ -1,4 +1,5 @@
 // The mixed programme while it is being written: its columns and rows, where its parts lie, and small sums over months.
+import { monthNames } from '#calendar/month.ts'
 import type { MixFrame, Period } from './mix-frame.ts'
 import type { Column, Programme, Row } from './programme.ts'
 
@@ -70,25 +71,10 @@ export const addRow = (
 export const tripColumn = (mix: MixProgramme, market: number, season: number) =>
   mix.tripColumns.find((one) => one.market === market && one.season === season)
 
-const monthWords = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
-]
-
 export const monthsInWords = (period: Period): string =>
   period.length === 1
-    ? monthWords[period[0]!]!
-    : `${monthWords[period[0]!]!.slice(0, 3)}–${monthWords[period.at(-1)!]!.slice(0, 3)}`
+    ? monthNames[period[0]!]!
+    : `${monthNames[period[0]!]!.slice(0, 3)}–${monthNames[period.at(-1)!]!.slice(0, 3)}`
 
 export const total = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)
 export const sumOver = (values: readonly number[], months: Period) =>

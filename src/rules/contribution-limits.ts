@@ -5,8 +5,6 @@ import {
   deferralCatchUp,
   deferralCatchUpSixties,
   deferralLimit,
-  highDeductibleMinimum,
-  highDeductibleOutOfPocket,
   hsaCatchUp,
   hsaFamily,
   hsaSelfOnly,
@@ -18,8 +16,6 @@ import {
   iraRangeSeparate,
   rothRangeJoint,
   rothRangeSingle,
-  saversMatch,
-  saversMatchRange,
   sepRate,
   simpleCatchUp,
   simpleCatchUpSixties,
@@ -27,7 +23,7 @@ import {
   simpleDeferralSmallEmployer,
 } from './data/retirement-accounts.ts'
 import { type Amounts, type Basis, type Dated, type Indexing, lookUp, yearsOf } from './dated.ts'
-import { type FilingStatus, statusIndex } from './filing-status.ts'
+import type { FilingStatus } from './filing-status.ts'
 import { inForce } from './in-force.ts'
 
 /** One person's limits of a year, dollars, catch-up included for the age reached in the year. */
@@ -149,33 +145,4 @@ export const soloPlanContribution = (
   const usual = Math.min(limits.deferral, earned - employer, limits.annualAdditions - employer)
   const catchUp = Math.min(limits.deferralCatchUp, earned - employer - usual)
   return { deferral: usual + catchUp, employer, total: usual + catchUp + employer }
-}
-
-/** The saver's match of a contribution from 2027, dollars, paid into the account. Throws `RuleYearError` before. */
-export const saversMatchAmount = (
-  year: number,
-  status: FilingStatus,
-  income: number,
-  contribution: number,
-  indexing: Indexing,
-): number => {
-  const [rate, counted] = inForce(saversMatch, year)
-  const [from, to] = lookUp(saversMatchRange, year, indexing).value[statusIndex(status)]!
-  const share = Math.min(1, Math.max(0, (to - income) / (to - from)))
-  return Math.min(contribution, counted) * rate * share
-}
-
-/** Whether a health plan lets its members pay into an HSA, by its deductible and out-of-pocket limit (26 USC 223(c)(2)); bronze and catastrophic marketplace plans do from 2026 whatever these are. */
-export const allowsHsa = (
-  year: number,
-  cover: 'self-only' | 'family',
-  deductible: number,
-  outOfPocketLimit: number,
-  indexing: Indexing,
-): boolean => {
-  const i = cover === 'family' ? 1 : 0
-  return (
-    deductible >= lookUp(highDeductibleMinimum, year, indexing).value[i] &&
-    outOfPocketLimit <= lookUp(highDeductibleOutOfPocket, year, indexing).value[i]
-  )
 }

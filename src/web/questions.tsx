@@ -1,6 +1,7 @@
 // Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { parseMonth } from '#calendar/month.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#solve/income-room.ts'
 import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
 import type { QuestionFigures, QuestionLine, QuestionRun } from '#views/questions/figures.ts'
@@ -98,15 +99,10 @@ const figuresOf = (
 ): QuestionFigures => ({
   ...lineOf(question),
   planName: current.name,
-  firstMonth: monthOfText(current.plan.startMonth),
+  firstMonth: parseMonth(current.plan.startMonth)!,
   choices,
   run: runOf(job),
 })
-
-const monthOfText = (text: string): number => {
-  const [year, month] = text.split('-')
-  return Number.parseInt(year!, 10) * 12 + Number.parseInt(month!, 10) - 1
-}
 
 function runOf(job: Job<ChanceAnswer> | undefined): QuestionRun {
   if (!job) return { status: 'none' }

@@ -1,5 +1,5 @@
 // One side's books for a calendar year as sums by account and month: what every report is made from.
-import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import type { Account, SideId, SideKind } from '../account.ts'
 
 /** Ledger signs: debits positive. `monthsCents` has twelve sums, January first. */
@@ -73,5 +73,3 @@ export const netIncomeOf = (books: BookYear): Cents => {
 
 export const isResult = ({ account }: AccountYear): boolean =>
   account.kind === 'income' || account.kind === 'expense'
-
-export const noMonths: readonly Cents[] = Array.from({ length: 12 }, () => zeroCents)

@@ -128,6 +128,3 @@ export const medicaidPercent: Dated<number> = {
   values: { 2024: 138 },
   after: { by: 'statute' },
 }
-
-/** States that had not taken up the expansion as of 2026. Wisconsin covers adults to 100 %. */
-export const statesWithoutExpansion = ['AL', 'FL', 'GA', 'KS', 'MS', 'SC', 'TN', 'TX', 'WI', 'WY'] as const

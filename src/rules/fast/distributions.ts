@@ -1,17 +1,10 @@
 // Fast entry point of required distributions for the projection: start age and divisor by age, plain numbers, no allocation.
-import {
-  distributionStartAges,
-  earlyWithdrawalAge,
-  uniformLifetimeDivisors,
-} from '../data/retirement-accounts.ts'
+import { distributionStartAges, uniformLifetimeDivisors } from '../data/retirement-accounts.ts'
 import { inForce } from '../in-force.ts'
 
 const divisors = inForce(uniformLifetimeDivisors, 2022)
 const table = Float64Array.from({ length: 121 }, (_, age) => divisors[age] ?? 0)
 const startAges = Int8Array.from({ length: 300 }, (_, i) => inForce(distributionStartAges, 1900 + i))
-
-/** Age in years (59½) from which a withdrawal carries no additional tax; the tax itself is part of the return. */
-export const earlyWithdrawalFreeAge = inForce(earlyWithdrawalAge, 2026)
 
 /**
  * The age whose year is the first with a required distribution (26 USC 401(a)(9)(C), SECURE 2.0 sec. 107): 75 for births
@@ -28,7 +21,3 @@ export const distributionDivisor = (bornYear: number, year: number): number => {
   if (age < distributionStartAge(bornYear)) return Number.POSITIVE_INFINITY
   return table[Math.min(120, Math.max(72, age))]!
 }
-
-/** The year's required distribution in dollars from the balance of 31 December before. Traditional accounts only, never a Roth. */
-export const requiredDistribution = (bornYear: number, year: number, priorYearEndBalance: number): number =>
-  priorYearEndBalance / distributionDivisor(bornYear, year)

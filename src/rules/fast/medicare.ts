@@ -1,10 +1,3 @@
-// Fast entry point of Medicare for the projection: monthly premium per person from income two years back, plain numbers, no allocation.
-import { medicareAge } from '../data/medicare.ts'
-import { inForce } from '../in-force.ts'
-
-/** Age in years at which Medicare takes over from other cover; it begins with the month of the birthday. */
-export const medicareStartAge = inForce(medicareAge, 2026)
-
 /** One year's premiums, dollars per person and month. Built by `medicareYear` in ../medicare/medicare-year.ts. */
 export interface MedicareYear {
   year: number
@@ -44,13 +37,6 @@ export const medicareTier = (
 /** Part B with its income-related addition, dollars per person and month. */
 export const partBMonthly = (law: MedicareYear, incomeTwoYearsBack: number, column: MedicareColumn): number =>
   law.standardPartB + law.addedPartB[medicareTier(law, incomeTwoYearsBack, column)]!
-
-/** The Part D income-related addition alone, dollars per person and month; it is paid on top of the plan's own premium. */
-export const partDAdditionMonthly = (
-  law: MedicareYear,
-  incomeTwoYearsBack: number,
-  column: MedicareColumn,
-): number => law.addedPartD[medicareTier(law, incomeTwoYearsBack, column)]!
 
 /**
  * Parts B and D for one person, dollars a month: standard B, the plan's own D premium (the national base premium when the

@@ -1,5 +1,5 @@
 // The federal return of one household and year, rounded to the cent line by line, with where each figure comes from.
-import { coverMethods, type HouseholdTax, type HouseholdYear } from '../fast/household-year.ts'
+import type { HouseholdTax, HouseholdYear } from '../fast/household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { inDollars } from '../rounding.ts'
 import { cautionsFor } from './cautions.ts'
@@ -72,7 +72,3 @@ const figuresOf = ({ business, income, cover, taxable, taxes }: ReturnLines): Ho
   medicareIncome: inDollars(taxable.adjustedGrossIncome + income.taxExemptInterest),
   netPremium: inDollars(cover.cover.premium - cover.credit),
 })
-
-/** How deduction and credit were found, in words. */
-export const methodOf = (figures: HouseholdTax): (typeof coverMethods)[number] =>
-  coverMethods[figures.method]!
