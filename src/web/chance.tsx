@@ -9,10 +9,11 @@ import { chanceFigures, figuresOf, fromTyped, rememberJob } from './chance-figur
 import { refusalOf, startChance, stopChance } from './chance-run.ts'
 import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { choice, wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { type ReadPlan, withPlan } from './runway.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const chancePages: PageRoom = {
   build: () =>
@@ -35,7 +36,7 @@ const runForm = z.object({
   from: choice(['chance', 'history'], 'Choose chance or history'),
 })
 
-function askChance(c: PageContext, current: ReadPlan, typed: Awaited<ReturnType<typeof readForm>>) {
+function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType<typeof readForm>>) {
   const checked = checkForm(runForm, typed)
   const choices = {
     paths: typed.value('paths'),
@@ -51,7 +52,7 @@ function askChance(c: PageContext, current: ReadPlan, typed: Awaited<ReturnType<
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }
 
-const showChance = (c: PageContext, current: ReadPlan) => show(c, chanceFigures(c, current), {})
+const showChance = (c: PageContext, current: PlanInUse) => show(c, chanceFigures(c, current), {})
 
 function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
   const { run } = figures

@@ -1,17 +1,24 @@
 // The plan the pages read: the one chosen in Settings, else the oldest that is not put away.
-
 import type { Books } from '#db/open.ts'
-import { latestRevision, listPlans } from '#db/plan-store.ts'
+import { latestRevision, listPlans, type PlanRevision } from '#db/plan-store.ts'
 import { readSetting } from '#db/settings-store.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type PlanFault, readPlan } from '#plan/upgrade.ts'
+import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
 
 export const currentPlanSetting = 'plan.current'
 
 export type CurrentPlan =
   | { status: 'none' }
   | { status: 'unreadable'; planId: string; name: string; faults: readonly PlanFault[] }
-  | { status: 'read'; planId: string; name: string; revisionNo: number; plan: Plan }
+  | PlanInUse
+
+export interface PlanInUse {
+  status: 'read'
+  planId: string
+  name: string
+  revisionNo: number
+  plan: Plan
+}
 
 export function currentPlan(books: Books): CurrentPlan {
   const heads = listPlans(books)
@@ -19,10 +26,7 @@ export function currentPlan(books: Books): CurrentPlan {
   const head = heads.find((one) => one.id === chosen) ?? heads[0]
   const revision = head && latestRevision(books, head.id)
   if (!head || !revision) return { status: 'none' }
-  const read = parsedOnce(
-    `${books.path} ${head.id} ${revision.revisionNo} ${revision.savedAt}`,
-    revision.document,
-  )
+  const read = parsedOnce(books, revision)
   if (!read.ok) return { status: 'unreadable', planId: head.id, name: head.name, faults: read.faults }
   return {
     status: 'read',
@@ -33,15 +37,17 @@ export function currentPlan(books: Books): CurrentPlan {
   }
 }
 
-/** Parsing a full plan costs milliseconds; a revision never changes, so the last few are kept. */
-const kept = new Map<string, ReturnType<typeof readPlan>>()
+/** Parsing a full plan costs milliseconds. A revision of a file never changes, so the last few of each file are kept. */
+const kept = new WeakMap<Books, Map<string, ReadPlan>>()
+const mostKept = 8
 
-function parsedOnce(key: string, document: unknown): ReturnType<typeof readPlan> {
-  const known = kept.get(key)
-  if (known) return known
-  const read = readPlan(document)
-  kept.set(key, read)
-  const oldest = kept.keys().next().value
-  if (kept.size > 8 && oldest !== undefined) kept.delete(oldest)
+function parsedOnce(books: Books, { planId, revisionNo, document }: PlanRevision): ReadPlan {
+  const ofFile = kept.get(books) ?? new Map<string, ReadPlan>()
+  kept.set(books, ofFile)
+  const key = `${revisionNo} ${planId}`
+  const read = ofFile.get(key) ?? readPlan(document)
+  ofFile.set(key, read)
+  const oldest = ofFile.keys().next().value
+  if (ofFile.size > mostKept && oldest !== undefined) ofFile.delete(oldest)
   return read
 }

@@ -11,13 +11,12 @@ import type { Option } from '#views/parts/field.tsx'
 import { actOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
 import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { type PlanIssue, saveChangedPlan } from './plan-saving.ts'
 
-type Read = Extract<CurrentPlan, { status: 'read' }>
 type Thing = Record<string, unknown> & { id: string }
 
 export const farmEditPages: PageRoom = {
@@ -50,7 +49,7 @@ interface Place {
   words: KindWords
   id: string
   thing: Thing | undefined
-  current: Read
+  current: PlanInUse
 }
 
 function placeOf(c: PageContext): Place | null {

@@ -4,70 +4,57 @@ import type { Farm } from '#farm/farm-document.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
 import { FarmFormPage, NewerRevisionPage } from '#views/farm/farm-form.tsx'
 import type { KindWords } from '#views/farm/field-hints.ts'
-import { EmptyState } from '#views/parts/message.tsx'
 import { actOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
 import { farmFigures } from './farm-figures.ts'
 import { farmTables } from './farm-tables.ts'
 import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { saveChangedPlan } from './plan-saving.ts'
-
-type Read = Extract<CurrentPlan, { status: 'read' }>
+import { withPlan } from './with-plan.tsx'
 
 export const farmPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/farm', (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Farm')
-        const year = /^\d{4}$/.test(c.req.query('year') ?? '')
-          ? Number.parseInt(c.req.query('year')!, 10)
-          : null
-        const figures = farmFigures(c.var.web.books, current.plan, current, c.var.web.today(), year)
-        return answer(c, {
-          title: 'Farm',
-          figures,
-          page: () => <FarmPage figures={figures} />,
-          tables: farmTables(figures),
-        })
-      })
+      .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current)))
       .post('/farm/purchases/order', async (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Farm')
-        return reorder(c, current, await readForm(c))
+        const typed = await readForm(c)
+        return withPlan(c, (current) => reorder(c, current, typed))
       })
-      .get('/farm/basics', (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Farm')
-        const words = basicsWords(current)
-        const values = writeThing(words.fields, basicsOf(current))
-        return showBasics(c, current, openingForm({ ...values, formId: newFormId() }), {})
-      })
+      .get('/farm/basics', (c) =>
+        withPlan(c, (current) => {
+          const values = writeThing(basicsWords(current).fields, basicsOf(current))
+          return showBasics(c, current, openingForm({ ...values, formId: newFormId() }), {})
+        }),
+      )
       .post('/farm/basics', async (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Farm')
-        return saveBasics(c, current, await readForm(c))
+        const typed = await readForm(c)
+        return withPlan(c, (current) => saveBasics(c, current, typed))
       }),
 }
 
-export const noPlan = (c: PageContext, title: string) =>
-  answer(c, {
-    title,
-    figures: { plan: null },
-    page: () => (
-      <EmptyState href="/start/costs" action="Begin a plan">
-        This page reads the plan, and there is none it can read yet. A few monthly costs are enough to begin
-        one.
-      </EmptyState>
-    ),
+const showFarm = (c: PageContext, current: PlanInUse) => {
+  const year = /^\d{4}$/.exec(c.req.query('year') ?? '')?.[0]
+  const figures = farmFigures(
+    c.var.web.books,
+    current.plan,
+    current,
+    c.var.web.today(),
+    year === undefined ? null : Number.parseInt(year, 10),
+  )
+  return answer(c, {
+    title: 'Farm',
+    figures,
+    page: () => <FarmPage figures={figures} />,
+    tables: farmTables(figures),
   })
+}
 
 /** Moves one purchase a place up or down, or takes the whole order as dragged. Ids it does not know are left where they are. */
-function reorder(c: PageContext, current: Read, typed: TypedForm) {
+function reorder(c: PageContext, current: PlanInUse, typed: TypedForm) {
   const { farm } = current.plan
   const ids = farm.purchases.map((one) => one.id)
   const id = typed.value('id')
@@ -106,7 +93,7 @@ function reorder(c: PageContext, current: Read, typed: TypedForm) {
   return moveOn(c, '/farm#purchases', said)
 }
 
-const basicsWords = (current: Read): KindWords => ({
+const basicsWords = (current: PlanInUse): KindWords => ({
   kind: 'overheads',
   one: 'farm',
   add: 'Cash, land, hands',
@@ -147,12 +134,12 @@ const basicsWords = (current: Read): KindWords => ({
   ],
 })
 
-const basicsOf = ({ plan }: Read): Record<string, unknown> => ({
+const basicsOf = ({ plan }: PlanInUse): Record<string, unknown> => ({
   ...plan.farm,
   hours: Object.fromEntries(plan.farm.crew.map((one) => [one.who, one.weeklyHours])),
 })
 
-function showBasics(c: PageContext, current: Read, typed: TypedForm, errors: FormErrors) {
+function showBasics(c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) {
   const status = Object.keys(errors).length > 0 ? 422 : 200
   return answer(c, {
     title: 'Cash, land, hands',
@@ -175,7 +162,7 @@ function showBasics(c: PageContext, current: Read, typed: TypedForm, errors: For
   })
 }
 
-function saveBasics(c: PageContext, current: Read, typed: TypedForm) {
+function saveBasics(c: PageContext, current: PlanInUse, typed: TypedForm) {
   const words = basicsWords(current)
   const read = readThing(words.fields, typed, basicsOf(current))
   if (!read.ok) return showBasics(c, current, typed, read.errors)

@@ -3,7 +3,7 @@ import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { type PlanRevision, savePlan } from '#db/plan-store.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
-import type { CurrentPlan } from './current-plan.ts'
+import type { PlanInUse } from './current-plan.ts'
 
 export interface PlanIssue {
   path: (string | number)[]
@@ -21,7 +21,7 @@ export type SavedPlan =
 export const saveChangedPlan = (
   books: Books,
   act: Act,
-  current: Extract<CurrentPlan, { status: 'read' }>,
+  current: PlanInUse,
   basedOn: number,
   changed: Plan | PlanInput,
   note: string,

@@ -12,12 +12,13 @@ import type { PageEnv } from './context.ts'
 import { readyWorkersSoon } from './course-workers.ts'
 import { projectionOf, rulesOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, readForm, type TypedForm } from './form.ts'
 import type { Job } from './jobs.ts'
 import type { PageRoom } from './page-room.ts'
 import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
-import { type ReadPlan, withPlan } from './runway.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const questionPages: PageRoom = {
   build: () =>
@@ -40,7 +41,7 @@ export const questionPages: PageRoom = {
 
 const withQuestion = (
   c: PageContext,
-  show: (current: ReadPlan, question: ChanceQuestion) => Response | Promise<Response>,
+  show: (current: PlanInUse, question: ChanceQuestion) => Response | Promise<Response>,
 ) => {
   const name = c.req.param('question') ?? ''
   if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
@@ -49,7 +50,7 @@ const withQuestion = (
 
 const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
 
-function showList(c: PageContext, current: ReadPlan) {
+function showList(c: PageContext, current: PlanInUse) {
   const lines = (Object.keys(questionWords) as ChanceQuestion[]).map(lineOf)
   return answer(c, {
     title: 'Questions',
@@ -64,7 +65,7 @@ const askForm = z.object({
   seed: wholeNumber(0, 999_999_999),
 })
 
-function ask(c: PageContext, current: ReadPlan, question: ChanceQuestion, typed: TypedForm) {
+function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed: TypedForm) {
   const checked = checkForm(askForm, typed)
   const choices = {
     confidence: typed.value('confidence'),
@@ -79,7 +80,7 @@ function ask(c: PageContext, current: ReadPlan, question: ChanceQuestion, typed:
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
 }
 
-function showQuestion(c: PageContext, current: ReadPlan, question: ChanceQuestion) {
+function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuestion) {
   readyWorkersSoon()
   const named = questionJob(c.req.query('job') ?? '')
   const job = named && isAbout(named, current, question) ? named : lastAsked(current, question)
@@ -92,7 +93,7 @@ function showQuestion(c: PageContext, current: ReadPlan, question: ChanceQuestio
 }
 
 const figuresOf = (
-  current: ReadPlan,
+  current: PlanInUse,
   question: ChanceQuestion,
   choices: QuestionFigures['choices'],
   job: Job<ChanceAnswer> | undefined,
@@ -128,9 +129,9 @@ function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
 }
 
 /** Rooms of a plan's revision: the plan object itself is the key. */
-const rooms = new WeakMap<ReadPlan['plan'], IncomeRooms>()
+const rooms = new WeakMap<PlanInUse['plan'], IncomeRooms>()
 
-function showIncomeRoom(c: PageContext, { plan, name }: ReadPlan) {
+function showIncomeRoom(c: PageContext, { plan, name }: PlanInUse) {
   const found = rooms.get(plan) ?? solveIncomeRoom(plan, rulesOf(plan), projectionOf(plan))
   rooms.set(plan, found)
   return answer(c, {

@@ -10,12 +10,13 @@ import { actOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { formIdField, wholeNumber } from './fields.ts'
 import { checkForm, newFormId, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { type ReadPlan, withPlan } from './runway.tsx'
 import { actualMonths, saidToday, writeDownToday } from './runway-said.ts'
 import { saveRevision } from './runway-saving.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const runwayActualPages: PageRoom = {
   build: () =>
@@ -25,13 +26,13 @@ export const runwayActualPages: PageRoom = {
       .post('/runway/actual/take', takeSuggestion),
 }
 
-const suggestionsOf = (c: PageContext, current: ReadPlan): Suggestion[] => {
+const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
   const months = actualMonths(c.var.web.books, c.var.web.today())
   const variance = varianceOf(projectionOf(current.plan).months, months)
   return variance === null ? [] : suggestionsFrom(current.plan, variance, months)
 }
 
-const showActual = (c: PageContext, current: ReadPlan) => {
+const showActual = (c: PageContext, current: PlanInUse) => {
   const figures = actualFigures(c, current)
   return answer(c, {
     title: 'Plan against the books',
@@ -65,7 +66,7 @@ const showActual = (c: PageContext, current: ReadPlan) => {
 const monthsBack = 36
 const monthsAhead = 24
 
-const actualFigures = (c: PageContext, current: ReadPlan): ActualFigures => {
+const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
   const { books } = c.var.web
   const months = actualMonths(books, c.var.web.today())
   const { months: projected } = projectionOf(current.plan)

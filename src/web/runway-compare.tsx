@@ -18,7 +18,7 @@ import { currentPlan, currentPlanSetting } from './current-plan.ts'
 import { formIdField, requiredText } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { withPlan } from './runway.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const runwayComparePages: PageRoom = {
   build: () =>

@@ -8,11 +8,9 @@ import { projectStorm, stormsOf } from '#runway/storms.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
 import type { RunwayFigures, StormLine, YearLine } from '#views/runway/figures.ts'
 import { projectionOf, rulesOf } from './courses.ts'
-import type { CurrentPlan } from './current-plan.ts'
+import type { PlanInUse } from './current-plan.ts'
 
-type ReadPlan = Extract<CurrentPlan, { status: 'read' }>
-
-export const runwayFigures = (current: ReadPlan, pulled: Plan): RunwayFigures => {
+export const runwayFigures = (current: PlanInUse, pulled: Plan): RunwayFigures => {
   const projection = projectionOf(pulled)
   const asPlanned = pulled === current.plan
   return {

@@ -9,11 +9,12 @@ import { readPlan } from '#plan/upgrade.ts'
 import { PlanSectionPage, PlanSectionsPage, sectionNames } from '#views/runway/plan-form.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { formIdField, requiredText, wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { type ReadPlan, withPlan } from './runway.tsx'
 import { saveRevision } from './runway-saving.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const runwayPlanPages: PageRoom = {
   build: () =>
@@ -30,7 +31,7 @@ export const runwayPlanPages: PageRoom = {
 
 const openingNames = (plan: Plan) => openingForm({ name: plan.name, startMonth: plan.startMonth })
 
-const showSections = (c: PageContext, current: ReadPlan, typed: TypedForm, errors: FormErrors) =>
+const showSections = (c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: 'Edit the plan',
     figures: current.plan,
@@ -76,7 +77,7 @@ async function saveNames(c: PageContext): Promise<Response> {
 
 const withSection = (
   c: PageContext,
-  show: (current: ReadPlan, section: PlanSection) => Response | Promise<Response>,
+  show: (current: PlanInUse, section: PlanSection) => Response | Promise<Response>,
 ) => {
   const section = planSections.find((one) => one === c.req.param('section'))
   if (!section) return notFound(c, 'The plan has no such section.')
@@ -93,14 +94,14 @@ const pointersOf = (plan: Plan, section: PlanSection): Pointers => {
   }
 }
 
-const showSaved = (c: PageContext, current: ReadPlan, section: PlanSection) => {
+const showSaved = (c: PageContext, current: PlanInUse, section: PlanSection) => {
   const form = formOf(section, current.plan[section], pointersOf(current.plan, section))
   return showForm(c, current, section, form, {}, current.revisionNo)
 }
 
 const showForm = (
   c: PageContext,
-  current: ReadPlan,
+  current: PlanInUse,
   section: PlanSection,
   form: ReturnType<typeof formOf>,
   errors: FormErrors,

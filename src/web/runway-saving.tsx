@@ -10,7 +10,7 @@ import { ConflictPage, RevisionPage, RevisionsPage } from '#views/runway/revisio
 import { actOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { formIdField, requiredText, wholeNumber } from './fields.ts'
 import { checkForm, newFormId, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
@@ -25,12 +25,10 @@ export const runwayRevisionPages: PageRoom = {
       .post('/runway/revisions/:no/back', (c) => goBack(c, () => numberOf(c.req.param('no')))),
 }
 
-type ReadPlanHere = Extract<CurrentPlan, { status: 'read' }>
-
 /** Saves a document as the next revision; the answer for every way it can end. */
 export const saveRevision = (
   c: PageContext,
-  current: ReadPlanHere,
+  current: PlanInUse,
   save: { formId: string; basedOn: number; document: Plan; note: string; next: string; says: string },
 ): Response | Promise<Response> => {
   const { formId, basedOn, document, note, next, says } = save
@@ -53,7 +51,7 @@ export const saveRevision = (
 /** Both versions side by side; nothing is lost. */
 export const showConflict = (
   c: PageContext,
-  current: ReadPlanHere,
+  current: PlanInUse,
   mine: Plan,
   theirs: PlanRevision,
 ): Response | Promise<Response> => {

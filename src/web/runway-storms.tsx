@@ -6,11 +6,12 @@ import { type Plan, planSchema } from '#plan/plan.ts'
 import { StormFormPage } from '#views/runway/storms.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { formIdField, moneyOrZero, percent, quantityOrNull, requiredText, wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { type ReadPlan, withPlan } from './runway.tsx'
 import { saveRevision } from './runway-saving.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const runwayStormPages: PageRoom = {
   build: () =>
@@ -23,7 +24,7 @@ export const runwayStormPages: PageRoom = {
 
 const withStorm = (
   c: PageContext,
-  show: (current: ReadPlan, storm: Storm | null) => Response | Promise<Response>,
+  show: (current: PlanInUse, storm: Storm | null) => Response | Promise<Response>,
 ) =>
   withPlan(c, (current) => {
     const id = c.req.param('id')
@@ -52,7 +53,7 @@ const openingStorm = (plan: Plan, storm: Storm | null): TypedForm =>
 
 const showForm = (
   c: PageContext,
-  current: ReadPlan,
+  current: PlanInUse,
   storm: Storm | null,
   typed: TypedForm,
   errors: FormErrors,
@@ -136,7 +137,7 @@ async function saveStorm(c: PageContext): Promise<Response> {
   })
 }
 
-const removeStorm = (c: PageContext, current: ReadPlan, storm: Storm, typed: TypedForm) => {
+const removeStorm = (c: PageContext, current: PlanInUse, storm: Storm, typed: TypedForm) => {
   const sent = checkForm(stormForm.pick({ formId: true, basedOn: true }), typed)
   if (!sent.ok) return showForm(c, current, storm, typed, sent.errors)
   return saveRevision(c, current, {

@@ -7,20 +7,21 @@ import { Chance } from '#views/chance/chance.tsx'
 import { Course } from '#views/runway/course.tsx'
 import type { LeverTexts, RunwayFigures, StormLine } from '#views/runway/figures.ts'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
-import { NoPlanPage, RunwayPage } from '#views/runway/runway.tsx'
+import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsToCome } from '#views/runway/storms.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import { chanceFigures } from './chance-figures.ts'
 import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
-import { type CurrentPlan, currentPlan } from './current-plan.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { formIdField, wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, readQuery, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { runwayFigures, stormTable } from './runway-figures.ts'
 import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
 import { saveRevision } from './runway-saving.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const runwayPages: PageRoom = {
   build: () =>
@@ -32,51 +33,33 @@ export const runwayPages: PageRoom = {
       .post('/runway/keep', keepLevers),
 }
 
-export type ReadPlan = Extract<CurrentPlan, { status: 'read' }>
-
 interface LeverCourse {
-  current: ReadPlan
+  current: PlanInUse
   plan: Plan
   levers: LeverTexts
   errors: FormErrors
   query: string
 }
 
-/** The current plan, or the page that says why there is none. */
-export const withPlan = (
-  c: PageContext,
-  show: (current: ReadPlan) => Response | Promise<Response>,
-): Response | Promise<Response> => {
-  const current = currentPlan(c.var.web.books)
-  if (current.status === 'read') return show(current)
-  const says =
-    current.status === 'none'
-      ? undefined
-      : current.faults.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`)).join(' ')
-  return answer(c, {
-    title: 'Runway',
-    figures: { plan: null, says: says ?? 'There is no plan yet.' },
-    page: () => <NoPlanPage says={says} />,
-  })
-}
-
 const withCourse = (c: PageContext, show: (course: LeverCourse) => Response | Promise<Response>) =>
   withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
 
-/** Pulled plans by what was asked, the last few: the storms of a course are asked for right after it. */
-const pulled = new Map<string, Plan>()
+/** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. */
+const pulled = new WeakMap<Plan, Map<string, Plan>>()
+const mostPulled = 12
 
-const pulledCourse = (current: ReadPlan, typed: TypedForm): LeverCourse => {
+const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
   const levers = shownLevers(current.plan, typed)
   const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
   if (!checked.ok || areUntouched(current.plan, levers))
     return { current, plan: current.plan, levers, errors: checked.ok ? {} : checked.errors, query: '' }
   const query = queryOf(levers)
-  const key = `${current.planId} ${current.revisionNo} ${query}`
-  const plan = pulled.get(key) ?? pullLevers(current.plan, checked.value)
-  pulled.set(key, plan)
-  const oldest = pulled.keys().next().value
-  if (pulled.size > 12 && oldest !== undefined) pulled.delete(oldest)
+  const ofPlan = pulled.get(current.plan) ?? new Map<string, Plan>()
+  pulled.set(current.plan, ofPlan)
+  const plan = ofPlan.get(query) ?? pullLevers(current.plan, checked.value)
+  ofPlan.set(query, plan)
+  const oldest = ofPlan.keys().next().value
+  if (ofPlan.size > mostPulled && oldest !== undefined) ofPlan.delete(oldest)
   return { current, plan, levers, errors: {}, query }
 }
 

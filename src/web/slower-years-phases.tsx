@@ -10,12 +10,12 @@ import type { FieldSpec, KindWords } from '#views/farm/field-hints.ts'
 import { actOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { currentPlan } from './current-plan.ts'
+import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
 import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { saveChangedPlan } from './plan-saving.ts'
-import { mixAsked, type ReadPlanNow, savedWords } from './slower-years.tsx'
+import { mixAsked, savedWords } from './slower-years.tsx'
 import { slowerAnswers } from './slower-years-answers.ts'
 
 export const slowerPhasePages: PageRoom = {
@@ -62,7 +62,7 @@ export const slowerPhasePages: PageRoom = {
 interface Place {
   index: number
   phase: Phase | undefined
-  current: ReadPlanNow
+  current: PlanInUse
 }
 
 function placeOf(c: PageContext): Place | null {
@@ -75,7 +75,7 @@ function placeOf(c: PageContext): Place | null {
   return phase ? { index, phase, current } : null
 }
 
-const phaseWords = ({ plan }: ReadPlanNow): KindWords => {
+const phaseWords = ({ plan }: PlanInUse): KindWords => {
   const optional = { optional: true } as const
   const fields: FieldSpec[] = [
     { name: 'from', label: 'From', kind: 'month', group: 'The phase' },
@@ -149,7 +149,7 @@ const phaseWords = ({ plan }: ReadPlanNow): KindWords => {
   }
 }
 
-const newPhase = ({ plan }: ReadPlanNow): Partial<Phase> => {
+const newPhase = ({ plan }: PlanInUse): Partial<Phase> => {
   const start = addMonths(parseMonth(plan.startMonth)!, 120)
   return { from: `${yearOf(start)}-01`, name: 'Slower', landLeasedOut: 0, leasePerAcreAndYear: 0 }
 }

@@ -10,8 +10,7 @@ import { actOf } from './act.ts'
 import { answer, formatAsked, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
-import { type CurrentPlan, currentPlan } from './current-plan.ts'
-import { noPlan } from './farm.tsx'
+import type { PlanInUse } from './current-plan.ts'
 import { tableOf } from './farm-tables.ts'
 import { newFormId, readForm, readQuery, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
@@ -19,21 +18,15 @@ import { saveChangedPlan } from './plan-saving.ts'
 import { slowerAnswers } from './slower-years-answers.ts'
 import { slowerFigures } from './slower-years-figures.ts'
 import type { MixAsked } from './slower-years-work.ts'
-
-export type ReadPlanNow = Extract<CurrentPlan, { status: 'read' }>
+import { withPlan } from './with-plan.tsx'
 
 export const slowerYearsPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/slower-years', async (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Slower years')
-        return showPage(c, current)
-      })
+      .get('/slower-years', (c) => withPlan(c, (current) => showPage(c, current)))
       .post('/slower-years/split', async (c) => {
-        const current = currentPlan(c.var.web.books)
-        if (current.status !== 'read') return noPlan(c, 'Slower years')
-        return saveSplit(c, current, await readForm(c))
+        const typed = await readForm(c)
+        return withPlan(c, (current) => saveSplit(c, current, typed))
       }),
 }
 
@@ -48,7 +41,7 @@ export const mixAsked = (typed: TypedForm): MixAsked => {
   }
 }
 
-async function showPage(c: PageContext, current: ReadPlanNow) {
+async function showPage(c: PageContext, current: PlanInUse) {
   const { web } = c.var
   const typed = readQuery(c)
   const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
@@ -73,7 +66,7 @@ const queryOf = (typed: TypedForm): string => {
   return query.toString()
 }
 
-function saveSplit(c: PageContext, current: ReadPlanNow, typed: TypedForm) {
+function saveSplit(c: PageContext, current: PlanInUse, typed: TypedForm) {
   const { plan } = current
   const months = parseQuantity(typed.value('reserveMonths'))
   const wrong: string[] =

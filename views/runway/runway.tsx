@@ -2,7 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
 import { PrintButton } from '../parts/button.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution } from '../parts/message.tsx'
 import { Course, type CourseProps } from './course.tsx'
 import { Levers } from './levers.tsx'
 
@@ -45,19 +45,4 @@ export const RunwayLinks = ({ current }: { current: string }) => (
       ))}
     </ul>
   </nav>
-)
-
-export const NoPlanPage = ({ says }: { says?: string | undefined }) => (
-  <>
-    <PageTitle purpose="The plan, month by month, to the end of life.">Runway</PageTitle>
-    {says === undefined ? (
-      <EmptyState href="/start/costs" action="Enter monthly costs">
-        There is no plan yet: what a month costs and what the farm gives.
-      </EmptyState>
-    ) : (
-      <EmptyState href="/runway/revisions" action="Look at its revisions">
-        The plan cannot be read. {says}
-      </EmptyState>
-    )}
-  </>
 )
