@@ -1,5 +1,4 @@
 // Balances and monthly sums from the rollups: a few dozen rows per account however long the history.
-import type { Statement } from 'better-sqlite3'
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -7,11 +6,10 @@ import type { Books } from './open.ts'
 
 /** Balance of every account with postings at the end of a day, in the ledger's sign; the whole history when no day is given. */
 export const balancesOn = (books: Books, day?: Day): Map<number, Cents> => {
-  const statements = statementsOf(books)
   const rows = (
     day === undefined
-      ? statements.all.all()
-      : statements.allOn.all({
+      ? books.sqlite.prepare(allText).all()
+      : books.sqlite.prepare(allOnText).all({
           day,
           first: firstDayOf(monthOfDay(day)),
           month: monthOfDay(day),
@@ -30,8 +28,9 @@ export const balanceOn = (books: Books, accountId: number, day: Day): Cents =>
 export const balanceThrough = (books: Books, accountId: number, day: Day, postingId: number): Cents => {
   const at = monthOfDay(day)
   return cents(
-    statementsOf(books)
-      .one.pluck()
+    books.sqlite
+      .prepare(oneText)
+      .pluck()
       .get({
         accountId,
         day,
@@ -53,7 +52,7 @@ export interface MonthSum {
 
 /** What was posted to each account in each month of a span (both ends included), in the ledger's sign. Months without postings are left out. */
 export const monthSums = (books: Books, from: Month, to: Month): MonthSum[] =>
-  statementsOf(books).months.all({ from, to }) as MonthSum[]
+  books.sqlite.prepare(monthsText).all({ from, to }) as MonthSum[]
 
 /** As `monthSums`, for whole years. */
 export const yearSums = (
@@ -61,56 +60,40 @@ export const yearSums = (
   from: number,
   to: number,
 ): (Omit<MonthSum, 'month'> & { year: number })[] =>
-  statementsOf(books).years.all({ from, to }) as (Omit<MonthSum, 'month'> & { year: number })[]
+  books.sqlite.prepare(yearsText).all({ from, to }) as (Omit<MonthSum, 'month'> & { year: number })[]
 
 /** First and last month with postings, or null for empty books. */
 export const spanOfBooks = (books: Books): { first: Month; last: Month } | null => {
-  const row = statementsOf(books).span.get() as { first: Month | null; last: Month | null }
+  const row = books.sqlite.prepare(spanText).get() as { first: Month | null; last: Month | null }
   return row.first === null || row.last === null ? null : { first: row.first, last: row.last }
 }
 
-interface Statements {
-  all: Statement
-  allOn: Statement
-  one: Statement
-  months: Statement
-  years: Statement
-  span: Statement
-}
+const allText =
+  'SELECT account_id AS accountId, sum(sum_cents) AS sumCents FROM account_years GROUP BY account_id'
 
-const prepared = new WeakMap<Books, Statements>()
+const allOnText = `
+  SELECT accountId, sum(part) AS sumCents FROM (
+    SELECT account_id AS accountId, sum_cents AS part FROM account_years WHERE year < @year
+    UNION ALL
+    SELECT account_id, sum_cents FROM account_months WHERE month >= @january AND month < @month
+    UNION ALL
+    SELECT account_id, sum(amount_cents) FROM postings INDEXED BY postings_register
+    WHERE account_id IN (SELECT account_id FROM account_months WHERE month = @month)
+      AND day BETWEEN @first AND @day GROUP BY account_id)
+  GROUP BY accountId`
 
-const statementsOf = (books: Books): Statements => {
-  const known = prepared.get(books)
-  if (known) return known
-  const sqlite = books.sqlite
-  const made: Statements = {
-    all: sqlite.prepare(
-      'SELECT account_id AS accountId, sum(sum_cents) AS sumCents FROM account_years GROUP BY account_id',
-    ),
-    allOn: sqlite.prepare(`
-      SELECT accountId, sum(part) AS sumCents FROM (
-        SELECT account_id AS accountId, sum_cents AS part FROM account_years WHERE year < @year
-        UNION ALL
-        SELECT account_id, sum_cents FROM account_months WHERE month >= @january AND month < @month
-        UNION ALL
-        SELECT account_id, sum(amount_cents) FROM postings INDEXED BY postings_register
-        WHERE account_id IN (SELECT account_id FROM account_months WHERE month = @month)
-          AND day BETWEEN @first AND @day GROUP BY account_id)
-      GROUP BY accountId`),
-    one: sqlite.prepare(`
-      SELECT coalesce((SELECT sum(sum_cents) FROM account_years WHERE account_id = @accountId AND year < @year), 0)
-        + coalesce((SELECT sum(sum_cents) FROM account_months WHERE account_id = @accountId AND month >= @january AND month < @month), 0)
-        + coalesce((SELECT sum(amount_cents) FROM postings INDEXED BY postings_register
-            WHERE account_id = @accountId AND day >= @first AND (day, id) <= (@day, @postingId)), 0)`),
-    months: sqlite.prepare(`
-      SELECT account_id AS accountId, month, sum_cents AS sumCents, count FROM account_months
-      WHERE month BETWEEN @from AND @to ORDER BY month, account_id`),
-    years: sqlite.prepare(`
-      SELECT account_id AS accountId, year, sum_cents AS sumCents, count FROM account_years
-      WHERE year BETWEEN @from AND @to ORDER BY year, account_id`),
-    span: sqlite.prepare('SELECT min(month) AS first, max(month) AS last FROM account_months'),
-  }
-  prepared.set(books, made)
-  return made
-}
+const oneText = `
+  SELECT coalesce((SELECT sum(sum_cents) FROM account_years WHERE account_id = @accountId AND year < @year), 0)
+    + coalesce((SELECT sum(sum_cents) FROM account_months WHERE account_id = @accountId AND month >= @january AND month < @month), 0)
+    + coalesce((SELECT sum(amount_cents) FROM postings INDEXED BY postings_register
+        WHERE account_id = @accountId AND day >= @first AND (day, id) <= (@day, @postingId)), 0)`
+
+const monthsText = `
+  SELECT account_id AS accountId, month, sum_cents AS sumCents, count FROM account_months
+  WHERE month BETWEEN @from AND @to ORDER BY month, account_id`
+
+const yearsText = `
+  SELECT account_id AS accountId, year, sum_cents AS sumCents, count FROM account_years
+  WHERE year BETWEEN @from AND @to ORDER BY year, account_id`
+
+const spanText = 'SELECT min(month) AS first, max(month) AS last FROM account_months'

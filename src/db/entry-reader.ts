@@ -3,8 +3,9 @@ import { asc, eq, inArray } from 'drizzle-orm'
 import type { CrossingRecord } from '#ledger/crossing.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import type { PostedEntry } from '#ledger/reversal.ts'
+import type { Cents } from '#money/cents.ts'
 import type { Books } from './open.ts'
-import { crossings, entries, postings } from './schema.ts'
+import { accounts, crossings, entries, postings } from './schema.ts'
 
 export interface EntryRecord extends PostedEntry {
   source: EntrySource
@@ -30,6 +31,44 @@ export const entryByNo = (books: Books, no: number): EntryRecord | undefined => 
 export const reversalOfEntry = (books: Books, no: number): EntryRecord | undefined => {
   const row = books.db.select().from(entries).where(eq(entries.reversesNo, no)).get()
   return row && withLines(books, row)
+}
+
+/** The entry that stands in for this one after it was corrected, if there is one. */
+export const standInFor = (books: Books, no: number): EntryRecord | undefined => {
+  const row = books.db.select().from(entries).where(eq(entries.correctsNo, no)).get()
+  return row && withLines(books, row)
+}
+
+export interface NamedLine {
+  accountId: number
+  name: string
+  amountCents: Cents
+  crossingId: string | null
+}
+
+/** Lines with the names of their accounts, in their order, by entry: for lists of entries. */
+export const namedLinesOf = (books: Books, entryNos: readonly number[]): Map<number, NamedLine[]> => {
+  const byEntry = new Map<number, NamedLine[]>()
+  if (entryNos.length === 0) return byEntry
+  const lines = books.db
+    .select({
+      entryNo: postings.entryNo,
+      accountId: postings.accountId,
+      name: accounts.name,
+      amountCents: postings.amountCents,
+      crossingId: postings.crossingId,
+    })
+    .from(postings)
+    .innerJoin(accounts, eq(accounts.id, postings.accountId))
+    .where(inArray(postings.entryNo, [...new Set(entryNos)]))
+    .orderBy(postings.entryNo, postings.lineNo)
+    .all()
+  for (const { entryNo, ...line } of lines) {
+    const known = byEntry.get(entryNo)
+    if (known) known.push(line)
+    else byEntry.set(entryNo, [line])
+  }
+  return byEntry
 }
 
 /** An entry with all entries it shares crossings with, directly or through another one: what must be taken back together. */

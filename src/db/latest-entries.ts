@@ -1,13 +1,13 @@
 // The newest entries of a side, and a search over all sides: for the Books page.
-import { and, desc, eq, inArray, type SQL, sql } from 'drizzle-orm'
+import { and, desc, eq, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { EntrySource } from '#ledger/entry.ts'
-import type { Cents } from '#money/cents.ts'
 import { listSides } from './account-store.ts'
+import { type NamedLine, namedLinesOf } from './entry-reader.ts'
 import type { Books } from './open.ts'
 import { searchWords } from './register-search.ts'
-import { accounts, entries, postings } from './schema.ts'
+import { entries } from './schema.ts'
 
 export interface ListedEntry {
   entryId: string
@@ -19,7 +19,7 @@ export interface ListedEntry {
   source: EntrySource
   isReversed: boolean
   reversesNo: number | null
-  lines: { accountId: number; name: string; amountCents: Cents; crossingId: string | null }[]
+  lines: NamedLine[]
 }
 
 export interface EntryQuery {
@@ -76,30 +76,9 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] =
 }
 
 const withLines = (books: Books, rows: FoundEntry[]): ListedEntry[] => {
-  if (rows.length === 0) return []
-  const lines = books.db
-    .select({
-      entryNo: postings.entryNo,
-      accountId: postings.accountId,
-      name: accounts.name,
-      amountCents: postings.amountCents,
-      crossingId: postings.crossingId,
-    })
-    .from(postings)
-    .innerJoin(accounts, eq(accounts.id, postings.accountId))
-    .where(
-      inArray(
-        postings.entryNo,
-        rows.map((row) => row.entryNo),
-      ),
-    )
-    .orderBy(postings.entryNo, postings.lineNo)
-    .all()
-  const byEntry = new Map<number, ListedEntry['lines']>()
-  for (const { entryNo, ...line } of lines) {
-    const known = byEntry.get(entryNo)
-    if (known) known.push(line)
-    else byEntry.set(entryNo, [line])
-  }
-  return rows.map((row) => ({ ...row, lines: byEntry.get(row.entryNo) ?? [] }))
+  const lines = namedLinesOf(
+    books,
+    rows.map((row) => row.entryNo),
+  )
+  return rows.map((row) => ({ ...row, lines: lines.get(row.entryNo) ?? [] }))
 }

@@ -1,5 +1,4 @@
 // Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
-import type { Statement } from 'better-sqlite3'
 import type { Month } from '#calendar/month.ts'
 import type { Account, SideId } from '#ledger/account.ts'
 import type { CrossingRecord } from '#ledger/crossing.ts'
@@ -35,10 +34,9 @@ export const writeParts = (
     return checked.ok ? [] : checked.problems
   })
   if (problems.length > 0) return { ok: false, problems: withoutRepeats(problems) }
-  const statements = statementsOf(books)
-  for (const crossing of parts.crossings) insertCrossing(statements, crossing, postedAt)
-  const entries = parts.entries.map((draft) => insertEntry(statements, draft, postedAt))
-  for (const crossing of parts.crossings) statements.sealCrossing.run(crossing.id)
+  for (const crossing of parts.crossings) insertCrossing(books, crossing, postedAt)
+  const entries = parts.entries.map((draft) => insertEntry(books, draft, postedAt))
+  for (const crossing of parts.crossings) sealCrossing(books, crossing)
   return { ok: true, entries }
 }
 
@@ -65,42 +63,63 @@ export const groundOf = (books: Books): EntryGround => {
 
 /** The last month that is shut on a side, or null. */
 export const closedThrough = (books: Books, sideId: SideId): Month | null =>
-  statementsOf(books).closed.pluck().get(sideId) as Month | null
+  books.sqlite
+    .prepare('SELECT max(month) FROM month_closings WHERE side_id = ? AND reopened_at IS NULL')
+    .pluck()
+    .get(sideId) as Month | null
 
-const insertCrossing = (statements: Statements, crossing: Crossing, postedAt: string): void => {
-  statements.crossing.run(
-    crossing.id,
-    crossing.kind,
-    crossing.day,
-    crossing.amountCents,
-    crossing.fromSideId,
-    crossing.toSideId,
-    crossing.memo,
-    crossing.goods?.quantity ?? null,
-    crossing.goods?.unit ?? null,
-    crossing.goods?.unitPriceCents ?? null,
-    crossing.reversesId ?? null,
-    postedAt,
-  )
+const insertCrossing = (books: Books, crossing: Crossing, postedAt: string): void => {
+  books.sqlite
+    .prepare(
+      `INSERT INTO crossings (id, kind, day, amount_cents, from_side_id, to_side_id, memo, quantity, unit, unit_price_cents, reverses_id, posted_at)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    )
+    .run(
+      crossing.id,
+      crossing.kind,
+      crossing.day,
+      crossing.amountCents,
+      crossing.fromSideId,
+      crossing.toSideId,
+      crossing.memo,
+      crossing.goods?.quantity ?? null,
+      crossing.goods?.unit ?? null,
+      crossing.goods?.unitPriceCents ?? null,
+      crossing.reversesId ?? null,
+      postedAt,
+    )
 }
 
-const insertEntry = (statements: Statements, draft: Draft, postedAt: string): WrittenEntry => {
+const sealCrossing = (books: Books, crossing: Crossing): void => {
+  books.sqlite.prepare('INSERT INTO sealed_crossings (crossing_id) VALUES (?)').run(crossing.id)
+}
+
+const insertEntry = (books: Books, draft: Draft, postedAt: string): WrittenEntry => {
   const no = Number(
-    statements.entry.run(
-      draft.id,
-      draft.sideId,
-      draft.day,
-      draft.payee,
-      draft.memo,
-      draft.source,
-      postedAt,
-      draft.reversesNo ?? null,
-      draft.correctsNo ?? null,
-    ).lastInsertRowid,
+    books.sqlite
+      .prepare(
+        `INSERT INTO entries (id, side_id, day, payee, memo, source, posted_at, reverses_no, corrects_no)
+         VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+      )
+      .run(
+        draft.id,
+        draft.sideId,
+        draft.day,
+        draft.payee,
+        draft.memo,
+        draft.source,
+        postedAt,
+        draft.reversesNo ?? null,
+        draft.correctsNo ?? null,
+      ).lastInsertRowid,
+  )
+  const posting = books.sqlite.prepare(
+    `INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents, memo, enterprise_id, crossing_id)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
   )
   const postingIds = draft.lines.map((line, index) =>
     Number(
-      statements.posting.run(
+      posting.run(
         no,
         index + 1,
         line.accountId,
@@ -112,45 +131,8 @@ const insertEntry = (statements: Statements, draft: Draft, postedAt: string): Wr
       ).lastInsertRowid,
     ),
   )
-  statements.sealEntry.run(no)
+  books.sqlite.prepare('INSERT INTO sealed_entries (entry_no) VALUES (?)').run(no)
   return { id: draft.id, no, postingIds }
-}
-
-interface Statements {
-  crossing: Statement
-  entry: Statement
-  posting: Statement
-  sealEntry: Statement
-  sealCrossing: Statement
-  closed: Statement
-}
-
-const prepared = new WeakMap<Books, Statements>()
-
-/** Prepared once per open file: an import posts thousands. */
-const statementsOf = (books: Books): Statements => {
-  const known = prepared.get(books)
-  if (known) return known
-  const sqlite = books.sqlite
-  const made: Statements = {
-    crossing: sqlite.prepare(
-      `INSERT INTO crossings (id, kind, day, amount_cents, from_side_id, to_side_id, memo, quantity, unit, unit_price_cents, reverses_id, posted_at)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    entry: sqlite.prepare(
-      `INSERT INTO entries (id, side_id, day, payee, memo, source, posted_at, reverses_no, corrects_no)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    posting: sqlite.prepare(
-      `INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents, memo, enterprise_id, crossing_id)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    sealEntry: sqlite.prepare('INSERT INTO sealed_entries (entry_no) VALUES (?)'),
-    sealCrossing: sqlite.prepare('INSERT INTO sealed_crossings (crossing_id) VALUES (?)'),
-    closed: sqlite.prepare('SELECT max(month) FROM month_closings WHERE side_id = ? AND reopened_at IS NULL'),
-  }
-  prepared.set(books, made)
-  return made
 }
 
 const withoutRepeats = (problems: readonly FieldProblem[]): FieldProblem[] =>

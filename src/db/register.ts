@@ -1,12 +1,13 @@
 // A page of an account's register: newest first or oldest first, by key and not by offset, with the running balance of every row.
-import { and, asc, desc, eq, gte, inArray, lte, type SQL, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { balanceThrough } from './balances.ts'
+import { type NamedLine, namedLinesOf } from './entry-reader.ts'
 import type { Books } from './open.ts'
 import { searchCondition, searchWords } from './register-search.ts'
-import { accounts, entries, postings } from './schema.ts'
+import { entries, postings } from './schema.ts'
 import { reconciliations, reconciliationTicks } from './schema-statements.ts'
 
 export interface RegisterFilter {
@@ -53,7 +54,7 @@ export interface RegisterRow extends RegisterKey {
   enterpriseId: string | null
   crossingId: string | null
   /** The other accounts of the entry, largest amount first. */
-  others: { accountId: number; name: string; amountCents: Cents }[]
+  others: NamedLine[]
   isReversed: boolean
   reversesNo: number | null
   reconciled: 'no' | 'ticked' | 'finished'
@@ -185,25 +186,14 @@ const withOthers = (
   accountId: number,
   rows: FoundRow[],
 ): Omit<RegisterRow, 'balanceCents'>[] => {
-  if (rows.length === 0) return []
-  const lines = books.db
-    .select({
-      entryNo: postings.entryNo,
-      accountId: postings.accountId,
-      name: accounts.name,
-      amountCents: postings.amountCents,
-    })
-    .from(postings)
-    .innerJoin(accounts, eq(accounts.id, postings.accountId))
-    .where(inArray(postings.entryNo, [...new Set(rows.map((row) => row.entryNo))]))
-    .orderBy(postings.entryNo, desc(sql`abs(${postings.amountCents})`), postings.lineNo)
-    .all()
-  const byEntry = new Map<number, RegisterRow['others']>()
-  for (const { entryNo, ...line } of lines) {
-    if (line.accountId === accountId) continue
-    const others = byEntry.get(entryNo)
-    if (others) others.push(line)
-    else byEntry.set(entryNo, [line])
-  }
-  return rows.map((row) => ({ ...row, others: byEntry.get(row.entryNo) ?? [] }))
+  const lines = namedLinesOf(
+    books,
+    rows.map((row) => row.entryNo),
+  )
+  return rows.map((row) => ({
+    ...row,
+    others: (lines.get(row.entryNo) ?? [])
+      .filter((line) => line.accountId !== accountId)
+      .sort((a, b) => Math.abs(b.amountCents) - Math.abs(a.amountCents)),
+  }))
 }
