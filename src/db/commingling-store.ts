@@ -10,7 +10,7 @@ import { logChange } from './change-log.ts'
 import { findEntry } from './entry-reader.ts'
 import { writeReversal } from './ledger-store.ts'
 import { groundOf, writeParts } from './ledger-writer.ts'
-import { moveStatementLines } from './line-links.ts'
+import { carryTies, settleTicks } from './line-links.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 import { readSetting, writeSetting } from './settings-store.ts'
@@ -112,7 +112,11 @@ export const crossOver = (
       ground,
     )
     if (!written.ok) return refuse(...written.problems)
-    moveStatementLines(books, entry.no, written.entries[0]!.no)
+    carryTies(books, entry.no, written.entries[0]!.no)
+    settleTicks(
+      books,
+      reversed.entries.map((reversal) => reversal.no),
+    )
     logChange(books, act, {
       kind: 'commingling.crossed-over',
       subject: `${act.formId}.1`,

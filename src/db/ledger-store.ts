@@ -6,7 +6,7 @@ import { type PostedEntry, reverse } from '#ledger/reversal.ts'
 import { logChange } from './change-log.ts'
 import { findEntry, reversalOfEntry, wholeOf } from './entry-reader.ts'
 import { closedThrough, groundOf, type WrittenEntry, writeParts } from './ledger-writer.ts'
-import { freeStatementLines, moveStatementLines } from './line-links.ts'
+import { carryTies, freeStatementLines, settleTicks } from './line-links.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 
@@ -50,6 +50,10 @@ export const voidEntry = (
       books,
       written.originals.map((entry) => entry.no),
     )
+    settleTicks(
+      books,
+      written.entries.map((entry) => entry.no),
+    )
     logChange(books, act, {
       kind: 'entry.voided',
       subject: entryId,
@@ -67,43 +71,68 @@ export const correctEntry = (
   draft: NewEntry,
 ): Outcome<Posted & { reversalIds: string[] }> =>
   once(books, act, 'entry.correct', { entryId, draft }, () => {
-    const original = findEntry(books, entryId)
-    if (original?.lines.some((line) => line.crossingId !== null))
-      return refuse({
-        path: '',
-        message:
-          'This entry is half of a crossing. Take the crossing back, then record it again as it should be',
-      })
-    const reversed = writeReversal(books, act, entryId, draft.day)
-    if (!reversed.ok) return reversed
-    const written = writeParts(books, act.at, {
-      crossings: [],
-      entries: [{ ...draft, id: act.formId, correctsNo: original!.no }],
-    })
-    if (!written.ok) return refuse(...written.problems)
-    const [entry] = written.entries
-    moveStatementLines(books, original!.no, entry!.no)
+    const corrected = writeCorrection(books, act, entryId, draft)
+    if (!corrected.ok) return corrected
+    const { entry, reversals } = corrected
     logChange(books, act, {
       kind: 'entry.corrected',
-      subject: entry!.id,
+      subject: entry.id,
       sideId: draft.sideId,
       summary: 'An entry was corrected',
       details: { corrects: entryId },
     })
-    return {
-      ok: true,
-      result: {
-        entryId: entry!.id,
-        entryNo: entry!.no,
-        reversalIds: reversed.entries.map((reversal) => reversal.id),
-      },
-    }
+    const reversalIds = reversals.map((reversal) => reversal.id)
+    return { ok: true, result: { entryId: entry.id, entryNo: entry.no, reversalIds } }
   })
+
+type Corrected = { ok: true; entry: WrittenEntry; reversals: WrittenEntry[] } | Refusal
+
+/**
+ * Takes an entry back and posts another in its place, under the act's form id; receipts, statement lines and ticks follow.
+ * Call it inside a write.
+ */
+export const writeCorrection = (
+  books: Books,
+  act: Act,
+  entryId: string,
+  draft: NewEntry,
+  ground: EntryGround = groundOf(books),
+): Corrected => {
+  const original = findEntry(books, entryId)
+  if (original?.lines.some((line) => line.crossingId !== null))
+    return refuse({
+      path: '',
+      message:
+        'This entry is half of a crossing. Take the crossing back, then record it again as it should be',
+    })
+  const reversed = writeReversal(books, act, entryId, draft.day, ground)
+  if (!reversed.ok) return reversed
+  const written = writeParts(
+    books,
+    act.at,
+    { crossings: [], entries: [{ ...draft, id: act.formId, correctsNo: original!.no }] },
+    ground,
+  )
+  if (!written.ok) return refuse(...written.problems)
+  const entry = written.entries[0]!
+  carryTies(books, original!.no, entry.no)
+  settleTicks(
+    books,
+    reversed.entries.map((reversal) => reversal.no),
+  )
+  return { ok: true, entry, reversals: reversed.entries }
+}
 
 type Reversed = { ok: true; day: Day; entries: WrittenEntry[]; originals: PostedEntry[] } | Refusal
 
 /** Writes the reversal of an entry and all that hangs on it; call it inside a write. */
-export const writeReversal = (books: Books, act: Act, entryId: string, day: Day): Reversed => {
+export const writeReversal = (
+  books: Books,
+  act: Act,
+  entryId: string,
+  day: Day,
+  ground: EntryGround = groundOf(books),
+): Reversed => {
   const found = findEntry(books, entryId)
   if (!found) return refuse({ path: '', message: 'There is no such entry. Open the register again' })
   if (found.source === 'reversal')
@@ -124,23 +153,20 @@ export const writeReversal = (books: Books, act: Act, entryId: string, day: Day)
     books,
     act.at,
     reverse(`${act.formId}.r`, chosen, whole.entries, whole.crossings),
-    groundOfReversal(books),
+    groundOfReversal(ground),
   )
   if (!written.ok) return refuse(...written.problems)
   return { ok: true, day: chosen, entries: written.entries, originals: whole.entries }
 }
 
 /** What was posted to an account since put away can still be taken back. */
-const groundOfReversal = (books: Books): EntryGround => {
-  const ground = groundOf(books)
-  return {
-    ...ground,
-    account(id) {
-      const account = ground.account(id)
-      return account && { ...account, archivedAt: null }
-    },
-  }
-}
+const groundOfReversal = (ground: EntryGround): EntryGround => ({
+  ...ground,
+  account(id) {
+    const account = ground.account(id)
+    return account && { ...account, archivedAt: null }
+  },
+})
 
 const dayOfReversal = (books: Books, entries: readonly PostedEntry[], later: Day): Day => {
   const original = entries[0]!.day

@@ -1,7 +1,11 @@
-// The tie between statement lines and the postings they stand for, when an entry is taken back or corrected.
-import { and, eq, inArray } from 'drizzle-orm'
+// What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks.
+import { asc, eq, inArray } from 'drizzle-orm'
+import { pairLines } from '#ledger/reversal.ts'
 import type { Books } from './open.ts'
+import { openReconciliation } from './reconcile-reader.ts'
+import { tickCancelledLines } from './reconcile-ticks.ts'
 import { postings } from './schema.ts'
+import { attachments } from './schema-records.ts'
 import { statementLines } from './schema-statements.ts'
 
 /** Lines that stood for entries now taken back wait to be sorted again. */
@@ -9,27 +13,41 @@ export const freeStatementLines = (books: Books, entryNos: readonly number[]): v
   for (const line of linesOf(books, entryNos)) free(books, line.id)
 }
 
-/** Lines that stood for a corrected entry now stand for the posting of the same account and amount in the new one. */
-export const moveStatementLines = (books: Books, fromEntryNo: number, toEntryNo: number): void => {
-  for (const line of linesOf(books, [fromEntryNo])) {
-    const target = books.db
-      .select({ id: postings.id })
-      .from(postings)
-      .where(
-        and(
-          eq(postings.entryNo, toEntryNo),
-          eq(postings.accountId, line.accountId),
-          eq(postings.amountCents, line.amountCents),
-        ),
-      )
-      .get()
-    if (target)
+/**
+ * What hung on a corrected entry hangs on the one that stands in for it: its receipts, and the statement lines whose account
+ * and amount are still there; the other lines wait to be sorted again.
+ */
+export const carryTies = (books: Books, originalNo: number, replacementNo: number): void => {
+  const before = postingsOf(books, originalNo)
+  const after = postingsOf(books, replacementNo)
+  const pairs = pairLines(before, after)
+  for (const line of linesOf(books, [originalNo])) {
+    const place = pairs.get(before.findIndex((posting) => posting.id === line.postingId))
+    if (place === undefined) free(books, line.id)
+    else
       books.db
         .update(statementLines)
-        .set({ postingId: target.id })
+        .set({ postingId: after[place]!.id })
         .where(eq(statementLines.id, line.id))
         .run()
-    else free(books, line.id)
+  }
+  books.db
+    .update(attachments)
+    .set({ entryNo: replacementNo })
+    .where(eq(attachments.entryNo, originalNo))
+    .run()
+}
+
+/** In reconciliations under way, what was just taken back cancels out without anyone having to look for it. */
+export const settleTicks = (books: Books, reversalNos: readonly number[]): void => {
+  const accountIds = books.db
+    .selectDistinct({ id: postings.accountId })
+    .from(postings)
+    .where(inArray(postings.entryNo, [...reversalNos]))
+    .all()
+  for (const { id } of accountIds) {
+    const open = openReconciliation(books, id)
+    if (open) tickCancelledLines(books, open, { reversalNos })
   }
 }
 
@@ -43,12 +61,16 @@ const free = (books: Books, lineId: number): void => {
 
 const linesOf = (books: Books, entryNos: readonly number[]) =>
   books.db
-    .select({
-      id: statementLines.id,
-      accountId: statementLines.accountId,
-      amountCents: statementLines.amountCents,
-    })
+    .select({ id: statementLines.id, postingId: statementLines.postingId })
     .from(statementLines)
     .innerJoin(postings, eq(postings.id, statementLines.postingId))
     .where(inArray(postings.entryNo, [...entryNos]))
+    .all()
+
+const postingsOf = (books: Books, entryNo: number) =>
+  books.db
+    .select({ id: postings.id, accountId: postings.accountId, amountCents: postings.amountCents })
+    .from(postings)
+    .where(eq(postings.entryNo, entryNo))
+    .orderBy(asc(postings.lineNo))
     .all()

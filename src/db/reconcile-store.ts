@@ -1,5 +1,5 @@
 // Reconciliations: one open at a time per account, ticked line by line, finished only at a difference of zero, the last one reopened with a trace.
-import { and, eq, inArray, lte, ne, sql } from 'drizzle-orm'
+import { and, eq, inArray } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -14,8 +14,9 @@ import {
   openReconciliation,
   reconciliationState,
 } from './reconcile-reader.ts'
+import { tickCancelledLines, tickStatementLines } from './reconcile-ticks.ts'
 import { postings } from './schema.ts'
-import { reconciliations, reconciliationTicks, statementLines } from './schema-statements.ts'
+import { reconciliations, reconciliationTicks } from './schema-statements.ts'
 
 export interface NewReconciliation {
   accountId: number
@@ -60,7 +61,9 @@ export const startReconciliation = (
         startedAt: act.at,
       })
       .run()
-    tickStatementLines(books, act.formId, draft.accountId, draft.statementDay)
+    const started = findReconciliation(books, act.formId)!
+    tickStatementLines(books, started)
+    tickCancelledLines(books, started)
     logChange(books, act, {
       kind: 'reconciliation.started',
       subject: act.formId,
@@ -186,24 +189,3 @@ export const dropReconciliation = (books: Books, act: Act, reconciliationId: str
     })
     return { ok: true, result: null }
   })
-
-/** Lines the bank's file already named are as good as ticked by hand. */
-const tickStatementLines = (books: Books, id: string, accountId: number, through: Day): void => {
-  const named = books.db
-    .select({ postingId: statementLines.postingId })
-    .from(statementLines)
-    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, statementLines.postingId))
-    .where(
-      and(
-        eq(statementLines.accountId, accountId),
-        lte(statementLines.day, through),
-        inArray(statementLines.state, ['posted', 'matched']),
-        sql`${reconciliationTicks.postingId} IS NULL`,
-        ne(statementLines.amountCents, cents(0)),
-      ),
-    )
-    .all()
-  for (const { postingId } of named)
-    if (postingId !== null)
-      books.db.insert(reconciliationTicks).values({ postingId, reconciliationId: id }).run()
-}

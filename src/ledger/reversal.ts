@@ -60,3 +60,35 @@ export const reverse = (
     })),
   }
 }
+
+interface PairedLine {
+  accountId: number
+  amountCents: Cents
+}
+
+/**
+ * Which line of a replacement stands where a line of the original stood: the same account and amount, each taken once, at
+ * the same place if it can be. Positions from 0; a line that changed has none.
+ */
+export const pairLines = (
+  original: readonly PairedLine[],
+  replacement: readonly PairedLine[],
+): Map<number, number> => {
+  const isSame = (a: PairedLine, b: PairedLine | undefined) =>
+    a.accountId === b?.accountId && a.amountCents === b.amountCents
+  const pairs = new Map<number, number>()
+  const taken = new Set<number>()
+  const take = (index: number, at: number) => {
+    if (at < 0) return
+    pairs.set(index, at)
+    taken.add(at)
+  }
+  for (const [index, line] of original.entries()) take(index, isSame(line, replacement[index]) ? index : -1)
+  for (const [index, line] of original.entries())
+    if (!pairs.has(index))
+      take(
+        index,
+        replacement.findIndex((other, at) => !taken.has(at) && isSame(line, other)),
+      )
+  return pairs
+}
