@@ -2,7 +2,7 @@
 import type { Dated } from '../dated.ts'
 
 const source =
-  'CMS state-specific rating variations (2021-12-10), read in an open rules library relative to the child factor'
+  'CMS, State Specific Age Curve Variations (31 May 2017, still the latest edition), read in two public transcriptions that agree; 45 CFR 147.102(e)'
 
 /** Ages from which each factor holds, and the factors; the last pair holds for all older ages. */
 export interface AgeCurve {
@@ -11,15 +11,15 @@ export interface AgeCurve {
   readonly [name: string]: readonly number[]
 }
 
-/** Factor for ages 0 to 14 where only that one differs from the federal curve. */
+/** Factor for everyone under 21 where only that one differs from the federal curve. */
 export const childFactor: Dated<Readonly<Record<string, number>>> = {
   rule: 'child factor of states that otherwise use the federal age curve',
   unit: 'factor on the premium at age 21',
   source,
-  obtained: 'memory',
+  obtained: 'read',
   values: { 2018: { AL: 0.635, MS: 0.635, OR: 0.635, MN: 0.89 } },
   after: { by: 'statute' },
-  note: 'The factors are recalled; rescaled by them every step read comes out within 0.0001 of three decimals. Ages 15 to 20 are taken from the federal curve.',
+  note: 'One flat factor from birth to 20; from 21 the federal curve holds.',
 }
 
 export const stateAgeCurves: Dated<Readonly<Record<string, AgeCurve>>> = {

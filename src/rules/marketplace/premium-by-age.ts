@@ -19,12 +19,10 @@ export const ageFactor = (state: string, age: number, year: number): number | nu
   const own = inForce(stateAgeCurves, year)[state]
   if (own) return own.factor[own.from.findLastIndex((from) => from <= age)]!
   const child = inForce(childFactor, year)[state]
-  if (child !== undefined && age <= lastChildAge) return child
+  if (child !== undefined && age < adultAge) return child
   const curve = inForce(federalAgeCurve, year)
   return curve[Math.min(age, curve.length - 1)]!
 }
-
-const lastChildAge = 14
 
 /** Dollars a month at `age`, to the cent, from a known premium of the same plan at another age. */
 export const premiumAtAge = (
