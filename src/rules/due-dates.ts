@@ -110,11 +110,14 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
     says: `${says} States with their own marketplace set their own dates: check yours.`,
     source,
   })
+  const isJanuaryToo = window.forJanuary === window.closes
   const last = date(
     'closes',
     window.closes,
     `Last day to choose ${planYear} health cover`,
-    'Open enrollment ends.',
+    isJanuaryToo
+      ? 'Last day for cover from 1 January, and by the rule read the end of open enrollment; sources disagree whether January stays open.'
+      : 'Open enrollment ends.',
   )
   return [
     date(
@@ -123,7 +126,7 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
       `Open enrollment for ${planYear} begins`,
       'Compare plans, and set the year’s expected income.',
     ),
-    ...(window.forJanuary === window.closes
+    ...(isJanuaryToo
       ? []
       : [
           date(

@@ -7,7 +7,12 @@ import {
   quarterOfCoverageAmount,
 } from '#rules/data/social-security.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { claimFactor, spouseAmountMonthly } from '#rules/fast/benefits.ts'
+import {
+  claimFactor,
+  spouseAmountMonthly,
+  survivorAmountMonthly,
+  survivorFullAgeMonths,
+} from '#rules/fast/benefits.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import { claimTerms, workerBenefit } from '#rules/social-security/claim.ts'
 import { earningsTest } from '#rules/social-security/earnings-test.ts'
@@ -227,9 +232,35 @@ test('percent of the primary amount by age of claim when full age is 67 (SSA tab
     expect(claimFactor(1960, Number(age) * 12) * 100).toBeCloseTo(percent, 4)
 })
 
-test('a spouse at 62 with a full age of 67 gets 32.5 percent, at full age 50 (42 USC 402(b), from memory)', () => {
+// 42 USC 402(b)(2) and (q)(1); the agency’s page on benefits for spouses says “as little as 32.5 percent”.
+test('a spouse at 62 with a full age of 67 gets 32.5 percent of the worker’s amount, at full age 50', () => {
   expect(spouseAmountMonthly(0, 1000, 1960, 744)).toBeCloseTo(325, 9)
   expect(spouseAmountMonthly(0, 1000, 1960, 804)).toBe(500)
+})
+
+// SSA POMS RS 00615.201: 144 less the months, over 144, up to 36 months; then 180 less the months beyond 36, over 240.
+test('a spouse’s reduction by the agency’s fractions, for every number of months', () => {
+  for (let months = 0; months <= 60; months += 1) {
+    const fraction = months <= 36 ? (144 - months) / 144 : (180 - (months - 36)) / 240
+    expect(spouseAmountMonthly(0, 2000, 1960, 804 - months), `${months}`).toBeCloseTo(1000 * fraction, 9)
+  }
+})
+
+describe('a widow’s or widower’s benefit', () => {
+  // SSA POMS RS 00615.301: born 15 June 1940, entitled from July 2002, 37 of 62 months early, 987.60 gives 819.60.
+  test('the agency’s case: 987.60 taken 37 months early of 62 pays 819.60', () => {
+    expect(survivorFullAgeMonths(1940)).toBe(65 * 12 + 2)
+    const reduction = 987.6 - survivorAmountMonthly(987.6, 1, 1940, 65 * 12 + 2 - 37)
+    expect(reduction).toBeCloseTo((987.6 * 37 * 0.285) / 62, 9)
+    expect(Math.ceil(reduction * 10 - 1e-9) / 10).toBe(168)
+  })
+
+  // 20 CFR 404.338(c), 42 USC 402(e)(2)(D): after an early claim, what was paid or 82½ percent, whichever is larger.
+  test('after a claim at 62 the survivor at full age gets 82.5 percent, after one at 66 what was paid', () => {
+    expect(survivorAmountMonthly(1000, 0.7, 1960, 804)).toBeCloseTo(825, 9)
+    expect(survivorAmountMonthly(1000, 0.9333, 1960, 804)).toBeCloseTo(933.3, 9)
+    expect(survivorAmountMonthly(1000, 1, 1960, 720)).toBeCloseTo(715, 9)
+  })
 })
 
 describe('the wage-indexed amounts by their statutory rules give every published year', () => {
@@ -274,5 +305,4 @@ describe('the wage-indexed amounts by their statutory rules give every published
   })
 })
 
-// Not reproduced: the yearly indexed earnings of case A of 2026 (the earnings were not readable); survivor cases (no published
-// example was read; the rule is from memory and is unit-tested against its own statement).
+// Not reproduced: the yearly indexed earnings of case A of 2026 (the earnings were not readable).

@@ -104,9 +104,10 @@ export const bandSets: readonly BandSet[] = [
     note: 'Also: a current ratio of 3 is typical of good liquidity, and debt to asset of 10 to 30 percent is common.',
   },
   {
-    source: 'University of Minnesota, farm financial scorecard (updated 2022)',
+    source:
+      'University of Minnesota, farm finance scorecard, read in a public copy; current ratio, working capital and debt to asset also read in a second scorecard of a state university',
     labels: ['strong', 'middle', 'vulnerable'],
-    bands: marked('memory', [
+    bands: marked('read', [
       higher('currentRatio', 2, 1.3),
       higher('workingCapitalToRevenue', 0.3, 0.1),
       lower('debtToAsset', 0.3, 0.6),
@@ -119,7 +120,6 @@ export const bandSets: readonly BandSet[] = [
       lower('interestRatio', 0.05, 0.1),
       higher('netIncomeRatio', 0.2, 0.1),
     ]),
-    note: 'All figures recalled, none seen.',
   },
 ]
 

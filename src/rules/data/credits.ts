@@ -136,7 +136,7 @@ export const earnedCreditAmount: Dated<readonly number[]> = {
   unit: 'dollars a year, by number of children',
   source: earnedCredit,
   obtained: 'read',
-  obtainedIn: { 2024: 'memory', 2025: 'memory' },
+  obtainedIn: { 2024: 'computed', 2025: 'computed' },
   values: {
     2024: [8260, 12390, 17400, 17400],
     2025: [8490, 12730, 17880, 17880],
@@ -203,9 +203,8 @@ export const saversRates: Dated<readonly number[]> = {
   rule: 'saver’s credit rates',
   unit: 'fraction of contributions, for the three income bands',
   source:
-    '26 USC 25B(b); from 2027 a match paid into the account replaces the credit, 26 USC 6433 (SECURE 2.0 sec. 103)',
+    '26 USC 25B(b); from 2027 a match paid into the account replaces the credit, 26 USC 6433 (SECURE 2.0 sec. 103), read in the federal programme inventory',
   obtained: 'read',
-  obtainedIn: { 2027: 'memory' },
   values: { 2024: [0.5, 0.2, 0.1], 2025: [0.5, 0.2, 0.1], 2026: [0.5, 0.2, 0.1], 2027: [0, 0, 0] },
   after: { by: 'statute' },
 }

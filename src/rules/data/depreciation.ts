@@ -130,9 +130,8 @@ export const section179Limit: Dated<number> = {
   rule: 'Most that may be deducted at once under section 179',
   unit: 'dollars a year',
   source:
-    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024), read in texts that cite it; 26 USC 179(b)',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
   values: {
     2024: 1_220_000,
     2025: 2_500_000,
@@ -145,9 +144,8 @@ export const section179PhaseOut: Dated<number> = {
   rule: 'Qualifying purchases over which the section 179 limit shrinks, dollar for dollar',
   unit: 'dollars a year',
   source:
-    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024), read in texts that cite it; 26 USC 179(b)',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
   values: {
     2024: 3_050_000,
     2025: 4_000_000,
@@ -160,9 +158,8 @@ export const section179SuvCap: Dated<number> = {
   rule: 'Most of a sport utility vehicle that may be deducted under section 179',
   unit: 'dollars',
   source:
-    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024); 26 USC 179(b)',
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024) and Rev. Proc. 2024-40 (2025), read in texts that quote them; 26 USC 179(b)',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory', 2025: 'memory' },
   values: {
     2024: 30_500,
     2025: 31_300,
@@ -174,9 +171,9 @@ export const section179SuvCap: Dated<number> = {
 export const bonusPercentEarlierPurchases: Dated<number> = {
   rule: 'Bonus depreciation by the year placed in service, property acquired before 20 January 2025',
   unit: 'percent of basis',
-  source: '26 USC 168(k)(6) as it stood before P.L. 119-21',
-  obtained: 'memory',
-  note: 'The phase-down of 2023 to 2025 was also seen in public text.',
+  source:
+    '26 USC 168(k)(6)(A) as it stood before P.L. 119-21: 100 percent before 2023, then 20 points less each year, read in public texts that cite it and in the federal programme inventory',
+  obtained: 'read',
   values: {
     2018: 100,
     2019: 100,
@@ -195,8 +192,8 @@ export const bonusPercentEarlierPurchases: Dated<number> = {
 export const bonusPercentSince: Dated<number> = {
   rule: 'Bonus depreciation, property acquired after 19 January 2025',
   unit: 'percent of basis',
-  source: '26 USC 168(k) as changed by P.L. 119-21 sec. 70301',
-  obtained: 'memory',
+  source: '26 USC 168(k) as changed by P.L. 119-21 sec. 70301, read in public texts that cite it',
+  obtained: 'read',
   values: {
     2025: 100,
   },

@@ -9,9 +9,11 @@ export const openEnrollment: Dated<{
 }> = {
   rule: 'Marketplace open enrollment: first day, last day for cover from January, last day',
   unit: 'month × 100 + day',
-  source: '45 CFR 155.410(e), federal marketplace; the end in December by the marketplace rule of June 2025',
-  obtained: 'memory',
-  note: 'Not read. States with their own marketplace set their own dates; a court or a later rule may have changed these.',
+  source:
+    '45 CFR 155.410(e) as quoted: from 1 November to 15 January for years to 2026; for 2027 no later than 31 December; 15 December on the federal marketplace by the CMS fact sheet on the rule of June 2025, as described',
+  obtained: 'read',
+  obtainedIn: { 2024: 'memory' },
+  note: 'For 2027 sources disagree: some pages of August to October 2026 keep 15 January 2027. The earlier day stands here; cover from January needs 15 December either way. States with their own marketplace set their own dates.',
   values: {
     2024: { opens: 1101, forJanuary: 1215, closes: 116 },
     2025: { opens: 1101, forJanuary: 1215, closes: 115 },
@@ -24,8 +26,9 @@ export const openEnrollment: Dated<{
 export const medicareWindows: Dated<{ readonly [window: string]: number }> = {
   rule: 'Medicare: months before and after the month of 65 to enroll, yearly plan change, general enrollment',
   unit: 'months; month × 100 + day',
-  source: '42 CFR 407.14, 407.15, 423.38',
-  obtained: 'memory',
+  source:
+    '42 CFR 422.62(a)(2)(iii) and 423.38(b)(3), texts read; 42 CFR 407.14 and 407.15 as described in public text',
+  obtained: 'read',
   values: {
     2023: {
       monthsBefore: 3,

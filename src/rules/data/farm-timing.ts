@@ -16,8 +16,9 @@ export const farmerShareOfGrossIncome: Dated<number> = {
 export const requiredPaymentShares: Dated<{ readonly [part: string]: number }> = {
   rule: 'Required estimated payment',
   unit: 'fraction of tax; dollars',
-  source: '26 USC 6654(d), (e), (i)',
-  obtained: 'memory',
+  source: '26 USC 6654(d)(1)(B) and (C), (e)(1), (i)(1)(C), texts read',
+  obtained: 'read',
+  note: 'The income line is half of this for married people who file separately (6654(d)(1)(C)(ii)).',
   values: {
     2002: {
       farmerThisYear: 2 / 3,

@@ -159,9 +159,8 @@ export const businessLossLimit: Dated<readonly number[]> = {
 export const minimumTaxExemption: Dated<readonly number[]> = {
   rule: 'alternative minimum tax exemption',
   unit: 'dollars a year',
-  source: `26 USC 55(d); joint 2024 and 2025 read in an open rules library, other statuses of those years from memory; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
+  source: `26 USC 55(d); 2024 and 2025 read in an open rules library that cites ${proc2024} and Rev. Proc. 2024-40; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
-  obtainedIn: { 2024: 'memory', 2025: 'memory' },
   values: {
     2024: [85700, 133300, 85700, 66650],
     2025: [88100, 137000, 88100, 68500],
@@ -173,9 +172,8 @@ export const minimumTaxExemption: Dated<readonly number[]> = {
 export const minimumTaxPhaseOutFrom: Dated<readonly number[]> = {
   rule: 'income at which the alternative minimum tax exemption starts to shrink',
   unit: 'dollars of alternative minimum taxable income',
-  source: `26 USC 55(d)(2); joint 2024 and 2025 read in an open rules library, other statuses of those years from memory; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
+  source: `26 USC 55(d)(2); 2024 and 2025 read in an open rules library that cites ${proc2024} and Rev. Proc. 2024-40; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
-  obtainedIn: { 2024: 'memory', 2025: 'memory' },
   values: {
     2024: [609350, 1218700, 609350, 609350],
     2025: [626350, 1252700, 626350, 626350],
@@ -196,8 +194,8 @@ export const minimumTaxPhaseOutRate: Dated<number> = {
 export const minimumTaxRates: Dated<readonly number[]> = {
   rule: 'alternative minimum tax rates',
   unit: 'fraction',
-  source: '26 USC 55(b)(1)',
-  obtained: 'memory',
+  source: '26 USC 55(b)(1)(A), text read',
+  obtained: 'read',
   values: { 2024: [0.26, 0.28] },
   after: { by: 'statute' },
 }
@@ -205,9 +203,8 @@ export const minimumTaxRates: Dated<readonly number[]> = {
 export const minimumTaxUpperFrom: Dated<readonly number[]> = {
   rule: 'income at which the 28 % minimum tax rate starts',
   unit: 'dollars of alternative minimum taxable income above the exemption',
-  source: `26 USC 55(b)(1); 2024 and 2025 from memory (${proc2024}, Rev. Proc. 2024-40); 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
+  source: `26 USC 55(b)(1); 2024 and 2025 read in a tax publisher’s page, 2024 also in an open rules library (${proc2024}, Rev. Proc. 2024-40); 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
-  obtainedIn: { 2024: 'memory', 2025: 'memory' },
   values: {
     2024: [232600, 232600, 232600, 116300],
     2025: [239100, 239100, 239100, 119550],
@@ -255,8 +252,8 @@ export const benefitsUpperBase: Dated<readonly number[]> = {
 export const earlyWithdrawalRate: Dated<number> = {
   rule: 'addition for early withdrawals from retirement accounts',
   unit: 'fraction of the amount withdrawn before 59½ without an exception',
-  source: '26 USC 72(t)',
-  obtained: 'memory',
+  source: '26 USC 72(t)(1), text read',
+  obtained: 'read',
   values: { 2024: 0.1 },
   after: { by: 'statute' },
 }

@@ -3,7 +3,7 @@ import type { Dated } from '../dated.ts'
 import { noLimit } from '../law-year.ts'
 
 const guidelines =
-  'HHS poverty guidelines: 88 FR 3424 (2023), 89 FR 2961 (2024), 90 FR 5917 (2025), 91 FR 1797 (2026), read in an open rules library; the 2025 and 2026 figures of the contiguous states read a second time; page numbers of 2023 and 2024 from memory'
+  'HHS poverty guidelines: 88 FR 3424 (2023), 89 FR 2961 (2024), 90 FR 5917 (2025), 91 FR 1797 (2026), read in an open rules library; the 2025 and 2026 figures of the contiguous states read a second time; page number of 2024 from memory'
 
 /** Under the year of the guidelines; a credit of cover year Y uses those of Y − 1, Medicaid those of Y. */
 export const povertyFirst: Dated<readonly number[]> = {
@@ -99,9 +99,8 @@ export const repaymentLimit: Dated<{
   rule: 'excess advance credit that must be paid back, at most',
   unit: 'dollars a year, by percent of the poverty line',
   source:
-    '26 USC 36B(f)(2)(B); 2024 Rev. Proc. 2023-34 sec. 3.06 from memory; 2025 Form 8962 instructions Table 5, read; repealed from 2026 by P.L. 119-21 sec. 71305',
+    '26 USC 36B(f)(2)(B); 2024 Rev. Proc. 2023-34 sec. 3.07, amounts read in a health policy institute’s table; 2025 Form 8962 instructions Table 5, read; repealed from 2026 by P.L. 119-21 sec. 71305',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
   values: {
     2024: { to: [200, 300, 400], single: [375, 950, 1575], other: [750, 1900, 3150] },
     2025: { to: [200, 300, 400], single: [375, 975, 1625], other: [750, 1950, 3250] },

@@ -102,8 +102,7 @@ export const partDBasePremium: Dated<number> = {
   unit: 'dollars a month',
   source: 'CMS Part D bid announcements, July 2023, 2024, 2025',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
-  note: '2025 and 2026 were read on trade-press pages.',
+  note: 'Read in secondary text; each is the year before and 6 percent.',
   values: {
     2024: 34.7,
     2025: 36.78,
@@ -115,9 +114,9 @@ export const partDBasePremium: Dated<number> = {
 export const partDOutOfPocketCap: Dated<number> = {
   rule: 'Part D yearly out-of-pocket cap',
   unit: 'dollars a year',
-  source: '42 USC 1395w-102(b)(4); secondary text',
+  source:
+    '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text',
   obtained: 'read',
-  obtainedIn: { 2025: 'memory' },
   values: {
     2025: 2000,
     2026: 2100,
@@ -198,8 +197,9 @@ export const lookBackYears: Dated<number> = {
 export const lateEnrollment: Dated<{ readonly [part: string]: number }> = {
   rule: 'Addition for late enrollment: Part B for each full 12 months, Part D for each month',
   unit: 'fraction of the standard or base premium',
-  source: '42 USC 1395r(b), 1395w-113(b)',
-  obtained: 'memory',
+  source: '42 USC 1395r(b); 42 CFR 408.22 and 408.26 (examples), read; 42 USC 1395w-113(b)(3), text read',
+  obtained: 'read',
+  note: 'For Part D the law takes the larger of 1 percent and an actuarial amount; 1 percent is what is charged.',
   values: { 2006: { partBPer12Months: 0.1, partDPerMonth: 0.01 } },
   after: { by: 'statute' },
 }

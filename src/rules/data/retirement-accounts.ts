@@ -161,9 +161,8 @@ export const annualAdditions: Dated<number> = {
 export const compensationCap: Dated<number> = {
   rule: 'Compensation counted for plan contributions',
   unit: 'dollars a year',
-  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
+  source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more pages that agree',
   obtained: 'read',
-  obtainedIn: { 2024: 'memory' },
   values: {
     2024: 345_000,
     2025: 350_000,
@@ -227,8 +226,8 @@ export const simpleDeferralSmallEmployer: Dated<number> = {
 export const sepRate: Dated<number> = {
   rule: 'Employer contribution to a SEP or solo 401(k), part of compensation',
   unit: 'fraction',
-  source: '26 USC 404(a)(8), 415(c); IRS Pub. 560',
-  obtained: 'memory',
+  source: '26 USC 404(h)(1)(C), text read; 404(a)(8), 415(c); IRS Pub. 560',
+  obtained: 'read',
   note: 'For the owner 0.25 ÷ 1.25 = 20 percent of net profit less half of self-employment tax.',
   values: {
     2002: 0.25,
@@ -281,7 +280,7 @@ export const highDeductibleMinimum: Dated<Range> = {
   unit: 'dollars a year',
   source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
   obtained: 'read',
-  note: 'Bronze and catastrophic marketplace plans count as compatible from 2026 (P.L. 119-21 sec. 71307; from memory).',
+  note: 'Bronze and catastrophic marketplace plans count as compatible from 2026 (P.L. 119-21 sec. 71307, Notice 2026-5; read in secondary text).',
   values: {
     2024: [1600, 3200],
     2025: [1650, 3300],
@@ -308,8 +307,8 @@ export const highDeductibleOutOfPocket: Dated<Range> = {
 export const earlyWithdrawalAge: Dated<number> = {
   rule: 'Age from which withdrawals carry no additional tax',
   unit: 'years',
-  source: '26 USC 72(t)(2)(A)(i)',
-  obtained: 'memory',
+  source: '26 USC 72(t)(2)(A)(i), text read',
+  obtained: 'read',
   values: {
     1987: 59.5,
   },
@@ -391,8 +390,8 @@ export const uniformLifetimeDivisors: Dated<Readonly<Record<number, number>>> = 
 export const missedDistributionTax: Dated<Range> = {
   rule: 'Tax on a missed required distribution; when mended in time',
   unit: 'fraction',
-  source: '26 USC 4974',
-  obtained: 'memory',
+  source: '26 USC 4974(a), (e)(1), texts read as quoted in public text',
+  obtained: 'read',
   values: {
     2023: [0.25, 0.1],
   },
@@ -405,6 +404,7 @@ export const saversMatchRange: Dated<readonly Range[]> = {
   unit: 'dollars',
   source: '26 USC 6433; SECURE 2.0 sec. 103',
   obtained: 'memory',
+  note: 'The joint range was read (41,000 and 30,000 more); that others have a half, heads of household three quarters of it, is from memory.',
   values: {
     2027: [
       [20_500, 35_500],
@@ -419,9 +419,9 @@ export const saversMatchRange: Dated<readonly Range[]> = {
 export const saversMatch: Dated<readonly [rate: number, contribution: number]> = {
   rule: 'Saver’s match: part of a contribution matched, and the contribution counted',
   unit: 'fraction; dollars a year',
-  source: '26 USC 6433; SECURE 2.0 sec. 103',
-  obtained: 'memory',
-  note: 'Takes the place of the saver’s credit for retirement accounts from 2027; it is paid into a pre-tax account, not refunded. The start in 2027 was seen in secondary text.',
+  source: 'SECURE 2.0 sec. 103 (26 USC 6433), as quoted in public text; P.L. 117-328',
+  obtained: 'read',
+  note: 'Takes the place of the saver’s credit for retirement accounts from 2027; it is paid into a pre-tax account, not refunded.',
   values: { 2027: [0.5, 2000] },
   after: { by: 'statute' },
 }

@@ -103,8 +103,8 @@ export const costOfLivingPercent: Dated<number> = {
   unit: 'percent',
   source: 'SSA Office of the Chief Actuary, cost-of-living adjustments; 42 USC 415(i)',
   obtained: 'read',
-  obtainedIn: { 2021: 'memory', 2022: 'memory', 2023: 'memory', 2024: 'memory' },
-  note: '2021 and 2022 are tied down by the published case B of 2023; 2023 and 2024 by that of 2026. 2026 was read on a reference page, not in the notice. Later years follow the plan’s inflation, to a tenth of a percent.',
+  obtainedIn: { 2023: 'memory', 2024: 'memory' },
+  note: '2021 and 2022 were read as the steps of the agency’s case B of 2023; 2023 and 2024 are tied down by case B of 2026. 2026 was read on a reference page, not in the notice. Later years follow the plan’s inflation, to a tenth of a percent.',
   values: {
     1975: 8,
     1976: 6.4,
@@ -438,9 +438,8 @@ export const delayedCreditRate: Dated<number> = {
 export const earlyReduction: Dated<{ readonly [part: string]: number }> = {
   rule: 'Reduction for each month before full retirement age',
   unit: 'fraction of the primary amount a month',
-  source: '42 USC 402(q); 20 CFR 404.410',
+  source: '42 USC 402(q)(1), (9), text read; 20 CFR 404.410; SSA POMS RS 00615.201, read',
   obtained: 'read',
-  note: 'The spouse’s first 36 months are from memory.',
   values: { 1983: { workerFirst36: 5 / 900, spouseFirst36: 25 / 3600, further: 5 / 1200 } },
   after: { by: 'statute' },
 }
@@ -448,8 +447,10 @@ export const earlyReduction: Dated<{ readonly [part: string]: number }> = {
 export const familyShares: Dated<{ readonly [part: string]: number }> = {
   rule: 'Spouse and survivor shares of the worker’s primary amount',
   unit: 'fraction',
-  source: '42 USC 402(b), (e), (k), (q), (r)',
-  obtained: 'memory',
+  source:
+    '42 USC 402(b)(2), (e)(2)(D), (q)(1), texts read as quoted; 20 CFR 404.338(c), read; SSA POMS RS 00615.301 (28.5 percent off at 60, spread over the months to the survivor’s full age), read',
+  obtained: 'read',
+  note: 'A survivor’s full age follows the schedule of births two years earlier: checked by the one published case read (born in 1940: 65 and 2 months).',
   values: {
     1984: { spouse: 0.5, survivorAtSixty: 0.715, survivorFloorAfterEarlyClaim: 0.825 },
   },

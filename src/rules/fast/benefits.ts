@@ -140,7 +140,7 @@ export const adjustmentsBetween = (law: BenefitLaw, from: number, year: number):
 /** Full retirement age in months by year of birth (42 USC 416(l)). */
 export const fullRetirementAgeMonths = (bornYear: number): number => fullAges[bornYear - bornFrom]!
 
-/** The same for a widow or widower: the schedule runs two years later (from memory, 42 USC 416(l)(2)). */
+/** The same for a widow or widower: the schedule runs two years later (42 USC 416(l)(2); read in one published case, POMS RS 00615.301). */
 export const survivorFullAgeMonths = (bornYear: number): number => fullRetirementAgeMonths(bornYear - 2)
 
 /**
