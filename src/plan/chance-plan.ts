@@ -5,15 +5,11 @@ import { rate, share, wholeNumber } from './fields.ts'
 const spread = (most = 1) => rate(0, most)
 
 export const chanceSchema = z.object({
-  confidence: share()
-    .min(0.5, { error: 'Enter a confidence from 50 % to 99 %' })
-    .max(0.99)
-    .default(0.9)
-    .meta({
-      title: 'How sure to be',
-      unit: 'share',
-      description: 'Share of drawn courses in which an answer must hold',
-    }),
+  confidence: share().min(0.5, { error: 'Enter a confidence from 50% to 99%' }).max(0.99).default(0.9).meta({
+    title: 'How sure to be',
+    unit: 'share',
+    description: 'Share of drawn courses in which an answer must hold',
+  }),
   markets: z.enum(['calendar', 'january', 'stated']).default('calendar').meta({
     title: 'Drawn years of markets and prices',
     description:
@@ -36,7 +32,7 @@ export const chanceSchema = z.object({
   inflationMean: rate(-0.1, 0.3).default(0.03).meta({ title: 'Stated: prices, mean', unit: 'rate a year' }),
   inflationSpread: spread(0.3).default(0.02).meta({ title: 'Stated: prices, spread', unit: 'rate a year' }),
   inflationPersistence: share()
-    .max(0.98, { error: 'Enter a share below 98 %' })
+    .max(0.98, { error: 'Enter a share below 98%' })
     .default(0.6)
     .meta({ title: 'Stated: share of last year’s distance that prices and bills keep', unit: 'share' }),
   stocksWithBonds: rate(-0.99, 0.99).default(0.1).meta({ title: 'Stated: correlation of stocks and bonds' }),

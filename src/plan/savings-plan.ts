@@ -9,7 +9,7 @@ export const mixSchema = z
     bills: share().default(0).meta({ title: 'Bills or savings rate' }),
   })
   .refine((mix) => mix.stocks + mix.bonds + mix.bills <= 1 + 1e-9, {
-    error: 'The shares of stocks, bonds and bills add up to more than 100 %',
+    error: 'The shares of stocks, bonds and bills add up to more than 100%',
     path: ['bills'],
   })
 
@@ -29,7 +29,7 @@ export const accountSchema = z.object({
   }),
   mix: mixSchema.default({ stocks: 0, bonds: 0, bills: 0 }).meta({
     title: 'Mix',
-    description: 'What is left of 100 % earns nothing',
+    description: 'What is left of 100% earns nothing',
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
 })

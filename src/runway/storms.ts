@@ -64,7 +64,7 @@ export const usualStorms = (plan: Plan): Storm[] => {
         ]
       : []),
     storm({ id: 'bad-season', name: 'Bad season: half the sales of a year', salesShare: 0.5, months: 12 }),
-    storm({ id: 'premium-jump', name: 'Premiums jump by 40 % and stay', premiumJump: 0.4, months: 720 }),
+    storm({ id: 'premium-jump', name: 'Premiums jump by 40% and stay', premiumJump: 0.4, months: 720 }),
     ...(worker
       ? [
           storm({

@@ -30,7 +30,7 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
     label="Household income"
     value={formatDollars(sight.lookedAtIncome)}
-    note={`${sight.room.now.povertyPercent} % of the poverty line for ${sight.householdSize}`}
+    note={`${sight.room.now.povertyPercent}% of the poverty line for ${sight.householdSize}`}
     madeOf={{
       says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security; the percent is cut to a whole number, as the form does.',
       rows: [
@@ -55,7 +55,7 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
           { label: 'Benchmark plan, a month', value: formatDollars(sight.benchmarkMonthly) },
           { label: 'Your plan, a month', value: formatDollars(sight.premiumMonthly) },
           { label: 'Months', value: String(sight.months) },
-          { label: 'Your own share of income', value: `${sight.applicablePercent} %` },
+          { label: 'Your own share of income', value: `${sight.applicablePercent}%` },
         ],
         source: { text: sight.sources.percentage },
       }}
@@ -91,7 +91,7 @@ const SilverFigure = ({ sight }: { sight: YearInSight }) => (
       sight.room.now.onMedicaid
         ? 'Medicaid has next to no cost sharing'
         : sight.room.now.silverValue > 0.7
-          ? 'More than the usual 70 %, on silver plans only'
+          ? 'More than the usual 70%, on silver plans only'
           : 'The usual share of costs'
     }
     madeOf={{

@@ -36,7 +36,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
     <MadeOfDetails
       says={`The whole return is worked again with more ${sight.extraIs} until household income passes the line; the cost is tax and premiums of the year just beyond it less those just before. Room as ${sight.extraIs} is larger where half the self-employment tax and the health deduction come off first.`}
       rows={sight.room.rooms.map((room) => ({
-        label: `${lineWords(room)}, ${Math.round(room.percentAt)} % of the poverty line`,
+        label: `${lineWords(room)}, ${Math.round(room.percentAt)}% of the poverty line`,
         value: formatDollars(room.incomeAt),
       }))}
       source={{
@@ -57,7 +57,7 @@ const lineWords = (room: Room): string => {
     case 'cost sharing':
       return `Silver plans cover ${formatPercent(room.silverAfter, 0)} instead of ${formatPercent(room.silverBefore, 0)}`
     case 'credit line':
-      return 'The credit ends (400 % of the poverty line)'
+      return 'The credit ends (400% of the poverty line)'
     case 'credit gone':
       return 'Your own share reaches the benchmark: no credit left'
   }

@@ -214,7 +214,7 @@ export const AccountsStep = (props: AccountsStepProps) => {
           </fieldset>
         ))}
         <p class="hint">
-          Retirement accounts are not counted in months left, and are taken to hold 60 % stocks and 40 % bonds
+          Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
           until the plan says otherwise.
         </p>
         <ButtonRow>
