@@ -1,6 +1,5 @@
 // What the house does by itself while it is open: posts automatic standing transfers and keeps a backup of each day.
 import type { Day } from '#calendar/day.ts'
-import { backUpDaily } from '#db/backup.ts'
 import type { Books } from '#db/open.ts'
 import { postDueTransfers } from '#db/standing-store.ts'
 import type { Log } from '#web/context.ts'
@@ -21,7 +20,9 @@ export function postDue({ books, now, today, log }: HousekeepingRound): void {
 }
 
 /** Keeps the backup of the day, unless it was made already. */
-export function keepBackup({ books, backupFolder, today, log }: HousekeepingRound): void {
+export async function keepBackup({ books, backupFolder, today, log }: HousekeepingRound): Promise<void> {
+  // Not by the door: a start does not wait for what only a backup needs.
+  const { backUpDaily } = await import('#db/backup.ts')
   const backup = backUpDaily(books, backupFolder, today)
   if (backup && !backup.ok) log.error({ problem: backup.problem.kind }, 'the daily backup could not be made')
 }
@@ -31,19 +32,19 @@ const backupDelayMilliseconds = 20_000
 
 /** Posts now, backs up a little later, and does both every hour until stopped. What breaks is logged and does not stop the house. */
 export function keepHouseHourly(round: () => HousekeepingRound): () => void {
-  const carefully = (work: (current: HousekeepingRound) => void) => {
+  const carefully = async (work: (current: HousekeepingRound) => void | Promise<void>) => {
     const current = round()
     try {
-      work(current)
+      await work(current)
     } catch (error) {
       current.log.error({ error: error instanceof Error ? error.name : 'unknown' }, 'housekeeping broke')
     }
   }
-  carefully(postDue)
-  const first = setTimeout(() => carefully(keepBackup), backupDelayMilliseconds).unref()
-  const hourly = setInterval(() => {
-    carefully(postDue)
-    carefully(keepBackup)
+  void carefully(postDue)
+  const first = setTimeout(() => void carefully(keepBackup), backupDelayMilliseconds).unref()
+  const hourly = setInterval(async () => {
+    await carefully(postDue)
+    await carefully(keepBackup)
   }, 3_600_000).unref()
   return () => {
     clearTimeout(first)

@@ -51,10 +51,10 @@ test('automatic transfers post by themselves, missed months included, and never 
   expect(listCrossings(app.books).map((one) => one.day)).toEqual(['2026-02-28', '2026-01-31'])
 })
 
-test('each day is backed up once, beside the books', () => {
+test('each day is backed up once, beside the books', async () => {
   app = testApp({ onDisk: true })
-  keepBackup(round('2026-03-15'))
-  keepBackup(round('2026-03-15'))
+  await keepBackup(round('2026-03-15'))
+  await keepBackup(round('2026-03-15'))
   const folder = join(dirname(app.books.path), 'backups')
   expect(existsSync(folder)).toBe(true)
   expect(readdirSync(folder)).toEqual(['books-2026-03-15.sqlite'])

@@ -20,7 +20,7 @@ afterEach(() => {
 const start = (args: readonly string[]) => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-'))
   folders.push(folder)
-  const child = spawn('node', ['--import', 'tsx', 'src/main.ts', 'serve', '--data', folder, ...args], {
+  const child = spawn('node', ['src/start.mjs', 'serve', '--data', folder, ...args], {
     cwd: root,
   })
   started.push(child)
