@@ -1,5 +1,6 @@
 // Health cover in the plan: plain premium lines, who is on the marketplace and when, what care costs, and Medicare's own choices.
 import { z } from 'zod'
+import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
 import { dollars, idField, monthField, nameField, rate, share, signedDollars } from './fields.ts'
 
 export const premiumLineSchema = z.object({
@@ -27,8 +28,16 @@ export const marketplaceMemberSchema = z.object({
   }),
 })
 
+/** The federal age curve, or a state’s own way by its two letters. */
+export const ageRatings = ['federal', ...placesOfTheirOwn] as const
+
 export const marketplaceSchema = z.object({
   members: z.array(marketplaceMemberSchema).max(14).default([]).meta({ title: 'On the marketplace' }),
+  ageRating: z.enum(ageRatings).default('federal').meta({
+    title: 'How premiums rise with age',
+    description:
+      'By the federal curve, or by the own curve of a state named by its two letters; New York and Vermont rate no age',
+  }),
   benchmarkAt21: dollars().default(0).meta({
     title: 'Benchmark plan, age 21',
     unit: 'dollars a month',

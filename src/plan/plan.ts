@@ -11,7 +11,15 @@ import { householdSchema } from './household-plan.ts'
 import { savingsSchema } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
-export const planVersion = 1
+export const planVersion = 2
+
+/** Years a plan can begin in: the law has figures from the first on, and is carried on no further than anyone plans. */
+const lastStartYear = 2150
+const startError = `Enter a month from ${firstLawYear}-01 to ${lastStartYear}-12`
+const hasLaw = (text: string): boolean => {
+  const year = Number.parseInt(text.trim().slice(0, 4), 10)
+  return year >= firstLawYear && year <= lastStartYear
+}
 
 const planShape = z.object({
   planVersion: z.literal(planVersion).default(planVersion),

@@ -15,6 +15,7 @@ export type ReadPlan =
 /** Steps from each older version to the next. Each takes and gives a plain JSON object and loses nothing. */
 const steps: Record<number, (document: Record<string, unknown>) => Record<string, unknown>> = {
   0: fromVersion0,
+  1: fromVersion1,
 }
 
 /** Reads parsed JSON as a plan. */
@@ -82,3 +83,16 @@ function fromVersion0(old: Record<string, unknown>): Record<string, unknown> {
     tax: { method: 'none' },
   }
 }
+
+/** Version 1 knew the federal age curve alone: what it reckoned with is now said in the plan. */
+function fromVersion1(old: Record<string, unknown>): Record<string, unknown> {
+  const health = isObject(old.health) ? old.health : {}
+  const marketplace = isObject(health.marketplace) ? health.marketplace : {}
+  if ('ageRating' in marketplace) return old
+  if (old.health !== undefined && !isObject(old.health)) return old
+  if (health.marketplace !== undefined && !isObject(health.marketplace)) return old
+  return { ...old, health: { ...health, marketplace: { ...marketplace, ageRating: 'federal' } } }
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value)

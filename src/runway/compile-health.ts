@@ -1,7 +1,6 @@
 // Health cover to months: premium lines, who is on the marketplace at which age factor, and what care is expected to cost.
 import { day, monthOfDay } from '#calendar/day.ts'
 import type { Plan } from '#plan/plan.ts'
-import { ratedChildren } from '#rules/data/age-curve.ts'
 import type { CompiledHealth } from './compiled-plan.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { isIn, type Span } from './span.ts'
@@ -42,8 +41,9 @@ export const compileHealth = (
 }
 
 /**
- * Premiums follow the age on the first day of the policy year, and of people under 21 only the three oldest count
- * (45 CFR 147.102); members leave at 65 or when no longer at home.
+ * Premiums follow the age on the first day of the policy year by the curve of the place, and of dependants under 21 only the
+ * three oldest count (45 CFR 147.102); members leave at 65 or when no longer at home. What children add where the family is
+ * rated rests on the adults listed in the month, also in a course in which one of them has died.
  */
 const addMembers = (plan: Plan, rules: RunwayRules, span: Span, out: CompiledHealth) => {
   const members = plan.health.marketplace.members.map((member) => ({
@@ -53,17 +53,18 @@ const addMembers = (plan: Plan, rules: RunwayRules, span: Span, out: CompiledHea
   }))
   for (let m = 0; m < span.months; m += 1) {
     const at = span.firstMonth + m
-    const children: number[] = []
-    for (const { member, person, bornMonth, lastMonth } of members) {
-      if (at > lastMonth || at < bornMonth || !isIn(member, at)) continue
-      const age = Math.max(0, Math.floor((at - (at % 12) - bornMonth) / 12))
-      const factor = rules.ageFactor(age)
+    const present = members.filter(
+      ({ member, bornMonth, lastMonth }) => at <= lastMonth && at >= bornMonth && isIn(member, at),
+    )
+    const rated = present.map(({ person, bornMonth }) => ({
+      age: Math.max(0, Math.floor((at - (at % 12) - bornMonth) / 12)),
+      isDependant: person < 0,
+    }))
+    rules.memberFactors(plan.health.marketplace.ageRating, rated).forEach((factor, index) => {
+      const { person } = present[index]!
       if (person >= 0) out.personFactor[person * span.months + m]! += factor
-      else if (age >= 21) out.dependantFactor[m]! += factor
-      else children.push(factor)
-    }
-    children.sort((a, b) => b - a)
-    for (const factor of children.slice(0, ratedChildren)) out.dependantFactor[m]! += factor
+      else out.dependantFactor[m]! += factor
+    })
   }
 }
 

@@ -2,7 +2,6 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { countedPeople } from '#rules/marketplace/premium-by-age.ts'
 import type { ProjectedYear, Projection } from './project.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { isIn } from './span.ts'
@@ -109,7 +108,7 @@ const yearOfCover = (
       premiumMonthly: 0,
     }
   })
-  const factors = rateMembers(rules, present, ages, january)
+  const factors = rateMembers(rules, plan.health.marketplace.ageRating, present, ages, january)
   people.forEach((person, place) => {
     const mean = person.months.marketplace > 0 ? factors.byPerson[place]! / factors.months : 0
     person.premiumMonthly = plan.health.marketplace.planAt21 * mean * level
@@ -158,9 +157,10 @@ const monthsOfCover = (
   return months
 }
 
-/** Sums of age factors over the months in which someone is on the marketplace: three oldest children at most. */
+/** Sums of members’ factors over the months in which someone is on the marketplace. */
 const rateMembers = (
   rules: RunwayRules,
+  place: string,
   present: readonly Member[],
   ages: readonly number[],
   january: number,
@@ -168,14 +168,14 @@ const rateMembers = (
   const byPerson = present.map(() => 0)
   let months = 0
   for (let at = january; at < january + 12; at += 1) {
-    const places = present.flatMap((one, place) =>
-      one.isListed(at) && at < one.medicareFrom && at >= one.bornMonth && at < one.leaves ? [place] : [],
+    const listed = present.flatMap((one, index) =>
+      one.isListed(at) && at < one.medicareFrom && at >= one.bornMonth && at < one.leaves ? [index] : [],
     )
-    if (places.length === 0) continue
+    if (listed.length === 0) continue
     months += 1
-    const counted = countedPeople(places.map((place) => ages[place]!))
-    places.forEach((place, index) => {
-      if (counted.has(index)) byPerson[place]! += rules.ageFactor(ages[place]!)
+    const rated = listed.map((one) => ({ age: ages[one]!, isDependant: present[one]!.isChild }))
+    rules.memberFactors(place, rated).forEach((factor, index) => {
+      byPerson[listed[index]!]! += factor
     })
   }
   return { months, total: byPerson.reduce((sum, factor) => sum + factor, 0), byPerson }

@@ -4,7 +4,7 @@ import { contributionLimits } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
-import { ageFactor } from '#rules/marketplace/age-curve.ts'
+import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { RunwayRules } from './runway-rules.ts'
@@ -37,7 +37,7 @@ const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number)
     benefitLaw: kept((lastYear: number) => benefitLaw(lastYear, indexing)),
     medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
     contributionLimit: (year, age) => limits(year * 1000 + age),
-    ageFactor,
+    memberFactors: (place, members) => memberFactors(place, members, lastPublishedLawYear),
     deductionShares: (assetClass, year, section179Share) => {
       if (assetClass === 'land') return Float64Array.of(0)
       if (assetClass === 'supplies') return Float64Array.of(1)

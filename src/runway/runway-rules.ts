@@ -3,6 +3,7 @@ import type { AssetClass } from '#farm/farm-document.ts'
 import type { BenefitLaw } from '#rules/fast/benefits.ts'
 import type { MedicareYear } from '#rules/fast/medicare.ts'
 import type { LawYear } from '#rules/law-year.ts'
+import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 
 export interface RunwayRules {
   /** First and last year of published law; later years are projected with the plan's own growth rates. */
@@ -14,8 +15,8 @@ export interface RunwayRules {
   medicareFor(year: number): MedicareYear
   /** Most that a person of this age may put into IRAs in the year, dollars. */
   contributionLimit(year: number, age: number): number
-  /** Premium of a person of this age over that of one of 21, on the place's age curve. */
-  ageFactor(age: number): number
+  /** Factor of each covered person on the premium of one of 21, by how the place rates ages and families. */
+  memberFactors(place: string, members: readonly Rated[]): number[]
   /** Share of a purchase's cost deducted in its year and each year after. */
   deductionShares(assetClass: AssetClass, inServiceYear: number, section179Share: number): Float64Array
 }

@@ -52,6 +52,7 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFi
     rows: years.map((one) => rowOf(plan, rules.lawFor(one.year), one)),
     inSight: seen.marketplaceMonths > 0 || seen.onMedicaid ? sightOf(plan, rules, seen, wish.income) : null,
     year: seen.year,
+    ageRating: plan.health.marketplace.ageRating,
     premiumByAge: premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)),
     medicare: medicareOf(plan, rules, monthOfDay(today)),
     tax,
@@ -162,12 +163,13 @@ const spanOf = (household: HouseholdYear, kind: ExtraIncome): { from: number; to
 
 const premiumsByAge = (plan: Plan, rules: RunwayRules, yearsOn: number) => {
   const level = (1 + plan.assumptions.premiumGrowth) ** yearsOn
-  const { planAt21, benchmarkAt21 } = plan.health.marketplace
+  const { planAt21, benchmarkAt21, ageRating } = plan.health.marketplace
+  const factorAt = (age: number) => rules.memberFactors(ageRating, [{ age, isDependant: age < 21 }])[0]!
   if (planAt21 <= 0 && benchmarkAt21 <= 0) return []
   return Array.from({ length: 65 }, (_, age) => ({
     age,
-    plan: planAt21 * rules.ageFactor(age) * level,
-    benchmark: benchmarkAt21 * rules.ageFactor(age) * level,
+    plan: planAt21 * factorAt(age) * level,
+    benchmark: benchmarkAt21 * factorAt(age) * level,
   }))
 }
 

@@ -83,12 +83,14 @@ const fillCover = (
   }
   const months = home ? monthsWithPremiums(home) : 0
   const everyone = [...plan.household.people, ...plan.household.dependants]
-  const ages = marketplace.members.flatMap(({ person }) => {
+  const rated = marketplace.members.flatMap(({ person }) => {
     const found = everyone.find((one) => one.id === person)
-    return found ? [Math.max(0, year - Number(found.born.slice(0, 4)))] : []
+    if (!found) return []
+    const isDependant = plan.household.dependants.some(({ id }) => id === person)
+    return [{ age: Math.max(0, year - Number(found.born.slice(0, 4))), isDependant }]
   })
   const familyAt = (premiumMonthly: number) =>
-    familyPremium({ age: 21, premiumMonthly }, ages, '', year).total
+    familyPremium({ age: 21, premiumMonthly }, rated, marketplace.ageRating, year).total
   household.coverMonths = months
   household.deductibleMonths = months
   household.benchmarkMonthly = familyAt(marketplace.benchmarkAt21)

@@ -94,6 +94,22 @@ test('a plan from a newer version is refused in plain words', () => {
   expect(fault!.message).toContain('Update the program')
 })
 
+test('a plan of version 1 says the federal age curve, which it reckoned with; a later choice stays', () => {
+  const health = { medicaidExpansion: true, marketplace: { planAt21: 300 } }
+  const read = readPlan({ planVersion: 1, startMonth: '2027-01', health })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  expect(read.upgradedFrom).toBe(1)
+  expect(read.plan.planVersion).toBe(planVersion)
+  expect(read.plan.health).toMatchObject({
+    medicaidExpansion: true,
+    marketplace: { planAt21: 300, ageRating: 'federal' },
+  })
+  const own = readPlan({ startMonth: '2027-01', health: { marketplace: { ageRating: 'MA' } } })
+  expect(own.ok && own.plan.health.marketplace.ageRating).toBe('MA')
+  const [fault] = faultsOf({ startMonth: '2027-01', health: { marketplace: { ageRating: 'PA' } } })
+  expect(fault!.path).toBe('health.marketplace.ageRating')
+})
+
 test('the first shape of a plan is brought up with nothing lost', () => {
   const read = readPlan({
     planVersion: 0,

@@ -7,6 +7,7 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
+import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { assessHousehold } from '#rules/fast/assess-household.ts'
@@ -21,7 +22,7 @@ import { distributionDivisor } from '#rules/fast/distributions.ts'
 import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/fast/household-year.ts'
 import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
 import { lawFor } from '#rules/law.ts'
-import { ageFactor } from '#rules/marketplace/age-curve.ts'
+import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import { indexStateTax, stateIncomeTax } from '#rules/state-tax.ts'
@@ -236,10 +237,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((line) => line.deductible === deductible && within(line, first + m))
         .map((line) => d(line.perMonth)),
     )
+  const tiers = familyTiers.values[2018]![plan.health.marketplace.ageRating]
   const factorsAt = once((m: number): D => {
     const calendar = first + m
     const young: number[] = []
     let factor = zero
+    let adults = 0
+    let anyTierChild = false
     for (const member of plan.health.marketplace.members) {
       const person = people.find((one) => one.id === member.person)
       const child = plan.household.dependants.find((one) => one.id === member.person)
@@ -250,14 +254,29 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           : Number.POSITIVE_INFINITY
         : birth + child!.untilAge * 12 - 1
       if (calendar > end || calendar < birth || !within(member, calendar)) continue
-      if (person && calendar >= lastOf(people.indexOf(person)) + 1) continue
       const age = Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12))
-      if (person || age >= 21) factor = factor.plus(d(ageFactor(age)))
-      else young.push(ageFactor(age))
+      const tierChild = tiers !== undefined && !person && age < 26
+      // What children add rests on the adults listed, whether or not one of them has died.
+      if (!tierChild) adults += 1
+      if (person && calendar >= lastOf(people.indexOf(person)) + 1) continue
+      if (tierChild) anyTierChild = true
+      else if (tiers || person || age >= 21) factor = factor.plus(factorOf(age))
+      else young.push(factorOf(age).toNumber())
     }
+    if (tiers) return factor.plus(anyTierChild ? childrenAdd(tiers, adults) : zero)
     young.sort((x, y) => y - x)
     return factor.plus(sum(young.slice(0, 3).map(d)))
   })
+  /** A family’s factor with children less that of its adults alone. */
+  function childrenAdd(of: Readonly<Record<string, number>>, adults: number): D {
+    if (adults === 0) return d(of.childOnly ?? 1)
+    return adults === 1 ? d(of.oneAdultWithChildren!).minus(1) : d(of.twoAdultsWithChildren!).minus(2)
+  }
+  function factorOf(age: number): D {
+    const place = plan.health.marketplace.ageRating
+    if (tiers) return d(1)
+    return d(ageFactor(place, age, 2026)! / ageFactor(place, 21, 2026)!)
+  }
   const isAlive = (p: number, m: number) => m < lastOf(p) - first + 1
   const livingPeople = (m: number) => people.flatMap((_, p) => (isAlive(p, m) ? [p] : []))
   const ownerAt = (holding: Holding, m: number): number =>
@@ -1013,7 +1032,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const birth = parseMonth(people[p]!.born.slice(0, 7))!
       const calendar = first + k
       if (within(member, calendar))
-        factor = factor.plus(d(ageFactor(Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12)))))
+        factor = factor.plus(factorOf(Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12))))
     })
     return factor
   }

@@ -1,5 +1,6 @@
 // Random valid plans for property tests: every section can be empty or full, amounts stay in the range of a household.
 import fc from 'fast-check'
+import { ageRatings } from '#plan/health-plan.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 
 const dollars = (most: number) => fc.integer({ min: 0, max: most * 4 }).map((quarters) => quarters / 4)
@@ -195,6 +196,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       spendRetirementBeforeAge: fc.boolean(),
       premium: dollars(900),
       benchmarkAt21: dollars(500),
+      ageRating: fc.constantFrom(...ageRatings),
       care: dollars(300),
       farm,
       draw,
@@ -227,6 +229,7 @@ type Parts = {
   spendRetirementBeforeAge: boolean
   premium: number
   benchmarkAt21: number
+  ageRating: (typeof ageRatings)[number]
   care: number
   farm: { enterprises: { id: string }[]; purchases: { id: string }[] }
   draw: object
@@ -259,7 +262,11 @@ const assemble = (parts: Parts): PlanInput => {
     health: {
       premiums: [{ id: 'premium', name: 'premium', perMonth: parts.premium }],
       marketplace: {
-        members: home.people.map((one) => ({ person: one.id })),
+        members: [
+          ...home.people.map((one) => one.id),
+          ...home.children.map((_, place) => `child-${place}`),
+        ].map((person) => ({ person })),
+        ageRating: parts.ageRating,
         benchmarkAt21: parts.benchmarkAt21,
         planAt21: parts.benchmarkAt21 * 0.9,
       },

@@ -91,6 +91,8 @@ export type CoverFigures =
       /** Missing when nobody is on the marketplace in the year looked at. */
       inSight: YearInSight | null
       year: number
+      /** `federal`, or the two letters of a state that rates ages in its own way. */
+      ageRating: string
       premiumByAge: { age: number; plan: number; benchmark: number }[]
       medicare: MedicareStart[]
       tax: TaxSoFarFigures | null

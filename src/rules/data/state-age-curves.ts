@@ -55,6 +55,17 @@ export const stateAgeCurves: Dated<Readonly<Record<string, AgeCurve>>> = {
   after: { by: 'statute' },
 }
 
+/** Where the family is rated, children count as children until this age; where ages are rated, until 21. */
+export const tierChildBelow: Dated<number> = {
+  rule: 'age under which a dependent counts as a child in New York’s and Vermont’s family tiers',
+  unit: 'years',
+  source:
+    'NY State of Health, benchmark rates by county 2025, as cited in an open rules library; 45 CFR 147.120',
+  obtained: 'read',
+  values: { 2018: 26 },
+  after: { by: 'statute' },
+}
+
 /** Premium of a family over that of one adult, where age does not count. */
 export const familyTiers: Dated<Readonly<Record<string, Readonly<Record<string, number>>>>> = {
   rule: 'family tiers of New York and Vermont, which rate no age',

@@ -1,6 +1,6 @@
 // Marketplace premiums by age from one known premium: the age curve of the state, and the family rule (45 CFR 147.102).
 import { federalAgeCurve, ratedChildren } from '../data/age-curve.ts'
-import { childFactor, familyTiers, stateAgeCurves } from '../data/state-age-curves.ts'
+import { childFactor, familyTiers, stateAgeCurves, tierChildBelow } from '../data/state-age-curves.ts'
 import { inForce } from '../in-force.ts'
 import { wholeCents } from '../rounding.ts'
 
@@ -36,6 +36,42 @@ export const premiumAtAge = (
   return wholeCents((known.premiumMonthly * to) / from) / 100
 }
 
+/** A covered person: age in whole years at the start of the policy year, and whether they are someone’s dependant. */
+export interface Rated {
+  age: number
+  isDependant: boolean
+}
+
+/** States and the District whose premiums do not follow the federal curve, by their two letters. */
+export const placesOfTheirOwn: readonly string[] = [childFactor, stateAgeCurves, familyTiers]
+  .flatMap((fact) => Object.keys(fact.values[2018]!))
+  .sort()
+
+/**
+ * Each covered person’s factor on the premium of one adult of 21 in the same place, in the order asked; 0 for dependants under
+ * 21 beyond the three oldest. Where the family is rated each adult counts 1, and what its children add stands under the
+ * first of them. `place`: two letters; any other text is the federal curve.
+ */
+export const memberFactors = (place: string, members: readonly Rated[], year: number): number[] => {
+  const tiers = inForce(familyTiers, year)[place]
+  if (tiers) return tierFactors(members, tiers, inForce(tierChildBelow, year))
+  const at21 = ageFactor(place, adultAge, year)!
+  const beyond = beyondTheThreeOldest(members.map(({ age, isDependant }) => (isDependant ? age : adultAge)))
+  return members.map(({ age }, index) => (beyond.has(index) ? 0 : ageFactor(place, age, year)! / at21))
+}
+
+const tierFactors = (
+  members: readonly Rated[],
+  tiers: Readonly<Record<string, number>>,
+  childBelow: number,
+): number[] => {
+  const isChild = members.map(({ age, isDependant }) => isDependant && age < childBelow)
+  const adults = isChild.filter((child) => !child).length
+  const first = isChild.indexOf(true)
+  const childrenAdd = tierFactor(adults, true, tiers) - (adults > 0 ? tierFactor(adults, false, tiers) : 0)
+  return isChild.map((child, index) => (child ? (index === first ? childrenAdd : 0) : 1))
+}
+
 export interface FamilyPremium {
   /** Dollars a month of each covered person, in the order asked; 0 for children beyond the three oldest. */
   perPerson: number[]
@@ -43,54 +79,46 @@ export interface FamilyPremium {
 }
 
 /**
- * Premium of a family by the age of each covered person at the start of the policy year. All people of 21 and over count;
- * of those under 21 only the three oldest. In New York and Vermont the family tier counts instead, and the whole premium
- * stands under the first person.
+ * Premium of a family by each covered person at the start of the policy year. All of 21 and over count; of dependants under
+ * 21 only the three oldest. In New York and Vermont the family tier counts instead, and the whole premium stands under the
+ * first person.
  */
 export const familyPremium = (
   known: { premiumMonthly: number; age: number },
-  ages: readonly number[],
+  people: readonly Rated[],
   state: string,
   year: number,
 ): FamilyPremium => {
-  const tiers = inForce(familyTiers, year)[state]
-  if (tiers) return tierPremium(known.premiumMonthly, ages, tiers)
-  const counted = countedPeople(ages)
-  const perPerson = ages.map((age, place) => (counted.has(place) ? premiumAtAge(known, age, state, year) : 0))
+  const factors = memberFactors(state, people, year)
+  if (ageRating(state, year) === 'none') {
+    const total = wholeCents(known.premiumMonthly * factors.reduce((sum, factor) => sum + factor, 0)) / 100
+    return { perPerson: people.map((_, index) => (index === 0 ? total : 0)), total }
+  }
+  const perPerson = people.map(({ age }, index) =>
+    factors[index] === 0 ? 0 : premiumAtAge(known, age, state, year),
+  )
   return { perPerson, total: wholeCents(perPerson.reduce((sum, premium) => sum + premium, 0)) / 100 }
 }
 
 /** Places of the people whose rates are added up. */
 export const countedPeople = (ages: readonly number[]): Set<number> => {
-  const young = ages
-    .map((age, place) => ({ age, place }))
-    .filter(({ age }) => age < adultAge)
-    .sort((a, b) => b.age - a.age || a.place - b.place)
-  const beyond = new Set(young.slice(ratedChildren).map(({ place }) => place))
+  const beyond = beyondTheThreeOldest(ages)
   return new Set(ages.map((_, place) => place).filter((place) => !beyond.has(place)))
+}
+
+/** Indexes of the people under 21 whose rates are left out. */
+const beyondTheThreeOldest = (ages: readonly number[]): Set<number> => {
+  const young = ages
+    .map((age, index) => ({ age, index }))
+    .filter(({ age }) => age < adultAge)
+    .sort((a, b) => b.age - a.age || a.index - b.index)
+  return new Set(young.slice(ratedChildren).map(({ index }) => index))
 }
 
 const adultAge = 21
 
-const tierPremium = (
-  oneAdult: number,
-  ages: readonly number[],
-  tiers: Readonly<Record<string, number>>,
-): FamilyPremium => {
-  const adults = ages.filter((age) => age >= adultAge).length
-  const children = ages.length > adults
-  const total = wholeCents(oneAdult * tierFactor(adults, children, ages.length, tiers)) / 100
-  return { perPerson: ages.map((_, place) => (place === 0 ? total : 0)), total }
-}
-
-/** Grown children on the plan beyond two adults are rated as single adults of their own. */
-const tierFactor = (
-  adults: number,
-  children: boolean,
-  people: number,
-  tiers: Readonly<Record<string, number>>,
-): number => {
-  if (people === 0) return 0
+/** Adults beyond two are rated as single adults of their own. */
+const tierFactor = (adults: number, children: boolean, tiers: Readonly<Record<string, number>>): number => {
   if (adults === 0) return tiers.childOnly ?? 1
   const further = Math.max(0, adults - 2)
   if (adults === 1) return children ? tiers.oneAdultWithChildren! : tiers.oneAdult!
