@@ -2,6 +2,7 @@
 
 import { z } from 'zod'
 import { farmSchema } from '#farm/farm-document.ts'
+import { firstLawYear } from '#rules/law.ts'
 import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
 import { chanceSchema } from './chance-plan.ts'
 import { drawSchema } from './draw-plan.ts'
@@ -24,7 +25,7 @@ const hasLaw = (text: string): boolean => {
 const planShape = z.object({
   planVersion: z.literal(planVersion).default(planVersion),
   name: nameField().default('Our plan').meta({ title: 'Name of the plan' }),
-  startMonth: monthField().meta({
+  startMonth: monthField().refine(hasLaw, { error: startError }).meta({
     title: 'First month',
     description: 'Balances are those at the start of this month, and all amounts are in its prices',
   }),
