@@ -7,6 +7,8 @@ export interface Shell {
   /** The page that counts as current in the row of pages. */
   currentPath: string
   pages: readonly { path: string; name: string }[]
+  /** The rooms behind the current page; empty where it has one only. */
+  rooms: readonly { path: string; name: string; isCurrent: boolean }[]
   assets: { css: string; script: string; htmx: string; mark: string }
   isSample: boolean
   /** Whether the sample was opened from the start page, so that it can be left the same way. */
@@ -42,6 +44,7 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
           {shell.pages.length > 0 ? <PageRow shell={shell} /> : null}
         </div>
         <div class="yard-line" aria-hidden="true" />
+        {shell.rooms.length > 0 ? <RoomRow shell={shell} /> : null}
       </header>
       <main class="main" id="main" tabindex={-1}>
         {shell.notice ? <NoticeWithUndo {...shell.notice} /> : null}
@@ -83,6 +86,22 @@ const PageRow = ({ shell }: { shell: Shell }) => (
         <li>
           <a href={page.path} aria-current={page.path === shell.currentPath ? 'page' : undefined}>
             {page.name}
+          </a>
+        </li>
+      ))}
+    </ul>
+  </nav>
+)
+
+const RoomRow = ({ shell }: { shell: Shell }) => (
+  <nav
+    aria-label={`Parts of ${shell.pages.find((page) => page.path === shell.currentPath)?.name ?? 'this page'}`}
+  >
+    <ul class="rooms">
+      {shell.rooms.map((room) => (
+        <li>
+          <a href={room.path} aria-current={room.isCurrent ? 'page' : undefined}>
+            {room.name}
           </a>
         </li>
       ))}

@@ -81,6 +81,25 @@ export const countWaiting = (books: Books, accountId?: number): { waiting: numbe
   return { waiting: of('unsorted') + of('doubtful'), doubtful: of('doubtful') }
 }
 
+/** What waits by account, as the bank shows it: the books are short of the bank by so much. */
+export const waitingSums = (
+  books: Books,
+): { accountId: number; accountName: string; sideId: string; lines: number; sumCents: Cents }[] =>
+  books.db
+    .select({
+      accountId: statementLines.accountId,
+      accountName: accounts.name,
+      sideId: accounts.sideId,
+      lines: sql<number>`count(*)`,
+      sumCents: sql<Cents>`sum(${statementLines.amountCents})`,
+    })
+    .from(statementLines)
+    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
+    .where(sql`${statementLines.state} IN ('unsorted', 'doubtful')`)
+    .groupBy(statementLines.accountId)
+    .orderBy(asc(statementLines.accountId))
+    .all()
+
 export const findWaitingLines = (books: Books, ids: readonly number[]): WaitingLine[] =>
   ids.length === 0
     ? []

@@ -1,11 +1,17 @@
 // Accounts as choices in forms: where money lies, what it was for, each list under headings a person expects.
-import type { Account, AccountKind, SideId } from '#ledger/account.ts'
+import type { Account, AccountKind, SideId, SideKind } from '#ledger/account.ts'
 import type { Option } from '#views/parts/field.tsx'
 
 export interface SideName {
   id: SideId
   name: string
 }
+
+/** The order in which sides are shown side by side: the house, the farm, then ventures. */
+export const houseFirst = <Sided extends { kind: SideKind }>(sides: readonly Sided[]): Sided[] =>
+  sides.toSorted((a, b) => sideOrder.indexOf(a.kind) - sideOrder.indexOf(b.kind))
+
+const sideOrder: readonly SideKind[] = ['household', 'farm', 'venture']
 
 /** Bank accounts, cash boxes and cards: what a purchase is paid from. */
 export const moneyAccounts = (accounts: readonly Account[]): Account[] =>

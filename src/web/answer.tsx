@@ -6,7 +6,7 @@ import { Layout, type Shell } from '#views/layout.tsx'
 import { browserOf } from './browser.ts'
 import type { PageEnv } from './context.ts'
 import { type CsvTable, csvText } from './csv.ts'
-import { navigation, pageOf } from './navigation.ts'
+import { navigation, pageOf, roomsOf } from './navigation.ts'
 import type { NoticeText } from './notices.ts'
 import { isInSample } from './open-house.ts'
 
@@ -106,6 +106,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     title: reply.title,
     currentPath: pageOf(c.req.path),
     pages: reply.withoutPages ? [] : navigation,
+    rooms: reply.withoutPages ? [] : roomsOf(c.req.path),
     assets: web.assetAddresses,
     isSample: web.isSample,
     canLeaveSample: web.isSample && isInSample(c),

@@ -2,6 +2,7 @@
 import { type Context, Hono } from 'hono'
 import { listAccounts, listSides, type Side } from '#db/account-store.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry, wholeOf } from '#db/entry-reader.ts'
+import { latestEntries } from '#db/latest-entries.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger-store.ts'
 import type { Books } from '#db/open.ts'
 import type { EntrySource } from '#ledger/entry.ts'
@@ -9,7 +10,7 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { type EntryFigures, EntryPage } from '#views/books/entry.tsx'
 import { EntryForm, type EntryFormProps } from '#views/books/entry-form.tsx'
-import { moneyAccounts, openAccounts, optionsByKind, reasonAccounts } from './account-options.ts'
+import { houseFirst, moneyAccounts, openAccounts, optionsByKind, reasonAccounts } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
@@ -94,7 +95,10 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correcti
     reasonOptions: optionsByKind(reasonAccounts(accounts), kind === 'in' ? ['income'] : ['expense']),
     allOptions: optionsByKind(openAccounts(accounts), ['asset']),
     enterprises: side.kind === 'household' ? [] : findEnterprises(books),
-    payees: [],
+    sides: houseFirst(listSides(books)).map(({ id, kind, name }) => ({ id, kind, name })),
+    payees: [
+      ...new Set(latestEntries(books, { sideId: side.id, limit: 200 }).map((one) => one.payee)),
+    ].filter(Boolean),
     balanceSays: kind === 'journal' ? balanceSays(typed) : '',
     ...(correctingNo === undefined ? {} : { correcting: { no: correctingNo } }),
   }

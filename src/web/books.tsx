@@ -6,6 +6,7 @@ import { balancesOn } from '#db/balances.ts'
 import { type ListedCrossing, listCrossings } from '#db/crossing-store.ts'
 import { type ListedEntry, latestEntries } from '#db/latest-entries.ts'
 import type { Books } from '#db/open.ts'
+import { waitingSums } from '#db/sorting-desk.ts'
 import { type Account, balanceAsRead } from '#ledger/account.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
@@ -53,11 +54,6 @@ const doors: readonly Door[] = [
   { href: '/books/entry', name: 'Record an entry' },
   { href: '/books/receipt', name: 'Mixed receipt' },
   { href: '/crossings', name: 'Record a crossing' },
-  { href: '/books/statements', name: 'Bank statements' },
-  { href: '/books/sorting', name: 'Sort lines' },
-  { href: '/books/reconcile', name: 'Reconcile' },
-  { href: '/books/close', name: 'Close a month' },
-  { href: '/books/mixed-up', name: 'Mixed up?' },
 ]
 
 export function booksFigures(books: Books): BooksFigures {
@@ -66,6 +62,13 @@ export function booksFigures(books: Books): BooksFigures {
   const sides = listSides(books)
   const gates = listCrossings(books, { limit: 6 }).filter((crossing) => crossing.reversesId === null)
   return {
+    waiting: waitingSums(books).map((one) => ({
+      accountId: one.accountId,
+      name: one.accountName,
+      lines: one.lines,
+      sumCents: one.sumCents,
+      bankCents: cents((balances.get(one.accountId) ?? 0) + one.sumCents),
+    })),
     sides: sides.map((side) => sideFigures(books, side, accounts, balances)),
     gates: gates.map((crossing) => gateFigures(crossing, sides)),
     toSort: accounts.flatMap((account) => toSort(account, balances, sides)),
@@ -105,17 +108,30 @@ function sideFigures(
       })),
       { name: 'Empty accounts', accounts: empty.map(plain) },
     ].filter((group) => group.accounts.length > 0),
-    latest: latestEntries(books, { sideId: side.id, limit: 6 }).map(entryLine),
+    latest: latestEntries(books, { sideId: side.id, limit: 6 }).map((entry) =>
+      entryLine(entry, moneyIds(all)),
+    ),
   }
 }
 
-const entryLine = (entry: ListedEntry): SideFigures['latest'][number] => ({
+const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
+  new Set(accounts.filter((account) => account.cashRole !== 'none').map((account) => account.id))
+
+const entryLine = (entry: ListedEntry, money: ReadonlySet<number>): SideFigures['latest'][number] => ({
   no: entry.entryNo,
   day: entry.day,
   says: entry.payee || entry.memo || entry.lines.map((line) => line.name).join(', '),
-  amountCents: sumCents(entry.lines.map((line) => cents(Math.max(0, line.amountCents)))),
+  amountCents: moneyOf(entry, money),
   isTakenBack: entry.isReversed || entry.reversesNo !== null,
 })
+
+/** Money in less money out; an entry that only moved money, or moved none, has the size of its debits. */
+const moneyOf = (entry: ListedEntry, money: ReadonlySet<number>): Cents => {
+  const net = sumCents(
+    entry.lines.filter((line) => money.has(line.accountId)).map((line) => line.amountCents),
+  )
+  return net === 0 ? sumCents(entry.lines.map((line) => cents(Math.max(0, line.amountCents)))) : net
+}
 
 export const gateFigures = (crossing: ListedCrossing, sides: readonly Side[]): GateFigures => {
   const end = (id: string) => {
@@ -155,7 +171,9 @@ function showEntries(c: PageContext) {
   const figures: EntriesFigures = {
     side: { id: side.id, kind: side.kind, name: side.name },
     text,
-    entries: rows.map(entryLine),
+    entries: rows.map((entry) =>
+      entryLine(entry, moneyIds(listAccounts(books, { sideId: side.id, withArchived: true }))),
+    ),
   }
   const query = new URLSearchParams({ side: side.id, ...(text ? { text } : {}) })
   return answer(c, {

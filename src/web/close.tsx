@@ -9,6 +9,7 @@ import { checklistOf, closeMonth, listClosings, reopenMonth, standingClosing } f
 import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
 import { ClosePage } from '#views/close/close.tsx'
 import type { CloseFigures, SideClosingFigures } from '#views/close/figures.ts'
+import { houseFirst } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
@@ -109,7 +110,7 @@ function showClose(c: PageContext, typed: TypedForm, errors: FormErrors) {
 }
 
 const closeFigures = (c: PageContext, typed: TypedForm): CloseFigures => ({
-  sides: listSides(c.var.web.books).map((side) => sideClosing(c, side, typed)),
+  sides: houseFirst(listSides(c.var.web.books)).map((side) => sideClosing(c, side, typed)),
 })
 
 function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingFigures {
@@ -138,10 +139,8 @@ function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingF
   }
 }
 
-/** The month after the last closed one; else the first with entries; never later than last month unless that is closed. */
+/** The month after the last closed one; else the first with entries. */
 function nextToClose(c: PageContext, closedThrough: Month | null): Month {
-  const lastMonth = addMonths(monthOfDay(c.var.web.today()), -1)
   if (closedThrough !== null) return addMonths(closedThrough, 1)
-  const span = spanOfBooks(c.var.web.books)
-  return span && span.first < lastMonth ? span.first : lastMonth
+  return spanOfBooks(c.var.web.books)?.first ?? addMonths(monthOfDay(c.var.web.today()), -1)
 }

@@ -68,7 +68,7 @@ function showFinds(c: PageContext, errors: FormErrors) {
       .filter((account) => account.sideId === sideId)
       .map((account) => ({ value: String(account.id), label: account.name }))
   return answer(c, {
-    title: 'Mixed up?',
+    title: 'In the wrong books?',
     status: Object.keys(errors).length > 0 ? 422 : 200,
     figures,
     page: () => (

@@ -1,4 +1,4 @@
-// The pages of the house, in the order they stand in the row of pages.
+// The pages of the house, in the order they stand in the row of pages, and the rooms behind those that have several.
 export const navigation = [
   { path: '/now', name: 'Now' },
   { path: '/books', name: 'Books' },
@@ -11,6 +11,55 @@ export const navigation = [
   { path: '/settings', name: 'Settings' },
 ] as const
 
+const roomsBehind: Readonly<Record<string, readonly { path: string; name: string }[]>> = {
+  '/books': [
+    { path: '/books', name: 'Both sides' },
+    { path: '/books/entry', name: 'Record an entry' },
+    { path: '/books/receipt', name: 'Mixed receipt' },
+    { path: '/books/statements', name: 'Bank statements' },
+    { path: '/books/sorting', name: 'Sort lines' },
+    { path: '/books/reconcile', name: 'Reconcile' },
+    { path: '/books/close', name: 'Close a month' },
+    { path: '/books/mixed-up', name: 'In the wrong books?' },
+  ],
+  '/runway': [
+    { path: '/runway', name: 'Course' },
+    { path: '/runway/chance', name: 'How sure' },
+    { path: '/runway/questions', name: 'Questions' },
+    { path: '/runway/plan', name: 'Edit the plan' },
+    { path: '/runway/compare', name: 'Compare plans' },
+    { path: '/runway/actual', name: 'Plan against the books' },
+    { path: '/runway/revisions', name: 'Revisions' },
+  ],
+  '/settings': [
+    { path: '/settings', name: 'Overview' },
+    { path: '/settings/people', name: 'People and place' },
+    { path: '/settings/accounts', name: 'Accounts' },
+    { path: '/settings/backups', name: 'Backups' },
+    { path: '/settings/calendar', name: 'Dates ahead' },
+    { path: '/settings/passphrase', name: 'Passphrase' },
+    { path: '/settings/words', name: 'Words we use' },
+    { path: '/settings/sources', name: 'Sources' },
+  ],
+}
+
 /** The page an address belongs to: `/books/accounts/3` is part of Books. */
 export const pageOf = (path: string): string =>
-  navigation.find((page) => path === page.path || path.startsWith(`${page.path}/`))?.path ?? '/now'
+  navigation.find((page) => isWithin(path, page.path))?.path ?? '/now'
+
+export interface Room {
+  path: string
+  name: string
+  isCurrent: boolean
+}
+
+/** The rooms of the page an address belongs to; none where a page has only one. */
+export function roomsOf(path: string): Room[] {
+  const page = pageOf(path)
+  const rooms = roomsBehind[page] ?? []
+  // The first room is the page itself: it is current only at its own address.
+  const current = rooms.find((room) => room.path !== page && isWithin(path, room.path))?.path
+  return rooms.map((room) => ({ ...room, isCurrent: room.path === (current ?? (path === page ? page : '')) }))
+}
+
+const isWithin = (path: string, of: string): boolean => path === of || path.startsWith(`${of}/`)

@@ -14,6 +14,7 @@ import { knowsStormSpread, projectionOf, type StormSpread, stormSpreadOf, withou
 import { leakFigures } from './crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
 import { dueItems } from './due.ts'
+import { firstSteps } from './first-steps.ts'
 import { type PlanFromBooks, planFromBooks } from './plan-from-books.ts'
 import { taxSoFarFigures } from './tax-so-far.ts'
 
@@ -37,7 +38,9 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const spendable = spendableFigures(books, today)
   const lastMonth = months.find((one) => one.month === month - 1)
   const fromBooks =
-    current.status === 'read' ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null) : null
+    current.status === 'read' && hasCosts(current.plan)
+      ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null)
+      : null
   const spread =
     fromBooks && (withStorms || knowsStormSpread(fromBooks.plan)) ? stormSpreadOf(fromBooks.plan) : null
   const leak = leakFigures(books, today)
@@ -46,7 +49,7 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     today,
     month,
     spendable,
-    plan: planFigures(current, fromBooks, month, spread),
+    plan: planFigures(current, fromBooks, month, spread, span),
     paces: paces(full, spendable.cents, floorMonths(current)),
     cover: coverByMonth(full.length > 0 ? full : months),
     leak: {
@@ -60,7 +63,8 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     future: fromBooks ? futureSavings(fromBooks.plan, month, spread) : [],
     stormsWait: fromBooks !== null && spread === null,
     due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),
-    tax: current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+    firstSteps: fromBooks ? firstSteps(books, fromBooks.plan, full.length) : [],
+    tax: fromBooks && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   }
 }
 
@@ -80,12 +84,14 @@ function planFigures(
   fromBooks: PlanFromBooks | null,
   month: Month,
   spread: StormSpread | null,
+  span: ReturnType<typeof spanOfBooks>,
 ): NowFigures['plan'] {
   if (current.status === 'unreadable') {
     const fault = current.faults[0]
     return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '' }
   }
-  if (current.status === 'none' || !fromBooks) return { status: 'none' }
+  if (current.status === 'none') return { status: 'none' }
+  if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
   const { milestones, months } = projectionOf(fromBooks.plan)
   const floorMonth = monthOrNull(milestones.floorMonth)
   const floorMonthWithoutDraws = monthOrNull(withoutDrawsOf(fromBooks.plan).milestones.floorMonth)
@@ -103,12 +109,17 @@ function planFigures(
     correction: fromBooks.correction,
     floorDollars: now?.floor ?? 0,
     carryMonth: monthOrNull(milestones.carryMonth),
+    carryJudgedTo: monthOrNull(milestones.carryJudgedTo),
+    carriesToTheEnd: milestones.carryMonth !== null && milestones.carryMonthToEnd === milestones.carryMonth,
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
     worstStorm: spread?.worstName ?? null,
   }
 }
+
+/** A plan that knows no living costs yet would say that savings last for ever. */
+const hasCosts = (plan: Plan): boolean => plan.household.living.length > 0
 
 const monthOrNull = (text: string | null): Month | null => (text === null ? null : parseMonth(text))
 

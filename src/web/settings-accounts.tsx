@@ -11,6 +11,7 @@ import {
 } from '#db/account-store.ts'
 import { type Account, accountKinds, accountPurposes, cashRoles } from '#ledger/account.ts'
 import { AccountForm, AccountsPage, SideForm } from '#views/settings/accounts.tsx'
+import { houseFirst } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
@@ -24,7 +25,7 @@ export const accountSettingsPages: PageRoom = {
       .get('/settings/accounts', (c) => {
         const { books } = c.var.web
         const accounts = listAccounts(books, { withArchived: true })
-        const sides = listSides(books).map((side) => ({
+        const sides = houseFirst(listSides(books)).map((side) => ({
           side: { id: side.id, kind: side.kind, name: side.name },
           accounts: accounts.filter((account) => account.sideId === side.id),
         }))

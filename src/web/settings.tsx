@@ -7,6 +7,7 @@ import { type SettingsDoor, type SettingsFigures, SettingsPage } from '#views/se
 import { SourcesPage } from '#views/settings/sources.tsx'
 import { WordsPage, words } from '#views/settings/words.tsx'
 import { PeoplePage } from '#views/start/start.tsx'
+import { houseFirst } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
@@ -107,7 +108,7 @@ function settingsFigures(c: PageContext): SettingsFigures {
   return {
     people: current.status === 'read' ? peopleOf(current.plan) : [],
     regionSays: current.status === 'read' ? regionWords[current.plan.tax.region] : '',
-    sides: listSides(books).map((side) => ({
+    sides: houseFirst(listSides(books)).map((side) => ({
       id: side.id,
       kind: side.kind,
       name: side.name,

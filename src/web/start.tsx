@@ -105,6 +105,7 @@ export function openingWho(c: PageContext): Record<string, string> {
     farmName: listSides(c.var.web.books).find((side) => side.kind === 'farm')?.name ?? '',
   }
   if (current.status !== 'read') return values
+  values.region = current.plan.tax.region
   const { people, dependants } = current.plan.household
   for (const [list, rows] of [
     ['people', people],

@@ -22,6 +22,7 @@ export interface SideFigures {
   money: readonly AccountFigure[]
   moneyTotalCents: Cents
   groups: readonly { name: string; accounts: readonly AccountFigure[] }[]
+  /** Money that came in is positive, that went out negative; what moved no money is shown by its size. */
   latest: readonly { no: number; day: Day; says: string; amountCents: Cents; isTakenBack: boolean }[]
 }
 
@@ -40,6 +41,8 @@ export interface BooksFigures {
   sides: readonly SideFigures[]
   gates: readonly GateFigures[]
   toSort: readonly { accountId: number; says: string }[]
+  /** Statement lines that are not booked yet, by account: as the bank shows them. */
+  waiting: readonly { accountId: number; name: string; lines: number; sumCents: Cents; bankCents: Cents }[]
 }
 
 export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: readonly Door[] }) => {
@@ -59,6 +62,7 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
         ))}
       </ButtonRow>
       {figures.toSort.length > 0 ? <ToSort items={figures.toSort} /> : null}
+      {figures.waiting.length > 0 ? <Waiting accounts={figures.waiting} /> : null}
       <div class="yard">
         {household ? <SideBox side={household} /> : <NoSide what="household" />}
         <YardMiddle gates={figures.gates} />
@@ -182,6 +186,24 @@ export const Gate = (gate: GateFigures) => {
 
 const shortName = (side: { name: string; kind: SideKind }): string =>
   side.kind === 'household' ? 'House' : side.kind === 'farm' ? 'Farm' : side.name
+
+/** Why a balance here is not the bank's. */
+const Waiting = ({ accounts }: { accounts: BooksFigures['waiting'] }) => (
+  <section class="notice" aria-label="Lines that wait">
+    <ul>
+      {accounts.map((one) => (
+        <li>
+          <a href={`/books/sorting?account=${one.accountId}`}>
+            {one.name}: {one.lines === 1 ? '1 statement line waits' : `${one.lines} statement lines wait`} to
+            be sorted
+          </a>
+          , {formatCents(one.sumCents)} in all. With {one.lines === 1 ? 'it' : 'them'} the balance is{' '}
+          {formatCents(one.bankCents)}.
+        </li>
+      ))}
+    </ul>
+  </section>
+)
 
 const ToSort = ({ items }: { items: BooksFigures['toSort'] }) => (
   <section class="notice" aria-label="To be sorted">

@@ -18,6 +18,8 @@ import { Lines, type TypedValues } from './lines.tsx'
 
 export interface EntryFormProps {
   side: { id: string; kind: SideKind; name: string }
+  /** All sides, to change over to another one. */
+  sides: readonly { id: string; kind: SideKind; name: string }[]
   kind: 'out' | 'in' | 'moved' | 'journal'
   typed: TypedValues
   errors: FieldErrors
@@ -44,7 +46,10 @@ export const EntryForm = (props: EntryFormProps) => (
         its place.
       </p>
     ) : (
-      <KindLinks {...props} />
+      <>
+        <SideLinks {...props} />
+        <KindLinks {...props} />
+      </>
     )}
     <form
       method="post"
@@ -90,6 +95,23 @@ export const EntryForm = (props: EntryFormProps) => (
       </ButtonRow>
     </form>
   </>
+)
+
+const SideLinks = ({ kind, side, sides }: EntryFormProps) => (
+  <nav aria-label="Whose books">
+    <ul class="pages">
+      {sides.map((one) => (
+        <li>
+          <a
+            href={`/books/entry?side=${one.id}&kind=${kind}`}
+            aria-current={one.id === side.id ? 'page' : undefined}
+          >
+            <SideWord kind={one.kind}>{one.name}</SideWord>
+          </a>
+        </li>
+      ))}
+    </ul>
+  </nav>
 )
 
 const KindLinks = ({ kind, side }: EntryFormProps) => (

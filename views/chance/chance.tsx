@@ -7,7 +7,6 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, QuantityField, RadioGroup } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, Progress } from '../parts/message.tsx'
-import { RunwayLinks } from '../runway/runway.tsx'
 import { BandCharts } from './bands.tsx'
 import { Distributions } from './distributions.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures } from './figures.ts'
@@ -22,7 +21,6 @@ export const ChancePage = (props: ChanceProps) => (
     <PageTitle purpose="The plan through many drawn courses of the world: markets, prices, seasons, premiums, care, lengths of life.">
       How sure
     </PageTitle>
-    <RunwayLinks current="/runway/chance" />
     <Chance {...props} />
     <Caution>
       Past years are one set of scenarios, not a forecast; spreads marked common practice have no source.

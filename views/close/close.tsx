@@ -1,4 +1,5 @@
 // Closing months, side by side: a checklist, the lock, and the list of what was closed and why it was opened again.
+import { day, dayName } from '#calendar/day.ts'
 import { monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
 import { PageTitle } from '../layout.tsx'
@@ -102,6 +103,8 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
   )
 }
 
+const dayOfInstant = (instant: string): string => dayName(day(instant.slice(0, 10)))
+
 const stateWords = { done: 'Done.', look: 'Look:', stops: 'First:' } as const
 
 const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
@@ -120,7 +123,7 @@ const Trace = ({ figures }: { figures: CloseFigures }) => (
     columns={[
       { title: 'Month', isHeader: true, cell: (row) => monthName(row.month) },
       { title: 'Books', cell: (row) => <SideWord kind={row.side.kind}>{row.side.name}</SideWord> },
-      { title: 'Closed', cell: (row) => row.closedAt.slice(0, 10) },
+      { title: 'Closed', cell: (row) => dayOfInstant(row.closedAt) },
       {
         title: 'Note',
         cell: (row) =>
@@ -128,7 +131,7 @@ const Trace = ({ figures }: { figures: CloseFigures }) => (
             .filter(Boolean)
             .join('; '),
       },
-      { title: 'Opened again', cell: (row) => row.reopenedAt?.slice(0, 10) ?? '' },
+      { title: 'Opened again', cell: (row) => (row.reopenedAt === null ? '' : dayOfInstant(row.reopenedAt)) },
       { title: 'Because', cell: (row) => row.reopenReason ?? '' },
     ]}
   />

@@ -43,11 +43,13 @@ export const MixedUpPage = ({ figures, errors, options, formIds }: MixedUpProps)
     <PageTitle
       purpose={`Spending since ${dayName(figures.from)} that may stand in the wrong books. Each is a question: nothing is moved by itself.`}
     >
-      Mixed up?
+      In the wrong books?
     </PageTitle>
     <ErrorSummary errors={errors} />
     {figures.finds.length === 0 ? (
-      <EmptyState>Nothing looks mixed up.</EmptyState>
+      <EmptyState href="/books" action="Back to the books">
+        Nothing looks as if it stood in the wrong books.
+      </EmptyState>
     ) : (
       figures.finds.map((find, index) => (
         <FindBox

@@ -10,6 +10,8 @@ export interface NowFigures {
   spendable: { cents: Cents; accounts: readonly { id: number; name: string; cents: Cents }[] }
   plan:
     | { status: 'none' }
+    /** Without living costs no months can be told: where the setting up was left. */
+    | { status: 'begun'; next: '/start/accounts' | '/start/costs' }
     | { status: 'unreadable'; says: string }
     | {
         status: 'read'
@@ -25,6 +27,10 @@ export interface NowFigures {
         correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
         floorDollars: number
         carryMonth: Month | null
+        /** The first slower year, up to which the carry month is judged; null: to the end of the plan. */
+        carryJudgedTo: Month | null
+        /** Draws go on to cover household costs beyond it, to the end of the plan. */
+        carriesToTheEnd: boolean
         lowestDollars: number
         lowestMonth: Month | null
         lastMonth: Month
@@ -52,8 +58,16 @@ export interface NowFigures {
   /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
   stormsWait: boolean
   due: readonly DueItem[]
+  /** What comes next in new books; empty once they run. */
+  firstSteps: readonly FirstStep[]
   /** Tax on what the year has brought so far, dollars; null without a plan or before the books hold anything of the year. */
   tax: TaxSoFarFigures | null
+}
+
+export interface FirstStep {
+  says: string
+  why: string
+  href: string
 }
 
 export interface DueItem {

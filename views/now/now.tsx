@@ -25,6 +25,7 @@ export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: stri
         {figures.tax ? <SetAside tax={figures.tax} /> : null}
       </Figures>
     </div>
+    <FirstSteps steps={figures.firstSteps} />
     <Due figures={figures} formId={formId} />
     <SavingsPicture figures={figures} />
     <div class="columns">
@@ -44,6 +45,17 @@ const MonthsLeft = ({ figures }: { figures: NowFigures }) => {
     return (
       <EmptyState href="/start/costs" action="Enter monthly costs">
         To say how many months are left, Dooryard needs a plan: what a month costs and what the farm gives.
+      </EmptyState>
+    )
+  }
+  if (plan.status === 'begun') {
+    return (
+      <EmptyState
+        href={plan.next}
+        action={plan.next === '/start/costs' ? 'Enter monthly costs' : 'Enter accounts and balances'}
+      >
+        Setting up is not finished. Months left are told once it is known what the accounts hold and what a
+        month costs.
       </EmptyState>
     )
   }
@@ -118,6 +130,14 @@ const WithoutDraws = ({ figures }: { figures: NowFigures }) => {
   )
 }
 
+const carryNote = (plan: Extract<NowFigures['plan'], { status: 'read' }>): string => {
+  if (plan.carryMonth === null)
+    return 'The farm’s draws do not come to cover all household costs and keep doing so.'
+  if (plan.carryJudgedTo === null || plan.carriesToTheEnd)
+    return 'From then to the end of the plan the farm’s draws cover all household costs.'
+  return `From then to the first slower year, ${monthName(plan.carryJudgedTo)}, the farm’s draws cover all household costs; after it, by the plan, they no longer do.`
+}
+
 const Carry = ({ figures }: { figures: NowFigures }) => {
   const { plan } = figures
   if (plan.status !== 'read') return null
@@ -125,13 +145,9 @@ const Carry = ({ figures }: { figures: NowFigures }) => {
     <Figure
       label="Carry month"
       value={plan.carryMonth === null ? 'Not in this plan' : monthName(plan.carryMonth)}
-      note={
-        plan.carryMonth === null
-          ? 'The farm’s draws never cover the household for twelve months running.'
-          : 'From then on the farm’s draws cover all household costs.'
-      }
+      note={carryNote(plan)}
       madeOf={{
-        says: 'The first month from which the plan’s draws cover living, premiums, care and taxes over any twelve months running, up to the slower years or the end of the plan.',
+        says: 'The first month from which the plan’s draws cover living, premiums, care and taxes over any twelve months running, up to the first slower year, where draws fall by the plan, or to the end of the plan when it has none.',
         more: { text: 'The draws, month by month, on Runway', href: '/runway' },
       }}
     />
@@ -167,7 +183,9 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
       note={
         leak.cents > 0
           ? 'Put into the farm and not yet given back.'
-          : 'The farm has given back all that was put in, and more.'
+          : leak.contributionCents === 0 && leak.drawCents === 0
+            ? 'Nothing has crossed between house and farm yet.'
+            : 'The farm has given back all that was put in, and more.'
       }
       madeOf={{
         says: 'What the household put into the other sides, less what it drew and was paid back.',
@@ -201,6 +219,21 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
     />
   )
 }
+
+const FirstSteps = ({ steps }: { steps: NowFigures['firstSteps'] }) =>
+  steps.length === 0 ? null : (
+    <section aria-labelledby="first-title">
+      <h2 id="first-title">First steps</h2>
+      <ol class="due">
+        {steps.map((step) => (
+          <li>
+            <a href={step.href}>{step.says}</a>
+            <span class="hint">{step.why}</span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  )
 
 const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
   <section aria-labelledby="due-title">

@@ -6,7 +6,6 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { RunwayLinks } from '../runway/runway.tsx'
 
 interface IncomeRoomProps {
   found: IncomeRooms
@@ -20,7 +19,6 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
     <PageTitle purpose="How much more can we earn in each year before cover costs more than it brings?">
       Income room
     </PageTitle>
-    <RunwayLinks current="/runway/questions" />
     <p class="question-answer">{found.sentence}</p>
     {found.years.length > 0 ? (
       <>

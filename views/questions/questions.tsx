@@ -5,7 +5,6 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, Progress } from '../parts/message.tsx'
-import { RunwayLinks } from '../runway/runway.tsx'
 import { AnswerShown } from './answers.tsx'
 import type { QuestionFigures, QuestionLine } from './figures.ts'
 
@@ -14,7 +13,6 @@ export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLin
     <PageTitle purpose="What to do, found by trying it on many drawn courses of the plan.">
       Questions
     </PageTitle>
-    <RunwayLinks current="/runway/questions" />
     <p>They are asked of {planName}. Each answer says how sure it is.</p>
     <dl class="question-list">
       {lines.map((line) => (
@@ -45,7 +43,6 @@ export interface QuestionProps {
 export const QuestionPage = (props: QuestionProps) => (
   <>
     <PageTitle purpose={props.figures.asks}>{props.figures.title}</PageTitle>
-    <RunwayLinks current="/runway/questions" />
     <Question {...props} />
     <p>
       <a href="/runway/questions">Other questions</a>
