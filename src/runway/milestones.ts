@@ -26,11 +26,19 @@ export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: Cour
 }
 
 /**
- * The first month from which draws cover all household costs over any twelve months running, up to the first slower year
- * (the cushion takes over there, by the plan) or to the end; −1 when there is none.
+ * The month (not included) up to which the carry month is judged: the first slower year, where draws fall by the plan and the
+ * cushion takes over, or the end of the course when there is none or it comes within a year.
  */
-export const carryMonthOf = (plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  const end = plan.firstSlowerMonth >= 12 ? Math.min(endMonth, plan.firstSlowerMonth) : endMonth
+export const carryEndOf = (plan: CompiledPlan, { endMonth }: CourseBuffers): number =>
+  plan.firstSlowerMonth >= 12 ? Math.min(endMonth, plan.firstSlowerMonth) : endMonth
+
+/** The first month from which draws cover all household costs over any twelve months running up to `end`; −1 when there is none. */
+export const carryMonthOf = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  end = carryEndOf(plan, buffers),
+): number => {
+  const { months } = buffers
   if (end < 12) return -1
   let gap = 0
   for (let m = end - 12; m < end; m += 1) gap += months.draw[m]! - months.householdCosts[m]!

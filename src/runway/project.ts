@@ -12,6 +12,7 @@ import {
   yearSeries,
 } from './course-buffers.ts'
 import {
+  carryEndOf,
   carryMonthOf,
   coverRatioAt,
   firstDrawMonthOf,
@@ -40,7 +41,12 @@ export interface Milestones {
   lowestSpendable: number
   lowestMonth: string
   firstDraw: string | null
+  /** First month from which draws cover all household costs for any twelve months running, up to `carryJudgedTo`. */
   carryMonth: string | null
+  /** The first slower year, up to which the carry month is judged, as draws fall there by the plan; null: to the end of the plan. */
+  carryJudgedTo: string | null
+  /** The same kept up to the end of the plan, slower years included. */
+  carryMonthToEnd: string | null
   /** First year after the last in which the household had to put money into the farm; null when it never stops. */
   farmStandsAloneFrom: number | null
   firstSlowerMonth: string | null
@@ -102,6 +108,7 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
   const contribution = lastContributionMonthOf(plan, buffers)
   const short = firstUnmetMonthOf(plan, buffers)
   const slower = plan.firstSlowerMonth
+  const carryEnd = carryEndOf(plan, buffers)
   const lastYear = Math.floor((plan.firstMonth + buffers.endMonth - 1) / 12)
   const contributionYear = Math.floor((plan.firstMonth + contribution) / 12)
   return {
@@ -111,6 +118,8 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
     lowestMonth: textOf(plan, Math.max(0, lowest)),
     firstDraw: textOrNull(plan, firstDrawMonthOf(plan, buffers)),
     carryMonth: textOrNull(plan, carryMonthOf(plan, buffers)),
+    carryJudgedTo: carryEnd < buffers.endMonth ? textOf(plan, carryEnd) : null,
+    carryMonthToEnd: textOrNull(plan, carryMonthOf(plan, buffers, buffers.endMonth)),
     farmStandsAloneFrom:
       contribution < 0 ? plan.firstYear : contributionYear >= lastYear ? null : contributionYear + 1,
     firstSlowerMonth: slower < buffers.endMonth ? textOf(plan, slower) : null,

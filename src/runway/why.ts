@@ -88,9 +88,15 @@ const lowestSentence = ({ milestones, months }: Projection): string[] => {
 }
 
 const carrySentence = (plan: Plan, { milestones, months }: Projection): string => {
-  const horizon = milestones.firstSlowerMonth === null ? 'the end of the plan' : `the first slower year`
-  if (milestones.carryMonth !== null)
-    return `From ${named(milestones.carryMonth)} the farm’s draws cover all household costs, up to ${horizon}.`
+  const { carryMonth, carryJudgedTo, carryMonthToEnd } = milestones
+  const horizon =
+    carryJudgedTo === null ? 'the end of the plan' : `the first slower year, ${named(carryJudgedTo)}`
+  if (carryMonth !== null) {
+    const says = `From ${named(carryMonth)} the farm’s draws cover all household costs, up to ${horizon}`
+    if (carryJudgedTo === null) return `${says}.`
+    if (carryMonthToEnd === carryMonth) return `${says}, and beyond it to the end of the plan.`
+    return `${says}. ${afterSlowing(months, carryJudgedTo)}`
+  }
   const best = months.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
   const unmet = months.slice(0, 120).reduce((total, month) => total + month.unmetDraw, 0)
   const reason =
@@ -100,6 +106,20 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
         ? `the farm cannot pay ${formatDollars(unmet)} of the draws planned for the first ten years`
         : `draws reach at most ${Math.round(best * 100)} % of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
+}
+
+/** How far draws reach once they fall by the plan, alone and with what else comes in. */
+const afterSlowing = (months: readonly ProjectedMonth[], from: string): string => {
+  let [costs, draws, others] = [0, 0, 0]
+  for (const month of months) {
+    if (month.month < from) continue
+    costs += month.householdCosts
+    draws += month.draw
+    others += month.socialSecurity + month.pay + month.side
+  }
+  if (costs <= 0) return 'After it there are no household costs.'
+  const share = (dollars: number) => `${Math.round((dollars / costs) * 100)} %`
+  return `From then to the end of the plan draws, which fall by the plan, cover ${share(draws)} of household costs; with Social Security, pay and side ventures it is ${share(draws + others)}, and savings do the rest.`
 }
 
 const contributionSentence = ({ milestones, months }: Projection): string[] => {

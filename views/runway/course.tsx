@@ -67,7 +67,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
         <Figure
           label="Carry month"
           value={milestones.carryMonth === null ? 'None' : named(milestones.carryMonth)}
-          note={milestones.firstDraw === null ? 'no draws' : `draws begin in ${named(milestones.firstDraw)}`}
+          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${named(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; judged up to the first slower year, ${named(milestones.carryJudgedTo)}`}`}
         />
         {milestones.firstSlowerMonth === null ? null : (
           <Figure

@@ -25,7 +25,7 @@ export const words: readonly { word: string; means: string; isOurs: boolean }[] 
     word: 'carry month',
     isOurs: true,
     means:
-      'The first month from which the farm’s draws cover all household costs for twelve months running and keep doing so to the slower years or the end of the plan.',
+      'The first month from which the farm’s draws cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
   },
   {
     word: 'cover ratio',
