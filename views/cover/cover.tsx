@@ -17,7 +17,10 @@ export interface CoverPageProps {
 
 export const CoverPage = (props: CoverPageProps) => (
   <>
-    <PageTitle purpose="Who is covered by what, what it costs after the credit, and how much income has room before it costs more.">
+    <PageTitle
+      help="cover"
+      purpose="Who is covered by what, what it costs after the credit, and how much income has room before it costs more."
+    >
       Cover
     </PageTitle>
     <CoverCaution />
@@ -64,7 +67,12 @@ const CoverBody = (props: CoverPageProps) => {
       {figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />}
       {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}
       <WhoIsCovered rows={figures.rows} />
-      <PremiumByAge ages={figures.premiumByAge} rows={figures.rows} year={figures.year} />
+      <PremiumByAge
+        ages={figures.premiumByAge}
+        rows={figures.rows}
+        year={figures.year}
+        ageRating={figures.ageRating}
+      />
       <MedicareMove starts={figures.medicare} />
     </>
   )

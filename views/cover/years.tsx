@@ -4,6 +4,7 @@ import { formatDollars } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { ageRatingNote } from './age-rating.ts'
 import type { CoverKindName, CoverYearRow, MedicareStart } from './figures.ts'
 
 const kindWords: Record<CoverKindName, string> = {
@@ -90,6 +91,7 @@ export const PremiumByAge = (props: {
   ages: readonly { age: number; plan: number; benchmark: number }[]
   rows: readonly CoverYearRow[]
   year: number
+  ageRating: string
 }) => {
   const people = props.rows.find((row) => row.year === props.year)?.people ?? []
   const rated = people.filter((person) => person.premiumMonthly > 0)
@@ -114,9 +116,7 @@ export const PremiumByAge = (props: {
         tableEvery={1}
       />
       <p class="figure-note">
-        By the federal age curve (45 CFR 147.102), by the age on 1 January; of people under 21 only the three
-        oldest count. Some states have curves of their own, and New York and Vermont rate no age: there, enter
-        what the marketplace shows each year.
+        {ageRatingNote(props.ageRating)} <a href="/cover/marketplace">Change it</a>
       </p>
       <p class="no-print">
         <a href={`/cover.csv?table=ages&year=${props.year}`}>These numbers as CSV</a>
