@@ -2,7 +2,7 @@
 import { and, desc, eq, isNull } from 'drizzle-orm'
 import { type Refusal, refuse } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
-import { type Act, atomically } from './once.ts'
+import { type Act, atomically, carriedOutBefore, once } from './once.ts'
 import type { Books } from './open.ts'
 import { planRevisions, plans } from './schema-records.ts'
 
@@ -39,47 +39,66 @@ export interface PlanSave {
   schemaVersion: number
   document: unknown
   note?: string
+  /** What the form asked for, by which it is known when sent again; left out: the document. */
+  asked?: unknown
 }
 
-/** Saves the next revision. The identical document over the newest revision is a success that adds nothing. */
-export const savePlan = (books: Books, act: Pick<Act, 'at' | 'actor'>, save: PlanSave): SavePlanResult =>
+/**
+ * Saves the next revision, once per form: what was asked for again under the same form id is the same success, even when the
+ * plan has moved on since; and so is the identical document over the newest revision.
+ */
+export const savePlan = (books: Books, act: Act, save: PlanSave): SavePlanResult =>
   atomically<SavePlanResult>(books, () => {
+    const asked = save.asked ?? [save.planId, save.document]
+    const before = savedBefore(books, act.formId, asked)
+    if (before !== null) return { ok: true, revisionNo: before }
     const newest = latestRevision(books, save.planId)
-    const text = JSON.stringify(save.document)
     if (newest && newest.revisionNo !== save.basedOn) {
-      const isRepeat = newest.revisionNo === save.basedOn + 1 && JSON.stringify(newest.document) === text
+      const isRepeat =
+        newest.revisionNo === save.basedOn + 1 &&
+        JSON.stringify(newest.document) === JSON.stringify(save.document)
       return isRepeat
         ? { ok: true, revisionNo: newest.revisionNo }
         : { ok: false, kind: 'newer-revision', theirs: newest }
     }
-    if (!newest && save.basedOn !== 0)
-      return refuse({ path: '', message: 'There is no such plan. Open the list of plans again.' })
-    if (!newest && !save.name?.trim()) return refuse({ path: 'name', message: 'Give the plan a name' })
-    if (!newest)
-      books.db.insert(plans).values({ id: save.planId, name: save.name!.trim(), createdAt: act.at }).run()
-    else if (save.name?.trim())
-      books.db.update(plans).set({ name: save.name.trim() }).where(eq(plans.id, save.planId)).run()
-    const revisionNo = save.basedOn + 1
-    books.db
-      .insert(planRevisions)
-      .values({
-        planId: save.planId,
-        revisionNo,
-        schemaVersion: save.schemaVersion,
-        document: save.document,
-        note: save.note ?? '',
-        savedAt: act.at,
-        savedBy: act.actor,
-      })
-      .run()
-    logChange(books, act, {
-      kind: 'plan.saved',
-      subject: save.planId,
-      summary: 'A plan was saved',
-      details: { revisionNo },
-    })
-    return { ok: true, revisionNo }
+    const saved = once(books, act, formKind, asked, () => addRevision(books, act, save, newest))
+    return saved.ok ? { ok: true, revisionNo: saved.result } : saved
   })
+
+/** The revision this form became when it was sent before with the same content; null when it was not. */
+export const savedBefore = (books: Books, formId: string, asked: unknown): number | null =>
+  carriedOutBefore<number>(books, formId, formKind, asked)?.result ?? null
+
+const formKind = 'plan.saved'
+
+function addRevision(books: Books, act: Act, save: PlanSave, newest: PlanRevision | undefined) {
+  if (!newest && save.basedOn !== 0)
+    return refuse({ path: '', message: 'There is no such plan. Open the list of plans again.' })
+  const name = save.name?.trim() ?? ''
+  if (!newest && name === '') return refuse({ path: 'name', message: 'Give the plan a name' })
+  if (!newest) books.db.insert(plans).values({ id: save.planId, name, createdAt: act.at }).run()
+  else if (name !== '') books.db.update(plans).set({ name }).where(eq(plans.id, save.planId)).run()
+  const revisionNo = save.basedOn + 1
+  books.db
+    .insert(planRevisions)
+    .values({
+      planId: save.planId,
+      revisionNo,
+      schemaVersion: save.schemaVersion,
+      document: save.document,
+      note: save.note ?? '',
+      savedAt: act.at,
+      savedBy: act.actor,
+    })
+    .run()
+  logChange(books, act, {
+    kind: 'plan.saved',
+    subject: save.planId,
+    summary: 'A plan was saved',
+    details: { revisionNo },
+  })
+  return { ok: true as const, result: revisionNo }
+}
 
 export const latestRevision = (books: Books, planId: string): PlanRevision | undefined =>
   books.db

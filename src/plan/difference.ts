@@ -25,9 +25,17 @@ const compare = (path: string, first: unknown, second: unknown, found: Differenc
       found.push({ path, first: written(first), second: written(second) })
     return
   }
-  for (const key of new Set([...a.keys(), ...b.keys()]))
-    compare(path === '' ? key : `${path}.${key}`, a.get(key), b.get(key), found)
+  const below = (key: string) => (path === '' ? key : `${path}.${key}`)
+  if (Array.isArray(first) && Array.isArray(second)) {
+    const [before, after] = [inBoth(a, b), inBoth(b, a)]
+    if (before !== after) found.push({ path: below('order'), first: before, second: after })
+  }
+  for (const key of new Set([...a.keys(), ...b.keys()])) compare(below(key), a.get(key), b.get(key), found)
 }
+
+/** What stands in both lists, in the order of the first. */
+const inBoth = (list: Map<string, unknown>, other: Map<string, unknown>): string =>
+  [...list.keys()].filter((key) => other.has(key)).join(', ')
 
 /** The parts of an object or list by name; null for a plain value, and for a list of plain values. */
 const partsOf = (value: unknown): Map<string, unknown> | null => {

@@ -1,21 +1,18 @@
 // Forms that change the farm of the plan: enterprises, markets, herds, purchases, overheads, loans. Each save is a revision.
 import { Hono } from 'hono'
-import { planRevision } from '#db/plan-store.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Plan } from '#plan/plan.ts'
-import { readPlan } from '#plan/upgrade.ts'
-import { FarmFormPage, NewerRevisionPage } from '#views/farm/farm-form.tsx'
+import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { FarmKind, KindWords } from '#views/farm/field-hints.ts'
 import { farmKinds } from '#views/farm/field-specs.ts'
 import type { Option } from '#views/parts/field.tsx'
-import { actOf } from './act.ts'
-import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
-import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { type PlanIssue, saveChangedPlan } from './plan-saving.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 
 type Thing = Record<string, unknown> & { id: string }
 
@@ -29,21 +26,18 @@ export const farmEditPages: PageRoom = {
         const values = writeThing(words.fields, thing ?? newThing(words, current.plan))
         return showForm(c, place, openingForm({ ...values, formId: newFormId() }), marketsOf(thing), {})
       })
-      .post('/farm/:kind/:id', async (c) => {
-        const place = placeOf(c)
-        if (!place) return notFound(c, 'The plan has no such part of the farm.')
-        return saveThing(c, place, await readForm(c))
-      })
-      .post('/farm/:kind/:id/remove', async (c) => {
-        const place = placeOf(c)
-        const typed = await readForm(c)
-        if (!place?.thing) return notFound(c, 'It is no longer in the plan.')
-        const { words, thing, current } = place
-        const list = listOf(current.plan.farm, words.kind).filter((one) => one.id !== thing.id)
-        const farm = withoutMentions({ ...current.plan.farm, [words.kind]: list }, thing.id)
-        return finish(c, place, typed, farm, `${String(thing.name)} taken out of the plan`)
-      }),
+      .post('/farm/:kind/:id', (c) => postPart(c, saveThing))
+      .post('/farm/:kind/:id/remove', (c) => postPart(c, removeThing)),
 }
+
+/** A form of one part of the farm; `place` is looked up once the form is known not to be a second copy. */
+const postPart = (c: PageContext, handle: (c: PageContext, place: Place, form: PlanForm) => Answered) =>
+  postPlan(c, `/farm#${c.req.param('kind') ?? ''}`, (form) => {
+    const place = placeOf(c)
+    return place ? handle(c, place, form) : notFound(c, 'The plan has no such part of the farm.')
+  })
+
+type Answered = Response | Promise<Response>
 
 interface Place {
   words: KindWords
@@ -118,7 +112,7 @@ function showForm(
         errors={errors}
         formId={typed.value('formId')}
         {...(thing ? { removeFormId: newFormId() } : {})}
-        basedOn={Number.parseInt(typed.value('basedOn'), 10) || current.revisionNo}
+        {...openedIn(typed, current)}
         markets={asOptions(farm.markets)}
         lines={asOptions([...farm.enterprises, ...farm.herds])}
       />
@@ -129,75 +123,35 @@ function showForm(
 const asOptions = (things: readonly { id: string; name: string }[]): Option[] =>
   things.map(({ id, name }) => ({ value: id, label: name }))
 
-function saveThing(c: PageContext, place: Place, typed: TypedForm) {
+function saveThing(c: PageContext, place: Place, form: PlanForm) {
   const { words, thing, current } = place
-  const read = readThing(words.fields, typed, thing ?? {})
-  if (!read.ok) return showForm(c, place, typed, [], read.errors, 422)
+  const read = readThing(words.fields, form.typed, thing ?? {})
+  if (!read.ok) return showForm(c, place, form.typed, [], read.errors, 422)
   const list = listOf(current.plan.farm, words.kind)
   const id = thing?.id ?? shortName(String(read.thing.name ?? words.one), current.plan.farm)
   const made = { ...read.thing, id } as Thing
   const next = thing ? list.map((one) => (one.id === id ? made : one)) : [...list, made]
-  const said = thing ? `${String(made.name)} changed` : `${String(made.name)} added`
-  return finish(
-    c,
-    place,
-    typed,
-    { ...current.plan.farm, [words.kind]: next } as Farm,
-    said,
-    next.findIndex((one) => one.id === id),
+  const index = next.findIndex((one) => one.id === id)
+  const changed = { ...current.plan, farm: { ...current.plan.farm, [words.kind]: next } as Farm }
+  const note = thing ? `${String(made.name)} changed` : `${String(made.name)} added`
+  return savePlanForm(c, form, { changed, note }, (issues) =>
+    showForm(c, place, form.typed, [], errorsAt(issues, ['farm', words.kind, index], words.fields), 422),
   )
 }
 
-function finish(c: PageContext, place: Place, typed: TypedForm, farm: Farm, said: string, index = -1) {
-  const { words, current } = place
-  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
-  const act = actOf(c, typed.value('formId') || newFormId())
-  const saved = saveChangedPlan(c.var.web.books, act, current, basedOn, { ...current.plan, farm }, said)
-  if (saved.ok)
-    return moveOn(c, `/farm#${words.kind}`, `${said}. The plan is at revision ${saved.revisionNo}.`)
-  if (saved.kind === 'newer-revision') return showBoth(c, place, typed, saved.theirs)
-  const errors = saved.kind === 'refused' ? { '': saved.message } : errorsAt(saved.issues, words.kind, index)
-  return showForm(c, place, typed, [], errors, 422)
-}
-
-/** Issues of the thing at its fields; others of the plan in the summary, with where they are. */
-const errorsAt = (issues: readonly PlanIssue[], kind: FarmKind, index: number): FormErrors => {
-  const errors: Record<string, string> = {}
-  for (const { path, message } of issues) {
-    const own = path[0] === 'farm' && path[1] === kind && path[2] === index
-    const field = own
-      ? path
-          .slice(3)
-          .filter((step) => typeof step === 'string')
-          .join('.')
-      : ''
-    errors[field] ??= own ? message : `${path.join(' › ')}: ${message}`
+function removeThing(c: PageContext, place: Place, form: PlanForm) {
+  const { words, thing, current } = place
+  if (!thing) return notFound(c, 'It is no longer in the plan.')
+  const list = listOf(current.plan.farm, words.kind).filter((one) => one.id !== thing.id)
+  const changed = {
+    ...current.plan,
+    farm: withoutMentions({ ...current.plan.farm, [words.kind]: list }, thing.id),
   }
-  return errors
-}
-
-function showBoth(
-  c: PageContext,
-  { words, id }: Place,
-  typed: TypedForm,
-  theirs: Parameters<typeof NewerRevisionPage>[0]['theirs'] & { planId: string },
-) {
-  const stored = planRevision(c.var.web.books, theirs.planId, theirs.revisionNo)
-  const read = stored ? readPlan(stored.document) : null
-  const now = read?.ok ? listOf(read.plan.farm, words.kind).find((one) => one.id === id) : undefined
-  const nowValues = now ? writeThing(words.fields, now) : {}
-  const rows = words.fields
-    .filter((field) => field.kind !== 'markets')
-    .map((field) => ({
-      label: field.label,
-      value: typed.value(field.name),
-      now: nowValues[field.name] ?? '',
-    }))
-  return answer(c, {
-    title: 'The plan was saved meanwhile',
-    status: 409,
-    figures: { theirs: { revisionNo: theirs.revisionNo, savedAt: theirs.savedAt }, rows },
-    page: () => <NewerRevisionPage theirs={theirs} typed={rows} back={`/farm/${words.kind}/${id}`} />,
+  const note = `${String(thing.name)} taken out of the plan`
+  return savePlanForm(c, form, { changed, note }, (issues) => {
+    const values = writeThing(words.fields, thing)
+    const opened = openingForm({ ...values, formId: newFormId() })
+    return showForm(c, place, opened, marketsOf(thing), errorsAt(issues, [], []), 422)
   })
 }
 

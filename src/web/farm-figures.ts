@@ -23,7 +23,7 @@ const paybackYears = 30
 export const farmFigures = (
   books: Books,
   plan: Plan,
-  revision: { name: string; revisionNo: number },
+  revision: { planId: string; name: string; revisionNo: number },
   today: Day,
   askedYear: number | null,
 ): FarmFigures => {
@@ -43,6 +43,7 @@ export const farmFigures = (
   const bought = new Map(purchases.queue.map((one) => [one.id, one.bought]))
   return {
     planName: revision.name,
+    planId: revision.planId,
     revisionNo: revision.revisionNo,
     year,
     years,

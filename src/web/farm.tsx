@@ -2,38 +2,31 @@
 import { Hono } from 'hono'
 import type { Farm } from '#farm/farm-document.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
-import { FarmFormPage, NewerRevisionPage } from '#views/farm/farm-form.tsx'
+import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { KindWords } from '#views/farm/field-hints.ts'
-import { actOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
 import { farmFigures } from './farm-figures.ts'
 import { farmTables } from './farm-tables.ts'
-import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { saveChangedPlan } from './plan-saving.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
 
 export const farmPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current)))
-      .post('/farm/purchases/order', async (c) => {
-        const typed = await readForm(c)
-        return withPlan(c, (current) => reorder(c, current, typed))
-      })
+      .post('/farm/purchases/order', (c) => postPlan(c, '/farm#purchases', (form) => reorder(c, form)))
       .get('/farm/basics', (c) =>
         withPlan(c, (current) => {
           const values = writeThing(basicsWords(current).fields, basicsOf(current))
           return showBasics(c, current, openingForm({ ...values, formId: newFormId() }), {})
         }),
       )
-      .post('/farm/basics', async (c) => {
-        const typed = await readForm(c)
-        return withPlan(c, (current) => saveBasics(c, current, typed))
-      }),
+      .post('/farm/basics', (c) => postPlan(c, '/farm#basics', (form) => saveBasics(c, form))),
 }
 
 const showFarm = (c: PageContext, current: PlanInUse) => {
@@ -48,13 +41,14 @@ const showFarm = (c: PageContext, current: PlanInUse) => {
   return answer(c, {
     title: 'Farm',
     figures,
-    page: () => <FarmPage figures={figures} />,
+    page: () => <FarmPage figures={figures} formId={newFormId()} />,
     tables: farmTables(figures),
   })
 }
 
 /** Moves one purchase a place up or down, or takes the whole order as dragged. Ids it does not know are left where they are. */
-function reorder(c: PageContext, current: PlanInUse, typed: TypedForm) {
+function reorder(c: PageContext, form: PlanForm) {
+  const { typed, current, next } = form
   const { farm } = current.plan
   const ids = farm.purchases.map((one) => one.id)
   const id = typed.value('id')
@@ -74,23 +68,12 @@ function reorder(c: PageContext, current: PlanInUse, typed: TypedForm) {
     })
   }
   if (new Set(ids).size !== ids.length)
-    return moveOn(c, '/farm#purchases', 'The order was not understood and stays as it was.')
+    return moveOn(c, next, 'The order was not understood and stays as it was.')
   const purchases = ids.map((one) => farm.purchases.find((purchase) => purchase.id === one)!)
-  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
-  const saved = saveChangedPlan(
-    c.var.web.books,
-    actOf(c, newFormId()),
-    current,
-    basedOn,
-    { ...current.plan, farm: { ...farm, purchases } },
-    'Purchases put in another order',
+  const changed = { ...current.plan, farm: { ...farm, purchases } }
+  return savePlanForm(c, form, { changed, note: 'Purchases put in another order' }, (issues) =>
+    moveOn(c, next, `The order was not saved. ${issues[0]!.message}`),
   )
-  const said = saved.ok
-    ? `Purchases are in the new order; the plan is at revision ${saved.revisionNo}.`
-    : saved.kind === 'newer-revision'
-      ? 'The plan was saved elsewhere meanwhile, so the order was left as it is there. Look again and move it.'
-      : 'The order was not saved.'
-  return moveOn(c, '/farm#purchases', said)
 }
 
 const basicsWords = (current: PlanInUse): KindWords => ({
@@ -154,7 +137,7 @@ function showBasics(c: PageContext, current: PlanInUse, typed: TypedForm, errors
         values={typed.values}
         errors={errors}
         formId={typed.value('formId')}
-        basedOn={Number.parseInt(typed.value('basedOn'), 10) || current.revisionNo}
+        {...openedIn(typed, current)}
         markets={[]}
         lines={[]}
       />
@@ -162,7 +145,8 @@ function showBasics(c: PageContext, current: PlanInUse, typed: TypedForm, errors
   })
 }
 
-function saveBasics(c: PageContext, current: PlanInUse, typed: TypedForm) {
+function saveBasics(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
   const words = basicsWords(current)
   const read = readThing(words.fields, typed, basicsOf(current))
   if (!read.ok) return showBasics(c, current, typed, read.errors)
@@ -173,34 +157,8 @@ function saveBasics(c: PageContext, current: PlanInUse, typed: TypedForm) {
     const weeklyHours = hours?.[who]
     return weeklyHours === undefined ? [] : [{ who, weeklyHours }]
   })
-  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
   const changed = { ...current.plan, farm: { ...farm, crew: [...crew, ...others] } }
-  const saved = saveChangedPlan(
-    c.var.web.books,
-    actOf(c, typed.value('formId') || newFormId()),
-    current,
-    basedOn,
-    changed,
-    'Cash, land, hands changed',
+  return savePlanForm(c, form, { changed, note: 'Cash, land, hands changed' }, (issues) =>
+    showBasics(c, current, typed, errorsAt(issues, ['farm'], words.fields)),
   )
-  if (saved.ok) return moveOn(c, '/farm#basics', `Saved. The plan is at revision ${saved.revisionNo}.`)
-  if (saved.kind !== 'newer-revision') {
-    const errors =
-      saved.kind === 'refused'
-        ? { '': saved.message }
-        : Object.fromEntries(saved.issues.map((one) => [one.path.slice(1).join('.'), one.message]))
-    return showBasics(c, current, typed, errors)
-  }
-  const now = writeThing(words.fields, basicsOf(current))
-  const rows = words.fields.map((field) => ({
-    label: field.label,
-    value: typed.value(field.name),
-    now: now[field.name] ?? '',
-  }))
-  return answer(c, {
-    title: 'The plan was saved meanwhile',
-    status: 409,
-    figures: { theirs: { revisionNo: saved.theirs.revisionNo }, rows },
-    page: () => <NewerRevisionPage theirs={saved.theirs} typed={rows} back="/farm/basics" />,
-  })
 }

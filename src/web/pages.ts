@@ -19,11 +19,12 @@ import { passphrasePages } from './passphrase.tsx'
 import { questionPages } from './questions.tsx'
 import { reconcilePages } from './reconcile.tsx'
 import { registerPages } from './register.tsx'
+import { registerChangePages } from './register-change.tsx'
 import { runwayPages } from './runway.tsx'
 import { runwayActualPages } from './runway-actual.tsx'
 import { runwayComparePages } from './runway-compare.tsx'
 import { runwayPlanPages } from './runway-plan.tsx'
-import { runwayRevisionPages } from './runway-saving.tsx'
+import { runwayRevisionPages } from './runway-revisions.tsx'
 import { runwayStormPages } from './runway-storms.tsx'
 import { samplePages } from './sample-house.ts'
 import { settingsPages } from './settings.tsx'
@@ -47,6 +48,7 @@ export const pageRooms: readonly PageRoom[] = [
   bookEntryPages,
   bookReceiptPages,
   registerPages,
+  registerChangePages,
   attachmentPages,
   backupPages,
   reconcilePages,

@@ -1,6 +1,5 @@
 // The plan against the books, and the runway history.
 import { Hono } from 'hono'
-import { z } from 'zod'
 import { monthText } from '#calendar/month.ts'
 import { listSayings } from '#db/runway-history-store.ts'
 import { centsToDollars } from '#money/cents.ts'
@@ -11,11 +10,11 @@ import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
 import type { PlanInUse } from './current-plan.ts'
-import { formIdField, wholeNumber } from './fields.ts'
-import { checkForm, newFormId, readForm } from './form.ts'
+import { wholeNumber } from './fields.ts'
+import { newFormId, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { actualMonths, saidToday, writeDownToday } from './runway-said.ts'
-import { saveRevision } from './runway-saving.tsx'
 import { withPlan } from './with-plan.tsx'
 
 export const runwayActualPages: PageRoom = {
@@ -23,7 +22,7 @@ export const runwayActualPages: PageRoom = {
     new Hono<PageEnv>()
       .get('/runway/actual', (c) => withPlan(c, (current) => showActual(c, current)))
       .post('/runway/actual/say', writeDown)
-      .post('/runway/actual/take', takeSuggestion),
+      .post('/runway/actual/take', (c) => postPlan(c, '/runway', (form) => takeSuggestion(c, form))),
 }
 
 const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
@@ -114,25 +113,11 @@ async function writeDown(c: PageContext): Promise<Response> {
   )
 }
 
-const takeForm = z.object({
-  formId: formIdField(),
-  basedOn: wholeNumber(0, 1_000_000),
-  place: wholeNumber(0, 20),
-})
-
-async function takeSuggestion(c: PageContext): Promise<Response> {
-  const checked = checkForm(takeForm, await readForm(c))
-  return withPlan(c, (current) => {
-    const suggestion = checked.ok ? suggestionsOf(c, current)[checked.value.place] : undefined
-    if (!checked.ok || !suggestion)
-      return notFound(c, 'That suggestion no longer stands. Open the page again.')
-    return saveRevision(c, current, {
-      formId: checked.value.formId,
-      basedOn: checked.value.basedOn,
-      document: suggestion.plan,
-      note: 'From the books’ pace',
-      next: '/runway',
-      says: 'The plan follows the books’ pace.',
-    })
-  })
+function takeSuggestion(c: PageContext, form: PlanForm) {
+  const place = wholeNumber(0, 20).safeParse(form.typed.value('place'))
+  const suggestion = place.success ? suggestionsOf(c, form.current)[place.data] : undefined
+  const gone = 'That suggestion no longer stands. Open the page again.'
+  if (!suggestion) return notFound(c, gone)
+  const change = { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
+  return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? gone))
 }

@@ -10,10 +10,10 @@ import { PlanSectionPage, PlanSectionsPage, sectionNames } from '#views/runway/p
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { PlanInUse } from './current-plan.ts'
-import { formIdField, requiredText, wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { requiredText } from './fields.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { saveRevision } from './runway-saving.tsx'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
 
 export const runwayPlanPages: PageRoom = {
@@ -22,11 +22,11 @@ export const runwayPlanPages: PageRoom = {
       .get('/runway/plan', (c) =>
         withPlan(c, (current) => showSections(c, current, openingNames(current.plan), {})),
       )
-      .post('/runway/plan', saveNames)
+      .post('/runway/plan', (c) => postPlan(c, '/runway/plan', (form) => saveNames(c, form)))
       .get('/runway/plan/:section', (c) =>
         withSection(c, (current, section) => showSaved(c, current, section)),
       )
-      .post('/runway/plan/:section', saveSection),
+      .post('/runway/plan/:section', (c) => postPlan(c, '/runway/plan', (form) => saveSection(c, form))),
 }
 
 const openingNames = (plan: Plan) => openingForm({ name: plan.name, startMonth: plan.startMonth })
@@ -50,39 +50,32 @@ const showSections = (c: PageContext, current: PlanInUse, typed: TypedForm, erro
   })
 
 const namesForm = z.object({
-  formId: formIdField(),
-  basedOn: wholeNumber(0, 1_000_000),
   name: requiredText('Give the plan a name', 80),
   startMonth: z
     .string()
     .refine((text) => parseMonth(text) !== null, { error: 'Enter a month, like 2027-04' }),
 })
 
-async function saveNames(c: PageContext): Promise<Response> {
-  const typed = await readForm(c)
+function saveNames(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
   const checked = checkForm(namesForm, typed)
-  return withPlan(c, (current) => {
-    if (!checked.ok) return showSections(c, current, typed, checked.errors)
-    const { name, startMonth, formId, basedOn } = checked.value
-    return saveRevision(c, current, {
-      formId,
-      basedOn,
-      document: { ...current.plan, name, startMonth },
-      note: 'Name and first month',
-      next: '/runway/plan',
-      says: 'Saved.',
-    })
-  })
+  if (!checked.ok) return showSections(c, current, typed, checked.errors)
+  const changed = { ...current.plan, ...checked.value }
+  return savePlanForm(c, form, { changed, note: 'Name and first month saved' }, (issues) =>
+    showSections(c, current, typed, errorsAt(issues, [], [{ name: 'name' }, { name: 'startMonth' }])),
+  )
 }
 
-const withSection = (
-  c: PageContext,
-  show: (current: PlanInUse, section: PlanSection) => Response | Promise<Response>,
-) => {
-  const section = planSections.find((one) => one === c.req.param('section'))
-  if (!section) return notFound(c, 'The plan has no such section.')
-  return withPlan(c, (current) => show(current, section))
+const sectionOf = (c: PageContext) => planSections.find((one) => one === c.req.param('section'))
+
+const withSection = (c: PageContext, show: (current: PlanInUse, section: PlanSection) => Answered) => {
+  const section = sectionOf(c)
+  return section
+    ? withPlan(c, (current) => show(current, section))
+    : notFound(c, 'The plan has no such section.')
 }
+
+type Answered = Response | Promise<Response>
 
 const pointersOf = (plan: Plan, section: PlanSection): Pointers => {
   const people = plan.household.people.map(({ id, name }) => ({ id, name }))
@@ -123,32 +116,22 @@ const showForm = (
     ),
   })
 
-const sentForm = z.object({ formId: formIdField(), basedOn: wholeNumber(0, 1_000_000) })
-
-async function saveSection(c: PageContext): Promise<Response> {
-  const typed = await readForm(c)
-  return withSection(c, (current, section) => {
-    const sent = checkForm(sentForm, typed)
-    if (!sent.ok) return showSaved(c, current, section)
-    const again = (errors: FormErrors) => {
-      const form = formOf(section, typed.nested[section], pointersOf(current.plan, section), true)
-      return showForm(c, current, section, form, errors, sent.value.basedOn)
-    }
-    if (changeRows(typed, section) || typed.value('show') !== '') return again({})
-    const read = sectionFromForm(section, typed.nested[section])
-    const checked = readPlan({ ...current.plan, [section]: read.document })
-    const errors: Record<string, string> = { ...read.errors }
-    if (!checked.ok) for (const fault of checked.faults) errors[fault.path] ??= fault.message
-    if (!checked.ok || Object.keys(errors).length > 0) return again(errors)
-    return saveRevision(c, current, {
-      formId: sent.value.formId,
-      basedOn: sent.value.basedOn,
-      document: checked.plan,
-      note: sectionNames[section].title,
-      next: '/runway/plan',
-      says: `${sectionNames[section].title} saved.`,
-    })
-  })
+function saveSection(c: PageContext, form: PlanForm): Answered {
+  const { typed, current } = form
+  const section = sectionOf(c)
+  if (!section) return notFound(c, 'The plan has no such section.')
+  const again = (errors: FormErrors) => {
+    const shown = formOf(section, typed.nested[section], pointersOf(current.plan, section), true)
+    return showForm(c, current, section, shown, errors, openedIn(typed, current).basedOn)
+  }
+  if (changeRows(typed, section) || typed.value('show') !== '') return again({})
+  const read = sectionFromForm(section, typed.nested[section])
+  const checked = readPlan({ ...current.plan, [section]: read.document })
+  const errors: Record<string, string> = { ...read.errors }
+  if (!checked.ok) for (const fault of checked.faults) errors[fault.path] ??= fault.message
+  if (!checked.ok || Object.keys(errors).length > 0) return again(errors)
+  const note = `${sectionNames[section].title} saved`
+  return savePlanForm(c, form, { changed: checked.plan, note }, (issues) => again(errorsAt(issues, [], [])))
 }
 
 /** Adds an empty row to a list, or takes one out, in what was typed. True when a row button was pressed. */

@@ -2,35 +2,36 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import type { Storm } from '#plan/assumption-plan.ts'
-import { type Plan, planSchema } from '#plan/plan.ts'
+import type { Plan } from '#plan/plan.ts'
 import { StormFormPage } from '#views/runway/storms.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { PlanInUse } from './current-plan.ts'
-import { formIdField, moneyOrZero, percent, quantityOrNull, requiredText, wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { moneyOrZero, percent, quantityOrNull, requiredText, wholeNumber } from './fields.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { saveRevision } from './runway-saving.tsx'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
 
 export const runwayStormPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/runway/storms/:id', (c) =>
-        withStorm(c, (current, storm) => showForm(c, current, storm, openingStorm(current.plan, storm), {})),
+        withPlan(c, (current) => {
+          const storm = stormOf(c, current)
+          return storm === undefined
+            ? notFound(c, 'The plan has no such storm.')
+            : showForm(c, current, storm, openingStorm(current.plan, storm), {})
+        }),
       )
-      .post('/runway/storms/:id', saveStorm),
+      .post('/runway/storms/:id', (c) => postPlan(c, '/runway#storms', (form) => saveStorm(c, form))),
 }
 
-const withStorm = (
-  c: PageContext,
-  show: (current: PlanInUse, storm: Storm | null) => Response | Promise<Response>,
-) =>
-  withPlan(c, (current) => {
-    const id = c.req.param('id')
-    const storm = current.plan.storms.find((one) => one.id === id) ?? null
-    return storm === null && id !== 'new' ? notFound(c, 'The plan has no such storm.') : show(current, storm)
-  })
+/** The storm of the address, null for a new one, undefined when the plan has none of that name. */
+const stormOf = (c: PageContext, { plan }: PlanInUse): Storm | null | undefined => {
+  const id = c.req.param('id')
+  return id === 'new' ? null : plan.storms.find((one) => one.id === id)
+}
 
 const inPercent = (share: number) => String(Math.round(share * 1e6) / 1e4)
 
@@ -68,8 +69,7 @@ const showForm = (
         value={(name) => typed.value(name)}
         errors={errors}
         formId={newFormId()}
-        basedOn={current.revisionNo}
-        planId={current.planId}
+        {...openedIn(typed, current)}
         markets={current.plan.farm.markets.map(({ id, name }) => ({ id, name }))}
         people={current.plan.household.people.map(({ id, name }) => ({ id, name }))}
       />
@@ -82,8 +82,6 @@ const orNothing = z
   .transform((text) => (text === undefined || text === '' ? undefined : text))
 
 const stormForm = z.object({
-  formId: formIdField(),
-  basedOn: wholeNumber(0, 1_000_000),
   name: requiredText('Give the storm a name', 80),
   from: z.string().regex(/^\d{4}-(0[1-9]|1[0-2])$/, { error: 'Enter a month, like 2028-05' }),
   months: wholeNumber(1, 720),
@@ -99,54 +97,44 @@ const stormForm = z.object({
   bondFall: percent(),
 })
 
-async function saveStorm(c: PageContext): Promise<Response> {
-  const typed = await readForm(c)
-  return withStorm(c, (current, storm) => {
-    if (storm !== null && typed.value('remove') === 'yes') return removeStorm(c, current, storm, typed)
-    const checked = checkForm(stormForm, typed)
-    if (!checked.ok) return showForm(c, current, storm, typed, checked.errors)
-    const { formId, basedOn, lostMarket, person, hoursLostPerWeek, oneOffCost, ...rest } = checked.value
-    const id = storm?.id ?? freeId(current.plan, rest.name)
-    const changed = {
-      ...rest,
-      id,
-      hoursLostPerWeek: hoursLostPerWeek ?? 0,
-      oneOffCost: oneOffCost / 100,
-      ...(lostMarket === undefined ? {} : { lostMarket }),
-      ...(person === undefined ? {} : { person }),
-    }
-    const others = current.plan.storms.filter((one) => one.id !== id)
-    const place = storm === null ? others.length : current.plan.storms.indexOf(storm)
-    const read = planSchema.safeParse({
-      ...current.plan,
-      storms: others.toSpliced(place, 0, changed as Storm),
-    })
-    if (!read.success) {
-      const errors: Record<string, string> = {}
-      for (const issue of read.error.issues) errors[String(issue.path.at(-1) ?? '')] ??= issue.message
-      return showForm(c, current, storm, typed, errors)
-    }
-    return saveRevision(c, current, {
-      formId,
-      basedOn,
-      document: read.data,
-      note: `Storm: ${rest.name}`,
-      next: '/runway#storms',
-      says: `The storm “${rest.name}” is in the plan.`,
-    })
+function saveStorm(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const found = stormOf(c, current)
+  if (found === undefined) return notFound(c, 'The plan has no such storm.')
+  if (found !== null && typed.value('remove') === 'yes') return removeStorm(c, form, found)
+  const checked = checkForm(stormForm, typed)
+  if (!checked.ok) return showForm(c, current, found, typed, checked.errors)
+  const { lostMarket, person, hoursLostPerWeek, oneOffCost, ...rest } = checked.value
+  const id = found?.id ?? freeId(current.plan, rest.name)
+  const storm = {
+    ...rest,
+    id,
+    hoursLostPerWeek: hoursLostPerWeek ?? 0,
+    oneOffCost: oneOffCost / 100,
+    ...(lostMarket === undefined ? {} : { lostMarket }),
+    ...(person === undefined ? {} : { person }),
+  } as Storm
+  const others = current.plan.storms.filter((one) => one.id !== id)
+  const place = found === null ? others.length : current.plan.storms.indexOf(found)
+  const change = {
+    changed: { ...current.plan, storms: others.toSpliced(place, 0, storm) },
+    note: `The storm “${rest.name}” is in the plan`,
+  }
+  return savePlanForm(c, form, change, (issues) => {
+    const fields = Object.keys(stormForm.shape).map((name) => ({ name }))
+    return showForm(c, current, found, typed, errorsAt(issues, ['storms', place], fields))
   })
 }
 
-const removeStorm = (c: PageContext, current: PlanInUse, storm: Storm, typed: TypedForm) => {
-  const sent = checkForm(stormForm.pick({ formId: true, basedOn: true }), typed)
-  if (!sent.ok) return showForm(c, current, storm, typed, sent.errors)
-  return saveRevision(c, current, {
-    ...sent.value,
-    document: { ...current.plan, storms: current.plan.storms.filter((one) => one !== storm) },
-    note: `Storm taken out: ${storm.name}`,
-    next: '/runway#storms',
-    says: `The storm “${storm.name}” is out of the plan.`,
-  })
+const removeStorm = (c: PageContext, form: PlanForm, storm: Storm) => {
+  const { typed, current } = form
+  const change = {
+    changed: { ...current.plan, storms: current.plan.storms.filter((one) => one !== storm) },
+    note: `The storm “${storm.name}” is out of the plan`,
+  }
+  return savePlanForm(c, form, change, (issues) =>
+    showForm(c, current, storm, typed, errorsAt(issues, [], [])),
+  )
 }
 
 const freeId = (plan: Plan, name: string): string => {

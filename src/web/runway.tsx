@@ -1,6 +1,5 @@
 // The Runway page: the course under the levers, its years and months, and its storms.
 import { Hono } from 'hono'
-import { z } from 'zod'
 import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { Chance } from '#views/chance/chance.tsx'
@@ -15,12 +14,11 @@ import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
 import type { PlanInUse } from './current-plan.ts'
-import { formIdField, wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, readForm, readQuery, type TypedForm } from './form.ts'
+import { checkForm, type FormErrors, newFormId, readQuery, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { errorsAt, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { runwayFigures, stormTable } from './runway-figures.ts'
 import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
-import { saveRevision } from './runway-saving.tsx'
 import { withPlan } from './with-plan.tsx'
 
 export const runwayPages: PageRoom = {
@@ -30,7 +28,7 @@ export const runwayPages: PageRoom = {
       .get('/runway/years/:year', (c) => withCourse(c, (course) => showYear(c, course)))
       .get('/runway/months/:month', (c) => withCourse(c, (course) => showMonth(c, course)))
       .get('/runway/storms', (c) => withCourse(c, (course) => showStorms(c, course)))
-      .post('/runway/keep', keepLevers),
+      .post('/runway/keep', (c) => postPlan(c, '/runway', (form) => keepLevers(c, form))),
 }
 
 interface LeverCourse {
@@ -156,24 +154,16 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable => ({
   ]),
 })
 
-const keepForm = z.object({ formId: formIdField(), basedOn: wholeNumber(0, 1_000_000) })
-
 /** Saves the plan with its levers pulled as the next revision. */
-async function keepLevers(c: PageContext): Promise<Response> {
-  const typed = await readForm(c)
-  const sent = checkForm(keepForm, typed)
-  return withPlan(c, (current) => {
-    const levers = shownLevers(current.plan, typed)
-    const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
-    if (!sent.ok || !checked.ok) return showCourse(c, pulledCourse(current, typed))
-    const document = pullLevers(current.plan, checked.value)
-    return saveRevision(c, current, {
-      formId: sent.value.formId,
-      basedOn: sent.value.basedOn,
-      document,
-      note: 'Levers kept',
-      next: '/runway',
-      says: `The levers are kept in ${current.name}.`,
-    })
-  })
+function keepLevers(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const levers = shownLevers(current.plan, typed)
+  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+  const again = (errors: FormErrors) => {
+    const course = pulledCourse(current, typed)
+    return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
+  }
+  if (!checked.ok) return again({})
+  const changed = pullLevers(current.plan, checked.value)
+  return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues, [], [])))
 }

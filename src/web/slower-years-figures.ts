@@ -26,12 +26,13 @@ import { projectionOf } from './courses.ts'
 
 export const slowerFigures = (
   plan: Plan,
-  revision: { name: string; revisionNo: number },
+  revision: { planId: string; name: string; revisionNo: number },
   today: Day,
 ): SlowerFigures => {
   const projection = projectionOf(plan)
   return {
     planName: revision.name,
+    planId: revision.planId,
     revisionNo: revision.revisionNo,
     years: slowerYears(plan, projection),
     phases: phaseFigures(plan),

@@ -7,15 +7,14 @@ import { phaseWithMix } from '#farm/mix.ts'
 import { parseMoney } from '#money/parse.ts'
 import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { FieldSpec, KindWords } from '#views/farm/field-hints.ts'
-import { actOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
-import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { saveChangedPlan } from './plan-saving.ts'
-import { mixAsked, savedWords } from './slower-years.tsx'
+import { openedIn, type PlanForm, type PlanIssue, postPlan, savePlanForm } from './plan-saving.tsx'
+import { mixAsked } from './slower-years.tsx'
 import { slowerAnswers } from './slower-years-answers.ts'
 
 export const slowerPhasePages: PageRoom = {
@@ -35,29 +34,19 @@ export const slowerPhasePages: PageRoom = {
           {},
         )
       })
-      .post('/slower-years/phases/:index', async (c) => {
-        const place = placeOf(c)
-        if (!place) return notFound(c, 'The plan has no such phase.')
-        return savePhase(c, place, await readForm(c))
-      })
-      .post('/slower-years/phases/:index/remove', async (c) => {
-        const place = placeOf(c)
-        if (!place?.phase) return notFound(c, 'It is no longer in the plan.')
-        const phases = place.current.plan.farm.phases.filter((_, k) => k !== place.index)
-        return save(
-          c,
-          place,
-          await readForm(c),
-          { ...place.current.plan.farm, phases },
-          `${place.phase.name} taken out`,
-        )
-      })
-      .post('/slower-years/phases/:index/mix', async (c) => {
-        const place = placeOf(c)
-        if (!place?.phase) return notFound(c, 'It is no longer in the plan.')
-        return takeMix(c, place, await readForm(c))
-      }),
+      .post('/slower-years/phases/:index', (c) => postPhase(c, savePhase))
+      .post('/slower-years/phases/:index/remove', (c) => postPhase(c, removePhase))
+      .post('/slower-years/phases/:index/mix', (c) => postPhase(c, takeMix)),
 }
+
+/** A form of one phase; `place` is looked up once the form is known not to be a second copy. */
+const postPhase = (c: PageContext, handle: (c: PageContext, place: Place, form: PlanForm) => Answered) =>
+  postPlan(c, '/slower-years#phases', (form) => {
+    const place = placeOf(c)
+    return place ? handle(c, place, form) : notFound(c, 'The plan has no such phase.')
+  })
+
+type Answered = Response | Promise<Response>
 
 interface Place {
   index: number
@@ -203,7 +192,7 @@ function showForm(c: PageContext, place: Place, typed: TypedForm, errors: FormEr
         errors={errors}
         formId={typed.value('formId')}
         {...(place.phase ? { removeFormId: newFormId() } : {})}
-        basedOn={Number.parseInt(typed.value('basedOn'), 10) || place.current.revisionNo}
+        {...openedIn(typed, place.current)}
         markets={[]}
         lines={[]}
       />
@@ -211,7 +200,8 @@ function showForm(c: PageContext, place: Place, typed: TypedForm, errors: FormEr
   })
 }
 
-function savePhase(c: PageContext, place: Place, typed: TypedForm) {
+function savePhase(c: PageContext, place: Place, form: PlanForm) {
+  const { typed } = form
   const { fields } = phaseWords(place.current)
   const read = readThing(fields, typed, asThing(place.phase ?? {}))
   const sales = readSales(typed.value('sold'))
@@ -235,49 +225,41 @@ function savePhase(c: PageContext, place: Place, typed: TypedForm) {
     ? farm.phases.map((one, k) => (k === place.index ? phase : one))
     : [...farm.phases, phase]
   phases.sort((a, b) => (a.from < b.from ? -1 : 1))
-  return save(c, place, typed, { ...farm, phases }, `${phase.name} saved`)
+  return save(c, place, form, { ...farm, phases }, `${phase.name} saved`)
 }
 
-function save(c: PageContext, place: Place, typed: TypedForm, farm: Farm, said: string) {
-  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
-  const act = actOf(c, typed.value('formId') || newFormId())
-  const saved = saveChangedPlan(
-    c.var.web.books,
-    act,
-    place.current,
-    basedOn,
-    { ...place.current.plan, farm },
-    said,
-  )
-  if (saved.ok || saved.kind === 'newer-revision')
-    return moveOn(c, '/slower-years#phases', savedWords(saved, said))
-  const errors: Record<string, string> = {}
-  if (saved.kind === 'refused') errors[''] = saved.message
-  else for (const issue of saved.issues) errors[issue.path.at(-1) === 'from' ? 'from' : ''] ??= issue.message
-  return showForm(c, place, typed, errors)
+function removePhase(c: PageContext, place: Place, form: PlanForm) {
+  if (!place.phase) return notFound(c, 'It is no longer in the plan.')
+  const { farm } = place.current.plan
+  const phases = farm.phases.filter((_, k) => k !== place.index)
+  return save(c, place, form, { ...farm, phases }, `${place.phase.name} taken out`)
 }
 
-async function takeMix(c: PageContext, place: Place, typed: TypedForm) {
+async function takeMix(c: PageContext, place: Place, form: PlanForm): Promise<Response> {
+  if (!place.phase) return notFound(c, 'It is no longer in the plan.')
   const { plan } = place.current
   const answers = await slowerAnswers(
     plan,
-    { ...mixAsked(typed), largestChange: null },
+    { ...mixAsked(form.typed), largestChange: null },
     monthOfDay(c.var.web.today()),
   )
   const mix = answers.mixes.find((one) => one.index === place.index)
   if (mix?.answer.kind !== 'found')
-    return moveOn(
-      c,
-      '/slower-years#phases',
-      'This phase has no mix that keeps to all limits; nothing was changed.',
-    )
+    return moveOn(c, form.next, 'This phase has no mix that keeps to all limits; nothing was changed.')
   const { answer: found } = mix
   const phases = plan.farm.phases.map((one, k) => (k === place.index ? phaseWithMix(one, found) : one))
-  return save(
-    c,
-    place,
-    typed,
-    { ...plan.farm, phases },
-    `The mix is in the plan from ${monthText(parseMonth(place.phase!.from)!)}`,
+  const from = monthText(parseMonth(place.phase.from)!)
+  return save(c, place, form, { ...plan.farm, phases }, `The mix is in the plan from ${from}`)
+}
+
+const save = (c: PageContext, place: Place, form: PlanForm, farm: Farm, note: string) =>
+  savePlanForm(c, form, { changed: { ...place.current.plan, farm }, note }, (issues) =>
+    showForm(c, place, form.typed, phaseErrors(issues)),
   )
+
+/** Issues of the phase's first month at its field, others in the summary: the list is in another order than the form's index. */
+const phaseErrors = (issues: readonly PlanIssue[]): FormErrors => {
+  const errors: Record<string, string> = {}
+  for (const { path, message } of issues) errors[path.at(-1) === 'from' ? 'from' : ''] ??= message
+  return errors
 }

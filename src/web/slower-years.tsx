@@ -6,15 +6,14 @@ import type { Plan } from '#plan/plan.ts'
 import { AnswersPart } from '#views/slower-years/answers.tsx'
 import type { SlowerAnswers, SlowerFigures } from '#views/slower-years/figures.ts'
 import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
-import { actOf } from './act.ts'
-import { answer, formatAsked, moveOn, type PageContext } from './answer.tsx'
+import { answer, formatAsked, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { tableOf } from './farm-tables.ts'
-import { newFormId, readForm, readQuery, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, readQuery, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { saveChangedPlan } from './plan-saving.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { slowerAnswers } from './slower-years-answers.ts'
 import { slowerFigures } from './slower-years-figures.ts'
 import type { MixAsked } from './slower-years-work.ts'
@@ -24,10 +23,7 @@ export const slowerYearsPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/slower-years', (c) => withPlan(c, (current) => showPage(c, current)))
-      .post('/slower-years/split', async (c) => {
-        const typed = await readForm(c)
-        return withPlan(c, (current) => saveSplit(c, current, typed))
-      }),
+      .post('/slower-years/split', (c) => postPlan(c, '/slower-years#split', (form) => saveSplit(c, form))),
 }
 
 /** `aim=hours`, `keep[]=sheep`, `change=10`: how the mix is asked. */
@@ -41,7 +37,13 @@ export const mixAsked = (typed: TypedForm): MixAsked => {
   }
 }
 
-async function showPage(c: PageContext, current: PlanInUse) {
+/** What was typed into the split and is wrong, to show again. */
+interface WrongSplit {
+  typed: TypedForm
+  errors: FormErrors
+}
+
+async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) {
   const { web } = c.var
   const typed = readQuery(c)
   const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
@@ -50,11 +52,23 @@ async function showPage(c: PageContext, current: PlanInUse) {
   const answers = wantsAnswers
     ? await slowerAnswers(current.plan, mixAsked(typed), monthOfDay(web.today()))
     : null
+  const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
   return answer(c, {
     title: 'Slower years',
+    status: wrong ? 422 : 200,
     figures: { ...figures, answers },
-    page: () => <SlowerYearsPage figures={figures} answers={answers} query={queryOf(typed)} />,
-    ...(answers ? { parts: { answers: () => <AnswersPart answers={answers} figures={figures} /> } } : {}),
+    page: () => (
+      <SlowerYearsPage
+        figures={figures}
+        answers={answers}
+        query={queryOf(typed)}
+        ids={wrong ? { formId: newFormId(), ...openedIn(wrong.typed, current) } : ids}
+        split={wrong ? { value: wrong.typed.value, errors: wrong.errors } : null}
+      />
+    ),
+    ...(answers
+      ? { parts: { answers: () => <AnswersPart answers={answers} figures={figures} ids={ids} /> } }
+      : {}),
     tables: slowerTables(figures, answers),
   })
 }
@@ -66,42 +80,29 @@ const queryOf = (typed: TypedForm): string => {
   return query.toString()
 }
 
-function saveSplit(c: PageContext, current: PlanInUse, typed: TypedForm) {
+function saveSplit(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
   const { plan } = current
+  const again = (errors: FormErrors) => showPage(c, current, { typed, errors })
+  const errors: Record<string, string> = {}
   const months = parseQuantity(typed.value('reserveMonths'))
-  const wrong: string[] =
-    months.ok && months.value >= 0 ? [] : ['The reserve: enter months of costs, like 6.']
+  if (!months.ok || months.value < 0) errors.reserveMonths = 'Enter months of costs, like 6'
   const sideVentures = plan.household.sideVentures.map((venture) => {
-    const share = parsePercent(typed.value(`share.${venture.id}`))
+    const name = `share.${venture.id}`
+    const share = parsePercent(typed.value(name))
     if (share.ok && share.value >= 0 && share.value <= 1) return { ...venture, setAsideShare: share.value }
-    wrong.push(`${venture.name}: enter a share from 0 to 100 %.`)
+    errors[name] = 'Enter a share from 0 to 100 %'
     return venture
   })
-  if (wrong.length > 0 || !months.ok) return moveOn(c, '/slower-years#split', `Not saved. ${wrong.join(' ')}`)
+  if (!months.ok || Object.keys(errors).length > 0) return again(errors)
   const changed: Plan = {
     ...plan,
     household: { ...plan.household, sideVentures },
     savings: { ...plan.savings, reserveMonths: months.value },
   }
-  const basedOn = Number.parseInt(typed.value('basedOn'), 10) || 0
-  const saved = saveChangedPlan(
-    c.var.web.books,
-    actOf(c, newFormId()),
-    current,
-    basedOn,
-    changed,
-    'Split of side income changed',
+  return savePlanForm(c, form, { changed, note: 'Split of side income changed' }, (issues) =>
+    again(errorsAt(issues, ['savings'], [{ name: 'reserveMonths' }])),
   )
-  return moveOn(c, '/slower-years#split', savedWords(saved, 'The split is changed'))
-}
-
-export const savedWords = (saved: ReturnType<typeof saveChangedPlan>, said: string): string => {
-  if (saved.ok) return `${said}; the plan is at revision ${saved.revisionNo}.`
-  if (saved.kind === 'newer-revision')
-    return `Nothing was written: the plan was saved elsewhere meanwhile, as revision ${saved.theirs.revisionNo}. Look at it here and change it again.`
-  return saved.kind === 'refused'
-    ? `Nothing was written. ${saved.message}`
-    : `Nothing was written. ${saved.issues[0]?.message ?? ''}`
 }
 
 const slowerTables = (

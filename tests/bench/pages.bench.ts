@@ -40,7 +40,7 @@ const emptyPage = () => {
 /** Median time of each page, asked for as a browser would, the plan of the sample beside the big books. */
 async function measure(books: BigBooks): Promise<Record<string, number>> {
   const document = JSON.parse(readFileSync(join(root, 'sample/plan.json'), 'utf8'))
-  const act = { at: '2026-12-31T00:00:00Z', actor: 'bench' }
+  const act = { formId: 'plan', at: '2026-12-31T00:00:00Z', actor: 'bench' }
   savePlan(books, act, { planId: 'plan', basedOn: 0, name: 'Plan', schemaVersion: planVersion, document })
   const app = createApp({ books, clock: { now: () => new Date(`${books.lastDay}T12:00:00`) } })
   const times: Record<string, number> = {}
@@ -73,7 +73,7 @@ async function startToFirstPage(): Promise<BenchRow> {
   const milliseconds = await medianMilliseconds(
     () =>
       untilSaid(
-        ['--import', 'tsx', 'src/main.ts', 'serve', '--sample', '--port', '0', '--data', folder],
+        ['src/start.mjs', 'serve', '--sample', '--port', '0', '--data', folder],
         async (address) => (await fetch(`${address}/now`)).text(),
       ),
     5,

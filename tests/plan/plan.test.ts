@@ -210,3 +210,12 @@ test('differences name the field by its line, with both values', () => {
   ])
   expect(differences(plan, plan)).toEqual([])
 })
+
+test('another order of the same lines is a difference', () => {
+  const list = (...ids: string[]) => ({ purchases: ids.map((id) => ({ id, cost: 1 })) })
+  expect(differences(list('van', 'tractor', 'cooler'), list('tractor', 'van', 'shed'))).toEqual([
+    { path: 'purchases.order', first: 'van, tractor', second: 'tractor, van' },
+    { path: 'purchases.cooler', first: '{"id":"cooler","cost":1}', second: null },
+    { path: 'purchases.shed', first: null, second: '{"id":"shed","cost":1}' },
+  ])
+})

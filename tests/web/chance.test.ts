@@ -1,6 +1,5 @@
 // The chance part of the Runway page and the questions, as a browser with and without script asks for them.
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
-import { savePlan } from '#db/plan-store.ts'
 import { refusalOf } from '#web/chance-run.ts'
 import { courseWorkers } from '#web/course-workers.ts'
 import { farmPlan } from '../chance/plans.ts'
@@ -13,12 +12,7 @@ let app: TestApp
 
 beforeAll(() => {
   app = testApp({ today: '2026-11-20' })
-  const saved = savePlan(
-    app.books,
-    { at: '2026-11-20T12:00:00.000Z', actor: 'test' },
-    { planId: 'plan-1', name: 'Our plan', basedOn: 0, document: farmPlan(), schemaVersion: 1 },
-  )
-  if (!saved.ok) throw new Error(saved.kind)
+  app.savePlan(farmPlan())
 })
 afterAll(async () => {
   app.close()

@@ -1,30 +1,28 @@
 import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { latestRevision, savePlan } from '#db/plan-store.ts'
-import { planSchema, planVersion } from '#plan/plan.ts'
+import { latestRevision } from '#db/plan-store.ts'
+import { planSchema } from '#plan/plan.ts'
 import type { FarmFigures } from '#views/farm/figures.ts'
 import type { SlowerAnswers, SlowerFigures } from '#views/slower-years/figures.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
-const at = '2026-11-20T12:00:00.000Z'
 const sample = planSchema.parse(
   JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8')),
 )
-const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+let forms = 0
+const newForm = () => {
+  forms += 1
+  return `00000000-0000-4000-8000-${String(forms).padStart(12, '0')}`
+}
 const planNow = () => {
-  const revision = latestRevision(app.books, 'sample')!
+  const revision = latestRevision(app.books, 'ours')!
   return { revisionNo: revision.revisionNo, plan: planSchema.parse(revision.document) }
 }
 
 beforeAll(() => {
   app = testApp({ today: '2026-11-20' })
-  const saved = savePlan(
-    app.books,
-    { at, actor: 'test' },
-    { planId: 'sample', basedOn: 0, name: 'Sample', schemaVersion: planVersion, document: sample },
-  )
-  if (!saved.ok) throw new Error('The plan was not saved')
+  app.savePlan(sample)
 })
 afterAll(() => {
   app.close()
@@ -88,14 +86,15 @@ test('saving over a newer revision is refused with both versions shown', async (
   const reply = await app.post('/farm/enterprises/honey', honey({ basedOn: '1', scale: '99' }))
   expect(reply.status).toBe(409)
   const page = await reply.text()
+  expect(page).toContain('Two versions of the plan')
+  expect(page).toContain('farm, enterprises, honey, scale')
   expect(page).toContain('99')
-  expect(page).toContain('The plan now')
 })
 
 test('a thing is added and taken out again, and what named it forgets it', async () => {
   let { revisionNo } = planNow()
   const market = {
-    formId: formId(9),
+    formId: newForm(),
     basedOn: String(revisionNo),
     name: 'Harbour fair',
     trips: '2',
@@ -118,7 +117,7 @@ test('a thing is added and taken out again, and what named it forgets it', async
   )
   revisionNo = planNow().revisionNo
   const gone = await app.post('/farm/markets/harbour-fair/remove', {
-    formId: formId(10),
+    formId: newForm(),
     basedOn: String(revisionNo),
   })
   expect(gone.status).toBe(303)
@@ -131,12 +130,14 @@ test('purchases move by button and by a dragged order', async () => {
   const ids = () => planNow().plan.farm.purchases.map((one) => one.id)
   const before = ids()
   await app.post('/farm/purchases/order', {
+    formId: newForm(),
     basedOn: String(planNow().revisionNo),
     id: before[3]!,
     move: 'up',
   })
   expect(ids().indexOf(before[3]!)).toBe(2)
   await app.post('/farm/purchases/order', {
+    formId: newForm(),
     basedOn: String(planNow().revisionNo),
     order: ['van', 'tractor'].join(' '),
   })
@@ -146,7 +147,7 @@ test('purchases move by button and by a dragged order', async () => {
 
 test('cash, land and hands are kept, and a phase takes hours, trips and what is sold', async () => {
   const basics = {
-    formId: formId(20),
+    formId: newForm(),
     basedOn: String(planNow().revisionNo),
     cash: '8,000',
     reserve: '5000',
@@ -165,7 +166,7 @@ test('cash, land and hands are kept, and a phase takes hours, trips and what is 
   })
   expect(planNow().plan.farm.winterFeed).toBeUndefined()
   const phase = {
-    formId: formId(21),
+    formId: newForm(),
     basedOn: String(planNow().revisionNo),
     from: '2055-01',
     name: 'Garden only',
@@ -188,6 +189,105 @@ test('cash, land and hands are kept, and a phase takes hours, trips and what is 
     sold: 'much',
   })
   expect(wrong.status).toBe(422)
+})
+
+test('a form sent twice is saved once and answered as the same success', async () => {
+  const sent = (form: Record<string, string>) => ({
+    formId: newForm(),
+    basedOn: String(planNow().revisionNo),
+    ...form,
+  })
+  const { farm } = planNow().plan
+  const order = farm.purchases.map((one) => one.id)
+  const phase = { from: '2056-01', name: 'Bees only', landLeasedOut: '0', leasePerAcreAndYear: '0', sold: '' }
+  const fair = { name: 'Lantern fair', trips: '1', salesPerTrip: '300', followShare: '' }
+  const steps: [string, () => Record<string, string>][] = [
+    ['/farm/purchases/order', () => ({ id: order[2]!, move: 'up' })],
+    ['/farm/markets/new', () => fair],
+    ['/farm/markets/lantern-fair/remove', () => ({})],
+    ['/slower-years/split', () => ({ 'share.bench': '35', reserveMonths: '7' })],
+    ['/slower-years/phases/new', () => phase],
+    [`/slower-years/phases/${farm.phases.length}/remove`, () => ({})],
+  ]
+  for (const [path, form] of steps) {
+    const { revisionNo } = planNow()
+    const body = sent(form())
+    const [first, second] = [await app.post(path, body), await app.post(path, body)]
+    expect([path, first.status, second.status]).toEqual([path, 303, 303])
+    expect([path, planNow().revisionNo]).toEqual([path, revisionNo + 1])
+    const page = await (await app.get(second.headers.get('location')!)).text()
+    expect(page).toContain(`This form was saved already, as revision ${revisionNo + 1}.`)
+  }
+})
+
+test('a form sent again is the same success when the plan has moved on since', async () => {
+  const { revisionNo, plan } = planNow()
+  const order = plan.farm.purchases.map((one) => one.id)
+  const first = { formId: newForm(), basedOn: String(revisionNo), id: order[1]!, move: 'up' }
+  await app.post('/farm/purchases/order', first)
+  const next = { formId: newForm(), basedOn: String(revisionNo + 1), id: order[3]!, move: 'up' }
+  await app.post('/farm/purchases/order', next)
+  expect((await app.post('/farm/purchases/order', first)).status).toBe(303)
+  expect(planNow().revisionNo).toBe(revisionNo + 2)
+})
+
+test('every form of farm and slower years shows both versions when the plan was saved meanwhile', async () => {
+  const { revisionNo, plan } = planNow()
+  const order = plan.farm.purchases.map((one) => one.id)
+  const stale = () => ({ formId: newForm(), basedOn: String(revisionNo - 1) })
+  const phase = { from: '2057-01', name: 'Orchard', landLeasedOut: '0', leasePerAcreAndYear: '0', sold: '' }
+  const cases: [string, Record<string, string>, string][] = [
+    ['/farm/purchases/order', { id: order[2]!, move: 'up' }, 'farm, purchases, order'],
+    ['/slower-years/phases/new', phase, 'Orchard'],
+    ['/slower-years/phases/0/remove', {}, 'farm, phases'],
+    ['/slower-years/split', { 'share.bench': '11', reserveMonths: '3' }, 'reserve months'],
+  ]
+  for (const [path, form, shown] of cases) {
+    const reply = await app.post(path, { ...stale(), ...form })
+    expect([path, reply.status]).toEqual([path, 409])
+    const page = await reply.text()
+    expect(page).toContain('Two versions of the plan')
+    expect(page).toContain(shown)
+    expect(page).toContain('Save yours after theirs')
+  }
+  expect(planNow().revisionNo).toBe(revisionNo)
+})
+
+test('one’s own version saved after theirs leads back to the page of the form', async () => {
+  const { revisionNo } = planNow()
+  const asked = {
+    formId: newForm(),
+    basedOn: String(revisionNo - 1),
+    'share.bench': '12',
+    reserveMonths: '4',
+  }
+  const page = await (await app.post('/slower-years/split', asked)).text()
+  const field = (name: string) => unescaped(new RegExp(`name="${name}" value="([^"]*)"`).exec(page)![1]!)
+  const mine = Object.fromEntries(
+    ['formId', 'planId', 'basedOn', 'document', 'next'].map((name) => [name, field(name)]),
+  )
+  const saved = await app.post('/runway/revisions/mine', mine)
+  expect(saved.status).toBe(303)
+  expect(saved.headers.get('location')).toMatch(/^\/slower-years\?notice=.*#split$/)
+  expect(planNow().plan.savings.reserveMonths).toBe(4)
+})
+
+test('a split that is no share comes back at its field with what was typed', async () => {
+  const form = { formId: newForm(), basedOn: String(planNow().revisionNo), reserveMonths: '5' }
+  const reply = await app.post('/slower-years/split', { ...form, 'share.bench': 'half' })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  expect(page).toContain('href="#f-share.bench"')
+  expect(page).toContain('value="half"')
+})
+
+test('a form opened in another plan changes nothing', async () => {
+  const { revisionNo } = planNow()
+  const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), id: 'van', move: 'up' }
+  const reply = await app.post('/farm/purchases/order', form)
+  expect(reply.status).toBe(404)
+  expect(await reply.text()).toContain('Another plan was put into use')
+  expect(planNow().revisionNo).toBe(revisionNo)
 })
 
 test('the slower years page opens at once and says where the answers come from', async () => {
@@ -220,8 +320,11 @@ test('its answers hold a mix for each phase, the cushion, claim ages and one of 
   expect(html).toContain('The mix for each phase')
 })
 
+const unescaped = (text: string) =>
+  text.replaceAll('&quot;', '"').replaceAll('&#39;', "'").replaceAll('&lt;', '<').replaceAll('&amp;', '&')
+
 const honey = (over: Record<string, string | string[]> = {}) => ({
-  formId: formId(1),
+  formId: newForm(),
   name: 'Honey',
   unit: 'hive',
   scale: '14',

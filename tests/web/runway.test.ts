@@ -1,12 +1,10 @@
 // The Runway page as a browser meets it: levers, years, months, storms, forms, revisions, and two people saving at once.
 import { readFileSync } from 'node:fs'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { latestRevision, savePlan } from '#db/plan-store.ts'
-import { planVersion } from '#plan/plan.ts'
+import { latestRevision } from '#db/plan-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 const document = JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
-const act = { at: '2026-11-02T10:00:00.000Z', actor: 'test' }
 const formId = (n: number) => `00000000-0000-4000-8000-00000000000${n}`
 
 let app: TestApp
@@ -25,7 +23,7 @@ const figuresOf = async (path: string) => (await (await app.get(path)).json()) a
 
 beforeEach(() => {
   app = testApp({ today: '2026-11-20' })
-  savePlan(app.books, act, { planId: 'ours', basedOn: 0, name: 'Ours', schemaVersion: planVersion, document })
+  app.savePlan(document)
 })
 
 afterEach(() => {
@@ -47,12 +45,7 @@ test('without a plan the page says what is missing and leads there', async () =>
 })
 
 test('a plan that cannot be read is told with its fault, and the page still stands', async () => {
-  savePlan(app.books, act, {
-    planId: 'ours',
-    basedOn: 1,
-    schemaVersion: 9,
-    document: { ...document, planVersion: 9 },
-  })
+  app.savePlan({ ...document, planVersion: 9 }, { basedOn: 1, schemaVersion: 9 })
   expect(await pageOf('/runway')).toContain('newer version (9)')
 })
 

@@ -1,9 +1,12 @@
 // An app over fresh books in memory or in a temp file, with get and post as a browser on this computer would send them.
+import { randomUUID } from 'node:crypto'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Day } from '#calendar/day.ts'
 import { type Books, openBooks } from '#db/open.ts'
+import { type PlanSave, savePlan } from '#db/plan-store.ts'
+import { planVersion } from '#plan/plan.ts'
 import { createApp } from '#src/server.ts'
 import type { AppOptions } from '#web/app.ts'
 
@@ -12,6 +15,8 @@ export interface TestApp {
   get(path: string, headers?: Record<string, string>): Promise<Response>
   /** Sends a form; a list as value sends the name repeatedly. */
   post(path: string, form: FormFields, headers?: Record<string, string>): Promise<Response>
+  /** Saves the document as the first revision of a plan, or as the one after `basedOn`. */
+  savePlan(document: unknown, revision?: Partial<PlanSave>): void
   upload(path: string, form: FormData): Promise<Response>
   /** Sets the day the app believes it is. */
   setToday(day: string): void
@@ -42,6 +47,12 @@ export function testApp(options: TestAppOptions = {}): TestApp {
     post: (path, form, headers = {}) =>
       send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),
     upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
+    savePlan: (document, revision = {}) => {
+      const act = { formId: randomUUID(), at: now.toISOString(), actor: 'test' }
+      const first = { planId: 'ours', name: 'Ours', basedOn: 0, schemaVersion: planVersion }
+      const saved = savePlan(books, act, { ...first, document, ...revision })
+      if (!saved.ok) throw new Error(`The plan was not saved: ${saved.kind}`)
+    },
     setToday: (day) => {
       now = noonOf(day)
     },

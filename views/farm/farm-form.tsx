@@ -6,12 +6,11 @@ import {
   Checkbox,
   Field,
   type FieldErrors,
-  FormId,
-  Hidden,
   MoneyField,
   MonthField,
   type Option,
   PercentField,
+  PlanFormIds,
   QuantityField,
   Select,
   TextArea,
@@ -30,6 +29,7 @@ export interface FarmFormProps {
   back?: { href: string; says: string }
   /** The form that takes it out is booked under its own id; left out where it must stay. */
   removeFormId?: string
+  planId: string
   basedOn: number
   markets: readonly Option[]
   lines: readonly Option[]
@@ -43,8 +43,7 @@ export const FarmFormPage = (props: FarmFormProps) => {
       <PageTitle purpose={words.purpose}>{props.title}</PageTitle>
       <ErrorSummary errors={props.errors} />
       <form method="post" action={props.action} class="farm-form">
-        <FormId value={props.formId} />
-        <Hidden name="basedOn" value={String(props.basedOn)} />
+        <PlanFormIds formId={props.formId} planId={props.planId} basedOn={props.basedOn} />
         {groups.map((group) => (
           <fieldset class="group">
             <legend>{group}</legend>
@@ -64,8 +63,7 @@ export const FarmFormPage = (props: FarmFormProps) => {
       </form>
       {props.removeFormId === undefined ? null : (
         <form method="post" action={`${props.action}/remove`} class="farm-remove">
-          <FormId value={props.removeFormId} />
-          <Hidden name="basedOn" value={String(props.basedOn)} />
+          <PlanFormIds formId={props.removeFormId} planId={props.planId} basedOn={props.basedOn} />
           <p>Taking it out of the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
           <Button quiet>Take this {words.one} out of the plan</Button>
         </form>
@@ -129,48 +127,4 @@ const Markets = ({ spec, markets, values, errors }: FarmFormProps & { spec: Fiel
       />
     ))}
   </fieldset>
-)
-
-/** Someone saved meanwhile: both versions at hand. */
-export const NewerRevisionPage = ({
-  theirs,
-  typed,
-  back,
-}: {
-  theirs: { revisionNo: number; savedAt: string; note: string; savedBy: string }
-  typed: readonly { label: string; value: string; now: string }[]
-  back: string
-}) => (
-  <>
-    <PageTitle purpose="Nothing was written over.">The plan was saved meanwhile</PageTitle>
-    <p>
-      Revision {theirs.revisionNo} was saved at {theirs.savedAt.slice(0, 16).replace('T', ' ')} while this
-      form was open{theirs.note ? `: ${theirs.note}` : ''}. Below stands what you typed beside what the plan
-      now says. Open the form again and type over what should change.
-    </p>
-    <div class="table-frame">
-      <table>
-        <caption class="hidden-text">Both versions</caption>
-        <thead>
-          <tr>
-            <th scope="col">Field</th>
-            <th scope="col">What you typed</th>
-            <th scope="col">The plan now</th>
-          </tr>
-        </thead>
-        <tbody>
-          {typed.map((row) => (
-            <tr>
-              <th scope="row">{row.label}</th>
-              <td>{row.value}</td>
-              <td>{row.value === row.now ? 'the same' : row.now}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
-    <ButtonRow>
-      <LinkButton href={back}>Open the form again</LinkButton>
-    </ButtonRow>
-  </>
 )

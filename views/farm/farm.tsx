@@ -12,9 +12,12 @@ import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { BasicsSection, PurchaseSection } from './purchases.tsx'
 
-export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
+export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
   <>
-    <PageTitle purpose="Which lines of work earn their hours, and what the farm can afford next from its own cash.">
+    <PageTitle
+      help="farm"
+      purpose="Which lines of work earn their hours, and what the farm can afford next from its own cash."
+    >
       Farm
     </PageTitle>
     <form method="get" action="/farm" class="year-choice no-print">
@@ -33,7 +36,7 @@ export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
     <MarketSection figures={figures} />
     <StepSection figures={figures} />
     <HerdSection figures={figures} />
-    <PurchaseSection figures={figures} />
+    <PurchaseSection figures={figures} formId={formId} />
     <BasicsSection figures={figures} />
     <p class="no-print">
       <LinkButton href="/slower-years" quiet>

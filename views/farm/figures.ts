@@ -6,6 +6,7 @@ import type { QueuedPurchase } from '#farm/purchases.ts'
 
 export interface FarmFigures {
   planName: string
+  planId: string
   revisionNo: number
   year: number
   years: number[]

@@ -3,14 +3,14 @@ import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { LineChart } from '../charts/line-chart.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
-import { Hidden } from '../parts/field.tsx'
+import { Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { FarmFigures } from './figures.ts'
 
 type Queued = FarmFigures['purchases']['queue'][number]
 
-export const PurchaseSection = ({ figures }: { figures: FarmFigures }) => {
+export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => {
   const { purchases, basics } = figures
   return (
     <section id="purchases" aria-labelledby="purchases-title">
@@ -22,11 +22,17 @@ export const PurchaseSection = ({ figures }: { figures: FarmFigures }) => {
       </p>
       <ol class="purchase-queue" data-reorder="purchase-order">
         {purchases.queue.map((one, index) => (
-          <QueueItem one={one} index={index} last={purchases.queue.length - 1} figures={figures} />
+          <QueueItem
+            one={one}
+            index={index}
+            last={purchases.queue.length - 1}
+            figures={figures}
+            formId={formId}
+          />
         ))}
       </ol>
       <form method="post" action="/farm/purchases/order" id="purchase-order" class="no-print">
-        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="order" value={purchases.queue.map((one) => one.id).join(' ')} />
         <p class="hint">With a mouse an item can also be dragged to its place.</p>
       </form>
@@ -55,11 +61,18 @@ export const PurchaseSection = ({ figures }: { figures: FarmFigures }) => {
   )
 }
 
-const QueueItem = (props: { one: Queued; index: number; last: number; figures: FarmFigures }) => {
-  const { one, index, last, figures } = props
+interface QueueItemProps {
+  one: Queued
+  index: number
+  last: number
+  figures: FarmFigures
+  formId: string
+}
+
+const QueueItem = ({ one, index, last, figures, formId }: QueueItemProps) => {
   const move = (way: 'up' | 'down', words: string) => (
     <form method="post" action="/farm/purchases/order">
-      <Hidden name="basedOn" value={String(figures.revisionNo)} />
+      <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
       <Hidden name="id" value={one.id} />
       <Button name="move" value={way} small quiet label={`${one.name}: ${words}`}>
         {words}

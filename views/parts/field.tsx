@@ -165,6 +165,22 @@ export const Hidden = ({ name, value }: { name: string; value: string }) => (
 /** The id a form is booked under: sending the same form twice books it once. */
 export const FormId = ({ value }: { value: string }) => <Hidden name="formId" value={value} />
 
+export interface PlanFormIdsProps {
+  formId: string
+  planId: string
+  /** The revision the form was opened with. */
+  basedOn: number
+}
+
+/** What a form that changes the plan carries: saved once, in the plan it was opened in, and not over a newer revision. */
+export const PlanFormIds = ({ formId, planId, basedOn }: PlanFormIdsProps) => (
+  <>
+    <FormId value={formId} />
+    <Hidden name="planId" value={planId} />
+    <Hidden name="basedOn" value={String(basedOn)} />
+  </>
+)
+
 const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => (
   <div class={props.class ? `field ${props.class}` : 'field'}>
     <label for={fieldId(props.name)} class={props.hideLabel ? 'hidden-text' : undefined}>

@@ -6,11 +6,10 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
+import { FormId, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { RunwayLinks } from './runway.tsx'
 
 export interface ActualFigures {
   planId: string
@@ -39,7 +38,6 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
     <PageTitle purpose="What was planned, what happened, and what months left was said to be.">
       Plan against the books
     </PageTitle>
-    <RunwayLinks current="/runway/actual" />
     <Figures>
       <Figure
         label="Months left from today"
@@ -97,8 +95,7 @@ const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: stri
     <h2 id="suggestions-title">What the books’ pace suggests</h2>
     {figures.suggestions.map((one, place) => (
       <form method="post" action="/runway/actual/take" class="keep no-print">
-        <FormId value={formId} />
-        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="place" value={String(place)} />
         <p>
           {one.says}. Months left would be {left(one.monthsLeft)}.

@@ -7,7 +7,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
+import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { LeverTexts, RunwayFigures, YearLine } from './figures.ts'
@@ -52,6 +52,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
       <Figures>
         <Figure
           label="Months left"
+          word="months left"
           value={milestones.monthsLeft === null ? 'To the end' : String(milestones.monthsLeft)}
           note={
             milestones.floorMonth === null
@@ -60,18 +61,21 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           }
         />
         <Figure
-          label="Lowest savings"
+          label="Lowest spendable savings"
+          word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
           note={named(milestones.lowestMonth)}
         />
         <Figure
           label="Carry month"
+          word="carry month"
           value={milestones.carryMonth === null ? 'None' : named(milestones.carryMonth)}
           note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${named(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; judged up to the first slower year, ${named(milestones.carryJudgedTo)}`}`}
         />
         {milestones.firstSlowerMonth === null ? null : (
           <Figure
             label="At the first slower year"
+            word="slower year"
             value={formatDollars(milestones.savingsAtFirstSlower ?? 0)}
             note={`all savings, ${named(milestones.firstSlowerMonth)}`}
           />
@@ -88,9 +92,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
 
 const Keep = ({ figures, levers, formId }: CourseProps) => (
   <form method="post" action="/runway/keep" class="keep no-print">
-    <FormId value={formId} />
-    <Hidden name="planId" value={figures.planId} />
-    <Hidden name="basedOn" value={String(figures.revisionNo)} />
+    <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
     {levers.steps.map((step, place) => (
       <Hidden name={`steps.${place}`} value={step.text} />
     ))}
@@ -195,22 +197,49 @@ const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
   )
 }
 
-const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }) => (
+/** Years drawn in the charts stand open; those after them are a step away, so that storms are not a long walk below. */
+const nearYears = nearMonths / 12
+
+const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }) => {
+  const later = figures.years.slice(nearYears)
+  return (
+    <>
+      <YearRows
+        caption="Year by year; a year’s name opens its months"
+        years={figures.years.slice(0, nearYears)}
+        query={query}
+      />
+      {later.length === 0 ? null : (
+        <details>
+          <summary>{`The years after: ${later[0]!.year} to ${later.at(-1)!.year}`}</summary>
+          <YearRows caption="Later years" years={later} query={query} />
+        </details>
+      )}
+      <p class="hint">
+        Household costs are living, premiums, care and taxes paid in the year; tax is what the year brings and
+        is in part paid in the next. Spendable savings and retirement accounts are those of the year’s end;
+        cover is draws over household costs.
+      </p>
+    </>
+  )
+}
+
+const YearRows = (props: { caption: string; years: readonly YearLine[]; query: string }) => (
   <DataTable
-    caption="Year by year; a year’s name opens its months"
-    rows={figures.years}
-    csv={`/runway.csv${query === '' ? '' : `?${query}`}`}
+    caption={props.caption}
+    rows={props.years}
+    csv={`/runway.csv${props.query === '' ? '' : `?${props.query}`}`}
     columns={[
       {
         title: 'Year',
         isHeader: true,
-        cell: (year: YearLine) => <YearLink year={year.year} query={query} />,
+        cell: (year: YearLine) => <YearLink year={year.year} query={props.query} />,
       },
       { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
       { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
       { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
       {
-        title: 'Tax of year',
+        title: 'Tax',
         isNumber: true,
         cell: (year) => (year.tax === null ? '' : formatDollars(year.tax)),
       },
@@ -230,7 +259,8 @@ const drawsCell = (year: YearLine): Child =>
     formatDollars(year.draws)
   ) : (
     <>
-      {formatDollars(year.draws)} <span class="hint">({formatDollars(year.unmetDraws)} short)</span>
+      {formatDollars(year.draws)}
+      <span class="hint below">{formatDollars(year.unmetDraws)} short</span>
     </>
   )
 

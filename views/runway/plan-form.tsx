@@ -8,16 +8,15 @@ import {
   DayField,
   Field,
   type FieldErrors,
-  FormId,
   Hidden,
   MoneyField,
   MonthField,
   PercentField,
+  PlanFormIds,
   QuantityField,
   Select,
   TextArea,
 } from '../parts/field.tsx'
-import { RunwayLinks } from './runway.tsx'
 
 export const sectionNames: Record<PlanSection, { title: string; purpose: string }> = {
   household: {
@@ -54,12 +53,9 @@ export const PlanSectionsPage = (props: {
     <PageTitle purpose="Every part of the plan, section by section. Each save is a revision that can be undone.">
       Edit the plan
     </PageTitle>
-    <RunwayLinks current="/runway/plan" />
     <form method="post" action="/runway/plan">
       <ErrorSummary errors={props.errors} />
-      <FormId value={props.formId} />
-      <Hidden name="planId" value={props.planId} />
-      <Hidden name="basedOn" value={String(props.revisionNo)} />
+      <PlanFormIds formId={props.formId} planId={props.planId} basedOn={props.revisionNo} />
       <div class="field-row">
         <Field name="name" label="Name of the plan" value={props.typed.name} error={props.errors.name} />
         <MonthField
@@ -107,9 +103,7 @@ export const PlanSectionPage = (props: {
     </p>
     <form method="post" action={`/runway/plan/${props.section}`} class="plan-rows">
       <ErrorSummary errors={props.errors} />
-      <FormId value={props.formId} />
-      <Hidden name="planId" value={props.planId} />
-      <Hidden name="basedOn" value={String(props.basedOn)} />
+      <PlanFormIds {...props} />
       {/* Return in a field must save, not press the first row's button. */}
       <button type="submit" class="hidden-text">
         Save

@@ -2,9 +2,8 @@
 import type { Difference } from '#plan/difference.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
+import { Hidden, PlanFormIds } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { RunwayLinks } from './runway.tsx'
 
 export interface RevisionLine {
   revisionNo: number
@@ -24,13 +23,14 @@ export const RevisionsPage = (props: {
     <PageTitle purpose="Every save of the plan is kept. Going back makes a new revision; nothing is lost.">
       Revisions
     </PageTitle>
-    <RunwayLinks current="/runway/revisions" />
     <h2>{props.planName}</h2>
     {props.canUndo ? (
       <form method="post" action="/runway/revisions/undo">
-        <FormId value={props.formId} />
-        <Hidden name="planId" value={props.planId} />
-        <Hidden name="basedOn" value={String(props.revisions[0]?.revisionNo ?? 0)} />
+        <PlanFormIds
+          formId={props.formId}
+          planId={props.planId}
+          basedOn={props.revisions[0]?.revisionNo ?? 0}
+        />
         <Button quiet>Undo the last save</Button>
       </form>
     ) : null}
@@ -85,9 +85,7 @@ export const RevisionPage = (props: {
           none="The newest says the same."
         />
         <form method="post" action={`/runway/revisions/${props.revision.revisionNo}/back`}>
-          <FormId value={props.formId} />
-          <Hidden name="planId" value={props.planId} />
-          <Hidden name="basedOn" value={String(props.newestNo)} />
+          <PlanFormIds formId={props.formId} planId={props.planId} basedOn={props.newestNo} />
           <Button>Go back to this revision</Button>
         </form>
       </>
@@ -95,13 +93,13 @@ export const RevisionPage = (props: {
   </>
 )
 
-/** Someone saved in between: both versions, and what can be done. `document` is the plan as JSON. */
+/** Someone saved in between: both versions, and what can be done. `document` is the plan as JSON, `next` the page it leads to. */
 export const ConflictPage = (props: {
   rows: readonly Difference[]
-  theirs: RevisionLine
-  planId: string
+  theirs: RevisionLine & { planId: string }
   document: string
   formId: string
+  next: string
 }) => (
   <>
     <PageTitle purpose="The plan was saved at another screen after you opened it. Nothing of either is lost.">
@@ -119,13 +117,12 @@ export const ConflictPage = (props: {
       none="They say the same."
     />
     <form method="post" action="/runway/revisions/mine">
-      <FormId value={props.formId} />
-      <Hidden name="planId" value={props.planId} />
-      <Hidden name="basedOn" value={String(props.theirs.revisionNo)} />
+      <PlanFormIds formId={props.formId} planId={props.theirs.planId} basedOn={props.theirs.revisionNo} />
       <Hidden name="document" value={props.document} />
+      <Hidden name="next" value={props.next} />
       <ButtonRow>
         <Button>Save yours after theirs</Button>
-        <LinkButton href="/runway" quiet>
+        <LinkButton href={props.next} quiet>
           Keep theirs
         </LinkButton>
       </ButtonRow>

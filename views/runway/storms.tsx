@@ -8,11 +8,10 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
   Field,
   type FieldErrors,
-  FormId,
-  Hidden,
   MoneyField,
   MonthField,
   PercentField,
+  PlanFormIds,
   QuantityField,
   Select,
 } from '../parts/field.tsx'
@@ -35,7 +34,9 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
   <section id="storms" aria-labelledby="storms-title">
     <h2 id="storms-title">Storms</h2>
     <p class="hint">
-      Named bad years that the plan must survive. Each is run by itself over the same months.
+      Named bad years that the plan must survive. Each is run by itself over the same months. Spendable
+      savings are less the tax owed so far and can fall below zero while retirement accounts still pay; money
+      runs short from the month in which nothing pays any more.
     </p>
     <DataTable
       caption="What each storm does"
@@ -56,11 +57,14 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
           cell: (storm) => (storm.carryMonth === null ? 'none' : named(storm.carryMonth)),
         },
         {
-          title: 'Lowest savings',
+          title: 'Lowest spendable savings',
           isNumber: true,
           cell: (storm) => `${formatDollars(storm.lowestSpendable)}, ${named(storm.lowestMonth)}`,
         },
-        { title: 'Runs short', cell: (storm) => (storm.runsShort === null ? 'no' : named(storm.runsShort)) },
+        {
+          title: 'Money runs short',
+          cell: (storm) => (storm.runsShort === null ? 'never' : named(storm.runsShort)),
+        },
         {
           title: '',
           cell: (storm) =>
@@ -92,14 +96,12 @@ export const StormFormPage = (props: StormFormProps) => {
   const field = (name: string) => ({ name, value: props.value(name), error: props.errors[name] })
   return (
     <>
-      <PageTitle purpose="One bad year of your own making. What you leave empty does nothing.">
+      <PageTitle purpose="A bad year that you think of yourselves, run over the plan beside the usual ones. What you leave empty does nothing.">
         {props.id === null ? 'A storm of your own' : 'Change a storm'}
       </PageTitle>
       <form method="post" action={`/runway/storms/${props.id ?? 'new'}`}>
         <ErrorSummary errors={props.errors} />
-        <FormId value={props.formId} />
-        <Hidden name="planId" value={props.planId} />
-        <Hidden name="basedOn" value={String(props.basedOn)} />
+        <PlanFormIds {...props} />
         <Row>
           <Field {...field('name')} label="Name" required />
           <MonthField {...field('from')} label="Begins" required />
@@ -134,7 +136,7 @@ export const StormFormPage = (props: StormFormProps) => {
           <Row>
             <PercentField {...field('premiumJump')} label="Premiums jump by, percent" hint="They stay up" />
             <PercentField {...field('livingShare')} label="Living costs, percent of the expected" />
-            <MoneyField {...field('oneOffCost')} label="And costs once" />
+            <MoneyField {...field('oneOffCost')} label="Costs once" />
             <PercentField {...field('stockFall')} label="Stocks fall by, percent" />
             <PercentField {...field('bondFall')} label="Bonds fall by, percent" />
           </Row>

@@ -2,6 +2,7 @@
 import { type Month, monthName, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { LinkButton } from '../parts/button.tsx'
+import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { SlowerAnswers, SlowerFigures } from './figures.ts'
@@ -26,13 +27,19 @@ export const AnswersWaiting = ({ query, hasPhases }: { query: string; hasPhases:
   </div>
 )
 
-export const AnswersPart = ({ answers, figures }: { answers: SlowerAnswers; figures: SlowerFigures }) => (
+interface AnswersPartProps {
+  answers: SlowerAnswers
+  figures: SlowerFigures
+  ids: PlanFormIdsProps
+}
+
+export const AnswersPart = ({ answers, figures, ids }: AnswersPartProps) => (
   <div id="answers">
     <section id="mix" aria-labelledby="mix-title">
       <h2 id="mix-title">The mix for each phase</h2>
       <AskForm answers={answers} figures={figures} />
       {answers.mixes.map((mix) => (
-        <PhaseMixPart mix={mix} figures={figures} answers={answers} />
+        <PhaseMixPart mix={mix} answers={answers} ids={ids} />
       ))}
       {answers.mixes.length === 0 ? <p>Add a phase above, and the mix for its hours stands here.</p> : null}
     </section>

@@ -4,6 +4,7 @@ import type { ClaimChoice, ExpectedCushion, OneAlone, SlowerYear } from '#solve/
 
 export interface SlowerFigures {
   planName: string
+  planId: string
   revisionNo: number
   years: SlowerYear[]
   phases: PhaseFigures[]

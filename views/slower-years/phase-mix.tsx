@@ -3,7 +3,14 @@ import { type Month, monthName, parseMonth } from '#calendar/month.ts'
 import type { MixFound } from '#farm/mix.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import { Button } from '../parts/button.tsx'
-import { Checkbox, Hidden, PercentField, RadioGroup } from '../parts/field.tsx'
+import {
+  Checkbox,
+  Hidden,
+  PercentField,
+  PlanFormIds,
+  type PlanFormIdsProps,
+  RadioGroup,
+} from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { SlowerAnswers, SlowerFigures } from './figures.ts'
@@ -54,12 +61,12 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
 
 export const PhaseMixPart = ({
   mix,
-  figures,
   answers,
+  ids,
 }: {
   mix: PhaseMix
-  figures: SlowerFigures
   answers: SlowerAnswers
+  ids: PlanFormIdsProps
 }) => {
   const { answer } = mix
   const title = `${named(mix.from)}: ${mix.phase}`
@@ -114,7 +121,7 @@ export const PhaseMixPart = ({
           .join(' ')}
       </p>
       <form method="post" action={`/slower-years/phases/${mix.index}/mix`} class="no-print">
-        <Hidden name="basedOn" value={String(figures.revisionNo)} />
+        <PlanFormIds {...ids} />
         <Hidden name="aim" value={answers.aim === 'most net' ? 'net' : 'hours'} />
         {answers.pinned.map((id) => (
           <Hidden name="keep[]" value={id} />

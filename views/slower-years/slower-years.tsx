@@ -4,32 +4,38 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
+import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
 import type { PhaseFigures, SlowerAnswers, SlowerFigures } from './figures.ts'
-import { SplitSection } from './split.tsx'
+import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {
   figures: SlowerFigures
   answers: SlowerAnswers | null
   query: string
+  ids: PlanFormIdsProps
+  split: SplitSectionProps['typed']
 }) => (
   <>
-    <PageTitle purpose="The same net from fewer hours, and what must stand ready as you slow down.">
+    <PageTitle
+      help="slowerYears"
+      purpose="The same net from fewer hours, and what must stand ready as you slow down."
+    >
       Slower years
     </PageTitle>
     <Top figures={props.figures} />
     <Phases figures={props.figures} />
     {props.answers ? (
-      <AnswersPart answers={props.answers} figures={props.figures} />
+      <AnswersPart answers={props.answers} figures={props.figures} ids={props.ids} />
     ) : (
       <AnswersWaiting query={props.query} hasPhases={props.figures.phases.length > 0} />
     )}
     <Income figures={props.figures} />
     <People figures={props.figures} />
-    <SplitSection figures={props.figures} />
+    <SplitSection figures={props.figures} ids={props.ids} typed={props.split} />
     <Caution askWhom="the Social Security Administration, Medicare or your state’s counselling program, and a licensed tax preparer">
       Benefits, premiums and required distributions follow published law, carried on by the plan’s own growth
       past its last year.

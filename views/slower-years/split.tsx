@@ -1,13 +1,27 @@
 // Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { Button } from '../parts/button.tsx'
-import { Hidden, PercentField, QuantityField } from '../parts/field.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  type FieldErrors,
+  PercentField,
+  PlanFormIds,
+  type PlanFormIdsProps,
+  QuantityField,
+} from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { SlowerFigures } from './figures.ts'
 
-export const SplitSection = ({ figures }: { figures: SlowerFigures }) => {
+export interface SplitSectionProps {
+  figures: SlowerFigures
+  ids: PlanFormIdsProps
+  /** What was typed and is wrong; null to open with the plan's split. */
+  typed: { value: (name: string) => string; errors: FieldErrors } | null
+}
+
+export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
   const { split } = figures
   return (
     <section id="split" aria-labelledby="split-title">
@@ -67,19 +81,22 @@ export const SplitSection = ({ figures }: { figures: SlowerFigures }) => {
             ]}
           />
           <form method="post" action="/slower-years/split" class="phase-form no-print">
-            <Hidden name="basedOn" value={String(figures.revisionNo)} />
+            <PlanFormIds {...ids} />
+            <ErrorSummary errors={typed?.errors ?? {}} />
             {split.ventures.map((one) => (
               <PercentField
                 name={`share.${one.id}`}
                 label={`Of ${one.name}, to retirement accounts, %`}
                 hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
-                value={String(Math.round(one.setAsideShare * 1000) / 10)}
+                value={typed?.value(`share.${one.id}`) ?? String(Math.round(one.setAsideShare * 1000) / 10)}
+                error={typed?.errors[`share.${one.id}`]}
               />
             ))}
             <QuantityField
               name="reserveMonths"
               label="Rainy-day reserve, months of costs"
-              value={String(Math.round(figures.reserveMonths * 10) / 10)}
+              value={typed?.value('reserveMonths') ?? String(Math.round(figures.reserveMonths * 10) / 10)}
+              error={typed?.errors.reserveMonths}
             />
             <Button small>Change the split</Button>
           </form>
