@@ -1,20 +1,15 @@
-// Reads and saves the plan's marketplace part: who is on it, and the premiums as the marketplace shows them for this household.
+// The plan's marketplace part as its form shows it and takes it: who is on it, and the premiums for this household.
 import { z } from 'zod'
 import { type Day, day, monthOfDay } from '#calendar/day.ts'
-import { month, monthText } from '#calendar/month.ts'
-import type { Act } from '#db/once.ts'
-import type { Books } from '#db/open.ts'
-import type { FieldProblem } from '#ledger/problem.ts'
+import { month } from '#calendar/month.ts'
 import { type Cents, centsToDollars } from '#money/cents.ts'
-import type { Plan, PlanInput } from '#plan/plan.ts'
-import { ageFactor } from '#rules/marketplace/age-curve.ts'
-import { countedPeople } from '#rules/marketplace/premium-by-age.ts'
-import { currentPlan } from './current-plan.ts'
-import { checkbox, formIdField, moneyZeroOrMore } from './fields.ts'
-import { changePlan } from './start-plan.ts'
+import { ageRatings } from '#plan/health-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
+import { checkbox, moneyZeroOrMore } from './fields.ts'
 
 export const marketplaceForm = z.object({
-  formId: formIdField(),
+  ageRating: z.enum(ageRatings, { error: 'Choose how premiums rise with age' }).optional(),
   plan: moneyZeroOrMore(),
   benchmark: moneyZeroOrMore(),
   care: moneyZeroOrMore(),
@@ -29,23 +24,19 @@ export interface MarketplacePerson {
 }
 
 /** Everyone of the plan who could be on marketplace cover. */
-export const marketplacePeople = (books: Books): MarketplacePerson[] => {
-  const current = currentPlan(books)
-  if (current.status !== 'read') return []
-  const listed = new Set(current.plan.health.marketplace.members.map((one) => one.person))
-  return peopleOf(current.plan).map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
+export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
+  const listed = new Set(plan.health.marketplace.members.map((one) => one.person))
+  return peopleOf(plan).map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
 }
 
 /** The plan's premiums for the people listed at their ages of this January, in this year's money. */
-export const openingMarketplace = (books: Books, today: Day): Record<string, string> => {
-  const current = currentPlan(books)
-  if (current.status !== 'read') return {}
-  const { plan } = current
+export const openingMarketplace = (plan: Plan, today: Day): Record<string, string> => {
   const { marketplace, careBefore65, medicaidExpansion } = plan.health
   const listed = marketplace.members.map((one) => one.person)
-  const times = householdFactor(plan, listed, today) * premiumLevel(plan, today)
+  const times = householdFactor(plan, listed, marketplace.ageRating, today) * premiumLevel(plan, today)
   const text = (dollars: number) => (dollars > 0 ? dollars.toFixed(2) : '')
   return {
+    ageRating: marketplace.ageRating,
     plan: text(marketplace.planAt21 * times),
     benchmark: text(marketplace.benchmarkAt21 * times),
     care: text(careBefore65),
@@ -54,35 +45,31 @@ export const openingMarketplace = (books: Books, today: Day): Record<string, str
   }
 }
 
-/** Keeps the months of members who stay, and a plan's premium as that of a person of 21 at the plan's first prices. */
-export const saveMarketplace = (
-  books: Books,
-  act: Act,
+/**
+ * The plan with the form's premiums, each kept as that of a person of 21 at the plan's first prices; members who stay keep
+ * their months. Null when premiums are typed and nobody is chosen.
+ */
+export const withMarketplace = (
+  plan: Plan,
   form: z.output<typeof marketplaceForm>,
   members: readonly string[],
   today: Day,
-): FieldProblem[] => {
-  const current = currentPlan(books)
-  if (current.status !== 'read') {
-    return [{ path: '', message: 'There is no plan yet. Enter who you are and what a month costs first.' }]
-  }
-  const { plan } = current
+): Plan | null => {
   const known = members.filter((id) => peopleOf(plan).some((one) => one.id === id))
-  if (known.length === 0 && (form.plan > 0 || form.benchmark > 0)) {
-    return [{ path: 'members', message: 'Choose who the premium is for' }]
-  }
-  const times = householdFactor(plan, known, today) * premiumLevel(plan, today)
+  if (known.length === 0 && (form.plan > 0 || form.benchmark > 0)) return null
+  const { marketplace } = plan.health
+  const ageRating = form.ageRating ?? marketplace.ageRating
+  const times = householdFactor(plan, known, ageRating, today) * premiumLevel(plan, today)
   const at21 = (amount: Cents): number =>
     times > 0 ? Math.round((centsToDollars(amount) / times) * 10_000) / 10_000 : 0
-  const saved = changePlan(books, act, monthText(monthOfDay(today)), 'Cover', (before: PlanInput) => ({
-    ...before,
+  return {
+    ...plan,
     health: {
-      ...before.health,
+      ...plan.health,
       marketplace: {
-        ...before.health?.marketplace,
-        members: known.map(
-          (id) => before.health?.marketplace?.members?.find((one) => one.person === id) ?? { person: id },
-        ),
+        ...marketplace,
+        members: known.map((id) => marketplace.members.find((one) => one.person === id) ?? { person: id }),
+        ageRating,
         planAt21: at21(form.plan),
         benchmarkAt21: at21(form.benchmark),
         advanceCredit: form.advance,
@@ -90,8 +77,7 @@ export const saveMarketplace = (
       medicaidExpansion: form.expansion,
       careBefore65: centsToDollars(form.care),
     },
-  }))
-  return saved.ok ? [] : saved.problems
+  }
 }
 
 const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
@@ -99,15 +85,17 @@ const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.dependants,
 ]
 
-/** Sum of age factors of the people listed who are under 65 this January, three children at most. */
-const householdFactor = (plan: Plan, ids: readonly string[], today: Day): number => {
-  const january = month(Number.parseInt(today.slice(0, 4), 10), 1)
-  const ages = peopleOf(plan)
+/** Sum of factors of the people listed who are under 65 this January, as the place rates them. */
+const householdFactor = (plan: Plan, ids: readonly string[], place: string, today: Day): number => {
+  const year = Number.parseInt(today.slice(0, 4), 10)
+  const rated = peopleOf(plan)
     .filter((one) => ids.includes(one.id))
-    .map((one) => Math.max(0, Math.floor((january - monthOfDay(day(one.born))) / 12)))
-    .filter((age) => age < 65)
-  const counted = countedPeople(ages)
-  return ages.reduce((sum, age, place) => sum + (counted.has(place) ? ageFactor(age) : 0), 0)
+    .map((one) => ({
+      age: Math.max(0, Math.floor((month(year, 1) - monthOfDay(day(one.born))) / 12)),
+      isDependant: plan.household.dependants.some(({ id }) => id === one.id),
+    }))
+    .filter(({ age }) => age < 65)
+  return memberFactors(place, rated, year).reduce((sum, factor) => sum + factor, 0)
 }
 
 /** How far premiums have risen since the plan's first year, by the plan. */

@@ -5,50 +5,29 @@ import { centsToDollars } from '#money/cents.ts'
 import { CoverPage } from '#views/cover/cover.tsx'
 import type { CoverFigures } from '#views/cover/figures.ts'
 import { MarketplacePage } from '#views/cover/marketplace.tsx'
-import { actOf, errorsOf } from './act.ts'
-import { answer, moveOn, type PageContext } from './answer.tsx'
+import { answer, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { coverFigures } from './cover-figures.ts'
-import { marketplaceForm, marketplacePeople, openingMarketplace, saveMarketplace } from './cover-plan.ts'
+import { marketplaceForm, marketplacePeople, openingMarketplace, withMarketplace } from './cover-plan.ts'
 import { coverTables } from './cover-tables.ts'
+import type { PlanInUse } from './current-plan.ts'
 import { moneyOrNull, wholeNumberOrNull } from './fields.ts'
-import {
-  checkForm,
-  type FormErrors,
-  newFormId,
-  openingForm,
-  readForm,
-  readQuery,
-  type TypedForm,
-} from './form.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, readQuery, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
+import { withPlan } from './with-plan.tsx'
 
 export const coverPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/cover', showCover)
       .get('/cover/marketplace', (c) =>
-        showMarketplace(
-          c,
-          openingForm({ ...openingMarketplace(c.var.web.books, c.var.web.today()), formId: newFormId() }),
-          {},
-        ),
+        withPlan(c, (current) => {
+          const opening = openingMarketplace(current.plan, c.var.web.today())
+          return showMarketplace(c, current, openingForm({ ...opening, formId: newFormId() }), {})
+        }),
       )
-      .post('/cover/marketplace', async (c) => {
-        const typed = await readForm(c)
-        const checked = checkForm(marketplaceForm, typed)
-        if (!checked.ok) return showMarketplace(c, typed, checked.errors)
-        const { books } = c.var.web
-        const problems = saveMarketplace(
-          books,
-          actOf(c, checked.value.formId),
-          checked.value,
-          typed.values('members[]'),
-          c.var.web.today(),
-        )
-        if (problems.length > 0) return showMarketplace(c, typed, errorsOf(problems))
-        return moveOn(c, '/cover', 'Who is covered and the premiums are saved in the plan.')
-      }),
+      .post('/cover/marketplace', (c) => postPlan(c, '/cover', (form) => saveMarketplace(c, form))),
 }
 
 const wishForm = z.object({ year: wholeNumberOrNull(2000, 2200), income: moneyOrNull() })
@@ -73,9 +52,27 @@ function showCover(c: Context<PageEnv>) {
   })
 }
 
-const showMarketplace = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
+const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: 'Who is covered',
     status: Object.keys(errors).length > 0 ? 422 : 200,
-    page: () => <MarketplacePage people={marketplacePeople(c.var.web.books)} typed={typed} errors={errors} />,
+    page: () => (
+      <MarketplacePage
+        people={marketplacePeople(current.plan)}
+        typed={typed}
+        errors={errors}
+        ids={{ formId: typed.value('formId'), ...openedIn(typed, current) }}
+      />
+    ),
   })
+
+function saveMarketplace(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const again = (errors: FormErrors) => showMarketplace(c, current, typed, errors)
+  const checked = checkForm(marketplaceForm, typed)
+  if (!checked.ok) return again(checked.errors)
+  const changed = withMarketplace(current.plan, checked.value, typed.values('members[]'), c.var.web.today())
+  if (changed === null) return again({ members: 'Choose who the premium is for' })
+  const note = 'Who is covered and the premiums are saved in the plan'
+  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues, [], [])))
+}

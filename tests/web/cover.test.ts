@@ -3,9 +3,9 @@ import { randomUUID } from 'node:crypto'
 import { afterEach, describe, expect, test } from 'vitest'
 import { addSide } from '#db/account-store.ts'
 import { postEntry } from '#db/ledger-store.ts'
-import { latestRevision, savePlan } from '#db/plan-store.ts'
+import { latestRevision } from '#db/plan-store.ts'
 import { cents } from '#money/cents.ts'
-import { type PlanInput, planVersion } from '#plan/plan.ts'
+import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { lawFor } from '#rules/law.ts'
@@ -43,15 +43,7 @@ const withPlan = (document: PlanInput = plan): TestApp => {
   app = testApp({ today: '2026-11-25' })
   const read = readPlan(document)
   if (!read.ok) throw new Error(JSON.stringify(read.faults))
-  const act = { at: '2026-11-25T12:00:00Z', actor: 'test', formId: 'one' }
-  const saved = savePlan(app.books, act, {
-    planId: 'plan',
-    basedOn: 0,
-    name: 'Test plan',
-    schemaVersion: planVersion,
-    document: read.plan,
-  })
-  expect(saved.ok).toBe(true)
+  app.savePlan(read.plan, { planId: 'plan' })
   return app
 }
 
@@ -161,7 +153,7 @@ describe('with a plan', () => {
 })
 
 describe('the form for who is covered', () => {
-  const form = { formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c11', 'members[]': ['ada', 'cy'] }
+  const form = { formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c11', basedOn: '1', 'members[]': ['ada', 'cy'] }
 
   test('opens with the plan’s premiums for the people listed at their ages', async () => {
     withPlan()
@@ -194,6 +186,33 @@ describe('the form for who is covered', () => {
     })
     const { inSight } = await figuresOf('/cover.json')
     expect(inSight!.premiumMonthly).toBeCloseTo(1081, 2)
+  })
+
+  test('takes the state’s own way of rating: Massachusetts by its curve, New York by the family', async () => {
+    withPlan()
+    // Massachusetts: 1.478 at 44 and 0.751 at 10, on 1.183 at 21.
+    const sent = { ...form, plan: '1114.50', benchmark: '1114.50', care: '', advance: 'yes' }
+    expect((await app.post('/cover/marketplace', { ...sent, ageRating: 'MA' })).status).toBe(303)
+    const saved = () =>
+      (latestRevision(app.books, 'plan')!.document as { health: PlanInput['health'] }).health!.marketplace!
+    expect(saved().ageRating).toBe('MA')
+    expect(saved().planAt21).toBeCloseTo(1114.5 / ((1.478 + 0.751) / 1.183), 3)
+    expect((await figuresOf('/cover.json')).inSight!.premiumMonthly).toBeCloseTo(1114.5, 1)
+    const page = await (await app.get('/cover')).text()
+    expect(page).toContain('By Massachusetts’s curve')
+    expect(await (await app.get('/cover/marketplace')).text()).toMatch(/value="MA" selected/)
+    // New York: one adult with children is 1.7 of one adult; nothing rises with age.
+    const second = { ...sent, formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c12', basedOn: '2', plan: '1700' }
+    expect((await app.post('/cover/marketplace', { ...second, ageRating: 'NY' })).status).toBe(303)
+    expect(saved().planAt21).toBe(1000)
+    const { premiumByAge, ageRating } = await figuresOf('/cover.json')
+    expect(ageRating).toBe('NY')
+    expect(premiumByAge[64]!.plan).toBe(premiumByAge[21]!.plan)
+    expect(await (await app.get('/cover')).text()).toContain('New York: by the family, not by age')
+    const third = { ...second, formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c13', basedOn: '3' }
+    const wrong = await app.post('/cover/marketplace', { ...third, ageRating: 'ZZ' })
+    expect(wrong.status).toBe(422)
+    expect(await wrong.text()).toContain('Choose how premiums rise with age')
   })
 
   test('a wrong premium, and a premium for nobody, come back with what was typed', async () => {

@@ -2,13 +2,15 @@
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, FormId, fieldId, MoneyField } from '../parts/field.tsx'
+import { Checkbox, fieldId, MoneyField, PlanFormIds, type PlanFormIdsProps, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { ageRatingNames } from './age-rating.ts'
 
 export interface MarketplacePageProps {
   people: readonly { id: string; name: string; isListed: boolean }[]
   typed: { value(name: string): string; values(name: string): readonly string[] }
   errors: Readonly<Record<string, string>>
+  ids: PlanFormIdsProps
 }
 
 export const MarketplacePage = (props: MarketplacePageProps) => (
@@ -26,11 +28,19 @@ export const MarketplacePage = (props: MarketplacePageProps) => (
   </>
 )
 
-const MarketplaceFormView = ({ people, typed, errors }: MarketplacePageProps) => (
+const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProps) => (
   <form method="post" action="/cover/marketplace">
     <ErrorSummary errors={errors} />
-    <FormId value={typed.value('formId')} />
+    <PlanFormIds {...ids} />
     <Members people={people} typed={typed} error={errors.members} />
+    <Select
+      name="ageRating"
+      label="How premiums rise with age"
+      hint="Choose your state if it is listed; everywhere else the federal curve holds"
+      options={Object.entries(ageRatingNames).map(([value, label]) => ({ value, label }))}
+      value={typed.value('ageRating')}
+      error={errors.ageRating}
+    />
     <MoneyField
       name="plan"
       label="Premium of your plan, a month"
