@@ -1,5 +1,7 @@
 // The shell of every page: head, the pages in one row over the yard line, main, and the foot with the data file.
 import type { Child } from 'hono/jsx'
+import type { HelpKey } from './help-texts.ts'
+import { Help } from './parts/help.tsx'
 import { Notice } from './parts/message.tsx'
 
 export interface Shell {
@@ -71,11 +73,12 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
   </html>
 )
 
-/** Title and one-sentence purpose: how every page begins. */
-export const PageTitle = ({ children, purpose }: { children: Child; purpose?: Child }) => (
+/** Title, one-sentence purpose and help in its place: how every page begins. */
+export const PageTitle = (props: { children: Child; purpose?: Child; help?: HelpKey }) => (
   <div>
-    <h1>{children}</h1>
-    {purpose ? <p class="purpose">{purpose}</p> : null}
+    <h1>{props.children}</h1>
+    {props.purpose ? <p class="purpose">{props.purpose}</p> : null}
+    {props.help ? <Help on={props.help} /> : null}
   </div>
 )
 

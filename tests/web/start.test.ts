@@ -71,6 +71,19 @@ test('three short steps lead from an empty file to months left', async () => {
   expect(books.sides.find((side) => side.name === 'Wrenfold')?.moneyTotalCents).toBe(1_260_000)
 })
 
+test('no months are told before it is known what a month costs: Now leads on to the next step', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  expect(await (await app.get('/now.json')).json()).toMatchObject({
+    plan: { status: 'begun', next: '/start/accounts' },
+    future: [],
+  })
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('Setting up is not finished')
+  expect(page).toContain('href="/start/accounts"')
+  expect(page).not.toContain('Without draws')
+})
+
 test('a step with a mistake says so at the field and keeps the rest', async () => {
   app = testApp()
   const reply = await app.post('/start/who', { ...who, 'people.0.born': '1981-02-30', farmName: '' })

@@ -53,7 +53,10 @@ export const DeskPage = (props: DeskProps) => {
   const open = figures.rows.filter((row) => row.doubt === '')
   return (
     <>
-      <PageTitle purpose="Say what each line of a statement was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you tick is booked.">
+      <PageTitle
+        help="sorting"
+        purpose="Say what each line of a statement was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you tick is booked."
+      >
         Sort statement lines
       </PageTitle>
       <ButtonRow>

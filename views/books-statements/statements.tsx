@@ -26,7 +26,10 @@ export interface StatementsFigures {
 
 export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures; errors: FieldErrors }) => (
   <>
-    <PageTitle purpose="Read in what the bank has: first you see which lines are new, then you sort them. Reading the same file twice adds nothing.">
+    <PageTitle
+      help="statements"
+      purpose="Read in what the bank has: first you see which lines are new, then you sort them. Reading the same file twice adds nothing."
+    >
       Bank statements
     </PageTitle>
     <form method="post" action="/books/statements/read" enctype="multipart/form-data">

@@ -51,7 +51,10 @@ export const BooksPage = ({ figures, doors }: { figures: BooksFigures; doors: re
   const ventures = figures.sides.filter((side) => side.kind === 'venture')
   return (
     <>
-      <PageTitle purpose="Two sets of books that each balance. What moves between them crosses the line once and stands on both sides.">
+      <PageTitle
+        help="books"
+        purpose="Two sets of books that each balance. What moves between them crosses the line once and stands on both sides."
+      >
         Books
       </PageTitle>
       <ButtonRow>

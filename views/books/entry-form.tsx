@@ -36,7 +36,7 @@ export interface EntryFormProps {
 
 export const EntryForm = (props: EntryFormProps) => (
   <>
-    <PageTitle purpose="Record it once; the books stay balanced.">
+    <PageTitle help="entry" purpose="Record it once; the books stay balanced.">
       {props.correcting ? `Correct entry ${props.correcting.no}` : kindTitles[props.kind]},{' '}
       <SideWord kind={props.side.kind}>{props.side.name}</SideWord>
     </PageTitle>

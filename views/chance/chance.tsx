@@ -18,7 +18,10 @@ export interface ChanceProps {
 
 export const ChancePage = (props: ChanceProps) => (
   <>
-    <PageTitle purpose="The plan through many drawn courses of the world: markets, prices, seasons, premiums, care, lengths of life.">
+    <PageTitle
+      help="chance"
+      purpose="The plan through many drawn courses of the world: markets, prices, seasons, premiums, care, lengths of life."
+    >
       How sure
     </PageTitle>
     <Chance {...props} />

@@ -21,7 +21,10 @@ export interface ClosePageProps {
 
 export const ClosePage = (props: ClosePageProps) => (
   <>
-    <PageTitle purpose="A closed month stays as it is: what comes later is dated later, and opening it again leaves a trace.">
+    <PageTitle
+      help="close"
+      purpose="A closed month stays as it is: what comes later is dated later, and opening it again leaves a trace."
+    >
       Close a month
     </PageTitle>
     <ErrorSummary errors={props.errors} title="Not closed yet. Please look at this again" />

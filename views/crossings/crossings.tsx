@@ -31,7 +31,10 @@ export const CrossingsPage = (props: CrossingsPageProps) => {
   const ventures = figures.equity.filter((one) => one.side.kind === 'venture')
   return (
     <>
-      <PageTitle purpose="Whatever moves between house and farm is recorded here once and stands in both sides’ books.">
+      <PageTitle
+        help="crossings"
+        purpose="Whatever moves between house and farm is recorded here once and stands in both sides’ books."
+      >
         Crossings
       </PageTitle>
       <KindDoors />

@@ -13,7 +13,9 @@ import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
   <>
-    <PageTitle purpose="How long savings last, and when the farm carries the house.">Now</PageTitle>
+    <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
+      Now
+    </PageTitle>
     <div class="now-top">
       <MonthsLeft figures={figures} />
       <Figures>
@@ -92,6 +94,7 @@ const MonthsLeft = ({ figures }: { figures: NowFigures }) => {
     <Figure
       large
       label="Months left"
+      word="months left"
       value={<span class="figure-words">To the end of the plan</span>}
       note={`Savings stay above the floor to the end of the plan, ${monthName(plan.lastMonth)}. Lowest: ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}.`}
       madeOf={madeOf}
@@ -100,6 +103,7 @@ const MonthsLeft = ({ figures }: { figures: NowFigures }) => {
     <Figure
       large
       label="Months left"
+      word="months left"
       value={String(plan.monthsLeft)}
       note={
         plan.floorMonth !== null && plan.monthsLeft > 0
@@ -118,6 +122,7 @@ const WithoutDraws = ({ figures }: { figures: NowFigures }) => {
   return (
     <Figure
       label="Months left without draws"
+      word="months left"
       value={left === null ? 'To the end' : String(left)}
       note={
         floor === null ? 'Savings alone would last.' : `Savings alone reach the floor in ${monthName(floor)}.`
@@ -144,6 +149,7 @@ const Carry = ({ figures }: { figures: NowFigures }) => {
   return (
     <Figure
       label="Carry month"
+      word="carry month"
       value={plan.carryMonth === null ? 'Not in this plan' : monthName(plan.carryMonth)}
       note={carryNote(plan)}
       madeOf={{
@@ -157,6 +163,7 @@ const Carry = ({ figures }: { figures: NowFigures }) => {
 const Spendable = ({ figures }: { figures: NowFigures }) => (
   <Figure
     label="Spendable savings"
+    word="spendable savings"
     value={formatCents(figures.spendable.cents)}
     note={`In the books on ${dayName(figures.today)}`}
     madeOf={{
@@ -179,6 +186,7 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   return (
     <Figure
       label={`Leak since ${monthName(leak.since)}`}
+      word="leak"
       value={formatCents(leak.cents)}
       note={
         leak.cents > 0
@@ -207,6 +215,7 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
   return (
     <Figure
       label="Cover ratio"
+      word="cover ratio"
       value={formatPercent(last.ratio, 0)}
       note={`Twelve months to ${monthName(last.month)}`}
       madeOf={{

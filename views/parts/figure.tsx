@@ -1,5 +1,6 @@
 // One figure with what it is made of: the entries, the rule and its source, or the months, behind a disclosure.
 import type { Child } from 'hono/jsx'
+import { type Word, wordAddress } from '../settings/glossary.ts'
 
 export interface MadeOf {
   /** One sentence: how the figure comes about. */
@@ -14,6 +15,8 @@ export interface MadeOf {
 
 export interface FigureProps {
   label: Child
+  /** Its word in the glossary: the label leads there. */
+  word?: Word
   value: Child
   note?: Child
   madeOf?: MadeOf | undefined
@@ -21,9 +24,17 @@ export interface FigureProps {
   id?: string
 }
 
-export const Figure = ({ label, value, note, madeOf, large, id }: FigureProps) => (
+export const Figure = ({ label, word, value, note, madeOf, large, id }: FigureProps) => (
   <div class={large ? 'figure figure-large' : 'figure'} id={id}>
-    <p class="figure-label">{label}</p>
+    <p class="figure-label">
+      {word ? (
+        <a class="word" href={wordAddress(word)}>
+          {label}
+        </a>
+      ) : (
+        label
+      )}
+    </p>
     <p class="figure-value">{value}</p>
     {note ? <p class="figure-note">{note}</p> : null}
     {madeOf ? <MadeOfDetails {...madeOf} of={label} /> : null}

@@ -10,7 +10,7 @@ import type { QuestionFigures, QuestionLine } from './figures.ts'
 
 export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLine[]; planName: string }) => (
   <>
-    <PageTitle purpose="What to do, found by trying it on many drawn courses of the plan.">
+    <PageTitle help="questions" purpose="What to do, found by trying it on many drawn courses of the plan.">
       Questions
     </PageTitle>
     <p>They are asked of {planName}. Each answer says how sure it is.</p>

@@ -26,7 +26,10 @@ export const YearPackPage = (props: PackProps) => {
   const { figures } = props
   return (
     <>
-      <PageTitle purpose="The year’s papers: statements of each side and of all together, the farm’s form and measures, and a tax worksheet.">
+      <PageTitle
+        help="yearPack"
+        purpose="The year’s papers: statements of each side and of all together, the farm’s form and measures, and a tax worksheet."
+      >
         Year pack {figures.year}
       </PageTitle>
       {figures.through ? (

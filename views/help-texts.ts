@@ -1,0 +1,166 @@
+// How each page is used, in two or three sentences, and the words on it that the glossary explains.
+import type { Word } from './settings/glossary.ts'
+
+export interface HelpText {
+  says: readonly string[]
+  words: readonly Word[]
+}
+
+const texts = {
+  now: {
+    says: [
+      'Look here once a month: months left on top, then what is due. Every figure opens to what it is made of.',
+      'Months left come from the plan on Runway, started from what the books hold today. The pace table below takes the books alone.',
+    ],
+    words: [
+      'months left',
+      'floor',
+      'carry month',
+      'cover ratio',
+      'leak',
+      'spendable savings',
+      'storm',
+      'standing transfer',
+    ],
+  },
+  books: {
+    says: [
+      'Most entries come from the bank: read in a statement, then sort its lines. Cash and what the bank does not see you record by hand.',
+      'Money between house and farm is never an entry on one side: record it as a crossing, on the line in the middle.',
+    ],
+    words: ['side', 'ledger', 'account', 'entry', 'posting', 'crossing', 'mixed receipt'],
+  },
+  entry: {
+    says: [
+      'Choose whose books it belongs to, then whether money went out, came in, or moved between accounts of the same side.',
+      'One bill for house and farm together is a mixed receipt. A month that is closed takes no entry any more: date it in an open one.',
+    ],
+    words: ['entry', 'debit', 'credit', 'enterprise', 'mixed receipt'],
+  },
+  statements: {
+    says: [
+      'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which lines are new, which were read in before and which are doubtful; only then is anything kept.',
+    ],
+    words: ['statement', 'reconcile', 'sorting rule'],
+  },
+  sorting: {
+    says: [
+      'Check what is proposed, untick what you are not sure of, and book the ticked lines. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
+      'A line you set aside books nothing; it can be taken up again.',
+    ],
+    words: ['sorting rule', 'crossing', 'set aside'],
+  },
+  close: {
+    says: [
+      'Close a month once its lines are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
+      'When the household’s month is closed, what months left was said to be is written down, to be held against later.',
+    ],
+    words: ['close a month', 'reconcile'],
+  },
+  crossings: {
+    says: [
+      'Choose what crossed, say how much and between which accounts: both sides’ books are written at once. Set up what comes back every month as a standing transfer.',
+      'The leak shows how much of the household’s savings stands in the farm; below zero the farm has given back more than it got.',
+    ],
+    words: [
+      'crossing',
+      'owner’s draw',
+      'owner’s contribution',
+      'reimbursement',
+      'leak',
+      'owner’s equity',
+      'standing transfer',
+    ],
+  },
+  runway: {
+    says: [
+      'Move a lever and the course beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
+      'Read the storms next: each is one bad year over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
+    ],
+    words: [
+      'runway',
+      'course',
+      'lever',
+      'schedule (of draws)',
+      'months left',
+      'floor',
+      'carry month',
+      'storm',
+      'cover ratio',
+    ],
+  },
+  chance: {
+    says: [
+      'Press the button and wait a few seconds. Read the share of courses that hold first, then how early and how late things may happen.',
+      'To compare two plans, keep the same seed: the same luck then meets both.',
+    ],
+    words: ['drawn course', 'seed', 'how sure'],
+  },
+  questions: {
+    says: [
+      'Each question tries many answers on many drawn courses and gives the one that holds as surely as you ask. It takes up to a minute; the page shows how far it is.',
+    ],
+    words: ['drawn course', 'how sure', 'plough back', 'cushion', 'income room'],
+  },
+  cover: {
+    says: [
+      'Enter who buys cover on the marketplace and two premiums once. Then look here before you earn or draw more at a year’s end: the table says how far each line is and what crossing it costs.',
+      'Try another income in the field above; nothing is saved by it.',
+    ],
+    words: [
+      'marketplace',
+      'premium',
+      'premium credit',
+      'benchmark plan',
+      'household income',
+      'poverty line',
+      'income room',
+      'Medicaid',
+      'Medicare',
+    ],
+  },
+  farm: {
+    says: [
+      'Describe each line of work by its unit (a bed, a share, a hive), its markets and its stock. The page then says what an hour of each brings and where things are out of step.',
+      'Put what you want to buy in order: each thing is bought when the farm’s own cash allows it above the reserve.',
+    ],
+    words: [
+      'enterprise',
+      'enterprise budget',
+      'gross margin',
+      'overhead',
+      'return to labour',
+      'break-even',
+      'market',
+      'in step',
+      'payback',
+      'reserve',
+    ],
+  },
+  slowerYears: {
+    says: [
+      'Add a phase: from when on, and how many hours each of you gives. Then work out the mix: it says which enterprises keep the net at those hours, and can be taken into the plan.',
+      'Below stand what savings must be ready by then, when to claim Social Security, and what happens if one of you cannot work.',
+    ],
+    words: ['slower year', 'phase', 'mix', 'cushion', 'Social Security', 'Medicare', 'required distribution'],
+  },
+  yearPack: {
+    says: [
+      'Choose the year, see to what stands under “Before you print”, then print it or save it as PDF. Each part begins on a sheet of its own and has its table as CSV.',
+    ],
+    words: [
+      'Schedule F',
+      'owner’s equity',
+      'depreciation',
+      'section 179',
+      'working capital',
+      'estimated tax',
+      'filing status',
+      'self-employment tax',
+    ],
+  },
+} satisfies Record<string, HelpText>
+
+export type HelpKey = keyof typeof texts
+
+export const helpTexts: Readonly<Record<HelpKey, HelpText>> = texts

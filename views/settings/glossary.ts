@@ -1,0 +1,130 @@
+// The words of the pages: our own, those of the trade, and those of law and agencies, each group by the alphabet.
+const ours = {
+  'carry month':
+    'The first month from which the farm’s draws cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
+  course:
+    'One way the coming years may go, month by month. The expected course is the plan as it stands; drawn courses let chance into it.',
+  'cover ratio': 'Draws over household costs (living, premiums, taxes) of the trailing twelve months.',
+  crossing:
+    'Any movement of value between two sides. It is recorded once and lands in both sides’ books, each of which balances by itself.',
+  cushion:
+    'The savings that must stand ready at the first slower year so that the plan lasts, at a chosen confidence.',
+  'drawn course':
+    'A course in which markets, prices, seasons, premiums, care and lengths of life are drawn by chance, within what the plan’s chance settings say.',
+  'how sure': 'In how many of a hundred drawn courses an answer holds.',
+  'in step':
+    'Stock, markets, land, feed and hours fit each other in every season of a year: nothing is grown that cannot be sold, fed or looked after.',
+  'income room':
+    'How much more can be earned in a year before a line is crossed at which the next dollar costs more than a dollar.',
+  leak: 'What the household has put into the farm, net, since any date: contributions less draws less reimbursements.',
+  lever: 'A figure of the plan that can be tried out beside the course, and is kept only when you say so.',
+  mix: 'How much of each enterprise and market there is at the hours of a phase.',
+  'mixed receipt': 'One purchase that serves both sides, split line by line.',
+  'months left': 'Months until spendable savings fall below the floor.',
+  phase: 'A stretch of the plan with its own cap on weekly hours and its own farm.',
+  revision: 'The plan as it was saved once. All are kept, and each can be gone back to.',
+  seed: 'A number that fixes what chance draws: the same seed draws the same courses.',
+  'set aside':
+    'A statement line that books nothing because you said so; also money put by for tax or later years.',
+  side: 'One of the separate sets of books: the farm, the household, and each side venture.',
+  'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
+  storm:
+    'A named bad year that the plan must survive: a lost market, a bad season, a premium jump, an injury, a market crash at the slow-down.',
+} as const
+
+const ofTheTrade = {
+  account:
+    'A place in the books where one kind of thing is counted: a bank account, a loan, a kind of income or cost.',
+  'benchmark plan':
+    'The second-cheapest silver plan of the marketplace for the same people. The premium credit is measured by it, whatever plan is chosen.',
+  'break-even': 'The price or the yield at which an enterprise just pays its costs.',
+  'close a month':
+    'Lock a month so that nothing in it changes any more. What is wrong is put right by an entry in an open month.',
+  credit:
+    'The right-hand side of an entry: what lowers an asset or a cost, or raises a debt, equity or income.',
+  debit:
+    'The left-hand side of an entry: what raises an asset or a cost, or lowers a debt, equity or income.',
+  depreciation: 'The part of what a thing cost that one year of its use takes up.',
+  enterprise: 'One line of the farm’s work with a budget of its own: a crop, a flock, the hives.',
+  'enterprise budget':
+    'Sales, direct costs and hours of one enterprise, by unit and month: what it is expected to bring and to take.',
+  entry: 'What happened on one day, in two lines or more that add up to zero.',
+  floor: 'Savings that are not to be spent. Below it no months are left.',
+  'gross margin':
+    'An enterprise’s sales less its direct costs: what is left for overheads and for the people who work.',
+  ledger: 'All the accounts of one side with everything booked on them.',
+  market:
+    'A place where the farm sells: a market day, a stand, pick-ups. It has a capacity, costs and hours of its own.',
+  'opening balances': 'What each account held on the first day of the books.',
+  overhead: 'A cost or hours that fall whatever is grown: insurance, repairs, book-keeping.',
+  'owner’s contribution': 'Money the household puts into the farm or a venture, for good.',
+  'owner’s draw':
+    'Money the household takes out of the farm or a venture, for good. It is not a cost of the farm and not income of the household.',
+  'owner’s equity': 'What a side owns less what it owes.',
+  payback: 'The time until what a thing brings in has returned what it cost.',
+  'plough back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
+  posting: 'One line of an entry: an amount on an account.',
+  reconcile: 'Tick the lines of an account against the bank’s statement until both balances agree.',
+  reimbursement: 'The farm pays the household back for something it bought for the farm.',
+  reserve: 'Cash a side keeps back: below it the farm buys nothing and gives no draw.',
+  'return to labour':
+    'What is left of sales after all costs but the couple’s own work, by the hour of that work.',
+  runway: 'How long savings carry the household, month by month.',
+  'schedule (of draws)': 'How much is drawn each month, and from when.',
+  'sorting rule': 'What you chose for a payee before, kept to propose the same for the next line like it.',
+  'spendable savings':
+    'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. On the course of the plan tax owed so far is taken off as well.',
+  'standing transfer':
+    'A crossing that comes back every month. It waits for a yes on Now, or posts by itself.',
+  statement: 'The bank’s list of what went in and out of an account, as a file or on paper.',
+  'working capital': 'What can be turned into cash within a year less what must be paid within it.',
+} as const
+
+const ofLaw = {
+  'estimated tax':
+    'Tax paid during the year on income from which nothing is withheld. Farmers have one date in place of four.',
+  'filing status':
+    'How a couple or a person files the tax return: jointly, alone, as head of a household. Brackets and limits follow from it.',
+  'household income':
+    'Income as the marketplace counts it: adjusted gross income with what is left out of it added back.',
+  marketplace:
+    'Where a household without cover from work buys a health plan, with the premium credit if its income allows.',
+  Medicaid:
+    'The state’s cover for low incomes. It looks at the present month; not every state covers all adults.',
+  Medicare: 'Federal health cover from 65.',
+  'poverty line':
+    'The federal poverty guideline for a household’s size. Medicaid and the premium credit are measured by it.',
+  premium: 'What health cover costs each month, before or after the premium credit; the page says which.',
+  'premium credit':
+    'The federal tax credit that pays a part of a marketplace premium, by household income and the benchmark plan.',
+  'required distribution':
+    'What must be taken out of a traditional retirement account each year from a certain age on, and is taxed.',
+  'Schedule F': 'The form of the tax return for profit or loss from farming.',
+  'section 179': 'The choice to deduct what a thing cost at once in place of over its years, within limits.',
+  'self-employment tax':
+    'Social Security and Medicare tax on the profit of one’s own business, paid in place of what an employer would withhold.',
+  'Social Security':
+    'The federal pension earned by work that was taxed for it. The age at which it is claimed decides how much it pays.',
+} as const
+
+export type Word = keyof typeof ours | keyof typeof ofTheTrade | keyof typeof ofLaw
+
+export interface GlossaryWord {
+  word: string
+  from: 'ours' | 'trade' | 'law'
+  means: string
+}
+
+const listed = (group: Readonly<Record<string, string>>, from: GlossaryWord['from']): GlossaryWord[] =>
+  Object.entries(group).map(([word, means]) => ({ word, from, means }))
+
+export const words: readonly GlossaryWord[] = [
+  ...listed(ours, 'ours'),
+  ...listed(ofTheTrade, 'trade'),
+  ...listed(ofLaw, 'law'),
+]
+
+/** Where a word is explained. */
+export const wordAddress = (word: Word): string => `/settings/words#${wordId(word)}`
+
+export const wordId = (word: string): string => `word-${word.replaceAll(/\W+/g, '-')}`
