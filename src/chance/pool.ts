@@ -124,8 +124,10 @@ export class CoursePool {
   ): Promise<{ bands: Float64Array; running: Int32Array }> {
     const bands = new Float64Array(months * bandShares.length)
     const running = new Int32Array(months)
-    const step = Math.ceil(months / this.workers)
-    const starts = Array.from({ length: this.workers }, (_, worker) => worker * step)
+    // Several pieces for each worker, since one of them is busy with the summary at first.
+    const pieces = this.workers * 4
+    const step = Math.ceil(months / pieces)
+    const starts = Array.from({ length: pieces }, (_, piece) => piece * step)
     await Promise.all(
       starts.map(async (fromMonth) => {
         const toMonth = Math.min(months, fromMonth + step)

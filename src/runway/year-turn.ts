@@ -41,9 +41,8 @@ export const turnYear = (
 const stepPrices = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, y: number) => {
   const { state } = buffers
   const part = y === 1 ? 1 - (plan.firstMonth % 12) / 12 : 1
-  const grown = (rate: number) => (part === 1 ? 1 + rate : (1 + rate) ** part)
-  if (!plan.priceStepsMonthly) state.level *= grown(shocks.inflation[y - 1]!)
-  state.careLevel *= grown(shocks.careGrowth[y - 1]!)
+  if (!plan.priceStepsMonthly) state.level *= (1 + shocks.inflation[y - 1]!) ** part
+  state.careLevel *= (1 + shocks.careGrowth[y - 1]!) ** part
   state.premiumLevel *= 1 + shocks.premiumGrowth[y - 1]!
 }
 
