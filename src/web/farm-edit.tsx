@@ -1,6 +1,7 @@
 // Forms that change the farm of the plan: enterprises, markets, herds, purchases, overheads, loans. Each save is a revision.
 import { Hono } from 'hono'
 import type { Farm } from '#farm/farm-document.ts'
+import { onlySoldAt, withoutMentions } from '#farm/references.ts'
 import type { Plan } from '#plan/plan.ts'
 import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { FarmKind, KindWords } from '#views/farm/field-hints.ts'
@@ -142,17 +143,20 @@ function saveThing(c: PageContext, place: Place, form: PlanForm) {
 function removeThing(c: PageContext, place: Place, form: PlanForm) {
   const { words, thing, current } = place
   if (!thing) return notFound(c, 'It is no longer in the plan.')
-  const list = listOf(current.plan.farm, words.kind).filter((one) => one.id !== thing.id)
-  const changed = {
-    ...current.plan,
-    farm: withoutMentions({ ...current.plan.farm, [words.kind]: list }, thing.id),
+  const again = (errors: FormErrors) => {
+    const opened = openingForm({ ...writeThing(words.fields, thing), formId: newFormId() })
+    return showForm(c, place, opened, marketsOf(thing), errors, 422)
   }
+  const { farm } = current.plan
+  const stranded = words.kind === 'markets' ? onlySoldAt(farm, thing.id) : []
+  if (stranded.length > 0)
+    return again({
+      '': `${stranded.join(' and ')} would be left without a market, and so would sell without limit. Choose another market there first.`,
+    })
+  const list = listOf(farm, words.kind).filter((one) => one.id !== thing.id)
+  const changed = { ...current.plan, farm: withoutMentions({ ...farm, [words.kind]: list }, thing.id) }
   const note = `${String(thing.name)} taken out of the plan`
-  return savePlanForm(c, form, { changed, note }, (issues) => {
-    const values = writeThing(words.fields, thing)
-    const opened = openingForm({ ...values, formId: newFormId() })
-    return showForm(c, place, opened, marketsOf(thing), errorsAt(issues, [], []), 422)
-  })
+  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues, [], [])))
 }
 
 /** A short name of its own within the farm. */
@@ -173,20 +177,3 @@ const shortName = (name: string, farm: Farm): string => {
   for (let k = 2; taken.has(found); k += 1) found = `${reserved}-${k}`
   return found
 }
-
-/** Other parts of the farm that name what is taken out forget it. */
-const withoutMentions = (farm: Farm, id: string): Farm => ({
-  ...farm,
-  enterprises: farm.enterprises.map((one) => ({
-    ...one,
-    markets: one.markets.filter((market) => market !== id),
-  })),
-  herds: farm.herds.map((one) => ({ ...one, markets: one.markets.filter((market) => market !== id) })),
-  purchases: farm.purchases.map((one) => (one.for === id ? { ...one, for: undefined } : one)),
-  phases: farm.phases.map((phase) => ({
-    ...phase,
-    scales: phase.scales.filter((one) => one.enterprise !== id),
-    trips: phase.trips.filter((one) => one.market !== id),
-    herdLimits: phase.herdLimits.filter((one) => one.herd !== id),
-  })),
-})

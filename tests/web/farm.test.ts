@@ -126,6 +126,35 @@ test('a thing is added and taken out again, and what named it forgets it', async
   expect(farm.enterprises.find((one) => one.id === 'honey')!.markets).toEqual(['stand'])
 })
 
+test('a market that is all a line sells at, or that a storm takes away, stays until that is changed', async () => {
+  const remove = (path: string) =>
+    app.post(`${path}/remove`, { formId: newForm(), basedOn: String(planNow().revisionNo) })
+  const { farm } = planNow().plan
+  const only = farm.enterprises.find((one) => one.markets.length === 1)!
+  const { revisionNo } = planNow()
+  const stranded = await remove(`/farm/markets/${only.markets[0]}`)
+  expect(stranded.status).toBe(422)
+  expect(await stranded.text()).toContain(`${only.name}`)
+  expect(planNow().revisionNo).toBe(revisionNo)
+
+  const fair = {
+    formId: newForm(),
+    basedOn: String(revisionNo),
+    name: 'Barn sale',
+    trips: '1',
+    salesPerTrip: '1',
+  }
+  await app.post('/farm/markets/new', { ...fair, followShare: '' })
+  const { plan } = planNow()
+  const storm = { ...plan.storms[0]!, id: 'no-barn', name: 'No barn sale', lostMarket: 'barn-sale' }
+  app.savePlan({ ...plan, storms: [...plan.storms, storm] }, { basedOn: revisionNo + 1 })
+  const named = await remove('/farm/markets/barn-sale')
+  expect(named.status).toBe(422)
+  expect(await named.text()).toContain('the storm “No barn sale” takes away')
+  app.savePlan(plan, { basedOn: revisionNo + 2 })
+  expect((await remove('/farm/markets/barn-sale')).status).toBe(303)
+})
+
 test('purchases move by button and by a dragged order', async () => {
   const ids = () => planNow().plan.farm.purchases.map((one) => one.id)
   const before = ids()
