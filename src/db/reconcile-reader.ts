@@ -1,5 +1,5 @@
 // Reconciliations read back: how they stand, what may be ticked, which was the last.
-import { and, asc, desc, eq, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, inArray, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { reconcileDifference } from '#ledger/reconcile.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -70,6 +70,20 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
     .all()
     .map(({ reconciliationId, ...line }) => ({ ...line, ticked: reconciliationId === id }))
 }
+
+/** Which of these postings stand on a finished statement, with the statement's day. */
+export const reconciledDays = (books: Books, postingIds: readonly number[]): Map<number, Day> =>
+  new Map(
+    books.db
+      .select({ postingId: reconciliationTicks.postingId, day: reconciliations.statementDay })
+      .from(reconciliationTicks)
+      .innerJoin(reconciliations, eq(reconciliations.id, reconciliationTicks.reconciliationId))
+      .where(
+        and(inArray(reconciliationTicks.postingId, [...postingIds]), eq(reconciliations.state, 'finished')),
+      )
+      .all()
+      .map(({ postingId, day }) => [postingId, day]),
+  )
 
 export const findReconciliation = (books: Books, id: string): Reconciliation | undefined =>
   books.db.select().from(reconciliations).where(eq(reconciliations.id, id)).get()

@@ -1,5 +1,5 @@
 // A page of an account's register: newest first or oldest first, by key and not by offset, with the running balance of every row.
-import { and, asc, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, gte, inArray, lte, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -23,6 +23,10 @@ export interface RegisterFilter {
   otherAccountId?: number
   /** Only lines not yet ticked on a statement. */
   onlyUnreconciled?: boolean
+  /** Leaves out what was taken back, and what takes it back. */
+  withoutTakenBack?: boolean
+  /** Only these lines. */
+  postingIds?: readonly number[]
 }
 
 /** Where a page begins: just after (older than) or just before (newer than) a row. */
@@ -157,6 +161,12 @@ const filterConditions = (filter: RegisterFilter): SQL[] => {
     conditions.push(
       sql`NOT EXISTS (SELECT 1 FROM ${reconciliationTicks} WHERE ${reconciliationTicks.postingId} = ${postings.id})`,
     )
+  if (filter.withoutTakenBack)
+    conditions.push(
+      sql`NOT EXISTS (SELECT 1 FROM entries AS own WHERE own.no = ${postings.entryNo} AND own.reverses_no IS NOT NULL)`,
+      sql`NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${postings.entryNo})`,
+    )
+  if (filter.postingIds) conditions.push(inArray(postings.id, [...filter.postingIds]))
   return conditions
 }
 

@@ -7,7 +7,8 @@ import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { removeAttachment, restoreAttachment } from './attachment-store.ts'
 import { type Change, logChange } from './change-log.ts'
 import { reopenMonth } from './closing-store.ts'
-import { entriesOfCrossing, entryByNo } from './entry-reader.ts'
+import { entriesOfCrossing, entryByNo, findEntry } from './entry-reader.ts'
+import { restoreReplaced } from './ledger-bulk.ts'
 import { voidEntry } from './ledger-store.ts'
 import { type Act, atomically, once } from './once.ts'
 import type { Books } from './open.ts'
@@ -73,6 +74,15 @@ const voidSubject: Opposite = (books, act, change, today) => voidEntry(books, ac
 
 const opposites: Record<string, Opposite> = {
   'entry.posted': voidSubject,
+  'entry.corrected': (books, act, change) => {
+    const before = findEntry(books, (change.details as { corrects: string }).corrects)
+    const after = findEntry(books, change.subject)
+    return before && after
+      ? restoreReplaced(books, act, [[before.no, after.no]])
+      : refuse({ path: '', message: 'There is no such entry. Open the page again' })
+  },
+  'entries.changed': (books, act, change) =>
+    restoreReplaced(books, act, (change.details as { replaced: [number, number][] }).replaced),
   'opening.posted': voidSubject,
   'receipt.posted': voidSubject,
   'crossing.posted': (books, act, change, today) => {

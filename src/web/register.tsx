@@ -23,7 +23,7 @@ import { kindNames } from './account-options.ts'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
-import { dayOrNull, moneyOrNull, optionalText } from './fields.ts'
+import { checkbox, dayOrNull, moneyOrNull, optionalText } from './fields.ts'
 import { checkForm, readQuery } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
@@ -31,19 +31,22 @@ export const registerPages: PageRoom = {
   build: () => new Hono<PageEnv>().get('/books/accounts/:id{[0-9]{1,12}}', showRegister),
 }
 
-const searchForm = z.object({
+export const searchForm = z.object({
   text: optionalText(100),
   from: dayOrNull(),
   to: dayOrNull(),
   least: moneyOrNull(),
   most: moneyOrNull(),
+  living: checkbox(),
 })
+
+export const noSuchAccount = 'There is no account of this number.'
 
 function showRegister(c: PageContext) {
   const { books } = c.var.web
   const account = findAccount(books, Number.parseInt(c.req.param('id') ?? '', 10))
   const side = account && listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)
-  if (!account || !side) return notFound(c, 'There is no account of this number.')
+  if (!account || !side) return notFound(c, noSuchAccount)
   const typed = readQuery(c)
   const checked = checkForm(searchForm, typed)
   const filter = checked.ok ? filterOf(checked.value) : {}
@@ -71,6 +74,7 @@ function showRegister(c: PageContext) {
       earlier: found.older ? address({ older: keyText(found.older) }) : undefined,
       later: found.newer ? address({ newer: keyText(found.newer) }) : undefined,
     },
+    choosing: choosingOf(c, figures, address),
     csv: address({}).replace(/^[^?]+/, '$&.csv'),
     doors:
       account.cashRole === 'spendable' || account.cashRole === 'cash'
@@ -87,15 +91,20 @@ function showRegister(c: PageContext) {
   })
 }
 
-const filterOf = (typed: z.output<typeof searchForm>): RegisterFilter => ({
+export const filterOf = (typed: z.output<typeof searchForm>): RegisterFilter => ({
   ...(typed.text ? { text: typed.text } : {}),
   ...(typed.from ? { from: typed.from } : {}),
   ...(typed.to ? { to: typed.to } : {}),
   ...(typed.least === null ? {} : { minimumCents: typed.least }),
   ...(typed.most === null ? {} : { maximumCents: typed.most }),
+  ...(typed.living ? { withoutTakenBack: true } : {}),
 })
 
-const rowFigures = (account: Account, row: Found['rows'][number]): RegisterFigures['rows'][number] => ({
+export const rowFigures = (
+  account: Account,
+  row: Found['rows'][number],
+): RegisterFigures['rows'][number] => ({
+  postingId: row.postingId,
   entryNo: row.entryNo,
   day: row.day,
   payee: row.payee,
@@ -123,11 +132,38 @@ const keyFrom = (text: string | undefined): RegisterKey | null => {
   return match && day ? { day, postingId: Number.parseInt(match[2]!, 10) } : null
 }
 
+/** Where ticked lines go, and the ways to tick all of this page, none of it, or all that the search finds. */
+const choosingOf = (
+  c: PageContext,
+  figures: RegisterFigures,
+  address: ReturnType<typeof addressWith>,
+): RegisterPageProps['choosing'] => {
+  const keys = Object.fromEntries(
+    ['older', 'newer'].flatMap((name) => {
+      const value = c.req.query(name)
+      return value ? [[name, value]] : []
+    }),
+  )
+  const back = (extra: Record<string, string>) => address(extra).split('?')[1] ?? ''
+  const found = new URLSearchParams([
+    ...new URLSearchParams(back({})),
+    ['chosen', 'found'],
+    ['back', back({})],
+  ])
+  return {
+    isAll: c.req.query('chosen') === 'page',
+    back: back(keys),
+    allAddress: address({ ...keys, chosen: 'page' }),
+    noneAddress: address(keys),
+    foundAddress: figures.isFiltered ? `/books/accounts/${figures.account.id}/change?${found}` : undefined,
+  }
+}
+
 /** This address with its search kept and the page keys replaced. */
 const addressWith = (c: PageContext) => (keys: Record<string, string>) => {
   const search = new URL(c.req.url).searchParams
   const kept = [...search].filter(
-    ([name, value]) => value !== '' && !['older', 'newer', 'notice'].includes(name),
+    ([name, value]) => value !== '' && !['older', 'newer', 'notice', 'chosen'].includes(name),
   )
   const text = new URLSearchParams([...kept, ...Object.entries(keys)]).toString()
   return text ? `${c.req.path}?${text}` : c.req.path

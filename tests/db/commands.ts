@@ -2,10 +2,15 @@
 import fc from 'fast-check'
 import { dayInMonth } from '#calendar/day.ts'
 import { addMonths, month } from '#calendar/month.ts'
+import { balancesOn } from '#db/balances.ts'
 import { postCrossing, postReceipt } from '#db/crossing-store.ts'
 import { latestEntries } from '#db/latest-entries.ts'
+import { changeEntries, planChange } from '#db/ledger-bulk.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger-store.ts'
+import type { Act } from '#db/once.ts'
+import { registerPage } from '#db/register.ts'
 import { postOccurrence, startStanding } from '#db/standing-store.ts'
+import { lastUndoable, undoChange } from '#db/undo.ts'
 import type { Account } from '#ledger/account.ts'
 import { type CrossingKind, crossingKinds } from '#ledger/crossing-kind.ts'
 import { cents } from '#money/cents.ts'
@@ -18,6 +23,15 @@ export type Command =
   | { do: 'crossing'; kind: CrossingKind; pick: [number, number]; amount: number; day: number }
   | { do: 'void'; which: number; day: number }
   | { do: 'correct'; which: number; amount: number; day: number }
+  | {
+      do: 'bulk'
+      pick: [number, number]
+      lines: 'chosen' | 'others'
+      from: number
+      count: number
+      text: boolean
+    }
+  | { do: 'undo'; day: number }
   | { do: 'standing'; amount: number; day: number }
   | { do: 'repeat' }
   | { do: 'close'; side: number; month: number }
@@ -64,6 +78,23 @@ export const anyCommand: fc.Arbitrary<Command> = fc.oneof(
   { weight: 1, arbitrary: fc.record({ do: fc.constant('standing' as const), amount, day: dayPick }) },
   { weight: 1, arbitrary: fc.record({ do: fc.constant('repeat' as const) }) },
   { weight: 1, arbitrary: fc.record({ do: fc.constant('close' as const), side: pick, month: fc.nat(30) }) },
+)
+
+/** The same, with changes of many entries and taking back the last action among them. */
+export const anyCommandOrBulk: fc.Arbitrary<Command> = fc.oneof(
+  { weight: 10, arbitrary: anyCommand },
+  {
+    weight: 2,
+    arbitrary: fc.record({
+      do: fc.constant('bulk' as const),
+      pick: fc.tuple(pick, pick),
+      lines: fc.constantFrom('chosen' as const, 'others' as const),
+      from: pick,
+      count: fc.integer({ min: 1, max: 12 }),
+      text: fc.boolean(),
+    }),
+  },
+  { weight: 1, arbitrary: fc.record({ do: fc.constant('undo' as const), day: dayPick }) },
 )
 
 const firstMonth = month(2024, 1)
@@ -162,6 +193,13 @@ const commandRunner = (
           ],
         })
       }
+    case 'bulk':
+      return () => changeSome(books, form, accounts, command)
+    case 'undo':
+      return () => {
+        const last = lastUndoable(books, form.actor)
+        return last ? undoChange(books, form, last.id, dayOf(command.day)) : { ok: false }
+      }
     case 'standing':
       return () => {
         const started = startStanding(books, form, {
@@ -199,4 +237,35 @@ const commandRunner = (
         }
       }
   }
+}
+
+/** As on the page: what cannot be changed is seen first and left out, the rest is booked together. */
+const changeSome = (
+  books: TestBooks,
+  form: Act,
+  accounts: Account[],
+  command: Extract<Command, { do: 'bulk' }>,
+): { ok: boolean } => {
+  const used = balancesOn(books)
+  const inUse = accounts.filter((account) => used.has(account.id))
+  const register = inUse[command.pick[0] % Math.max(1, inUse.length)]
+  if (!register) return { ok: false }
+  const own = accounts.filter((account) => account.sideId === register.sideId)
+  const rows = registerPage(books, { accountId: register.id, limit: 100 }).rows
+  const first = command.from % Math.max(1, rows.length)
+  const request = {
+    accountId: register.id,
+    postingIds: rows.slice(first, first + command.count).map((row) => row.postingId),
+    change: {
+      lines: command.lines,
+      accountId: command.text ? null : own[command.pick[1] % own.length]!.id,
+      enterpriseId: null,
+      payee: command.text ? `Someone ${command.from}` : null,
+      memo: null,
+    },
+  }
+  const looked = planChange(books, request)
+  if (!looked.ok) return looked
+  const able = looked.planned.filter(({ fate }) => fate.ok).flatMap((one) => one.postingIds)
+  return changeEntries(books, form, { ...request, postingIds: able })
 }

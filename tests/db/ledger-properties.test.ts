@@ -6,7 +6,7 @@ import { listAccounts } from '#db/account-store.ts'
 import { balanceOn, balancesOn } from '#db/balances.ts'
 import { registerPage } from '#db/register.ts'
 import { verifyBooks } from '#db/verify.ts'
-import { anyCommand, carryOut } from './commands.ts'
+import { anyCommand, anyCommandOrBulk, carryOut } from './commands.ts'
 import { freshBooks, type TestBooks } from './fresh-books.ts'
 
 /** Every row of an account's register by pages of 7, newest first. */
@@ -23,7 +23,7 @@ const wholeRegister = (books: TestBooks, accountId: number) => {
 
 test('any sequence of commands leaves every side at zero, every crossing with equal halves, every register true', () => {
   fc.assert(
-    fc.property(fc.array(anyCommand, { minLength: 5, maxLength: 60 }), (commands) => {
+    fc.property(fc.array(anyCommandOrBulk, { minLength: 5, maxLength: 60 }), (commands) => {
       const books = freshBooks()
       const accounts = listAccounts(books)
       carryOut(books, accounts, commands)
@@ -72,6 +72,26 @@ test('commands are accepted often enough for the property to mean something', ()
   const books = freshBooks()
   const commands = fc.sample(anyCommand, { seed: 4610, numRuns: 200 })
   expect(carryOut(books, listAccounts(books), commands)).toBeGreaterThan(40)
+})
+
+test('bulk changes and undoing them are among what is accepted, and leave their entries tied together', () => {
+  const books = freshBooks()
+  const commands = fc
+    .sample(anyCommandOrBulk, { seed: 77, numRuns: 500 })
+    .filter((command) => command.do !== 'close')
+  carryOut(books, listAccounts(books), commands)
+  const count = (text: string) => books.sqlite.prepare(text).pluck().get() as number
+  expect(count("SELECT count(*) FROM change_log WHERE kind = 'entries.changed'")).toBeGreaterThan(5)
+  expect(
+    count(`SELECT count(*) FROM change_log JOIN change_log AS undone ON undone.id = change_log.undoes_id
+      WHERE undone.kind = 'entries.changed'`),
+  ).toBeGreaterThan(0)
+  // An entry is taken back at most once, and what stands in for it lies on the same side.
+  expect(
+    count(`SELECT count(*) FROM entries AS next JOIN entries AS first ON first.no = next.corrects_no
+      WHERE next.side_id <> first.side_id OR NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = first.no)`),
+  ).toBe(0)
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
 
 test('going back through pages shows the same rows as going on', () => {

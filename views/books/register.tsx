@@ -6,14 +6,16 @@ import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { DayField, Field, type FieldErrors, MoneyField } from '../parts/field.tsx'
+import { Checkbox, DayField, Field, type FieldErrors, Hidden, MoneyField } from '../parts/field.tsx'
 import { Figure } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable, type PagerProps } from '../parts/table.tsx'
+import { TickLine } from './tick-line.tsx'
 
 export interface RegisterRowFigures {
+  postingId: number
   entryNo: number
   day: Day
   payee: string
@@ -41,9 +43,22 @@ export interface RegisterPageProps {
   typed: { value(name: string): string }
   errors: FieldErrors
   pager: PagerProps
+  choosing: Choosing
   csv: string
   /** Further doors for this account, such as reconciling it. */
   doors: readonly { href: string; name: string }[]
+}
+
+/** Ticking lines to change several entries at once. */
+export interface Choosing {
+  /** All of the page are ticked. */
+  isAll: boolean
+  /** The search and the page, to come back to. */
+  back: string
+  allAddress: string
+  noneAddress: string
+  /** Takes all that the search finds; left out when nothing is searched for. */
+  foundAddress: string | undefined
 }
 
 export const RegisterPage = (props: RegisterPageProps) => {
@@ -78,42 +93,67 @@ export const RegisterPage = (props: RegisterPageProps) => {
 }
 
 /** The part that a search replaces. */
-export const RegisterRows = ({ figures, pager, csv }: RegisterPageProps) =>
-  figures.rows.length === 0 ? (
+export const RegisterRows = (props: RegisterPageProps) => {
+  const { figures, choosing } = props
+  return (
     <div id="register">
-      <EmptyState>
-        {figures.isFiltered
-          ? 'Nothing matches. Take something out of the search.'
-          : 'Nothing is posted here yet. Record an entry, or read in a bank statement.'}
-      </EmptyState>
-    </div>
-  ) : (
-    <DataTable
-      id="register"
-      caption="Register"
-      rows={figures.rows}
-      stack
-      csv={csv}
-      pager={pager}
-      rowClass={(row) => (row.isReversed || row.reversesNo !== null ? 'void' : undefined)}
-      columns={[
-        {
-          title: 'Day',
-          isHeader: true,
-          cell: (row) => (
-            <a class="day" href={`/books/entries/${row.entryNo}`}>
-              {dayName(row.day)}
+      {figures.rows.length === 0 ? (
+        <EmptyState>
+          {figures.isFiltered
+            ? 'Nothing matches. Take something out of the search.'
+            : 'Nothing is posted here yet. Record an entry, or read in a bank statement.'}
+        </EmptyState>
+      ) : (
+        <form method="get" action={`/books/accounts/${figures.account.id}/change`}>
+          <Hidden name="back" value={choosing.back} />
+          <Rows {...props} />
+          <div class="button-row no-print">
+            <Button quiet>Change the ticked entries</Button>
+            <a href={choosing.isAll ? choosing.noneAddress : choosing.allAddress}>
+              {choosing.isAll ? 'Tick none' : 'Tick all on this page'}
             </a>
-          ),
-        },
-        { title: 'With whom', cell: whom },
-        { title: 'Other account', cell: otherAccounts },
-        { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
-        { title: 'Balance', isNumber: true, cell: (row) => formatCents(row.balanceCents) },
-        { title: 'Statement', cell: (row) => reconciledWords[row.reconciled] },
-      ]}
-    />
+            {choosing.foundAddress ? (
+              <a href={choosing.foundAddress}>Change all that the search finds</a>
+            ) : null}
+          </div>
+        </form>
+      )}
+    </div>
   )
+}
+
+const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
+  <DataTable
+    caption="Register"
+    rows={figures.rows}
+    stack
+    csv={csv}
+    pager={pager}
+    rowClass={(row) => (isTakenBack(row) ? 'void' : undefined)}
+    columns={[
+      {
+        title: 'Tick',
+        cell: (row) => (isTakenBack(row) ? '' : <TickLine row={row} isTicked={choosing.isAll} />),
+      },
+      {
+        title: 'Day',
+        isHeader: true,
+        cell: (row) => (
+          <a class="day" href={`/books/entries/${row.entryNo}`}>
+            {dayName(row.day)}
+          </a>
+        ),
+      },
+      { title: 'With whom', cell: whom },
+      { title: 'Other account', cell: otherAccounts },
+      { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
+      { title: 'Balance', isNumber: true, cell: (row) => formatCents(row.balanceCents) },
+      { title: 'Statement', cell: (row) => reconciledWords[row.reconciled] },
+    ]}
+  />
+)
+
+const isTakenBack = (row: RegisterRowFigures): boolean => row.isReversed || row.reversesNo !== null
 
 const SearchForm = ({ figures, typed, errors }: RegisterPageProps) => (
   <form
@@ -129,6 +169,7 @@ const SearchForm = ({ figures, typed, errors }: RegisterPageProps) => (
       <MoneyField name="most" label="At most" value={typed.value('most')} error={errors.most} />
       <Button quiet>Find</Button>
     </div>
+    <Checkbox name="living" label="Leave out what was taken back" value={typed.value('living')} />
   </form>
 )
 

@@ -1,0 +1,106 @@
+// What a change of several entries would book, what must stay as it is and why, and the button that books it.
+import { dayName } from '#calendar/day.ts'
+import { formatCents } from '#money/format.ts'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { type Column, DataTable } from '../parts/table.tsx'
+import type { ChangePageProps, ChangePreview } from './change-figures.ts'
+import { registerAddress } from './tick-line.tsx'
+
+type Props = ChangePageProps & { preview: ChangePreview }
+
+export const Preview = (props: Props) => {
+  const { booked, staying } = props.preview
+  return (
+    <section aria-labelledby="preview-title">
+      <h2 id="preview-title">What would be booked</h2>
+      {booked.length === 0 ? (
+        <EmptyState>None of these can be changed this way. The reasons stand beside them.</EmptyState>
+      ) : (
+        <BookForm {...props} />
+      )}
+      {staying.length === 0 ? null : <Staying {...props} />}
+      {booked.length === 0 ? null : <Booked {...props} />}
+    </section>
+  )
+}
+
+/** Only what was shown as possible goes out with it: the person has seen what stays. */
+const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
+  const { booked, staying, effects } = preview
+  const count = booked.length
+  return (
+    <form method="post" action={`/books/accounts/${figures.account.id}/change`}>
+      <FormId value={formId} />
+      {['account', 'enterprise', 'payee', 'memo', 'lines'].map((name) => (
+        <Hidden name={name} value={typed.value(name)} />
+      ))}
+      <Hidden name="back" value={back} />
+      {booked.flatMap((entry) => entry.postingIds.map((id) => <Hidden name="ticked[]" value={String(id)} />))}
+      <p>
+        {count === 1 ? '1 entry is' : `${count} entries are`} taken back and posted anew.{' '}
+        {staying.length === 0
+          ? ''
+          : `${staying.length === 1 ? '1 entry stays as it is, for the reason below' : `${staying.length} entries stay as they are, for the reasons below`}. `}
+        {effects.length === 0
+          ? 'No balance changes.'
+          : effects.map((one) => `${one.name} ${signed(one.changeCents)}`).join(', ')}
+      </p>
+      <ButtonRow>
+        <Button>{count === 1 ? 'Book this change' : `Book these ${count} changes`}</Button>
+        <LinkButton quiet href={registerAddress(figures.account.id, back)}>
+          Leave all as it is
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  )
+}
+
+const Booked = ({ preview }: Props) => (
+  <DataTable
+    caption="Taken back and posted anew"
+    rows={preview.booked}
+    stack
+    columns={[...entryColumns, { title: 'What changes', cell: (row) => lines(row.says) }]}
+  />
+)
+
+const Staying = ({ preview }: Props) => (
+  <DataTable
+    caption="Staying as they are"
+    rows={preview.staying}
+    stack
+    columns={[...entryColumns, { title: 'Why', cell: (row) => row.why }]}
+  />
+)
+
+type Looked = ChangePreview['staying'][number] | ChangePreview['booked'][number]
+
+const entryColumns: readonly Column<Looked>[] = [
+  {
+    title: 'Day',
+    isHeader: true,
+    cell: (row) => (
+      <a class="day" href={`/books/entries/${row.entryNo}`}>
+        {dayName(row.day)}
+      </a>
+    ),
+  },
+  { title: 'With whom', cell: (row) => row.payee },
+  { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
+]
+
+const lines = (texts: readonly string[]) => (
+  <span>
+    {texts.map((text, index) => (
+      <>
+        {index > 0 ? <br /> : null}
+        {text}
+      </>
+    ))}
+  </span>
+)
+
+const signed = (amount: ChangePreview['effects'][number]['changeCents']): string =>
+  amount > 0 ? `+${formatCents(amount)}` : formatCents(amount)
