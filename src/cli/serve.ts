@@ -64,7 +64,7 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
     own.close()
     throw new CommandError(needsPassphrase(options))
   }
-  const house = houseOf(own, { access, log }, options, io, async () => {
+  const house = await houseOf(own, { access, log }, options, io, async () => {
     const sample = await openSampleBooks(options, io)
     opened.push(sample)
     return sample
@@ -129,13 +129,13 @@ async function openSampleBooks(options: ServeOptions, io: CommandIo): Promise<Bo
   return open(dataPlace({ data: options.data, env: io.env }).folder, io.now())
 }
 
-function houseOf(
+async function houseOf(
   own: Books,
   kept: { access: Access; log: Log },
   options: ServeOptions,
   io: CommandIo,
   openSample: () => Promise<Books>,
-): House {
+): Promise<House> {
   const isLoopback = isLoopbackHost(options.host)
   const shared = { clock: { now: io.now }, ...kept, isLoopback, hostNames: hostNamesOf(options.host) }
   const ownOptions = {
@@ -146,7 +146,8 @@ function houseOf(
     meanwhile: meanwhileOf(own),
   }
   const wholeHouse = async (appOptions: AppOptions) => (await import('#src/server.ts')).createApp(appOptions)
-  const house = growingHouse(buildApp(ownOptions, frontRooms), () => wholeHouse(ownOptions))
+  const front = await frontRooms(own, kept.access)
+  const house = growingHouse(buildApp(ownOptions, front.rooms), front.paths, () => wholeHouse(ownOptions))
   if (options.sample) return house
   return twoHouses(house, async () => wholeHouse({ ...shared, books: await openSample(), isSample: true }))
 }

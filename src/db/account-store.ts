@@ -18,6 +18,10 @@ export const listSides = (books: Books, options: { withArchived?: boolean } = {}
     .orderBy(sides.position, sides.id)
     .all()
 
+/** Until there is a household with books, every page leads to the start. */
+export const hasHousehold = (books: Books): boolean =>
+  listSides(books).some((side) => side.kind === 'household')
+
 /** Accounts in the order of their numbers, of one side or of all. */
 export const listAccounts = (
   books: Books,

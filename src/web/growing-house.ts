@@ -1,14 +1,17 @@
 // Opens the door before every room is furnished: the first pages are answered at once, the rest of the house follows right after.
 import type { House } from './open-house.ts'
 
-const frontPaths = new Set(['/', '/now', '/now.json', '/now.csv', '/start', '/unlock'])
 const restDelayMilliseconds = 300
 
 /**
- * Reading the front pages is answered by `front` until the whole is there; anything else waits for it. The whole is fetched
- * when first needed, or a moment after the first page went out.
+ * Reading the pages at `frontPaths` is answered by `front` until the whole is there; anything else waits for it. The whole
+ * is fetched when first needed, or a moment after the first page went out.
  */
-export const growingHouse = (front: House, openWhole: () => Promise<House>): House => {
+export const growingHouse = (
+  front: House,
+  frontPaths: ReadonlySet<string>,
+  openWhole: () => Promise<House>,
+): House => {
   let opening: Promise<House> | undefined
   let whole: House | undefined
   const open = (): Promise<House> => {

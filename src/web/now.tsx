@@ -1,6 +1,7 @@
 // The Now page; without books yet, the way to the start.
 import { Hono } from 'hono'
 import { monthText } from '#calendar/month.ts'
+import { hasHousehold } from '#db/account-store.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
@@ -9,13 +10,12 @@ import type { PageEnv } from './context.ts'
 import { newFormId } from './form.ts'
 import { nowFigures } from './now-figures.ts'
 import type { PageRoom } from './page-room.ts'
-import { hasBooks } from './start.tsx'
 
 export const nowPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>().get('/now', (c) => {
       const { books } = c.var.web
-      if (!hasBooks(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
+      if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
       const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
       const figures = nowFigures(books, c.var.web.today(), withStorms)
       return answer(c, {

@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { firstDayOf, monthOfDay } from '#calendar/day.ts'
-import { listAccounts, listSides, systemAccount } from '#db/account-store.ts'
+import { hasHousehold, listAccounts, listSides, systemAccount } from '#db/account-store.ts'
 import { spanOfBooks } from '#db/balances.ts'
 import { postEntry } from '#db/ledger-store.ts'
 import type { Act } from '#db/once.ts'
@@ -51,8 +51,8 @@ export const startPages: PageRoom = {
         answer(c, {
           title: 'Welcome',
           withoutPages: true,
-          figures: { hasBooks: hasBooks(c.var.web.books) },
-          page: () => <Welcome hasOwn={hasBooks(c.var.web.books)} />,
+          figures: { hasBooks: hasHousehold(c.var.web.books) },
+          page: () => <Welcome hasOwn={hasHousehold(c.var.web.books)} />,
         }),
       )
       .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
@@ -83,9 +83,6 @@ export const startPages: PageRoom = {
         return moveOn(c, '/now', 'The books are set up. This is where you stand.')
       }),
 }
-
-/** Until there is a household with books, every page leads to the start. */
-export const hasBooks = (books: Books): boolean => listSides(books).some((side) => side.kind === 'household')
 
 const statusOf = (errors: FormErrors) => (Object.keys(errors).length > 0 ? 422 : 200)
 

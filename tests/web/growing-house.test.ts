@@ -6,10 +6,14 @@ const ask = async (house: ReturnType<typeof growingHouse>, path: string, init: R
 
 test('the first page does not wait for the rest of the house; other pages and every form do', async () => {
   let opened = 0
-  const house = growingHouse({ fetch: () => new Response('front') }, async () => {
-    opened += 1
-    return { fetch: () => new Response('whole') }
-  })
+  const house = growingHouse(
+    { fetch: () => new Response('front') },
+    new Set(['/now', '/unlock']),
+    async () => {
+      opened += 1
+      return { fetch: () => new Response('whole') }
+    },
+  )
   expect(await ask(house, '/now')).toBe('front')
   expect(opened).toBe(0)
   expect(await ask(house, '/books')).toBe('whole')
@@ -20,10 +24,14 @@ test('the first page does not wait for the rest of the house; other pages and ev
 
 test('the rest opens by itself a moment after the first page', async () => {
   let opened = 0
-  const house = growingHouse({ fetch: () => new Response('front') }, async () => {
-    opened += 1
-    return { fetch: () => new Response('whole') }
-  })
+  const house = growingHouse(
+    { fetch: () => new Response('front') },
+    new Set(['/now', '/unlock']),
+    async () => {
+      opened += 1
+      return { fetch: () => new Response('whole') }
+    },
+  )
   await ask(house, '/now')
   await new Promise((resolve) => setTimeout(resolve, 500))
   expect(opened).toBe(1)
