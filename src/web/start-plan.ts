@@ -25,6 +25,7 @@ import {
   wholeNumber,
 } from './fields.ts'
 import type { TypedForm } from './form.ts'
+import { personIds } from './person-ids.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
 
@@ -59,17 +60,25 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     } else {
       renameSide(books, { ...act, formId: `${act.formId}.farm-name` }, farmSide, form.farmName)
     }
-    const taken = new Set<string>()
-    const withId = (one: z.output<typeof person>) => ({ ...one, id: shortName(one.name, taken) })
-    return changePlan(books, act, monthText(monthOfDay(today)), 'Who', (plan) => ({
-      ...plan,
-      household: {
-        ...plan.household,
-        people: form.people.map((one) => keepFields(plan.household?.people, withId(one))),
-        dependants: form.children.map((one) => keepFields(plan.household?.dependants, withId(one))),
-      },
-      tax: { ...plan.tax, region: form.region },
-    }))
+    const withId = personIds([...form.people, ...form.children].map((one) => one.name))
+    return changePlan(
+      books,
+      act,
+      { startMonth: monthText(monthOfDay(today)), note: 'Who', asked: form },
+      (plan) => ({
+        ...plan,
+        household: {
+          ...plan.household,
+          people: form.people.map((one) =>
+            keepFields(plan.household?.people, withId(plan.household?.people ?? [], one)),
+          ),
+          dependants: form.children.map((one) =>
+            keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
+          ),
+        },
+        tax: { ...plan.tax, region: form.region },
+      }),
+    )
   })
   return saved.ok ? [] : saved.problems
 }
@@ -96,35 +105,40 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
   const mixed = { stocks: 0.6, bonds: 0.4, bills: 0 }
   const account = (id: string, name: string, kind: 'taxable' | 'traditional' | 'roth', balance: number) =>
     balance > 0 ? [{ id, name, kind, balance, mix: mixed }] : []
-  const done = changePlan(books, act, monthText(start), 'Savings', (plan) => ({
-    ...plan,
-    startMonth: monthText(start),
-    savings: {
-      ...plan.savings,
-      accounts: [
-        {
-          id: 'cash',
-          name: 'Cash and savings',
-          kind: 'cash' as const,
-          balance: Math.max(0, sum((one) => home(one) && one.cashRole === 'spendable') - taxable),
-        },
-        ...account('taxable', 'Taxable investments', 'taxable', taxable),
-        ...account(
-          'traditional',
-          'Retirement, traditional',
-          'traditional',
-          sum((one) => home(one) && one.number === 1300),
-        ),
-        ...account(
-          'roth',
-          'Retirement, Roth',
-          'roth',
-          sum((one) => home(one) && one.number === 1310),
-        ),
-      ],
-    },
-    farm: { ...plan.farm, cash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash') },
-  }))
+  const done = changePlan(
+    books,
+    act,
+    { startMonth: monthText(start), note: 'Savings', asked: start },
+    (plan) => ({
+      ...plan,
+      startMonth: monthText(start),
+      savings: {
+        ...plan.savings,
+        accounts: [
+          {
+            id: 'cash',
+            name: 'Cash and savings',
+            kind: 'cash' as const,
+            balance: Math.max(0, sum((one) => home(one) && one.cashRole === 'spendable') - taxable),
+          },
+          ...account('taxable', 'Taxable investments', 'taxable', taxable),
+          ...account(
+            'traditional',
+            'Retirement, traditional',
+            'traditional',
+            sum((one) => home(one) && one.number === 1300),
+          ),
+          ...account(
+            'roth',
+            'Retirement, Roth',
+            'roth',
+            sum((one) => home(one) && one.number === 1310),
+          ),
+        ],
+      },
+      farm: { ...plan.farm, cash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash') },
+    }),
+  )
   if (!done.ok) throw new Error(`The plan did not take the savings: ${done.problems[0]?.message}`)
 }
 
@@ -156,7 +170,8 @@ export function saveCosts(
   today: Day,
 ): FieldProblem[] {
   const dollars = (amount: Cents) => centsToDollars(amount)
-  const saved = changePlan(books, act, monthText(monthOfDay(today)), 'Monthly costs', (plan) => ({
+  const step = { startMonth: monthText(monthOfDay(today)), note: 'Monthly costs', asked: form }
+  const saved = changePlan(books, act, step, (plan) => ({
     ...plan,
     household: {
       ...plan.household,
@@ -219,12 +234,11 @@ export function openingCosts(current: CurrentPlan): Record<string, string> {
 
 const firstPlanId = 'our-plan'
 
-/** Reads the newest revision, changes it, checks the whole and saves it as the next one. */
-export function changePlan(
+/** Reads the newest revision, or begins the first plan, changes it, checks the whole and saves it as the next one. */
+function changePlan(
   books: Books,
   act: Act,
-  startMonth: string,
-  note: string,
+  { startMonth, note, asked }: { startMonth: string; note: string; asked: unknown },
   change: (plan: PlanInput) => PlanInput,
 ): { ok: true } | ReturnType<typeof refuse> {
   const current = currentPlan(books)
@@ -241,24 +255,10 @@ export function changePlan(
     schemaVersion: planVersion,
     document: read.plan,
     note,
+    asked,
   })
   if (saved.ok) return { ok: true }
   return saved.kind === 'newer-revision'
     ? refuse({ path: '', message: 'The plan was changed at another screen. Open this step again.' })
     : saved
-}
-
-function shortName(name: string, taken: Set<string>): string {
-  const stem =
-    name
-      .normalize('NFKD')
-      .replace(/\p{M}/gu, '')
-      .toLowerCase()
-      .replace(/[^a-z0-9]+/g, '-')
-      .replace(/^-|-$/g, '')
-      .slice(0, 30) || 'person'
-  let id = stem
-  for (let count = 2; taken.has(id); count += 1) id = `${stem}-${count}`
-  taken.add(id)
-  return id
 }

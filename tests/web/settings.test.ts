@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { addSide, listAccounts, listSides } from '#db/account-store.ts'
+import { currentPlan } from '#web/current-plan.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -90,6 +91,24 @@ test('people and place are kept in the plan', async () => {
   expect(reply.status).toBe(303)
   const figures = await (await app.get('/settings.json')).json()
   expect(figures).toMatchObject({ people: [{ name: 'Mara', isChild: false }], regionSays: 'In Alaska' })
+})
+
+test('a name put right keeps what the plan knows of the person, and the place stays as it was', async () => {
+  const people = (name: string, id: number) => ({
+    formId: formId(id),
+    farmName: 'Wrenfold',
+    region: 'alaska',
+    'people.0.name': name,
+    'people.0.born': '1981-06-14',
+  })
+  await app.post('/settings/people', people('Mara', 20))
+  const before = currentPlan(app.books)
+  await app.post('/settings/people', people('Maria', 21))
+  const after = currentPlan(app.books)
+  if (before.status !== 'read' || after.status !== 'read') throw new Error('no plan')
+  expect(after.plan.household.people).toEqual([{ ...before.plan.household.people[0]!, name: 'Maria' }])
+  const form = await (await app.get('/settings/people')).text()
+  expect(form).toMatch(/<option value="alaska" selected/)
 })
 
 test('words and sources stand on pages of their own, with their tables', async () => {
