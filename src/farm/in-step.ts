@@ -133,6 +133,7 @@ const check = (
     (most, one) => (most === undefined || one.over > most.over ? one : most),
     undefined,
   )
+  const amount = (value: number) => (unit === 'dollars' ? `$${rounded(value)}` : `${rounded(value)} ${unit}`)
   return {
     measure,
     name,
@@ -144,7 +145,7 @@ const check = (
     ),
     isOut: out.length > 0,
     says: worst
-      ? `${name}: ${rounded(worst.over)} ${unit} too few in ${worst.season} (${rounded(worst.needed)} against ${rounded(worst.room)})`
+      ? `${name}: short by ${amount(worst.over)} in ${worst.season} (${amount(worst.needed)} needed, ${amount(worst.room)} there)`
       : `${name}: in step`,
   }
 }

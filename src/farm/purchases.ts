@@ -193,5 +193,5 @@ const reason = (
       : 'bought on its date, reserve intact'
   return at === from
     ? 'cash allows it as soon as it is wanted'
-    : `until then cash would fall below the reserve of ${Math.round(ahead.reserve).toLocaleString('en-US')} within a year`
+    : `until then cash would fall below the reserve of $${Math.round(ahead.reserve).toLocaleString('en-US')} within a year`
 }

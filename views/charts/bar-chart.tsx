@@ -47,8 +47,9 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
     categories.map((_, index) => index),
     [size.left, size.width - size.right],
   ).padding(0.25)
-  const longest = Math.max(4, ...categories.map((name) => name.length))
-  const every = Math.ceil((categories.length * longest * 8.5) / (size.width - size.left - size.right))
+  const names = categories.map(twoRows)
+  const longest = Math.max(4, ...names.flat().map((row) => row.length))
+  const every = Math.ceil((categories.length * longest * 8) / (size.width - size.left - size.right))
   const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
   return (
     <>
@@ -62,16 +63,18 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
           height={round(Math.abs(y(bar.from) - y(bar.to)))}
         />
       ))}
-      {categories.map((name, index) =>
-        index % every === 0 ? (
-          <text
-            x={round(x(index)! + x.bandwidth() / 2)}
-            y={size.height - size.bottom + 20}
-            text-anchor="middle"
-          >
-            {name}
-          </text>
-        ) : null,
+      {names.map((rows, index) =>
+        index % every === 0
+          ? rows.map((row, place) => (
+              <text
+                x={round(x(index)! + x.bandwidth() / 2)}
+                y={size.height - size.bottom + 14 + place * 14}
+                text-anchor="middle"
+              >
+                {row}
+              </text>
+            ))
+          : null,
       )}
       {props.mark ? <MarkLine mark={props.mark} y={y(props.mark.atY)} size={size} /> : null}
     </>
@@ -86,6 +89,20 @@ const MarkLine = ({ mark, y, size }: { mark: { says: string }; y: number; size: 
     </text>
   </g>
 )
+
+/** A name of several words stands in two rows of about the same length. */
+function twoRows(name: string): string[] {
+  const words = name.split(' ')
+  if (name.length < 10 || words.length < 2) return [name]
+  const half = name.length / 2
+  let first = words[0]!
+  let taken = 1
+  while (taken < words.length - 1 && first.length + words[taken]!.length / 2 < half) {
+    first += ` ${words[taken]}`
+    taken += 1
+  }
+  return [first, words.slice(taken).join(' ')]
+}
 
 interface Bar {
   category: number

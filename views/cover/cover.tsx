@@ -3,6 +3,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import type { CoverFigures, YearInSight } from './figures.ts'
 import { RoomTable } from './room.tsx'
@@ -63,6 +64,20 @@ const CoverBody = (props: CoverPageProps) => {
   }
   return (
     <>
+      <OnThisPage
+        parts={[
+          ...(figures.inSight
+            ? [
+                { id: 'room-title', name: 'Income room' },
+                { id: 'kept-title', name: 'Where a dollar costs more than a dollar' },
+              ]
+            : []),
+          ...(figures.tax ? [{ id: 'tax-title', name: 'Tax so far' }] : []),
+          { id: 'who-title', name: 'Who is covered by what' },
+          ...(figures.premiumByAge.length > 0 ? [{ id: 'age-title', name: 'Premium by age' }] : []),
+          ...(figures.medicare.length > 0 ? [{ id: 'medicare-title', name: 'The move to Medicare' }] : []),
+        ]}
+      />
       <Lever {...props} figures={figures} />
       {figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />}
       {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}

@@ -137,11 +137,9 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
       <ul>
         {sight.costly.map((span) => (
           <li>
-            Between {extraWords(span.from, sight.extraIs)} and {extraWords(span.to, sight.extraIs)}
-            {span.because ? ` ${span.because} and` : ''} {formatDollars(span.loses)} less stays in hand
-            {span.madeUpAt === null
-              ? '.'
-              : `; it takes ${extraWords(span.madeUpAt, sight.extraIs)} to be as well off again.`}
+            As {sight.extraIs} rises from {extraWords(span.from)} to {extraWords(span.to)}
+            {span.because ? `, ${span.because} and` : ','} {formatDollars(span.loses)} less stays in hand
+            {span.madeUpAt === null ? '.' : `. That is made up again at ${extraWords(span.madeUpAt)}.`}
           </li>
         ))}
       </ul>
@@ -168,5 +166,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
   </section>
 )
 
-export const extraWords = (extra: number, kind: string): string =>
-  extra === 0 ? 'today’s income' : `${formatDollars(Math.abs(extra))} ${extra > 0 ? 'more' : 'less'} ${kind}`
+const extraWords = (extra: number): string =>
+  extra === 0
+    ? 'what it is now'
+    : `${formatDollars(Math.abs(extra))} ${extra > 0 ? 'above' : 'below'} what it is now`

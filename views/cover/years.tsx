@@ -21,24 +21,26 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
   return (
     <section aria-labelledby="who-title">
       <h2 id="who-title">Who is covered by what</h2>
-      <BarChart
-        id="premiums-by-year"
-        title="Marketplace premiums by year"
-        summary={summaryOf(rows)}
-        categories={rows.map((row) => String(row.year))}
-        categoryTitle="Year"
-        isStacked
-        series={[
-          {
-            name: 'You pay',
-            tone: 2,
-            values: rows.map((row) => row.netPremiumMonthly * row.marketplaceMonths),
-          },
-          { name: 'Credit', tone: 1, values: rows.map((row) => row.credit) },
-        ]}
-      />
+      {rows.some((row) => row.marketplaceMonths > 0) ? (
+        <BarChart
+          id="premiums-by-year"
+          title="Marketplace premiums by year"
+          summary={summaryOf(rows)}
+          categories={rows.map((row) => String(row.year))}
+          categoryTitle="Year"
+          isStacked
+          series={[
+            {
+              name: 'You pay',
+              tone: 2,
+              values: rows.map((row) => row.netPremiumMonthly * row.marketplaceMonths),
+            },
+            { name: 'Credit', tone: 1, values: rows.map((row) => row.credit) },
+          ]}
+        />
+      ) : null}
       <DataTable
-        caption="By year"
+        caption="By year: each person’s age on 1 January and cover"
         stack
         csv="/cover.csv?table=years"
         rows={rows}
@@ -50,7 +52,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
           },
           ...names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
           { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
-          { title: '% of poverty line', isNumber: true, cell: (row) => String(row.povertyPercent) },
+          { title: 'Of the poverty line', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
           { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
           { title: 'You pay a month', isNumber: true, cell: (row) => formatDollars(row.netPremiumMonthly) },
         ]}
@@ -75,9 +77,11 @@ const personWords = (row: CoverYearRow, name: string): string => {
   const person = row.people.find((one) => one.name === name)
   if (!person) return ''
   const covers = person.cover.map(({ kind, months }) =>
-    person.cover.length === 1 ? kindWords[kind] : `${kindWords[kind]} ${months} months`,
+    person.cover.length === 1
+      ? kindWords[kind]
+      : `${kindWords[kind]} ${months} ${months === 1 ? 'month' : 'months'}`,
   )
-  return `${person.age}: ${covers.join(', then ')}`
+  return `at ${person.age} ${covers.join(', then ')}`
 }
 
 const summaryOf = (rows: readonly CoverYearRow[]): string => {

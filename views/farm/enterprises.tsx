@@ -1,7 +1,9 @@
 // Enterprises side by side: margins, what an hour brings, break-even, and what the books say of the last twelve months.
+import { day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -34,13 +36,25 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
 )
 
 const HourChart = ({ figures }: { figures: FarmFigures }) => {
+  if (figures.lines.every((line) => line.marginPerHour === null)) {
+    const first = figures.lines[0]!
+    return (
+      <EmptyState href={editOf(first)} action={`Say how many hours ${first.name} takes`}>
+        What an hour brings can be told once a line of work has hours.
+      </EmptyState>
+    )
+  }
   const ranked = [...figures.lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
   const [best, worst] = [ranked[0]!, ranked.at(-1)!]
   return (
     <BarChart
       id="hour-chart"
       title={`What an hour brings in ${figures.year}`}
-      summary={`${best.name} brings most for an hour (${hourly(best.returnPerHour)}), ${worst.name} least (${hourly(worst.returnPerHour)}), market and overhead hours counted.`}
+      summary={
+        ranked.length > 1
+          ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
+          : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
+      }
       categoryTitle="Line of work"
       categories={ranked.map((line) => line.name)}
       series={[
@@ -55,7 +69,7 @@ const HourChart = ({ figures }: { figures: FarmFigures }) => {
           values: ranked.map((line) => line.returnPerHour ?? 0),
         },
       ]}
-      y={{ format: formatDollarsAndCents, formatShort: (dollars) => `$${Math.round(dollars)}` }}
+      y={{ format: formatDollarsAndCents, formatShort: dollarsShort }}
       mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
     />
   )
@@ -82,7 +96,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Hours', isNumber: true, cell: (line) => Math.round(line.hours).toLocaleString('en-US') },
       { title: 'Margin an hour', isNumber: true, cell: (line) => hourly(line.marginPerHour) },
       { title: 'Left for labour', isNumber: true, cell: (line) => formatDollars(line.returnToLabour) },
-      { title: 'An hour, all counted', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
+      { title: 'Left for an hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
     ]}
     foot={[
       'Together',
@@ -141,7 +155,7 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
 
 const ActualTable = ({ figures }: { figures: FarmFigures }) => (
   <DataTable<Line>
-    caption={`What the books say: ${figures.actualsSpan!.from} to ${figures.actualsSpan!.to}, beside the budget of ${figures.year}`}
+    caption={`What the books say, ${dayName(day(figures.actualsSpan!.from))} to ${dayName(day(figures.actualsSpan!.to))}, beside the budget of ${figures.year}`}
     csv={`/farm.csv?table=actuals&year=${figures.year}`}
     stack
     rows={figures.lines}
@@ -151,7 +165,7 @@ const ActualTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Sales budgeted', isNumber: true, cell: (line) => formatDollars(line.sales) },
       { title: 'Costs in the books', isNumber: true, cell: (line) => centsOf(line, 'costsCents') },
       { title: 'Costs budgeted', isNumber: true, cell: (line) => formatDollars(line.directCosts) },
-      { title: 'Bought to last', isNumber: true, cell: (line) => centsOf(line, 'assetsCents') },
+      { title: 'Bought for years to come', isNumber: true, cell: (line) => centsOf(line, 'assetsCents') },
     ]}
   />
 )

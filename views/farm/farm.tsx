@@ -6,6 +6,7 @@ import { Button, LinkButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution } from '../parts/message.tsx'
+import { OnThisPage } from '../parts/on-this-page.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
 import type { FarmFigures } from './figures.ts'
 import { HerdSection } from './herds.tsx'
@@ -31,6 +32,16 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
         Show
       </Button>
     </form>
+    <OnThisPage
+      parts={[
+        { id: 'enterprises', name: 'Lines of work' },
+        { id: 'markets', name: 'Markets' },
+        { id: 'in-step', name: 'In step?' },
+        { id: 'herds', name: 'Herds and flocks' },
+        { id: 'purchases', name: 'What to buy next' },
+        { id: 'basics', name: 'Cash, land, hands' },
+      ]}
+    />
     <Summary figures={figures} />
     <EnterpriseSection figures={figures} />
     <MarketSection figures={figures} />
@@ -91,7 +102,8 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
       />
       <Figure
         label="Out of step"
-        value={out.length === 0 ? 'Nothing' : String(out.length)}
+        word="in step"
+        value={out.length === 0 ? 'Nothing' : out.length === 1 ? '1 measure' : `${out.length} measures`}
         note={out.length === 0 ? `All fits together in ${year}` : out[0]!.says}
       />
     </Figures>

@@ -113,7 +113,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
     <Figure
       label="Yearly return"
       value={back.yearlyReturn === null ? 'None' : formatPercent(back.yearlyReturn, 1)}
-      note={`Worth ${formatDollars(back.presentWorth)} today at 4 % a year, stock and equipment at the end counted`}
+      note={`Worth ${formatDollars(back.presentWorth)} today at 4% a year, stock and equipment at the end counted`}
     />
   </Figures>
 )

@@ -20,6 +20,9 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
         {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
         allows two at once, the one higher in the list comes first.
       </p>
+      {purchases.queue.length === 0 ? (
+        <p>Nothing is planned yet. Add what you want to buy, and its month is told here.</p>
+      ) : null}
       <ol class="purchase-queue" data-reorder="purchase-order">
         {purchases.queue.map((one, index) => (
           <QueueItem
@@ -34,7 +37,9 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <form method="post" action="/farm/purchases/order" id="purchase-order" class="no-print">
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="order" value={purchases.queue.map((one) => one.id).join(' ')} />
-        <p class="hint">With a mouse an item can also be dragged to its place.</p>
+        {purchases.queue.length > 1 ? (
+          <p class="hint">With a mouse an item can also be dragged to its place.</p>
+        ) : null}
       </form>
       <p class="no-print">
         <LinkButton href="/farm/purchases/new" small>
@@ -95,8 +100,8 @@ const QueueItem = ({ one, index, last, figures, formId }: QueueItemProps) => {
   )
 }
 
-const consequences = (one: Queued): string =>
-  [
+const consequences = (one: Queued): string => {
+  const said = [
     one.waitMonths ? `Waits ${one.waitMonths} ${one.waitMonths === 1 ? 'month' : 'months'}` : null,
     one.waitingCosts > 0.5
       ? `waiting costs ${formatDollars(one.waitingCosts)} in cash and hours not gained`
@@ -111,6 +116,8 @@ const consequences = (one: Queued): string =>
   ]
     .filter(Boolean)
     .join('; ')
+  return `${said[0]!.toUpperCase()}${said.slice(1)}.`
+}
 
 const Depreciation = ({ figures }: { figures: FarmFigures }) => {
   const { depreciation } = figures.purchases

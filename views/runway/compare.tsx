@@ -11,7 +11,6 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { Differences } from './revisions.tsx'
-import { RunwayLinks } from './runway.tsx'
 
 export interface ComparedPlan {
   id: string
@@ -48,7 +47,6 @@ export const ComparePage = (props: CompareProps) => (
     <PageTitle purpose="Up to four plans side by side: what each comes to, and in what they differ.">
       Compare plans
     </PageTitle>
-    <RunwayLinks current="/runway/compare" />
     <PlanList {...props} />
     {props.unreadable.length > 0 ? (
       <p>These cannot be read and are left out: {props.unreadable.join(', ')}.</p>

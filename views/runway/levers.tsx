@@ -15,7 +15,7 @@ export const Levers = ({ levers, errors }: { levers: LeverTexts; errors: FieldEr
     hx-sync="this:replace"
   >
     <h2 id="levers-title">Levers</h2>
-    <p class="hint">Try a figure: the course beside is run again. Nothing is saved until you keep it.</p>
+    <p class="hint">Try a figure: the course is run again. Nothing is saved until you keep it.</p>
     <fieldset class="group">
       <legend>Draws</legend>
       {levers.steps.length > 0 ? <p class="hint">A month, from</p> : null}

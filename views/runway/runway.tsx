@@ -8,8 +8,15 @@ import { Levers } from './levers.tsx'
 
 export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child }) => (
   <>
-    <PageTitle purpose="The plan, month by month, to the end of life.">Runway</PageTitle>
-    <RunwayLinks current="/runway" />
+    <PageTitle
+      help="runway"
+      purpose="The plan, month by month, to its end: when savings run out, and when the farm carries the house."
+    >
+      Runway
+    </PageTitle>
+    <p class="to-levers no-print">
+      <a href="#levers-title">To the levers</a>
+    </p>
     <div class="runway">
       <Course {...props}>{props.storms}</Course>
       <Levers levers={props.levers} errors={props.errors} />
@@ -21,28 +28,4 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
       Tax, insurance and benefits are worked out from published law, carried on with your own growth rates.
     </Caution>
   </>
-)
-
-const links = [
-  { path: '/runway', name: 'Course' },
-  { path: '/runway/chance', name: 'How sure' },
-  { path: '/runway/questions', name: 'Questions' },
-  { path: '/runway/plan', name: 'Edit the plan' },
-  { path: '/runway/compare', name: 'Compare plans' },
-  { path: '/runway/actual', name: 'Plan against the books' },
-  { path: '/runway/revisions', name: 'Revisions' },
-] as const
-
-export const RunwayLinks = ({ current }: { current: string }) => (
-  <nav aria-label="Parts of Runway" class="no-print">
-    <ul class="sub-pages">
-      {links.map((link) => (
-        <li>
-          <a href={link.path} aria-current={link.path === current ? 'page' : undefined}>
-            {link.name}
-          </a>
-        </li>
-      ))}
-    </ul>
-  </nav>
 )

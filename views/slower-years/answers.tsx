@@ -99,7 +99,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
                 { label: 'The plan has by then', value: formatDollars(cushion.savings) },
                 { label: 'Gap', value: formatDollars(cushion.gap), isTotal: true },
               ],
-              more: { text: 'The cushion for a chosen confidence', href: '/runway/chance' },
+              more: { text: 'The cushion for a chosen confidence', href: '/runway/questions/cushion' },
             }}
           />
           <Figure
@@ -120,35 +120,58 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
 const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
   <section id="claims" aria-labelledby="claims-title">
     <h2 id="claims-title">Social Security by claim age</h2>
-    <div class="columns">
+    <ul>
       {answers.claims.map((person) => (
-        <DataTable
-          caption={`${person.name}; the plan says ${person.plannedYears}`}
-          csv="/slower-years.csv?table=claims"
-          rows={person.choices}
-          columns={[
-            {
-              title: 'Claims at',
-              isHeader: true,
-              cell: (one) => `${one.years}${one.years === person.plannedYears ? ' (plan)' : ''}`,
-            },
-            {
-              title: 'Benefits a month from 71',
-              isNumber: true,
-              cell: (one) => formatDollars(one.monthlyAfter70),
-            },
-            { title: 'Left at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
-            { title: 'Short', isNumber: true, cell: (one) => String(one.monthsShort) },
-          ]}
-        />
+        <li>{claimInWords(person)}</li>
       ))}
-    </div>
+    </ul>
+    <details>
+      <summary>Every claim age</summary>
+      <div class="columns">
+        {answers.claims.map((person) => (
+          <DataTable
+            caption={`${person.name}; the plan says ${person.plannedYears}`}
+            csv="/slower-years.csv?table=claims"
+            rows={person.choices}
+            columns={[
+              {
+                title: 'Claims at',
+                isHeader: true,
+                cell: (one) => `${one.years}${one.years === person.plannedYears ? ' (plan)' : ''}`,
+              },
+              {
+                title: 'Benefits a month from 71',
+                isNumber: true,
+                cell: (one) => formatDollars(one.monthlyAfter70),
+              },
+              { title: 'Left at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
+              { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
+            ]}
+          />
+        ))}
+      </div>
+    </details>
     <p class="hint">
       In the plan’s first prices, the other’s claim as planned. Claiming late pays for a long life; the plan
-      runs to its own ages.
+      runs to its own ages. <a href="/runway/questions/claim">How sure is that?</a>
     </p>
   </section>
 )
+
+const claimInWords = (person: SlowerAnswers['claims'][number]): string => {
+  const planned = person.choices.find((one) => one.years === person.plannedYears)
+  const best = person.choices.reduce((a, b) =>
+    b.monthsShort < a.monthsShort || (b.monthsShort === a.monthsShort && b.savingsAtEnd > a.savingsAtEnd)
+      ? b
+      : a,
+  )
+  const said = planned
+    ? `${person.name} claims at ${person.plannedYears} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
+    : `${person.name} claims at ${person.plannedYears} by the plan`
+  return best.years === person.plannedYears
+    ? `${said}, more than any other age would.`
+    : `${said}. Claiming at ${best.years} would leave most: ${formatDollars(best.savingsAtEnd)}.`
+}
 
 const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
   answers.alone.length === 0 ? null : (
@@ -172,8 +195,9 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
         ]}
       />
       <p>
-        Disability benefits and insurance are not counted. What the farm could be with the other’s hours alone
-        stands with each mix above.
+        Spendable savings are less the tax owed so far and can fall below zero while retirement accounts still
+        pay; a month is short when nothing pays. Disability benefits and insurance are not counted. What the
+        farm could be with the other’s hours alone stands with each mix above.
       </p>
     </section>
   )

@@ -47,7 +47,7 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
         </fieldset>
         <PercentField
           name="change"
-          label="Show a path with no more change a year than, %"
+          label="Show a path with no more change a year than, percent"
           value={answers.largestChange === null ? '' : String(Math.round(answers.largestChange * 100))}
         />
         <Button>Work it out</Button>
@@ -90,33 +90,37 @@ export const PhaseMixPart = ({
             : ''}{' '}
         {inWords(answer)}
       </p>
-      <Worth answer={answer} aim={answers.aim} />
-      <div class="columns">
-        <DataTable
-          caption="Scales"
-          rows={answer.lines}
-          columns={[
-            { title: 'Line', isHeader: true, cell: (one) => one.name },
-            { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
-            { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
-            { title: 'In', cell: (one) => `${one.unit}s` },
-          ]}
-        />
-        <DataTable
-          caption="Market trips a year"
-          rows={answer.markets}
-          columns={[
-            { title: 'Market', isHeader: true, cell: (one) => one.name },
-            { title: 'Before', isNumber: true, cell: (one) => whole(one.today) },
-            { title: 'Mix', isNumber: true, cell: (one) => whole(one.trips) },
-          ]}
-        />
-      </div>
+      <details>
+        <summary>Its scales and trips, and what one more hour is worth</summary>
+        <Worth answer={answer} aim={answers.aim} />
+        <div class="columns">
+          <DataTable
+            caption="Scales"
+            rows={answer.lines}
+            columns={[
+              { title: 'Line', isHeader: true, cell: (one) => one.name },
+              { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
+              { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
+              { title: 'In', cell: (one) => `${one.unit}s` },
+            ]}
+          />
+          <DataTable
+            caption="Market trips a year"
+            rows={answer.markets}
+            columns={[
+              { title: 'Market', isHeader: true, cell: (one) => one.name },
+              { title: 'Before', isNumber: true, cell: (one) => whole(one.today) },
+              { title: 'Mix', isNumber: true, cell: (one) => whole(one.trips) },
+            ]}
+          />
+        </div>
+      </details>
       <p class="hint">
         {mix.alone
-          .map(
-            (one) =>
-              `Without ${one.name}’s hours the best mix makes ${one.net === null ? 'nothing that fits' : formatDollars(one.net)}.`,
+          .map((one) =>
+            one.net === null
+              ? `Without ${one.name}’s hours no mix fits.`
+              : `Without ${one.name}’s hours the best mix makes ${formatDollars(one.net)} a year.`,
           )
           .join(' ')}
       </p>
@@ -145,7 +149,8 @@ const inWords = (answer: MixFound): string => {
     .filter((one) => one.scale > one.today * 1.1 + 0.05)
     .map((one) => `more ${one.name}`)
   const words = [...dropped, ...ended, ...grown]
-  return words.length > 0 ? `${words.join('; ')}.` : ''
+  const said = words.join('; ')
+  return said === '' ? '' : `${said[0]!.toUpperCase()}${said.slice(1)}.`
 }
 
 const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] }) => {

@@ -7,6 +7,7 @@ import { LinkButton } from '../parts/button.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
 import type { PhaseFigures, SlowerAnswers, SlowerFigures } from './figures.ts'
@@ -26,6 +27,7 @@ export const SlowerYearsPage = (props: {
     >
       Slower years
     </PageTitle>
+    <OnThisPage parts={pageParts} />
     <Top figures={props.figures} />
     <Phases figures={props.figures} />
     {props.answers ? (
@@ -43,13 +45,21 @@ export const SlowerYearsPage = (props: {
   </>
 )
 
+const pageParts = [
+  { id: 'phases', name: 'Phases' },
+  { id: 'answers', name: 'Mix, cushion, claims' },
+  { id: 'income', name: 'What carries the house' },
+  { id: 'people', name: 'Ages' },
+  { id: 'split', name: 'Side income' },
+]
+
 const Top = ({ figures }: { figures: SlowerFigures }) => {
   const first = figures.phases[0]
   if (!first) return null
   const last = figures.years.at(-1)
   return (
     <Figures>
-      <Figure label="First slower year" value={named(first.from)} note={first.name} />
+      <Figure label="First slower year" word="slower year" value={named(first.from)} note={first.name} />
       <Figure
         label="Net farm cash, before and in it"
         value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
@@ -89,8 +99,9 @@ const Phases = ({ figures }: { figures: SlowerFigures }) => (
       </EmptyState>
     ) : (
       <>
+        <PhaseTable phases={figures.phases} />
         {figures.phases.map((phase) => (
-          <Phase phase={phase} />
+          <PhaseChanges phase={phase} />
         ))}
         <p class="no-print">
           <LinkButton href="/slower-years/phases/new" small>
@@ -102,49 +113,68 @@ const Phases = ({ figures }: { figures: SlowerFigures }) => (
   </section>
 )
 
-const Phase = ({ phase }: { phase: PhaseFigures }) => {
-  const isOver = phase.busiest.needed > phase.busiest.available * 1.005
-  return (
-    <div class="phase" id={`phase-${phase.index}`}>
-      <h3>
-        <a href={`/slower-years/phases/${phase.index}`}>
-          {named(phase.from)}: {phase.name}
-        </a>
-      </h3>
-      <p>
-        {phase.weeklyHours.map((one) => `${one.name} ${tenth(one.hours)}`).join(', ') || 'No cap on hours'}{' '}
-        hours a week. Net {formatDollars(phase.net)} a year, {formatDollars(phase.netBefore)} before;{' '}
-        {whole(phase.hours)} hours a year, {whole(phase.hoursBefore)} before. In {phase.busiest.month} the
-        farm asks {tenth(phase.busiest.needed)} hours a week of {tenth(phase.busiest.available)}
-        {isOver ? <strong>: {tenth(phase.busiest.needed - phase.busiest.available)} too many</strong> : null}.
-      </p>
-      <p>{changes(phase)}</p>
-      {phase.landLeasedOut > 0 ? (
-        <p>
-          {tenth(phase.landLeasedOut)} acres leased out bring {formatDollars(phase.leaseAYear)} a year.
-        </p>
-      ) : null}
-      {phase.sales.length > 0 || phase.wound.some((one) => one.heads > 0.5) ? (
-        <p>
-          Wound down:{' '}
-          {[
-            ...phase.sales.map(
-              (sale) =>
-                `${sale.name} sold for ${formatDollars(sale.price)}, ${formatDollars(Math.max(0, sale.price - sale.basis))} of it gain`,
-            ),
-            ...phase.wound
-              .filter((one) => one.heads > 0.5)
-              .map((one) => `${Math.round(one.heads)} head of ${one.name} sold`),
-          ].join('; ')}
-          .
-        </p>
-      ) : null}
-    </div>
-  )
-}
+const PhaseTable = ({ phases }: { phases: readonly PhaseFigures[] }) => (
+  <DataTable
+    caption="Each phase beside the farm just before it, in the plan’s first prices"
+    stack
+    rows={phases}
+    columns={[
+      {
+        title: 'Phase',
+        isHeader: true,
+        cell: (phase) => <a href={`/slower-years/phases/${phase.index}`}>{phase.name}</a>,
+      },
+      { title: 'From', cell: (phase) => named(phase.from) },
+      {
+        title: 'Hours a week',
+        cell: (phase) =>
+          phase.weeklyHours.map((one) => `${one.name} ${tenth(one.hours)}`).join(', ') || 'no cap',
+      },
+      { title: 'Net a year', isNumber: true, cell: (phase) => formatDollars(phase.net) },
+      { title: 'Net before', isNumber: true, cell: (phase) => formatDollars(phase.netBefore) },
+      { title: 'Farm hours a year', isNumber: true, cell: (phase) => whole(phase.hours) },
+      { title: 'Hours before', isNumber: true, cell: (phase) => whole(phase.hoursBefore) },
+      { title: 'Fullest month', cell: (phase) => <FullestMonth {...phase.busiest} /> },
+    ]}
+  />
+)
+
+/** Hours a week the farm asks for in its fullest month, beside those there are. */
+const FullestMonth = ({ month, needed, available }: PhaseFigures['busiest']) => (
+  <>
+    {month}: {tenth(needed)} of {tenth(available)} hours a week
+    {needed > available * 1.005 ? <strong>, {tenth(needed - available)} too many</strong> : ''}
+  </>
+)
+
+const PhaseChanges = ({ phase }: { phase: PhaseFigures }) => (
+  <details id={`phase-${phase.index}`}>
+    <summary>
+      What changes in {named(phase.from)}: {phase.name}
+    </summary>
+    <ul>
+      {[...changes(phase), ...woundDown(phase)].map((one) => (
+        <li>{one}</li>
+      ))}
+    </ul>
+  </details>
+)
+
+const woundDown = (phase: PhaseFigures): string[] => [
+  ...(phase.landLeasedOut > 0
+    ? [`${tenth(phase.landLeasedOut)} acres leased out bring ${formatDollars(phase.leaseAYear)} a year`]
+    : []),
+  ...phase.sales.map(
+    (sale) =>
+      `${sale.name} sold for ${formatDollars(sale.price)}, ${formatDollars(Math.max(0, sale.price - sale.basis))} of it gain`,
+  ),
+  ...phase.wound
+    .filter((one) => one.heads > 0.5)
+    .map((one) => `${Math.round(one.heads)} head of ${one.name} sold`),
+]
 
 /** Only what changes is said. */
-const changes = (phase: PhaseFigures): string => {
+const changes = (phase: PhaseFigures): string[] => {
   const scales = phase.scales
     .filter((one) => Math.abs(one.value - one.before) > 0.05)
     .map((one) =>
@@ -160,7 +190,7 @@ const changes = (phase: PhaseFigures): string => {
         : `${one.name} ${whole(one.before)} → ${whole(one.value)} trips`,
     )
   const all = [...trips, ...scales]
-  return all.length > 0 ? `${all.join('; ')}.` : 'Nothing else changes.'
+  return all.length > 0 ? all : ['No scale and no market changes']
 }
 
 const Income = ({ figures }: { figures: SlowerFigures }) => {
@@ -185,30 +215,34 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
           { name: 'From savings', tone: 4, values: every.map((one) => one.withdrawn) },
         ]}
       />
-      <DataTable
-        caption="Year by year, in the plan’s first prices"
-        csv="/slower-years.csv?table=years"
-        rows={shown.filter(
-          (one, k) => k % 5 === 0 || figures.phases.some((phase) => phase.from.startsWith(String(one.year))),
-        )}
-        columns={[
-          { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-          { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
-          { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
-          { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
-          { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
-          { title: 'Side income', isNumber: true, cell: (one) => formatDollars(one.side) },
-          { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
-          { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
-          { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
-          {
-            title: 'Out of traditional accounts',
-            isNumber: true,
-            cell: (one) => formatDollars(one.fromTraditional),
-          },
-          { title: 'Savings', isNumber: true, cell: (one) => formatDollars(one.savings) },
-        ]}
-      />
+      <details>
+        <summary>Year by year</summary>
+        <DataTable
+          caption="Year by year, in the plan’s first prices"
+          csv="/slower-years.csv?table=years"
+          rows={shown.filter(
+            (one, k) =>
+              k % 5 === 0 || figures.phases.some((phase) => phase.from.startsWith(String(one.year))),
+          )}
+          columns={[
+            { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+            { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
+            { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
+            { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
+            { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
+            { title: 'Side income', isNumber: true, cell: (one) => formatDollars(one.side) },
+            { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
+            { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
+            { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
+            {
+              title: 'Out of traditional accounts',
+              isNumber: true,
+              cell: (one) => formatDollars(one.fromTraditional),
+            },
+            { title: 'Savings', isNumber: true, cell: (one) => formatDollars(one.savings) },
+          ]}
+        />
+      </details>
       <p>
         Draws are set on <a href="/runway">Runway</a>; living costs too. Premiums turn into Medicare at 65,
         and traditional accounts must pay out from the ages below.
