@@ -1,7 +1,9 @@
 // The JSON a yearly estimate reads: its schema, and the household year it describes.
 import { z } from 'zod'
+import { careChildBelow } from '#rules/data/credits.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { filingStatuses, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law.ts'
 
 const most = 1_000_000_000
@@ -55,6 +57,8 @@ const deductions = z.strictObject({
   earlyWithdrawalAmount: money.default(0),
 })
 
+const dependentCare = z.strictObject({ costs: money })
+
 const cover = z.strictObject({
   months: months.default(0),
   deductibleMonths: months.optional(),
@@ -89,6 +93,7 @@ export const estimateSchema = z
     deductions: deductions.prefault({}),
     payments: z.strictObject({ withheld: money.default(0), estimated: money.default(0) }).prefault({}),
     cover: cover.prefault({}),
+    dependentCare: dependentCare.optional(),
     options: options.prefault({}),
   })
   .superRefine((input, context) => {
@@ -181,6 +186,7 @@ const addDependants = (household: HouseholdYear, input: EstimateInput): void => 
   for (const { age: years, student } of input.dependants) {
     if (years < 17) household.childrenUnder17 += 1
     else household.otherDependants += 1
+    if (years < inForce(careChildBelow, input.taxYear)) household.careChildren += 1
     if (years < 19 || (student && years < 24)) household.earnedCreditChildren += 1
   }
 }
@@ -189,6 +195,7 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
   const { wages, farmProfit, farmGross, otherSelfEmployment, otherSelfEmploymentGross, ...amounts } =
     input.income
   Object.assign(household, amounts, input.deductions, input.payments)
+  household.careCosts = input.dependentCare?.costs ?? 0
   household.coverMonths = input.cover.months
   household.deductibleMonths = input.cover.deductibleMonths ?? input.cover.months
   household.premiumMonthly = input.cover.premiumMonthly

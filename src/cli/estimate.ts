@@ -37,6 +37,7 @@ Input, all but taxYear, filingStatus and people optional:
   payments       withheld, estimated
   cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
                  medicaidExpansion (true: no credit at or under the Medicaid line)
+  dependentCare  {"costs":4800}: paid for care of dependants under 13 so that everyone can work; adds dependentCareCredit
   options        taxTable, farmOptionalMethod ("no", "yes"), nonfarmOptionalMethod, inflationPercent (2.5)
 
 Output: incomeTax is the tax on taxable income with any minimum tax, before credits; totalTax is after nonrefundable
@@ -117,10 +118,12 @@ export const estimate = (input: EstimateInput) => {
   const law = lawFor(input.taxYear, steadyIndexing(input.options.inflationPercent / 100))
   const { household, assumed } = describeHousehold(input, law)
   const { figures, trace, cautions } = fileReturn(law, household, { taxTable: input.options.taxTable })
-  const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...shown } =
+  const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
+  const { dependentCareCredit, ...shown } = rest
   return {
     ...shown,
+    ...(input.dependentCare ? { dependentCareCredit } : {}),
     method: coverMethods[method]!,
     trace: [
       ...trace,

@@ -58,6 +58,16 @@ export interface LawYear {
   saversLimits: readonly ByStatus[]
   saversCap: number
 
+  /** Care costs that count: for one child, for more. */
+  careCap: readonly number[]
+  careRateTop: number
+  careRateMiddle: number
+  careRateLeast: number
+  careFirstFrom: number
+  careStep: number
+  careSecondFrom: ByStatus
+  careSecondStep: ByStatus
+
   investmentTaxRate: number
   investmentTaxFrom: ByStatus
   additionalMedicareRate: number

@@ -97,6 +97,15 @@ const fillCredits = (law: Filling, get: Get): void => {
   law.saversRates = get(credits.saversRates)
   law.saversLimits = get(credits.saversLimits)
   law.saversCap = get(credits.saversCap)
+  const care = get(credits.careRates)
+  law.careCap = get(credits.careCap)
+  law.careRateTop = care.top
+  law.careRateMiddle = care.middle
+  law.careRateLeast = care.least
+  law.careFirstFrom = care.from
+  law.careStep = care.step
+  law.careSecondFrom = care.secondFrom
+  law.careSecondStep = care.secondStep
 }
 
 const fillCover = (law: Filling, get: Get, year: number): void => {

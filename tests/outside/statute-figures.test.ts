@@ -12,8 +12,10 @@ import {
 import { repaymentLimit } from '#rules/data/marketplace.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxInput, estimatedTaxPlan } from '#rules/estimated-tax.ts'
+import { lawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
 import { medicareCost } from '#rules/medicare/medicare-cost.ts'
+import { careRate } from '#rules/return/care-credit.ts'
 
 // A published rates guide for 2024: where the exemption is gone, by status (single, joint, separate).
 test('the 2024 minimum tax exemptions are used up at the published incomes', () => {
@@ -86,6 +88,27 @@ describe('estimated tax by the statute (26 USC 6654(d), (e), (i))', () => {
     expect(estimatedTaxPlan(input({ withheld: 11_001 })).instalments).toEqual([])
     expect(estimatedTaxPlan(input({ taxLastYear: 0 })).instalments).toEqual([])
     expect(estimatedTaxPlan(input({ taxThisYear: 1_000, taxLastYear: null })).instalments).toHaveLength(4)
+  })
+})
+
+// 26 USC 21(a)(2) before and after P.L. 119-21 sec. 70405, at the steps of its own words: “or fraction thereof”.
+describe('the percentage of care costs credited', () => {
+  const rate = (year: number, status: number, income: number) =>
+    careRate(lawFor(year, steadyIndexing(0)), status, income * 100)
+
+  test('to 2025: 35 percent, a point less for each 2,000 or part over 15,000, not below 20', () => {
+    expect(
+      [0, 15_000, 15_001, 17_000, 17_001, 43_000, 43_001, 400_000].map((at) => rate(2025, 1, at)),
+    ).toEqual([0.35, 0.35, 0.34, 0.34, 0.33, 0.21, 0.2, 0.2])
+  })
+
+  test('from 2026: 50 percent down to 35, then from 150,000 (joint) or 75,000 down to 20', () => {
+    expect(
+      [15_000, 15_001, 44_999, 45_001, 150_000, 150_001, 154_001, 206_001, 206_002].map((at) =>
+        rate(2026, 1, at),
+      ),
+    ).toEqual([0.5, 0.49, 0.35, 0.35, 0.35, 0.34, 0.33, 0.2, 0.2])
+    expect([75_000, 75_001, 77_001, 105_001].map((at) => rate(2026, 0, at))).toEqual([0.35, 0.34, 0.33, 0.2])
   })
 })
 

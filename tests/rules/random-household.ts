@@ -24,6 +24,7 @@ export const randomHousehold = (random: () => number): HouseholdYear => {
   household.childrenUnder17 = random() < 0.5 ? 0 : pick(random, 5)
   household.earnedCreditChildren = Math.min(4, household.childrenUnder17 + pick(random, 2))
   household.otherDependants = Math.max(0, household.earnedCreditChildren - household.childrenUnder17)
+  household.careChildren = pick(random, Math.min(3, household.childrenUnder17 + 1))
   household.region = random() < 0.8 ? 0 : pick(random, 3)
   const scale = random() < 0.1 ? 12 : 1
   for (let place = 0; place < household.people; place += 1) {
@@ -61,6 +62,7 @@ const addUnearned = (household: HouseholdYear, random: () => number, scale: numb
   household.sep = amount(random, 20_000, 0.1)
   household.hsa = amount(random, 8_000, 0.2)
   household.earlyWithdrawalAmount = random() < 0.1 ? household.iraDistributions : 0
+  household.careCosts = amount(random, 12_000, 0.3)
   household.withheld = amount(random, 9_000, 0.4)
   household.estimated = amount(random, 9_000, 0.2)
 }

@@ -55,7 +55,8 @@ const withMore = (household: HouseholdYear, kind: (typeof incomes)[number], more
  * 4. where the circle of deduction and credit has no exact answer, the pair allowed instead jumps back to an exact one
  *    (Rev. Proc. 2014-41);
  * 5. to 2025, a higher repayment tier raises the limitation on additional tax and with it the deduction
- *    (26 CFR 1.36B-4(a)(3)(iii)).
+ *    (26 CFR 1.36B-4(a)(3)(iii));
+ * 6. care costs count up to the lesser earned income, so that the care credit grows with it (26 USC 21(d)).
  */
 const excepted = (
   law: LawYear,
@@ -64,6 +65,7 @@ const excepted = (
   after: HouseholdTax,
 ): boolean =>
   (before.premiumTaxCredit === 0 && after.premiumTaxCredit > 0) ||
+  after.dependentCareCredit > before.dependentCareCredit ||
   [before, after].some((tax) => tax.method === methodBracketed || tax.method === methodSimplified) ||
   (law.qbiMinimum > 0 && after.qbiDeduction <= law.qbiMinimum && after.qbiDeduction > before.qbiDeduction) ||
   (law.repaymentBandTo.length > 0 && household.advanceMonthly > 0 && after.excessAdvance > 0)
@@ -257,7 +259,7 @@ const scaledLaw = (law: LawYear, factor: number): LawYear => {
 
 const scaledHousehold = (household: HouseholdYear, factor: number): HouseholdYear => {
   const kept =
-    /^(status|people|age|blind|children|earnedCreditChildren|otherDependants|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
+    /^(status|people|age|blind|children|careChildren|earnedCreditChildren|otherDependants|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
   return Object.fromEntries(
     Object.entries(household).map(([key, value]) => [
       key,

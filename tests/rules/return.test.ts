@@ -132,6 +132,36 @@ describe('credits', () => {
     expect(figures(2029, 'married_joint', saver(52_000)).saversCredit).toBe(0)
   })
 
+  test('the care credit counts costs up to the cap and to what the one who earns least earns', () => {
+    const family = { careChildren: 1, careCosts: 5000, childrenUnder17: 1 }
+    const credit = (status: Parameters<typeof figures>[1], facts: Parameters<typeof figures>[2]) =>
+      figures(2026, status, { ...family, ...facts }).dependentCareCredit
+    expect(credit('married_joint', { wages: [60_000, 20_000] })).toBe(1050)
+    expect(credit('married_joint', { wages: [60_000, 20_000], careChildren: 2 })).toBe(1750)
+    // Self-employment counts after half of its tax: 2,000 less 141.30.
+    const half = (2000 * 0.9235 * 0.153) / 2
+    expect(credit('married_joint', { wages: [60_000, 0], farmProfit: [0, 2000] })).toBeCloseTo(
+      (2000 - half) * 0.35,
+      1,
+    )
+    expect(credit('married_joint', { wages: [60_000, 0] })).toBe(0)
+    expect(credit('married_separate', { wages: [60_000, 0] })).toBe(0)
+    expect(credit('head_of_household', { wages: [60_000, 0], careChildren: 0 })).toBe(0)
+  })
+
+  test('the care credit is used before the child credit, and neither gives back more than the tax', () => {
+    const low = figures(2026, 'married_joint', {
+      wages: [36_000, 5_000],
+      careChildren: 2,
+      careCosts: 6000,
+      childrenUnder17: 2,
+      earnedCreditChildren: 2,
+    })
+    expect(low.dependentCareCredit).toBe(low.incomeTax)
+    expect(low.childTaxCredit).toBe(0)
+    expect(low.additionalChildTaxCredit).toBeGreaterThan(0)
+  })
+
   test('the child credit shrinks by 50 dollars for each 1,000 or part of it above 400,000', () => {
     const family = { childrenUnder17: 2, otherDependants: 1 }
     expect(figures(2026, 'married_joint', { ...family, wages: [400_000, 0] }).childTaxCredit).toBe(4900)

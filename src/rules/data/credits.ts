@@ -1,5 +1,6 @@
 // Credits and the qualified business deduction. Lists by filing status, or by number of children (0, 1, 2, 3 or more).
 import type { Dated } from '../dated.ts'
+import { noLimit } from '../law-year.ts'
 
 const libraries = 'read in two open rules libraries that agree and cite the yearly revenue procedure'
 
@@ -244,5 +245,73 @@ export const saversCap: Dated<number> = {
   source: '26 USC 25B(a)',
   obtained: 'read',
   values: { 2024: 2000 },
+  after: { by: 'statute' },
+}
+
+const care =
+  '26 USC 21(a)(2), (c), (d), texts read as quoted, before and after P.L. 119-21 sec. 70405; 2024 and 2025 also in an open rules library'
+
+export const careCap: Dated<readonly [one: number, more: number]> = {
+  rule: 'costs of care that count for the child and dependent care credit, one child or more',
+  unit: 'dollars a year',
+  source: care,
+  obtained: 'read',
+  values: { 2024: [3000, 6000] },
+  after: { by: 'statute' },
+}
+
+/** By status; the second stretch has no start in the years that do not know it. */
+export const careRates: Dated<{
+  top: number
+  middle: number
+  from: number
+  step: number
+  least: number
+  secondFrom: readonly number[]
+  secondStep: readonly number[]
+}> = {
+  rule: 'child and dependent care credit, percentage of costs',
+  unit: 'fraction, less a point for each step of adjusted gross income over the starts, dollars',
+  source: care,
+  obtained: 'read',
+  values: {
+    2024: {
+      top: 0.35,
+      middle: 0.2,
+      from: 15_000,
+      step: 2000,
+      least: 0.2,
+      secondFrom: [noLimit, noLimit, noLimit, noLimit],
+      secondStep: [2000, 4000, 2000, 2000],
+    },
+    2025: {
+      top: 0.35,
+      middle: 0.2,
+      from: 15_000,
+      step: 2000,
+      least: 0.2,
+      secondFrom: [noLimit, noLimit, noLimit, noLimit],
+      secondStep: [2000, 4000, 2000, 2000],
+    },
+    2026: {
+      top: 0.5,
+      middle: 0.35,
+      from: 15_000,
+      step: 2000,
+      least: 0.2,
+      secondFrom: [75_000, 150_000, 75_000, 75_000],
+      secondStep: [2000, 4000, 2000, 2000],
+    },
+  },
+  after: { by: 'statute' },
+}
+
+/** A child’s care counts until this birthday. */
+export const careChildBelow: Dated<number> = {
+  rule: 'age under which a child’s care counts for the child and dependent care credit',
+  unit: 'years',
+  source: '26 USC 21(b)(1)(A), read as quoted',
+  obtained: 'read',
+  values: { 2024: 13 },
   after: { by: 'statute' },
 }

@@ -15,6 +15,7 @@ import type { AssessHousehold, HouseholdTax, HouseholdYear } from './household-y
 import {
   additionalMedicare,
   atRate,
+  careRate,
   earnedCredit,
   minimumTaxOver,
   qualifiedDeduction,
@@ -163,12 +164,14 @@ const takeCredits = (law: LawYear, input: HouseholdYear, out: HouseholdTax): voi
   const distributions = wholeCents(input.iraDistributions)
   const saved = wholeCents(input.traditionalIra) + wholeCents(input.rothIra) - distributions
   const counted = Math.min(Math.max(0, saved), input.people * law.saversCap * 100)
-  const savers = Math.min(atRate(counted, saversRate(law, input.status, work.adjusted)), work.beforeCredits)
+  const care = careCredit(law, input)
+  const afterCare = work.beforeCredits - care
+  const savers = Math.min(atRate(counted, saversRate(law, input.status, work.adjusted)), afterCare)
   const earnedIncome = work.wages + work.earned - work.half
   const earned = earnedCreditOpen(law, input, earnedIncome)
     ? earnedCredit(law, input.status === 1, input.earnedCreditChildren, earnedIncome, work.adjusted)
     : 0
-  const left = work.beforeCredits - savers
+  const left = afterCare - savers
   const full = fullChildCredit(law, input)
   const child = Math.min(full, left)
   const additional = additionalChild(law, input, full - child, earnedIncome, earned)
@@ -179,6 +182,7 @@ const takeCredits = (law: LawYear, input: HouseholdYear, out: HouseholdTax): voi
     earned +
     additional +
     Math.max(0, solved.credit - cover.advance)
+  out.dependentCareCredit = care / 100
   out.saversCredit = savers / 100
   out.earnedIncomeCredit = earned / 100
   out.childTaxCredit = child / 100
@@ -186,6 +190,14 @@ const takeCredits = (law: LawYear, input: HouseholdYear, out: HouseholdTax): voi
   out.totalTax = total / 100
   out.totalPayments = payments / 100
   out.balanceDue = (total - payments) / 100
+}
+
+/** Zero for most households: they are told from two numbers. */
+const careCredit = (law: LawYear, input: HouseholdYear): number => {
+  if (input.careCosts <= 0 || input.careChildren === 0 || input.status === 3) return 0
+  const cap = law.careCap[input.careChildren > 1 ? 1 : 0]! * 100
+  const counted = Math.max(0, Math.min(wholeCents(input.careCosts), cap, work.leastEarned))
+  return Math.min(atRate(counted, careRate(law, input.status, work.adjusted)), work.beforeCredits)
 }
 
 const earnedCreditOpen = (law: LawYear, input: HouseholdYear, earnedIncome: number): boolean => {

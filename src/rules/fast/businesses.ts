@@ -12,6 +12,7 @@ export const addBusinesses = (law: LawYear, input: HouseholdYear, out: Household
   work.selfEmploymentTax = 0
   work.net = 0
   work.earned = 0
+  work.leastEarned = Number.POSITIVE_INFINITY
   work.withheldSocial = 0
   work.earnedLimit = 0
   out.netSelfEmploymentEarnings[0] = 0
@@ -61,6 +62,7 @@ const addPerson = (
   work.profit += farm + other
   work.half += half
   work.earned += regular + optional
+  work.leastEarned = Math.min(work.leastEarned, wages + regular + optional - half)
   work.withheldSocial +=
     atRate(Math.min(wages, law.wageBase * 100), law.selfEmploymentSocialSecurityRate / 2) +
     atRate(wages, law.selfEmploymentMedicareRate / 2)

@@ -24,6 +24,9 @@ export interface HouseholdYear {
   earnedCreditChildren: number
   /** Dependants without the child credit, 17 and older. */
   otherDependants: number
+  /** Dependants under 13 whose care is paid for so that everyone on the return can work, and dollars paid for it. */
+  careChildren: number
+  careCosts: number
   /** Place in `regions`: 0 contiguous states, 1 Alaska, 2 Hawaii. */
   region: number
 
@@ -105,6 +108,7 @@ export interface HouseholdTax {
   additionalChildTaxCredit: number
   earnedIncomeCredit: number
   saversCredit: number
+  dependentCareCredit: number
   taxableSocialSecurity: number
   earlyWithdrawalTax: number
   totalTax: number
@@ -136,6 +140,8 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   childrenUnder17: 0,
   earnedCreditChildren: 0,
   otherDependants: 0,
+  careChildren: 0,
+  careCosts: 0,
   region: 0,
   wages: [0, 0],
   farmProfit: [0, 0],
@@ -192,6 +198,7 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   additionalChildTaxCredit: 0,
   earnedIncomeCredit: 0,
   saversCredit: 0,
+  dependentCareCredit: 0,
   taxableSocialSecurity: 0,
   earlyWithdrawalTax: 0,
   totalTax: 0,

@@ -104,6 +104,16 @@ export const saversRate = (law: LawYear, status: number, adjusted: number): numb
   return 0
 }
 
+/** Share of care costs credited: a point less for each step of income, in one stretch or, from 2026, in two. */
+export const careRate = (law: LawYear, status: number, adjusted: number): number => {
+  const overFirst = Math.max(0, adjusted - law.careFirstFrom * 100)
+  const overSecond = Math.max(0, adjusted - law.careSecondFrom[status]! * 100)
+  const first = law.careRateTop - Math.ceil(overFirst / (law.careStep * 100)) / 100
+  const second =
+    Math.max(law.careRateMiddle, first) - Math.ceil(overSecond / (law.careSecondStep[status]! * 100)) / 100
+  return Math.round(Math.max(law.careRateLeast, second) * 100) / 100
+}
+
 export const qualifiedDeduction = (
   law: LawYear,
   status: number,

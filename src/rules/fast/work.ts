@@ -9,6 +9,7 @@ export const work = {
   selfEmploymentTax: 0,
   net: 0,
   earned: 0,
+  leastEarned: 0,
   withheldSocial: 0,
   earnedLimit: 0,
   gains: 0,

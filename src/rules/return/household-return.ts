@@ -61,6 +61,7 @@ const figuresOf = ({ business, income, cover, taxable, taxes }: ReturnLines): Ho
   additionalChildTaxCredit: inDollars(taxes.additionalChildCredit),
   earnedIncomeCredit: inDollars(taxes.earnedIncomeCredit),
   saversCredit: inDollars(taxes.saversCredit),
+  dependentCareCredit: inDollars(taxes.dependentCare),
   taxableSocialSecurity: inDollars(taxable.taxableBenefits),
   earlyWithdrawalTax: inDollars(taxes.earlyWithdrawal),
   totalTax: inDollars(taxes.totalTax),

@@ -2,6 +2,7 @@
 import type { HouseholdYear } from '../fast/household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { atRate, wholeCents } from '../rounding.ts'
+import { careCredit } from './care-credit.ts'
 import { childCredit } from './child-credit.ts'
 import { earnedIncomeCredit } from './earned-income-credit.ts'
 import { incomeTax } from './income-tax.ts'
@@ -21,6 +22,7 @@ export interface TaxLines {
   additionalMedicare: number
   investmentTax: number
   earlyWithdrawal: number
+  dependentCare: number
   saversCredit: number
   earnedIncome: number
   earnedIncomeCredit: number
@@ -44,12 +46,23 @@ export const workTaxesAndCredits = (
   const taxes = workTaxes(law, household, business, income, taxable, table)
   // Schedule 2 puts an advance credit paid back among the taxes that nonrefundable credits may use up.
   const beforeCredits = taxes.regularTax + taxes.minimumTax + cover.excessAdvance
+  const care = careCredit(law, status, {
+    costs: wholeCents(household.careCosts),
+    children: household.careChildren,
+    leastEarned: Math.min(
+      ...business.people.map(
+        (person, place) => wholeCents(household.wages[place]!) + person.earned - person.half,
+      ),
+    ),
+    adjustedGrossIncome,
+    taxLeft: beforeCredits,
+  })
   const savers = saversCredit(law, status, {
     people: household.people,
     contributions: wholeCents(household.traditionalIra) + wholeCents(household.rothIra),
     distributions: wholeCents(household.iraDistributions),
     adjustedGrossIncome,
-    taxLeft: beforeCredits,
+    taxLeft: beforeCredits - care,
   })
   const earnedIncome = income.wages + business.earned - business.half
   const earned = earnedIncomeCredit(
@@ -68,7 +81,7 @@ export const workTaxesAndCredits = (
     childrenUnder17: household.childrenUnder17,
     otherDependants: household.otherDependants,
     adjustedGrossIncome,
-    taxLeft: beforeCredits - savers,
+    taxLeft: beforeCredits - care - savers,
     earnedIncome,
     socialTaxes: business.half + withheldFromWages(law, household),
     earnedIncomeCredit: earned,
@@ -77,12 +90,13 @@ export const workTaxesAndCredits = (
   const netCredit = Math.max(0, cover.credit - cover.cover.advance)
   return {
     ...taxes,
+    dependentCare: care,
     saversCredit: savers,
     earnedIncome,
     earnedIncomeCredit: earned,
     childCredit: child.credit,
     additionalChildCredit: child.additional,
-    totalTax: beforeCredits - savers - child.credit + others,
+    totalTax: beforeCredits - care - savers - child.credit + others,
     totalPayments:
       wholeCents(household.withheld) +
       wholeCents(household.estimated) +

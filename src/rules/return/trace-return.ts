@@ -176,6 +176,14 @@ const traceCredits = (
   { taxable, taxes }: ReturnLines,
 ): void => {
   const adjustedGrossIncome = inDollars(taxable.adjustedGrossIncome)
+  if (household.careCosts > 0) {
+    note('dependentCareCredit', taxes.dependentCare, credits.careRates, {
+      adjustedGrossIncome,
+      costs: household.careCosts,
+      children: household.careChildren,
+      costsCountUpTo: law.careCap[household.careChildren > 1 ? 1 : 0]!,
+    })
+  }
   note('saversCredit', taxes.saversCredit, credits.saversLimits, {
     adjustedGrossIncome,
     contributions: household.traditionalIra + household.rothIra,
@@ -201,6 +209,7 @@ const traceTotals = (note: Note, household: HouseholdYear, { cover, taxes }: Ret
     taxes.totalTax,
     { rule: 'total tax', source: 'Form 1040 line 24' },
     {
+      ...(household.careCosts > 0 ? { dependentCareCredit: inDollars(taxes.dependentCare) } : {}),
       saversCredit: inDollars(taxes.saversCredit),
       childTaxCredit: inDollars(taxes.childCredit),
       excessAdvance: inDollars(cover.excessAdvance),
