@@ -12,8 +12,8 @@ export const crossingKinds = [
 export type CrossingKind = (typeof crossingKinds)[number]
 
 export const crossingKindNames: Record<CrossingKind, string> = {
-  draw: "Owner's draw",
-  contribution: "Owner's contribution",
+  draw: 'Owner’s draw',
+  contribution: 'Owner’s contribution',
   reimbursement: 'Reimbursement',
   loan: 'Loan between sides',
   repayment: 'Loan repayment',
@@ -43,7 +43,7 @@ export const directionProblem = (kind: CrossingKind, from: SideId, to: SideId): 
     case 'contribution':
       return from === householdSide
         ? null
-        : "Owner's contribution comes from the household. Choose a household account to pay it, or record a loan"
+        : 'Owner’s contribution comes from the household. Choose a household account to pay it, or record a loan'
     case 'loan':
     case 'repayment':
       return null

@@ -1,5 +1,7 @@
 // The plan held against what really happened: variance by line, and what the books' own pace would suggest. Nothing is applied by itself.
-import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
+
+import { addMonths, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from './project.ts'
 
@@ -122,7 +124,7 @@ export const suggestionsFrom = (
     const share = living.actual / living.planned
     const more = share > 1 ? 'higher' : 'lower'
     found.push({
-      says: `Living costs in the books run ${Math.round(Math.abs(share - 1) * 100)} % ${more} than the plan’s. Change every living line by that much`,
+      says: `Living costs in the books run ${Math.round(Math.abs(share - 1) * 100)}% ${more} than the plan’s. Change every living line by that much`,
       plan: {
         ...plan,
         household: {
@@ -141,7 +143,7 @@ export const suggestionsFrom = (
     const next = monthText(addMonths(parseMonth(variance.actual.to)!, 1))
     const later = plan.draw.steps.filter((step) => step.from > next)
     found.push({
-      says: `Draws come in at ${Math.round(pace)} dollars a month. Put that in the plan from ${next} until its next step`,
+      says: `Draws come in at ${formatDollars(pace)} a month. Put that in the plan from ${monthName(parseMonth(next)!)} until its next step`,
       plan: {
         ...plan,
         draw: {

@@ -104,7 +104,7 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
       ? 'the plan has no draws'
       : unmet > 0
         ? `the farm cannot pay ${formatDollars(unmet)} of the draws planned for the first ten years`
-        : `draws reach at most ${Math.round(best * 100)} % of household costs over a year`
+        : `draws reach at most ${Math.round(best * 100)}% of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
 }
 
@@ -118,7 +118,7 @@ const afterSlowing = (months: readonly ProjectedMonth[], from: string): string =
     others += month.socialSecurity + month.pay + month.side
   }
   if (costs <= 0) return 'After it there are no household costs.'
-  const share = (dollars: number) => `${Math.round((dollars / costs) * 100)} %`
+  const share = (dollars: number) => `${Math.round((dollars / costs) * 100)}%`
   return `From then to the end of the plan draws, which fall by the plan, cover ${share(draws)} of household costs; with Social Security, pay and side ventures it is ${share(draws + others)}, and savings do the rest.`
 }
 

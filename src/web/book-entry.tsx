@@ -1,5 +1,6 @@
 // Entries by form: post, look at, take back, correct; and the mixed receipt that makes its own crossing.
 import { type Context, Hono } from 'hono'
+import { day, dayName } from '#calendar/day.ts'
 import { listAccounts, listSides, type Side } from '#db/account-store.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry, wholeOf } from '#db/entry-reader.ts'
 import { latestEntries } from '#db/latest-entries.ts'
@@ -142,7 +143,7 @@ function entryFigures(books: Books, entry: EntryRecord): EntryFigures {
     day: entry.day,
     payee: entry.payee,
     memo: entry.memo,
-    sourceSays: `${sourceWords[entry.source]}, ${entry.postedAt.slice(0, 10)}.`,
+    sourceSays: `${sourceWords[entry.source]}, ${dayName(day(entry.postedAt.slice(0, 10)))}.`,
     side: sideName(entry.sideId),
     lines: entry.lines.map((line) => ({
       accountId: line.accountId,

@@ -114,7 +114,7 @@ const showYear = (c: PageContext, course: LeverCourse) => {
     title: `Runway ${year}`,
     figures: { year, months },
     page: () => <YearPage {...props} />,
-    parts: { months: () => <YearMonths {...props} /> },
+    parts: { months: () => <YearMonths {...props} isBroughtIn /> },
   })
 }
 

@@ -55,7 +55,7 @@ test('with slower years it is judged up to the first of them, and says how far d
     carryMonthToEnd: null,
   })
   expect(carrySays(plan)).toBe(
-    'From January 2027 the farm’s draws cover all household costs, up to the first slower year, January 2032. From then to the end of the plan draws, which fall by the plan, cover 40 % of household costs; with Social Security, pay and side ventures it is 40 %, and savings do the rest.',
+    'From January 2027 the farm’s draws cover all household costs, up to the first slower year, January 2032. From then to the end of the plan draws, which fall by the plan, cover 40% of household costs; with Social Security, pay and side ventures it is 40%, and savings do the rest.',
   )
 })
 

@@ -102,7 +102,7 @@ test('a mixed receipt makes its own crossing, seen from both sides', async () =>
   const books = (await (await app.get('/books.json')).json()) as {
     gates: { kindName: string; amountCents: number }[]
   }
-  expect(books.gates[0]).toMatchObject({ kindName: "Owner's contribution", amountCents: 3000 })
+  expect(books.gates[0]).toMatchObject({ kindName: 'Owner’s contribution', amountCents: 3000 })
 })
 
 test('an entry is corrected by one that stands in its place, and the first is taken back', async () => {

@@ -37,7 +37,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
       <FileField
         name="file"
         label="File from the bank"
-        hint="OFX (also QFX and QBO endings) or CSV, at most 25 MB. Nothing is stored before you say so on the next page."
+        hint="OFX, whatever its ending, or CSV; at most 25 MB. Nothing is stored before you say so on the next page."
         accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
         error={errors.file}
       />

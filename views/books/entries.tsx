@@ -42,7 +42,10 @@ export const EntriesPage = (props: { figures: EntriesFigures; csv: string; earli
           stack
           rows={figures.entries}
           csv={props.csv}
-          pager={{ says: `${figures.entries.length} entries`, earlier: props.earlier }}
+          pager={{
+            says: figures.entries.length === 1 ? '1 entry' : `${figures.entries.length} entries`,
+            earlier: props.earlier,
+          }}
           rowClass={(entry) => (entry.isTakenBack ? 'void' : undefined)}
           columns={[
             { title: 'Day', cell: (entry) => <span class="day">{dayName(entry.day)}</span> },

@@ -49,8 +49,8 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
     case 'none':
       return (
         <p>
-          The course above is the expected one. Run the plan through many drawn courses to see how often it
-          holds, and how wide months left and the carry month may fall.
+          The course on Runway is the expected one. Run the plan through many drawn courses to see how often
+          it holds, and how wide months left and the carry month may fall. It takes a few seconds.
         </p>
       )
     case 'running':
@@ -93,20 +93,23 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
     {...refreshes(place, { post: '/runway/chance' })}
     hx-disable="find button"
   >
-    <QuantityField
-      name="paths"
-      label="Drawn courses"
-      hint="50 to 20,000; more take longer and stray less"
-      value={figures.choices.paths}
-      error={errors.paths}
-    />
-    <QuantityField
-      name="seed"
-      label="Seed"
-      hint="The same seed draws the same courses"
-      value={figures.choices.seed}
-      error={errors.seed}
-    />
+    <details open={errors.paths !== undefined || errors.seed !== undefined}>
+      <summary>How many courses, and from which seed</summary>
+      <QuantityField
+        name="paths"
+        label="Drawn courses"
+        hint="50 to 20,000; more take longer and stray less"
+        value={figures.choices.paths}
+        error={errors.paths}
+      />
+      <QuantityField
+        name="seed"
+        label="Seed"
+        hint="The same seed draws the same courses"
+        value={figures.choices.seed}
+        error={errors.seed}
+      />
+    </details>
     <RadioGroup
       name="from"
       label="Courses"

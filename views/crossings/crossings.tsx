@@ -57,7 +57,7 @@ export const CrossingsPage = (props: CrossingsPageProps) => {
       <Leak months={figures.leak} />
       <StandingList standing={figures.standing} formId={props.formId} />
       {figures.history.length === 0 ? (
-        <EmptyState>
+        <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
           Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in,
           record it here.
         </EmptyState>

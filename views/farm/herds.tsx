@@ -109,7 +109,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
         ],
       }}
     />
-    <Figure label="Deepest in" value={formatDollars(back.deepest)} note={named(back.deepestMonth)} />
+    <Figure label="Most money tied up" value={formatDollars(back.deepest)} note={named(back.deepestMonth)} />
     <Figure
       label="Yearly return"
       value={back.yearlyReturn === null ? 'None' : formatPercent(back.yearlyReturn, 1)}

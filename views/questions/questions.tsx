@@ -116,25 +116,28 @@ const AskForm = ({ figures, errors }: QuestionProps) => (
   >
     <PercentField
       name="confidence"
-      label="How sure, percent"
+      label="How sure the answer must be, percent"
       hint="Share of courses in which the answer must hold, 50 to 99"
       value={figures.choices.confidence}
       error={errors.confidence}
     />
-    <QuantityField
-      name="paths"
-      label="Drawn courses"
-      hint="50 to 5,000; more take longer and stray less"
-      value={figures.choices.paths}
-      error={errors.paths}
-    />
-    <QuantityField
-      name="seed"
-      label="Seed"
-      hint="The same seed draws the same courses"
-      value={figures.choices.seed}
-      error={errors.seed}
-    />
+    <details open={errors.paths !== undefined || errors.seed !== undefined}>
+      <summary>How many courses, and from which seed</summary>
+      <QuantityField
+        name="paths"
+        label="Drawn courses"
+        hint="50 to 5,000; more take longer and stray less"
+        value={figures.choices.paths}
+        error={errors.paths}
+      />
+      <QuantityField
+        name="seed"
+        label="Seed"
+        hint="The same seed draws the same courses"
+        value={figures.choices.seed}
+        error={errors.seed}
+      />
+    </details>
     <Button>Ask</Button>
   </form>
 )

@@ -98,7 +98,7 @@ const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: stri
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="place" value={String(place)} />
         <p>
-          {one.says}. Months left would be {left(one.monthsLeft)}.
+          {one.says}. Months left would then be: {left(one.monthsLeft)}.
         </p>
         <Button quiet small>
           Put it in the plan

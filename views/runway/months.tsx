@@ -8,8 +8,15 @@ import type { MonthTrace } from './figures.ts'
 
 const address = (path: string, query: string) => `${path}${query === '' ? '' : `?${query}`}`
 
-export const YearMonths = (props: { year: number; months: readonly ProjectedMonth[]; query: string }) => (
-  <section id="months" aria-labelledby="months-title" tabindex={-1} autofocus>
+export interface YearMonthsProps {
+  year: number
+  months: readonly ProjectedMonth[]
+  query: string
+}
+
+/** Brought in by a year's link it takes the focus; on its own page the page does. */
+export const YearMonths = (props: YearMonthsProps & { isBroughtIn?: boolean }) => (
+  <section id="months" aria-labelledby="months-title" tabindex={-1} autofocus={props.isBroughtIn}>
     <h2 id="months-title">Months of {String(props.year)}</h2>
     <DataTable
       caption={`The months of ${props.year}; a month’s name opens what made it`}
@@ -41,7 +48,7 @@ export const YearMonths = (props: { year: number; months: readonly ProjectedMont
   </section>
 )
 
-export const YearPage = (props: { year: number; months: readonly ProjectedMonth[]; query: string }) => (
+export const YearPage = (props: YearMonthsProps) => (
   <>
     <PageTitle purpose="Each month of the year on this course.">{`Runway: ${props.year}`}</PageTitle>
     <p>

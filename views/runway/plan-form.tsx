@@ -185,7 +185,7 @@ const Node = ({ node, errors, depth }: NodeProps) => {
             />
           ))}
           <Button quiet small name="add" value={node.name}>
-            Add to: {node.label}
+            Add<span class="hidden-text"> to {node.label}</span>
           </Button>
         </fieldset>
       )

@@ -1,4 +1,6 @@
 // A plan's revisions, what one changed, and the page for two people who saved at once.
+import type { Child } from 'hono/jsx'
+import { day, dayName } from '#calendar/day.ts'
 import type { Difference } from '#plan/difference.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -43,7 +45,7 @@ export const RevisionsPage = (props: {
           isHeader: true,
           cell: (one) => <a href={`/runway/revisions/${one.revisionNo}`}>{String(one.revisionNo)}</a>,
         },
-        { title: 'Saved', cell: (one) => one.savedAt.replace('T', ' ').slice(0, 16) },
+        { title: 'Saved (UTC)', cell: (one) => whenSaved(one.savedAt) },
         { title: 'By', cell: (one) => one.savedBy },
         { title: 'Note', cell: (one) => one.note },
       ]}
@@ -66,6 +68,9 @@ export const RevisionPage = (props: {
     <p>
       <a href="/runway/revisions">All revisions</a>
     </p>
+    {props.fromBefore.every((row) => row.first === null) && props.fromBefore.length > 0 ? (
+      <p>The plan began with this revision: all of it is new.</p>
+    ) : null}
     <Differences
       caption="Changed by this revision"
       rows={props.fromBefore}
@@ -107,7 +112,7 @@ export const ConflictPage = (props: {
     </PageTitle>
     <p>
       Revision {String(props.theirs.revisionNo)} was saved by {props.theirs.savedBy} on{' '}
-      {props.theirs.savedAt.replace('T', ' ').slice(0, 16)}.
+      {whenSaved(props.theirs.savedAt)}.
     </p>
     <Differences
       caption="Where they differ"
@@ -163,4 +168,18 @@ export const inWords = (path: string): string =>
     )
     .join(', ')
 
-const shown = (text: string | null): string => text ?? 'nothing'
+/** A whole part that came or went would be a wall of its document: it is named, and opened when wanted. */
+const shown = (text: string | null): Child => {
+  if (text === null) return 'nothing'
+  if (text.length < 80 || !/^[[{]/.test(text)) return text
+  return (
+    <details>
+      <summary>the whole part</summary>
+      <code>{text}</code>
+    </details>
+  )
+}
+
+/** `2026-11-02T18:00:00Z` → `2 Nov 2026, 18:00`, in the world's time as it was kept. */
+const whenSaved = (instant: string): string =>
+  `${dayName(day(instant.slice(0, 10)))}, ${instant.slice(11, 16)}`

@@ -50,7 +50,7 @@ export const CalendarPage = ({ dates, today }: { dates: readonly CalendarRow[]; 
           csv="/settings/calendar.csv"
           stack
           columns={[
-            { title: 'Day', cell: (date) => dayName(date.day) },
+            { title: 'Day', cell: (date) => <span class="day">{dayName(date.day)}</span> },
             {
               title: 'What',
               isHeader: true,
