@@ -18,6 +18,9 @@ export interface ReconcileLine {
   memo: string
   amountCents: Cents
   ticked: boolean
+  /** Taken back, or itself taking an entry back: no statement shows it, the two cancel out. */
+  isReversed: boolean
+  reversesNo: number | null
 }
 
 export interface ReconciliationState {
@@ -60,6 +63,8 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
       payee: entries.payee,
       memo: entries.memo,
       amountCents: postings.amountCents,
+      isReversed: sql<number>`EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
+      reversesNo: entries.reversesNo,
       reconciliationId: reconciliationTicks.reconciliationId,
     })
     .from(postings)
@@ -68,7 +73,11 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
     .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
     .orderBy(asc(postings.day), asc(postings.id))
     .all()
-    .map(({ reconciliationId, ...line }) => ({ ...line, ticked: reconciliationId === id }))
+    .map(({ reconciliationId, isReversed, ...line }) => ({
+      ...line,
+      isReversed: isReversed === 1,
+      ticked: reconciliationId === id,
+    }))
 }
 
 /** Which of these postings stand on a finished statement, with the statement's day. */

@@ -1,7 +1,7 @@
 // Reconciliations: one open at a time per account, ticked line by line, finished only at a difference of zero, the last one reopened with a trace.
 import { and, eq, inArray } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Day, dayName } from '#calendar/day.ts'
+import { conflict, type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { findAccount } from './account-store.ts'
@@ -14,7 +14,7 @@ import {
   openReconciliation,
   reconciliationState,
 } from './reconcile-reader.ts'
-import { tickCancelledLines, tickStatementLines } from './reconcile-ticks.ts'
+import { tickCancelledLines, tickStatementLines, untickAfter } from './reconcile-ticks.ts'
 import { postings } from './schema.ts'
 import { reconciliations, reconciliationTicks } from './schema-statements.ts'
 
@@ -43,11 +43,7 @@ export const startReconciliation = (
         message: 'This account is being reconciled already. Finish that one, or put it aside',
       })
     const last = lastFinished(books, draft.accountId)
-    if (last && draft.statementDay <= last.statementDay)
-      return refuse({
-        path: 'statementDay',
-        message: `This account is reconciled through ${last.statementDay}. Enter a later statement`,
-      })
+    if (last && draft.statementDay <= last.statementDay) return refuse(notAfter(last.statementDay))
     books.db
       .insert(reconciliations)
       .values({
@@ -71,6 +67,57 @@ export const startReconciliation = (
       summary: 'A reconciliation was started',
     })
     return { ok: true, result: { reconciliationId: act.formId } }
+  })
+
+/** What the person saw when the form was opened, and what it is to be. Amounts in the ledger's sign. */
+export interface ReconciliationChange {
+  seen: { statementDay: Day; statementBalanceCents: Cents; note: string }
+  statementDay: Day
+  statementBalanceCents: Cents
+  note: string
+}
+
+/**
+ * Puts right what was mistyped of an open reconciliation. Ticks stay, but for lines after the new last day that no statement
+ * line names until then; a later last day ticks what the bank's file names in the days that came to it.
+ */
+export const changeReconciliation = (
+  books: Books,
+  act: Act,
+  reconciliationId: string,
+  change: ReconciliationChange,
+): Outcome<{ ticksTakenAway: number }> =>
+  once(books, act, 'reconciliation.change', { reconciliationId, ...change }, () => {
+    const open = findReconciliation(books, reconciliationId)
+    if (open?.state !== 'open')
+      return refuse({ path: '', message: 'This reconciliation is finished. Reopen it to change it' })
+    const { seen, statementDay, statementBalanceCents, note } = change
+    if (
+      open.statementDay !== seen.statementDay ||
+      open.statementBalanceCents !== seen.statementBalanceCents ||
+      open.note !== seen.note
+    )
+      return conflict(
+        'This statement was changed at another screen meanwhile. Look at what it says now, then enter yours anew',
+      )
+    const last = lastFinished(books, open.accountId)
+    if (last && statementDay <= last.statementDay) return refuse(notAfter(last.statementDay))
+    const fields = { statementDay, statementBalanceCents, note }
+    books.db.update(reconciliations).set(fields).where(eq(reconciliations.id, reconciliationId)).run()
+    const changed = { ...open, ...fields }
+    const ticksTakenAway = untickAfter(books, changed)
+    if (statementDay > open.statementDay) {
+      tickStatementLines(books, changed, open.statementDay)
+      tickCancelledLines(books, changed, { after: open.statementDay })
+    }
+    logChange(books, act, {
+      kind: 'reconciliation.changed',
+      subject: reconciliationId,
+      sideId: findAccount(books, open.accountId)!.sideId,
+      summary: 'The statement of a reconciliation was put right',
+      details: { before: seen, after: fields, ticksTakenAway },
+    })
+    return { ok: true, result: { ticksTakenAway } }
   })
 
 export interface TickChange {
@@ -189,3 +236,8 @@ export const dropReconciliation = (books: Books, act: Act, reconciliationId: str
     })
     return { ok: true, result: null }
   })
+
+const notAfter = (day: Day): FieldProblem => ({
+  path: 'statementDay',
+  message: `This account is reconciled through ${dayName(day)}. Enter a later statement`,
+})

@@ -28,6 +28,16 @@ export const tickStatementLines = (books: Books, open: Reconciliation, after?: D
   for (const { postingId } of named) if (postingId !== null) tick(books, open, postingId)
 }
 
+/** Takes away ticks of lines after the statement's last day, unless a line of the bank's file names them until then. Returns how many. */
+export const untickAfter = (books: Books, open: Reconciliation): number =>
+  books.sqlite
+    .prepare(
+      `DELETE FROM reconciliation_ticks WHERE reconciliation_id = @id
+         AND EXISTS (SELECT 1 FROM postings WHERE postings.id = posting_id AND postings.day > @day)
+         AND NOT EXISTS (SELECT 1 FROM statement_lines AS line WHERE line.posting_id = reconciliation_ticks.posting_id AND line.day <= @day)`,
+    )
+    .run({ id: open.id, day: open.statementDay }).changes
+
 interface TakenBack {
   backId: number
   firstId: number

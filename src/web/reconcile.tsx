@@ -11,6 +11,7 @@ import {
   reconciliationState,
 } from '#db/reconcile-reader.ts'
 import {
+  changeReconciliation,
   changeTicks,
   dropReconciliation,
   finishReconciliation,
@@ -40,6 +41,7 @@ export const reconcilePages: PageRoom = {
       .post('/books/reconcile', start)
       .get('/books/reconcile/:id', (c) => showTicking(c, {}))
       .post('/books/reconcile/:id/ticks', saveTicks)
+      .post('/books/reconcile/:id/change', change)
       .post('/books/reconcile/:id/drop', drop)
       .post('/books/reconcile/:id/reopen', reopen),
 }
@@ -91,6 +93,50 @@ async function saveTicks(c: PageContext) {
   return moveOn(c, '/books/reconcile', 'Nothing is left over: the statement is reconciled.')
 }
 
+const changeForm = z.object({
+  formId: formIdField(),
+  statementDay: dayField(),
+  balance: money(),
+  note: optionalText(),
+  seen: z.object({ statementDay: dayField(), balance: money(), note: optionalText() }),
+})
+
+/** What was mistyped is put right without losing the ticks. */
+async function change(c: PageContext) {
+  const typed = await readForm(c)
+  const { books } = c.var.web
+  const id = c.req.param('id') ?? ''
+  const found = findReconciliation(books, id)
+  if (!found) return notFound(c, noSuchOne)
+  const checked = checkForm(changeForm, typed)
+  if (!checked.ok) return showTicking(c, checked.errors, { change: typed })
+  const { formId, statementDay, balance, note, seen } = checked.value
+  const { kind } = findAccount(books, found.accountId)!
+  const changed = changeReconciliation(books, actOf(c, formId), id, {
+    seen: {
+      statementDay: seen.statementDay,
+      statementBalanceCents: balanceAsRead(kind, seen.balance),
+      note: seen.note,
+    },
+    statementDay,
+    statementBalanceCents: balanceAsRead(kind, balance),
+    note,
+  })
+  if (!changed.ok)
+    return showTicking(c, errorsOf(changed.problems), {
+      change: typed,
+      status: changed.kind === 'conflict' ? 409 : 422,
+    })
+  const away = changed.result.ticksTakenAway
+  const ticks =
+    away === 0
+      ? 'The ticks stay.'
+      : away === 1
+        ? 'One tick after it is gone.'
+        : `${away} ticks after it are gone.`
+  return moveOn(c, `/books/reconcile/${id}`, `The statement is put right. ${ticks}`)
+}
+
 async function drop(c: PageContext) {
   const typed = await readForm(c)
   const dropped = dropReconciliation(
@@ -111,7 +157,7 @@ async function reopen(c: PageContext) {
     id,
     typed.value('reason').slice(0, 200),
   )
-  if (!reopened.ok) return showTicking(c, errorsOf(reopened.problems), typed)
+  if (!reopened.ok) return showTicking(c, errorsOf(reopened.problems), { reason: typed.value('reason') })
   return moveOn(c, `/books/reconcile/${id}`, 'The statement is taken up again.')
 }
 
@@ -161,12 +207,18 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
   })
 }
 
-function showTicking(c: PageContext, errors: FormErrors, typed?: TypedForm) {
+interface CameBack {
+  reason?: string
+  change?: TypedForm
+  status?: 409 | 422
+}
+
+function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
   const figures = tickingFigures(c)
   if (!figures) return notFound(c, noSuchOne)
   return answer(c, {
     title: `Reconcile ${figures.account.name}`,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: back.status ?? (Object.keys(errors).length > 0 ? 422 : 200),
     figures,
     page: () => (
       <TickingPage
@@ -174,7 +226,9 @@ function showTicking(c: PageContext, errors: FormErrors, typed?: TypedForm) {
         errors={errors}
         formId={newFormId()}
         dropFormId={newFormId()}
-        reason={typed?.value('reason') ?? ''}
+        changeFormId={newFormId()}
+        changeTyped={back.change ?? null}
+        reason={back.reason ?? ''}
       />
     ),
     tables: {
@@ -222,6 +276,8 @@ function tickingFigures(c: PageContext): ReconcileFigures | undefined {
       memo: line.memo,
       amountCents: asRead(line.amountCents),
       ticked: line.ticked,
+      isReversed: line.isReversed,
+      reversesNo: line.reversesNo,
       isLikelySlip: slips.has(line.postingId),
     })),
     mayReopen:

@@ -101,6 +101,31 @@ test('a statement without a day or with a word for a balance comes back with wha
   expect(text).toContain('value="blue folder"')
 })
 
+test('a mistyped statement is put right on its page, keeps the ticks, and shows what another screen did', async () => {
+  const page = await startStatement('-4.00')
+  const { lines } = (await json(`${page}.json`)) as Ticking
+  const shown = lines.map((line) => `${line.postingId}.0`)
+  const ticked = lines.map((line) => String(line.postingId))
+  await app.post(`${page}/ticks`, { formId: formId(), 'shown[]': shown, 'ticked[]': ticked, next: 'stay' })
+  const seen = { 'seen.statementDay': '2026-01-31', 'seen.balance': '-4.00', 'seen.note': '' }
+  const right = { statementDay: '2026-01-31', balance: '-40.00', note: 'blue folder' }
+  const wrong = await app.post(`${page}/change`, { formId: formId(), ...right, balance: 'lots', ...seen })
+  expect(wrong.status).toBe(422)
+  const again = await wrong.text()
+  expect(again).toContain('<details open')
+  expect(again).toMatch(/<input id="f-balance"[^>]*value="lots"[^>]*aria-invalid="true"/)
+  expect((await app.post(`${page}/change`, { formId: formId(), ...right, ...seen })).status).toBe(303)
+  const after = (await json(`${page}.json`)) as Ticking & { note: string }
+  expect(after).toMatchObject({ differenceCents: 0, note: 'blue folder' })
+  const late = await app.post(`${page}/change`, { formId: formId(), ...right, balance: '-41.00', ...seen })
+  expect(late.status).toBe(409)
+  const conflict = await late.text()
+  expect(conflict).toContain('changed at another screen meanwhile')
+  expect(conflict).toContain('name="seen.balance" value="-40.00"')
+  expect(conflict).toContain('value="-41.00"')
+  expect((await app.post('/books/reconcile/nothing/change', { formId: formId() })).status).toBe(404)
+})
+
 type Close = {
   sides: {
     side: { id: string }

@@ -41,7 +41,9 @@ const standing = () =>
 const ids = () => standing().map((row) => String(row.postingId))
 const query = (values: Record<string, string | string[]>) =>
   new URLSearchParams(
-    Object.entries(values).flatMap(([name, value]) => [value].flat().map((one) => [name, one])),
+    Object.entries(values).flatMap(([name, value]) =>
+      [value].flat().map((one) => [name, one] as [string, string]),
+    ),
   ).toString()
 
 test('every row of the register has a tick, and a link ticks them all without script', async () => {

@@ -25,6 +25,9 @@ export interface ReconcileLineFigures {
   memo: string
   amountCents: Cents
   ticked: boolean
+  /** Taken back, or taking entry `reversesNo` back: the two cancel out. */
+  isReversed: boolean
+  reversesNo: number | null
   /** Its amount alone would explain the difference. */
   isLikelySlip: boolean
 }

@@ -10,6 +10,7 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { ChangeStatement } from './change.tsx'
 import type { ReconcileFigures, ReconcileLineFigures } from './figures.ts'
 
 export interface TickingProps {
@@ -17,6 +18,9 @@ export interface TickingProps {
   errors: FieldErrors
   formId: string
   dropFormId: string
+  changeFormId: string
+  /** What was typed to put the statement right, when that form comes back. */
+  changeTyped: { value(name: string): string } | null
   reason: string
 }
 
@@ -60,8 +64,14 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
   </Figures>
 )
 
-const TickForm = ({ figures, formId, dropFormId }: TickingProps) => (
+const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
   <>
+    <ChangeStatement
+      figures={figures}
+      formId={change.changeFormId}
+      typed={change.changeTyped}
+      errors={change.errors}
+    />
     <form method="post" action={`/books/reconcile/${figures.id}/ticks`}>
       <FormId value={formId} />
       {figures.lines.map((line) => (
@@ -116,7 +126,10 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
         title: 'With whom',
         cell: (line) => (
           <>
-            {line.payee || line.memo} {line.isLikelySlip ? <strong>look here</strong> : null}
+            {line.payee || line.memo}
+            {line.isReversed ? ' (taken back)' : ''}
+            {line.reversesNo === null ? '' : ` (takes back entry ${line.reversesNo})`}{' '}
+            {line.isLikelySlip ? <strong>look here</strong> : null}
           </>
         ),
       },

@@ -1,0 +1,153 @@
+import { expect, test } from 'vitest'
+import { changesSince } from '#db/change-log.ts'
+import { correctEntry, postEntry, voidEntry } from '#db/ledger-store.ts'
+import { findReconciliation, reconcileLines, reconciliationState } from '#db/reconcile-reader.ts'
+import {
+  changeReconciliation,
+  changeTicks,
+  finishReconciliation,
+  startReconciliation,
+} from '#db/reconcile-store.ts'
+import { verifyBooks } from '#db/verify.ts'
+import { moneyOut } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
+import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'
+
+const checkingOf = (books: TestBooks) => books.account('farm', 'Farm checking').id
+
+const outOf = (books: TestBooks, day: string, amount: number) =>
+  moneyOut({ id: '', sideId: 'farm', day: on(day), payee: 'Country store', memo: '' }, checkingOf(books), [
+    { accountId: books.account('farm', 'Supplies').id, amountCents: cents(amount) },
+  ])
+
+const spend = (books: TestBooks, day: string, amount: number) =>
+  done(postEntry(books, act(), outOf(books, day, amount)))
+
+const start = (books: TestBooks, statementDay: string, balance: number) =>
+  done(
+    startReconciliation(books, act(), {
+      accountId: checkingOf(books),
+      statementDay: on(statementDay),
+      statementBalanceCents: cents(balance),
+    }),
+  ).reconciliationId
+
+const tickAll = (books: TestBooks, id: string) =>
+  done(changeTicks(books, id, { tick: reconcileLines(books, id).map((line) => line.postingId), untick: [] }))
+
+const seenOf = (books: TestBooks, id: string) => {
+  const { statementDay, statementBalanceCents, note } = findReconciliation(books, id)!
+  return { statementDay, statementBalanceCents, note }
+}
+
+test('a mistyped balance is put right, the ticks stay, and the log has both', () => {
+  const books = freshBooks()
+  spend(books, '2026-01-05', 1000)
+  const id = start(books, '2026-01-31', -100)
+  tickAll(books, id)
+  const seen = seenOf(books, id)
+  const right = { ...seen, seen, statementBalanceCents: cents(-1000) }
+  const form = act()
+  expect(done(changeReconciliation(books, form, id, right))).toEqual({ ticksTakenAway: 0 })
+  expect(changeReconciliation(books, form, id, right)).toMatchObject({ ok: true, repeated: true })
+  expect(reconciliationState(books, id)).toMatchObject({ tickedCents: -1000, differenceCents: 0 })
+  const change = changesSince(books, 0).find((one) => one.kind === 'reconciliation.changed')
+  expect(change).toMatchObject({
+    subject: id,
+    details: { before: { statementBalanceCents: -100 }, after: { statementBalanceCents: -1000 } },
+  })
+  done(finishReconciliation(books, act(), id))
+  expect(changeReconciliation(books, act(), id, right)).toMatchObject({ ok: false, kind: 'refused' })
+})
+
+test('an earlier last day takes the ticks after it away, a later one brings more lines to tick', () => {
+  const books = freshBooks()
+  for (const [day, amount] of [
+    ['2026-01-05', 1000],
+    ['2026-01-30', 400],
+    ['2026-02-03', 70],
+  ] as const)
+    spend(books, day, amount)
+  const id = start(books, '2026-01-31', -1000)
+  tickAll(books, id)
+  const moved = (day: string) => {
+    const seen = seenOf(books, id)
+    return done(changeReconciliation(books, act(), id, { ...seen, seen, statementDay: on(day) }))
+  }
+  expect(moved('2026-01-15')).toEqual({ ticksTakenAway: 1 })
+  expect(reconcileLines(books, id).map((line) => [line.amountCents, line.ticked])).toEqual([[-1000, true]])
+  expect(moved('2026-02-28')).toEqual({ ticksTakenAway: 0 })
+  expect(reconcileLines(books, id).map((line) => [line.amountCents, line.ticked])).toEqual([
+    [-1000, true],
+    [-400, false],
+    [-70, false],
+  ])
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+})
+
+test('what was changed at another screen meanwhile is a conflict, and a day that is reconciled already a mistake', () => {
+  const books = freshBooks()
+  spend(books, '2026-01-05', 1000)
+  const first = start(books, '2026-01-31', -1000)
+  tickAll(books, first)
+  done(finishReconciliation(books, act(), first))
+  const id = start(books, '2026-02-28', -900)
+  const seen = seenOf(books, id)
+  done(changeReconciliation(books, act(), id, { ...seen, seen, note: 'blue folder' }))
+  expect(
+    changeReconciliation(books, act(), id, { ...seen, seen, statementBalanceCents: cents(-1) }),
+  ).toMatchObject({ ok: false, kind: 'conflict' })
+  expect(seenOf(books, id)).toMatchObject({ note: 'blue folder', statementBalanceCents: -900 })
+  const now = seenOf(books, id)
+  expect(
+    changeReconciliation(books, act(), id, { ...now, seen: now, statementDay: on('2026-01-31') }),
+  ).toMatchObject({
+    ok: false,
+    problems: [
+      {
+        path: 'statementDay',
+        message: 'This account is reconciled through 31 Jan 2026. Enter a later statement',
+      },
+    ],
+  })
+})
+
+test('an entry taken back before its statement came is ticked with what takes it back: no one looks for it', () => {
+  const books = freshBooks()
+  const mistake = spend(books, '2026-01-05', 1000)
+  spend(books, '2026-01-06', 300)
+  done(voidEntry(books, act(), mistake.entryId, on('2026-01-20')))
+  const id = start(books, '2026-01-31', -300)
+  expect(reconcileLines(books, id).map((line) => [line.amountCents, line.ticked])).toEqual([
+    [-1000, true],
+    [1000, true],
+    [-300, false],
+  ])
+  expect(reconciliationState(books, id)).toMatchObject({ tickedCents: 0, differenceCents: -300 })
+})
+
+test('a reconciled amount that is corrected later is left to a person, as the difference it makes', () => {
+  const books = freshBooks()
+  const { entryId } = spend(books, '2026-01-05', 1000)
+  const first = start(books, '2026-01-31', -1000)
+  tickAll(books, first)
+  done(finishReconciliation(books, act(), first))
+  done(correctEntry(books, act(), entryId, outOf(books, '2026-01-05', 1010)))
+  const id = start(books, '2026-02-28', -1010)
+  expect(reconcileLines(books, id).map((line) => [line.amountCents, line.ticked])).toEqual([
+    [1000, false],
+    [-1010, false],
+  ])
+})
+
+test('a correction of a line ticked on an open statement keeps its tick while the amount stays', () => {
+  const books = freshBooks()
+  const { entryId } = spend(books, '2026-01-05', 1000)
+  const id = start(books, '2026-01-31', -1000)
+  tickAll(books, id)
+  const again = done(correctEntry(books, act(), entryId, outOf(books, '2026-01-07', 1000)))
+  expect(reconciliationState(books, id)!.differenceCents).toBe(0)
+  done(correctEntry(books, act(), again.entryId, outOf(books, '2026-01-07', 1100)))
+  expect(reconciliationState(books, id)!.differenceCents).toBe(-1000)
+  expect(reconcileLines(books, id).filter((line) => !line.ticked)).toMatchObject([{ amountCents: -1100 }])
+})
