@@ -100,12 +100,6 @@ export const familyPremium = (
   return { perPerson, total: wholeCents(perPerson.reduce((sum, premium) => sum + premium, 0)) / 100 }
 }
 
-/** Places of the people whose rates are added up. */
-export const countedPeople = (ages: readonly number[]): Set<number> => {
-  const beyond = beyondTheThreeOldest(ages)
-  return new Set(ages.map((_, place) => place).filter((place) => !beyond.has(place)))
-}
-
 /** Indexes of the people under 21 whose rates are left out. */
 const beyondTheThreeOldest = (ages: readonly number[]): Set<number> => {
   const young = ages
