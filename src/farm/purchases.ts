@@ -195,3 +195,11 @@ const reason = (
     ? 'cash allows it as soon as it is wanted'
     : `until then cash would fall below the reserve of $${Math.round(ahead.reserve).toLocaleString('en-US')} within a year`
 }
+
+/** Purchases named in `order` change places among each other, others stay; null when one is named twice. Names unknown are passed over. */
+export function inOrder(purchases: readonly Purchase[], order: readonly string[]): Purchase[] | null {
+  const named = order.flatMap((id) => purchases.find((one) => one.id === id) ?? [])
+  if (new Set(named).size !== named.length) return null
+  let next = 0
+  return purchases.map((one) => (named.includes(one) ? named[next++]! : one))
+}

@@ -1,6 +1,7 @@
 // The Farm page, its JSON and CSV, the order of purchases, and the farm's cash, land and hands.
 import { Hono } from 'hono'
 import type { Farm } from '#farm/farm-document.ts'
+import { inOrder } from '#farm/purchases.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
 import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { KindWords } from '#views/farm/field-hints.ts'
@@ -46,30 +47,12 @@ const showFarm = (c: PageContext, current: PlanInUse) => {
   })
 }
 
-/** Moves one purchase a place up or down, or takes the whole order as dragged. Ids it does not know are left where they are. */
+/** The order as the list was dragged, or as a button moves one purchase by a place. */
 function reorder(c: PageContext, form: PlanForm) {
   const { typed, current, next } = form
   const { farm } = current.plan
-  const ids = farm.purchases.map((one) => one.id)
-  const id = typed.value('id')
-  if (id && ids.includes(id)) {
-    const shown = typed.value('move') === 'up' ? -1 : 1
-    const at = ids.indexOf(id)
-    const other = at + shown
-    if (other >= 0 && other < ids.length) [ids[at], ids[other]] = [ids[other]!, ids[at]!]
-  } else {
-    const asked = typed
-      .value('order')
-      .split(' ')
-      .filter((one) => ids.includes(one))
-    const places = ids.flatMap((one, k) => (asked.includes(one) ? [k] : []))
-    places.forEach((place, k) => {
-      ids[place] = asked[k] ?? ids[place]!
-    })
-  }
-  if (new Set(ids).size !== ids.length)
-    return moveOn(c, next, 'The order was not understood and stays as it was.')
-  const purchases = ids.map((one) => farm.purchases.find((purchase) => purchase.id === one)!)
+  const purchases = inOrder(farm.purchases, typed.value('order').split(' '))
+  if (purchases === null) return moveOn(c, next, 'The order was not understood and stays as it was.')
   const changed = { ...current.plan, farm: { ...farm, purchases } }
   return savePlanForm(c, form, { changed, note: 'Purchases put in another order' }, (issues) =>
     moveOn(c, next, `The order was not saved. ${issues[0]!.message}`),

@@ -155,23 +155,30 @@ test('a market that is all a line sells at, or that a storm takes away, stays un
   expect((await remove('/farm/markets/barn-sale')).status).toBe(303)
 })
 
-test('purchases move by button and by a dragged order', async () => {
+test('purchases move by button and by a dragged order, and one not listed stays in its place', async () => {
   const ids = () => planNow().plan.farm.purchases.map((one) => one.id)
+  const send = (order: string) =>
+    app.post('/farm/purchases/order', {
+      formId: newForm(),
+      basedOn: String(planNow().revisionNo),
+      order,
+    })
+  const page = await (await app.get('/farm')).text()
+  const orders = [...page.matchAll(/name="order" value="([^"]*)"/g)].map((match) => match[1]!)
+  const listed = orders.at(-1)!.split(' ')
+  // The first item's only button moves it behind the second.
+  expect(orders[0]!.split(' ')).toEqual([listed[1], listed[0], ...listed.slice(2)])
   const before = ids()
-  await app.post('/farm/purchases/order', {
-    formId: newForm(),
-    basedOn: String(planNow().revisionNo),
-    id: before[3]!,
-    move: 'up',
-  })
-  expect(ids().indexOf(before[3]!)).toBe(2)
-  await app.post('/farm/purchases/order', {
-    formId: newForm(),
-    basedOn: String(planNow().revisionNo),
-    order: ['van', 'tractor'].join(' '),
-  })
+  await send(orders[0]!)
+  expect(ids().filter((id) => listed.includes(id))).toEqual(orders[0]!.split(' '))
+  await send('van tractor')
   expect(ids().indexOf('van')).toBeLessThan(ids().indexOf('tractor'))
   expect([...ids()].sort()).toEqual([...before].sort())
+  const unlisted = before.filter((id) => !listed.includes(id))
+  for (const id of unlisted) expect(ids().indexOf(id)).toBe(before.indexOf(id))
+  const { revisionNo } = planNow()
+  await send('van van tractor')
+  expect(planNow().revisionNo).toBe(revisionNo)
 })
 
 test('cash, land and hands are kept, and a phase takes hours, trips and what is sold', async () => {
@@ -231,7 +238,7 @@ test('a form sent twice is saved once and answered as the same success', async (
   const phase = { from: '2056-01', name: 'Bees only', landLeasedOut: '0', leasePerAcreAndYear: '0', sold: '' }
   const fair = { name: 'Lantern fair', trips: '1', salesPerTrip: '300', followShare: '' }
   const steps: [string, () => Record<string, string>][] = [
-    ['/farm/purchases/order', () => ({ id: order[2]!, move: 'up' })],
+    ['/farm/purchases/order', () => ({ order: [...order].reverse().join(' ') })],
     ['/farm/markets/new', () => fair],
     ['/farm/markets/lantern-fair/remove', () => ({})],
     ['/slower-years/split', () => ({ 'share.bench': '35', reserveMonths: '7' })],
@@ -252,9 +259,9 @@ test('a form sent twice is saved once and answered as the same success', async (
 test('a form sent again is the same success when the plan has moved on since', async () => {
   const { revisionNo, plan } = planNow()
   const order = plan.farm.purchases.map((one) => one.id)
-  const first = { formId: newForm(), basedOn: String(revisionNo), id: order[1]!, move: 'up' }
+  const first = { formId: newForm(), basedOn: String(revisionNo), order: `${order[1]} ${order[0]}` }
   await app.post('/farm/purchases/order', first)
-  const next = { formId: newForm(), basedOn: String(revisionNo + 1), id: order[3]!, move: 'up' }
+  const next = { formId: newForm(), basedOn: String(revisionNo + 1), order: `${order[3]} ${order[2]}` }
   await app.post('/farm/purchases/order', next)
   expect((await app.post('/farm/purchases/order', first)).status).toBe(303)
   expect(planNow().revisionNo).toBe(revisionNo + 2)
@@ -266,7 +273,7 @@ test('every form of farm and slower years shows both versions when the plan was 
   const stale = () => ({ formId: newForm(), basedOn: String(revisionNo - 1) })
   const phase = { from: '2057-01', name: 'Orchard', landLeasedOut: '0', leasePerAcreAndYear: '0', sold: '' }
   const cases: [string, Record<string, string>, string][] = [
-    ['/farm/purchases/order', { id: order[2]!, move: 'up' }, 'farm, purchases, order'],
+    ['/farm/purchases/order', { order: `${order[2]} ${order[1]}` }, 'farm, purchases, order'],
     ['/slower-years/phases/new', phase, 'Orchard'],
     ['/slower-years/phases/0/remove', {}, 'farm, phases'],
     ['/slower-years/split', { 'share.bench': '11', reserveMonths: '3' }, 'reserve months'],
@@ -312,7 +319,7 @@ test('a split that is no share comes back at its field with what was typed', asy
 
 test('a form opened in another plan changes nothing', async () => {
   const { revisionNo } = planNow()
-  const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), id: 'van', move: 'up' }
+  const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), order: 'van tractor' }
   const reply = await app.post('/farm/purchases/order', form)
   expect(reply.status).toBe(404)
   expect(await reply.text()).toContain('Another plan was put into use')

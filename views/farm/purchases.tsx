@@ -12,6 +12,7 @@ type Queued = FarmFigures['purchases']['queue'][number]
 
 export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => {
   const { purchases, basics } = figures
+  const order = purchases.queue.map((one) => one.id)
   return (
     <section id="purchases" aria-labelledby="purchases-title">
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
@@ -25,18 +26,12 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       ) : null}
       <ol class="purchase-queue" data-reorder="purchase-order">
         {purchases.queue.map((one, index) => (
-          <QueueItem
-            one={one}
-            index={index}
-            last={purchases.queue.length - 1}
-            figures={figures}
-            formId={formId}
-          />
+          <QueueItem one={one} index={index} order={order} figures={figures} formId={formId} />
         ))}
       </ol>
       <form method="post" action="/farm/purchases/order" id="purchase-order" class="no-print">
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
-        <Hidden name="order" value={purchases.queue.map((one) => one.id).join(' ')} />
+        <Hidden name="order" value={order.join(' ')} />
         {purchases.queue.length > 1 ? (
           <p class="hint">With a mouse an item can also be dragged to its place.</p>
         ) : null}
@@ -69,17 +64,18 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
 interface QueueItemProps {
   one: Queued
   index: number
-  last: number
+  /** Ids of the whole list. */
+  order: readonly string[]
   figures: FarmFigures
   formId: string
 }
 
-const QueueItem = ({ one, index, last, figures, formId }: QueueItemProps) => {
-  const move = (way: 'up' | 'down', words: string) => (
+const QueueItem = ({ one, index, order, figures, formId }: QueueItemProps) => {
+  const move = (to: number, words: string) => (
     <form method="post" action="/farm/purchases/order">
       <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
-      <Hidden name="id" value={one.id} />
-      <Button name="move" value={way} small quiet label={`${one.name}: ${words}`}>
+      <Hidden name="order" value={withSwapped(order, index, to).join(' ')} />
+      <Button small quiet label={`${one.name}: ${words}`}>
         {words}
       </Button>
     </form>
@@ -93,11 +89,17 @@ const QueueItem = ({ one, index, last, figures, formId }: QueueItemProps) => {
       </p>
       <p class="hint">{consequences(one)}</p>
       <div class="button-row no-print">
-        {index > 0 ? move('up', 'Earlier') : null}
-        {index < last ? move('down', 'Later') : null}
+        {index > 0 ? move(index - 1, 'Earlier') : null}
+        {index < order.length - 1 ? move(index + 1, 'Later') : null}
       </div>
     </li>
   )
+}
+
+const withSwapped = (order: readonly string[], from: number, to: number): string[] => {
+  const swapped = [...order]
+  ;[swapped[from], swapped[to]] = [swapped[to]!, swapped[from]!]
+  return swapped
 }
 
 const consequences = (one: Queued): string => {
