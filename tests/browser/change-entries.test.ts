@@ -1,0 +1,161 @@
+// Changing several entries of a register in a browser, with script and without: ticked by keyboard and by link, looked at, booked, taken back.
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { listAccounts } from '#db/account-store.ts'
+import { registerPage } from '#db/register.ts'
+import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+let browser: Browser
+beforeAll(async () => {
+  browser = await launch()
+})
+afterAll(async () => {
+  await browser.close()
+})
+
+const idOf = (house: RunningHouse, name: string) =>
+  listAccounts(house.books, { sideId: 'farm' }).find((account) => account.name === name)!.id
+
+/** What still stands of the feed store since December in the account, as [payee, other account]. */
+const standing = (house: RunningHouse) =>
+  registerPage(house.books, {
+    accountId: idOf(house, 'Farm checking'),
+    filter: { text: 'ewe ration', from: '2025-12-01' as never, withoutTakenBack: true },
+    limit: 200,
+  }).rows.map((row) => `${row.payee}: ${row.others.map((other) => other.name).join(', ')}`)
+
+const problemsOf = async (page: Page, at: string): Promise<string[]> => {
+  await page.evaluate(axeSource)
+  const found = (await page.evaluate(
+    "axe.run({ runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'] }).then((r) => r.violations.map((v) => v.id + ' ' + v.nodes[0].html))",
+  )) as string[]
+  const over = (await page.evaluate('document.documentElement.scrollWidth - innerWidth')) as number
+  return [...found, ...(over > 0 ? [`${over} px too wide`] : [])].map((each) => `${at}: ${each}`)
+}
+
+describe.each([{ script: true }, { script: false }])('with script: $script', ({ script }) => {
+  let house: RunningHouse
+  let watched: WatchedPage
+  let page: Page
+
+  beforeAll(async () => {
+    house = await openHouse('sample')
+    watched = await openPage(browser, house.base, {
+      javaScriptEnabled: script,
+      ...(script ? {} : { viewport: { width: 360, height: 740 } }),
+    })
+    page = watched.page
+  }, 180_000)
+  afterAll(async () => {
+    expect(watched.strayRequests).toEqual([])
+    expect(watched.complaints).toEqual([])
+    await page.context().close()
+    await house.close()
+  })
+
+  const search = async () => {
+    await page.goto(`/books/accounts/${idOf(house, 'Farm checking')}`)
+    await page.getByLabel('Words').fill('ewe ration')
+    await page.getByLabel('From').fill('2025-12-01')
+    await page.getByRole('button', { name: 'Find' }).click()
+    await page.getByRole('link', { name: 'Change all that the search finds' }).waitFor()
+  }
+
+  test('nothing ticked says what to do first', async () => {
+    await search()
+    await page.getByRole('button', { name: 'Change the ticked entries' }).click()
+    expect(await page.locator('.error-summary').textContent()).toContain('Tick the lines to change')
+    await page.getByRole('link', { name: 'Back to the register' }).click()
+    expect(await page.getByLabel('Words').inputValue()).toBe('ewe ration')
+  })
+
+  test('lines are ticked by keyboard, looked at, and booked in one act that is taken back as a whole', async () => {
+    const before = standing(house)
+    await search()
+    const ticks = page.locator('#register input[type=checkbox]')
+    await ticks.first().focus()
+    await page.keyboard.press('Space')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Tab')
+    await page.keyboard.press('Space')
+    expect(await page.getByRole('checkbox', { checked: true }).count()).toBe(2)
+    await page.getByRole('button', { name: 'Change the ticked entries' }).focus()
+    await page.keyboard.press('Enter')
+    await page.getByRole('heading', { name: 'What is to change' }).waitFor()
+    await page.getByLabel('Other account').selectOption({ label: 'Farm insurance' })
+    await page.getByLabel('With whom').fill('Hollow Feed')
+    await page.getByRole('button', { name: 'Look at what would be booked' }).click()
+    await page.getByText('2 entries are taken back and posted anew').waitFor()
+    expect(standing(house)).toEqual(before)
+    await page.getByRole('button', { name: 'Book these 2 changes' }).dblclick()
+    await page.locator('.notice', { hasText: '2 entries are taken back and posted anew.' }).waitFor()
+    expect(standing(house).filter((one) => one === 'Hollow Feed: Farm insurance')).toHaveLength(2)
+    expect(standing(house)).toHaveLength(before.length)
+    await page.getByRole('button', { name: 'Take it back' }).click()
+    await page.getByText('The last action is taken back.').waitFor()
+    expect(standing(house)).toEqual(before)
+  })
+
+  test('a link ticks the whole page; what lies in a closed month is named and stays', async () => {
+    const before = standing(house)
+    await search()
+    await page.getByRole('link', { name: 'Tick all on this page' }).click()
+    const ticked = await page.locator('#register input[type=checkbox]:checked').count()
+    expect(ticked).toBe(before.length)
+    await page.getByRole('button', { name: 'Change the ticked entries' }).click()
+    await page.getByLabel('Note').last().fill('Ration for ewes')
+    await page.getByRole('button', { name: 'Look at what would be booked' }).click()
+    await page.getByRole('heading', { name: 'What would be booked' }).waitFor()
+    expect(await page.getByText('These books are closed through December 2025').count()).toBeGreaterThan(0)
+    expect(
+      await page
+        .getByText('as they are, for the reason')
+        .or(page.getByText('as it is, for the reason'))
+        .count(),
+    ).toBe(1)
+  })
+})
+
+test('the register, the choice, the look and a statement put right are accessible and fit 360 px', {
+  timeout: 240_000,
+}, async () => {
+  const house = await openHouse('sample')
+  const { page, complaints } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })
+  const register = `/books/accounts/${idOf(house, 'Farm checking')}`
+  const found = `${register}/change?chosen=found&text=ewe+ration&from=2025-12-01`
+  const findings: string[] = []
+  const inspect = async (at: string) => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme })
+      findings.push(...(await problemsOf(page, `${at} (${colorScheme})`)))
+    }
+  }
+  for (const path of [
+    `${register}?chosen=page`,
+    found,
+    `${found}&look=yes&lines=others&payee=Hollow+Feed`,
+    `${found}&look=yes&lines=others`,
+    `${register}/change`,
+  ]) {
+    await page.goto(path)
+    await inspect(path)
+  }
+  await page.goto(`/books/reconcile?account=${idOf(house, 'Farm checking')}`)
+  await page.getByLabel('Last day on the statement').fill('2026-10-31')
+  await page.getByLabel('Balance on that day').fill('1')
+  await page.getByRole('button', { name: 'Start ticking' }).click()
+  await page.getByText('Put the statement’s day or balance right').click()
+  await page.getByLabel('Balance on that day').fill('2')
+  await inspect('a statement put right')
+  await page.getByRole('button', { name: 'Put it right' }).click()
+  await page.getByText('The statement is put right. The ticks stay.').waitFor()
+  expect(findings).toEqual([])
+  expect(complaints).toEqual([])
+  await page.context().close()
+  await house.close()
+})
