@@ -2,7 +2,7 @@
 import { type Context, Hono } from 'hono'
 import { day, dayName } from '#calendar/day.ts'
 import { listAccounts, listSides, type Side } from '#db/account-store.ts'
-import { type EntryRecord, entryByNo, reversalOfEntry, wholeOf } from '#db/entry-reader.ts'
+import { type EntryRecord, entryByNo, reversalOfEntry, standInFor, wholeOf } from '#db/entry-reader.ts'
 import { latestEntries } from '#db/latest-entries.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger-store.ts'
 import type { Books } from '#db/open.ts'
@@ -73,7 +73,7 @@ export const bookEntryPages: PageRoom = {
         return moveOn(
           c,
           `/books/entries/${done.result.entryNo}`,
-          `Entry ${entry.no} is corrected by this one.`,
+          undoable(c, `Entry ${entry.no} is corrected by this one.`),
         )
       }),
 }
@@ -156,6 +156,7 @@ function entryFigures(books: Books, entry: EntryRecord): EntryFigures {
       .filter((other) => other.no !== entry.no)
       .map((other) => ({ no: other.no, side: sideName(other.sideId) })),
     reversedByNo,
+    standInNo: standInFor(books, entry.no)?.no ?? null,
     reversesNo: entry.reversesNo,
     correctsNo: entry.correctsNo,
     mayChange: reversedByNo === null && entry.source !== 'reversal',

@@ -45,7 +45,7 @@ const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
           : `${staying.length === 1 ? '1 entry stays as it is, for the reason below' : `${staying.length} entries stay as they are, for the reasons below`}. `}
         {effects.length === 0
           ? 'No balance changes.'
-          : effects.map((one) => `${one.name} ${signed(one.changeCents)}`).join(', ')}
+          : `Balances: ${effects.map((one) => `${one.name} ${signed(one.changeCents)}`).join(', ')}.`}
       </p>
       <ButtonRow>
         <Button>{count === 1 ? 'Book this change' : `Book these ${count} changes`}</Button>

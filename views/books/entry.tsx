@@ -30,6 +30,8 @@ export interface EntryFigures {
   /** Entries on other sides that share a crossing with this one. */
   together: readonly { no: number; side: { kind: SideKind; name: string } }[]
   reversedByNo: number | null
+  /** The entry posted in its place. */
+  standInNo: number | null
   reversesNo: number | null
   correctsNo: number | null
   mayChange: boolean
@@ -83,6 +85,13 @@ const Standing = ({ figures }: { figures: EntryFigures }) => (
       <Notice>
         <p>
           Taken back by <a href={`/books/entries/${figures.reversedByNo}`}>entry {figures.reversedByNo}</a>.
+          {figures.standInNo === null ? null : (
+            <>
+              {' '}
+              <a href={`/books/entries/${figures.standInNo}`}>Entry {figures.standInNo}</a> stands in for it,
+              with its receipts.
+            </>
+          )}
         </p>
       </Notice>
     )}
