@@ -18,7 +18,7 @@ import type { CrossingsFigures } from '#views/crossings/figures.ts'
 import type { Option } from '#views/parts/field.tsx'
 import { moneyAccounts, optionsBySide } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
-import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { answer, formatAsked, moveOn, notFound, type PageContext } from './answer.tsx'
 import { gateFigures } from './books.tsx'
 import type { PageEnv } from './context.ts'
 import { crossingRow, dueRows, equityFigures, leakFigures, standingRows } from './crossing-figures.ts'
@@ -81,14 +81,22 @@ export const crossingPages: PageRoom = {
 const kindOf = (text: string | undefined): CrossingKind =>
   crossingKinds.find((kind) => kind === text) ?? 'draw'
 
+/** A page is read, a file is kept: it holds the whole history. */
+const crossingsShown = { html: 20, json: 50, csv: 20_000 } as const
+
 function showCrossings(c: PageContext) {
   const { books } = c.var.web
   const today = c.var.web.today()
   const sides = listSides(books, { withArchived: true })
   const kind = crossingKinds.find((one) => one === c.req.query('kind'))
   const before = crossingKey(c.req.query('before'))
-  const found = listCrossings(books, { limit: 51, ...(kind ? { kind } : {}), ...(before ? { before } : {}) })
-  const shown = found.slice(0, 50)
+  const perPage = crossingsShown[formatAsked(c)]
+  const found = listCrossings(books, {
+    limit: perPage + 1,
+    ...(kind ? { kind } : {}),
+    ...(before ? { before } : {}),
+  })
+  const shown = found.slice(0, perPage)
   const last = shown.at(-1)
   const figures: CrossingsFigures = {
     equity: equityFigures(books),
@@ -99,7 +107,7 @@ function showCrossings(c: PageContext) {
   }
   const query = kind ? `kind=${kind}` : ''
   const earlier =
-    found.length > 50 && last
+    found.length > perPage && last
       ? `/crossings?${query ? `${query}&` : ''}before=${last.day}.${last.id}`
       : undefined
   return answer(c, {

@@ -26,6 +26,32 @@ document.addEventListener('click', (event) => {
 const focusSummary = () => document.querySelector('.error-summary[autofocus]')?.focus()
 addEventListener('DOMContentLoaded', focusSummary)
 
+// A part swapped for a new one hands the focus on that was in it: to the same control there, else to the part itself.
+// A button is disabled while its form is under way, so where the focus was last is remembered here.
+let lastFocused = null
+document.addEventListener('focusin', (event) => {
+  lastFocused = event.target
+})
+
+document.addEventListener('htmx:before:swap', ({ detail }) => {
+  const part = detail.ctx?.target
+  const isLost = document.activeElement === document.body || part?.contains(document.activeElement)
+  const from = lastFocused
+  if (!part?.id || !part.parentNode || !isLost || !part.contains(from)) return
+  new MutationObserver((_, observer) => {
+    observer.disconnect()
+    if (document.activeElement === document.body) handOn(document.getElementById(part.id), from)
+  }).observe(part.parentNode, { childList: true })
+})
+
+function handOn(part, from) {
+  const name = (one) => one.id || one.textContent
+  const same = [...(part?.querySelectorAll(from.tagName) ?? [])].find((one) => name(one) === name(from))
+  if (part && !same) part.tabIndex = -1
+  const next = same ?? part
+  next?.focus({ preventScroll: true })
+}
+
 // A list that can be put in order by dragging, beside the buttons that do the same: the new order goes out with its form.
 document.addEventListener('dragstart', (event) => {
   const item = event.target instanceof Element ? event.target.closest('[data-reorder] > [draggable]') : null

@@ -68,7 +68,7 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
           ? rows.map((row, place) => (
               <text
                 x={round(x(index)! + x.bandwidth() / 2)}
-                y={size.height - size.bottom + 14 + place * 14}
+                y={size.height - size.bottom + 16 + place * 13}
                 text-anchor="middle"
               >
                 {row}

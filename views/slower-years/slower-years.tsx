@@ -142,7 +142,7 @@ const PhaseTable = ({ phases }: { phases: readonly PhaseFigures[] }) => (
 /** Hours a week the farm asks for in its fullest month, beside those there are. */
 const FullestMonth = ({ month, needed, available }: PhaseFigures['busiest']) => (
   <>
-    {month}: {tenth(needed)} of {tenth(available)} hours a week
+    {month}: {tenth(needed)} of {tenth(available)}&nbsp;hours a week
     {needed > available * 1.005 ? <strong>, {tenth(needed - available)} too many</strong> : ''}
   </>
 )
