@@ -74,6 +74,10 @@ export const livingLineSchema = z.object({
     description: 'Farm goods used at home lower this cost; they are never cash',
   }),
   farmShareFrom: monthField().optional().meta({ title: 'Replaced from' }),
+  careOfChildren: z.boolean().default(false).meta({
+    title: 'Care of children under 13, so that you can work',
+    description: 'Counts for the care credit of each year’s tax',
+  }),
 })
 
 export const oneOffSchema = z.object({

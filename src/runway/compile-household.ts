@@ -2,9 +2,13 @@
 import { parseMonth } from '#calendar/month.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import { careChildBelow } from '#rules/data/credits.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { CompiledHousehold } from './compiled-plan.ts'
 import { grownBeyond, isIn, type Span, seasonOf } from './span.ts'
 import type { Weather } from './weather.ts'
+
+const careBelow = inForce(careChildBelow, Number.POSITIVE_INFINITY)
 
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
   const { household } = plan
@@ -26,6 +30,11 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     sideSetAsideReal: new Float64Array(2 * span.months),
     floorMonths: household.floor.kind === 'months' ? household.floor.months : 0,
     floorDollars: household.floor.kind === 'dollars' ? household.floor.dollars : 0,
+    hasCareCosts: household.living.some((line) => line.careOfChildren),
+    careCostsReal: row(),
+    careCostsCare: row(),
+    careCostsFixed: row(),
+    careChildren: new Float64Array(span.years),
     livingFactor: weather.livingFactor,
     childrenUnder17: new Float64Array(span.years),
     earnedCreditChildren: new Float64Array(span.years),
@@ -52,6 +61,7 @@ const addLivingLine = (out: CompiledHousehold, line: LivingLine, span: Span) => 
     const replaced =
       line.farmShareFrom === undefined || at >= parseMonth(line.farmShareFrom)! ? line.farmShare : 0
     into[m]! += amount
+    if (line.careOfChildren) careRow(out, line)[m]! += amount * (1 - replaced)
     if (replaced === 0) continue
     if (line.growth === 'inflation') out.farmGoodsReal[m]! += amount * replaced
     else into[m]! -= amount * replaced
@@ -98,6 +108,9 @@ const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: Sid
   }
 }
 
+const careRow = (out: CompiledHousehold, { growth }: LivingLine): Float64Array =>
+  growth === 'inflation' ? out.careCostsReal : growth === 'care' ? out.careCostsCare : out.careCostsFixed
+
 /** Ages at the end of the year, as the child credits count them. */
 const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
   for (const child of plan.household.dependants) {
@@ -107,6 +120,7 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
       if (age < 17) out.childrenUnder17[y]! += 1
       else out.otherDependants[y]! += 1
       if (age < 19) out.earnedCreditChildren[y]! += 1
+      if (age < careBelow) out.careChildren[y]! += 1
     }
   }
 }

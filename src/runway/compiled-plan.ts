@@ -79,6 +79,12 @@ export interface CompiledHousehold {
   sideSetAsideReal: Float64Array
   floorMonths: number
   floorDollars: number
+  /** The part of the living costs that is care of children, by how it grows, and children under 13 at each year’s end. */
+  hasCareCosts: boolean
+  careCostsReal: Float64Array
+  careCostsCare: Float64Array
+  careCostsFixed: Float64Array
+  careChildren: Float64Array
   /** Factor on living costs, 1 but for storms. */
   livingFactor: Float64Array
   /** Qualifying children under 17, those for the earned income credit, and other dependants, by year. */

@@ -169,6 +169,8 @@ export interface YearTotals {
   earlyWithdrawals: number
   benefits: number
   premiumsDeductible: number
+  /** Paid for the care of children. */
+  careCosts: number
   marketplacePremium: number
   benchmark: number
   advance: number
@@ -260,6 +262,7 @@ const emptyYearTotals = (): YearTotals => ({
   earlyWithdrawals: 0,
   benefits: 0,
   premiumsDeductible: 0,
+  careCosts: 0,
   marketplacePremium: 0,
   benchmark: 0,
   advance: 0,

@@ -24,6 +24,7 @@ export const countCosts = (
     household.livingFixed[m]!
   months.farmGoods[m] = Math.min(living * kept, household.farmGoodsReal[m]! * state.level * kept)
   months.living[m] = living * kept - months.farmGoods[m]!
+  if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
   countPremiums(plan, buffers, m, y)
   months.care[m] = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
   months.taxes[m] = taxesOfMonth(buffers, season)
@@ -35,6 +36,17 @@ export const countCosts = (
     kept
   state.monthlyCosts = smooth + months.premiums[m]! + months.care[m]!
   months.floor[m] = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
+}
+
+/** What the care of children costs in a month, at the prices of now. */
+export const careCostsAt = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+  const { household } = plan
+  const { level, careLevel } = buffers.state
+  const costs =
+    household.careCostsReal[m]! * level +
+    household.careCostsCare[m]! * careLevel +
+    household.careCostsFixed[m]!
+  return costs * livingKept(plan, buffers) * household.livingFactor[m]!
 }
 
 const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>

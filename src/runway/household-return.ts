@@ -25,6 +25,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.childrenUnder17 = children
   input.otherDependants = others
   input.earnedCreditChildren = household.earnedCreditChildren[y]!
+  input.careChildren = household.careChildren[y]!
   const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
   input.status = couple
     ? marriedJoint
@@ -65,6 +66,7 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.benchmarkMonthly *= factor
   input.advanceMonthly *= factor
   input.otherHealthPremiums *= factor
+  input.careCosts *= factor
 }
 
 /** Multiplies what the projection reads of an assessment by `factor`; percentages stay. */

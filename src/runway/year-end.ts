@@ -85,6 +85,7 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   input.advanceMonthly = months > 0 ? year.advance / months : 0
   input.deductibleMonths = months
   input.otherHealthPremiums = year.premiumsDeductible
+  input.careCosts = year.careCosts
 }
 
 /** Wages and net self-employment earnings join the record; at the law's own prices, so that its indexing fits them. */

@@ -4,6 +4,7 @@ import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from './compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { careCostsAt } from './household-month.ts'
 import { fillPeople, scaleHousehold, scaleTax } from './household-return.ts'
 import { priceRatio } from './year-prices.ts'
 
@@ -30,6 +31,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.earlyWithdrawals = 0
   year.benefits = 0
   year.premiumsDeductible = first ? before.healthPremiums : 0
+  year.careCosts = 0
   year.marketplacePremium = 0
   year.benchmark = 0
   year.advance = 0
@@ -186,6 +188,9 @@ const fillExpectedCover = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.advanceMonthly = 0
   input.deductibleMonths = months
   input.otherHealthPremiums = deductible
+  input.careCosts = state.year.careCosts
+  if (!plan.household.hasCareCosts) return
+  for (let k = m; k < m + count; k += 1) input.careCosts += careCostsAt(plan, buffers, k)
 }
 
 /**

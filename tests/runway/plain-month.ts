@@ -209,6 +209,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     return sums
   })
+  /** Care of children paid in a month: by how each line grows, less what the farm replaces. */
+  const careCostsOf = (m: number, level: D, careLevel: D, kept: D): D =>
+    sum(
+      plan.household.living
+        .filter((line) => line.careOfChildren && within(line, first + m))
+        .filter((line) => line.months.length === 0 || line.months.includes(((first + m) % 12) + 1))
+        .map((line) => {
+          const from = line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)!
+          const own = first + m >= from ? d(1).minus(d(line.farmShare)) : d(1)
+          const grown = line.growth === 'inflation' ? level : line.growth === 'care' ? careLevel : d(1)
+          return d(line.perMonth).times(beyond(m, line.extraGrowth)).times(own).times(grown).times(kept)
+        }),
+    )
   const payOf = (p: number, m: number) =>
     plan.household.pay
       .filter((one) => one.person === people[p]!.id && within(one, first + m))
@@ -371,6 +384,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (age < 17) input.childrenUnder17 += 1
       else input.otherDependants += 1
       if (age < 19) input.earnedCreditChildren += 1
+      if (age < 13) input.careChildren += 1
     }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
     const aloneStatus =
@@ -575,6 +589,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.otherHealthPremiums = totals.premiumsDeductible
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
           .toNumber()
+        const keptNow = alive.length === 1 && people.length === 2 ? d(plan.household.survivorShare) : d(1)
+        input.careCosts = totals.careCosts
+          .plus(sumAhead((k) => careCostsOf(k, level, careLevel, keptNow)))
+          .toNumber()
         const tax = emptyHouseholdTax()
         assessHousehold(lawOf(year), input, tax)
         estimate = d(tax.balanceDue).plus(d(stateIncomeTax(stateOf(year), tax)))
@@ -629,6 +647,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const lines = livingReal(m)
     const whole = lines.real.times(level).plus(lines.care.times(careLevel)).plus(lines.fixed).times(kept)
     const goods = least(whole, lines.goods.times(level).times(kept))
+    totals.careCosts = totals.careCosts.plus(careCostsOf(m, level, careLevel, kept))
     const living = whole.minus(goods)
     let deductible = premiumLines(m, true).times(premiumLevel)
     for (const p of alive) {
@@ -945,6 +964,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.benchmarkMonthly = count > 0 ? totals.benchmark.div(count).toNumber() : 0
         input.advanceMonthly = count > 0 ? totals.advance.div(count).toNumber() : 0
         input.otherHealthPremiums = totals.premiumsDeductible.toNumber()
+        input.careCosts = totals.careCosts.toNumber()
         const assessed = emptyHouseholdTax()
         assessHousehold(lawOf(year), input, assessed)
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
@@ -1055,6 +1075,7 @@ const newTotals = (people: number) => ({
   early: zero,
   benefits: zero,
   premiumsDeductible: zero,
+  careCosts: zero,
   marketplace: zero,
   benchmark: zero,
   advance: zero,

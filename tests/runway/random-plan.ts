@@ -143,6 +143,7 @@ const household = fc.record({
           growth: fc.constantFrom('inflation' as const, 'care' as const, 'fixed' as const),
           extraGrowth: rate(-0.02, 0.03),
           farmShare: share,
+          careOfChildren: fc.boolean(),
         }),
         span,
       )
