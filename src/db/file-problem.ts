@@ -20,6 +20,9 @@ export const alreadyThere = (path: string): FileProblem => ({
   message: `${path} is there already. Choose another name; nothing was overwritten.`,
 })
 
+/** What to do about damaged books. */
+export const restoreLatest = 'Restore the latest backup: npm run dooryard -- restore BACKUP'
+
 /** A SQLite or system error as a problem to show, or null when it is none of the expected ones. */
 export const fileProblem = (error: unknown, path: string): FileProblem | null => {
   const code = codeOf(error)
@@ -30,8 +33,7 @@ export const fileProblem = (error: unknown, path: string): FileProblem | null =>
 type SystemKind = 'damaged' | 'read-only' | 'full' | 'busy' | 'cannot-open' | 'not-books' | 'missing'
 
 const messages: Record<SystemKind, (path: string) => string> = {
-  damaged: (path) =>
-    `${path} is damaged. Nothing was changed. Restore the latest backup: npm run dooryard -- restore BACKUP`,
+  damaged: (path) => `${path} is damaged. Nothing was changed. ${restoreLatest}`,
   'read-only': (path) =>
     `${path} cannot be written: the folder or file is read-only. Change its permissions or choose another place.`,
   full: (path) => `The disk is full: ${path} was left as it was. Free some space, then do it again.`,

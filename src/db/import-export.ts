@@ -42,10 +42,27 @@ export const readExport = (path: string): ReadExportResult => {
       `${path} is not a Dooryard export (at ${issue.path.join('.') || 'its head'}: ${issue.message}). Choose another file.`,
     )
   }
-  if (parsed.data.version > exportVersion || parsed.data.structure > migrationJournal().at(-1)!.when)
+  const newest = migrationJournal().at(-1)!.when
+  if (parsed.data.version > exportVersion || parsed.data.structure > newest)
     return refuse('newer', `${path} was written by a newer Dooryard. Update this one to read it.`)
+  const wrong = wrongTable(parsed.data, newest)
+  if (wrong) return refuse('damaged', `${path} is not whole: ${wrong}. Take another copy of it.`)
   return { ok: true, document: parsed.data }
 }
+
+/** What is left out or stands there twice would be lost without a word. An export of an older structure has fewer tables. */
+const wrongTable = ({ tables, structure }: ExportDocument, newest: number): string | null => {
+  const names = new Set<string>()
+  for (const { name } of tables) {
+    if (names.has(name)) return `the table ${shown(name)} stands in it twice`
+    if (!exportedTables.some((one) => one.name === name)) return `it has an unknown table ${shown(name)}`
+    names.add(name)
+  }
+  const missing = structure === newest ? exportedTables.find(({ name }) => !names.has(name)) : undefined
+  return missing ? `the table ${missing.name} is missing` : null
+}
+
+const shown = (name: string): string => JSON.stringify(name.slice(0, 40))
 
 /** Fills new, empty books. One transaction: a row that a guard refuses leaves nothing behind. */
 export const fillBooks = (
@@ -108,7 +125,8 @@ type Table = ExportDocument['tables'][number]
 const fillTable = (sqlite: Database.Database, table: Table): void => {
   const known = sqlite.pragma(`table_info(${table.name})`) as { name: string }[]
   const unknown = table.columns.find((column) => !known.some((one) => one.name === column))
-  if (unknown) throw new NotReadable(`${table.name} has an unknown column ${unknown}`)
+  if (table.columns.length === 0) throw new NotReadable(`${table.name} has no columns`)
+  if (unknown !== undefined) throw new NotReadable(`${table.name} has an unknown column ${shown(unknown)}`)
   const insert = sqlite.prepare(
     `INSERT INTO ${table.name} (${table.columns.join(', ')}) VALUES (${table.columns.map(() => '?').join(', ')})`,
   )

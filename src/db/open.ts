@@ -4,7 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
-import { type FileProblem, fileProblem } from './file-problem.ts'
+import { type FileProblem, fileProblem, restoreLatest } from './file-problem.ts'
 import * as schema from './schema.ts'
 import * as records from './schema-records.ts'
 import * as rollups from './schema-rollups.ts'
@@ -113,7 +113,7 @@ const migrateBooks = (sqlite: Database.Database): void => {
 const lostStructureProblem = (sqlite: Database.Database, path: string): FileProblem | null => {
   const lost = missingFromSchema(sqlite)
   if (lost.length === 0) return null
-  const message = `${path} has lost parts of its structure (${lost.join(', ')}). It was not opened. Restore the latest backup: npm run dooryard -- restore BACKUP`
+  const message = `${path} has lost parts of its structure (${lost.join(', ')}). It was not opened. ${restoreLatest}`
   return { kind: 'damaged', message }
 }
 

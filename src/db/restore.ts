@@ -15,7 +15,7 @@ import type Database from 'better-sqlite3'
 import { toDisk } from './backup.ts'
 import { unpackAttachments } from './backup-file.ts'
 import { type BooksComparison, compareBooks } from './compare-books.ts'
-import { type FileProblem, fileProblem } from './file-problem.ts'
+import { type FileProblem, fileProblem, restoreLatest } from './file-problem.ts'
 import { fillBooks, keepExportedAttachments, readExport } from './import-export.ts'
 import { type Books, openBooks } from './open.ts'
 import { firstBytes, headProblem } from './open-reading.ts'
@@ -51,8 +51,12 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
   }
   const refuse = (problem: FileProblem): PrepareResult => {
     forget()
-    return { ok: false, problem: { ...problem, message: problem.message.replaceAll(candidate, backup) } }
+    const message = problem.message
+      .replaceAll(candidate, backup)
+      .replace(restoreLatest, 'Take another backup.')
+    return { ok: false, problem: { ...problem, message } }
   }
+  let books: Books | undefined
   try {
     mkdirSync(dirname(options.file), { recursive: true })
     forget()
@@ -64,7 +68,7 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
       backupFolder: dirname(candidate),
     })
     if (!opened.ok) return refuse(opened.problem)
-    const { books } = opened
+    books = opened.books
     if (books.backupBeforeMigrating) rmSync(books.backupBeforeMigrating, { force: true })
     const wrong = proveCandidate(books, backup, options)
     if (wrong) {
@@ -78,10 +82,11 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
     books.close()
     return { ok: true, prepared: { comparison, forget, carryOut: () => putInPlace(candidate, options) } }
   } catch (error) {
+    books?.close()
     forget()
     const problem = fileProblem(error, backup)
     if (!problem) throw error
-    return { ok: false, problem }
+    return refuse(problem)
   }
 }
 

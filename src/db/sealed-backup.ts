@@ -6,8 +6,8 @@ import type { FileProblem } from './file-problem.ts'
 const mark = Buffer.from('DYSEAL01', 'latin1')
 /** 2^17 × 8 × 128 bytes: 128 MiB and about half a second to try one passphrase. */
 const cost = { log2N: 17, r: 8, p: 1 }
-/** A file may ask for no more than this: a forged header must not eat the memory. */
-const costLimit = { log2N: 20, r: 16, p: 4 }
+/** A file may ask for no more than this, twice our own cost: a forged head must eat neither the memory nor the afternoon. */
+const costLimit = { log2N: 18, r: 8, p: 1 }
 const headLength = mark.length + 3 + 16 + 12
 const tagLength = 16
 

@@ -1,11 +1,6 @@
 // Inputs for the fuzz tests: sound bank files bent in ways that banks, mail programs and malice bend them.
 import fc from 'fast-check'
 
-/** 10,000 in the test command; `npm run fuzz` asks for 100,000. */
-export const fuzzRuns = (share = 1): number => Math.ceil(Number(process.env.FUZZ_RUNS ?? '10000') * share)
-
-export const fuzzSeed = Number(process.env.FUZZ_SEED ?? '20261125')
-
 const ofx1 = `OFXHEADER:100
 DATA:OFXSGML
 VERSION:102

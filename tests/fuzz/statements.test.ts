@@ -3,7 +3,8 @@ import { expect, test } from 'vitest'
 import { openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
-import { fuzzRuns, fuzzSeed, statementBytes } from './statement-inputs.ts'
+import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { statementBytes } from './statement-inputs.ts'
 
 const dayPattern = /^\d{4}-\d{2}-\d{2}$/
 
@@ -40,14 +41,13 @@ test('bent bank files are read or refused with a reason: never a crash, never ov
         expect(opened.message.length).toBeGreaterThan(10)
         expect(opened.fileLine).toBeGreaterThanOrEqual(0)
       }
-      const used = process.cpuUsage(before)
-      expect(used.user + used.system).toBeLessThan(2_000_000)
+      expectQuick(before)
     }),
     { seed: fuzzSeed, numRuns: fuzzRuns() },
   )
   // A fuzz that only ever meets the front door proves little.
   expect(accepted).toBeGreaterThan(fuzzRuns() / 20)
-  expect(process.memoryUsage().rss).toBeLessThan(500 * 1024 * 1024)
+  expectSmall()
 })
 
 test('files built to be slow are not: many open tags, quotes, entities, one endless line', {
@@ -73,7 +73,6 @@ test('files built to be slow are not: many open tags, quotes, entities, one endl
     const before = process.cpuUsage()
     const opened = openBankFile(Buffer.from(text))
     if (opened.ok && opened.format === 'csv') readMapped(opened.text, opened.sketch.guess)
-    const used = process.cpuUsage(before)
-    expect((used.user + used.system) / 1000, text.slice(0, 30)).toBeLessThan(2000)
+    expectQuick(before, text.slice(0, 30))
   }
 })

@@ -1,0 +1,174 @@
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import fc from 'fast-check'
+import { afterAll, expect, test } from 'vitest'
+import { backUpToFile } from '#db/backup-file.ts'
+import { exportedTables } from '#db/export-format.ts'
+import { fillBooks, readExport } from '#db/import-export.ts'
+import { openBooksOrThrow } from '#db/open.ts'
+import { prepareRestore } from '#db/restore.ts'
+import { unseal } from '#db/sealed-backup.ts'
+import { verifyBooks } from '#db/verify.ts'
+import { bentBytes, bentExports, quicklySealed, smallExport } from './backup-inputs.ts'
+import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { smallBooks } from './small-books.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true })
+})
+
+test('bent exports are refused with a reason, or every row of theirs is read in and everything holds', {
+  timeout: 1_800_000,
+}, () => {
+  const document = smallExport(join(folder, 'export'))
+  const { sqlite } = openBooksOrThrow(':memory:', { now: new Date(0) })
+  const file = join(folder, 'bent.json')
+  const met = { unread: 0, unfilled: 0, held: 0 }
+  fc.assert(
+    fc.property(bentExports(document), (text) => {
+      const before = process.cpuUsage()
+      writeFileSync(file, text)
+      const read = readExport(file)
+      if (read.ok) {
+        // One set of new books for all of them: what was filled in is taken back.
+        sqlite.exec('BEGIN')
+        const filled = fillBooks(sqlite, read.document, file)
+        if (!filled.ok) {
+          met.unfilled += 1
+          expect(filled.problem.message).toMatch(
+            /bent\.json was changed or is damaged: .+ Nothing was read in\./,
+          )
+        } else if (verifyBooks(sqlite).findings.length === 0) {
+          met.held += 1
+          for (const { name, rows } of read.document.tables)
+            expect(sqlite.prepare(`SELECT count(*) FROM ${name}`).pluck().get(), name).toBe(rows.length)
+          for (const { name } of exportedTables)
+            expect(read.document.tables.filter((one) => one.name === name).length, name).toBe(1)
+        }
+        sqlite.exec('ROLLBACK')
+      } else {
+        met.unread += 1
+        expect(read.problem.message).toMatch(/bent\.json (is not|was written by)/)
+      }
+      expectQuick(before)
+    }),
+    { seed: fuzzSeed, numRuns: fuzzRuns() },
+  )
+  for (const count of Object.values(met)) expect(count).toBeGreaterThan(fuzzRuns() / 20)
+  expectSmall()
+})
+
+test('a bent backup of any kind leaves the books untouched and nothing beside them, or is restored whole', {
+  timeout: 1_800_000,
+}, () => {
+  const place = {
+    file: join(folder, 'restoring/books.sqlite'),
+    backups: join(folder, 'restoring/backups'),
+    attachments: join(folder, 'restoring/attachments'),
+  }
+  mkdirSync(place.attachments, { recursive: true })
+  const books = smallBooks(place.file, place.attachments)
+  const copy = join(folder, 'copy.sqlite')
+  expect(backUpToFile(books, copy, place)).toMatchObject({ ok: true })
+  // As a restore takes it over: without its log, so that it can be compared byte for byte.
+  books.sqlite.pragma('journal_mode = DELETE')
+  books.close()
+  const original = readFileSync(place.file)
+  const plain = readFileSync(copy)
+  const input = fc.oneof(
+    bentExports(smallExport(join(folder, 'export-2'))).map((text) => Buffer.from(text)),
+    bentBytes(plain),
+    bentBytes(quicklySealed(plain, 'six words')),
+    bentBytes(plain).map((bytes) => quicklySealed(bytes, 'six words')),
+  )
+  const backup = join(folder, 'bent.backup')
+  let count = 0
+  let restored = 0
+  fc.assert(
+    fc.property(
+      input,
+      fc.constantFrom('six words', 'six words', 'seven words', undefined),
+      (bytes, passphrase) => {
+        const before = process.cpuUsage()
+        writeFileSync(place.file, original)
+        writeFileSync(backup, bytes)
+        const now = new Date(count++)
+        const result = prepareRestore(backup, { ...place, now, ...(passphrase ? { passphrase } : {}) })
+        expect(readFileSync(place.file).equals(original)).toBe(true)
+        expect(readFileSync(backup).equals(bytes)).toBe(true)
+        if (result.ok) {
+          const done = result.prepared.carryOut()
+          if (!done.ok) throw new Error(done.problem.message)
+          restored += 1
+          expect(readFileSync(done.keptBefore!).equals(original)).toBe(true)
+          const now = openBooksOrThrow(place.file, { now: new Date(0), mustExist: true })
+          expect(verifyBooks(now.sqlite).findings).toEqual([])
+          now.close()
+          rmSync(done.keptBefore!)
+        } else expect(result.problem.message).toMatch(/.{20,}\.$/)
+        expect(readdirSync(join(folder, 'restoring')).sort()).toEqual(
+          ['attachments', 'backups', 'books.sqlite'].filter((one) =>
+            existsSync(join(folder, 'restoring', one)),
+          ),
+        )
+        expectQuick(before)
+      },
+    ),
+    { seed: fuzzSeed, numRuns: fuzzRuns(0.03) },
+  )
+  expect(restored).toBeGreaterThan(fuzzRuns(0.03) / 20)
+  expectSmall()
+})
+
+test('a sealed backup whose head asks for gigabytes is refused at once', () => {
+  const sealed = quicklySealed(Buffer.from('SQLite format 3'), 'six words')
+  for (const [at, value] of [
+    [8, 20],
+    [8, 19],
+    [9, 16],
+    [9, 255],
+    [10, 4],
+    [8, 0],
+    [10, 0],
+  ] as const) {
+    const forged = Buffer.from(sealed)
+    forged[at] = value
+    const before = process.cpuUsage()
+    const { rss } = process.memoryUsage()
+    expect(unseal(forged, 'six words', 'a.dooryard')).toMatchObject({
+      ok: false,
+      problem: { kind: 'wrong-passphrase', message: expect.stringContaining('damaged at its head') },
+    })
+    expectQuick(before)
+    expect(process.memoryUsage().rss - rss).toBeLessThan(64 * 1024 * 1024)
+  }
+})
+
+/** Found by the fuzz: each was read in without what it left out. */
+const tampered: [string, (document: ReturnType<typeof smallExport>) => void, RegExp][] = [
+  ['a table left out', (document) => document.tables.splice(22, 1), /the table settings is missing/],
+  [
+    'a table twice',
+    (document) => document.tables.push(document.tables[4]!),
+    /the table "postings" stands in it twice/,
+  ],
+  [
+    'a table of another name',
+    (document) => (document.tables[1]!.name = 'konten'),
+    /an unknown table "konten"/,
+  ],
+]
+
+test.for(tampered)('an export with %s is refused by its name', ([, change, message]) => {
+  const document = smallExport(join(folder, `export-${message.source.length}`))
+  change(document)
+  const file = join(folder, 'tampered.json')
+  writeFileSync(file, JSON.stringify(document))
+  const read = readExport(file)
+  expect(read).toMatchObject({
+    ok: false,
+    problem: { kind: 'damaged', message: expect.stringMatching(message) },
+  })
+})
