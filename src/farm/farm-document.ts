@@ -2,16 +2,19 @@
 import { z } from 'zod'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { herdSchema } from './herd-document.ts'
-import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
+import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
-const amount = z.number({ error: 'Enter a number, like 12 or 1.5' }).min(0, 'Enter zero or more')
+const amount = z
+  .number({ error: 'Enter a number, like 12 or 1.5' })
+  .min(0, 'Enter zero or more')
+  .max(largestAmount, tooLarge)
 const share = z.number().min(0, 'Enter a share from 0 to 1').max(1, 'Enter a share from 0 to 1')
 const id = z.string().min(1, { error: 'Give it a short name for reference' })
 const name = z.string().min(1, { error: 'Give it a name' })
 /** Weights by Schedule F line, like `{ "26": 2, "28": 1 }`; any scale, they are shares of their sum. */
-const scheduleFLines = z.record(z.string(), z.number().min(0))
+const scheduleFLines = z.record(z.string(), amount)
 /** Weights by who does the work: ids of people of the plan, or `hired`. Empty: whoever has hours, by their caps. */
-const workers = z.record(z.string(), z.number().min(0)).default({})
+const workers = z.record(z.string(), amount).default({})
 const scaleSteps = z.array(z.object({ from: monthTextSchema, value: amount })).default([])
 
 /** One enterprise: a budget per unit (bed, hive, share, bird) and how many units. Dollars are at the plan's first prices. */
@@ -183,7 +186,7 @@ export const farmSchema = z.object({
   overheads: z.array(overheadSchema).default([]),
   loans: z.array(farmLoanSchema).default([]),
   /** Farm cash at the plan's start, and the reserve below which nothing is bought or drawn. */
-  cash: z.number().default(0),
+  cash: z.number().min(-largestAmount, tooLarge).max(largestAmount, tooLarge).default(0),
   reserve: amount.default(0),
   crew: z.array(crewMemberSchema).default([]),
   hired: z.object({ hourlyCost: amount.default(20), weeklyHours: levelSchema.default(0) }).prefault({}),

@@ -1,12 +1,12 @@
 // A herd or flock as the plan writes it: heads by class at the start, rates, prices and limits. Rates left out come from the kind.
 import { z } from 'zod'
-import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
+import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
 export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', 'layers'] as const
 export type HerdKind = (typeof herdKinds)[number]
 
 const share = z.number().min(0, 'Enter a share from 0 to 1').max(1, 'Enter a share from 0 to 1')
-const amount = z.number().min(0, 'Enter an amount of zero or more')
+const amount = z.number().min(0, 'Enter an amount of zero or more').max(largestAmount, tooLarge)
 const monthsOfAge = z.number().int().min(1).max(240)
 const monthOfYearNumber = z.number().int().min(1).max(12)
 
@@ -72,7 +72,7 @@ export const herdSchema = z.object({
   winterFeedPerFemale: amount.default(0),
   markets: z.array(z.string()).default([]),
   seasonSpread: z.number().min(0).max(1).default(0.1),
-  scheduleFCostLines: z.record(z.string(), z.number().min(0)).default({ '16': 0.8, '31': 0.2 }),
+  scheduleFCostLines: z.record(z.string(), amount).default({ '16': 0.8, '31': 0.2 }),
   tag: z.string().optional(),
 })
 

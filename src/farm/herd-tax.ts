@@ -1,5 +1,6 @@
 // How the sale of a herd's grown stock is taxed: raised and bought animals apart, by the rule of breeding stock.
 import { type StockSaleResult, type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
+import { firstLawYear } from '#rules/law.ts'
 import type { Herd, HerdKind } from './herd-document.ts'
 import { ratesOf } from './herd-rates.ts'
 
@@ -18,7 +19,8 @@ const species: Record<HerdKind, StockSpecies> = {
 export const cullSale = (herd: Herd, origin: 'raised' | 'purchased'): StockSaleResult => {
   const cost = origin === 'purchased' ? herd.prices.breedingFemale : 0
   return stockSale({
-    year: Number(herd.start.slice(0, 4)) + 1,
+    // A plan sells under the law it begins in, however long the herd has stood.
+    year: Math.max(firstLawYear, Number(herd.start.slice(0, 4)) + 1),
     species: species[herd.kind],
     origin,
     heldForUse: true,

@@ -91,7 +91,9 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
     markets: farm.markets.filter((one) => runsAt(one, july)).map((one) => readMarket(farm, one, months)),
     workers: farm.crew.map(({ who }, k) => ({
       who,
-      hours: caps.map((hours) => (weeklyHours[who] ?? hours[k]!) * weeksPerMonth),
+      hours: caps.map(
+        (hours) => (Object.hasOwn(weeklyHours, who) ? weeklyHours[who]! : hours[k]!) * weeksPerMonth,
+      ),
     })),
     hired: {
       hours: caps.map((hours) => hours.at(-1)! * weeksPerMonth),

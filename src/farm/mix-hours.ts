@@ -10,6 +10,7 @@ import {
   tripColumn,
 } from './mix-parts.ts'
 import type { Row } from './programme.ts'
+import { weightOf } from './work-months.ts'
 
 export const addHours = (
   mix: MixProgramme,
@@ -93,5 +94,5 @@ const workIn = (
 
 const shareOf = (weights: Record<string, number>, who: string): number => {
   const whole = total(Object.values(weights))
-  return whole > 0 ? (weights[who] ?? 0) / whole : 0
+  return whole > 0 ? weightOf(weights, who) / whole : 0
 }

@@ -2,7 +2,11 @@
 import { z } from 'zod'
 import { type Month, monthOfYear, parseMonth } from '#calendar/month.ts'
 
-const amount = z.number({ error: 'Enter a number, like 12 or 1.5' }).finite()
+/** More than any farm has of anything; products of a few of them stay numbers. */
+export const largestAmount = 1_000_000_000
+export const tooLarge = 'That is more than a plan can hold. Check the number'
+
+const amount = z.number({ error: 'Enter a number, like 12 or 1.5' }).max(largestAmount, { error: tooLarge })
 const twelve = z.array(amount).length(12, { error: 'Give twelve figures, January to December' })
 const notNegative = (value: number | number[]) => [value].flat().every((one) => one >= 0)
 

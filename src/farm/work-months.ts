@@ -44,11 +44,11 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     const worked = new Array<number>(workers.length).fill(0)
     let open = 0
     const give = (hours: number, weights: Record<string, number>) => {
-      const whole = workers.reduce((sum, who) => sum + (weights[who] ?? 0), 0)
+      const whole = workers.reduce((sum, who) => sum + weightOf(weights, who), 0)
       if (whole <= 0) open += hours
       else
         workers.forEach((who, k) => {
-          worked[k]! += (hours * (weights[who] ?? 0)) / whole
+          worked[k]! += (hours * weightOf(weights, who)) / whole
         })
     }
     assigned.forEach((weights, row) => {
@@ -68,6 +68,10 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
   }
   return out
 }
+
+/** What a name stands for in a record of weights; 0 for a name it does not hold, whatever the name. */
+export const weightOf = (weights: Record<string, number>, who: string): number =>
+  Object.hasOwn(weights, who) ? weights[who]! : 0
 
 /** Hours a week each worker can give, hired last; a phase's caps replace the crew's from its month on. */
 export const weeklyHoursAt = (farm: Farm, at: Month): number[] => {

@@ -35,17 +35,17 @@ export const signedDollars = () =>
     .min(-largest, { error: 'That is more than a plan can hold. Check the amount' })
     .max(largest, { error: 'That is more than a plan can hold. Check the amount' })
 
-/** A part of a whole: 0 to 1 in the document, 0 % to 100 % on forms. */
+/** A part of a whole: 0 to 1 in the document, 0% to 100% on forms. */
 export const share = () =>
   z
-    .number({ error: 'Enter a share from 0 to 1 (0 % to 100 % on forms)' })
-    .min(0, { error: 'A share is at least 0 %' })
-    .max(1, { error: 'A share is at most 100 %' })
+    .number({ error: 'Enter a share from 0 to 1 (0% to 100% on forms)' })
+    .min(0, { error: 'A share is at least 0%' })
+    .max(1, { error: 'A share is at most 100%' })
 
-/** A yearly rate as a fraction: 0.03 is 3 % a year. */
+/** A yearly rate as a fraction: 0.03 is 3% a year. */
 export const rate = (least = -0.5, most = 1) =>
   z
-    .number({ error: 'Enter a yearly rate, like 3 %' })
+    .number({ error: 'Enter a yearly rate, like 3%' })
     .min(least, { error: `Enter a rate of at least ${Math.round(least * 100)} %` })
     .max(most, { error: `Enter a rate of at most ${Math.round(most * 100)} %` })
 
@@ -77,6 +77,12 @@ export const monthField = () =>
 
 /** A day as text, `1981-06-14`, that the calendar has. */
 export const dayField = () => z.iso.date({ error: 'Enter a date, like 1981-06-14' })
+
+/** When someone of the plan was or will be born: within the years that benefit law and life tables cover. */
+export const birthField = () =>
+  dayField().refine((text) => text >= '1900-01-01' && text < '2150-01-01', {
+    error: 'Enter a date of birth from 1900 on, like 1981-06-14',
+  })
 
 export const nameField = () =>
   z

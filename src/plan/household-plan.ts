@@ -1,7 +1,7 @@
 // The household's part of the plan: people, place, living costs, one-off items, pay, side ventures, and the floor.
 import { z } from 'zod'
 import {
-  dayField,
+  birthField,
   dollars,
   factor,
   hours,
@@ -18,7 +18,7 @@ import {
 export const personSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
-  born: dayField().meta({ title: 'Born' }),
+  born: birthField().meta({ title: 'Born' }),
   sex: z
     .enum(['female', 'male', 'either'])
     .default('either')
@@ -49,7 +49,7 @@ export const personSchema = z.object({
 export const dependantSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
-  born: dayField().meta({ title: 'Born' }),
+  born: birthField().meta({ title: 'Born' }),
   untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
 })
 
