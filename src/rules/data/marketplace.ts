@@ -3,7 +3,7 @@ import type { Dated } from '../dated.ts'
 import { noLimit } from '../law-year.ts'
 
 const guidelines =
-  'HHS poverty guidelines: 88 FR 3424 (2023), 89 FR 2961 (2024), 90 FR 5917 (2025), 91 FR 1797 (2026), read in an open rules library; the 2025 and 2026 figures of the contiguous states read a second time; page number of 2024 from memory'
+  'HHS poverty guidelines: 88 FR 3424 (2023), 89 FR 2961 (2024), 90 FR 5917 (2025), 91 FR 1797 (2026), read in an open rules library; the 2025 and 2026 figures of the contiguous states read a second time'
 
 /** Under the year of the guidelines; a credit of cover year Y uses those of Y − 1, Medicaid those of Y. */
 export const povertyFirst: Dated<readonly number[]> = {

@@ -402,9 +402,10 @@ export const missedDistributionTax: Dated<Range> = {
 export const saversMatchRange: Dated<readonly Range[]> = {
   rule: 'Income range over which the saver’s match ends, by filing status',
   unit: 'dollars',
-  source: '26 USC 6433; SECURE 2.0 sec. 103',
-  obtained: 'memory',
-  note: 'The joint range was read (41,000 and 30,000 more); that others have a half, heads of household three quarters of it, is from memory.',
+  source:
+    '26 USC 6433(b), SECURE 2.0 sec. 103, as quoted in public text: joint 41,000 and 30,000 more; starts of 20,500 and 30,750 for others',
+  obtained: 'read',
+  note: 'The ends for others follow by the same shares, a half and three quarters of the joint range.',
   values: {
     2027: [
       [20_500, 35_500],

@@ -16,7 +16,7 @@ export const benefitBirthYear = (born: Day): number =>
 
 /**
  * The age in months at the first month a retirement benefit can be paid for: 62 throughout the month, which those born on
- * the 1st or 2nd are in the month of the birthday, all others in the next (20 CFR 404.311; from memory).
+ * the 1st or 2nd are in the month of the birthday, all others in the next (20 CFR 404.311(a), as described in public text).
  */
 export const earliestClaimAgeMonths = (born: Day): number => (dateOfDay(born) <= 2 ? 744 : 745)
 
@@ -62,7 +62,7 @@ export const workerBenefit = (
   return { monthly, paidWholeDollars: monthly.floor().toNumber() }
 }
 
-/** The spouse's part on top of the own benefit, down to ten cents (42 USC 402(b), (c), (k), (q); from memory). */
+/** The spouse's part on top of the own benefit, down to ten cents (42 USC 402(b), (c), (k), (q)). */
 export const spousePart = (
   ownPrimary: Decimal,
   workerPrimary: Decimal,
@@ -82,7 +82,7 @@ export const spousePart = (
     ).toDecimalPlaces(6),
   )
 
-/** The survivor's benefit before comparing it with the own one, down to ten cents (42 USC 402(e), (f), (q); from memory). */
+/** The survivor's benefit before comparing it with the own one, down to ten cents (42 USC 402(e), (f), (q)). */
 export const survivorBenefit = (
   workerPrimary: Decimal,
   workerFactor: number,
