@@ -97,7 +97,7 @@ type Read = Extract<CoverFigures, { status: 'read' }>
 
 /** Which year, and which household income, to look at. Sent by GET: nothing is kept. */
 const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) => (
-  <form method="get" action="/cover" class="lever">
+  <form method="get" action="/cover" class="lever no-print">
     <div class="field-row">
       <Select
         name="year"
