@@ -1,5 +1,4 @@
 // kill -9 while statements are read in and sorted: what was acknowledged is there once, no statement and no line by half.
-import { spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -7,47 +6,31 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-imports-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-const runAndKill = async (path: string, run: string, milliseconds: number): Promise<string[]> => {
-  const child = spawn(
-    process.execPath,
-    ['--import', 'tsx', join(import.meta.dirname, 'import-writer.ts'), path, run],
-    { stdio: ['ignore', 'pipe', 'inherit'], cwd: join(import.meta.dirname, '../..') },
-  )
-  let said = ''
-  let armed = false
-  child.stdout.on('data', (chunk: Buffer) => {
-    said += chunk.toString()
-    // After the first acknowledgement, however slow the machine is.
-    if (!armed && said.includes('read r')) {
-      armed = true
-      setTimeout(() => child.kill('SIGKILL'), milliseconds)
-    }
-  })
-  await new Promise((resolve) => child.on('close', resolve))
-  return said.split('\n').slice(0, -1)
-}
+const rounds = 25
 
-const kills = 20
-
-test('imports and sortings killed twenty times are there whole and once, or not at all', {
+test('imports and sortings killed 25 times are there whole and once, or not at all', {
   timeout: 600_000,
 }, async () => {
   const path = join(folder, 'books.sqlite')
   freshBooks(path).close()
   const acknowledged: string[] = []
   let sortedLines = 0
-  let seed = 1177
-  for (let round = 0; round < kills; round += 1) {
-    seed = (seed * 48_271) % 2_147_483_647
-    for (const line of await runAndKill(path, `r${round}`, seed % 150)) {
+  const kills = randomKills(1177, 100)
+  for (let round = 0; round < rounds; round += 1) {
+    const { milliseconds } = kills.next().value
+    // After the first acknowledgement: each round has one.
+    for (const line of await runAndKill('import-writer.ts', [path, `r${round}`], {
+      afterLines: 2,
+      milliseconds,
+    })) {
       const [what, id, count] = line.split(' ')
-      if (what === 'ready') continue
       acknowledged.push(id!)
       if (what === 'sorted') sortedLines += Number(count)
     }
@@ -81,6 +64,6 @@ test('imports and sortings killed twenty times are there whole and once, or not 
     .pluck()
     .get()
   expect(entries).toBe(posted)
-  expect(acknowledged.length).toBeGreaterThanOrEqual(kills)
+  expect(acknowledged.length).toBeGreaterThanOrEqual(rounds)
   books.close()
 })

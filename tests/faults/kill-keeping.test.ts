@@ -12,13 +12,13 @@ import { verifyBooks } from '#db/verify.ts'
 import { anyCommand, carryOut } from '../db/commands.ts'
 import { freshBooks } from '../db/fresh-books.ts'
 import { oldBooks } from '../db/old-books.ts'
-import { randomWaits, runAndKill } from './run-and-kill.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
-const rounds = 25
+const rounds = 30
 const now = new Date(0)
 
 test('killed while closing and reopening: what was acknowledged is in the trace, once', {
@@ -28,9 +28,9 @@ test('killed while closing and reopening: what was acknowledged is in the trace,
   freshBooks(path).close()
   const closed = new Set<string>()
   const reopened = new Set<string>()
-  const waits = randomWaits(11, 400)
+  const kills = randomKills(11, 60)
   for (let round = 0; round < rounds; round += 1)
-    for (const line of await runAndKill('keeper.ts', ['close', path, `r${round}`], waits.next().value!)) {
+    for (const line of await runAndKill('keeper.ts', ['close', path, `r${round}`], kills.next().value)) {
       if (line.startsWith('closed ')) closed.add(line.slice(7))
       if (line.startsWith('reopened ')) reopened.add(line.slice(9))
     }
@@ -68,9 +68,9 @@ test('killed while restoring: the books are those of before or those of the back
   const either = [countOf(join(place, 'one.sqlite')), countOf(join(place, 'two.sqlite'))]
   books.close()
   let restored = 0
-  const waits = randomWaits(12, 700)
+  const kills = randomKills(12, 250)
   for (let round = 0; round < rounds; round += 1) {
-    const lines = await runAndKill('keeper.ts', ['restore', path, `r${round}`], waits.next().value!)
+    const lines = await runAndKill('keeper.ts', ['restore', path, `r${round}`], kills.next().value)
     restored += lines.filter((line) => line.startsWith('restored')).length
     const again = openBooksOrThrow(path, { now, mustExist: true })
     expect(verifyBooks(again.sqlite).findings).toEqual([])
@@ -87,10 +87,10 @@ test('killed while migrating: the file is of the old structure or of the new one
 }, async () => {
   const path = join(folder, 'old.sqlite')
   oldBooks(path, 0)
-  const waits = randomWaits(13, 400)
+  const kills = randomKills(13, 150)
   let seen = 0
   for (let round = 0; round < rounds; round += 1) {
-    const lines = await runAndKill('keeper.ts', ['migrate', path, `r${round}`], waits.next().value!)
+    const lines = await runAndKill('keeper.ts', ['migrate', path, `r${round}`], kills.next().value)
     for (const file of lines.filter((line) => line.startsWith('migrating ')).map((line) => line.slice(10))) {
       const books = openBooksOrThrow(file, { now, mustExist: true })
       expect(books.sqlite.prepare('SELECT count(*) FROM postings').pluck().get()).toBe(2)

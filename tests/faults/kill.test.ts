@@ -7,7 +7,7 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { randomWaits, runAndKill } from './run-and-kill.ts'
+import { randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
@@ -20,9 +20,9 @@ test('a writer killed 50 times loses nothing it acknowledged and leaves nothing 
   const path = join(folder, 'books.sqlite')
   freshBooks(path).close()
   const acknowledged = new Set<string>()
-  const waits = randomWaits(4610, 120)
+  const kills = randomKills(4610, 90)
   for (let round = 0; round < 50; round += 1) {
-    const lines = await runAndKill('writer.ts', [path, `r${round}`], waits.next().value!)
+    const lines = await runAndKill('writer.ts', [path, `r${round}`], kills.next().value)
     for (const line of lines) if (line.startsWith('done ')) acknowledged.add(line.slice(5))
     for (const line of lines.filter((one) => one.startsWith('copy '))) {
       const copy = new Database(line.slice(5), { readonly: true })

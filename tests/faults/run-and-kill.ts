@@ -7,11 +7,15 @@ import { afterAll } from 'vitest'
 
 const root = join(import.meta.dirname, '../..')
 
-export const runAndKill = async (
-  script: string,
-  args: readonly string[],
-  milliseconds: number,
-): Promise<string[]> => {
+export interface Kill {
+  /** Whole lines it must have said first, `ready` among them: a slow machine is not killed before its work begins. */
+  afterLines: number
+  /** And then this long. */
+  milliseconds: number
+}
+
+/** What it said in whole lines, without `ready`. */
+export const runAndKill = async (script: string, args: readonly string[], kill: Kill): Promise<string[]> => {
   const child = spawn(process.execPath, [inOnePiece(script), ...args], {
     stdio: ['ignore', 'pipe', 'inherit'],
     cwd: root,
@@ -20,23 +24,23 @@ export const runAndKill = async (
   let armed = false
   child.stdout.on('data', (chunk: Buffer) => {
     said += chunk.toString()
-    if (!armed && said.includes('ready')) {
+    if (!armed && said.split('\n').length > kill.afterLines) {
       armed = true
-      setTimeout(() => child.kill('SIGKILL'), milliseconds)
+      setTimeout(() => child.kill('SIGKILL'), kill.milliseconds)
     }
   })
   const [code, signal] = await new Promise<[number | null, string | null]>((resolve) =>
     child.on('close', (...ended) => resolve(ended)),
   )
   if (signal !== 'SIGKILL') throw new Error(`${script} ended by itself with ${code}: ${said}`)
-  return said.split('\n').slice(0, -1)
+  return said.split('\n').slice(1, -1)
 }
 
-/** Waits that look random and are the same in every run. */
-export const randomWaits = function* (seed: number, most: number): Generator<number> {
+/** Kills that look random and are the same in every run: every other one falls into the second piece of work. */
+export const randomKills = function* (seed: number, most: number): Generator<Kill, never> {
   for (let state = seed; ; ) {
     state = (state * 48_271) % 2_147_483_647
-    yield state % most
+    yield { afterLines: 1 + (state % 2), milliseconds: (state >> 1) % most }
   }
 }
 
