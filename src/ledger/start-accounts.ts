@@ -8,6 +8,9 @@ export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
 export const startAccounts = (kind: SideKind): readonly StartAccount[] =>
   kind === 'farm' ? farm : kind === 'household' ? household : venture
 
+/** Income of the household that no tax knows: what investments gain or lose before they are sold. */
+export const valueChangeNumber = 4110
+
 const asset = (number: number, name: string, cashRole: Account['cashRole'] = 'none'): StartAccount => ({
   number,
   name,
@@ -131,7 +134,7 @@ const household: StartAccount[] = [
   liability(2200, 'Other loans'),
   earned(4000, 'Off-farm pay', 'pay'),
   earned(4100, 'Interest and dividends', 'interest'),
-  earned(4110, 'Change in value of investments', 'interest'),
+  earned(valueChangeNumber, 'Change in value of investments', 'interest'),
   earned(4200, 'Benefits and credits', 'benefit'),
   earned(4300, 'Other income', null),
   cost(5000, 'Groceries', 'living'),

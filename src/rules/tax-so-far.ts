@@ -3,18 +3,6 @@ import { assessHousehold } from './fast/assess-household.ts'
 import { emptyHouseholdTax, type HouseholdYear } from './fast/household-year.ts'
 import type { LawYear } from './law-year.ts'
 
-/** Dollars from the books since 1 January. `farmProfit` is line 34 of Schedule F, after depreciation where it is known. */
-export interface YearSoFar {
-  farmProfit: number
-  farmGross: number
-  otherSelfEmployment: number
-  wages: number
-  interest: number
-  otherIncome: number
-  /** Income tax withheld or paid ahead for this year. */
-  paid: number
-}
-
 /** Dollars. */
 export interface TaxSoFar {
   selfEmploymentTax: number
@@ -29,40 +17,19 @@ export interface TaxSoFar {
 }
 
 /**
- * As if the year ended today. The household says who files and how the farm's profit is shared; its amounts of income are
- * replaced. Marketplace premiums are left out: what they lower is small and known only with the whole year's income.
+ * As if the year ended today with the household's income so far; what is withheld and estimated is what was paid. Cover is
+ * left out: what its premiums lower is small and known only with the whole year's income.
  */
-export const taxSoFar = (
-  law: LawYear,
-  household: HouseholdYear,
-  soFar: YearSoFar,
-  farmShareOfFirst: number,
-): TaxSoFar => {
+export const taxSoFar = (law: LawYear, household: HouseholdYear): TaxSoFar => {
   const out = emptyHouseholdTax()
-  const shares = household.people === 2 ? [farmShareOfFirst, 1 - farmShareOfFirst] : [1, 0]
-  assessHousehold(
-    law,
-    {
-      ...household,
-      farmProfit: shares.map((share) => soFar.farmProfit * share),
-      farmGross: shares.map((share) => soFar.farmGross * share),
-      otherSelfEmployment: [soFar.otherSelfEmployment, 0],
-      wages: [soFar.wages, 0],
-      interest: soFar.interest,
-      otherIncome: soFar.otherIncome,
-      withheld: 0,
-      estimated: 0,
-      coverMonths: 0,
-    },
-    out,
-  )
-  const incomeTax = out.totalTax - out.selfEmploymentTax
+  assessHousehold(law, { ...household, coverMonths: 0, otherHealthPremiums: 0 }, out)
+  const paid = household.withheld + household.estimated
   return {
     selfEmploymentTax: out.selfEmploymentTax,
-    incomeTax,
+    incomeTax: out.totalTax - out.selfEmploymentTax,
     total: out.totalTax,
-    paid: soFar.paid,
-    setAside: Math.max(0, out.totalTax - soFar.paid),
+    paid,
+    setAside: Math.max(0, out.totalTax - paid),
     mayComeBack: out.earnedIncomeCredit + out.additionalChildTaxCredit,
   }
 }

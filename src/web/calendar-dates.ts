@@ -6,8 +6,8 @@ import { listStanding } from '#db/standing-store.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'
+import { isFarmerByBooks } from './books-year.ts'
 import { currentPlan } from './current-plan.ts'
-import { isFarmer } from './due.ts'
 
 export interface CalendarDate {
   id: string
@@ -27,7 +27,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
   const law = dueDates(
     {
       people: read ? peopleOf(read) : [],
-      isFarmerYear: (year) => isFarmer(books, year),
+      isFarmerYear: (year) => isFarmerByBooks(books, year),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
     from,

@@ -1,7 +1,7 @@
 // Puts the year pack together: each side's statements, the farm's form, measures and inventory, crossings, and the tax worksheet.
 import { type Day, day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import { bookYears, yearsOfBooks } from '#db/report-store.ts'
+import { yearsOfBooks } from '#db/report-store.ts'
 import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
 import { bandReadings } from '#ledger/measures/bands.ts'
 import { accrualYear } from '#ledger/reports/accrual.ts'
@@ -12,15 +12,15 @@ import { crossingsByMonth } from '#ledger/reports/crossings-by-month.ts'
 import { incomeStatement } from '#ledger/reports/income-statement.ts'
 import { measuresOfYear } from '#ledger/reports/measures-of-year.ts'
 import { ownerEquity } from '#ledger/reports/owner-equity.ts'
-import { scheduleF } from '#ledger/reports/schedule-f.ts'
-import { type Holding, heldAtYearEnd, stockInventory } from '#ledger/reports/stock-inventory.ts'
+import { type Holding, heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { yearTax } from '#runway/tax-worksheet.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from '#views/year-pack/figures.ts'
+import { type BooksYear, booksYear } from './books-year.ts'
 import { currentPlan } from './current-plan.ts'
 import { packGaps } from './year-pack-gaps.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
-import { yearTax } from './year-tax.ts'
 
 export type PackBasis = 'cash' | 'accrual'
 
@@ -33,15 +33,16 @@ export const yearPackFigures = (
 ): YearPackFigures => {
   const ground = packGround(books, year)
   const sides = ground.sides.map((side) => statementsOf(ground, side, basis))
-  const farm = ground.sides.find((side) => side.kind === 'farm')
-  const inventory = farm ? stockInventory(ground.holdings.get(farm.sideId) ?? [], year) : null
-  const written = inventory?.rows.some((row) => row.convention !== null) ? inventory.depreciationCents : null
-  const form = farm ? scheduleF(farm, written) : null
+  const farm = ground.read.farm
   const plan = currentPlan(books)
-  const worked =
-    form && inventory
-      ? yearTax(ground.sides, form, inventory, plan.status === 'read' ? plan.plan : null)
-      : { status: 'cannot' as const, says: 'There are no farm books yet.' }
+  const worked = farm
+    ? yearTax(
+        ground.sides,
+        farm.income,
+        booksYear(books, year - 1).farm?.income.gross ?? null,
+        plan.status === 'read' ? plan.plan : null,
+      )
+    : { status: 'cannot' as const, says: 'There are no farm books yet.' }
   return {
     year,
     years: yearsOfBooks(books),
@@ -49,9 +50,9 @@ export const yearPackFigures = (
     through: today < day(`${year}-12-31`) ? today : null,
     sides,
     together: ground.sides.length > 1 ? togetherOf(ground, basis) : null,
-    scheduleF: form,
-    measures: farm ? measureRows(ground, farm, sides, basis) : [],
-    inventory,
+    scheduleF: farm?.form ?? null,
+    measures: farm ? measureRows(ground, farm.books, sides, basis) : [],
+    inventory: farm?.inventory ?? null,
     crossings: crossingsByMonth(ground.sides),
     tax:
       worked.status === 'cannot'
@@ -65,13 +66,14 @@ export const yearPackFigures = (
               cautions: worked.tax.return.cautions,
             },
           },
-    gaps: packGaps(ground.sides, ground.said, inventory, form, year),
+    gaps: packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
   }
 }
 
 interface PackGround {
   year: number
-  sides: BookYear[]
+  read: BooksYear
+  sides: readonly BookYear[]
   said: PackYear
   holdings: ReadonlyMap<string, readonly Holding[]>
   market: { begin: ReadonlyMap<number, Cents>; end: ReadonlyMap<number, Cents> }
@@ -79,9 +81,11 @@ interface PackGround {
 }
 
 const packGround = (books: Books, year: number): PackGround => {
-  const sides = bookYears(books, year)
+  const read = booksYear(books, year)
+  const { sides } = read
   return {
     year,
+    read,
     sides,
     said: packYear(books, year).saved,
     holdings: new Map(sides.map((side) => [side.sideId, listHoldings(books, side.sideId)])),

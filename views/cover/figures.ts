@@ -69,6 +69,8 @@ export interface TaxSoFarFigures {
   otherSelfEmployment: number
   wages: number
   interest: number
+  /** Breeding stock and equipment sold, as taxed. */
+  stockSold: number
   paid: number
   selfEmploymentTax: number
   incomeTax: number

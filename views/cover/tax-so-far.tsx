@@ -14,7 +14,7 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
         value={formatDollars(tax.farmProfit)}
         note={`In the books to ${tax.through}`}
         madeOf={{
-          says: 'Schedule F line 34: income of the farm’s lines less its costs, as booked. Depreciation counts only where it is booked.',
+          says: 'Schedule F line 34: income of the farm’s lines less its costs, as booked. Depreciation is the schedule’s of the Year pack, or what is booked where nothing is listed there.',
           rows: [
             { label: 'Gross farm income, line 9', value: formatDollars(tax.farmGross) },
             { label: 'Farm costs, line 33', value: formatDollars(-tax.farmExpenses) },
@@ -33,8 +33,8 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
     </ul>
     <p class="figure-note">
       {tax.isFarmer
-        ? 'By the books two thirds or more of this year’s gross income is from farming: a farmer’s dates hold.'
-        : 'By the books less than two thirds of this year’s gross income is from farming; if last year’s was, a farmer’s dates still hold.'}
+        ? 'By the books two thirds or more of gross income is from farming, this year or last: a farmer’s dates hold.'
+        : 'By the books less than two thirds of gross income is from farming, this year and last: estimated tax is due in quarters.'}
     </p>
   </section>
 )
@@ -55,6 +55,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },
         { label: 'Pay', value: formatDollars(tax.wages) },
         { label: 'Interest and dividends', value: formatDollars(tax.interest) },
+        { label: 'Breeding stock and equipment sold', value: formatDollars(tax.stockSold) },
         { label: 'Self-employment tax', value: formatDollars(tax.selfEmploymentTax) },
         { label: 'Income tax after credits', value: formatDollars(tax.incomeTax) },
         { label: 'Paid for this year', value: formatDollars(-tax.paid) },
