@@ -1,9 +1,10 @@
 // Reads posted entries back: one with its lines, and the whole it belongs to when crossings tie several sides together.
-import { asc, eq, inArray } from 'drizzle-orm'
+import { asc, eq } from 'drizzle-orm'
 import type { CrossingRecord } from '#ledger/crossing.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import type { PostedEntry } from '#ledger/reversal.ts'
 import type { Cents } from '#money/cents.ts'
+import { isAmong } from './among.ts'
 import type { Books } from './open.ts'
 import { accounts, crossings, entries, postings } from './schema.ts'
 
@@ -60,7 +61,7 @@ export const namedLinesOf = (books: Books, entryNos: readonly number[]): Map<num
     })
     .from(postings)
     .innerJoin(accounts, eq(accounts.id, postings.accountId))
-    .where(inArray(postings.entryNo, [...new Set(entryNos)]))
+    .where(isAmong(postings.entryNo, entryNos))
     .orderBy(postings.entryNo, postings.lineNo)
     .all()
   for (const { entryNo, ...line } of lines) {
@@ -105,12 +106,7 @@ export const entriesOfCrossing = (books: Books, crossingId: string): number[] =>
 export const crossingRecords = (books: Books, ids: readonly string[]): CrossingRecord[] =>
   ids.length === 0
     ? []
-    : books.db
-        .select()
-        .from(crossings)
-        .where(inArray(crossings.id, [...ids]))
-        .all()
-        .map(crossingRecord)
+    : books.db.select().from(crossings).where(isAmong(crossings.id, ids)).all().map(crossingRecord)
 
 export const crossingRecord = (row: typeof crossings.$inferSelect): CrossingRecord => ({
   id: row.id,

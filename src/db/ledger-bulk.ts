@@ -1,10 +1,10 @@
 // Changing many posted entries in one act: looked at first, then all of them taken back and posted anew, or none.
-import { inArray } from 'drizzle-orm'
 import type { Account } from '#ledger/account.ts'
 import { type BulkChange, type BulkFate, changeProblems, fateOf } from '#ledger/bulk-change.ts'
 import type { EntryGround } from '#ledger/entry.ts'
 import { conflict, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { findAccount } from './account-store.ts'
+import { isAmong } from './among.ts'
 import { logChange } from './change-log.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry } from './entry-reader.ts'
 import { type NewEntry, writeCorrection } from './ledger-store.ts'
@@ -122,7 +122,7 @@ const chosenEntries = (
   const rows = books.db
     .select({ id: postings.id, entryNo: postings.entryNo, accountId: postings.accountId })
     .from(postings)
-    .where(inArray(postings.id, ids))
+    .where(isAmong(postings.id, ids))
     .all()
   if (rows.length < ids.length || rows.some((row) => row.accountId !== accountId))
     return refuse({ path: 'lines', message: 'A line is not of this account. Open the register again' })
@@ -163,7 +163,7 @@ const namedPostings = (books: Books, postingIds: readonly number[]): Set<number>
     books.db
       .select({ postingId: statementLines.postingId })
       .from(statementLines)
-      .where(inArray(statementLines.postingId, [...postingIds]))
+      .where(isAmong(statementLines.postingId, postingIds))
       .all()
       .flatMap(({ postingId }) => (postingId === null ? [] : [postingId])),
   )

@@ -1,6 +1,7 @@
 // What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks.
-import { asc, eq, inArray } from 'drizzle-orm'
+import { asc, eq } from 'drizzle-orm'
 import { pairLines } from '#ledger/reversal.ts'
+import { isAmong } from './among.ts'
 import type { Books } from './open.ts'
 import { openReconciliation } from './reconcile-reader.ts'
 import { tickCancelledLines } from './reconcile-ticks.ts'
@@ -43,7 +44,7 @@ export const settleTicks = (books: Books, reversalNos: readonly number[]): void 
   const accountIds = books.db
     .selectDistinct({ id: postings.accountId })
     .from(postings)
-    .where(inArray(postings.entryNo, [...reversalNos]))
+    .where(isAmong(postings.entryNo, reversalNos))
     .all()
   for (const { id } of accountIds) {
     const open = openReconciliation(books, id)
@@ -64,7 +65,7 @@ const linesOf = (books: Books, entryNos: readonly number[]) =>
     .select({ id: statementLines.id, postingId: statementLines.postingId })
     .from(statementLines)
     .innerJoin(postings, eq(postings.id, statementLines.postingId))
-    .where(inArray(postings.entryNo, [...entryNos]))
+    .where(isAmong(postings.entryNo, entryNos))
     .all()
 
 const postingsOf = (books: Books, entryNo: number) =>

@@ -1,8 +1,9 @@
 // Reconciliations read back: how they stand, what may be ticked, which was the last.
-import { and, asc, desc, eq, inArray, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { reconcileDifference } from '#ledger/reconcile.ts'
 import { type Cents, cents } from '#money/cents.ts'
+import { isAmong } from './among.ts'
 import type { Books } from './open.ts'
 import { entries, postings } from './schema.ts'
 import { reconciliations, reconciliationTicks } from './schema-statements.ts'
@@ -87,9 +88,7 @@ export const reconciledDays = (books: Books, postingIds: readonly number[]): Map
       .select({ postingId: reconciliationTicks.postingId, day: reconciliations.statementDay })
       .from(reconciliationTicks)
       .innerJoin(reconciliations, eq(reconciliations.id, reconciliationTicks.reconciliationId))
-      .where(
-        and(inArray(reconciliationTicks.postingId, [...postingIds]), eq(reconciliations.state, 'finished')),
-      )
+      .where(and(isAmong(reconciliationTicks.postingId, postingIds), eq(reconciliations.state, 'finished')))
       .all()
       .map(({ postingId, day }) => [postingId, day]),
   )

@@ -1,10 +1,11 @@
 // Reconciliations: one open at a time per account, ticked line by line, finished only at a difference of zero, the last one reopened with a trace.
-import { and, eq, inArray } from 'drizzle-orm'
+import { and, eq } from 'drizzle-orm'
 import { type Day, dayName } from '#calendar/day.ts'
 import { conflict, type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { findAccount } from './account-store.ts'
+import { isAmong } from './among.ts'
 import { logChange } from './change-log.ts'
 import { type Act, atomically, once } from './once.ts'
 import type { Books } from './open.ts'
@@ -137,7 +138,7 @@ export const changeTicks = (books: Books, reconciliationId: string, change: Tick
         .where(
           and(
             eq(reconciliationTicks.reconciliationId, reconciliationId),
-            inArray(reconciliationTicks.postingId, [...change.untick]),
+            isAmong(reconciliationTicks.postingId, change.untick),
           ),
         )
         .run()

@@ -2,6 +2,7 @@
 // by walking the register in growing stretches and asking the index about each stretch. Either way a page does not read the whole
 // history, but for a word that was common once and does not occur in the last 25,000 lines: then all its entries are looked up.
 import { and, asc, desc, eq, type SQL, sql } from 'drizzle-orm'
+import { isAmong } from './among.ts'
 import type { Books } from './open.ts'
 import { postings } from './schema.ts'
 
@@ -30,14 +31,20 @@ const rareUpTo = 1000
 const firstStretch = 400
 const stretches = 6
 
-/** A condition that holds for the postings of the page, or for all that match when they are few. */
+/**
+ * The postings of the account on the page, or all that match when they are few. Few are looked up by their ids and sorted: with
+ * the account as it is, SQLite would rather walk its whole register for the order and find few or none.
+ */
 export const searchCondition = (books: Books, search: SearchedStretch): SQL => {
   const few = books.sqlite.prepare('SELECT rowid FROM entry_search WHERE entry_search MATCH ? LIMIT ?')
-  const found = few.pluck().all(search.words, rareUpTo + 1)
-  const ids = found.length > rareUpTo ? walk(books, search) : null
+  const found = few.pluck().all(search.words, rareUpTo + 1) as number[]
+  const ofAccount = eq(postings.accountId, search.accountId)
+  const ofAccountLater = sql`+${postings.accountId} = ${search.accountId}`
+  if (found.length <= rareUpTo) return sql`${ofAccountLater} AND ${isAmong(postings.entryNo, found)}`
+  const ids = walk(books, search)
   return ids === null
-    ? lookedUp(search)
-    : sql`${postings.id} IN (SELECT value FROM json_each(${JSON.stringify(ids)}))`
+    ? sql`${ofAccount} AND ${lookedUp(search)}`
+    : sql`${ofAccountLater} AND ${isAmong(postings.id, ids)}`
 }
 
 const lookedUp = ({ words, accountId }: SearchedStretch): SQL =>

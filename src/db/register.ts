@@ -1,8 +1,9 @@
 // A page of an account's register: newest first or oldest first, by key and not by offset, with the running balance of every row.
-import { and, asc, desc, eq, gte, inArray, lte, type SQL, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
+import { isAmong } from './among.ts'
 import { balanceThrough } from './balances.ts'
 import { type NamedLine, namedLinesOf } from './entry-reader.ts'
 import type { Books } from './open.ts'
@@ -97,18 +98,11 @@ const rowsOf = (books: Books, query: RegisterQuery, limit: number, backwards: bo
   const direction = backwards ? asc : desc
   const conditions = [...keyConditions(query), ...filterConditions(query.filter ?? {})]
   const words = searchWords(query.filter?.text ?? '', query.accountId)
-  const searched =
+  const { accountId } = query
+  const ofAccount =
     words === null
-      ? []
-      : [
-          searchCondition(books, {
-            accountId: query.accountId,
-            words,
-            conditions,
-            oldestFirst: backwards,
-            limit,
-          }),
-        ]
+      ? eq(postings.accountId, accountId)
+      : searchCondition(books, { accountId, words, conditions, oldestFirst: backwards, limit })
   const rows = books.db
     .select({
       postingId: postings.id,
@@ -132,7 +126,7 @@ const rowsOf = (books: Books, query: RegisterQuery, limit: number, backwards: bo
     })
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))
-    .where(and(eq(postings.accountId, query.accountId), ...conditions, ...searched))
+    .where(and(ofAccount, ...conditions))
     .orderBy(direction(postings.day), direction(postings.id))
     .limit(limit)
     .all()
@@ -166,7 +160,7 @@ const filterConditions = (filter: RegisterFilter): SQL[] => {
       sql`NOT EXISTS (SELECT 1 FROM entries AS own WHERE own.no = ${postings.entryNo} AND own.reverses_no IS NOT NULL)`,
       sql`NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${postings.entryNo})`,
     )
-  if (filter.postingIds) conditions.push(inArray(postings.id, [...filter.postingIds]))
+  if (filter.postingIds) conditions.push(isAmong(postings.id, filter.postingIds))
   return conditions
 }
 
