@@ -1,4 +1,6 @@
 // Mixed requests at a steady pace against a running house: counts what failed, how long answers took, and what memory did.
+import { setFlagsFromString } from 'node:v8'
+import { runInNewContext } from 'node:vm'
 import type { Hono } from 'hono'
 import type { PageEnv } from '#web/context.ts'
 
@@ -18,6 +20,19 @@ export interface SoakReport {
   /** Heap in use after collecting, in the first and the last quarter, in MB. */
   heapEarlyMegabytes: number
   heapLateMegabytes: number
+  /** The most memory the process had at any look, all kinds together. */
+  largestMegabytes: number
+}
+
+/** What a run saw, in a few lines. */
+export const soakWords = (report: SoakReport, seconds: number): string => {
+  const growth = report.heapLateMegabytes - report.heapEarlyMegabytes
+  return [
+    `${report.requests} requests in ${seconds} s, ${report.failures.length} failed`,
+    `median ${report.medianMilliseconds.toFixed(1)} ms, p99 ${report.p99Milliseconds.toFixed(1)} ms, longest ${report.longestMilliseconds.toFixed(0)} ms`,
+    `heap ${report.heapEarlyMegabytes.toFixed(0)} MB early, ${report.heapLateMegabytes.toFixed(0)} MB late (${growth.toFixed(0)} MB more), ${report.largestMegabytes.toFixed(0)} MB of memory at most`,
+    ...report.failures,
+  ].join('\n')
 }
 
 export interface SoakRequest {
@@ -35,6 +50,7 @@ export async function soak(
   const taken: number[] = []
   const failures: string[] = []
   const heaps: number[] = []
+  let largest = 0
   const waiting = new Set<Promise<void>>()
   const total = options.seconds * options.perSecond
   const start = performance.now()
@@ -45,7 +61,10 @@ export async function soak(
     else if (sent % 20 === 0) await new Promise((resolve) => setImmediate(resolve))
     const one = send(app, pick(dice), taken, failures).finally(() => waiting.delete(one))
     waiting.add(one)
-    if (sent % Math.max(1, Math.floor(total / 40)) === 0) heaps.push(heapMegabytes())
+    if (sent % Math.max(1, Math.floor(total / 40)) === 0) {
+      largest = Math.max(largest, process.memoryUsage().rss)
+      heaps.push(heapMegabytes())
+    }
   }
   await Promise.all(waiting)
   taken.sort((a, b) => a - b)
@@ -58,6 +77,7 @@ export async function soak(
     longestMilliseconds: taken.at(-1) ?? 0,
     heapEarlyMegabytes: Math.min(...heaps.slice(quarter, 2 * quarter)),
     heapLateMegabytes: Math.min(...heaps.slice(-quarter)),
+    largestMegabytes: largest / 1_048_576,
   }
 }
 
@@ -77,8 +97,11 @@ async function send(
   if (reply.status >= 400 && failures.length < 20) failures.push(`${reply.status} ${request.path}`)
 }
 
+setFlagsFromString('--expose-gc')
+const collect = runInNewContext('gc') as () => void
+
 const heapMegabytes = (): number => {
-  ;(globalThis as { gc?: () => void }).gc?.()
+  collect()
   return process.memoryUsage().heapUsed / 1_048_576
 }
 
