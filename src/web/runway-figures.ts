@@ -18,6 +18,7 @@ export const runwayFigures = (current: PlanInUse, pulled: Plan): RunwayFigures =
     planName: current.name,
     revisionNo: current.revisionNo,
     asPlanned,
+    knowsCosts: current.plan.household.living.length > 0,
     milestones: projection.milestones,
     why: whySentences(pulled, projection, mendOf(pulled, projection)),
     years: yearLines(projection),

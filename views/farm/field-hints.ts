@@ -1,4 +1,6 @@
 // What a field of the farm's forms is, and the hints that several of them share.
+import { asWords } from '../parts/as-words.ts'
+
 export type SpecKind =
   | 'text'
   | 'money'
@@ -49,4 +51,4 @@ export interface KindWords {
 export const twelve = 'A year’s amount, or twelve amounts from January with spaces between'
 export const level = 'One figure for every month, or twelve from January with spaces between'
 export const asOptions = (values: readonly string[]) =>
-  values.map((value) => ({ value, label: value.replaceAll('-', ' ') }))
+  values.map((value) => ({ value, label: asWords(value) }))

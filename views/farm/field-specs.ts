@@ -1,6 +1,8 @@
 // The fields of the farm's forms as data: one list draws the form and reads it back into the plan.
 import { assetClasses } from '#farm/farm-document.ts'
-import { asOptions, type FarmKind, type KindWords, level, twelve } from './field-hints.ts'
+import { assetClasses as classNames, type FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import { asWords } from '../parts/as-words.ts'
+import { type FarmKind, type KindWords, level, twelve } from './field-hints.ts'
 import { herdWords } from './herd-fields.ts'
 
 const enterprise: KindWords = {
@@ -90,7 +92,7 @@ const enterprise: KindWords = {
     },
     {
       name: 'seasonSpread',
-      label: 'How far a season strays, %',
+      label: 'How far a season strays, percent',
       hint: 'Standard deviation of a season’s yield; used with drawn chance only',
       kind: 'percent',
       group: 'Limits for the mix',
@@ -152,7 +154,7 @@ const market: KindWords = {
     },
     {
       name: 'followShare',
-      label: 'Customers who follow when a trip is dropped, %',
+      label: 'Customers who follow when a trip is dropped, percent',
       hint: 'They buy at the markets that stay',
       kind: 'percent',
       group: 'What it takes',
@@ -176,7 +178,7 @@ const market: KindWords = {
     { name: 'costPerMile', label: 'Cost a mile, dollars', kind: 'quantity', group: 'What it costs' },
     {
       name: 'leastShareWhenRun',
-      label: 'When run at all, at least this part of its trips, %',
+      label: 'When run at all, at least this part of its trips, percent',
       hint: 'A stall is taken for the season; for the mix',
       kind: 'percent',
       group: 'What it costs',
@@ -232,12 +234,15 @@ const purchase: KindWords = {
       name: 'assetClass',
       label: 'Depreciation class',
       kind: 'choice',
-      options: asOptions(assetClasses),
+      options: assetClasses.map((value) => ({
+        value,
+        label: classNames[value as FarmAssetClass]?.label ?? asWords(value),
+      })),
       group: 'Tax',
     },
     {
       name: 'section179Share',
-      label: 'Written off at once under section 179, %',
+      label: 'Written off at once under section 179, percent',
       kind: 'percent',
       group: 'Tax',
     },
@@ -267,7 +272,7 @@ const loan: KindWords = {
   fields: [
     { name: 'name', label: 'Name', kind: 'text', group: 'The loan' },
     { name: 'principal', label: 'Owed at the start', kind: 'money', group: 'The loan' },
-    { name: 'yearlyRate', label: 'Yearly rate, %', kind: 'percent', group: 'The loan' },
+    { name: 'yearlyRate', label: 'Yearly rate, percent', kind: 'percent', group: 'The loan' },
     { name: 'months', label: 'Monthly payments', kind: 'whole', group: 'The loan' },
     {
       name: 'start',

@@ -2,6 +2,7 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { LineChart } from '../charts/line-chart.tsx'
+import { asWords } from '../parts/as-words.ts'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
@@ -133,7 +134,7 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
         rows={depreciation.rows}
         columns={[
           { title: 'What', isHeader: true, cell: (row) => row.name },
-          { title: 'Class', cell: (row) => row.assetClass.replaceAll('-', ' ') },
+          { title: 'Class', cell: (row) => asWords(row.assetClass) },
           { title: 'Cost', isNumber: true, cell: (row) => formatDollars(row.cost) },
           ...depreciation.years.map((year, y) => ({
             title: String(year),

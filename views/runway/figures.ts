@@ -48,6 +48,8 @@ export interface RunwayFigures {
   revisionNo: number
   /** True when the levers stand as the plan says. */
   asPlanned: boolean
+  /** Without living costs the course would say that savings last for ever. */
+  knowsCosts: boolean
   milestones: Milestones
   why: readonly string[]
   years: readonly YearLine[]

@@ -1,6 +1,7 @@
 // The plan's forms: one page a section, every field of the document, rows added and taken out without losing what was typed.
 import type { FormNode, PlanSection } from '#plan/form-fields.ts'
 import { PageTitle } from '../layout.tsx'
+import { asWords, worded } from '../parts/as-words.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
@@ -160,7 +161,7 @@ const Node = ({ node, errors, depth }: NodeProps) => {
               name={node.name}
               label="Kind"
               value={node.value}
-              options={node.options.map((value) => ({ value, label: value.replaceAll('-', ' ') }))}
+              options={node.options.map((value) => ({ value, label: asWords(value) }))}
               error={errors[node.name]}
             />
             <Button quiet name="show" value={node.name}>
@@ -273,7 +274,13 @@ const FieldNode = ({
 }) => {
   const props = { name: node.name, label: node.label, hint: node.hint, value: node.value, error }
   if (node.of === 'choice')
-    return <Select {...props} options={node.options} {...(node.optional ? { empty: 'Not said' } : {})} />
+    return (
+      <Select
+        {...props}
+        options={node.options.map(worded)}
+        {...(node.optional ? { empty: 'Not said' } : {})}
+      />
+    )
   if (node.of === 'money') return <MoneyField {...props} />
   if (node.of === 'percent') return <PercentField {...props} />
   if (node.of === 'number') return <QuantityField {...props} />

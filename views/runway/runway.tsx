@@ -2,7 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
 import { PrintButton } from '../parts/button.tsx'
-import { Caution } from '../parts/message.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
 import { Course, type CourseProps } from './course.tsx'
 import { Levers } from './levers.tsx'
 
@@ -14,6 +14,11 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
     >
       Runway
     </PageTitle>
+    {props.figures.knowsCosts ? null : (
+      <EmptyState href="/start/costs" action="Enter monthly costs">
+        The plan has no living costs yet: the course below leaves them out.
+      </EmptyState>
+    )}
     <p class="to-levers no-print">
       <a href="#levers-title">To the levers</a>
     </p>

@@ -65,6 +65,8 @@ const ofTheTrade = {
   'plough back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
   posting: 'One line of an entry: an amount on an account.',
   reconcile: 'Tick the lines of an account against the bank’s statement until both balances agree.',
+  'rainy-day reserve':
+    'Months of household costs that are kept in savings before side income goes to retirement accounts.',
   reimbursement: 'The farm pays the household back for something it bought for the farm.',
   reserve: 'Cash a side keeps back: below it the farm buys nothing and gives no draw.',
   'return to labour':

@@ -86,7 +86,7 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
             {split.ventures.map((one) => (
               <PercentField
                 name={`share.${one.id}`}
-                label={`Of ${one.name}, to retirement accounts, %`}
+                label={`Of ${one.name}, to retirement accounts, percent`}
                 hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
                 value={typed?.value(`share.${one.id}`) ?? String(Math.round(one.setAsideShare * 1000) / 10)}
                 error={typed?.errors[`share.${one.id}`]}

@@ -153,7 +153,6 @@ const NameAndBirth = ({ typed, errors, at }: StepProps & { at: string }) => (
     <DayField
       name={`${at}.born`}
       label="Born"
-      hint="Like 1981-06-14"
       value={typed.value(`${at}.born`)}
       error={errors[`${at}.born`]}
     />

@@ -81,9 +81,9 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
           <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />
         </div>
         <ButtonRow>
-          <Button>{id === null ? 'Add' : 'Keep'}</Button>
+          <Button>{id === null ? 'Add it' : 'Save'}</Button>
           <LinkButton href="/year-pack/inputs#holdings" quiet>
-            Back
+            Leave it
           </LinkButton>
         </ButtonRow>
       </form>

@@ -93,7 +93,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
         />
       ))}
       <ButtonRow>
-        <Button>Keep this</Button>
+        <Button>Save</Button>
       </ButtonRow>
     </form>
   </section>
@@ -117,7 +117,7 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
           />
         ))}
         <ButtonRow>
-          <Button>Keep these values</Button>
+          <Button>Save these values</Button>
         </ButtonRow>
       </form>
     )}
