@@ -72,9 +72,8 @@ async function startToFirstPage(): Promise<BenchRow> {
   )
   const milliseconds = await medianMilliseconds(
     () =>
-      untilSaid(
-        ['src/start.mjs', 'serve', '--sample', '--port', '0', '--data', folder],
-        async (address) => (await fetch(`${address}/now`)).text(),
+      untilSaid(['src/start.mjs', 'serve', '--sample', '--port', '0', '--data', folder], async (address) =>
+        (await fetch(`${address}/now`)).text(),
       ),
     5,
     1,
