@@ -12,6 +12,9 @@ import { isInSample } from './open-house.ts'
 
 export type PageContext = Context<PageEnv>
 
+/** What a page room gives back. */
+export type Answered = Response | Promise<Response>
+
 /** What a view makes. */
 export type Html = HtmlEscapedString | Promise<HtmlEscapedString>
 
@@ -30,7 +33,7 @@ export interface Answer {
   withoutPages?: boolean
 }
 
-export function answer(c: PageContext, reply: Answer): Response | Promise<Response> {
+export function answer(c: PageContext, reply: Answer): Answered {
   const status = reply.status ?? 200
   const form = formatAsked(c)
   if (form === 'json' && reply.figures !== undefined) return c.json(reply.figures as object, status)
@@ -60,7 +63,7 @@ export const moveOn = (c: PageContext, address: string, notice?: NoticeText | st
 }
 
 /** What is not there, said on a page that leads on. */
-export const notFound = (c: PageContext, says: string): Response | Promise<Response> =>
+export const notFound = (c: PageContext, says: string): Answered =>
   answer(c, {
     title: 'Not found',
     status: 404,

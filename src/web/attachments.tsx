@@ -7,7 +7,7 @@ import { AttachmentsPage } from '#views/attachments/attachments.tsx'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type FormErrors, newFormId, readForm } from './form.ts'
+import { type FormErrors, newFormId, readForm, statusOf } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { undoable } from './undo.ts'
 
@@ -80,7 +80,7 @@ function showAttachments(c: PageContext, errors: FormErrors) {
   }
   return answer(c, {
     title: `Receipts of entry ${entry.no}`,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => (
       <AttachmentsPage

@@ -13,7 +13,7 @@ import { verifyBooks } from '#db/verify.ts'
 import { type BackupsFigures, BackupsPage } from '#views/backups/backups.tsx'
 import { answer, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type FormErrors, newFormId, readForm } from './form.ts'
+import { type FormErrors, newFormId, readForm, statusOf } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const backupPages: PageRoom = {
@@ -79,7 +79,7 @@ function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typ
   }
   return answer(c, {
     title: 'Backups',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <BackupsPage figures={figures} errors={errors} formId={newFormId()} />,
   })

@@ -17,7 +17,15 @@ import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { findEnterprises } from './enterprise-options.ts'
 import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
-import { type FormErrors, newFormId, openingForm, readForm, rowCount, type TypedForm } from './form.ts'
+import {
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  rowCount,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { undoable } from './undo.ts'
 
@@ -105,7 +113,7 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correcti
   }
   return answer(c, {
     title: 'Entry',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => <EntryForm {...props} />,
   })
 }
@@ -124,7 +132,7 @@ function showEntry(c: PageContext, errors: FormErrors) {
   const figures = entryFigures(books, entry)
   return answer(c, {
     title: `Entry ${entry.no}`,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <EntryPage figures={figures} formId={newFormId()} errors={errors} />,
   })

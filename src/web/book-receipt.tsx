@@ -14,7 +14,15 @@ import type { PageEnv } from './context.ts'
 import { findEnterprises } from './enterprise-options.ts'
 import { simpleDraftLine, simpleLineSchema, withoutBlankLines } from './entry-form.ts'
 import { choice, dayField, formIdField, optionalText, rowId } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { undoable } from './undo.ts'
 
@@ -64,7 +72,7 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const sides = listSides(books)
   return answer(c, {
     title: 'Mixed receipt',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <ReceiptForm
         typed={typed}

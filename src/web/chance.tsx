@@ -11,7 +11,7 @@ import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { choice, wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, readForm } from './form.ts'
+import { checkForm, type FormErrors, readForm, statusOf } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { withPlan } from './with-plan.tsx'
 
@@ -58,7 +58,7 @@ function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
   const { run } = figures
   return answer(c, {
     title: 'How sure',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures: { ...figures, run: run.status === 'done' ? outcomeJson(run) : run },
     page: () => <ChancePage figures={figures} errors={errors} />,
     parts: {

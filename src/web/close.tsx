@@ -14,7 +14,15 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { formIdField, monthField, optionalText } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { writeDownToday } from './runway-said.ts'
 
@@ -80,7 +88,7 @@ function showClose(c: PageContext, typed: TypedForm, errors: FormErrors) {
   )
   return answer(c, {
     title: 'Close a month',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => (
       <ClosePage

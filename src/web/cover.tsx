@@ -12,7 +12,15 @@ import { marketplaceForm, marketplacePeople, openingMarketplace, withMarketplace
 import { coverTables } from './cover-tables.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { moneyOrNull, wholeNumberOrNull } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readQuery, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readQuery,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
@@ -55,7 +63,7 @@ function showCover(c: Context<PageEnv>) {
 const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: 'Who is covered',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <MarketplacePage
         people={marketplacePeople(current.plan)}

@@ -39,6 +39,7 @@ import {
   newFormId,
   openingForm,
   readForm,
+  statusOf,
   type TypedForm,
 } from './form.ts'
 import type { PageRoom } from './page-room.ts'
@@ -225,7 +226,7 @@ function showForm(c: PageContext, kind: CrossingKind, typed: TypedForm, errors: 
   const { from, to } = endOptions(c.var.web.books, kind)
   return answer(c, {
     title: crossingKindNames[kind],
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <CrossingForm
         kind={kind}

@@ -11,7 +11,7 @@ import type { PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
 import { farmFigures } from './farm-figures.ts'
 import { farmTables } from './farm-tables.ts'
-import { type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
@@ -106,7 +106,7 @@ const basicsOf = ({ plan }: PlanInUse): Record<string, unknown> => ({
 })
 
 function showBasics(c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) {
-  const status = Object.keys(errors).length > 0 ? 422 : 200
+  const status = statusOf(errors)
   return answer(c, {
     title: 'Cash, land, hands',
     status,

@@ -32,6 +32,9 @@ export const openingForm = (values: Readonly<Record<string, string>>): TypedForm
   return typedForm(data)
 }
 
+/** A form shown again with what is wrong is 422; shown first it is 200. */
+export const statusOf = (errors: FormErrors): 200 | 422 => (Object.keys(errors).length > 0 ? 422 : 200)
+
 export function checkForm<Schema extends z.ZodType>(
   schema: Schema,
   typed: TypedForm,

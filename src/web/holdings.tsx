@@ -24,7 +24,15 @@ import {
   quantity,
   requiredText,
 } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const holdingPages: PageRoom = {
@@ -131,7 +139,7 @@ const accountsOf = (c: PageContext) =>
 const show = (c: PageContext, id: string | null, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: id === null ? 'Add stock or equipment' : 'Stock or equipment',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <HoldingForm
         id={id}

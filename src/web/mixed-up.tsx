@@ -11,7 +11,7 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { formIdField, requiredText, rowId } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, readForm } from './form.ts'
+import { checkForm, type FormErrors, newFormId, readForm, statusOf } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const mixedUpPages: PageRoom = {
@@ -69,7 +69,7 @@ function showFinds(c: PageContext, errors: FormErrors) {
       .map((account) => ({ value: String(account.id), label: account.name }))
   return answer(c, {
     title: 'In the wrong books?',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => (
       <MixedUpPage

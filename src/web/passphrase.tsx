@@ -7,7 +7,7 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { checkbox, formIdField, wholeNumber } from './fields.ts'
-import { type Checked, checkForm, type FormErrors, newFormId, readForm } from './form.ts'
+import { type Checked, checkForm, type FormErrors, newFormId, readForm, statusOf } from './form.ts'
 import { keepSession, safeNext, sessionOf } from './lock.ts'
 import type { PageRoom } from './page-room.ts'
 
@@ -123,7 +123,7 @@ const isEasilyGuessed = (passphrase: string): boolean => {
 const showSettings = (c: PageContext, access: Access, isLoopback: boolean, errors: FormErrors) =>
   answer(c, {
     title: 'Passphrase',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <PassphrasePage
         isSet={access.isSet()}

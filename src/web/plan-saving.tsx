@@ -5,13 +5,11 @@ import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.t
 import { readPlan } from '#plan/upgrade.ts'
 import { ConflictPage } from '#views/runway/revisions.tsx'
 import { actOf } from './act.ts'
-import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PlanInUse } from './current-plan.ts'
 import { formIdField, wholeNumber } from './fields.ts'
 import { type FormErrors, newFormId, readForm, type TypedForm } from './form.ts'
 import { withPlan } from './with-plan.tsx'
-
-type Answered = Response | Promise<Response>
 
 /** A posted form on its way into the plan. */
 export interface PlanForm {

@@ -7,14 +7,14 @@ import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords
 import type { QuestionFigures, QuestionLine, QuestionRun } from '#views/questions/figures.ts'
 import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
-import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { readyWorkersSoon } from './course-workers.ts'
 import { projectionOf, rulesOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, readForm, type TypedForm } from './form.ts'
+import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from './form.ts'
 import type { Job } from './jobs.ts'
 import type { PageRoom } from './page-room.ts'
 import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
@@ -39,10 +39,7 @@ export const questionPages: PageRoom = {
       }),
 }
 
-const withQuestion = (
-  c: PageContext,
-  show: (current: PlanInUse, question: ChanceQuestion) => Response | Promise<Response>,
-) => {
+const withQuestion = (c: PageContext, show: (current: PlanInUse, question: ChanceQuestion) => Answered) => {
   const name = c.req.param('question') ?? ''
   if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
   return withPlan(c, (current) => show(current, name))
@@ -121,7 +118,7 @@ function runOf(job: Job<ChanceAnswer> | undefined): QuestionRun {
 function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
   return answer(c, {
     title: figures.title,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <QuestionPage figures={figures} errors={errors} />,
     parts: { question: () => <Question figures={figures} errors={errors} /> },

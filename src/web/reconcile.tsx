@@ -29,7 +29,15 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { dayField, formIdField, money, optionalText, rowId } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const reconcilePages: PageRoom = {
@@ -190,7 +198,7 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
   }))
   return answer(c, {
     title: 'Reconcile',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <ReconcileList figures={figures} typed={typed} errors={errors} options={options} />,
     tables: {
@@ -218,7 +226,7 @@ function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
   if (!figures) return notFound(c, noSuchOne)
   return answer(c, {
     title: `Reconcile ${figures.account.name}`,
-    status: back.status ?? (Object.keys(errors).length > 0 ? 422 : 200),
+    status: back.status ?? statusOf(errors),
     figures,
     page: () => (
       <TickingPage

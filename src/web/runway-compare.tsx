@@ -16,7 +16,7 @@ import { projectionOf } from './courses.ts'
 import type { CsvTable } from './csv.ts'
 import { currentPlan, currentPlanSetting } from './current-plan.ts'
 import { formIdField, requiredText } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, readForm } from './form.ts'
+import { checkForm, type FormErrors, newFormId, readForm, statusOf } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { withPlan } from './with-plan.tsx'
 
@@ -51,7 +51,7 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   return answer(c, {
     title: 'Compare plans',
     figures: { plans },
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => <ComparePage {...props} />,
     tables: { milestones: () => milestonesCsv(plans) },
   })

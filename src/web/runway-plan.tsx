@@ -7,11 +7,11 @@ import { formOf, type PlanSection, type Pointers, planSections } from '#plan/for
 import type { Plan } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { PlanSectionPage, PlanSectionsPage, sectionNames } from '#views/runway/plan-form.tsx'
-import { answer, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { requiredText } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
@@ -35,7 +35,7 @@ const showSections = (c: PageContext, current: PlanInUse, typed: TypedForm, erro
   answer(c, {
     title: 'Edit the plan',
     figures: current.plan,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <PlanSectionsPage
         planName={current.name}
@@ -75,8 +75,6 @@ const withSection = (c: PageContext, show: (current: PlanInUse, section: PlanSec
     : notFound(c, 'The plan has no such section.')
 }
 
-type Answered = Response | Promise<Response>
-
 const pointersOf = (plan: Plan, section: PlanSection): Pointers => {
   const people = plan.household.people.map(({ id, name }) => ({ id, name }))
   const all = [...people, ...plan.household.dependants.map(({ id, name }) => ({ id, name }))]
@@ -103,7 +101,7 @@ const showForm = (
   answer(c, {
     title: sectionNames[section].title,
     figures: { section, plan: current.plan[section] },
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <PlanSectionPage
         section={section}

@@ -8,7 +8,7 @@ import type { LeverTexts, RunwayFigures, StormLine } from '#views/runway/figures
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsToCome } from '#views/runway/storms.tsx'
-import { answer, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import { chanceFigures } from './chance-figures.ts'
 import type { PageEnv } from './context.ts'
 import { projectionOf } from './courses.ts'
@@ -39,7 +39,7 @@ interface LeverCourse {
   query: string
 }
 
-const withCourse = (c: PageContext, show: (course: LeverCourse) => Response | Promise<Response>) =>
+const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
   withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
 
 /** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. */

@@ -16,7 +16,15 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { checkbox, choice, formIdField, optionalText, requiredText, wholeNumberOrNull } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const accountSettingsPages: PageRoom = {
@@ -157,7 +165,7 @@ function showForm(c: PageContext, account: Account | null, typed: TypedForm, err
   if (!side) return notFound(c, 'There are no such books.')
   return answer(c, {
     title: account ? account.name : 'New account',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <AccountForm
         side={{ id: side.id, kind: side.kind, name: side.name }}
@@ -172,6 +180,6 @@ function showForm(c: PageContext, account: Account | null, typed: TypedForm, err
 const showSide = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: 'New side venture',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => <SideForm typed={typed} errors={errors} />,
   })

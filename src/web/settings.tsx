@@ -13,7 +13,15 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan } from './current-plan.ts'
-import { checkForm, type FormErrors, openingForm, readForm, rowCount, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  openingForm,
+  readForm,
+  rowCount,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { openingWho } from './start.tsx'
 import { saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
@@ -134,7 +142,7 @@ const regionWords = {
 const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
     title: 'People and place',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <PeoplePage
         typed={typed}

@@ -7,11 +7,11 @@ import { phaseWithMix } from '#farm/mix.ts'
 import { parseMoney } from '#money/parse.ts'
 import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { FieldSpec, KindWords } from '#views/farm/field-hints.ts'
-import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
-import { type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { openedIn, type PlanForm, type PlanIssue, postPlan, savePlanForm } from './plan-saving.tsx'
 import { mixAsked } from './slower-years.tsx'
@@ -45,8 +45,6 @@ const postPhase = (c: PageContext, handle: (c: PageContext, place: Place, form: 
     const place = placeOf(c)
     return place ? handle(c, place, form) : notFound(c, 'The plan has no such phase.')
   })
-
-type Answered = Response | Promise<Response>
 
 interface Place {
   index: number
@@ -179,7 +177,7 @@ function showForm(c: PageContext, place: Place, typed: TypedForm, errors: FormEr
   const title = place.phase ? place.phase.name : 'A slower phase'
   return answer(c, {
     title,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures: { phase: place.phase ?? null, errors },
     page: () => (
       <FarmFormPage

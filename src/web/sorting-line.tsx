@@ -11,7 +11,15 @@ import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { deskRow, groundOf } from './desk-rows.ts'
 import { findEnterprises } from './enterprise-options.ts'
 import { formIdField } from './fields.ts'
-import { type FormErrors, newFormId, openingForm, readForm, rowCount, type TypedForm } from './form.ts'
+import {
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  rowCount,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 
 const noLonger =
   'This line is not waiting any more: it was sorted or set aside. Look at the waiting lines again.'
@@ -88,7 +96,7 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
   const partCount = rowCount(typed, 'parts', 3) + (typed.value('more') ? 2 : 0)
   return answer(c, {
     title: 'One statement line',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures: row,
     page: () => (
       <LinePage

@@ -27,7 +27,15 @@ import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { groundOf } from './desk-rows.ts'
 import { choice, formIdField, moneyOrNull, requiredText } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import {
   readTarget,
@@ -151,7 +159,7 @@ function answerRule(
   const ground = groundOf(books)
   return answer(c, {
     title: id === 'new' ? 'Write a sorting rule' : 'Change a sorting rule',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures: { dryRun: run },
     page: () => (
       <RuleForm

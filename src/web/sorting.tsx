@@ -13,7 +13,7 @@ import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { deskRow, groundOf } from './desk-rows.ts'
 import { formIdField } from './fields.ts'
-import { type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, openingForm, readForm, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
 import { readTarget, type TargetGround, targetOptions } from './sorting-targets.ts'
@@ -105,7 +105,7 @@ function showDesk(c: PageContext, typed: TypedForm, errors: FormErrors, ground =
   )
   return answer(c, {
     title: 'Sort statement lines',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => (
       <DeskPage

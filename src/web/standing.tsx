@@ -33,7 +33,15 @@ import {
   rowId,
   wholeNumber,
 } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, readForm, type TypedForm } from './form.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from './form.ts'
 import type { PageRoom } from './page-room.ts'
 
 export const standingPages: PageRoom = {
@@ -113,7 +121,7 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const likely = endOptions(c.var.web.books, kind)
   return answer(c, {
     title: 'Standing transfer',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <StandingForm
         kind={kind}
@@ -183,7 +191,7 @@ function showStanding(c: PageContext, errors: FormErrors) {
   if (!row) return notFound(c, 'There is no such transfer.')
   return answer(c, {
     title: row.name,
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures: row,
     page: () => (
       <StandingPage

@@ -31,6 +31,7 @@ import {
   openingForm,
   readForm,
   rowCount,
+  statusOf,
   type TypedForm,
 } from './form.ts'
 import type { PageRoom } from './page-room.ts'
@@ -83,8 +84,6 @@ export const startPages: PageRoom = {
         return moveOn(c, '/now', 'The books are set up. This is where you stand.')
       }),
 }
-
-const statusOf = (errors: FormErrors) => (Object.keys(errors).length > 0 ? 422 : 200)
 
 const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   answer(c, {

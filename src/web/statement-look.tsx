@@ -20,7 +20,7 @@ import { moneyAccounts, optionsBySide } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { formIdField } from './fields.ts'
-import { type FormErrors, newFormId, readForm, readQuery, type TypedForm } from './form.ts'
+import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from './form.ts'
 import type { HeldFile } from './held-files.ts'
 import { mappingFrom, mappingNames, mappingValues } from './mapping-form.ts'
 
@@ -155,7 +155,7 @@ function answerLook(c: PageContext, file: HeldFile, typed: TypedForm, errors: Fo
   }
   return answer(c, {
     title: 'Look at the file',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <LookPage {...props} />,
     parts: { look: () => <Look {...props} /> },

@@ -8,7 +8,7 @@ import { centsToDecimalText } from '#money/format.ts'
 import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
 import { answer, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
-import { type FormErrors, readForm } from './form.ts'
+import { type FormErrors, readForm, statusOf } from './form.ts'
 import { heldFiles } from './held-files.ts'
 import type { PageRoom } from './page-room.ts'
 import { readInLook, showLook } from './statement-look.tsx'
@@ -56,7 +56,7 @@ export function showStatements(c: PageContext, errors: FormErrors) {
   }
   return answer(c, {
     title: 'Bank statements',
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     figures,
     page: () => <StatementsPage figures={figures} errors={errors} />,
     tables: {

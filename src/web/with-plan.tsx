@@ -1,13 +1,10 @@
 // The plan in use for a page that needs one, or the page that says why there is none and what to do.
 import { NoPlanPage } from '#views/runway/no-plan.tsx'
-import { answer, type PageContext } from './answer.tsx'
+import { type Answered, answer, type PageContext } from './answer.tsx'
 import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { navigation, pageOf } from './navigation.ts'
 
-export const withPlan = (
-  c: PageContext,
-  show: (current: PlanInUse) => Response | Promise<Response>,
-): Response | Promise<Response> => {
+export const withPlan = (c: PageContext, show: (current: PlanInUse) => Answered): Answered => {
   const current = currentPlan(c.var.web.books)
   if (current.status === 'read') return show(current)
   const says =
