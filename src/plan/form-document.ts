@@ -8,6 +8,7 @@ import {
   sectionShape,
   variantsOf,
 } from './form-fields.ts'
+import { shortName } from './short-name.ts'
 
 export interface TypedSection {
   document: unknown
@@ -60,23 +61,13 @@ const readRows = (shape: Shape, name: string, typed: unknown, errors: Errors): u
   const taken = new Set(rows.map((row) => String(asObject(row).id ?? '')).filter(Boolean))
   return rows.map((row, place) => {
     const out = readObject(shape.items!, `${name}.${place}`, row, errors)
-    if (shape.items!.properties?.id && out.id === undefined) out.id = freeId(String(out.name ?? ''), taken)
+    if (shape.items!.properties?.id && out.id === undefined) {
+      const id = shortName(String(out.name ?? ''), taken, 'line')
+      taken.add(id)
+      out.id = id
+    }
     return out
   })
-}
-
-const freeId = (called: string, taken: Set<string>): string => {
-  const stem =
-    called
-      .normalize('NFKD')
-      .toLowerCase()
-      .replaceAll(/[^a-z0-9]+/g, '-')
-      .replaceAll(/^-+|-+$/g, '')
-      .slice(0, 32) || 'line'
-  let id = stem
-  for (let n = 2; taken.has(id); n += 1) id = `${stem}-${n}`
-  taken.add(id)
-  return id
 }
 
 const readField = (shape: Shape, name: string, key: string, text: string, errors: Errors): unknown => {

@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { farmSchema } from '#farm/farm-document.ts'
 import { unknownReferences } from '#farm/references.ts'
 import { firstLawYear } from '#rules/law.ts'
+import { stateTaxFault } from '#rules/state-tax.ts'
 import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
 import { chanceSchema } from './chance-plan.ts'
 import { drawSchema } from './draw-plan.ts'
@@ -62,7 +63,13 @@ const crossChecks = (plan: Plan): Finding[] => [
   ...unknownOnFarm(plan),
   ...repeatedIds(plan),
   ...monthsInOrder(plan),
+  ...stateBrackets(plan),
 ]
+
+const stateBrackets = ({ tax }: Plan): Finding[] => {
+  const message = stateTaxFault(tax.stateTax)
+  return message === null ? [] : [{ path: ['tax', 'stateTax', 'brackets'], message }]
+}
 
 const unknownPeople = (plan: Plan): Finding[] => {
   const adults = plan.household.people.map((person) => person.id)

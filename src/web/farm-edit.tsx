@@ -3,11 +3,12 @@ import { Hono } from 'hono'
 import type { Farm } from '#farm/farm-document.ts'
 import { onlySoldAt, withoutMentions } from '#farm/references.ts'
 import type { Plan } from '#plan/plan.ts'
+import { shortName } from '#plan/short-name.ts'
 import { FarmFormPage } from '#views/farm/farm-form.tsx'
 import type { FarmKind, KindWords } from '#views/farm/field-hints.ts'
 import { farmKinds } from '#views/farm/field-specs.ts'
 import type { Option } from '#views/parts/field.tsx'
-import { answer, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan, type PlanInUse } from './current-plan.ts'
 import { readThing, writeThing } from './farm-fields.ts'
@@ -37,8 +38,6 @@ const postPart = (c: PageContext, handle: (c: PageContext, place: Place, form: P
     const place = placeOf(c)
     return place ? handle(c, place, form) : notFound(c, 'The plan has no such part of the farm.')
   })
-
-type Answered = Response | Promise<Response>
 
 interface Place {
   words: KindWords
@@ -129,7 +128,7 @@ function saveThing(c: PageContext, place: Place, form: PlanForm) {
   const read = readThing(words.fields, form.typed, thing ?? {})
   if (!read.ok) return showForm(c, place, form.typed, [], read.errors, 422)
   const list = listOf(current.plan.farm, words.kind)
-  const id = thing?.id ?? shortName(String(read.thing.name ?? words.one), current.plan.farm)
+  const id = thing?.id ?? shortName(String(read.thing.name ?? ''), takenNames(current.plan.farm), 'thing')
   const made = { ...read.thing, id } as Thing
   const next = thing ? list.map((one) => (one.id === id ? made : one)) : [...list, made]
   const index = next.findIndex((one) => one.id === id)
@@ -159,21 +158,8 @@ function removeThing(c: PageContext, place: Place, form: PlanForm) {
   return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues, [], [])))
 }
 
-/** A short name of its own within the farm. */
-const shortName = (name: string, farm: Farm): string => {
-  const taken = new Set(
-    [farm.enterprises, farm.markets, farm.herds, farm.purchases, farm.overheads, farm.loans]
-      .flat()
-      .map((one) => one.id),
-  )
-  const base =
-    name
-      .toLowerCase()
-      .replaceAll(/[^a-z0-9]+/g, '-')
-      .replaceAll(/^-|-$/g, '')
-      .slice(0, 40) || 'thing'
-  const reserved = base === 'new' ? 'new-one' : base
-  let found = reserved
-  for (let k = 2; taken.has(found); k += 1) found = `${reserved}-${k}`
-  return found
+/** Short names of everything on the farm, and `new`, which the address of a new thing has. */
+const takenNames = ({ enterprises, markets, herds, purchases, overheads, loans, facilities }: Farm) => {
+  const parts = [enterprises, markets, herds, purchases, overheads, loans, facilities].flat()
+  return new Set(['new', ...parts.map((one) => one.id)])
 }

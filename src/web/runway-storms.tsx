@@ -3,12 +3,13 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import type { Storm } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import { shortName } from '#plan/short-name.ts'
 import { StormFormPage } from '#views/runway/storms.tsx'
 import { answer, notFound, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { moneyOrZero, percent, quantityOrNull, requiredText, wholeNumber } from './fields.ts'
-import { checkForm, type FormErrors, newFormId, openingForm, type TypedForm } from './form.ts'
+import { checkForm, type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from './plan-saving.tsx'
 import { withPlan } from './with-plan.tsx'
@@ -62,7 +63,7 @@ const showForm = (
   answer(c, {
     title: storm?.name ?? 'A storm of your own',
     figures: { storm },
-    status: Object.keys(errors).length > 0 ? 422 : 200,
+    status: statusOf(errors),
     page: () => (
       <StormFormPage
         id={storm?.id ?? null}
@@ -105,7 +106,8 @@ function saveStorm(c: PageContext, form: PlanForm) {
   const checked = checkForm(stormForm, typed)
   if (!checked.ok) return showForm(c, current, found, typed, checked.errors)
   const { lostMarket, person, hoursLostPerWeek, oneOffCost, ...rest } = checked.value
-  const id = found?.id ?? freeId(current.plan, rest.name)
+  const id =
+    found?.id ?? shortName(rest.name, new Set(['new', ...current.plan.storms.map((one) => one.id)]), 'storm')
   const storm = {
     ...rest,
     id,
@@ -135,17 +137,4 @@ const removeStorm = (c: PageContext, form: PlanForm, storm: Storm) => {
   return savePlanForm(c, form, change, (issues) =>
     showForm(c, current, storm, typed, errorsAt(issues, [], [])),
   )
-}
-
-const freeId = (plan: Plan, name: string): string => {
-  const stem =
-    name
-      .toLowerCase()
-      .replaceAll(/[^a-z0-9]+/g, '-')
-      .replaceAll(/^-+|-+$/g, '')
-      .slice(0, 30) || 'storm'
-  const taken = new Set(['new', ...plan.storms.map((one) => one.id)])
-  let id = stem
-  for (let n = 2; taken.has(id); n += 1) id = `${stem}-${n}`
-  return id
 }

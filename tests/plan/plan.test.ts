@@ -219,3 +219,22 @@ test('another order of the same lines is a difference', () => {
     { path: 'purchases.shed', first: null, second: '{"id":"shed","cost":1}' },
   ])
 })
+
+test('brackets of a state’s tax start at nothing and rise', () => {
+  const faults = (brackets: { over: number; rate: number }[]) =>
+    faultsOf({ startMonth: '2027-01', tax: { stateTax: { kind: 'brackets', brackets } } })
+  expect(
+    faults([
+      { over: 0, rate: 0.02 },
+      { over: 20_000, rate: 0.05 },
+    ]),
+  ).toEqual([])
+  const path = 'tax.stateTax.brackets'
+  expect(faults([{ over: 5, rate: 0.02 }])).toEqual([{ path, message: 'Start the first bracket at 0' }])
+  expect(
+    faults([
+      { over: 0, rate: 0.02 },
+      { over: 0, rate: 0.05 },
+    ]),
+  ).toEqual([{ path, message: 'Enter brackets in rising order' }])
+})
