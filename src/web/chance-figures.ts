@@ -1,9 +1,9 @@
 // What the chance part shows: the job asked for, or the last of this revision, or none yet.
-import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
+import type { ChanceFigures, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import type { PageContext } from './answer.tsx'
 import { chanceJob, knownChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
 import { readyWorkersSoon } from './course-workers.ts'
-import type { Job } from './jobs.ts'
+import { type Job, jobShown } from './jobs.ts'
 
 export interface NamedPlan extends RevisedPlan {
   name: string
@@ -51,18 +51,10 @@ export function figuresOf(
   choices: ChanceFigures['choices'],
   job: Job<ChanceOutcomeFigures> | undefined,
 ): ChanceFigures {
-  return { planName: current.name, revisionNo: current.revisionNo, choices, run: runOf(job) }
-}
-
-function runOf(job: Job<ChanceOutcomeFigures> | undefined): ChanceRunFigures {
-  if (!job) return { status: 'none' }
-  const { state } = job
-  switch (state.status) {
-    case 'running':
-      return { ...state, id: job.id }
-    case 'done':
-      return { status: 'done', seconds: state.seconds, ...state.result }
-    default:
-      return state
+  return {
+    planName: current.name,
+    revisionNo: current.revisionNo,
+    choices,
+    run: jobShown(job, (outcome) => outcome),
   }
 }

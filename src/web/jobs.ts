@@ -1,5 +1,6 @@
 // Long work off the request: started once for what it is about, watched by polling, stopped by a button, and its result kept.
 import { randomUUID } from 'node:crypto'
+import type { JobShown } from '#views/parts/running.tsx'
 
 export type JobState<Result> =
   | { status: 'running'; done: number; of: number }
@@ -12,6 +13,23 @@ export interface Job<Result> {
   /** What the result depends on: plan, revision, law, question, choices, seed. The same key is worked out once. */
   key: string
   state: JobState<Result>
+}
+
+/** The job as its page shows it; `shown` picks what the page needs of the result. */
+export const jobShown = <Result, Done>(
+  job: Job<Result> | undefined,
+  shown: (result: Result) => Done,
+): JobShown<Done> => {
+  if (!job) return { status: 'none' }
+  const { state } = job
+  switch (state.status) {
+    case 'running':
+      return { ...state, id: job.id }
+    case 'done':
+      return { status: 'done', seconds: state.seconds, ...shown(state.result) }
+    default:
+      return state
+  }
 }
 
 export interface JobWork<Result> {

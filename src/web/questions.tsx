@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { parseMonth } from '#calendar/month.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#solve/income-room.ts'
 import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
-import type { QuestionFigures, QuestionLine, QuestionRun } from '#views/questions/figures.ts'
+import type { QuestionFigures, QuestionLine } from '#views/questions/figures.ts'
 import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
 import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
@@ -15,7 +15,7 @@ import type { CsvTable } from './csv.ts'
 import type { PlanInUse } from './current-plan.ts'
 import { wholeNumber } from './fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from './form.ts'
-import type { Job } from './jobs.ts'
+import { type Job, jobShown } from './jobs.ts'
 import type { PageRoom } from './page-room.ts'
 import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
 import { withPlan } from './with-plan.tsx'
@@ -99,21 +99,8 @@ const figuresOf = (
   planName: current.name,
   firstMonth: parseMonth(current.plan.startMonth)!,
   choices,
-  run: runOf(job),
+  run: jobShown(job, (answer) => ({ answer })),
 })
-
-function runOf(job: Job<ChanceAnswer> | undefined): QuestionRun {
-  if (!job) return { status: 'none' }
-  const { state } = job
-  switch (state.status) {
-    case 'running':
-      return { ...state, id: job.id }
-    case 'done':
-      return { status: 'done', seconds: state.seconds, answer: state.result }
-    default:
-      return state
-  }
-}
 
 function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
   return answer(c, {

@@ -2,13 +2,15 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow } from '../parts/button.tsx'
+import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, Hidden, QuantityField, RadioGroup } from '../parts/field.tsx'
+import { type FieldErrors, RadioGroup } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution, Progress } from '../parts/message.tsx'
+import { Caution } from '../parts/message.tsx'
+import { Running } from '../parts/running.tsx'
 import { BandCharts } from './bands.tsx'
 import { Distributions } from './distributions.tsx'
+import { DrawsChoice } from './draws-choice.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures } from './figures.ts'
 
 export interface ChanceProps {
@@ -54,7 +56,14 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
         </p>
       )
     case 'running':
-      return <Running id={run.id} done={run.done} of={run.of} place={place} />
+      return (
+        <Running
+          job={run}
+          label={`${run.done} of ${run.of} courses`}
+          address="/runway/chance"
+          place={place}
+        />
+      )
     case 'stopped':
       return <p role="status">Stopped. No result was kept.</p>
     case 'failed':
@@ -62,27 +71,6 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
     case 'done':
       return <Outcome figures={run} seconds={run.seconds} isBrief={place === 'chance-brief'} />
   }
-}
-
-/** Asks for itself again until it no longer says that it is running. Without script, by the link. */
-const Running = (props: { id: string; done: number; of: number; place: ChancePlace }) => {
-  const address = `/runway/chance?job=${props.id}`
-  return (
-    <div {...refreshes(props.place, { get: address }, 'every 400ms')}>
-      <Progress done={props.done} of={props.of} label={`${props.done} of ${props.of} courses`} />
-      <form
-        method="post"
-        action="/runway/chance/stop"
-        {...refreshes(props.place, { post: '/runway/chance/stop' })}
-      >
-        <Hidden name="job" value={props.id} />
-        <ButtonRow>
-          <Button quiet>Stop</Button>
-          <a href={address}>Look again</a>
-        </ButtonRow>
-      </form>
-    </div>
-  )
 }
 
 const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace }) => (
@@ -93,23 +81,7 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
     {...refreshes(place, { post: '/runway/chance' })}
     hx-disable="find button"
   >
-    <details open={errors.paths !== undefined || errors.seed !== undefined}>
-      <summary>How many courses, and from which seed</summary>
-      <QuantityField
-        name="paths"
-        label="Drawn courses"
-        hint="50 to 20,000; more take longer and stray less"
-        value={figures.choices.paths}
-        error={errors.paths}
-      />
-      <QuantityField
-        name="seed"
-        label="Seed"
-        hint="The same seed draws the same courses"
-        value={figures.choices.seed}
-        error={errors.seed}
-      />
-    </details>
+    <DrawsChoice choices={figures.choices} errors={errors} mostPaths="20,000" />
     <RadioGroup
       name="from"
       label="Courses"

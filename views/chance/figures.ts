@@ -1,5 +1,6 @@
 // What the chance part of the Runway page is given: the choices of a run, where it stands, and its outcome in months as numbers.
 import type { Outcome } from '#chance/outcome.ts'
+import type { JobShown } from '../parts/running.tsx'
 
 export interface ChanceFigures {
   planName: string
@@ -15,12 +16,7 @@ export interface ChanceChoices {
   from: 'chance' | 'history'
 }
 
-export type ChanceRunFigures =
-  | { status: 'none' }
-  | { status: 'running'; id: string; done: number; of: number }
-  | { status: 'stopped' }
-  | { status: 'failed'; says: string }
-  | ({ status: 'done'; seconds: number } & ChanceOutcomeFigures)
+export type ChanceRunFigures = JobShown<ChanceOutcomeFigures>
 
 export interface ChanceOutcomeFigures {
   outcome: Outcome

@@ -1,5 +1,6 @@
 // What the questions' pages are given: each question's words, its choices as typed, and where its answer stands.
 import type { ChanceAnswer, ChanceQuestion } from '#solve/questions.ts'
+import type { JobShown } from '../parts/running.tsx'
 
 export interface QuestionLine {
   question: ChanceQuestion
@@ -22,9 +23,4 @@ export interface QuestionChoices {
   seed: string
 }
 
-export type QuestionRun =
-  | { status: 'none' }
-  | { status: 'running'; id: string; done: number; of: number }
-  | { status: 'stopped' }
-  | { status: 'failed'; says: string }
-  | { status: 'done'; seconds: number; answer: ChanceAnswer }
+export type QuestionRun = JobShown<{ answer: ChanceAnswer }>

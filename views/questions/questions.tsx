@@ -1,10 +1,13 @@
 // The questions a plan can be asked: a list of them, and for each its form, its progress, its sentence and its chart.
+
+import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, Hidden, PercentField, QuantityField } from '../parts/field.tsx'
+import { type FieldErrors, PercentField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution, Progress } from '../parts/message.tsx'
+import { Caution } from '../parts/message.tsx'
+import { Running } from '../parts/running.tsx'
 import { AnswerShown } from './answers.tsx'
 import type { QuestionFigures, QuestionLine } from './figures.ts'
 
@@ -66,7 +69,14 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
     case 'none':
       return null
     case 'running':
-      return <Running figures={figures} id={run.id} done={run.done} of={run.of} />
+      return (
+        <Running
+          job={run}
+          label={`${figures.title}: trying`}
+          address={`/runway/questions/${figures.question}`}
+          place="question"
+        />
+      )
     case 'stopped':
       return <p role="status">Stopped. No answer was kept.</p>
     case 'failed':
@@ -87,25 +97,6 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   }
 }
 
-/** Asks for itself again until it no longer says that it is running. Without script, by the link. */
-const Running = (props: { figures: QuestionFigures; id: string; done: number; of: number }) => {
-  const address = `/runway/questions/${props.figures.question}`
-  return (
-    <div {...refreshes('question', { get: `${address}?job=${props.id}` }, 'every 400ms')}>
-      <Progress done={props.done} of={props.of} label={`${props.figures.title}: trying`} />
-      <form method="post" action={`${address}/stop`} {...refreshes('question', { post: `${address}/stop` })}>
-        <Hidden name="job" value={props.id} />
-        <ButtonRow>
-          <Button quiet>Stop</Button>
-          <LinkButton quiet href={`${address}?job=${props.id}`}>
-            Look again
-          </LinkButton>
-        </ButtonRow>
-      </form>
-    </div>
-  )
-}
-
 const AskForm = ({ figures, errors }: QuestionProps) => (
   <form
     method="post"
@@ -121,23 +112,7 @@ const AskForm = ({ figures, errors }: QuestionProps) => (
       value={figures.choices.confidence}
       error={errors.confidence}
     />
-    <details open={errors.paths !== undefined || errors.seed !== undefined}>
-      <summary>How many courses, and from which seed</summary>
-      <QuantityField
-        name="paths"
-        label="Drawn courses"
-        hint="50 to 5,000; more take longer and stray less"
-        value={figures.choices.paths}
-        error={errors.paths}
-      />
-      <QuantityField
-        name="seed"
-        label="Seed"
-        hint="The same seed draws the same courses"
-        value={figures.choices.seed}
-        error={errors.seed}
-      />
-    </details>
+    <DrawsChoice choices={figures.choices} errors={errors} mostPaths="5,000" />
     <Button>Ask</Button>
   </form>
 )

@@ -1,0 +1,38 @@
+// Long work as a page shows it: how far it is, with a button that stops it.
+import { Button, ButtonRow, LinkButton } from './button.tsx'
+import { Hidden } from './field.tsx'
+import { refreshes } from './htmx.ts'
+import { Progress } from './message.tsx'
+
+/** Where a job stands. `Done` is what the page shows of its result. */
+export type JobShown<Done> =
+  | { status: 'none' }
+  | { status: 'running'; id: string; done: number; of: number }
+  | { status: 'stopped' }
+  | { status: 'failed'; says: string }
+  | ({ status: 'done'; seconds: number } & Done)
+
+export interface RunningProps {
+  job: { id: string; done: number; of: number }
+  label: string
+  /** The page of the job: it is watched under `?job=` and stopped under `/stop`. */
+  address: string
+  /** Id of the element that each answer replaces. */
+  place: string
+}
+
+/** Asks for itself again until it no longer says that it is running. Without script, by the link. */
+export const Running = ({ job, label, address, place }: RunningProps) => (
+  <div {...refreshes(place, { get: `${address}?job=${job.id}` }, 'every 400ms')}>
+    <Progress done={job.done} of={job.of} label={label} />
+    <form method="post" action={`${address}/stop`} {...refreshes(place, { post: `${address}/stop` })}>
+      <Hidden name="job" value={job.id} />
+      <ButtonRow>
+        <Button quiet>Stop</Button>
+        <LinkButton quiet href={`${address}?job=${job.id}`}>
+          Look again
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  </div>
+)
