@@ -10,7 +10,7 @@ import {
 import { steadyIndexing } from '#rules/dated.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
-import { section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
+import { section179Carried, section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { dayInput, dollarsInput, factLine, growthPercentInput, yearInput } from './estimate-fields.ts'
 import { estimateKind } from './estimate-kind.ts'
 
@@ -64,7 +64,7 @@ export const depreciationKind = estimateKind({
 
 assetClass: ${classNames.join(', ')}
 
-Prints: years, assets (deductions and basisAtYearEnd by year), totals, section179 {elected, ceiling} of firstYear, trace.
+Prints: years, assets (deductions and basisAtYearEnd by year), totals, section179 {elected, ceiling, carriesForward} of firstYear, trace.
 
 Example: {"firstYear":2026,"lastYear":2031,"assets":[{"name":"Tractor","assetClass":"machinery-used","cost":18000,"placedInService":"2026-04-01"}]}`,
   run: (input) => {
@@ -110,6 +110,7 @@ const section179Figures = (input: z.output<typeof schema>) => {
     section179: {
       elected,
       ceiling: section179Ceiling(limits, cost, input.activeBusinessIncome),
+      carriesForward: section179Carried(limits, cost, input.activeBusinessIncome, elected),
       source: section179Limit.source,
       basis: limits.basis,
     },

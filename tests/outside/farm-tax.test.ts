@@ -6,7 +6,12 @@ import { doubleDecliningHalfYear, onePointFiveDecliningHalfYear } from '#rules/d
 import { steadyIndexing } from '#rules/dated.ts'
 import { decliningShares } from '#rules/depreciation/rates.ts'
 import { depreciationSchedule } from '#rules/depreciation/schedule.ts'
-import { bonusShare, section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
+import {
+  bonusShare,
+  section179Carried,
+  section179Ceiling,
+  section179Limits,
+} from '#rules/depreciation/write-offs.ts'
 import { estimatedTaxPlan, farmerFilingDue, farmerInstalmentDue } from '#rules/estimated-tax.ts'
 
 describe('percentage tables (IRS Pub. 946 tables A-1 and A-14)', () => {
@@ -47,6 +52,10 @@ describe('section 179 and bonus (Rev. Proc. 2025-32 sec. 3.02, 4.24; P.L. 119-21
     const limits = section179Limits(2026, steadyIndexing(0.025))
     expect(section179Ceiling(limits, 100_000, 60_000)).toBe(60_000)
     expect(section179Ceiling(limits, 4_100_000, 9_000_000)).toBe(2_550_000)
+    // 26 USC 179(b)(3)(B): what income does not take is carried on; what is over the dollar limit is not.
+    expect(section179Carried(limits, 100_000, 60_000, 80_000)).toBe(20_000)
+    expect(section179Carried(limits, 100_000, 90_000, 80_000)).toBe(0)
+    expect(section179Carried(limits, 4_100_000, 2_000_000, 4_000_000)).toBe(550_000)
     expect(limits.suvCap).toBe(32_000)
   })
   test('40 percent for 2025 purchases before 20 January, all of it after', () => {

@@ -41,6 +41,18 @@ export const section179Ceiling = (
   return Math.max(0, Math.min(limit, activeBusinessIncome))
 }
 
+/** What was elected within the year's limit but is over its business income: deducted in a later year (26 USC 179(b)(3)(B)). */
+export const section179Carried = (
+  limits: Pick<Section179Limits, 'limit' | 'phaseOutOver'>,
+  qualifyingCost: number,
+  activeBusinessIncome: number,
+  elected: number,
+): number => {
+  const within = section179Ceiling(limits, qualifyingCost, Number.POSITIVE_INFINITY)
+  const allowed = section179Ceiling(limits, qualifyingCost, activeBusinessIncome)
+  return Math.max(0, Math.min(elected, within) - allowed)
+}
+
 const changeOfLaw = '2025-01-20' as Day
 
 /**
