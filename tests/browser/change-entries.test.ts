@@ -128,6 +128,10 @@ test('the register, the choice, the look and a statement put right are accessibl
   const { page, complaints } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })
   const register = `/books/accounts/${idOf(house, 'Farm checking')}`
   const found = `${register}/change?chosen=found&text=ewe+ration&from=2025-12-01`
+  await page.goto(register)
+  await page.emulateMedia({ media: 'print' })
+  expect(await page.locator('#register input[type=checkbox]:visible').count()).toBe(0)
+  await page.emulateMedia({ media: 'screen' })
   const findings: string[] = []
   const inspect = async (at: string) => {
     for (const colorScheme of ['light', 'dark'] as const) {

@@ -133,6 +133,7 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
     columns={[
       {
         title: 'Tick',
+        isControl: true,
         cell: (row) => (isTakenBack(row) ? '' : <TickLine row={row} isTicked={choosing.isAll} />),
       },
       {

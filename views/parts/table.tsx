@@ -7,6 +7,8 @@ export interface Column<Row> {
   isNumber?: boolean
   /** The column that names the row. */
   isHeader?: boolean
+  /** Ticks and buttons: left out on paper. */
+  isControl?: boolean
 }
 
 interface TableProps<Row> {
@@ -33,7 +35,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
           <thead>
             <tr>
               {props.columns.map((column) => (
-                <th scope="col" class={column.isNumber ? 'number' : undefined}>
+                <th scope="col" class={classOf(column)}>
                   {column.title}
                 </th>
               ))}
@@ -78,9 +80,12 @@ export const Pager = ({ earlier, later, says }: PagerProps) => (
   </nav>
 )
 
+const classOf = ({ isNumber, isControl }: { isNumber?: boolean; isControl?: boolean }) =>
+  isNumber ? 'number' : isControl ? 'no-print' : undefined
+
 function bodyCell<Row>(column: Column<Row>, row: Row) {
   const title = typeof column.title === 'string' ? { 'data-title': column.title } : {}
-  const kind = column.isNumber ? 'number' : undefined
+  const kind = classOf(column)
   return column.isHeader ? (
     <th scope="row" class={kind} {...title}>
       {column.cell(row)}
