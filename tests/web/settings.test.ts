@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { addSide, listAccounts, listSides } from '#db/account-store.ts'
+import { helpTexts } from '#views/help-texts.ts'
+import { wordId } from '#views/settings/glossary.ts'
 import { currentPlan } from '#web/current-plan.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -109,6 +111,19 @@ test('a name put right keeps what the plan knows of the person, and the place st
   expect(after.plan.household.people).toEqual([{ ...before.plan.household.people[0]!, name: 'Maria' }])
   const form = await (await app.get('/settings/people')).text()
   expect(form).toMatch(/<option value="alaska" selected/)
+})
+
+test('the glossary explains every word of the trade and of our own that pages lead to', async () => {
+  const page = await (await app.get('/settings/words')).text()
+  const led = Object.values(helpTexts).flatMap((help) => help.words.map(wordId))
+  const promised = [
+    ...['ledger', 'account', 'entry', 'posting', 'owner’s draw', 'owner’s contribution', 'reimbursement'],
+    ...['statement', 'reconcile', 'close a month', 'enterprise', 'enterprise budget', 'gross margin'],
+    ...['return to labour', 'overhead', 'working capital', 'reserve', 'floor', 'runway', 'premium'],
+    ...['benchmark plan', 'filing status', 'cover ratio', 'schedule (of draws)', 'side', 'crossing'],
+    ...['mixed receipt', 'leak', 'months left', 'carry month', 'storm', 'slower year', 'cushion'],
+  ].map(wordId)
+  expect([...led, ...promised].filter((id) => !page.includes(`id="${id}"`))).toEqual([])
 })
 
 test('words and sources stand on pages of their own, with their tables', async () => {

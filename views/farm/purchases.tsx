@@ -133,8 +133,15 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
         csv="/farm.csv?table=depreciation"
         rows={depreciation.rows}
         columns={[
-          { title: 'What', isHeader: true, cell: (row) => row.name },
-          { title: 'Class', cell: (row) => asWords(row.assetClass) },
+          {
+            title: 'What',
+            isHeader: true,
+            cell: (row) => (
+              <>
+                {row.name} <span class="hint">{asWords(row.assetClass)}</span>
+              </>
+            ),
+          },
           { title: 'Cost', isNumber: true, cell: (row) => formatDollars(row.cost) },
           ...depreciation.years.map((year, y) => ({
             title: String(year),
@@ -142,7 +149,7 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
             cell: (row: (typeof depreciation.rows)[number]) => formatDollars(row.deductions[y] ?? 0),
           })),
         ]}
-        foot={['Together', '', '', ...depreciation.totals.map((dollars) => formatDollars(dollars))]}
+        foot={['Together', '', ...depreciation.totals.map((dollars) => formatDollars(dollars))]}
       />
       <Caution askWhom="a licensed tax preparer">
         Classes, conventions and limits are those of IRS Pub. 946 as carried in this program’s rule years.

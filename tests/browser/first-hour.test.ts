@@ -1,0 +1,81 @@
+// The first hour of a stranger: the first button can be read, wide screens cut no table, and the keyboard keeps its place.
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { Browser, Page } from 'playwright-core'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+
+let browser: Browser
+let empty: RunningHouse
+let sample: RunningHouse
+
+beforeAll(async () => {
+  browser = await launch()
+  empty = await openHouse('empty')
+  sample = await openHouse('sample')
+}, 180_000)
+
+afterAll(async () => {
+  await browser.close()
+  await empty.close()
+  await sample.close()
+})
+
+test('what an empty house shows first is accessible, in the light and in the dark', async () => {
+  const { page } = await openPage(browser, empty.base)
+  const problems: string[] = []
+  for (const [path, colorScheme] of [
+    ['/start', 'light'],
+    ['/start', 'dark'],
+    ['/start/who', 'light'],
+  ] as const) {
+    await page.emulateMedia({ colorScheme })
+    await page.goto(path)
+    await page.evaluate(axeSource)
+    const found = (await page.evaluate(
+      `axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag22aa'] }).then((result) => result.violations.map((one) => one.id + ': ' + one.nodes[0].html))`,
+    )) as string[]
+    problems.push(...found.map((one) => `${path}, ${colorScheme}: ${one}`))
+  }
+  expect(problems).toEqual([])
+})
+
+test('at 1200 px no table of the pages with the widest ones is cut', { timeout: 60_000 }, async () => {
+  const { page } = await openPage(browser, sample.base, { viewport: { width: 1200, height: 900 } })
+  const cut: string[] = []
+  for (const path of ['/runway', '/farm', '/cover']) {
+    await page.goto(path)
+    const wider = (await page.evaluate(`[...document.querySelectorAll('.table-frame')]
+      .filter((frame) => frame.scrollWidth > frame.clientWidth + 1)
+      .map((frame) => frame.getAttribute('aria-label'))`)) as string[]
+    cut.push(...wider.map((name) => `${path}: ${name}`))
+  }
+  expect(cut).toEqual([])
+})
+
+test('a run by chance keeps the keyboard in its part, and Stop can be pressed between two looks', {
+  timeout: 60_000,
+}, async () => {
+  const { page } = await openPage(browser, sample.base)
+  await page.goto('/runway/chance')
+  await page.locator('.chance-form summary').click()
+  await page.locator('.chance-form [name="paths"]').fill('20000')
+  await page.locator('.chance-form button').focus()
+  await page.keyboard.press('Enter')
+  await page.locator('#chance progress').waitFor()
+  await expect.poll(() => focused(page)).toBe('chance')
+  await page.keyboard.press('Tab')
+  expect(await focused(page)).toBe('Stop')
+  // Two looks or more replace the part meanwhile.
+  await page.waitForTimeout(1200)
+  expect(await focused(page)).toBe('Stop')
+  await page.keyboard.press('Enter')
+  await page.getByText('Stopped. No result was kept.').waitFor()
+  expect(await focused(page)).toBe('chance')
+})
+
+/** The id of what has the focus, else its words. */
+const focused = (page: Page) =>
+  page.evaluate(`document.activeElement.id || document.activeElement.textContent.trim()`)
