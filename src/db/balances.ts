@@ -54,14 +54,6 @@ export interface MonthSum {
 export const monthSums = (books: Books, from: Month, to: Month): MonthSum[] =>
   books.sqlite.prepare(monthsText).all({ from, to }) as MonthSum[]
 
-/** As `monthSums`, for whole years. */
-export const yearSums = (
-  books: Books,
-  from: number,
-  to: number,
-): (Omit<MonthSum, 'month'> & { year: number })[] =>
-  books.sqlite.prepare(yearsText).all({ from, to }) as (Omit<MonthSum, 'month'> & { year: number })[]
-
 /** First and last month with postings, or null for empty books. */
 export const spanOfBooks = (books: Books): { first: Month; last: Month } | null => {
   const row = books.sqlite.prepare(spanText).get() as { first: Month | null; last: Month | null }
@@ -91,9 +83,5 @@ const oneText = `
 const monthsText = `
   SELECT account_id AS accountId, month, sum_cents AS sumCents, count FROM account_months
   WHERE month BETWEEN @from AND @to ORDER BY month, account_id`
-
-const yearsText = `
-  SELECT account_id AS accountId, year, sum_cents AS sumCents, count FROM account_years
-  WHERE year BETWEEN @from AND @to ORDER BY year, account_id`
 
 const spanText = 'SELECT min(month) AS first, max(month) AS last FROM account_months'

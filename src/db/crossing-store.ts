@@ -1,7 +1,6 @@
 // Crossings and mixed receipts: recorded once, posted on every side they touch in one transaction, read back with their halves.
-import { and, asc, desc, eq, gte, inArray, lt, lte, or, type SQL, sql } from 'drizzle-orm'
-import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
-import type { Month } from '#calendar/month.ts'
+import { and, desc, eq, gte, inArray, lt, lte, or, type SQL, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
 import type { SideId } from '#ledger/account.ts'
 import { buildCrossing, type CrossingDraft, type CrossingRecord } from '#ledger/crossing.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
@@ -143,20 +142,6 @@ export const listCrossings = (books: Books, filter: CrossingFilter = {}): Listed
 
 export const findCrossing = (books: Books, id: string): ListedCrossing | undefined =>
   withHalves(books, books.db.select().from(crossings).where(eq(crossings.id, id)).all())[0]
-
-/** Crossings of some months, oldest first, without their halves: for the leak and for the year's tables. */
-export const crossingsOfMonths = (
-  books: Books,
-  from: Month,
-  to: Month,
-): (CrossingRecord & { isReversal: boolean })[] =>
-  books.db
-    .select()
-    .from(crossings)
-    .where(and(gte(crossings.day, firstDayOf(from)), lte(crossings.day, lastDayOf(to))))
-    .orderBy(asc(crossings.day), asc(crossings.id))
-    .all()
-    .map((row) => ({ ...crossingRecord(row), isReversal: row.reversesId !== null }))
 
 const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): ListedCrossing[] => {
   if (rows.length === 0) return []

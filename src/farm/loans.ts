@@ -2,6 +2,7 @@
 import type { Month } from '#calendar/month.ts'
 import type { FarmLoan } from './farm-document.ts'
 import { monthFromText } from './seasonal.ts'
+import { levelPayment } from './time-value.ts'
 
 export interface LoanMonths {
   payments: Float64Array
@@ -27,8 +28,7 @@ export const loanMonths = (loans: readonly FarmLoan[], firstMonth: Month, monthC
 const addLoan = (out: LoanMonths, loan: FarmLoan, firstMonth: Month, monthCount: number) => {
   const start = monthFromText(loan.start) - firstMonth
   const rate = loan.yearlyRate / 12
-  const payment =
-    rate === 0 ? loan.principal / loan.months : (loan.principal * rate) / (1 - (1 + rate) ** -loan.months)
+  const payment = -levelPayment(rate, loan.months, loan.principal)
   let owed = loan.principal
   if (start >= 0 && start < monthCount) {
     if (loan.drawn) out.drawn[start]! += loan.principal

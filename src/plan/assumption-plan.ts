@@ -64,5 +64,4 @@ export const stormSchema = z.object({
   oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars' }),
 })
 
-export type Assumptions = z.infer<typeof assumptionsSchema>
 export type Storm = z.infer<typeof stormSchema>

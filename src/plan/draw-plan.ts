@@ -39,4 +39,3 @@ export const drawSchema = z
   .meta({ title: 'Draws' })
 
 export type Draw = z.infer<typeof drawSchema>
-export type DrawStep = z.infer<typeof drawStepSchema>

@@ -170,4 +170,3 @@ export const taxSchema = z.object({
 })
 
 export type Health = z.infer<typeof healthSchema>
-export type TaxChoices = z.infer<typeof taxSchema>

@@ -14,11 +14,6 @@ import { type CourseShocks, expectedShocks } from './shocks.ts'
 import type { Span } from './span.ts'
 import { calmWeather, type Weather } from './weather.ts'
 
-export interface StormResult {
-  storm: Storm
-  projection: Projection
-}
-
 /** The usual storms for this plan, and then the couple's own. */
 export const stormsOf = (plan: Plan): Storm[] => [...usualStorms(plan), ...plan.storms]
 

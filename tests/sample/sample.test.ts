@@ -2,10 +2,11 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/account-store.ts'
 import { balancesOn } from '#db/balances.ts'
-import { crossingsOfMonths } from '#db/crossing-store.ts'
+import { listCrossings } from '#db/crossing-store.ts'
 import { householdMonths } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { sortingDesk } from '#db/sorting-desk.ts'
@@ -65,9 +66,9 @@ test('a few lines of the last days wait on the desk, none doubtful', () => {
 
 test('the story is in the books: contributions, draws that begin, one bad season, savings thinned to a third', () => {
   const crossed = (kind: string, from: string, to: string) =>
-    crossingsOfMonths(books, month(2023, 11), month(2026, 10)).filter(
-      (each) => each.kind === kind && each.fromSideId === from && each.toSideId === to,
-    )
+    listCrossings(books, { to: day('2026-10-31'), limit: 1000 })
+      .filter((each) => each.kind === kind && each.fromSideId === from && each.toSideId === to)
+      .reverse()
   const draws = crossed('draw', 'farm', 'household')
   expect(draws[0]!.day.slice(0, 7)).toBe('2025-04')
   const drawn = (at: string) =>

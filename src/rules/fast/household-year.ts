@@ -129,7 +129,6 @@ export interface HouseholdTax {
 
 /** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
 export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'simplified'] as const
-export type CoverMethod = (typeof coverMethods)[number]
 
 /** A household with nothing in it: one person, single, aged 40. */
 export const emptyHouseholdYear = (): HouseholdYear => ({
