@@ -1,6 +1,8 @@
 // The shell of every page: head, the pages in one row over the yard line, main, and the foot with the data file.
 import type { Child } from 'hono/jsx'
 import type { HelpKey } from './help-texts.ts'
+import { Button } from './parts/button.tsx'
+import { FormId } from './parts/field.tsx'
 import { Help } from './parts/help.tsx'
 import { Notice } from './parts/message.tsx'
 
@@ -63,9 +65,9 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
         </p>
         {shell.canLock ? (
           <form method="post" action="/lock">
-            <button type="submit" class="button quiet small">
+            <Button quiet small>
               Lock
-            </button>
+            </Button>
           </form>
         ) : null}
       </footer>
@@ -117,10 +119,10 @@ const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
     <p>{text}</p>
     {undo ? (
       <form method="post" action={undo.action}>
-        <input type="hidden" name="formId" value={undo.formId} />
-        <button type="submit" class="button quiet small">
+        <FormId value={undo.formId} />
+        <Button quiet small>
           {undo.label}
-        </button>
+        </Button>
       </form>
     ) : null}
   </Notice>
@@ -131,9 +133,9 @@ const SampleFlag = ({ canLeave }: { canLeave: boolean }) => (
     <p>This is the sample farm: an invention, to look around in. Your own books are in another file.</p>
     {canLeave ? (
       <form method="post" action="/sample/leave">
-        <button type="submit" class="button quiet small">
+        <Button quiet small>
           Back to your own books
-        </button>
+        </Button>
       </form>
     ) : null}
   </div>

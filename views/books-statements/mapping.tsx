@@ -1,5 +1,6 @@
 // What the columns of a CSV mean: the first rows as they are, and a choice for each thing the books need.
 import { Field, type FieldErrors, type Option, RadioGroup, Select } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
 
 export interface MappingShown {
   /** The text of each field. */
@@ -94,25 +95,9 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
 }
 
 const FirstRows = ({ shown }: { shown: MappingShown }) => (
-  <section class="table-frame" tabindex={0} aria-label="The first rows of the file">
-    <table>
-      <caption>The first rows of the file, as they are</caption>
-      <thead>
-        <tr>
-          {shown.columns.map((name) => (
-            <th scope="col">{name}</th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {shown.rows.map((row) => (
-          <tr>
-            {shown.columns.map((_, index) => (
-              <td>{row[index] ?? ''}</td>
-            ))}
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  </section>
+  <DataTable<readonly string[]>
+    caption="The first rows of the file, as they are"
+    rows={shown.rows}
+    columns={shown.columns.map((name, index) => ({ title: name, cell: (row) => row[index] ?? '' }))}
+  />
 )

@@ -6,7 +6,7 @@ import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { ButtonRow, LinkButton } from '../parts/button.tsx'
-import { EmptyState } from '../parts/message.tsx'
+import { EmptyState, NoticeSection } from '../parts/message.tsx'
 import { GateArrow, SideRoof, sideClass } from '../parts/side.tsx'
 
 export interface AccountFigure {
@@ -192,7 +192,7 @@ const shortName = (side: { name: string; kind: SideKind }): string =>
 
 /** Why a balance here is not the bank's. */
 const Waiting = ({ accounts }: { accounts: BooksFigures['waiting'] }) => (
-  <section class="notice" aria-label="Lines that wait">
+  <NoticeSection label="Lines that wait">
     <ul>
       {accounts.map((one) => (
         <li>
@@ -205,11 +205,11 @@ const Waiting = ({ accounts }: { accounts: BooksFigures['waiting'] }) => (
         </li>
       ))}
     </ul>
-  </section>
+  </NoticeSection>
 )
 
 const ToSort = ({ items }: { items: BooksFigures['toSort'] }) => (
-  <section class="notice" aria-label="To be sorted">
+  <NoticeSection label="To be sorted">
     <ul>
       {items.map((item) => (
         <li>
@@ -217,7 +217,7 @@ const ToSort = ({ items }: { items: BooksFigures['toSort'] }) => (
         </li>
       ))}
     </ul>
-  </section>
+  </NoticeSection>
 )
 
 const NoSide = ({ what }: { what: string }) => (

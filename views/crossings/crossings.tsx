@@ -9,6 +9,7 @@ import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
+import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { SideRoof, sideClass } from '../parts/side.tsx'
@@ -73,15 +74,15 @@ const KindDoors = () => (
     <ul class="kind-doors">
       {(Object.keys(kindWords) as CrossingKind[]).map((kind) => (
         <li>
-          <a class="button quiet" href={`/crossings/new?kind=${kind}`}>
+          <LinkButton quiet href={`/crossings/new?kind=${kind}`}>
             {kindWords[kind].title}
-          </a>
+          </LinkButton>
         </li>
       ))}
       <li>
-        <a class="button quiet" href="/books/receipt">
+        <LinkButton quiet href="/books/receipt">
           Mixed receipt
-        </a>
+        </LinkButton>
       </li>
     </ul>
   </nav>

@@ -6,12 +6,13 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import { NoticeSection } from '../parts/message.tsx'
 import type { DueRow, StandingRow } from './figures.ts'
 
 export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
   if (due.length === 0) return null
   return (
-    <section class="notice" aria-labelledby="due-title">
+    <NoticeSection titleId="due-title">
       <h2 id="due-title">Due</h2>
       <ul class="due">
         {due.map((row) => (
@@ -20,10 +21,10 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
               {row.name}, {formatCents(row.amountCents)}, for {monthName(row.month)}
               {row.isMissed ? ' (missed)' : ''}
             </span>
-            <span class="button-row">
+            <ButtonRow>
               <OccurrenceForm row={row} action="post" formId={formId} />
               <OccurrenceForm row={row} action="skip" formId={formId} />
-            </span>
+            </ButtonRow>
           </li>
         ))}
       </ul>
@@ -33,7 +34,7 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
           <Button>Post all {due.length}</Button>
         </form>
       ) : null}
-    </section>
+    </NoticeSection>
   )
 }
 

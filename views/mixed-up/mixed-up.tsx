@@ -7,7 +7,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution, EmptyState, NoticeSection } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 
 export interface MixedUpFind {
@@ -75,7 +75,7 @@ const FindBox = (props: {
 }) => {
   const { find } = props
   return (
-    <section class="notice" aria-label={`${find.payee}, ${dayName(find.day)}`}>
+    <NoticeSection label={`${find.payee}, ${dayName(find.day)}`}>
       <p>
         <a href={`/books/entries/${find.entryNo}`}>{find.payee || find.accountName}</a>,{' '}
         {formatCents(find.amountCents)}, {dayName(find.day)}, booked to {find.accountName} of{' '}
@@ -102,6 +102,6 @@ const FindBox = (props: {
           </Button>
         </ButtonRow>
       </form>
-    </section>
+    </NoticeSection>
   )
 }

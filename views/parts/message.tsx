@@ -7,6 +7,18 @@ export const Notice = ({ children, id }: { children: Child; id?: string }) => (
   </div>
 )
 
+/** A notice that is a part of the page, with a heading or a name of its own. */
+export const NoticeSection = (
+  props: { children: Child; label: string } | { children: Child; titleId: string },
+) => (
+  <section
+    class="notice"
+    {...('label' in props ? { 'aria-label': props.label } : { 'aria-labelledby': props.titleId })}
+  >
+    {props.children}
+  </section>
+)
+
 /** The usual caution where a figure can hurt someone; say first what this one is about. */
 export const Caution = ({ children, askWhom }: { children?: Child; askWhom?: string }) => (
   <aside class="caution" aria-label="Caution">

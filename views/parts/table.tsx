@@ -13,6 +13,8 @@ export interface Column<Row> {
 
 interface TableProps<Row> {
   caption: Child
+  /** Said in place of a caption that is not plain text. */
+  name?: string
   columns: readonly Column<Row>[]
   rows: readonly Row[]
   foot?: readonly Child[]
@@ -29,7 +31,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
   return (
     <div id={props.id}>
       {/* Wide tables scroll sideways in their frame, which the keyboard must reach too. */}
-      <div class="table-frame" {...frameFor(props.caption)}>
+      <div class="table-frame" {...frameFor(props.name ?? props.caption)}>
         <table class={props.stack ? 'stack-small' : undefined}>
           <caption class={props.hideCaption ? 'hidden-text' : undefined}>{props.caption}</caption>
           <thead>

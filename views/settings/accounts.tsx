@@ -14,6 +14,7 @@ import {
   RadioGroup,
   Select,
 } from '../parts/field.tsx'
+import { OnThisPage } from '../parts/on-this-page.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 
@@ -27,10 +28,12 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
     <PageTitle purpose="Which accounts there are, which count as spendable savings, and which line of Schedule F each of the farm’s belongs to.">
       Accounts
     </PageTitle>
+    <OnThisPage parts={sides.map(({ side }) => ({ id: side.id, name: side.name }))} />
     {sides.map(({ side, accounts }) => (
-      <section>
+      <section id={side.id}>
         <DataTable
           caption={<SideWord kind={side.kind}>{side.name}</SideWord>}
+          name={`Accounts of ${side.name}`}
           rows={accounts}
           stack
           rowClass={(account) => (account.archivedAt === null ? undefined : 'void')}
@@ -46,7 +49,7 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
           ]}
         />
         <LinkButton quiet href={`/settings/accounts/new?side=${side.id}`}>
-          Add an account
+          Add an account<span class="hidden-text"> to {side.name}</span>
         </LinkButton>
       </section>
     ))}

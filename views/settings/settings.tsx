@@ -2,7 +2,7 @@
 import { type Day, dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { PageTitle } from '../layout.tsx'
-import { LinkButton } from '../parts/button.tsx'
+import { ButtonRow, LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 
@@ -64,14 +64,14 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
               </li>
             ))}
           </ul>
-          <div class="button-row">
+          <ButtonRow>
             <LinkButton quiet href="/settings/accounts">
               Accounts
             </LinkButton>
             <LinkButton quiet href="/settings/sides/new">
               Add a side venture
             </LinkButton>
-          </div>
+          </ButtonRow>
         </section>
       </div>
       <section aria-labelledby="more-title">

@@ -6,7 +6,7 @@ import { scheduleFSource } from '#ledger/reports/schedule-f-lines.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
-import { ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
+import { Button, ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
@@ -81,9 +81,7 @@ const Choice = ({ figures }: { figures: YearPackFigures }) => (
       />
     </div>
     <ButtonRow>
-      <button type="submit" class="button">
-        Show
-      </button>
+      <Button>Show</Button>
       <PrintButton />
       <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
         Enter what the books do not know
