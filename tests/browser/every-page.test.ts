@@ -1,33 +1,22 @@
 // Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console.
 import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
+import { expect, test } from 'vitest'
+import { openPage, type WatchedPage } from './house.ts'
+import { sampleHouse } from './sample-house.ts'
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const mostPages = 160
 /** Colours come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
 
-let house: RunningHouse
-let browser: Browser
-
-beforeAll(async () => {
-  house = await openHouse('sample')
-  browser = await launch()
-}, 180_000)
-
-afterAll(async () => {
-  await browser.close()
-  await house.close()
-})
+const opened = sampleHouse()
 
 test('every page is accessible at AA, fits 360 px, and asks nothing of other hosts', {
   timeout: 900_000,
 }, async () => {
-  const wide = await openPage(browser, house.base)
-  const narrow = await openPage(browser, house.base, {
+  const wide = await openPage(opened.browser, opened.house.base)
+  const narrow = await openPage(opened.browser, opened.house.base, {
     viewport: { width: 360, height: 740 },
     javaScriptEnabled: false,
   })

@@ -1,20 +1,10 @@
 // Putting the farm's purchases in order: by dragging with a mouse, and by the buttons that do the same without script.
-import type { Browser, Page } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import type { Page } from 'playwright-core'
+import { expect, test } from 'vitest'
+import { openPage } from './house.ts'
+import { sampleHouse } from './sample-house.ts'
 
-let house: RunningHouse
-let browser: Browser
-
-beforeAll(async () => {
-  house = await openHouse('sample')
-  browser = await launch()
-}, 180_000)
-
-afterAll(async () => {
-  await browser.close()
-  await house.close()
-})
+const opened = sampleHouse()
 
 const order = (page: Page): Promise<(string | null)[]> =>
   page
@@ -23,7 +13,7 @@ const order = (page: Page): Promise<(string | null)[]> =>
 
 test('a purchase dragged to the top stays there, and Undo puts it back', { timeout: 60_000 }, async () => {
   // Tall enough to need no scrolling: a page that scrolls under a held mouse starts the drag elsewhere.
-  const { page, complaints } = await openPage(browser, house.base, {
+  const { page, complaints } = await openPage(opened.browser, opened.house.base, {
     viewport: { width: 1100, height: 6_000 },
   })
   await page.goto('/farm#purchases')
@@ -45,7 +35,7 @@ test('a purchase dragged to the top stays there, and Undo puts it back', { timeo
 })
 
 test('without script a button moves it by a place', { timeout: 60_000 }, async () => {
-  const { page } = await openPage(browser, house.base, { javaScriptEnabled: false })
+  const { page } = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
   await page.goto('/farm#purchases')
   const [first, second, ...rest] = await order(page)
   await page

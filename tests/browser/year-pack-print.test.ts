@@ -1,26 +1,15 @@
 // The year pack on paper: controls gone, one part of the pack per sheet where it begins, nothing wider than Letter or A4.
-import type { Browser } from 'playwright-core'
-import { afterAll, beforeAll, expect, test } from 'vitest'
-import { launch, openHouse, openPage, type RunningHouse } from './house.ts'
+import { expect, test } from 'vitest'
+import { openPage } from './house.ts'
+import { sampleHouse } from './sample-house.ts'
 
-let house: RunningHouse
-let browser: Browser
-
-beforeAll(async () => {
-  house = await openHouse('sample')
-  browser = await launch()
-}, 180_000)
-
-afterAll(async () => {
-  await browser.close()
-  await house.close()
-})
+const opened = sampleHouse()
 
 /** Width between the margins of 15 mm, in CSS pixels: Letter is 216 mm wide, A4 210 mm. */
 const printWidths = { Letter: 703, A4: 680 } as const
 
 test.for(['Letter', 'A4'] as const)('prints on %s', { timeout: 240_000 }, async (format) => {
-  const { page, complaints } = await openPage(browser, house.base, {
+  const { page, complaints } = await openPage(opened.browser, opened.house.base, {
     viewport: { width: printWidths[format], height: 900 },
   })
   await page.emulateMedia({ media: 'print' })

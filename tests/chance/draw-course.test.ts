@@ -3,6 +3,7 @@ import { type ChanceModel, chanceModel } from '#chance/chance-model.ts'
 import { drawCourse } from '#chance/draw-course.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
 import { type CourseShocks, expectedShocks, type ShockShape } from '#runway/shocks.ts'
+import { quiet } from './plans.ts'
 
 const seed = 31_415
 
@@ -24,18 +25,6 @@ const couple = [
   { id: 'ada', name: 'Ada', born: '1981-06-14', sex: 'female' as const },
   { id: 'bo', name: 'Bo', born: '1979-02-02', sex: 'male' as const },
 ]
-
-const quiet = {
-  markets: 'stated',
-  stocksSpread: 0,
-  bondsSpread: 0,
-  billsSpread: 0,
-  inflationSpread: 0,
-  seasons: false,
-  premiumSpread: 0,
-  careSpread: 0,
-  lives: false,
-} as const
 
 function modelOf(chance: PlanInput['chance'], years = 3, rest: Partial<PlanInput> = {}): ChanceModel {
   const plan = planSchema.parse({ startMonth: '2026-01', household: { people: couple }, ...rest, chance })

@@ -8,19 +8,7 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { expectedShocks } from '#runway/shocks.ts'
-import { farmPlan, savingsPlan } from './plans.ts'
-
-const quiet = {
-  markets: 'stated',
-  stocksSpread: 0,
-  bondsSpread: 0,
-  billsSpread: 0,
-  inflationSpread: 0,
-  seasons: false,
-  premiumSpread: 0,
-  careSpread: 0,
-  lives: false,
-} as const
+import { farmPlan, quiet, savingsPlan } from './plans.ts'
 
 function run(plan: Plan, paths: number, seed = 5) {
   const prepared = prepareChance(plan, publishedRules(plan), { seed, paths })

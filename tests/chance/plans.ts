@@ -110,3 +110,16 @@ const record = (amount: number, from: number, to: number) =>
     year: from + place,
     amount: amount * 0.97 ** (to - from - place),
   }))
+
+/** Chance settings by which nothing strays: every drawn course is the expected one. */
+export const quiet = {
+  markets: 'stated',
+  stocksSpread: 0,
+  bondsSpread: 0,
+  billsSpread: 0,
+  inflationSpread: 0,
+  seasons: false,
+  premiumSpread: 0,
+  careSpread: 0,
+  lives: false,
+} as const

@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/account-store.ts'
 import { postEntry } from '#db/ledger-store.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
@@ -13,8 +13,7 @@ const account = (name: string) => listAccounts(app.books).find((one) => one.name
 
 beforeEach(() => {
   app = testApp({ today: '2026-03-15' })
-  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  app.openSides()
   for (const [day, amount, payee] of [
     ['2026-01-05', 3200, 'Corner Pharmacy'],
     ['2026-01-20', 800, 'Country store'],

@@ -1,10 +1,9 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/account-store.ts'
 import { listStanding } from '#db/standing-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
-const at = '2026-03-15T12:00:00.000Z'
 const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
 const account = (name: string, side?: string) =>
   String(
@@ -13,8 +12,7 @@ const account = (name: string, side?: string) =>
 
 beforeAll(() => {
   app = testApp({ today: '2026-03-15' })
-  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  app.openSides()
 })
 afterAll(() => {
   app.close()

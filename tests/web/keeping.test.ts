@@ -1,7 +1,7 @@
 import { readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/account-store.ts'
 import { balancesOn } from '#db/balances.ts'
 import { placeBeside } from '#db/data-place.ts'
 import { postEntry } from '#db/ledger-store.ts'
@@ -18,8 +18,7 @@ const account = (name: string) => listAccounts(app.books).find((one) => one.name
 
 beforeEach(() => {
   app = testApp({ today: '2026-03-15', onDisk: true })
-  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  app.openSides()
   const draft = moneyOut(
     { id: '', sideId: 'farm', day: '2026-01-05' as never, payee: 'Country store', memo: '' },
     account('Farm checking'),

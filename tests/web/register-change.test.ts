@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/account-store.ts'
 import { postEntry, voidEntry } from '#db/ledger-store.ts'
 import { registerPage } from '#db/register.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
@@ -25,8 +25,7 @@ const spend = (day: string, amount: number, payee: string) => {
 
 beforeEach(() => {
   app = testApp({ today: '2026-03-15' })
-  addSide(app.books, act(), { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, act(), { kind: 'household', name: 'Household' })
+  app.openSides()
   spend('2026-01-05', 3200, 'HOLLOW 0342')
   spend('2026-01-20', 800, 'HOLLOW 0342')
   spend('2026-02-02', 500, 'Twine maker')

@@ -1,18 +1,16 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { addSide, listAccounts, listSides } from '#db/account-store.ts'
+import { listAccounts, listSides } from '#db/account-store.ts'
 import { helpTexts } from '#views/help-texts.ts'
 import { wordId } from '#views/settings/glossary.ts'
 import { currentPlan } from '#web/current-plan.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
-const at = '2026-03-15T12:00:00.000Z'
 const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
 
 beforeAll(() => {
   app = testApp()
-  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  app.openSides()
 })
 afterAll(() => {
   app.close()

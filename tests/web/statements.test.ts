@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/account-store.ts'
 import { balancesOn } from '#db/balances.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -10,9 +10,7 @@ const account = (name: string) => listAccounts(app.books).find((one) => one.name
 
 beforeAll(() => {
   app = testApp()
-  const at = '2026-03-15T12:00:00.000Z'
-  addSide(app.books, { formId: 'f', at, actor: 'test' }, { kind: 'farm', name: 'Wrenfold' })
-  addSide(app.books, { formId: 'h', at, actor: 'test' }, { kind: 'household', name: 'Household' })
+  app.openSides()
 })
 afterAll(() => {
   app.close()

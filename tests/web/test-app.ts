@@ -4,6 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Day } from '#calendar/day.ts'
+import { addSide } from '#db/account-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { type PlanSave, savePlan } from '#db/plan-store.ts'
 import { planVersion } from '#plan/plan.ts'
@@ -15,6 +16,8 @@ export interface TestApp {
   get(path: string, headers?: Record<string, string>): Promise<Response>
   /** Sends a form; a list as value sends the name repeatedly. */
   post(path: string, form: FormFields, headers?: Record<string, string>): Promise<Response>
+  /** The books of a farm, Wrenfold, and of its household, as the first run opens them. */
+  openSides(): void
   /** Saves the document as the first revision of a plan, or as the one after `basedOn`. */
   savePlan(document: unknown, revision?: Partial<PlanSave>): void
   upload(path: string, form: FormData): Promise<Response>
@@ -47,6 +50,16 @@ export function testApp(options: TestAppOptions = {}): TestApp {
     post: (path, form, headers = {}) =>
       send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),
     upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
+    openSides: () => {
+      const at = now.toISOString()
+      for (const side of [
+        { kind: 'farm', name: 'Wrenfold' },
+        { kind: 'household', name: 'Household' },
+      ] as const) {
+        const opened = addSide(books, { formId: randomUUID(), at, actor: 'test' }, side)
+        if (!opened.ok) throw new Error(JSON.stringify(opened.problems))
+      }
+    },
     savePlan: (document, revision = {}) => {
       const act = { formId: randomUUID(), at: now.toISOString(), actor: 'test' }
       const first = { planId: 'ours', name: 'Ours', basedOn: 0, schemaVersion: planVersion }
