@@ -82,8 +82,8 @@ const takenBackLines = (
       `SELECT back.id AS backId, first.id AS firstId, first.entry_no AS firstNo, first.day AS firstDay,
          seen.reconciliation_id AS tickedIn
        FROM entries AS reversing
-       CROSS JOIN postings AS back ON back.entry_no = reversing.no
-       JOIN postings AS first ON first.entry_no = reversing.reverses_no AND first.line_no = back.line_no
+       CROSS JOIN postings AS back INDEXED BY postings_entry_line ON back.entry_no = reversing.no
+       JOIN postings AS first INDEXED BY postings_entry_line ON first.entry_no = reversing.reverses_no AND first.line_no = back.line_no
        LEFT JOIN reconciliation_ticks AS seen ON seen.posting_id = first.id
        WHERE reversing.reverses_no > 0 AND back.account_id = @accountId AND first.account_id = @accountId
          AND back.day <= @statementDay AND (@after IS NULL OR back.day > @after)

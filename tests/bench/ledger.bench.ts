@@ -4,7 +4,10 @@ import { addMonths } from '#calendar/month.ts'
 import { balancesOn } from '#db/balances.ts'
 import { householdMonths } from '#db/household-months.ts'
 import { latestEntries } from '#db/latest-entries.ts'
+import { changeEntries, planChange } from '#db/ledger-bulk.ts'
+import { dropReconciliation, startReconciliation } from '#db/reconcile-store.ts'
 import { registerPage } from '#db/register.ts'
+import { zeroCents } from '#money/cents.ts'
 import { type BenchRow, medianMilliseconds } from './bench.ts'
 import { type BigBooks, bigBooks } from './big-books.ts'
 
@@ -61,6 +64,43 @@ const measure = async (books: BigBooks): Promise<Record<string, number>> => {
     'household facts of 24 months': await medianMilliseconds(() =>
       householdMonths(books, addMonths(last, -23), last),
     ),
+    ...(await measureChanges(books)),
+  }
+}
+
+/** Last, since it writes: fifty entries are changed, which leaves a hundred lines that a reconciliation ticks by itself. */
+const measureChanges = async (books: BigBooks): Promise<Record<string, number>> => {
+  const accountId = books.busiestAccountId
+  let forms = 0
+  const act = () => ({ formId: `bench-${++forms}`, at: '2026-01-01T00:00:00.000Z', actor: 'bench' })
+  const request = {
+    accountId,
+    postingIds: registerPage(books, { accountId }).rows.map((row) => row.postingId),
+    change: {
+      lines: 'others' as const,
+      accountId: null,
+      enterpriseId: null,
+      payee: 'Hollow Feed',
+      memo: null,
+    },
+  }
+  const looking = await medianMilliseconds(() => planChange(books, request))
+  const looked = planChange(books, request)
+  const able = looked.ok ? looked.planned.filter(({ fate }) => fate.ok) : []
+  const changed = changeEntries(books, act(), {
+    ...request,
+    postingIds: able.flatMap((one) => one.postingIds),
+  })
+  if (!changed.ok) throw new Error(JSON.stringify(changed.problems))
+  const statement = { accountId, statementDay: books.lastDay, statementBalanceCents: zeroCents }
+  const starting = await medianMilliseconds(() => {
+    const started = startReconciliation(books, act(), statement)
+    if (!started.ok) throw new Error(JSON.stringify(started.problems))
+    dropReconciliation(books, act(), started.result.reconciliationId)
+  })
+  return {
+    'a look at changing a page of entries': looking,
+    'a reconciliation started after that change, and put aside': starting,
   }
 }
 
