@@ -183,7 +183,7 @@ function showForm(c: PageContext, place: Place, typed: TypedForm, errors: FormEr
       <FarmFormPage
         words={phaseWords(place.current)}
         action={`/slower-years/phases/${place.phase ? place.index : 'new'}`}
-        back={{ href: '/slower-years', says: 'Back to the slower years' }}
+        back="/slower-years"
         title={title}
         value={typed.value}
         values={typed.values}

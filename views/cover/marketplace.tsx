@@ -69,7 +69,7 @@ const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProp
     />
     <Checkbox
       name="expansion"
-      label="The state covers adults by Medicaid up to 138 % of the poverty line"
+      label="The state covers adults by Medicaid up to 138% of the poverty line"
       hint="Ten states did not in 2026: AL, FL, GA, KS, MS, SC, TN, TX, WI, WY"
       value={typed.value('expansion')}
     />

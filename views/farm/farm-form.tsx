@@ -26,7 +26,7 @@ export interface FarmFormProps {
   errors: FieldErrors
   formId: string
   action: string
-  back?: { href: string; says: string }
+  back?: string
   /** The form that takes it out is booked under its own id; left out where it must stay. */
   removeFormId?: string
   planId: string
@@ -56,8 +56,8 @@ export const FarmFormPage = (props: FarmFormProps) => {
         ))}
         <ButtonRow>
           <Button>Save</Button>
-          <LinkButton href={props.back?.href ?? '/farm'} quiet>
-            {props.back?.says ?? 'Back to the farm'}
+          <LinkButton href={props.back ?? '/farm'} quiet>
+            Leave it
           </LinkButton>
         </ButtonRow>
       </form>
@@ -107,6 +107,9 @@ const SpecField = ({ spec, ...form }: FarmFormProps & { spec: FieldSpec }) => {
       return <Select {...common} options={form.lines} empty="Nothing in particular" />
     case 'markets':
       return <Markets spec={spec} {...form} />
+    case 'seasonal':
+    case 'level':
+      return <Field {...common} class="wide-field" />
     default:
       return <Field {...common} />
   }
