@@ -21,7 +21,7 @@ export interface CompileOptions {
   /** What a storm does month by month. */
   weather?: Weather
   /** What the books say at the start of a month (from 0): the course goes on from it. */
-  restart?: Restart
+  restart?: Restart | null
 }
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */

@@ -5,7 +5,7 @@ import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from './compile.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan, Restart } from './compiled-plan.ts'
 import { makeBuffers } from './course-buffers.ts'
 import { type Projection, readCourse } from './project.ts'
 import { runCourse } from './run-course.ts'
@@ -17,9 +17,14 @@ import { calmWeather, type Weather } from './weather.ts'
 /** The usual storms for this plan, and then the couple's own. */
 export const stormsOf = (plan: Plan): Storm[] => [...usualStorms(plan), ...plan.storms]
 
-/** Runs the plan through one storm: the same months, with the storm's changes. */
-export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Projection => {
-  const { compiled, shocks } = compileStorm(plan, rules, storm)
+/** Runs the plan through one storm: the same months, with the storm's changes; from the books on when they say where it stands. */
+export const projectStorm = (
+  plan: Plan,
+  rules: RunwayRules,
+  storm: Storm,
+  restart: Restart | null = null,
+): Projection => {
+  const { compiled, shocks } = compileStorm(plan, rules, storm, restart)
   const buffers = makeBuffers(compiled)
   runCourse(compiled, shocks, buffers)
   return readCourse(compiled, buffers)
@@ -30,9 +35,10 @@ export const compileStorm = (
   plan: Plan,
   rules: RunwayRules,
   storm: Storm,
+  restart: Restart | null = null,
 ): { compiled: CompiledPlan; shocks: CourseShocks } => {
   const changed = planUnder(plan, storm)
-  const compiled = compilePlan(changed, rules, { weather: weatherOf(planSpan(changed), storm) })
+  const compiled = compilePlan(changed, rules, { weather: weatherOf(planSpan(changed), storm), restart })
   const shocks = expectedShocks(compiled.shape)
   strike(plan, storm, compiled, shocks)
   return { compiled, shocks }

@@ -36,13 +36,12 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     : []
   const full = months.filter((one) => one.month < month || today === lastDayOf(month))
   const spendable = spendableFigures(books, today)
-  const lastMonth = months.find((one) => one.month === month - 1)
   const fromBooks =
-    current.status === 'read' && hasCosts(current.plan)
-      ? planFromBooks(current.plan, month, lastMonth?.spendableCents ?? null)
-      : null
+    current.status === 'read' && hasCosts(current.plan) ? planFromBooks(books, current.plan, today) : null
   const spread =
-    fromBooks && (withStorms || knowsStormSpread(fromBooks.plan)) ? stormSpreadOf(fromBooks.plan) : null
+    fromBooks && (withStorms || knowsStormSpread(fromBooks.plan, fromBooks.restart))
+      ? stormSpreadOf(fromBooks.plan, fromBooks.restart)
+      : null
   const leak = leakFigures(books, today)
   const sum = (pick: (one: LeakMonth) => number) => cents(leak.reduce((total, one) => total + pick(one), 0))
   return {
@@ -60,9 +59,9 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
       reimbursementCents: sum((one) => one.reimbursementCents),
     },
     past: full.slice(-monthsShown).map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: fromBooks ? futureSavings(fromBooks.plan, month, spread) : [],
+    future: fromBooks ? futureSavings(fromBooks, month, spread) : [],
     stormsWait: fromBooks !== null && spread === null,
-    due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan) : null),
+    due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan, fromBooks.restart) : null),
     firstSteps: fromBooks ? firstSteps(books, fromBooks.plan, full.length) : [],
     tax: fromBooks && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   }
@@ -92,9 +91,11 @@ function planFigures(
   }
   if (current.status === 'none') return { status: 'none' }
   if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
-  const { milestones, months } = projectionOf(fromBooks.plan)
+  const { milestones, months } = projectionOf(fromBooks.plan, fromBooks.restart)
   const floorMonth = monthOrNull(milestones.floorMonth)
-  const floorMonthWithoutDraws = monthOrNull(withoutDrawsOf(fromBooks.plan).milestones.floorMonth)
+  const floorMonthWithoutDraws = monthOrNull(
+    withoutDrawsOf(fromBooks.plan, fromBooks.restart).milestones.floorMonth,
+  )
   const until = (then: Month | null) => (then === null ? null : Math.max(0, monthsBetween(month, then)))
   const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
   return {
@@ -125,8 +126,12 @@ const monthOrNull = (text: string | null): Month | null => (text === null ? null
 
 const futureYears = 8
 
-function futureSavings(plan: Plan, from: Month, spread: StormSpread | null): NowFigures['future'] {
-  return projectionOf(plan).months.flatMap((one, index) => {
+function futureSavings(
+  { plan, restart }: PlanFromBooks,
+  from: Month,
+  spread: StormSpread | null,
+): NowFigures['future'] {
+  return projectionOf(plan, restart).months.flatMap((one, index) => {
     const month = parseMonth(one.month)!
     const isShown = month >= from && month < from + futureYears * 12
     const { low, high } = spread?.band[index] ?? { low: one.spendable, high: one.spendable }

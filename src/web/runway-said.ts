@@ -1,19 +1,17 @@
 // What the runway says today, with the books' balances in place of the plan's past; written down when a month is closed.
-import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
-import { type Month, parseMonth } from '#calendar/month.ts'
-import { listAccounts } from '#db/account-store.ts'
-import { balancesOn, spanOfBooks } from '#db/balances.ts'
+import { type Day, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/balances.ts'
 import { householdMonths, spendableOn } from '#db/household-months.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { recordSaying } from '#db/runway-history-store.ts'
 import { centsToDollars, dollarsToCents } from '#money/cents.ts'
-import type { Plan } from '#plan/plan.ts'
 import type { ActualMonth } from '#runway/actual.ts'
-import type { Restart } from '#runway/compiled-plan.ts'
-import { type Projection, project } from '#runway/project.ts'
-import { rulesOf } from './courses.ts'
+import type { Projection } from '#runway/project.ts'
+import { projectionOf, withoutDrawsOf } from './courses.ts'
 import { currentPlan } from './current-plan.ts'
+import { planFromBooks } from './plan-from-books.ts'
 
 /** Whole months of the household's books, oldest first: the month of `today` is left out. */
 export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
@@ -21,7 +19,7 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   const last = (monthOfDay(today) - 1) as Month
   if (!span || span.first > last) return []
   return householdMonths(books, span.first, last).map((one) => ({
-    month: monthTextOf(one.month),
+    month: monthText(one.month),
     living: centsToDollars(one.livingCents),
     premiums: centsToDollars(one.premiumCents),
     taxes: centsToDollars(one.taxCents),
@@ -34,23 +32,6 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
       centsToDollars(one.otherIncomeCents),
     spendable: centsToDollars(one.spendableCents),
   }))
-}
-
-const monthTextOf = (month: Month): string =>
-  `${Math.floor(month / 12)}-${String((month % 12) + 1).padStart(2, '0')}`
-
-/** The books at the start of this month, when the plan began before it; null when there is nothing to put in. */
-export const restartOf = (books: Books, plan: Plan, today: Day): Restart | null => {
-  const month = monthOfDay(today)
-  const start = parseMonth(plan.startMonth)!
-  const span = spanOfBooks(books)
-  if (!span || month <= start || span.first >= month) return null
-  const eve = addDays(firstDayOf(month), -1)
-  const balances = balancesOn(books, eve)
-  const farm = listAccounts(books, { sideId: 'farm', withArchived: true })
-    .filter((account) => account.cashRole === 'cash' || account.cashRole === 'spendable')
-    .reduce((sum, account) => sum + (balances.get(account.id) ?? 0), 0)
-  return { month: month - start, spendable: centsToDollars(spendableOn(books, eve)), farmCash: farm / 100 }
 }
 
 export interface SaidToday {
@@ -66,11 +47,9 @@ export interface SaidToday {
 export const saidToday = (books: Books, today: Day): SaidToday | null => {
   const current = currentPlan(books)
   if (current.status !== 'read') return null
-  const { plan } = current
-  const restart = restartOf(books, plan, today)
-  const run = (of: Plan) => project(of, rulesOf(plan), undefined, restart === null ? {} : { restart })
-  const projection = run(plan)
-  const without = run({ ...plan, draw: { policy: 'steps', steps: [], growth: 0, withPrices: false } })
+  const { plan, restart } = planFromBooks(books, current.plan, today)
+  const projection = projectionOf(plan, restart)
+  const without = withoutDrawsOf(plan, restart)
   const left = ({ milestones }: Projection) =>
     milestones.floorMonth === null
       ? null

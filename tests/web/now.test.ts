@@ -1,0 +1,76 @@
+// Now when the plan has begun: its course goes on from the books, and every page says the same months left.
+import { afterEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/account-store.ts'
+import { postEntry } from '#db/ledger-store.ts'
+import { cents } from '#money/cents.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+/** Costs of 2,000 a month, a floor of 5,000, and 10,000 at the start: below the floor in the third month. */
+const plan = {
+  startMonth: '2026-01',
+  household: {
+    living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
+    floor: { kind: 'dollars', dollars: 5000 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 10_000 }] },
+  tax: { method: 'none' },
+  assumptions: { inflation: 0, premiumGrowth: 0, returns: { stocks: 0, bonds: 0, bills: 0 } },
+}
+
+const saved = (dollars: number, on: string) => {
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+  const lines = [
+    { accountId: id('Savings'), amountCents: cents(dollars * 100) },
+    { accountId: id('Opening balances'), amountCents: cents(-dollars * 100) },
+  ]
+  const draft = {
+    sideId: 'household' as const,
+    day: day(on),
+    payee: '',
+    memo: '',
+    source: 'form' as const,
+    lines,
+  }
+  done(postEntry(app.books, act(), draft))
+}
+
+const opened = (today: string) => {
+  app = testApp({ today })
+  app.openSides()
+  const read = readPlan(plan)
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan)
+}
+
+interface Said {
+  plan: { monthsLeft: number | null; floorMonth: number; correction: { differenceDollars: number } | null }
+  due: unknown[]
+}
+const now = async () => (await (await app.get('/now.json')).json()) as Said
+const actual = async () =>
+  (await (await app.get('/runway/actual.json')).json()) as { monthsLeft: number | null; fromBooks: boolean }
+
+test('before the plan’s second month the plan’s own savings count', async () => {
+  opened('2026-01-20')
+  saved(30_000, '2025-12-31')
+  expect((await now()).plan).toMatchObject({ monthsLeft: 2, correction: null })
+  expect(await actual()).toMatchObject({ monthsLeft: 2, fromBooks: false })
+})
+
+test('once it has begun, months left count from what the books hold, on Now and against the books alike', async () => {
+  opened('2026-06-15')
+  saved(30_000, '2025-12-31')
+  // 30,000 less 2,000 a month: 6,000 after twelve months, 4,000 after the thirteenth.
+  const said = await now()
+  expect(said.plan.monthsLeft).toBe(12)
+  // The plan expected 10,000 less five months.
+  expect(said.plan.correction?.differenceDollars).toBe(30_000)
+  expect(await actual()).toMatchObject({ monthsLeft: 12, fromBooks: true })
+})
