@@ -88,8 +88,12 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
       />
       <Figure
         label="For an hour of work"
-        value={formatDollars(perHour)}
-        note={`${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`}
+        value={summary.hours > 0 ? formatDollars(perHour) : 'Not told yet'}
+        note={
+          summary.hours > 0
+            ? `${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`
+            : 'No line of work has hours yet'
+        }
       />
       <Figure
         label="What the farm buys next"

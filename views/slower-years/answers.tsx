@@ -37,7 +37,7 @@ export const AnswersPart = ({ answers, figures, ids }: AnswersPartProps) => (
   <div id="answers">
     <section id="mix" aria-labelledby="mix-title">
       <h2 id="mix-title">The mix for each phase</h2>
-      <AskForm answers={answers} figures={figures} />
+      {answers.mixes.length > 0 ? <AskForm answers={answers} figures={figures} /> : null}
       {answers.mixes.map((mix) => (
         <PhaseMixPart mix={mix} answers={answers} ids={ids} />
       ))}
@@ -168,8 +168,12 @@ const claimInWords = (person: SlowerAnswers['claims'][number]): string => {
   const said = planned
     ? `${person.name} claims at ${person.plannedYears} by the plan, which leaves ${formatDollars(planned.savingsAtEnd)} at its end`
     : `${person.name} claims at ${person.plannedYears} by the plan`
-  return best.years === person.plannedYears
-    ? `${said}, more than any other age would.`
+  if (person.choices.every((one) => one.monthlyAfter70 < 1))
+    return `${person.name}: no benefits are counted. Enter what was earned in past years under Runway, Edit the plan, Household.`
+  const isBest =
+    !planned || (best.monthsShort === planned.monthsShort && best.savingsAtEnd < planned.savingsAtEnd + 1)
+  return isBest
+    ? `${said}; no other age would leave more.`
     : `${said}. Claiming at ${best.years} would leave most: ${formatDollars(best.savingsAtEnd)}.`
 }
 
