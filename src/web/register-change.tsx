@@ -15,6 +15,7 @@ import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { previewFigures } from './change-figures.ts'
 import type { PageEnv } from './context.ts'
+import type { CsvTable } from './csv.ts'
 import { findEnterprises } from './enterprise-options.ts'
 import { choice, formIdField, optionalText } from './fields.ts'
 import {
@@ -213,32 +214,34 @@ function show(c: PageContext, { account, side }: Register, typed: TypedForm, sho
         )}
         enterprises={enterpriseOptions(c, side)}
         back={backOf(typed)}
+        csv={
+          c.req.method === 'GET'
+            ? (table) => `${c.req.path}.csv${new URL(c.req.url).search}&table=${table}`
+            : undefined
+        }
       />
     ),
-    tables: {
-      booked: () => ({
-        header: ['entry', 'day', 'with whom', 'amount', 'what changes'],
-        rows: (figures.preview?.booked ?? []).map((row) => [
-          row.entryNo,
-          row.day,
-          row.payee,
-          centsToDecimalText(row.amountCents),
-          row.says.join('; '),
-        ]),
-      }),
-      staying: () => ({
-        header: ['entry', 'day', 'with whom', 'amount', 'why'],
-        rows: (figures.preview?.staying ?? []).map((row) => [
-          row.entryNo,
-          row.day,
-          row.payee,
-          centsToDecimalText(row.amountCents),
-          row.why,
-        ]),
-      }),
-    },
+    tables: tablesOf(figures.preview),
   })
 }
+
+const tablesOf = (preview: ChangePreview | null): Record<'booked' | 'staying', () => CsvTable> => ({
+  booked: () => ({
+    header: ['entry', 'day', 'with whom', 'amount', 'what changes'],
+    rows: (preview?.booked ?? []).map((row) => [...lookedCells(row), row.says.join('; ')]),
+  }),
+  staying: () => ({
+    header: ['entry', 'day', 'with whom', 'amount', 'why'],
+    rows: (preview?.staying ?? []).map((row) => [...lookedCells(row), row.why]),
+  }),
+})
+
+const lookedCells = (row: ChangePreview['staying'][number] | ChangePreview['booked'][number]) => [
+  row.entryNo,
+  row.day,
+  row.payee,
+  centsToDecimalText(row.amountCents),
+]
 
 /** The register's own search and nothing else, so that going back leads there and nowhere else. */
 const backOf = (typed: TypedForm): string => {

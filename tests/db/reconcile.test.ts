@@ -85,6 +85,51 @@ test('an earlier last day takes the ticks after it away, a later one brings more
   expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
 
+/** A line of a bank's file that stands for the entry's line in the checking account, on a day of its own. */
+const nameByBank = (books: TestBooks, entryNo: number, day: string) => {
+  const accountId = checkingOf(books)
+  books.sqlite
+    .prepare(
+      `INSERT OR IGNORE INTO statements (id, account_id, format, content_hash, imported_at) VALUES ('s', ?, 'ofx', 'h', '2026-03-01T00:00:00.000Z')`,
+    )
+    .run(accountId)
+  books.sqlite
+    .prepare(
+      `INSERT INTO statement_lines (statement_id, account_id, line_key, position, day, amount_cents, state, posting_id)
+       SELECT 's', account_id, 'key ' || id, id, ?, amount_cents, 'posted', id FROM postings WHERE entry_no = ? AND account_id = ?`,
+    )
+    .run(day, entryNo, accountId)
+}
+
+test('a later last day ticks what the bank named in the days that came to it, and not what was unticked before', () => {
+  const books = freshBooks()
+  nameByBank(books, spend(books, '2026-01-05', 1000).entryNo, '2026-01-06')
+  nameByBank(books, spend(books, '2026-02-03', 70).entryNo, '2026-02-04')
+  // Dated after the last day in the books, before it by the bank: an earlier last day leaves its tick.
+  nameByBank(books, spend(books, '2026-01-28', 400).entryNo, '2026-01-27')
+  const mistake = spend(books, '2026-02-10', 55)
+  done(voidEntry(books, act(), mistake.entryId, on('2026-02-10')))
+  const id = start(books, '2026-01-31', -1000)
+  const [first] = reconcileLines(books, id)
+  done(changeTicks(books, id, { tick: [], untick: [first!.postingId] }))
+  const moved = (day: string) => {
+    const seen = seenOf(books, id)
+    done(changeReconciliation(books, act(), id, { ...seen, seen, statementDay: on(day) }))
+    return reconcileLines(books, id).map((line) => [line.amountCents, line.ticked])
+  }
+  expect(moved('2026-01-27')).toEqual([
+    [-1000, false],
+    [-400, true],
+  ])
+  expect(moved('2026-02-28')).toEqual([
+    [-1000, false],
+    [-400, true],
+    [-70, true],
+    [-55, true],
+    [55, true],
+  ])
+})
+
 test('what was changed at another screen meanwhile is a conflict, and a day that is reconciled already a mistake', () => {
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)

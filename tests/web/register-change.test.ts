@@ -105,6 +105,8 @@ test('a look says what is booked, what stays and why, and what balances do', asy
   expect(page).toContain('Book these 3 changes')
   expect(page).toContain('1 entry stays as it is, for the reason below')
   expect(page).toContain('No balance changes.')
+  const csv = /href="([^"]*table=staying)"/.exec(page)![1]!.replaceAll('&amp;', '&')
+  expect(await (await app.get(csv)).text()).toContain('"It was taken back already, by entry 5"')
 })
 
 test('nothing ticked, nothing asked and a strange account are said with what was typed kept', async () => {

@@ -47,4 +47,6 @@ export interface ChangePageProps {
   enterprises: readonly Option[]
   /** The search of the register, to go back to. */
   back: string
+  /** Where one of the preview's tables is as CSV; left out when the page came from a form that was sent. */
+  csv: ((table: 'booked' | 'staying') => string) | undefined
 }

@@ -57,23 +57,27 @@ const BookForm = ({ figures, preview, typed, formId, back }: Props) => {
   )
 }
 
-const Booked = ({ preview }: Props) => (
+const Booked = ({ preview, csv }: Props) => (
   <DataTable
     caption="Taken back and posted anew"
     rows={preview.booked}
     stack
+    {...csvAt(csv?.('booked'))}
     columns={[...entryColumns, { title: 'What changes', cell: (row) => lines(row.says) }]}
   />
 )
 
-const Staying = ({ preview }: Props) => (
+const Staying = ({ preview, csv }: Props) => (
   <DataTable
     caption="Staying as they are"
     rows={preview.staying}
     stack
+    {...csvAt(csv?.('staying'))}
     columns={[...entryColumns, { title: 'Why', cell: (row) => row.why }]}
   />
 )
+
+const csvAt = (address: string | undefined) => (address === undefined ? {} : { csv: address })
 
 type Looked = ChangePreview['staying'][number] | ChangePreview['booked'][number]
 
