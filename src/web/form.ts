@@ -39,12 +39,16 @@ export function checkForm<Schema extends z.ZodType>(
   schema: Schema,
   typed: TypedForm,
 ): Checked<z.output<Schema>> {
-  const result = schema.safeParse(typed.nested)
+  const result = schema.safeParse(typed.nested, { error: plainWords })
   if (result.success) return { ok: true, value: result.data }
   const errors: Record<string, string> = {}
   for (const issue of result.error.issues) errors[issue.path.join('.')] ??= issue.message
   return { ok: false, errors }
 }
+
+/** For fields whose schema has no words of its own: a browser sends them always, what is sent by hand may leave them out. */
+const plainWords = ({ code }: { code?: string | undefined }): string | undefined =>
+  code === 'invalid_type' ? 'Fill this in' : code === 'invalid_value' ? 'Choose one of the list' : undefined
 
 /** A new id for `<FormId>`: what is booked under it is booked once. */
 export const newFormId = (): string => randomUUID()
