@@ -3,11 +3,12 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/balances.ts'
-import { type HouseholdMonth, householdMonths } from '#db/household-months.ts'
+import { householdMonths } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
-import { cents, centsToDollars, sumCents } from '#money/cents.ts'
+import { coverByMonth, pacesOf } from '#ledger/pace.ts'
+import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { NowFigures } from '#views/now/figures.ts'
 import { knowsStormSpread, projectionOf, type StormSpread, stormSpreadOf, withoutDrawsOf } from './courses.ts'
@@ -49,7 +50,7 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     month,
     spendable,
     plan: planFigures(current, fromBooks, month, spread, span),
-    paces: paces(full, spendable.cents, floorMonths(current)),
+    paces: pacesOf(full, spendable.cents, floorMonths(current)),
     cover: coverByMonth(full.length > 0 ? full : months),
     leak: {
       since: span?.first ?? null,
@@ -144,40 +145,3 @@ const floorMonths = (current: CurrentPlan): number =>
   current.status === 'read' && current.plan.household.floor.kind === 'months'
     ? current.plan.household.floor.months
     : 0
-
-function paces(full: readonly HouseholdMonth[], spendableCents: number, floor: number): NowFigures['paces'] {
-  return [3, 6, 12].flatMap((months) => {
-    const trailing = full.slice(-months)
-    if (trailing.length < months) return []
-    const mean = (pick: (one: HouseholdMonth) => number) =>
-      cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / months))
-    const cost = mean((one) => one.costCents)
-    const draw = mean((one) => one.drawCents + one.reimbursementCents - one.contributionCents)
-    const other = mean(
-      (one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents + one.ventureCents,
-    )
-    const above = spendableCents - floor * cost
-    const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
-    return [
-      {
-        months,
-        costCents: cost,
-        drawCents: mean((one) => one.drawCents),
-        leftWithDraws: left(cost - draw - other),
-        leftWithoutDraws: left(cost - other),
-      },
-    ]
-  })
-}
-
-/** Draws over household costs of the trailing twelve months, for each of the last twelve months. */
-function coverByMonth(months: readonly HouseholdMonth[]): NowFigures['cover'] {
-  return months.slice(-12).map((one) => {
-    const at = months.indexOf(one)
-    const trailing = months.slice(Math.max(0, at - 11), at + 1)
-    const drawCents = sumCents(trailing.map((month) => month.drawCents))
-    const costCents = sumCents(trailing.map((month) => month.costCents))
-    const ratio = costCents > 0 ? centsToDollars(drawCents) / centsToDollars(costCents) : null
-    return { month: one.month, ratio, drawCents, costCents }
-  })
-}

@@ -1,6 +1,8 @@
 // What the Now page shows, as its JSON says it too. Amounts from the books are cents, those of the plan dollars.
+
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '../cover/figures.ts'
 
@@ -37,15 +39,8 @@ export interface NowFigures {
         worstStorm: string | null
       }
   /** At the pace of the trailing months in the books, without the plan. */
-  paces: readonly {
-    months: number
-    costCents: Cents
-    drawCents: Cents
-    /** Months until the floor at this pace; null when savings do not fall. */
-    leftWithDraws: number | null
-    leftWithoutDraws: number | null
-  }[]
-  cover: readonly { month: Month; ratio: number | null; drawCents: Cents; costCents: Cents }[]
+  paces: readonly Pace[]
+  cover: readonly CoverMonth[]
   leak: {
     since: Month | null
     cents: Cents

@@ -1,0 +1,63 @@
+// The pace of the books: what trailing months cost and drew, how long savings last at it, and how far draws cover the costs.
+import type { Month } from '#calendar/month.ts'
+import { type Cents, cents, centsToDollars, sumCents } from '#money/cents.ts'
+import type { HouseholdMonth } from './household-month.ts'
+
+export interface Pace {
+  /** How many months trail. */
+  months: number
+  costCents: Cents
+  drawCents: Cents
+  /** Months until the floor at this pace; null when savings do not fall. */
+  leftWithDraws: number | null
+  leftWithoutDraws: number | null
+}
+
+/** The last 3, 6 and 12 months; a pace that the books are too short for is left out. `floorMonths`: the floor in months of costs. */
+export const pacesOf = (
+  full: readonly HouseholdMonth[],
+  spendableCents: Cents,
+  floorMonths: number,
+): Pace[] =>
+  [3, 6, 12].flatMap((months) => {
+    const trailing = full.slice(-months)
+    return trailing.length < months ? [] : [paceOf(trailing, spendableCents, floorMonths)]
+  })
+
+const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floorMonths: number): Pace => {
+  const mean = (pick: (one: HouseholdMonth) => number) =>
+    cents(Math.round(trailing.reduce((total, one) => total + pick(one), 0) / trailing.length))
+  const costCents = mean((one) => one.costCents)
+  const fromFarm = mean((one) => one.drawCents + one.reimbursementCents - one.contributionCents)
+  const other = mean(
+    (one) => one.payCents + one.interestCents + one.benefitCents + one.otherIncomeCents + one.ventureCents,
+  )
+  const above = spendableCents - floorMonths * costCents
+  const left = (shortfall: number) => (shortfall <= 0 ? null : Math.max(0, Math.floor(above / shortfall)))
+  return {
+    months: trailing.length,
+    costCents,
+    drawCents: mean((one) => one.drawCents),
+    leftWithDraws: left(costCents - fromFarm - other),
+    leftWithoutDraws: left(costCents - other),
+  }
+}
+
+export interface CoverMonth {
+  month: Month
+  /** Draws over costs; null when nothing was spent. */
+  ratio: number | null
+  drawCents: Cents
+  costCents: Cents
+}
+
+/** The cover ratio over the trailing twelve months, for each of the last twelve months given. */
+export const coverByMonth = (months: readonly HouseholdMonth[]): CoverMonth[] =>
+  months.slice(-12).map((one) => {
+    const at = months.indexOf(one)
+    const trailing = months.slice(Math.max(0, at - 11), at + 1)
+    const drawCents = sumCents(trailing.map((month) => month.drawCents))
+    const costCents = sumCents(trailing.map((month) => month.costCents))
+    const ratio = costCents > 0 ? centsToDollars(drawCents) / centsToDollars(costCents) : null
+    return { month: one.month, ratio, drawCents, costCents }
+  })
