@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config'
+import { LongestFirst } from './longest-first.ts'
 
 const root = new URL('..', import.meta.url).pathname
 
@@ -8,6 +9,7 @@ export default defineConfig({
   test: {
     pool: 'forks',
     maxWorkers: 2,
+    sequence: { sequencer: LongestFirst },
     coverage: { include: ['src/**', 'views/**'] },
     projects: [
       {

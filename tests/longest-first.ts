@@ -1,0 +1,31 @@
+// Begins with the test files that take longest, so that no worker sits idle while the other ends with one of them.
+import { BaseSequencer, type TestSpecification } from 'vitest/node'
+
+/** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
+const long = [
+  'browser/every-page',
+  'faults/soak',
+  'fuzz/forms-of-plans',
+  'fuzz/backups',
+  'fuzz/forms-of-books',
+  'faults/kill-keeping',
+  'fuzz/plans',
+  'runway/plain-month',
+  'browser/statements',
+  'browser/month',
+  'faults/backup-kill',
+  'runway/always-true',
+  'outside/withdrawal-history',
+]
+
+const place = ({ moduleId }: TestSpecification): number => {
+  const at = long.findIndex((name) => moduleId.includes(`tests/${name}.test.`))
+  return at < 0 ? long.length : at
+}
+
+export class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const sorted = await super.sort(files)
+    return sorted.toSorted((a, b) => place(a) - place(b))
+  }
+}
