@@ -9,6 +9,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { Differences } from './revisions.tsx'
 
@@ -63,6 +64,7 @@ export const ComparePage = (props: CompareProps) => (
       />
     ))}
     <NewPlan {...props} />
+    <Caution>Plans are compared by their expected courses; chance moves each of them.</Caution>
   </>
 )
 
