@@ -143,6 +143,11 @@ const planted: [string, string, string][] = [
     "UPDATE entries SET posted_at = '2026-03-01T00:00:00Z' WHERE side_id = 'household'",
   ],
   [
+    'stand-ins-are-for-what-was-taken-back',
+    'a correction of what still stands',
+    'UPDATE entries SET corrects_no = 2 WHERE no = (SELECT max(no) FROM entries)',
+  ],
+  [
     'search-knows-every-entry',
     'an entry the search lost',
     "INSERT INTO entries (id, side_id, day, source, posted_at) VALUES ('lost', 'farm', '2026-01-01', 'form', 'x')",
