@@ -1,8 +1,8 @@
 // The dates a household must not miss: estimated tax and returns, marketplace and Medicare windows, required distributions.
-import { addDays, type Day, dateOfDay, dayInMonth, monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, month, yearOf } from '#calendar/month.ts'
+import { addDays, type Day, dayInMonth, monthOfDay } from '#calendar/day.ts'
+import { addMonths, month, yearOf } from '#calendar/month.ts'
+import { medicareStart } from './age-by-law.ts'
 import { medicareWindows, openEnrollment } from './data/enrollment.ts'
-import { medicareAge } from './data/medicare.ts'
 import { type Indexing, lookUp } from './dated.ts'
 import {
   estimatedTaxSource,
@@ -143,7 +143,7 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
 /** The seven months around 65, and each autumn's change of plans after it. */
 const medicareDates = (person: DueGround['people'][number], year: number): DueDate[] => {
   const windows = inForce(medicareWindows, 2026)
-  const at65 = monthAt65(person.born)
+  const at65 = medicareStart(person.born)
   const { source } = medicareWindows
   const date = (what: string, day: Day, title: string, says: string): DueDate => ({
     id: `medicare-${person.id}-${what}`,
@@ -187,12 +187,6 @@ const medicareDates = (person: DueGround['people'][number], year: number): DueDa
         ]
       : []
   return [...once, ...yearly]
-}
-
-/** Medicare counts someone born on the 1st as 65 in the month before. */
-const monthAt65 = (born: Day): Month => {
-  const at = addMonths(monthOfDay(born), inForce(medicareAge, 2026) * 12)
-  return dateOfDay(born) === 1 ? addMonths(at, -1) : at
 }
 
 const distributionDates = (person: DueGround['people'][number], year: number): DueDate[] => {

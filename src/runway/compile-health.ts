@@ -1,6 +1,7 @@
 // Health cover to months: premium lines, who is on the marketplace at which age factor, and what care is expected to cost.
 import { day, monthOfDay } from '#calendar/day.ts'
 import type { Plan } from '#plan/plan.ts'
+import { medicareStart } from '#rules/age-by-law.ts'
 import type { CompiledHealth } from './compiled-plan.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { isIn, type Span } from './span.ts'
@@ -73,8 +74,7 @@ const bornAndLast = (plan: Plan, id: string): { bornMonth: number; lastMonth: nu
   if (person) {
     const bornMonth = monthOfDay(day(person.born))
     if (!plan.health.medicareFrom65) return { bornMonth, lastMonth: Number.POSITIVE_INFINITY }
-    // Medicare begins with the month of the 65th birthday, a month earlier for a birthday on the first (42 USC 1395o).
-    return { bornMonth, lastMonth: bornMonth + 65 * 12 - (person.born.endsWith('-01') ? 2 : 1) }
+    return { bornMonth, lastMonth: medicareStart(person.born) - 1 }
   }
   const child = plan.household.dependants.find((one) => one.id === id)!
   const bornMonth = monthOfDay(day(child.born))

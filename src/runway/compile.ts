@@ -3,6 +3,7 @@ import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Person } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
+import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { compileDraw } from './compile-draw.ts'
 import { compileFarm } from './compile-farm.ts'
 import { compileHealth } from './compile-health.ts'
@@ -97,12 +98,9 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
   }
 }
 
-/** The law counts an age as reached on the day before the birthday: someone born on the first of a month is a month ahead. */
-const lawMonthOfBirth = (born: string): number => monthOfDay(day(born)) - (born.endsWith('-01') ? 1 : 0)
-
 const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Span): CompiledPerson => {
-  const bornMonth = lawMonthOfBirth(person.born)
-  const lastYear = Math.max(span.firstYear + span.years, yearOf(bornMonth as Month) + 72)
+  const bornMonth = birthMonthByLaw(person.born)
+  const lastYear = Math.max(span.firstYear + span.years, yearOf(bornMonth) + 72)
   const law = rules.benefitLaw(lastYear)
   const earnings = new Float64Array(lastYear - law.firstYear + 1)
   for (const { year, amount } of person.earnings)
@@ -117,7 +115,7 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     bornMonth,
     claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,
     month62: at(62 * 12),
-    month65: at(65 * 12),
+    month65: medicareStart(person.born) - span.firstMonth,
     month59Half: at(59 * 12 + 6),
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
     earnings,

@@ -2,6 +2,7 @@
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { medicareStart } from '#rules/age-by-law.ts'
 import type { ProjectedYear, Projection } from './project.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { isIn } from './span.ts'
@@ -59,14 +60,12 @@ const membersOf = (plan: Plan): Member[] => {
     plan.health.marketplace.members.some((one) => one.person === id && isIn(one, at))
   const adults = plan.household.people.map((person): Member => {
     const bornMonth = monthOfDay(day(person.born))
-    // The month of the 65th birthday, a month earlier for a birthday on the first (42 USC 1395o).
-    const medicareFrom = bornMonth + 65 * 12 - (person.born.endsWith('-01') ? 1 : 0)
     return {
       id: person.id,
       name: person.name,
       isChild: false,
       bornMonth,
-      medicareFrom: plan.health.medicareFrom65 ? medicareFrom : Number.POSITIVE_INFINITY,
+      medicareFrom: plan.health.medicareFrom65 ? medicareStart(person.born) : Number.POSITIVE_INFINITY,
       leaves: bornMonth + (person.planToAge + 1) * 12,
       isListed: listed(person.id),
     }

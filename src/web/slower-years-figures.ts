@@ -15,6 +15,7 @@ import type { Phase } from '#farm/farm-document.ts'
 import { yearOfCourse } from '#farm/farm-year.ts'
 import { weeksPerMonth } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
+import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { contributionLimits, ownerSepContribution, soloPlanContribution } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { lawFor } from '#rules/law.ts'
@@ -116,7 +117,7 @@ const busiestMonth = (course: FarmCourse, from: Month): PhaseFigures['busiest'] 
 }
 
 const personFigures = (person: Plan['household']['people'][number]): PersonFigures => {
-  const born = parseMonth(person.born.slice(0, 7))!
+  const born = birthMonthByLaw(person.born)
   const bornYear = Number(person.born.slice(0, 4))
   const distributions = requiredDistributionOf(bornYear, bornYear + 60, 0)
   const claimed = addMonths(born, person.claimAge.years * 12 + person.claimAge.months)
@@ -124,7 +125,7 @@ const personFigures = (person: Plan['household']['people'][number]): PersonFigur
     name: person.name,
     born: person.born,
     claim: `${monthName(claimed)}, at ${person.claimAge.years}${person.claimAge.months ? ` and ${person.claimAge.months} months` : ''}`,
-    medicareFrom: monthText(addMonths(born, 65 * 12)),
+    medicareFrom: monthText(medicareStart(person.born)),
     distributionsFrom: `${distributions.firstYear}, at ${distributions.startAge}`,
   }
 }
