@@ -5,6 +5,7 @@ import { listAccounts } from '#db/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/balances.ts'
 import { householdMonths } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
+import { waitingSums } from '#db/sorting-desk.ts'
 import { householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
@@ -73,9 +74,14 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
   const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
     .filter((account) => account.cashRole === 'spendable')
     .map((account) => ({ id: account.id, name: account.name, cents: balances.get(account.id) ?? cents(0) }))
+  const waiting = waitingSums(books).filter((one) => accounts.some((account) => account.id === one.accountId))
   return {
     cents: sumCents(accounts.map((account) => account.cents)),
     accounts: accounts.filter((account) => account.cents !== 0),
+    waiting: {
+      lines: waiting.reduce((total, one) => total + one.lines, 0),
+      cents: sumCents(waiting.map((one) => one.sumCents)),
+    },
   }
 }
 

@@ -9,7 +9,12 @@ import type { TaxSoFarFigures } from '../cover/figures.ts'
 export interface NowFigures {
   today: Day
   month: Month
-  spendable: { cents: Cents; accounts: readonly { id: number; name: string; cents: Cents }[] }
+  spendable: {
+    cents: Cents
+    accounts: readonly { id: number; name: string; cents: Cents }[]
+    /** Statement lines of these accounts that are not booked yet, and what they come to. */
+    waiting: { lines: number; cents: Cents }
+  }
   plan:
     | { status: 'none' }
     /** Without living costs no months can be told: where the setting up was left. */

@@ -165,7 +165,7 @@ const Spendable = ({ figures }: { figures: NowFigures }) => (
     label="Spendable savings"
     word="spendable savings"
     value={formatCents(figures.spendable.cents)}
-    note={`In the books on ${dayName(figures.today)}`}
+    note={`In the books on ${dayName(figures.today)}${waitingWords(figures.spendable.waiting)}`}
     madeOf={{
       says: 'Household accounts marked as spendable, less what is owed on spendable cards. Which accounts count is chosen in Settings.',
       rows: [
@@ -179,6 +179,12 @@ const Spendable = ({ figures }: { figures: NowFigures }) => (
     }}
   />
 )
+
+/** Why it is not what the bank shows. */
+const waitingWords = ({ lines, cents }: NowFigures['spendable']['waiting']): string =>
+  lines === 0
+    ? ''
+    : `, without ${lines === 1 ? 'the statement line that waits' : `${lines} statement lines that wait`} to be sorted (${formatCents(cents)})`
 
 const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   const { leak } = figures
