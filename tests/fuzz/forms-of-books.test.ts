@@ -45,7 +45,9 @@ test('no form of the books breaks a page, takes long or harms the books, whateve
 }, async () => {
   expect(forms.length).toBeGreaterThan(25)
   expect(forms.some((form) => form.takesFiles)).toBe(true)
-  await fillForms(house, forms, 0.5)
+  // Copying and proving the whole file takes a hundred times as long as other forms: these come less often.
+  const quick = forms.filter(({ action }) => !action.startsWith('/settings/backups'))
+  await fillForms(house, [...forms, ...quick, ...quick, ...quick], 0.5)
 })
 
 test('a form that arrives without its fields says what to fill in, not what the program expected', async () => {

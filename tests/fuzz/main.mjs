@@ -1,0 +1,16 @@
+// `npm run fuzz`: ten times the inputs of the test command; `npm run fuzz -- 500000 7` for as many from another seed, on any system.
+import { startVitest } from 'vitest/node'
+
+const [inputs = '100000', seed] = process.argv.slice(2)
+if (/^\d{4,9}$/.test(inputs) && /^\d{1,9}$/.test(seed ?? '0')) {
+  process.env.FUZZ_RUNS = inputs
+  if (seed !== undefined) process.env.FUZZ_SEED = seed
+  const vitest = await startVitest('test', ['tests/fuzz'], {
+    config: 'tests/vitest.config.ts',
+    watch: false,
+  })
+  await vitest.close()
+} else {
+  console.error('Give whole numbers, 1000 inputs or more: npm run fuzz -- INPUTS SEED')
+  process.exitCode = 2
+}
