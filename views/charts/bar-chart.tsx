@@ -30,6 +30,7 @@ export const BarChart = (props: BarChartProps) => (
     summary={props.summary}
     legend={props.series.length > 1 ? props.series.map((one) => ({ ...one, mark: 'bar' as const })) : []}
     draw={(size) => <Drawing {...props} size={size} />}
+    footBelow={(size) => footBelow(namesOf(props.categories, size))}
     table={<BarTable {...props} />}
   />
 )
@@ -47,9 +48,8 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
     categories.map((_, index) => index),
     [size.left, size.width - size.right],
   ).padding(0.25)
-  const names = categories.map(twoRows)
-  const longest = Math.max(4, ...names.flat().map((row) => row.length))
-  const every = Math.ceil((categories.length * longest * 8) / (size.width - size.left - size.right))
+  const { names, every, isStaggered } = namesOf(categories, size)
+  const baseline = size.height - size.bottom + 16
   const wide = props.isStacked ? x.bandwidth() : x.bandwidth() / props.series.length
   return (
     <>
@@ -64,11 +64,11 @@ const Drawing = (props: BarChartProps & { size: Size }) => {
         />
       ))}
       {names.map((rows, index) =>
-        index % every === 0
+        isStaggered || index % every === 0
           ? rows.map((row, place) => (
               <text
                 x={round(x(index)! + x.bandwidth() / 2)}
-                y={size.height - size.bottom + 16 + place * 13}
+                y={baseline + (isStaggered && index % 2 === 1 ? 2 * rowHeight + 2 : 0) + place * rowHeight}
                 text-anchor="middle"
               >
                 {row}
@@ -89,6 +89,19 @@ const MarkLine = ({ mark, y, size }: { mark: { says: string }; y: number; size: 
     </text>
   </g>
 )
+
+const rowHeight = 13
+
+/** Names in one row or two, every how many of them there is room for; a few long ones are staggered in place of left out. */
+function namesOf(categories: readonly string[], size: Size) {
+  const names = categories.map(twoRows)
+  const longest = Math.max(4, ...names.flat().map((row) => row.length))
+  const every = Math.ceil((categories.length * longest * 8) / (size.width - size.left - size.right))
+  return { names, every, isStaggered: every === 2 && categories.length <= 8 }
+}
+
+const footBelow = ({ names, isStaggered }: ReturnType<typeof namesOf>): number =>
+  (names.some((rows) => rows.length > 1) ? rowHeight - 6 : 0) + (isStaggered ? 2 * rowHeight + 2 : 0)
 
 /** A name of several words stands in two rows of about the same length. */
 function twoRows(name: string): string[] {

@@ -29,24 +29,28 @@ interface FrameProps {
   summary: string
   legend: readonly LegendItem[]
   draw: (size: Size) => Child
+  /** Room below the axis beyond one row of names, for a drawing of this size. */
+  footBelow?: (size: Size) => number
   /** The table behind the chart. */
   table: Child
 }
 
-export const ChartFrame = ({ id, title, summary, legend, draw, table }: FrameProps) => (
+export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table }: FrameProps) => (
   <figure class="chart" id={id} aria-labelledby={`${id}-title`}>
     <h3 id={`${id}-title`}>{title}</h3>
     {legend.length > 0 ? <Legend items={legend} /> : null}
-    {[wide, narrow].map((size) => (
-      <svg
-        class={size === wide ? 'chart-wide' : 'chart-narrow'}
-        viewBox={`0 0 ${size.width} ${size.height}`}
-        role="img"
-        aria-label={`${title}. ${summary}`}
-      >
-        {draw(size)}
-      </svg>
-    ))}
+    {[wide, narrow]
+      .map((size) => withFoot(size, footBelow?.(size) ?? 0))
+      .map((size, place) => (
+        <svg
+          class={place === 0 ? 'chart-wide' : 'chart-narrow'}
+          viewBox={`0 0 ${size.width} ${size.height}`}
+          role="img"
+          aria-label={`${title}. ${summary}`}
+        >
+          {draw(size)}
+        </svg>
+      ))}
     <figcaption>{summary}</figcaption>
     <details>
       <summary>
@@ -56,6 +60,12 @@ export const ChartFrame = ({ id, title, summary, legend, draw, table }: FramePro
     </details>
   </figure>
 )
+
+const withFoot = (size: Size, more: number): Size => ({
+  ...size,
+  height: size.height + more,
+  bottom: size.bottom + more,
+})
 
 /** A line of the grid with its amount, for each tick of the upright axis. */
 export const Grid = (props: {

@@ -103,9 +103,17 @@ function TableFoot<Row>({ cells, columns }: { cells: readonly Child[]; columns: 
   return (
     <tfoot>
       <tr>
-        {cells.map((cell, index) => (
-          <td class={columns[index]?.isNumber ? 'number' : undefined}>{cell}</td>
-        ))}
+        {cells.map((cell, index) => {
+          const title = columns[index]?.title
+          return (
+            <td
+              class={columns[index]?.isNumber ? 'number' : undefined}
+              data-title={typeof title === 'string' ? title : undefined}
+            >
+              {cell}
+            </td>
+          )
+        })}
       </tr>
     </tfoot>
   )
