@@ -2,6 +2,7 @@
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
 import type { StepCheck } from '#farm/in-step.ts'
+import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
 
 export interface FarmFigures {
@@ -94,10 +95,6 @@ export interface PurchaseFigures {
   queue: (QueuedPurchase & { payback: { months: number | null; yearlyReturn: number | null } })[]
   affordableNow: number
   next: { name: string; month: string; cost: number } | null
-  depreciation: {
-    years: number[]
-    rows: { name: string; assetClass: string; cost: number; section179: number; deductions: number[] }[]
-    totals: number[]
-  }
+  depreciation: PurchaseDepreciation
   cash: { month: number; dollars: number }[]
 }

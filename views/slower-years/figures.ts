@@ -1,5 +1,7 @@
 // What the Slower years page shows, as plain figures. Money is in the plan's first prices unless a name says otherwise.
 import type { MixAnswer, MixFound } from '#farm/mix.ts'
+import type { PhaseBeside } from '#farm/phase-years.ts'
+import type { SideIncomeSplit } from '#runway/side-income-split.ts'
 import type { ClaimChoice, ExpectedCushion, OneAlone, SlowerYear } from '#solve/slower-years.ts'
 
 export interface SlowerFigures {
@@ -7,30 +9,11 @@ export interface SlowerFigures {
   planId: string
   revisionNo: number
   years: SlowerYear[]
-  phases: PhaseFigures[]
+  phases: PhaseBeside[]
   people: PersonFigures[]
-  split: SplitFigures
+  split: SideIncomeSplit
   firstSlower: string | null
   reserveMonths: number
-}
-
-export interface PhaseFigures {
-  index: number
-  from: string
-  name: string
-  weeklyHours: { name: string; hours: number }[]
-  /** Hours a week the phase's farm asks for in its busiest month, and what its people can give then. */
-  busiest: { month: string; needed: number; available: number }
-  net: number
-  netBefore: number
-  hours: number
-  hoursBefore: number
-  scales: { name: string; unit: string; before: number; value: number }[]
-  trips: { name: string; before: number; value: number }[]
-  landLeasedOut: number
-  leaseAYear: number
-  sales: { name: string; price: number; basis: number }[]
-  wound: { name: string; heads: number }[]
 }
 
 export interface PersonFigures {
@@ -39,25 +22,6 @@ export interface PersonFigures {
   claim: string
   medicareFrom: string
   distributionsFrom: string
-}
-
-export interface SplitFigures {
-  year: number
-  basis: 'enacted' | 'projected'
-  ventures: { id: string; name: string; net: number; setAsideShare: number; toRetirement: number }[]
-  toRetirement: number
-  toRainyDay: number
-  rainyDayTarget: number
-  limits: {
-    name: string
-    age: number
-    ira: number
-    sep: number
-    soloPlan: number
-    hsaSelfOnly: number
-    hsaFamily: number
-  }[]
-  aboveLimits: number
 }
 
 /** What takes a moment to work out: shown when it is ready. */

@@ -1,5 +1,6 @@
 // The Slower years page: phases with hour caps, what the farm then is and earns, and what carries the house as it slows down.
 import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -10,7 +11,7 @@ import { Caution, EmptyState } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
-import type { PhaseFigures, SlowerAnswers, SlowerFigures } from './figures.ts'
+import type { SlowerAnswers, SlowerFigures } from './figures.ts'
 import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {
@@ -113,7 +114,7 @@ const Phases = ({ figures }: { figures: SlowerFigures }) => (
   </section>
 )
 
-const PhaseTable = ({ phases }: { phases: readonly PhaseFigures[] }) => (
+const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
   <DataTable
     caption="Each phase beside the farm just before it, in the plan’s first prices"
     stack
@@ -140,14 +141,14 @@ const PhaseTable = ({ phases }: { phases: readonly PhaseFigures[] }) => (
 )
 
 /** Hours a week the farm asks for in its fullest month, beside those there are. */
-const FullestMonth = ({ month, needed, available }: PhaseFigures['busiest']) => (
+const FullestMonth = ({ month, needed, available }: PhaseBeside['busiest']) => (
   <>
     {month}: {tenth(needed)} of {tenth(available)}&nbsp;hours a week
     {needed > available * 1.005 ? <strong>, {tenth(needed - available)} too many</strong> : ''}
   </>
 )
 
-const PhaseChanges = ({ phase }: { phase: PhaseFigures }) => (
+const PhaseChanges = ({ phase }: { phase: PhaseBeside }) => (
   <details id={`phase-${phase.index}`}>
     <summary>
       What changes in {named(phase.from)}: {phase.name}
@@ -160,7 +161,7 @@ const PhaseChanges = ({ phase }: { phase: PhaseFigures }) => (
   </details>
 )
 
-const woundDown = (phase: PhaseFigures): string[] => [
+const woundDown = (phase: PhaseBeside): string[] => [
   ...(phase.landLeasedOut > 0
     ? [`${tenth(phase.landLeasedOut)} acres leased out bring ${formatDollars(phase.leaseAYear)} a year`]
     : []),
@@ -174,7 +175,7 @@ const woundDown = (phase: PhaseFigures): string[] => [
 ]
 
 /** Only what changes is said. */
-const changes = (phase: PhaseFigures): string[] => {
+const changes = (phase: PhaseBeside): string[] => {
   const scales = phase.scales
     .filter((one) => Math.abs(one.value - one.before) > 0.05)
     .map((one) =>

@@ -1,0 +1,100 @@
+// The phases of the slower years beside the farm before them: hours, net, scales, trips, what is leased out and what is sold.
+import { addMonths, type Month, month, monthName, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
+import { type FarmCourse, farmCourse } from './course.ts'
+import type { Farm, Phase } from './farm-document.ts'
+import { yearOfCourse } from './farm-year.ts'
+import { weeksPerMonth } from './work-months.ts'
+
+export interface PhaseBeside {
+  index: number
+  from: string
+  name: string
+  weeklyHours: { name: string; hours: number }[]
+  /** Hours a week the phase's farm asks for in its busiest month, and what its people can give then. */
+  busiest: { month: string; needed: number; available: number }
+  net: number
+  netBefore: number
+  hours: number
+  hoursBefore: number
+  scales: { name: string; unit: string; before: number; value: number }[]
+  trips: { name: string; before: number; value: number }[]
+  landLeasedOut: number
+  leaseAYear: number
+  sales: { name: string; price: number; basis: number }[]
+  wound: { name: string; heads: number }[]
+}
+
+/** Every phase in order, its first whole year beside the last whole year before it. `nameOf` names the people. */
+export const phasesBeside = (farm: Farm, nameOf: (who: string) => string): PhaseBeside[] => {
+  const sorted = [...farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))
+  if (sorted.length === 0) return []
+  const firstYear = yearOf(parseMonth(sorted[0]!.from)!) - 1
+  const lastYear = yearOf(parseMonth(sorted.at(-1)!.from)!) + 1
+  const course = farmCourse(farm, month(firstYear, 1), (lastYear - firstYear + 1) * 12)
+  return sorted.map((phase) => besideBefore(farm, phase, course, nameOf))
+}
+
+const besideBefore = (
+  farm: Farm,
+  phase: Phase,
+  course: FarmCourse,
+  nameOf: (who: string) => string,
+): PhaseBeside => {
+  const from = parseMonth(phase.from)!
+  const year = monthOfYear(from) === 1 ? yearOf(from) : yearOf(from) + 1
+  const [now, before] = [yearOfCourse(course, year), yearOfCourse(course, yearOf(from) - 1)]
+  const at = month(year, 7) - course.firstMonth
+  const wasAt = month(yearOf(from) - 1, 7) - course.firstMonth
+  return {
+    index: farm.phases.indexOf(phase),
+    from: phase.from,
+    name: phase.name,
+    weeklyHours: phase.weeklyHours.map(({ who, hours }) => ({ name: nameOf(who), hours })),
+    busiest: busiestMonth(course, month(year, 1)),
+    net: now.net + now.leaseIncome,
+    netBefore: before.net + before.leaseIncome,
+    hours: now.hours,
+    hoursBefore: before.hours,
+    scales: course.rows.map((row, r) => ({
+      name: row.name,
+      unit: farm.enterprises[r]?.unit ?? 'breeding female',
+      before: course.units[r * course.monthCount + wasAt]!,
+      value: course.units[r * course.monthCount + at]!,
+    })),
+    trips: course.markets.map((market, k) => ({
+      name: market.name,
+      before: tripsIn(course, k, yearOf(from) - 1),
+      value: tripsIn(course, k, year),
+    })),
+    landLeasedOut: phase.landLeasedOut,
+    leaseAYear: phase.landLeasedOut * phase.leasePerAcreAndYear,
+    sales: phase.sales,
+    wound: farm.herds.flatMap((herd, h) => {
+      const months = course.herds[h]!
+      const start = from - course.firstMonth
+      const sold = months.culledHeads.subarray(start, start + 3).reduce((a, b) => a + b, 0)
+      return phase.herdLimits.some((limit) => limit.herd === herd.id)
+        ? [{ name: herd.name, heads: sold }]
+        : []
+    }),
+  }
+}
+
+const tripsIn = (course: FarmCourse, market: number, year: number): number => {
+  const from = market * course.monthCount + (month(year, 1) - course.firstMonth)
+  return course.marketTrips.subarray(from, from + 12).reduce((a, b) => a + b, 0)
+}
+
+const busiestMonth = (course: FarmCourse, from: Month): PhaseBeside['busiest'] => {
+  const start = from - course.firstMonth
+  const available = (m: number) =>
+    course.workers.reduce((sum, _, worker) => sum + course.hoursAvailable[worker * course.monthCount + m]!, 0)
+  const over = (m: number) => course.hoursNeeded[m]! - available(m)
+  let found = start
+  for (let m = start; m < start + 12; m += 1) if (over(m) > over(found)) found = m
+  return {
+    month: monthName(addMonths(course.firstMonth, found)),
+    needed: course.hoursNeeded[found]! / weeksPerMonth,
+    available: available(found) / weeksPerMonth,
+  }
+}
