@@ -1,5 +1,4 @@
 // Receipts kept with entries: a photo or a PDF, its content under its hash in the data folder, its name in the books.
-
 import { existsSync, readFileSync } from 'node:fs'
 import { and, desc, eq, isNull } from 'drizzle-orm'
 import { type Outcome, refuse } from '#ledger/problem.ts'

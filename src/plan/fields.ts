@@ -1,5 +1,4 @@
 // The kinds of field a plan is made of: each says in its own error what would be right, and carries label, hint and unit for forms.
-
 import { z } from 'zod'
 import { parseMonth } from '#calendar/month.ts'
 

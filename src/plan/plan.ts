@@ -1,5 +1,4 @@
 // The plan document: one schema that validation, forms, the command line's JSON and the documentation all read.
-
 import { z } from 'zod'
 import { farmSchema } from '#farm/farm-document.ts'
 import { unknownReferences } from '#farm/references.ts'

@@ -1,5 +1,4 @@
 // The plan held against what really happened: variance by line, and what the books' own pace would suggest. Nothing is applied by itself.
-
 import { addMonths, monthName, monthText, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'

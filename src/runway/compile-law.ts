@@ -1,5 +1,4 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
-
 import type { Plan } from '#plan/plan.ts'
 import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
 import { indexStateTax } from '#rules/state-tax.ts'

@@ -1,5 +1,4 @@
 // Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
-
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { accountKinds, type CompiledSavings } from './compiled-plan.ts'

@@ -1,5 +1,4 @@
 // Cushion: the savings that must stand ready at the first slower year so that the plan lasts, and the monthly set-aside that gets there.
-
 import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'

@@ -1,5 +1,4 @@
 // Plough back or draw: for each share of the farm's surplus left in the farm, when it carries the household and how thin savings run.
-
 import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { figureOf } from '#chance/course-run.ts'

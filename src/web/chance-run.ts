@@ -1,5 +1,4 @@
 // A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
-
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { ChanceResult } from '#chance/pool.ts'

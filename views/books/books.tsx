@@ -1,5 +1,4 @@
 // Books: the house on one side, the farm on the other, the yard line between them, and the latest crossings as gates in it.
-
 import { type Day, dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { Cents } from '#money/cents.ts'

@@ -1,5 +1,4 @@
 // All entries of one side, newest first, found by words.
-
 import { dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { formatCents } from '#money/format.ts'

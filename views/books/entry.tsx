@@ -1,5 +1,4 @@
 // One entry as it stands in the books: its lines, what it belongs to, and how to take it back or put it right.
-
 import type { Day } from '#calendar/day.ts'
 import { dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'

@@ -1,5 +1,4 @@
 // What the Now page shows, as its JSON says it too. Amounts from the books are cents, those of the plan dollars.
-
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'

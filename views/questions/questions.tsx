@@ -1,5 +1,4 @@
 // The questions a plan can be asked: a list of them, and for each its form, its progress, its sentence and its chart.
-
 import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'

@@ -1,5 +1,4 @@
 // What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
-
 import type { LawYear } from '../law-year.ts'
 
 /**

@@ -1,5 +1,4 @@
 // Medicare premiums of one year as numbers: published for 2024 to 2026, carried on by prices (income lines) and premium growth after.
-
 import {
   incomeLinesJoint,
   incomeLinesSeparate,

@@ -1,5 +1,4 @@
 // Social Security law as numbers by year, published as far as it goes and projected by the plan's prices and wages after that.
-
 import {
   averageWageIndex,
   bendPoints,
