@@ -157,6 +157,9 @@ const rowsAsNew: Record<string, (row: Row) => Row> = {
 /** One after the other, as they were made: opened, ticked, finished. */
 const fillReconciliations = (sqlite: Database.Database, table: Table, ticks: Table | undefined): void => {
   const at = (name: string, of = table) => of.columns.indexOf(name)
+  const ids = new Set(table.rows.map((row) => row[at('id')]))
+  const stray = ticks?.rows.find((tick) => !ids.has(tick[at('reconciliation_id', ticks)]))
+  if (stray) throw new NotReadable('A row of reconciliation_ticks belongs to no reconciliation')
   const finish = sqlite.prepare("UPDATE reconciliations SET state = 'finished', finished_at = ? WHERE id = ?")
   for (const row of table.rows) {
     const id = row[at('id')] ?? null

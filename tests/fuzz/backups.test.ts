@@ -5,7 +5,7 @@ import fc from 'fast-check'
 import { afterAll, expect, test } from 'vitest'
 import { backUpToFile } from '#db/backup-file.ts'
 import { exportedTables } from '#db/export-format.ts'
-import { fillBooks, readExport } from '#db/import-export.ts'
+import { type ExportDocument, fillBooks, readExport } from '#db/import-export.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { prepareRestore } from '#db/restore.ts'
 import { unseal } from '#db/sealed-backup.ts'
@@ -15,6 +15,7 @@ import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
 import { smallBooks } from './small-books.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
+const small = smallExport(join(folder, 'export'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
@@ -22,32 +23,38 @@ afterAll(() => {
 test('bent exports are refused with a reason, or every row of theirs is read in and everything holds', {
   timeout: 1_800_000,
 }, () => {
-  const document = smallExport(join(folder, 'export'))
   const { sqlite } = openBooksOrThrow(':memory:', { now: new Date(0) })
   const file = join(folder, 'bent.json')
   const met = { unread: 0, unfilled: 0, held: 0 }
+  const look = (exported: ExportDocument) => {
+    const filled = fillBooks(sqlite, exported, file)
+    if (!filled.ok) {
+      met.unfilled += 1
+      expect(filled.problem.message).toMatch(/bent\.json was changed or is damaged: .+ Nothing was read in\./)
+    } else if (verifyBooks(sqlite).findings.length === 0) {
+      met.held += 1
+      for (const { name } of exportedTables) {
+        const tables = exported.tables.filter((one) => one.name === name)
+        expect(tables.length, name).toBe(1)
+        expect(sqlite.prepare(`SELECT count(*) FROM ${name}`).pluck().get(), name).toBe(
+          tables[0]!.rows.length,
+        )
+      }
+    }
+  }
   fc.assert(
-    fc.property(bentExports(document), (text) => {
+    fc.property(bentExports(small), (text) => {
       const before = process.cpuUsage()
       writeFileSync(file, text)
       const read = readExport(file)
       if (read.ok) {
         // One set of new books for all of them: what was filled in is taken back.
         sqlite.exec('BEGIN')
-        const filled = fillBooks(sqlite, read.document, file)
-        if (!filled.ok) {
-          met.unfilled += 1
-          expect(filled.problem.message).toMatch(
-            /bent\.json was changed or is damaged: .+ Nothing was read in\./,
-          )
-        } else if (verifyBooks(sqlite).findings.length === 0) {
-          met.held += 1
-          for (const { name, rows } of read.document.tables)
-            expect(sqlite.prepare(`SELECT count(*) FROM ${name}`).pluck().get(), name).toBe(rows.length)
-          for (const { name } of exportedTables)
-            expect(read.document.tables.filter((one) => one.name === name).length, name).toBe(1)
+        try {
+          look(read.document)
+        } finally {
+          sqlite.exec('ROLLBACK')
         }
-        sqlite.exec('ROLLBACK')
       } else {
         met.unread += 1
         expect(read.problem.message).toMatch(/bent\.json (is not|was written by)/)
@@ -78,7 +85,7 @@ test('a bent backup of any kind leaves the books untouched and nothing beside th
   const original = readFileSync(place.file)
   const plain = readFileSync(copy)
   const input = fc.oneof(
-    bentExports(smallExport(join(folder, 'export-2'))).map((text) => Buffer.from(text)),
+    bentExports(small).map((text) => Buffer.from(text)),
     bentBytes(plain),
     bentBytes(quicklySealed(plain, 'six words')),
     bentBytes(plain).map((bytes) => quicklySealed(bytes, 'six words')),
@@ -147,7 +154,7 @@ test('a sealed backup whose head asks for gigabytes is refused at once', () => {
 })
 
 /** Found by the fuzz: each was read in without what it left out. */
-const tampered: [string, (document: ReturnType<typeof smallExport>) => void, RegExp][] = [
+const tampered: [string, (document: ExportDocument) => void, RegExp][] = [
   ['a table left out', (document) => document.tables.splice(22, 1), /the table settings is missing/],
   [
     'a table twice',
@@ -156,18 +163,26 @@ const tampered: [string, (document: ReturnType<typeof smallExport>) => void, Reg
   ],
   [
     'a table of another name',
-    (document) => (document.tables[1]!.name = 'konten'),
+    (document) => Object.assign(document.tables[1]!, { name: 'konten' }),
     /an unknown table "konten"/,
+  ],
+  [
+    'a tick of no reconciliation',
+    (document) =>
+      document.tables.find((one) => one.name === 'reconciliation_ticks')!.rows.push([1, 'no-such']),
+    /reconciliation_ticks belongs to no reconciliation/,
   ],
 ]
 
 test.for(tampered)('an export with %s is refused by its name', ([, change, message]) => {
-  const document = smallExport(join(folder, `export-${message.source.length}`))
+  const document = structuredClone(small)
   change(document)
   const file = join(folder, 'tampered.json')
   writeFileSync(file, JSON.stringify(document))
   const read = readExport(file)
-  expect(read).toMatchObject({
+  const { sqlite } = openBooksOrThrow(':memory:', { now: new Date(0) })
+  const result = read.ok ? fillBooks(sqlite, read.document, file) : read
+  expect(result).toMatchObject({
     ok: false,
     problem: { kind: 'damaged', message: expect.stringMatching(message) },
   })
