@@ -11,7 +11,7 @@ import { renameSide } from '#db/rename-side.ts'
 import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
-import type { PlanInput } from '#plan/plan.ts'
+import type { Plan, PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { type CurrentPlan, currentPlan } from './current-plan.ts'
@@ -169,6 +169,16 @@ export function saveCosts(
   form: z.output<typeof costsForm>,
   today: Day,
 ): FieldProblem[] {
+  const current = currentPlan(books)
+  if (current.status === 'read' && hasOutgrownFirstFigures(current.plan)) {
+    return [
+      {
+        path: '',
+        message:
+          'The plan has more in it by now than these first figures. Change it on Runway and Farm, so that nothing of it is lost.',
+      },
+    ]
+  }
   const dollars = (amount: Cents) => centsToDollars(amount)
   const step = { startMonth: monthText(monthOfDay(today)), note: 'Monthly costs', asked: form }
   const saved = changePlan(books, act, step, (plan) => ({
@@ -191,7 +201,7 @@ export function saveCosts(
           ? []
           : [
               {
-                id: 'whole-farm',
+                id: wholeFarm,
                 name: 'The farm as it is',
                 salesPerUnit: dollars(form.farmSales),
                 costsPerUnit: dollars(form.farmCosts),
@@ -211,12 +221,22 @@ export function saveCosts(
   return saved.ok ? [] : saved.problems
 }
 
+/** Lines that the last step knows nothing of and would write over. */
+const hasOutgrownFirstFigures = ({ household, health, farm, draw }: Plan): boolean =>
+  household.living.some((line) => line.id !== 'living') ||
+  health.premiums.some((line) => line.id !== 'premium') ||
+  farm.enterprises.some((one) => one.id !== wholeFarm) ||
+  draw.policy !== 'steps' ||
+  draw.steps.length > 2
+
+const wholeFarm = 'whole-farm'
+
 /** What the plan holds already, to open the last step with. */
 export function openingCosts(current: CurrentPlan): Record<string, string> {
   if (current.status !== 'read') return { floorMonths: '6' }
   const { household, health, farm, draw } = current.plan
   const text = (dollars: number | undefined) => (dollars ? dollars.toFixed(2) : '')
-  const whole = farm.enterprises.find((one) => one.id === 'whole-farm')
+  const whole = farm.enterprises.find((one) => one.id === wholeFarm)
   const steps = draw.policy === 'steps' ? draw.steps : []
   const yearly = (value: unknown) => (typeof value === 'number' ? value : undefined)
   return {

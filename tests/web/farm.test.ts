@@ -326,6 +326,27 @@ test('a form opened in another plan changes nothing', async () => {
   expect(planNow().revisionNo).toBe(revisionNo)
 })
 
+test('the first figures do not write over a plan that has grown beyond them', async () => {
+  const { revisionNo } = planNow()
+  const first = {
+    formId: newForm(),
+    living: '2000',
+    premium: '',
+    floorMonths: '6',
+    farmSales: '',
+    farmCosts: '',
+    farmReserve: '',
+    drawNow: '',
+    drawLater: '',
+    drawLaterFrom: '',
+  }
+  app.openSides()
+  const reply = await app.post('/start/costs', first)
+  expect(reply.status).toBe(422)
+  expect(await reply.text()).toContain('Change it on Runway and Farm')
+  expect(planNow().revisionNo).toBe(revisionNo)
+})
+
 test('the slower years page opens at once and says where the answers come from', async () => {
   const page = await (await app.get('/slower-years')).text()
   expect(page).toContain('hx-get="/slower-years?answers=yes"')
