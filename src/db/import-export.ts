@@ -52,6 +52,7 @@ export const readExport = (path: string): ReadExportResult => {
 
 /** What is left out or stands there twice would be lost without a word. An export of an older structure has fewer tables. */
 const wrongTable = ({ tables, structure }: ExportDocument, newest: number): string | null => {
+  if (!migrationJournal().some(({ when }) => when === structure)) return 'no Dooryard had its structure'
   const names = new Set<string>()
   for (const { name } of tables) {
     if (names.has(name)) return `the table ${shown(name)} stands in it twice`

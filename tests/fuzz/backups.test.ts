@@ -167,6 +167,11 @@ const tampered: [string, (document: ExportDocument) => void, RegExp][] = [
     /an unknown table "konten"/,
   ],
   [
+    'a structure of no release',
+    (document) => Object.assign(document, { structure: -1, tables: document.tables.slice(1) }),
+    /no Dooryard had its structure/,
+  ],
+  [
     'a tick of no reconciliation',
     (document) =>
       document.tables.find((one) => one.name === 'reconciliation_ticks')!.rows.push([1, 'no-such']),
