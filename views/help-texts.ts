@@ -50,6 +50,13 @@ const texts = {
     ],
     words: ['sorting rule', 'crossing', 'set aside'],
   },
+  reconcile: {
+    says: [
+      'Take the bank’s statement at hand, choose its account, its last day and its balance. Then tick each line that stands on it; when nothing is left over, finish.',
+      'A line that stands only in the books comes on a later statement, or is wrong; a line that stands only on the statement is to be read in or recorded.',
+    ],
+    words: ['reconcile', 'statement', 'close a month'],
+  },
   close: {
     says: [
       'Close a month once its lines are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',

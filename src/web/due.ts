@@ -51,7 +51,7 @@ function dueTax(books: Books, today: Day, projection: Projection | null): DueIte
       .filter((date) => date.day >= today && date.day <= until)
       .map((date) => ({
         says: `${date.title}${date.kind === 'estimated-tax' ? about : ''}: ${dayName(date.day)}`,
-        href: '/cover',
+        href: '/cover#tax-title',
         day: date.day,
       }))
   })

@@ -27,7 +27,10 @@ export interface ReconcileListProps {
 
 export const ReconcileList = (props: ReconcileListProps) => (
   <>
-    <PageTitle purpose="Hold an account against the bank's own statement, line by line, until nothing is left over.">
+    <PageTitle
+      help="reconcile"
+      purpose="Hold an account against the bank’s own statement, line by line, until nothing is left over."
+    >
       Reconcile
     </PageTitle>
     <ErrorSummary errors={props.errors} />

@@ -107,7 +107,7 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
 
 const Lines = ({ figures }: { figures: ReconcileFigures }) => (
   <DataTable
-    caption="Lines up to the statement's day"
+    caption="Lines up to the statement’s day"
     rows={figures.lines}
     stack
     csv={`/books/reconcile/${figures.id}.csv`}
