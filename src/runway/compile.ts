@@ -4,6 +4,8 @@ import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Person } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
+import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
+import { inForce } from '#rules/in-force.ts'
 import { compileDraw } from './compile-draw.ts'
 import { compileFarm } from './compile-farm.ts'
 import { compileHealth } from './compile-health.ts'
@@ -116,7 +118,7 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,
     month62: at(62 * 12),
     month65: medicareStart(person.born) - span.firstMonth,
-    month59Half: at(59 * 12 + 6),
+    month59Half: at(inForce(earlyWithdrawalAge, span.firstYear) * 12),
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
     earnings,
   }
