@@ -18,6 +18,8 @@ export const fillForms = async (house: FormHouse, forms: readonly Form[], share:
       // Nobody types these: a page that shows them shows what it does not have.
       expect(/\bundefined\b|\[object Object\]|function Object/.exec(text)?.[0], what).toBeUndefined()
       expectQuick(before, what)
+      expect(reply.headers.get('location') ?? '', what).not.toMatch(/^\/unlock/)
+      if (form.action.startsWith('/settings/passphrase')) await house.unlock()
       met.set(reply.status, (met.get(reply.status) ?? 0) + 1)
     }),
     { seed: fuzzSeed, numRuns: fuzzRuns(share) },

@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import fc from 'fast-check'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
+import { accessOf } from '#web/access.ts'
 import { fieldText, statementBytes } from './statement-inputs.ts'
 
 export interface Form {
@@ -35,7 +36,9 @@ export const formHouse = async () => {
     broken = fields
   }
   const log = { info: () => {}, warn: () => {}, error }
-  const app = createApp({ books, clock: { now: () => now }, isSample: true, log })
+  const clock = { now: () => now }
+  const app = createApp({ books, clock, isSample: true, log })
+  const access = accessOf(books, clock)
   const open = (path: string) => app.request(new URL(path, origin).href)
   return {
     books,
@@ -53,6 +56,11 @@ export const formHouse = async () => {
       const body = form.takesFiles ? new FormData() : new URLSearchParams()
       for (const [name, value] of fields) body.append(name, value as string)
       return app.request(new URL(form.action, origin).href, { method: 'POST', body, headers: { origin } })
+    },
+    /** Takes away a passphrase that a form has set: locked, the house would show its door to everything that follows. */
+    unlock: async () => {
+      const act = { formId: crypto.randomUUID(), at: now.toISOString(), actor: 'test' }
+      if (access.isSet()) await access.save(act, null, 30)
     },
     whatBroke: () => JSON.stringify(broken),
     close: () => {
