@@ -1,5 +1,5 @@
 // Reads posted entries back: one with its lines, and the whole it belongs to when crossings tie several sides together.
-import { asc, eq } from 'drizzle-orm'
+import { asc, eq, type SQL } from 'drizzle-orm'
 import type { CrossingRecord } from '#ledger/crossing.ts'
 import type { EntrySource } from '#ledger/entry.ts'
 import type { PostedEntry } from '#ledger/reversal.ts'
@@ -18,25 +18,22 @@ export interface EntryRecord extends PostedEntry {
 
 export type EntryLine = PostedEntry['lines'][number] & { postingId: number; lineNo: number }
 
-export const findEntry = (books: Books, id: string): EntryRecord | undefined => {
-  const row = books.db.select().from(entries).where(eq(entries.id, id)).get()
-  return row && withLines(books, row)
-}
+export const findEntry = (books: Books, id: string): EntryRecord | undefined =>
+  oneEntry(books, eq(entries.id, id))
 
-export const entryByNo = (books: Books, no: number): EntryRecord | undefined => {
-  const row = books.db.select().from(entries).where(eq(entries.no, no)).get()
-  return row && withLines(books, row)
-}
+export const entryByNo = (books: Books, no: number): EntryRecord | undefined =>
+  oneEntry(books, eq(entries.no, no))
 
 /** The entry that takes this one back, if there is one. */
-export const reversalOfEntry = (books: Books, no: number): EntryRecord | undefined => {
-  const row = books.db.select().from(entries).where(eq(entries.reversesNo, no)).get()
-  return row && withLines(books, row)
-}
+export const reversalOfEntry = (books: Books, no: number): EntryRecord | undefined =>
+  oneEntry(books, eq(entries.reversesNo, no))
 
 /** The entry that stands in for this one after it was corrected, if there is one. */
-export const standInFor = (books: Books, no: number): EntryRecord | undefined => {
-  const row = books.db.select().from(entries).where(eq(entries.correctsNo, no)).get()
+export const standInFor = (books: Books, no: number): EntryRecord | undefined =>
+  oneEntry(books, eq(entries.correctsNo, no))
+
+const oneEntry = (books: Books, condition: SQL): EntryRecord | undefined => {
+  const row = books.db.select().from(entries).where(condition).get()
   return row && withLines(books, row)
 }
 

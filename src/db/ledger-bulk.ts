@@ -3,7 +3,6 @@ import type { Account } from '#ledger/account.ts'
 import { type BulkChange, type BulkFate, changeProblems, fateOf } from '#ledger/bulk-change.ts'
 import type { EntryGround } from '#ledger/entry.ts'
 import { conflict, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { findAccount } from './account-store.ts'
 import { isAmong } from './among.ts'
 import { logChange } from './change-log.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry } from './entry-reader.ts'
@@ -36,9 +35,9 @@ export interface PlannedChange {
 export const planChange = (
   books: Books,
   request: BulkRequest,
+  ground: EntryGround = groundOf(books),
 ): { ok: true; planned: PlannedChange[] } | Refusal => {
-  const ground = groundOf(books)
-  const register = findAccount(books, request.accountId)
+  const register = ground.account(request.accountId)
   if (!register) return refuse({ path: '', message: 'There is no such account. Open the register again' })
   const problems = changeProblems(request.change, register, ground)
   const chosen = chosenEntries(books, request)
@@ -55,9 +54,9 @@ export const changeEntries = (
 ): Outcome<{ entryNos: number[] }> => {
   const body = { ...request, postingIds: [...request.postingIds].sort((a, b) => a - b) }
   return once(books, act, 'entries.change', body, () => {
-    const looked = planChange(books, request)
-    if (!looked.ok) return looked
     const ground = groundOf(books)
+    const looked = planChange(books, request, ground)
+    if (!looked.ok) return looked
     const replaced: [number, number][] = []
     for (const { entry, fate } of looked.planned.reverse()) {
       if (!fate.ok)
@@ -72,7 +71,7 @@ export const changeEntries = (
     logChange(books, act, {
       kind: 'entries.changed',
       subject: act.formId,
-      sideId: findAccount(books, request.accountId)!.sideId,
+      sideId: ground.account(request.accountId)!.sideId,
       summary: 'Several entries were changed',
       details: { accountId: request.accountId, change: request.change, replaced },
     })

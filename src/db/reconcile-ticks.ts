@@ -65,10 +65,8 @@ export const tickCancelledLines = (
       continue
     }
     const standIn = standInPosting(books, open, line)
-    if (line.tickedIn === open.id) tick(books, open, line.backId)
-    if (standIn === undefined) continue
-    if (line.tickedIn !== open.id) tick(books, open, line.backId)
-    if (standIn.tickedIn === null) tick(books, open, standIn.id)
+    if (line.tickedIn === open.id || standIn) tick(books, open, line.backId)
+    if (standIn?.tickedIn === null) tick(books, open, standIn.id)
   }
 }
 

@@ -6,7 +6,7 @@ import { balancesOn, spanOfBooks } from '#db/balances.ts'
 import { spendableOn } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { farmSide } from '#ledger/account.ts'
-import { cents, centsToDollars } from '#money/cents.ts'
+import { centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Restart } from '#runway/compiled-plan.ts'
 import { projectionOf } from './courses.ts'
@@ -46,10 +46,10 @@ const farmCashOn = (books: Books, day: Day): number => {
   const balances = balancesOn(books, day)
   const accounts = listAccounts(books, { sideId: farmSide, withArchived: true })
   return centsToDollars(
-    cents(
+    sumCents(
       accounts
         .filter((account) => account.cashRole !== 'none')
-        .reduce((sum, account) => sum + (balances.get(account.id) ?? 0), 0),
+        .map((account) => balances.get(account.id) ?? zeroCents),
     ),
   )
 }

@@ -1,10 +1,9 @@
 // Changing several entries of a register: ticked lines, what is to change, a look at what would be booked, then all of it or nothing.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { findAccount, listAccounts, listSides, type Side } from '#db/account-store.ts'
+import { listAccounts, type Side } from '#db/account-store.ts'
 import { changeEntries, mostLinesAtOnce, planChange } from '#db/ledger-bulk.ts'
 import { registerPage } from '#db/register.ts'
-import type { Account } from '#ledger/account.ts'
 import type { BulkChange } from '#ledger/bulk-change.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { ChangePage } from '#views/books/change.tsx'
@@ -29,7 +28,7 @@ import {
   type TypedForm,
 } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { filterOf, noSuchAccount, rowFigures, searchForm } from './register.tsx'
+import { filterOf, noSuchAccount, type Register, registerOf, rowFigures, searchForm } from './register.tsx'
 import { undoable } from './undo.ts'
 
 export const registerChangePages: PageRoom = {
@@ -46,11 +45,6 @@ const changeForm = z.object({
   payee: optionalText(),
   memo: optionalText(500),
 })
-
-interface Register {
-  account: Account
-  side: Side
-}
 
 /** The ticked lines; with `look` also what would be booked. */
 function choose(c: PageContext) {
@@ -113,13 +107,6 @@ async function book(c: PageContext) {
       ? '1 entry is taken back and posted anew.'
       : `${count} entries are taken back and posted anew.`
   return moveOn(c, registerAddress(register.account.id, backOf(typed)), undoable(c, says))
-}
-
-const registerOf = (c: PageContext): Register | undefined => {
-  const { books } = c.var.web
-  const account = findAccount(books, Number.parseInt(c.req.param('id') ?? '', 10))
-  const side = account && listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)
-  return account && side && { account, side }
 }
 
 const tickedLines = (typed: TypedForm): number[] => [

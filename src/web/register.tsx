@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { type Day, parseDay } from '#calendar/day.ts'
-import { findAccount, listSides } from '#db/account-store.ts'
+import { findAccount, listSides, type Side } from '#db/account-store.ts'
 import { balancesOn } from '#db/balances.ts'
 import {
   type RegisterPage as Found,
@@ -44,9 +44,9 @@ export const noSuchAccount = 'There is no account of this number.'
 
 function showRegister(c: PageContext) {
   const { books } = c.var.web
-  const account = findAccount(books, Number.parseInt(c.req.param('id') ?? '', 10))
-  const side = account && listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)
-  if (!account || !side) return notFound(c, noSuchAccount)
+  const register = registerOf(c)
+  if (!register) return notFound(c, noSuchAccount)
+  const { account, side } = register
   const typed = readQuery(c)
   const checked = checkForm(searchForm, typed)
   const filter = checked.ok ? filterOf(checked.value) : {}
@@ -89,6 +89,19 @@ function showRegister(c: PageContext) {
     figures,
     tables: { register: () => csvOf(figures) },
   })
+}
+
+export interface Register {
+  account: Account
+  side: Side
+}
+
+/** The account of the address, with the books it lies in. */
+export const registerOf = (c: PageContext): Register | undefined => {
+  const { books } = c.var.web
+  const account = findAccount(books, Number.parseInt(c.req.param('id') ?? '', 10))
+  const side = account && listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)
+  return account && side && { account, side }
 }
 
 export const filterOf = (typed: z.output<typeof searchForm>): RegisterFilter => ({
