@@ -1,11 +1,11 @@
 // What a change of several entries would book, what must stay as it is and why, and the button that books it.
-import { dayName } from '#calendar/day.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { type Column, DataTable } from '../parts/table.tsx'
 import type { ChangePageProps, ChangePreview } from './change-figures.ts'
+import { entryDay } from './entry-day.tsx'
 import { registerAddress } from './tick-line.tsx'
 
 type Props = ChangePageProps & { preview: ChangePreview }
@@ -82,15 +82,7 @@ const csvAt = (address: string | undefined) => (address === undefined ? {} : { c
 type Looked = ChangePreview['staying'][number] | ChangePreview['booked'][number]
 
 const entryColumns: readonly Column<Looked>[] = [
-  {
-    title: 'Day',
-    isHeader: true,
-    cell: (row) => (
-      <a class="day" href={`/books/entries/${row.entryNo}`}>
-        {dayName(row.day)}
-      </a>
-    ),
-  },
+  entryDay,
   { title: 'With whom', cell: (row) => row.payee },
   { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
 ]

@@ -1,5 +1,4 @@
 // Changing several entries of a register: the chosen lines, what is to change about them, and then what would be booked.
-import { dayName } from '#calendar/day.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -9,6 +8,7 @@ import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { ChangePageProps } from './change-figures.ts'
 import { Preview } from './change-preview.tsx'
+import { entryDay } from './entry-day.tsx'
 import { registerAddress, TickLine } from './tick-line.tsx'
 
 export const ChangePage = (props: ChangePageProps) => {
@@ -109,15 +109,7 @@ const ChosenTable = ({ figures, errors }: ChangePageProps) => (
         stack
         columns={[
           { title: 'Change', cell: (row) => <TickLine row={row} isTicked /> },
-          {
-            title: 'Day',
-            isHeader: true,
-            cell: (row) => (
-              <a class="day" href={`/books/entries/${row.entryNo}`}>
-                {dayName(row.day)}
-              </a>
-            ),
-          },
+          entryDay,
           { title: 'With whom', cell: (row) => row.payee || row.memo },
           { title: 'Note', cell: (row) => (row.payee ? row.memo : '') },
           { title: 'Other account', cell: (row) => row.others.map((other) => other.name).join(', ') },

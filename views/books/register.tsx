@@ -1,6 +1,6 @@
 // An account's register: newest first, with the running balance, found by words, days and amounts.
 import type { Child } from 'hono/jsx'
-import { type Day, dayName } from '#calendar/day.ts'
+import type { Day } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -12,6 +12,7 @@ import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable, type PagerProps } from '../parts/table.tsx'
+import { entryDay } from './entry-day.tsx'
 import { TickLine } from './tick-line.tsx'
 
 export interface RegisterRowFigures {
@@ -136,15 +137,7 @@ const Rows = ({ figures, pager, csv, choosing }: RegisterPageProps) => (
         isControl: true,
         cell: (row) => (isTakenBack(row) ? '' : <TickLine row={row} isTicked={choosing.isAll} />),
       },
-      {
-        title: 'Day',
-        isHeader: true,
-        cell: (row) => (
-          <a class="day" href={`/books/entries/${row.entryNo}`}>
-            {dayName(row.day)}
-          </a>
-        ),
-      },
+      entryDay,
       { title: 'With whom', cell: whom },
       { title: 'Other account', cell: otherAccounts },
       { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
