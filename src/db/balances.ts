@@ -1,7 +1,7 @@
 // Balances and monthly sums from the rollups: a few dozen rows per account however long the history.
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Books } from './open.ts'
 
 /** Balance of every account with postings at the end of a day, in the ledger's sign; the whole history when no day is given. */
@@ -19,6 +19,12 @@ export const balancesOn = (books: Books, day?: Day): Map<number, Cents> => {
   ) as { accountId: number; sumCents: number }[]
   return new Map(rows.map((row) => [row.accountId, cents(row.sumCents)]))
 }
+
+/** What several accounts hold together, of balances read before. */
+export const balanceOfAll = (
+  balances: ReadonlyMap<number, Cents>,
+  accounts: readonly { id: number }[],
+): Cents => sumCents(accounts.map((account) => balances.get(account.id) ?? zeroCents))
 
 /** Balance of one account at the end of a day, in the ledger's sign. */
 export const balanceOn = (books: Books, accountId: number, day: Day): Cents =>

@@ -3,9 +3,9 @@ import { lastDayOf } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import { type Account, householdSide } from '#ledger/account.ts'
 import { type HouseholdMonth, householdMonth, type PostedInMonth, totalOf } from '#ledger/household-month.ts'
-import { addCents, type Cents, zeroCents } from '#money/cents.ts'
+import { addCents, type Cents } from '#money/cents.ts'
 import { listAccounts } from './account-store.ts'
-import { balancesOn, monthSums } from './balances.ts'
+import { balanceOfAll, balancesOn, monthSums } from './balances.ts'
 import type { Books } from './open.ts'
 
 /** Every month of the span, also those without entries, oldest first. Reads the rollups only. */
@@ -38,6 +38,7 @@ export const spendableOn = (books: Books, day: Parameters<typeof balancesOn>[1])
   spendableOf(balancesOn(books, day), listAccounts(books, { sideId: householdSide, withArchived: true }))
 
 const spendableOf = (balances: Map<number, Cents>, accounts: readonly Account[]): Cents =>
-  accounts
-    .filter((account) => account.cashRole === 'spendable')
-    .reduce((sum, account) => addCents(sum, balances.get(account.id) ?? zeroCents), zeroCents)
+  balanceOfAll(
+    balances,
+    accounts.filter((account) => account.cashRole === 'spendable'),
+  )

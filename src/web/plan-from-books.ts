@@ -2,11 +2,11 @@
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/account-store.ts'
-import { balancesOn, spanOfBooks } from '#db/balances.ts'
+import { balanceOfAll, balancesOn, spanOfBooks } from '#db/balances.ts'
 import { spendableOn } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { farmSide } from '#ledger/account.ts'
-import { centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
+import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Restart } from '#runway/compiled-plan.ts'
 import { projectionOf } from './courses.ts'
@@ -46,10 +46,9 @@ const farmCashOn = (books: Books, day: Day): number => {
   const balances = balancesOn(books, day)
   const accounts = listAccounts(books, { sideId: farmSide, withArchived: true })
   return centsToDollars(
-    sumCents(
-      accounts
-        .filter((account) => account.cashRole !== 'none')
-        .map((account) => balances.get(account.id) ?? zeroCents),
+    balanceOfAll(
+      balances,
+      accounts.filter((account) => account.cashRole !== 'none'),
     ),
   )
 }

@@ -3,14 +3,14 @@ import { z } from 'zod'
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText } from '#calendar/month.ts'
 import { addSide, listAccounts, listSides } from '#db/account-store.ts'
-import { balancesOn } from '#db/balances.ts'
+import { balanceOfAll, balancesOn } from '#db/balances.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
 import { renameSide } from '#db/rename-side.ts'
 import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
-import { type Cents, cents, centsToDollars } from '#money/cents.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
 import type { Plan, PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
@@ -97,9 +97,7 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
   const balances = balancesOn(books)
   const accounts = listAccounts(books)
   const sum = (wanted: (account: Account) => boolean) =>
-    centsToDollars(
-      cents(accounts.filter(wanted).reduce((total, one) => total + (balances.get(one.id) ?? 0), 0)),
-    )
+    centsToDollars(balanceOfAll(balances, accounts.filter(wanted)))
   const home = (account: Account) => account.sideId === householdSide
   const taxable = sum((one) => home(one) && one.number === taxableNumber && one.cashRole === 'spendable')
   const mixed = { stocks: 0.6, bonds: 0.4, bills: 0 }
