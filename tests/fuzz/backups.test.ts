@@ -11,7 +11,7 @@ import { prepareRestore } from '#db/restore.ts'
 import { unseal } from '#db/sealed-backup.ts'
 import { verifyBooks } from '#db/verify.ts'
 import { bentBytes, bentExports, quicklySealed, smallExport } from './backup-inputs.ts'
-import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { smallBooks } from './small-books.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
@@ -21,7 +21,7 @@ afterAll(() => {
 })
 
 test('bent exports are refused with a reason, or every row of theirs is read in and everything holds', {
-  timeout: 1_800_000,
+  timeout: fuzzTimeout,
 }, () => {
   const { sqlite } = openBooksOrThrow(':memory:', { now: new Date(0) })
   const file = join(folder, 'bent.json')
@@ -68,7 +68,7 @@ test('bent exports are refused with a reason, or every row of theirs is read in 
 })
 
 test('a bent backup of any kind leaves the books untouched and nothing beside them, or is restored whole', {
-  timeout: 1_800_000,
+  timeout: fuzzTimeout,
 }, () => {
   const place = {
     file: join(folder, 'restoring/books.sqlite'),

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { fillForms, isOfPlans } from './every-form.ts'
 import { type Form, type FormHouse, formHouse, formsOf } from './form-house.ts'
+import { fuzzTimeout } from './limits.ts'
 
 let house: FormHouse
 let forms: Form[]
@@ -41,7 +42,7 @@ test('script in any field of any form is shown as text, there and on every page 
 })
 
 test('no form of the books breaks a page, takes long or harms the books, whatever is put into its fields', {
-  timeout: 3_600_000,
+  timeout: fuzzTimeout,
 }, async () => {
   expect(forms.length).toBeGreaterThan(25)
   expect(forms.some((form) => form.takesFiles)).toBe(true)

@@ -4,7 +4,7 @@ import { latestRevision, listPlans } from '#db/plan-store.ts'
 import { readPlanText } from '#plan/upgrade.ts'
 import { fillForms, isOfPlans } from './every-form.ts'
 import { type Form, type FormHouse, formHouse, formsOf } from './form-house.ts'
-import { expectQuick, fuzzRuns, fuzzSeed } from './limits.ts'
+import { expectQuick, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { bentPlans } from './plan-inputs.ts'
 
 let house: FormHouse
@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => house.close())
 
 test('every page shows a bent plan that could be read, and one that could not is not saved', {
-  timeout: 3_600_000,
+  timeout: fuzzTimeout,
 }, async () => {
   const [plan] = listPlans(house.books)
   const pages = house.pages.filter((page) => /^\/(now|runway|cover|farm|slower|calendar)/.test(page))
@@ -51,7 +51,7 @@ test('every page shows a bent plan that could be read, and one that could not is
 })
 
 test('no form of plans and questions breaks a page or takes long, whatever is put into its fields', {
-  timeout: 3_600_000,
+  timeout: fuzzTimeout,
 }, async () => {
   expect(forms.length).toBeGreaterThan(25)
   await fillForms(house, forms, 0.5)

@@ -12,7 +12,7 @@ import { whySentences } from '#runway/why.ts'
 import { CommandError } from '#src/cli/command.ts'
 import { projectCommand } from '#src/cli/project.ts'
 import { wrongNumberIn } from './bent-json.ts'
-import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { bentPlans, startingPlan } from './plan-inputs.ts'
 
 /** Storms and drawn courses run the same loop, so that a few of each show what they add. */
@@ -33,7 +33,7 @@ const runThrough = (plan: Plan, count: number): void => {
 const noMonths = new Float32Array(new SharedArrayBuffer(0))
 
 test('bent plans are refused by naming every wrong field, or run to the end with nothing but numbers', {
-  timeout: 1_800_000,
+  timeout: fuzzTimeout,
 }, () => {
   let accepted = 0
   fc.assert(

@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
-import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { statementBytes } from './statement-inputs.ts'
 
 const dayPattern = /^\d{4}-\d{2}-\d{2}$/
@@ -21,7 +21,7 @@ const expectSound = (statement: Statement) => {
 }
 
 test('bent bank files are read or refused with a reason: never a crash, never over two seconds, never out of memory', {
-  timeout: 1_800_000,
+  timeout: fuzzTimeout,
 }, () => {
   let accepted = 0
   fc.assert(
