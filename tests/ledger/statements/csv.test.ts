@@ -53,6 +53,10 @@ test.for([
     'two money columns without a telling name',
     'When,What,A,B\n01/25/2024,Hollow Feed,12.50,\n01/26/2024,Share payment,,1234.56\n',
   ],
+  [
+    'a blank line under every line',
+    'Date,Description,Amount\n\n01/25/2024,Hollow Feed,-12.50\n\r\n\n01/26/2024,Share payment,1234.56\n\n',
+  ],
   ['no header at all', '2024-01-25,Hollow Feed,-12.50\n2024-01-26,Share payment,1234.56\n'],
   [
     'quoted, with a bar',
@@ -100,6 +104,17 @@ test.for([
   })
   expect(read).toMatchObject({ ok: false, fileLine })
   expect(read.ok ? '' : read.message).toContain(message)
+})
+
+test('each row knows its line, past blank lines and line breaks within quotes', () => {
+  const read = readGuessed(
+    'Date,Description,Amount\n\n01/25/2024,"Hollow\nFeed, ""new""",-12.50\n\n\n01/26/2024,Share,1.00\n01/27/2024,Bad,1.0x\n',
+  )
+  expect(read).toMatchObject({ ok: false, fileLine: 8 })
+  const short = readGuessed(
+    'Date,Description,Amount\n01/25/2024,"Hollow\nFeed",-12.50\n\n01/26/2024,Share,1.00\n',
+  )
+  expect(short.ok && short.statements[0]!.lines.map((line) => line.fileLine)).toEqual([2, 5])
 })
 
 test('totals, blank rows and rows where no money moved are left out and said', () => {
