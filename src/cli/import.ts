@@ -8,7 +8,7 @@ import { dataPlace } from '#db/data-place.ts'
 import { recallMapping, rememberMapping } from '#db/mapping-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { accountOfBank, importStatement, previewImport, type StatementFile } from '#db/statement-store.ts'
-import type { Account } from '#ledger/account.ts'
+import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
 import { type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
@@ -112,7 +112,7 @@ const oneStatement = (statements: readonly Statement[], wanted: string | undefin
 }
 
 const accountFor = (books: Books, wanted: string | undefined, known: number | null): Account => {
-  const accounts = listAccounts(books).filter((account) => account.cashRole !== 'none')
+  const accounts = listAccounts(books).filter(isMoney)
   const sides = new Map(listSides(books).map((side) => [side.id, side.name]))
   const namesOf = (account: Account) => [
     account.name,

@@ -2,7 +2,7 @@
 import { and, desc, eq, inArray, isNull, lte, sql } from 'drizzle-orm'
 import { type Day, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
-import type { SideId } from '#ledger/account.ts'
+import { isMoney, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { listAccounts } from './account-store.ts'
@@ -49,7 +49,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
       ({ transfer }) => ownIds.has(transfer.fromAccountId) || ownIds.has(transfer.toAccountId),
     ).length,
     accountsWithEntries: own
-      .filter((account) => account.cashRole !== 'none' && active.has(account.id))
+      .filter((account) => isMoney(account) && active.has(account.id))
       .map((account) => ({
         name: account.name,
         isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,

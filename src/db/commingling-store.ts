@@ -1,6 +1,6 @@
 // The commingling watch over the books, and the one click that makes a crossing of what it finds.
 import type { Day } from '#calendar/day.ts'
-import type { SideId, SideKind } from '#ledger/account.ts'
+import { isMoney, type SideId, type SideKind } from '#ledger/account.ts'
 import { type Suspicion, type WatchedLine, watchCommingling } from '#ledger/commingling.ts'
 import { splitReceipt } from '#ledger/mixed-receipt.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
@@ -74,7 +74,7 @@ export const crossOver = (
     if (!target || target.sideId === entry.sideId || target.kind !== 'expense')
       return refuse({ path: 'toAccount', message: 'Choose what it was for in the other books' })
     const accountOf = (id: number) => findAccount(books, id)
-    const paying = entry.lines.filter((line) => accountOf(line.accountId)?.cashRole !== 'none')
+    const paying = entry.lines.filter((line) => isMoney(accountOf(line.accountId)!))
     if (paying.length !== 1 || entry.lines.some((line) => line.crossingId !== null))
       return refuse({
         path: '',

@@ -1,5 +1,6 @@
 // What the year's papers need beside the entries: market values, stock and equipment, what cash books do not show.
 import { index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import {
   centsColumn,
   dayColumn,
@@ -39,18 +40,7 @@ export const holdings = sqliteTable(
     sideId: text('side_id')
       .notNull()
       .references(() => sides.id, { onDelete: 'restrict' }),
-    kind: text('kind', {
-      enum: [
-        'equipment',
-        'building',
-        'fence',
-        'breeding_stock',
-        'market_stock',
-        'land',
-        'produce',
-        'supplies',
-      ],
-    }).notNull(),
+    kind: text('kind', { enum: holdingKinds }).notNull(),
     name: text('name').notNull(),
     enterpriseId: text('enterprise_id'),
     quantity: real('quantity').notNull().default(1),

@@ -1,23 +1,12 @@
 // Statement lines set aside: kept, booked nowhere, listed with why, and taken up again when that was a mistake.
 import { and, desc, eq } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
 import type { Outcome } from '#ledger/problem.ts'
-import type { Cents } from '#money/cents.ts'
+import type { SetAsideLine } from '#ledger/statements/statement.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 import { accounts } from './schema.ts'
 import { statementLines } from './schema-statements.ts'
-
-export interface SetAsideLine {
-  id: number
-  account: string
-  day: Day
-  amount: Cents
-  payee: string
-  memo: string
-  note: string
-}
 
 /** Newest first. */
 export const listSetAside = (books: Books, limit = 200): SetAsideLine[] =>

@@ -67,6 +67,17 @@ export interface Account {
   archivedAt: string | null
 }
 
+/** Money on hand, of the bank or in the till, as a cash flow counts it. */
+export const isCash = ({ cashRole }: Pick<Account, 'cashRole'>): boolean =>
+  cashRole === 'spendable' || cashRole === 'cash'
+
+/** Money of any kind: on hand, on a card, or set aside for retirement. */
+export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cashRole !== 'none'
+
+/** What is owed to others: no card, which is money, and no other side. */
+export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
+  account.kind === 'liability' && !isMoney(account) && account.crossingRole === null
+
 /** Assets and expenses grow by debits, the rest by credits: the sign a person expects beside the name. */
 export const growsByDebit = (kind: AccountKind): boolean => kind === 'asset' || kind === 'expense'
 

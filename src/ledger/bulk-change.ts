@@ -1,7 +1,7 @@
 // One change for many posted entries: what each would become when it is taken back and posted anew, or why it stays as it is.
 import { type Day, dayName, monthOfDay } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
-import type { Account } from './account.ts'
+import { type Account, isMoney } from './account.ts'
 import { balanceEntry, type EntryDraft, type EntryGround, type EntrySource } from './entry.ts'
 import type { FieldProblem } from './problem.ts'
 import type { PostedEntry } from './reversal.ts'
@@ -137,9 +137,9 @@ const movingLines = (chosen: ChosenEntry, change: BulkChange): readonly Line[] =
 /** An enterprise stands where something was bought or sold, never where the money lies. */
 const taggedLines = (chosen: ChosenEntry, change: BulkChange, ground: EntryGround): readonly Line[] => {
   if (change.enterpriseId === null) return []
-  const isMoney = (accountId: number) => ground.account(accountId)?.cashRole !== 'none'
-  return isMoney(chosen.registerAccountId)
-    ? otherLines(chosen).filter((line) => !isMoney(line.accountId))
+  const isOfMoney = (accountId: number) => isMoney(ground.account(accountId)!)
+  return isOfMoney(chosen.registerAccountId)
+    ? otherLines(chosen).filter((line) => !isOfMoney(line.accountId))
     : chosenLines(chosen)
 }
 

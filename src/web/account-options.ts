@@ -1,5 +1,5 @@
 // Accounts as choices in forms: where money lies, what it was for, each list under headings a person expects.
-import type { Account, AccountKind, SideId, SideKind } from '#ledger/account.ts'
+import { type Account, type AccountKind, isMoney, type SideId, type SideKind } from '#ledger/account.ts'
 import type { Option } from '#views/parts/field.tsx'
 
 export interface SideName {
@@ -15,11 +15,11 @@ const sideOrder: readonly SideKind[] = ['household', 'farm', 'venture']
 
 /** Bank accounts, cash boxes and cards: what a purchase is paid from. */
 export const moneyAccounts = (accounts: readonly Account[]): Account[] =>
-  accounts.filter((account) => account.cashRole !== 'none' && isOpen(account))
+  accounts.filter((account) => isMoney(account) && isOpen(account))
 
 /** What money can be spent on or come from: all but where money lies and what only crossings fill. */
 export const reasonAccounts = (accounts: readonly Account[]): Account[] =>
-  accounts.filter((account) => account.cashRole === 'none' && isOpen(account))
+  accounts.filter((account) => !isMoney(account) && isOpen(account))
 
 /** Every account an entry by debits and credits may touch. */
 export const openAccounts = (accounts: readonly Account[]): Account[] => accounts.filter(isOpen)

@@ -7,7 +7,7 @@ import { type ListedCrossing, listCrossings } from '#db/crossing-store.ts'
 import { type ListedEntry, latestEntries } from '#db/latest-entries.ts'
 import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/sorting-desk.ts'
-import { type Account, balanceAsRead } from '#ledger/account.ts'
+import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
@@ -89,11 +89,10 @@ function sideFigures(
       name: account.name,
       balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
     }))
-  const isMoney = (account: Account) =>
-    account.kind === 'asset' && (account.cashRole === 'spendable' || account.cashRole === 'cash')
-  const money = figures.filter((one) => isMoney(one.account) && one.balanceCents !== 0)
-  const empty = figures.filter((one) => isMoney(one.account) && one.balanceCents === 0)
-  const rest = figures.filter((one) => !isMoney(one.account) && one.balanceCents !== 0)
+  const isOnHand = (account: Account) => account.kind === 'asset' && isCash(account)
+  const money = figures.filter((one) => isOnHand(one.account) && one.balanceCents !== 0)
+  const empty = figures.filter((one) => isOnHand(one.account) && one.balanceCents === 0)
+  const rest = figures.filter((one) => !isOnHand(one.account) && one.balanceCents !== 0)
   const plain = ({ account: _, ...figure }: (typeof figures)[number]) => figure
   return {
     id: side.id,
@@ -115,7 +114,7 @@ function sideFigures(
 }
 
 const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
-  new Set(accounts.filter((account) => account.cashRole !== 'none').map((account) => account.id))
+  new Set(accounts.filter(isMoney).map((account) => account.id))
 
 const entryLine = (entry: ListedEntry, money: ReadonlySet<number>): SideFigures['latest'][number] => ({
   no: entry.entryNo,

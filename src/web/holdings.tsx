@@ -3,8 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/account-store.ts'
 import { findHolding, type HoldingDraft, saveHolding } from '#db/year-store.ts'
-import { farmSide } from '#ledger/account.ts'
-import { isMoney } from '#ledger/reports/cash-flow.ts'
+import { farmSide, isCash } from '#ledger/account.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -133,7 +132,7 @@ async function save(c: PageContext, id: string | null) {
 
 const accountsOf = (c: PageContext) =>
   listAccounts(c.var.web.books, { sideId: farmSide }).filter(
-    (account) => account.kind === 'asset' && !isMoney(account) && account.crossingRole === null,
+    (account) => account.kind === 'asset' && !isCash(account) && account.crossingRole === null,
   )
 
 const show = (c: PageContext, id: string | null, typed: TypedForm, errors: FormErrors) =>

@@ -5,7 +5,7 @@ import { listAccounts } from '#db/account-store.ts'
 import { balanceOfAll, balancesOn, spanOfBooks } from '#db/balances.ts'
 import { spendableOn } from '#db/household-months.ts'
 import type { Books } from '#db/open.ts'
-import { farmSide } from '#ledger/account.ts'
+import { farmSide, isMoney } from '#ledger/account.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Restart } from '#runway/compiled-plan.ts'
@@ -45,10 +45,5 @@ export function planFromBooks(books: Books, plan: Plan, today: Day): PlanFromBoo
 const farmCashOn = (books: Books, day: Day): number => {
   const balances = balancesOn(books, day)
   const accounts = listAccounts(books, { sideId: farmSide, withArchived: true })
-  return centsToDollars(
-    balanceOfAll(
-      balances,
-      accounts.filter((account) => account.cashRole !== 'none'),
-    ),
-  )
+  return centsToDollars(balanceOfAll(balances, accounts.filter(isMoney)))
 }

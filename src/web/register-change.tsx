@@ -1,9 +1,11 @@
 // Changing several entries of a register: ticked lines, what is to change, a look at what would be booked, then all of it or nothing.
+
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts, type Side } from '#db/account-store.ts'
 import { changeEntries, mostLinesAtOnce, planChange } from '#db/ledger-bulk.ts'
 import { registerPage } from '#db/register.ts'
+import { isMoney } from '#ledger/account.ts'
 import type { BulkChange } from '#ledger/bulk-change.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { ChangePage } from '#views/books/change.tsx'
@@ -180,7 +182,7 @@ function show(c: PageContext, { account, side }: Register, typed: TypedForm, sho
   }
   const accounts = openAccounts(listAccounts(books, { sideId: side.id }))
   const values = {
-    lines: typed.value('lines') || (account.cashRole === 'none' ? 'chosen' : 'others'),
+    lines: typed.value('lines') || (isMoney(account) ? 'others' : 'chosen'),
     ...Object.fromEntries(
       ['account', 'enterprise', 'payee', 'memo'].map((name) => [name, typed.value(name)]),
     ),
@@ -197,7 +199,7 @@ function show(c: PageContext, { account, side }: Register, typed: TypedForm, sho
         formId={newFormId()}
         accounts={optionsByKind(
           accounts.filter((one) => one.id !== account.id),
-          [account.cashRole === 'none' ? account.kind : 'expense'],
+          [isMoney(account) ? 'expense' : account.kind],
         )}
         enterprises={enterpriseOptions(c, side)}
         back={backOf(typed)}

@@ -10,7 +10,7 @@ import {
   type RegisterKey,
   registerPage,
 } from '#db/register.ts'
-import { type Account, balanceAsRead } from '#ledger/account.ts'
+import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import {
@@ -57,7 +57,7 @@ function showRegister(c: PageContext) {
       number: account.number,
       name: account.name,
       kindSays: kindNames[account.kind],
-      isMoney: account.cashRole !== 'none',
+      isMoney: isMoney(account),
     },
     side: { id: side.id, kind: side.kind, name: side.name },
     balanceCents: balanceAsRead(account.kind, balancesOn(books).get(account.id) ?? cents(0)),
@@ -76,10 +76,7 @@ function showRegister(c: PageContext) {
     },
     choosing: choosingOf(c, figures, address),
     csv: address({}).replace(/^[^?]+/, '$&.csv'),
-    doors:
-      account.cashRole === 'spendable' || account.cashRole === 'cash'
-        ? [{ href: `/books/reconcile?account=${account.id}`, name: 'Reconcile' }]
-        : [],
+    doors: isCash(account) ? [{ href: `/books/reconcile?account=${account.id}`, name: 'Reconcile' }] : [],
   }
   return answer(c, {
     title: account.name,

@@ -9,22 +9,12 @@ import { SourcesPage } from '#views/settings/sources.tsx'
 import { WordsPage } from '#views/settings/words.tsx'
 import { PeoplePage } from '#views/start/start.tsx'
 import { houseFirst } from './account-options.ts'
-import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
 import type { PageEnv } from './context.ts'
 import { currentPlan } from './current-plan.ts'
-import {
-  checkForm,
-  type FormErrors,
-  openingForm,
-  readForm,
-  rowCount,
-  statusOf,
-  type TypedForm,
-} from './form.ts'
+import { type FormErrors, openingForm, rowCount, statusOf, type TypedForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
-import { openingWho } from './start.tsx'
-import { saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { openingWho, takeWho } from './start.tsx'
 
 export const settingsPages: PageRoom = {
   build: () =>
@@ -74,15 +64,9 @@ export const settingsPages: PageRoom = {
         })
       })
       .get('/settings/people', (c) => showPeople(c, openingForm(openingWho(c)), {}))
-      .post('/settings/people', async (c) => {
-        const typed = await readForm(c)
-        const checked = checkForm(whoForm, withoutBlankPeople(typed))
-        if (!checked.ok) return showPeople(c, typed, checked.errors)
-        const { books } = c.var.web
-        const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
-        if (problems.length > 0) return showPeople(c, typed, errorsOf(problems))
-        return moveOn(c, '/settings', 'People and place are saved in the plan.')
-      }),
+      .post('/settings/people', (c) =>
+        takeWho(c, showPeople, () => moveOn(c, '/settings', 'People and place are saved in the plan.')),
+      ),
 }
 
 /** Doors to what other rooms keep under Settings. */

@@ -1,5 +1,5 @@
 // Where a line can go, as the words of a choice: `a:12` an account, `x:draw:7` a crossing, and proposals of their own.
-import type { Account, SideKind } from '#ledger/account.ts'
+import { type Account, isMoney, type SideKind } from '#ledger/account.ts'
 import {
   type CrossingKind,
   crossingKindNames,
@@ -54,7 +54,7 @@ export const targetName = (
 export const targetOptions = (own: Account, isOut: boolean, { accounts, sides }: TargetGround): Option[] => {
   const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
   const mine = open.filter((account) => account.sideId === own.sideId && account.id !== own.id)
-  const others = open.filter((account) => account.sideId !== own.sideId && account.cashRole !== 'none')
+  const others = open.filter((account) => account.sideId !== own.sideId && isMoney(account))
   return [
     ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
       ...option,
@@ -78,7 +78,7 @@ export const targetOptions = (own: Account, isOut: boolean, { accounts, sides }:
 /** As `targetOptions`, for a rule that holds for any account: every account of every side. */
 export const ruleTargetOptions = ({ accounts, sides }: TargetGround): Option[] => {
   const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
-  const money = open.filter((account) => account.cashRole !== 'none')
+  const money = open.filter(isMoney)
   return [
     ...sides.flatMap((side) =>
       open

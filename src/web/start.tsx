@@ -7,7 +7,7 @@ import { spanOfBooks } from '#db/balances.ts'
 import { postEntry } from '#db/ledger-store.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { growsByDebit } from '#ledger/account.ts'
+import { growsByDebit, isMoney } from '#ledger/account.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -57,15 +57,7 @@ export const startPages: PageRoom = {
         }),
       )
       .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
-      .post('/start/who', async (c) => {
-        const typed = await readForm(c)
-        const checked = checkForm(whoForm, withoutBlankPeople(typed))
-        if (!checked.ok) return showWho(c, typed, checked.errors)
-        const { books } = c.var.web
-        const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
-        if (problems.length > 0) return showWho(c, typed, errorsOf(problems))
-        return moveOn(c, '/start/accounts')
-      })
+      .post('/start/who', (c) => takeWho(c, showWho, () => moveOn(c, '/start/accounts')))
       .get('/start/accounts', (c) => {
         const day = firstDayOf(monthOfDay(c.var.web.today()))
         return showAccounts(c, openingForm({ formId: newFormId(), day }), {})
@@ -92,6 +84,20 @@ const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
     withoutPages: true,
     page: () => <WhoStep typed={typed} errors={errors} childRows={rowCount(typed, 'children', 3)} />,
   })
+
+/** The same form stands among the first steps and under Settings; `show` gives it back with what was wrong. */
+export async function takeWho(
+  c: PageContext,
+  show: (c: PageContext, typed: TypedForm, errors: FormErrors) => Response | Promise<Response>,
+  done: () => Response,
+): Promise<Response> {
+  const typed = await readForm(c)
+  const checked = checkForm(whoForm, withoutBlankPeople(typed))
+  if (!checked.ok) return show(c, typed, checked.errors)
+  const { books } = c.var.web
+  const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
+  return problems.length > 0 ? show(c, typed, errorsOf(problems)) : done()
+}
 
 /** Who the plan knows already, to open the form with. */
 export function openingWho(c: PageContext): Record<string, string> {
@@ -172,7 +178,7 @@ const balanceRows = (books: Books) =>
     name: side.name,
     kind: side.kind,
     rows: listAccounts(books, { sideId: side.id })
-      .filter((account) => account.cashRole !== 'none' || account.kind === 'liability')
+      .filter((account) => isMoney(account) || account.kind === 'liability')
       .map(
         (account): BalanceRow => ({
           accountId: account.id,

@@ -1,4 +1,5 @@
 // What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work, depreciation not booked.
+import { isLoan } from '#ledger/account.ts'
 import { type BookYear, changeOf, closingOf } from '#ledger/reports/book-year.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
@@ -48,10 +49,7 @@ const positive = (amount: Cents): Cents => cents(Math.abs(amount))
 const loansWithoutDue = (sides: readonly BookYear[], said: PackYear, inputs: string): Gap[] =>
   sides
     .flatMap((side) => side.accounts)
-    .filter(
-      ({ account }) =>
-        account.kind === 'liability' && account.cashRole === 'none' && account.crossingRole === null,
-    )
+    .filter(({ account }) => isLoan(account))
     .filter((row) => closingOf(row) < 0 && said.dueWithinYear[String(row.account.id)] === undefined)
     .map((row) => ({
       says: `“${row.account.name}”: say what falls due within twelve months. Until then all of it counts as due later.`,

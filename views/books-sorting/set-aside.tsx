@@ -1,22 +1,12 @@
 // Lines set aside, each with why and the way back.
-import { type Day, dayName } from '#calendar/day.ts'
-import type { Cents } from '#money/cents.ts'
+import { dayName } from '#calendar/day.ts'
+import type { SetAsideLine } from '#ledger/statements/statement.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-
-export interface SetAsideLine {
-  id: number
-  account: string
-  day: Day
-  amount: Cents
-  payee: string
-  memo: string
-  note: string
-}
 
 export const SetAsidePage = ({
   lines,

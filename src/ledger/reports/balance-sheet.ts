@@ -1,10 +1,10 @@
 // The balance sheet with two columns: what the books hold (cost), and market value with the tax that selling would bring.
+import { isCash } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Account } from '../account.ts'
 import { type AccrualItem, isOwned } from './accrual.ts'
 import { type AccountYear, type BookYear, closingOf } from './book-year.ts'
-import { isMoney } from './cash-flow.ts'
 
 export interface BalanceLine {
   label: string
@@ -120,7 +120,7 @@ export const balanceSheet = (books: BookYear, at: 'begin' | 'end', extras: Balan
 }
 
 /** Money and what another side owes are current; land, buildings, equipment, stock and retirement money are not. */
-const isCurrent = (account: Account): boolean => isMoney(account) || account.crossingRole === 'lent'
+const isCurrent = (account: Account): boolean => isCash(account) || account.crossingRole === 'lent'
 
 /**
  * Depreciation taken (an asset account below zero) counts nothing at market once any lasting asset has a market value:
@@ -128,7 +128,7 @@ const isCurrent = (account: Account): boolean => isMoney(account) || account.cro
  */
 const marketLine = (row: AccountYear, balance: Cents, extras: BalanceExtras): BalanceLine => {
   const recorded = extras.marketByAccount.get(row.account.id)
-  const isContra = balance < 0 && !isMoney(row.account)
+  const isContra = balance < 0 && !isCash(row.account)
   const market = recorded ?? (isContra && extras.marketByAccount.size > 0 ? zeroCents : balance)
   return { label: row.account.name, costCents: balance, marketCents: market, accountId: row.account.id }
 }
@@ -163,7 +163,7 @@ const debtLine = (account: Account, owed: Cents, note: string): BalanceLine => (
 /** Cards and what is owed to another side are due; of a loan, what was said to fall due, at most what is owed. */
 const dueSoon = (row: AccountYear, balance: Cents, extras: BalanceExtras): Cents => {
   const owed = negateCents(balance)
-  if (isMoney(row.account) || row.account.crossingRole === 'borrowed') return owed
+  if (isCash(row.account) || row.account.crossingRole === 'borrowed') return owed
   const due = extras.dueWithinYear.get(row.account.id) ?? zeroCents
   return cents(Math.max(0, Math.min(due, owed)))
 }

@@ -1,4 +1,5 @@
 // The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
+import { isCash } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
 import {
@@ -33,8 +34,8 @@ type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings'
  * section: booked depreciation stands with the assets it lowers, goods used at home with the crossing they are.
  */
 export const cashFlow = (books: BookYear): CashFlow => {
-  const money = books.accounts.filter(({ account }) => isMoney(account))
-  const rest = books.accounts.filter(({ account }) => !isMoney(account))
+  const money = books.accounts.filter(({ account }) => isCash(account))
+  const rest = books.accounts.filter(({ account }) => !isCash(account))
   const of = (flow: Flow, title: string, totalLabel: string): ReportSection =>
     section(title, totalLabel, filled(rest.filter(({ account }) => flowOf(account) === flow).map(flowLine)))
   const sections = {
@@ -65,9 +66,6 @@ export const cashFlow = (books: BookYear): CashFlow => {
     byMonth: Array.from({ length: 12 }, (_, i) => sumCents(money.map((row) => row.monthsCents[i]!))),
   }
 }
-
-export const isMoney = (account: Account): boolean =>
-  account.cashRole === 'spendable' || account.cashRole === 'cash'
 
 const flowLine = (row: AccountYear) => {
   const line = accountLine(row, changeOf(row), -1)

@@ -1,4 +1,5 @@
 // Brings the reports of a farm year to what the finance measures ask for, once at cost and once at market values.
+import { isLoan } from '#ledger/account.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import {
   financeMeasures,
@@ -70,9 +71,6 @@ const repaymentOf = (year: YearForMeasures, household: BookYear): RepaymentInput
 })
 
 const principalPaid = (farm: BookYear): Cents => {
-  const loans = farm.accounts.filter(
-    ({ account }) =>
-      account.kind === 'liability' && account.cashRole === 'none' && account.crossingRole === null,
-  )
+  const loans = farm.accounts.filter(({ account }) => isLoan(account))
   return sumCents(loans.map((row) => cents(Math.max(0, changeOf(row)))))
 }

@@ -57,3 +57,14 @@ export const textOfLine = (line: Pick<StatementLine, 'payee' | 'memo'>): string 
   if (line.memo === '' || line.payee.includes(line.memo)) return line.payee
   return line.payee === '' || line.memo.startsWith(line.payee) ? line.memo : `${line.payee} ${line.memo}`
 }
+
+/** A line that was booked nowhere on purpose, and why. */
+export interface SetAsideLine {
+  id: number
+  account: string
+  day: Day
+  amount: Cents
+  payee: string
+  memo: string
+  note: string
+}
