@@ -1,6 +1,7 @@
 // Balances and monthly sums from the rollups: a few dozen rows per account however long the history.
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, yearOf } from '#calendar/month.ts'
+import type { SideId } from '#ledger/account.ts'
 import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Books } from './open.ts'
 
@@ -60,6 +61,10 @@ export interface MonthSum {
 export const monthSums = (books: Books, from: Month, to: Month): MonthSum[] =>
   books.sqlite.prepare(monthsText).all({ from, to }) as MonthSum[]
 
+/** The same of one side's accounts alone, read account by account: the other sides' months are not touched. */
+export const monthSumsOfSide = (books: Books, sideId: SideId, from: Month, to: Month): MonthSum[] =>
+  books.sqlite.prepare(monthsOfSideText).all({ sideId, from, to }) as MonthSum[]
+
 /** First and last month with postings, or null for empty books. */
 export const spanOfBooks = (books: Books): { first: Month; last: Month } | null => {
   const row = books.sqlite.prepare(spanText).get() as { first: Month | null; last: Month | null }
@@ -89,5 +94,10 @@ const oneText = `
 const monthsText = `
   SELECT account_id AS accountId, month, sum_cents AS sumCents, count FROM account_months
   WHERE month BETWEEN @from AND @to ORDER BY month, account_id`
+
+const monthsOfSideText = `
+  SELECT account_id AS accountId, month, sum_cents AS sumCents, count FROM account_months
+  WHERE account_id IN (SELECT id FROM accounts WHERE side_id = @sideId) AND month BETWEEN @from AND @to
+  ORDER BY account_id, month`
 
 const spanText = 'SELECT min(month) AS first, max(month) AS last FROM account_months'

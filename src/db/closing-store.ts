@@ -6,7 +6,7 @@ import { isMoney, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { listAccounts } from './account-store.ts'
-import { balancesOn, monthSums } from './balances.ts'
+import { balancesOn, monthSumsOfSide } from './balances.ts'
 import { logChange } from './change-log.ts'
 import { closedThrough } from './ledger-writer.ts'
 import { type Act, once } from './once.ts'
@@ -25,7 +25,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
   const ownIds = new Set(own.map((account) => account.id))
   const end = lastDayOf(month)
   const balances = balancesOn(books, end)
-  const active = new Set(monthSums(books, month, month).map((sum) => sum.accountId))
+  const active = new Set(monthSumsOfSide(books, sideId, month, month).map((sum) => sum.accountId))
   const unsorted = books.db
     .select({ count: sql<number>`count(*)` })
     .from(statementLines)
@@ -54,7 +54,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
         name: account.name,
         isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,
       })),
-    openMonthsBefore: openMonthsBefore(books, sideId, month, ownIds),
+    openMonthsBefore: openMonthsBefore(books, sideId, month),
   })
 }
 
@@ -150,13 +150,8 @@ export const standingClosing = (books: Books, sideId: SideId): MonthClosing | un
     .get()
 
 /** Months with entries that are neither closed nor this one. */
-const openMonthsBefore = (
-  books: Books,
-  sideId: SideId,
-  month: Month,
-  ownIds: ReadonlySet<number>,
-): number => {
+const openMonthsBefore = (books: Books, sideId: SideId, month: Month): number => {
   const from = (closedThrough(books, sideId) ?? 11_999) + 1
-  const sums = monthSums(books, from as Month, (month - 1) as Month)
-  return new Set(sums.filter((sum) => ownIds.has(sum.accountId)).map((sum) => sum.month)).size
+  const sums = monthSumsOfSide(books, sideId, from as Month, (month - 1) as Month)
+  return new Set(sums.map((sum) => sum.month)).size
 }

@@ -5,7 +5,7 @@ import { type Account, householdSide } from '#ledger/account.ts'
 import { type HouseholdMonth, householdMonth, type PostedInMonth, totalOf } from '#ledger/household-month.ts'
 import { addCents, type Cents } from '#money/cents.ts'
 import { listAccounts } from './account-store.ts'
-import { balanceOfAll, balancesOn, monthSums } from './balances.ts'
+import { balanceOfAll, balancesOn, monthSumsOfSide } from './balances.ts'
 import type { Books } from './open.ts'
 
 /** Every month of the span, also those without entries, oldest first. Reads the rollups only. */
@@ -13,12 +13,11 @@ export const householdMonths = (books: Books, from: Month, to: Month): Household
   const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
   const byId = new Map(accounts.map((account) => [account.id, account]))
   const byMonth = new Map<Month, PostedInMonth[]>()
-  for (const sum of monthSums(books, from, to)) {
-    const account = byId.get(sum.accountId)
-    if (!account) continue
-    const sums = byMonth.get(sum.month)
-    if (sums) sums.push({ account, cents: sum.sumCents })
-    else byMonth.set(sum.month, [{ account, cents: sum.sumCents }])
+  for (const { accountId, month, sumCents } of monthSumsOfSide(books, householdSide, from, to)) {
+    const posted = { account: byId.get(accountId)!, cents: sumCents }
+    const sums = byMonth.get(month)
+    if (sums) sums.push(posted)
+    else byMonth.set(month, [posted])
   }
   let spendable = spendableOf(balancesOn(books, lastDayOf(addMonths(from, -1))), accounts)
   const months: HouseholdMonth[] = []

@@ -141,7 +141,7 @@ export const listPlans = (books: Books, options: { withArchived?: boolean } = {}
     .orderBy(plans.createdAt, plans.id)
     .all()
     .map((plan) => {
-      const newest = latestRevision(books, plan.id)
+      const newest = newestSave(books, plan.id)
       return {
         id: plan.id,
         name: plan.name,
@@ -150,6 +150,16 @@ export const listPlans = (books: Books, options: { withArchived?: boolean } = {}
         savedAt: newest?.savedAt ?? plan.createdAt,
       }
     })
+
+/** Without the document, which is the most of a revision. */
+const newestSave = (books: Books, planId: string) =>
+  books.db
+    .select({ revisionNo: planRevisions.revisionNo, savedAt: planRevisions.savedAt })
+    .from(planRevisions)
+    .where(eq(planRevisions.planId, planId))
+    .orderBy(desc(planRevisions.revisionNo))
+    .limit(1)
+    .get()
 
 /** Puts a plan away, or back with `null`. Nothing is deleted. */
 export const archivePlan = (

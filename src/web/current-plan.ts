@@ -1,6 +1,6 @@
 // The plan the pages read: the one chosen in Settings, else the oldest that is not put away.
 import type { Books } from '#db/open.ts'
-import { latestRevision, listPlans, type PlanRevision } from '#db/plan-store.ts'
+import { listPlans, type PlanHead, planRevision } from '#db/plan-store.ts'
 import { readSetting } from '#db/settings-store.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
@@ -24,28 +24,27 @@ export function currentPlan(books: Books): CurrentPlan {
   const heads = listPlans(books)
   const chosen = readSetting(books, currentPlanSetting).value
   const head = heads.find((one) => one.id === chosen) ?? heads[0]
-  const revision = head && latestRevision(books, head.id)
-  if (!head || !revision) return { status: 'none' }
-  const read = parsedOnce(books, revision)
+  if (!head || head.revisionNo === 0) return { status: 'none' }
+  const read = readOnce(books, head)
   if (!read.ok) return { status: 'unreadable', planId: head.id, name: head.name, faults: read.faults }
   return {
     status: 'read',
     planId: head.id,
     name: head.name,
-    revisionNo: revision.revisionNo,
+    revisionNo: head.revisionNo,
     plan: read.plan,
   }
 }
 
-/** Parsing a full plan costs milliseconds. A revision of a file never changes, so the last few of each file are kept. */
+/** Reading a full plan costs milliseconds. A revision of a file never changes, so the last few of each file are kept. */
 const kept = new WeakMap<Books, Map<string, ReadPlan>>()
 const mostKept = 8
 
-function parsedOnce(books: Books, { planId, revisionNo, document }: PlanRevision): ReadPlan {
+function readOnce(books: Books, { id, revisionNo }: PlanHead): ReadPlan {
   const ofFile = kept.get(books) ?? new Map<string, ReadPlan>()
   kept.set(books, ofFile)
-  const key = `${revisionNo} ${planId}`
-  const read = ofFile.get(key) ?? readPlan(document)
+  const key = `${revisionNo} ${id}`
+  const read = ofFile.get(key) ?? readPlan(planRevision(books, id, revisionNo)?.document)
   ofFile.set(key, read)
   const oldest = ofFile.keys().next().value
   if (ofFile.size > mostKept && oldest !== undefined) ofFile.delete(oldest)
