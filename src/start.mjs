@@ -16,6 +16,7 @@ const librariesByTheDoor = [
   'drizzle-orm/sqlite-core',
   'env-paths',
   'hono',
+  'hono/body-limit',
   'hono/cookie',
   'hono/csrf',
   'hono/jsx',

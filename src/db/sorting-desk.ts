@@ -16,6 +16,7 @@ import type { Books } from './open.ts'
 import { accounts } from './schema.ts'
 import { statementLines } from './schema-statements.ts'
 import { listRules } from './sorting-rule-store.ts'
+import { countWaiting } from './waiting-lines.ts'
 
 export interface WaitingLine {
   id: number
@@ -63,42 +64,6 @@ export const sortingDesk = (books: Books, filter: { accountId?: number } = {}): 
     ...counts,
   }
 }
-
-/** How many lines wait, for Now and for the books' page. */
-export const countWaiting = (books: Books, accountId?: number): { waiting: number; doubtful: number } => {
-  const rows = books.db
-    .select({ state: statementLines.state, count: sql<number>`count(*)` })
-    .from(statementLines)
-    .where(
-      and(
-        sql`state IN ('unsorted', 'doubtful')`,
-        accountId === undefined ? undefined : eq(statementLines.accountId, accountId),
-      ),
-    )
-    .groupBy(statementLines.state)
-    .all()
-  const of = (state: string) => rows.find((row) => row.state === state)?.count ?? 0
-  return { waiting: of('unsorted') + of('doubtful'), doubtful: of('doubtful') }
-}
-
-/** What waits by account, as the bank shows it: the books are short of the bank by so much. */
-export const waitingSums = (
-  books: Books,
-): { accountId: number; accountName: string; sideId: string; lines: number; sumCents: Cents }[] =>
-  books.db
-    .select({
-      accountId: statementLines.accountId,
-      accountName: accounts.name,
-      sideId: accounts.sideId,
-      lines: sql<number>`count(*)`,
-      sumCents: sql<Cents>`sum(${statementLines.amountCents})`,
-    })
-    .from(statementLines)
-    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
-    .where(sql`${statementLines.state} IN ('unsorted', 'doubtful')`)
-    .groupBy(statementLines.accountId)
-    .orderBy(asc(statementLines.accountId))
-    .all()
 
 export const findWaitingLines = (books: Books, ids: readonly number[]): WaitingLine[] =>
   ids.length === 0

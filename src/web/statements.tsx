@@ -1,8 +1,8 @@
 // Bank statements: choose a file, look at what it would add, read it in. What a file holds is never trusted, only shown.
 import { Hono } from 'hono'
 import { listSides } from '#db/account-store.ts'
-import { countWaiting } from '#db/sorting-desk.ts'
 import { listStatements } from '#db/statement-store.ts'
+import { countWaiting } from '#db/waiting-lines.ts'
 import { describeBroken } from '#ledger/statements/statement.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
