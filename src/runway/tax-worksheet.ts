@@ -35,10 +35,14 @@ export interface YearTax {
 
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
 
-/** Works the federal return of the year as far as the books go. A year in progress counts what is booked so far. */
+/**
+ * Works the federal return of the year as far as the books go. A year in progress counts what is booked so far; `paid` is what was
+ * paid for it, dollars.
+ */
 export const yearTax = (
   sides: readonly BookYear[],
   income: YearIncome,
+  paid: number,
   lastYear: GrossIncome | null,
   plan: Plan | null,
 ): YearTaxResult => {
@@ -50,8 +54,8 @@ export const yearTax = (
     }
   }
   if (year < firstLawYear) return { status: 'cannot', says: `The tax tables here start in ${firstLawYear}.` }
-  const household = householdWithIncome(plan, income)
-  const assumed = assumedOf(income)
+  const household = householdWithIncome(plan, income, paid)
+  const assumed = assumedOf(income, paid)
   fillCover(household, sides, plan, year, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const worked = fileReturn(law, household)
@@ -61,7 +65,7 @@ export const yearTax = (
       year,
       basis: law.basis,
       household,
-      inputs: inputsOf(household, income),
+      inputs: inputsOf(household, income, paid),
       return: worked,
       stateTax: stateIncomeTax(plan.tax.stateTax, worked.figures),
       estimated: estimatedOf(plan, income, lastYear, worked.figures.totalTax),
@@ -70,8 +74,8 @@ export const yearTax = (
   }
 }
 
-/** Who signs the return by the plan, with the income of the books; no cover, and nothing paid ahead but what is booked. */
-export const householdWithIncome = (plan: Plan, income: YearIncome): HouseholdYear => {
+/** Who signs the return by the plan, with the income of the books and what was paid for the year; no cover. */
+export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number): HouseholdYear => {
   const household = { ...peopleOfYear(plan, income.year), itemized: plan.tax.itemized }
   const first = household.people === 2 ? farmShareOfFirst(plan) : 1
   const shares = [first, 1 - first]
@@ -87,11 +91,11 @@ export const householdWithIncome = (plan: Plan, income: YearIncome): HouseholdYe
   household.interest = income.interest
   household.longTermGains = income.sold.section1231
   household.otherIncome = income.sold.ordinary
-  household.estimated = income.paid
+  household.estimated = paid
   return household
 }
 
-const assumedOf = (income: YearIncome): string[] => [
+const assumedOf = (income: YearIncome, paid: number): string[] => [
   ...(income.pay > 0
     ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
     : []),
@@ -101,15 +105,15 @@ const assumedOf = (income: YearIncome): string[] => [
     : [
         'Breeding stock and equipment sold are taken as held long enough and without basis. Record the sales on the inventory to tell them apart.',
       ]),
-  ...(income.paid > 0
+  ...(paid > 0
     ? [
-        'Federal tax booked from May to December counts as paid for this year; what was paid after it is not in it.',
+        'Federal tax booked from January to April is taken to settle the year before as far as that owes; what is more, and all from May on, counts for the year it is paid in.',
       ]
     : []),
   'Retirement distributions, Social Security, contributions to accounts and gains outside the farm are not read from the books.',
 ]
 
-const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
+const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): TaxInput[] => [
   {
     label: 'Farm profit, Schedule F line 34',
     dollars: income.farmProfit,
@@ -134,8 +138,8 @@ const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
   },
   {
     label: 'Federal tax paid for the year',
-    dollars: income.paid,
-    says: 'from the household’s books, from May on',
+    dollars: paid,
+    says: 'from the household’s books',
   },
 ]
 

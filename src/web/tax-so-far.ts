@@ -9,16 +9,18 @@ import { taxSoFar } from '#rules/tax-so-far.ts'
 import { householdWithIncome } from '#runway/tax-worksheet.ts'
 import type { TaxSoFarFigures } from '#views/cover/figures.ts'
 import { booksYear, hasResults, isFarmerByBooks } from './books-year.ts'
+import { paidWithinYear, taxPayments } from './tax-payments.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
 export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarFigures | null => {
   const year = Number.parseInt(today.slice(0, 4), 10)
   if (year < firstLawYear) return null
   const read = booksYear(books, year)
-  if (!read.farm || !hasResults(read)) return null
+  const lastYear = isBeforeMay(today) ? taxPayments(books, plan, year - 1).stillOwed : null
+  if (!read.farm || !(hasResults(read) || lastYear)) return null
   const { income } = read.farm
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
-  const tax = taxSoFar(law, householdWithIncome(plan, income))
+  const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year)))
   const isFarmer = isFarmerByBooks(books, year)
   return {
     year,
@@ -34,10 +36,14 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     selfEmploymentTax: tax.selfEmploymentTax,
     incomeTax: tax.incomeTax,
     total: tax.total,
-    setAside: tax.setAside,
+    owedForLastYear: lastYear,
+    setAside: tax.setAside + (lastYear ?? 0),
     mayComeBack: tax.mayComeBack,
     isFarmer,
     dates: taxDates(year, isFarmer).map((date) => ({ day: date.day, says: date.title })),
     basis: law.basis,
   }
 }
+
+/** The return is filed by then, and what it asked for is paid. */
+const isBeforeMay = (today: Day): boolean => today.slice(5) < '05-01'

@@ -15,10 +15,10 @@ import { ownerEquity } from '#ledger/reports/owner-equity.ts'
 import { type Holding, heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
-import { yearTax } from '#runway/tax-worksheet.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from '#views/year-pack/figures.ts'
 import { type BooksYear, booksYear } from './books-year.ts'
 import { currentPlan } from './current-plan.ts'
+import { taxPayments, workedYear } from './tax-payments.ts'
 import { packGaps } from './year-pack-gaps.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
@@ -34,15 +34,10 @@ export const yearPackFigures = (
   const ground = packGround(books, year)
   const sides = ground.sides.map((side) => statementsOf(ground, side, basis))
   const farm = ground.read.farm
-  const plan = currentPlan(books)
-  const worked = farm
-    ? yearTax(
-        ground.sides,
-        farm.income,
-        booksYear(books, year - 1).farm?.income.gross ?? null,
-        plan.status === 'read' ? plan.plan : null,
-      )
-    : { status: 'cannot' as const, says: 'There are no farm books yet.' }
+  const current = currentPlan(books)
+  const plan = current.status === 'read' ? current.plan : null
+  const payments = taxPayments(books, plan, year)
+  const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
   return {
     year,
     years: yearsOfBooks(books),

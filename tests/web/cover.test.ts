@@ -277,4 +277,54 @@ describe('tax so far', () => {
     expect(page).toContain('Set aside for tax')
     expect(page).toContain('Net farm profit, line 34')
   })
+  describe('what is paid in spring', () => {
+    const open = (today: string, firstDay: string) => {
+      withPlan()
+      done(addSide(app.books, act(), { kind: 'farm', name: 'Lantern Hollow' }))
+      done(addSide(app.books, act(), { kind: 'household', name: 'The house' }))
+      post('farm', firstDay, 'Vegetables and fruit sold', 'Farm checking', 90_000)
+      app.setToday(today)
+    }
+    const pay = (day: string, dollars: number) =>
+      post('household', day, 'Household checking', 'Federal taxes', dollars)
+    const tax = async () => (await figuresOf('/cover.json')).tax!
+    const owedByWorksheet = async () => {
+      const pack = (await (await app.get('/year-pack.json?year=2025')).json()) as {
+        tax: { worksheet: { figures: { balanceDue: number } } }
+      }
+      return pack.tax.worksheet.figures.balanceDue
+    }
+
+    test('settles the year before; until then what that year owes is in the set-aside', async () => {
+      open('2026-02-10', '2025-01-20')
+      const owed = await owedByWorksheet()
+      expect(owed).toBeGreaterThan(1000)
+      // Nothing is earned this year yet: all of the set-aside is last year's.
+      expect(await tax()).toMatchObject({ owedForLastYear: owed, setAside: owed, paid: 0 })
+      expect(await (await app.get('/cover')).text()).toContain('Still owed for 2025')
+      pay('2026-01-15', 1000)
+      expect(await owedByWorksheet()).toBeCloseTo(owed - 1000, 2)
+      expect((await tax()).owedForLastYear).toBeCloseTo(owed - 1000, 2)
+      app.setToday('2026-05-02')
+      post('farm', '2026-05-01', 'Vegetables and fruit sold', 'Farm checking', 100)
+      expect((await tax()).owedForLastYear).toBeNull()
+    })
+
+    test('what is more than the year before owes is paid ahead for this one', async () => {
+      open('2026-04-20', '2025-01-20')
+      const owed = await owedByWorksheet()
+      pay('2026-04-15', owed + 700)
+      expect(await owedByWorksheet()).toBeCloseTo(0, 2)
+      const { paid, owedForLastYear } = await tax()
+      expect(paid).toBeCloseTo(700, 2)
+      expect(owedForLastYear).toBeCloseTo(0, 2)
+    })
+
+    test('counts as the year before’s where the books begin within that year: it may have had other income', async () => {
+      open('2026-04-20', '2025-03-20')
+      post('farm', '2026-04-01', 'Vegetables and fruit sold', 'Farm checking', 20_000)
+      pay('2026-04-15', 9000)
+      expect(await tax()).toMatchObject({ paid: 0, owedForLastYear: null })
+    })
+  })
 })

@@ -72,6 +72,8 @@ export interface TaxSoFarFigures {
   /** Breeding stock and equipment sold, as taxed. */
   stockSold: number
   paid: number
+  /** What the year before still owes by its worksheet; null from May on, and where that year cannot be worked. In the set-aside. */
+  owedForLastYear: number | null
   selfEmploymentTax: number
   incomeTax: number
   total: number

@@ -49,7 +49,7 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         : `Federal, on what came in to ${tax.through}`
     }
     madeOf={{
-      says: `Federal tax as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. State tax and the premium credit are not in it; payments before May are taken to settle the year before.`,
+      says: `Federal tax as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. State tax and the premium credit are not in it; payments before May settle the year before as far as that owes, and what it still owes by its worksheet is in the set-aside until then.`,
       rows: [
         { label: 'Farm profit so far', value: formatDollars(tax.farmProfit) },
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },
@@ -59,6 +59,9 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         { label: 'Self-employment tax', value: formatDollars(tax.selfEmploymentTax) },
         { label: 'Income tax after credits', value: formatDollars(tax.incomeTax) },
         { label: 'Paid for this year', value: formatDollars(-tax.paid) },
+        ...(tax.owedForLastYear === null
+          ? []
+          : [{ label: `Still owed for ${tax.year - 1}`, value: formatDollars(tax.owedForLastYear) }]),
         { label: 'Set aside', value: formatDollars(tax.setAside), isTotal: true },
       ],
       source: {

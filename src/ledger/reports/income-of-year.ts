@@ -22,8 +22,9 @@ export interface YearIncome {
   interest: number
   /** Breeding stock and equipment sold: the gain of section 1231, and what is taxed as ordinary income. */
   sold: { section1231: number; ordinary: number; isRecorded: boolean }
-  /** Federal income tax booked as paid for this year. */
-  paid: number
+  /** Federal income tax booked from January to April, and from May to December. For which year it was paid, the books do not say. */
+  paidInSpring: number
+  paidFromMay: number
   /** For the two-thirds test of farmers. */
   gross: GrossIncome
 }
@@ -51,7 +52,8 @@ export const incomeOfYear = (
     ventureProfit: inDollars(ventures.flatMap(resultsOf)),
     interest,
     sold,
-    paid: home ? -inDollars(home.accounts.filter(isFederalTax).map(paidForThisYear)) : 0,
+    paidInSpring: home ? federalTaxPaid(home, 0, 4) : 0,
+    paidFromMay: home ? federalTaxPaid(home, 4, 12) : 0,
     gross: { farm, total: farm + [pay, ventureIncome, interest, sold.ordinary].reduce(addAbove0, 0) },
   }
 }
@@ -72,13 +74,11 @@ const isInterest = ({ account }: AccountYear): boolean =>
 const isFederalTax = ({ account }: AccountYear): boolean =>
   account.purpose === 'tax' && !/state|local/i.test(account.name)
 
-/** What is paid to the end of April settles the year before; from May on it counts for this one. */
-const paidForThisYear = (row: AccountYear): AccountYear => ({
-  ...row,
-  monthsCents: row.monthsCents.map((sum, index) => (index < firstMonthOfThisYear ? zeroCents : sum)),
-})
-
-const firstMonthOfThisYear = 4
+/** Months count from 0; `end` is not in it. */
+const federalTaxPaid = (home: BookYear, begin: number, end: number): number =>
+  centsToDollars(
+    sumCents(home.accounts.filter(isFederalTax).flatMap((row) => row.monthsCents.slice(begin, end))),
+  )
 
 /** Sales recorded on the inventory; else what the books hold as such sales, taken as held long enough and without basis. */
 const soldIn = (inventory: StockInventory, form: ScheduleF): YearIncome['sold'] => {

@@ -1,0 +1,58 @@
+// For which year federal tax was paid: the books say when, not for what.
+import { month } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/balances.ts'
+import type { Books } from '#db/open.ts'
+import type { Plan } from '#plan/plan.ts'
+import { firstLawYear } from '#rules/law.ts'
+import { type YearTaxResult, yearTax } from '#runway/tax-worksheet.ts'
+import { booksYear, hasResults } from './books-year.ts'
+
+/** Dollars. */
+export interface TaxPayments {
+  /** Paid in the year itself and for it. */
+  withinYear: number
+  /** Paid from January to April of the next year, to settle this one. */
+  afterIt: number
+  /** By the worksheet, after all of that; null when the year cannot be worked, or the books begin within it. A refund is 0. */
+  stillOwed: number | null
+}
+
+/**
+ * What is paid from May on is for its own year. What is paid from January to April settles the year before as far as that owes;
+ * what is more is paid ahead for its own year, whose first instalment falls due on 15 April (26 USC 6654(c)(2)). Where the books do
+ * not know all of the year before, all of it counts there: rather too much is set aside than too little.
+ */
+export const taxPayments = (books: Books, plan: Plan | null, year: number): TaxPayments => {
+  const spring = paidInSpring(books, year + 1)
+  const withinYear = paidWithinYear(books, plan, year)
+  const worked = workedYear(books, plan, year, withinYear)
+  if (worked.status === 'cannot' || !holdsAllOf(books, year))
+    return { withinYear, afterIt: spring, stillOwed: null }
+  const owed = Math.max(0, worked.tax.return.figures.balanceDue)
+  const afterIt = Math.min(spring, owed)
+  return { withinYear, afterIt, stillOwed: owed - afterIt }
+}
+
+/** What was paid in the year and for it, dollars. */
+export const paidWithinYear = (books: Books, plan: Plan | null, year: number): number => {
+  const spring = paidInSpring(books, year)
+  const fromMay = booksYear(books, year).farm?.income.paidFromMay ?? 0
+  if (spring === 0 || year <= firstLawYear) return fromMay
+  return fromMay + spring - taxPayments(books, plan, year - 1).afterIt
+}
+
+/** The year's worksheet by the books, with so much paid for it. */
+export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
+  const { sides, farm } = booksYear(books, year)
+  if (!farm) return { status: 'cannot', says: 'There are no farm books yet.' }
+  const lastYear = booksYear(books, year - 1).farm?.income.gross ?? null
+  return yearTax(sides, farm.income, paid, lastYear, plan)
+}
+
+const holdsAllOf = (books: Books, year: number): boolean => {
+  const span = spanOfBooks(books)
+  return span !== null && span.first <= month(year, 1) && hasResults(booksYear(books, year))
+}
+
+const paidInSpring = (books: Books, year: number): number =>
+  booksYear(books, year).farm?.income.paidInSpring ?? 0
