@@ -11,6 +11,7 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { type EntryFigures, EntryPage } from '#views/books/entry.tsx'
 import { EntryForm, type EntryFormProps } from '#views/books/entry-form.tsx'
+import { mostLines } from '#views/books/lines.tsx'
 import { houseFirst, moneyAccounts, openAccounts, optionsByKind, reasonAccounts } from './account-options.ts'
 import { actOf, errorsOf } from './act.ts'
 import { answer, moveOn, notFound, type PageContext } from './answer.tsx'
@@ -121,8 +122,8 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correcti
 /** Rows asked for: those shown before, two more when asked, never fewer than were typed. */
 export function lineCount(typed: TypedForm, least: number): number {
   const shown = Number.parseInt(typed.value('rows'), 10)
-  const base = Math.max(least, Number.isInteger(shown) ? Math.min(shown, 100) : 0)
-  return Math.min(100, rowCount(typed, 'lines', base) + (typed.value('more') ? 2 : 0))
+  const base = Math.max(least, Number.isInteger(shown) ? Math.min(shown, mostLines) : 0)
+  return Math.min(mostLines, rowCount(typed, 'lines', base) + (typed.value('more') ? 2 : 0))
 }
 
 function showEntry(c: PageContext, errors: FormErrors) {

@@ -77,12 +77,20 @@ function typedForm(data: FormData): TypedForm {
     typed.set(name, [...(typed.get(name) ?? []), text])
     place(nested, name, text)
   }
+  fillGaps(nested)
   return {
     nested,
     value: (name) => typed.get(name)?.at(-1) ?? '',
     values: (name) => typed.get(name) ?? [],
     file: (name) => files.get(name),
   }
+}
+
+/** Rows of a list that were left out between others are rows in which nothing was typed. */
+function fillGaps(at: unknown): void {
+  if (typeof at !== 'object' || at === null) return
+  if (Array.isArray(at)) for (const index of at.keys()) if (!(index in at)) at[index] = {}
+  for (const child of Object.values(at)) fillGaps(child)
 }
 
 function place(root: Record<string, unknown>, name: string, value: string): void {

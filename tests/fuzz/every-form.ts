@@ -2,12 +2,36 @@
 import fc from 'fast-check'
 import { expect } from 'vitest'
 import { verifyBooks } from '#db/verify.ts'
-import { type Form, type FormHouse, filledForms } from './form-house.ts'
+import { type Form, type FormHouse, filledForms, formHouse } from './form-house.ts'
 import { expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
 
-export const fillForms = async (house: FormHouse, forms: readonly Form[], share: number): Promise<void> => {
-  const met = new Map<number, number>()
+/**
+ * Begins in `first`, and goes on in a new house after every five thousand inputs: no couple has the hundreds of sides and
+ * accounts that a hundred thousand forms would leave in one.
+ */
+export const fillForms = async (
+  first: FormHouse,
+  formsIn: (house: FormHouse) => Promise<Form[]>,
+  share: number,
+): Promise<void> => {
   const { rss } = process.memoryUsage()
+  for (let begun = 0; begun < fuzzRuns(share); begun += inputsPerHouse) {
+    const house = begun === 0 ? first : await formHouse()
+    const numRuns = Math.min(inputsPerHouse, fuzzRuns(share) - begun)
+    await fillHouse(house, await formsIn(house), { seed: fuzzSeed + begun, numRuns })
+    if (begun > 0) house.close()
+  }
+  expectSmall(rss)
+}
+
+const inputsPerHouse = 5000
+
+const fillHouse = async (
+  house: FormHouse,
+  forms: readonly Form[],
+  run: { seed: number; numRuns: number },
+): Promise<void> => {
+  const met = new Map<number, number>()
   await fc.assert(
     fc.asyncProperty(filledForms(forms), async ({ form, fields }) => {
       const before = process.cpuUsage()
@@ -22,12 +46,11 @@ export const fillForms = async (house: FormHouse, forms: readonly Form[], share:
       if (form.action.startsWith('/settings/passphrase')) await house.unlock()
       met.set(reply.status, (met.get(reply.status) ?? 0) + 1)
     }),
-    { seed: fuzzSeed, numRuns: fuzzRuns(share) },
+    run,
   )
   expect(verifyBooks(house.books.sqlite).findings).toEqual([])
   // A fuzz that is only ever refused, or never, would prove little.
-  for (const status of [303, 422]) expect(met.get(status) ?? 0).toBeGreaterThan(fuzzRuns(share) / 20)
-  expectSmall(rss)
+  for (const status of [303, 422]) expect(met.get(status) ?? 0).toBeGreaterThan(run.numRuns / 20)
 }
 
 /** Forms by which plans are made and asked; the other half of the house is the books. */

@@ -56,6 +56,17 @@ test('names that reach for prototypes or for endless rows are dropped', () => {
   expect((typed.nested.lines as unknown[]).length).toBe(500)
 })
 
+test('a row that was left out between others is an empty row, told of at its own fields', () => {
+  const typed = openingForm({ day: '2026-03-01', 'lines.2.account': 'Feed', 'lines.2.amount': '3' })
+  const checked = checkForm(entry, typed)
+  expect(Object.keys(checked.ok ? {} : checked.errors)).toEqual([
+    'lines.0.account',
+    'lines.0.amount',
+    'lines.1.account',
+    'lines.1.amount',
+  ])
+})
+
 test('a NUL in a field is dropped: it would end the text in the books', () => {
   const typed = openingForm({ name: 'Feed\u0000 store' })
   expect(typed.nested).toEqual({ name: 'Feed store' })

@@ -24,13 +24,20 @@ export const Lines = (props: LinesProps) => (
     {Array.from({ length: props.count }, (_, index) => (
       <Line {...props} index={index} />
     ))}
-    <p>
-      <button type="submit" class="button quiet small" name="more" value="yes" formnovalidate>
-        Two more lines
-      </button>
-    </p>
+    {props.count < mostLines ? (
+      <p>
+        <button type="submit" class="button quiet small" name="more" value="yes" formnovalidate>
+          Two more lines
+        </button>
+      </p>
+    ) : (
+      <p class="hint">This form holds {mostLines} lines. Put the rest into an entry of its own.</p>
+    )}
   </fieldset>
 )
+
+/** More would make a page of some megabytes: each line offers all accounts. */
+export const mostLines = 60
 
 const Line = (props: LinesProps & { index: number }) => {
   const at = `lines.${props.index}`
