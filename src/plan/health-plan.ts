@@ -143,7 +143,7 @@ export const taxSchema = z.object({
       adjustedGrossIncome: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
-      farmShare: share().default(1).meta({ title: 'Share of gross income from farming', unit: 'share' }),
+      farmShare: share().default(0).meta({ title: 'Share of gross income from farming', unit: 'share' }),
       incomeTwoYearsBack: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),

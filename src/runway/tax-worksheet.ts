@@ -33,6 +33,13 @@ export interface YearTax {
   assumed: string[]
 }
 
+/** The year before, where the books hold the whole of it. */
+export interface LastYear {
+  gross: GrossIncome
+  /** Tax after its refundable credits, and adjusted gross income, dollars; null where its law is not known here. */
+  filed: { tax: number; adjustedGrossIncome: number } | null
+}
+
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
 
 /**
@@ -43,7 +50,7 @@ export const yearTax = (
   sides: readonly BookYear[],
   income: YearIncome,
   paid: number,
-  lastYear: GrossIncome | null,
+  lastYear: LastYear | null,
   plan: Plan | null,
 ): YearTaxResult => {
   const { year } = income
@@ -68,11 +75,15 @@ export const yearTax = (
       inputs: inputsOf(household, income, paid),
       return: worked,
       stateTax: stateIncomeTax(plan.tax.stateTax, worked.figures),
-      estimated: estimatedOf(plan, income, lastYear, worked.figures.totalTax),
+      estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked)),
       assumed,
     },
   }
 }
+
+/** Tax of the year after all credits but what was withheld and paid ahead, as estimated tax counts it (26 USC 6654(f)); never below 0. */
+export const taxToPay = ({ withheld, estimated }: HouseholdYear, { figures }: HouseholdReturn): number =>
+  Math.max(0, figures.balanceDue + withheld + estimated)
 
 /** Who signs the return by the plan, with the income of the books and what was paid for the year; no cover. */
 export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number): HouseholdYear => {
@@ -185,23 +196,28 @@ const monthsWithPremiums = (home: BookYear): number => {
   return months.filter(Boolean).length
 }
 
-/** The year before is read from the books; its tax is known from the plan only when the plan starts in this one. */
+/** The year before as it was filed, where the plan starts in this one and says it; else as the books have it. */
 const estimatedOf = (
   plan: Plan,
   income: YearIncome,
-  lastYear: GrossIncome | null,
-  totalTax: number,
+  lastYear: LastYear | null,
+  taxThisYear: number,
 ): EstimatedTaxPlan => {
   const { lastYear: said } = plan.tax
-  const knows = income.year === Number(plan.startMonth.slice(0, 4))
+  const saidGross = grossSaidOfLastYear(plan, income.year)
+  const filed = saidGross && said.tax > 0 ? said : (lastYear?.filed ?? null)
   return estimatedTaxPlan({
     taxYear: income.year,
     thisYear: income.gross,
-    lastYear: lastYear ?? (knows ? { farm: said.farmShare, total: 1 } : { farm: 0, total: 0 }),
-    taxThisYear: Math.max(0, totalTax),
-    taxLastYear: knows ? said.tax : null,
-    adjustedGrossIncomeLastYear: knows ? said.adjustedGrossIncome : 0,
+    lastYear: lastYear?.gross ?? saidGross ?? { farm: 0, total: 0 },
+    taxThisYear,
+    taxLastYear: filed?.tax ?? null,
+    adjustedGrossIncomeLastYear: filed?.adjustedGrossIncome ?? 0,
     withheld: 0,
     marriedSeparate: false,
   })
 }
+
+/** What a plan that starts in `year` says of the year before it, as shares of one dollar; null of any other year. */
+export const grossSaidOfLastYear = (plan: Plan, year: number): GrossIncome | null =>
+  year === Number(plan.startMonth.slice(0, 4)) ? { farm: plan.tax.lastYear.farmShare, total: 1 } : null

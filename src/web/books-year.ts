@@ -1,4 +1,6 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
+import { month } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/balances.ts'
 import { latestChangeId } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
 import { bookYears } from '#db/report-store.ts'
@@ -7,7 +9,9 @@ import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
 import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { Plan } from '#plan/plan.ts'
 import { isFarmerYear } from '#rules/estimated-tax.ts'
+import { grossSaidOfLastYear } from '#runway/tax-worksheet.ts'
 
 export interface BooksYear {
   sides: readonly BookYear[]
@@ -42,9 +46,21 @@ const readYear = (books: Books, year: number): BooksYear => {
 export const hasResults = ({ sides }: BooksYear): boolean =>
   sides.some((side) => side.accounts.some((row) => isResult(row) && row.monthsCents.some((sum) => sum !== 0)))
 
-/** Two thirds of gross income from farming, this year or the one before, as the books have it (26 USC 6654(i)(2)). */
-export const isFarmerByBooks = (books: Books, taxYear: number): boolean =>
-  [taxYear, taxYear - 1].some((year) => {
-    const { farm } = booksYear(books, year)
-    return farm !== null && isFarmerYear(farm.income.gross)
-  })
+/** Whether the books begin before the year does and hold results of it: else it may have had income they do not know. */
+export const holdsAllOf = (books: Books, year: number): boolean => {
+  const span = spanOfBooks(books)
+  return span !== null && span.first <= month(year, 1) && hasResults(booksYear(books, year))
+}
+
+/**
+ * Two thirds of gross income from farming, this year or the one before (26 USC 6654(i)(2)). The year before counts as the books
+ * have it where they hold all of it, else as the plan that starts in this year says: by its last months alone a year of wages
+ * would pass for a farmer's.
+ */
+export const isFarmer = (books: Books, plan: Plan | null, taxYear: number): boolean => {
+  const { farm } = booksYear(books, taxYear)
+  const lastYear = holdsAllOf(books, taxYear - 1)
+    ? booksYear(books, taxYear - 1).farm?.income.gross
+    : plan && grossSaidOfLastYear(plan, taxYear)
+  return [farm?.income.gross, lastYear].some((gross) => gross && isFarmerYear(gross))
+}

@@ -6,7 +6,7 @@ import { listStanding } from '#db/standing-store.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'
-import { isFarmerByBooks } from './books-year.ts'
+import { isFarmer } from './books-year.ts'
 import { currentPlan } from './current-plan.ts'
 
 export interface CalendarDate {
@@ -27,7 +27,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
   const law = dueDates(
     {
       people: read ? peopleOf(read) : [],
-      isFarmerYear: (year) => isFarmerByBooks(books, year),
+      isFarmerYear: (year) => isFarmer(books, read, year),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
     from,

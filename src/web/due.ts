@@ -5,17 +5,24 @@ import type { Books } from '#db/open.ts'
 import { dueTransfers } from '#db/standing-store.ts'
 import { countWaiting } from '#db/waiting-lines.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
 import { taxDates } from '#rules/due-dates.ts'
 import type { Projection } from '#runway/project.ts'
 import type { DueItem } from '#views/now/figures.ts'
-import { isFarmerByBooks } from './books-year.ts'
+import { isFarmer } from './books-year.ts'
 
 /** Oldest first within its kind: what waits longest stands on top. */
-export const dueItems = (books: Books, today: Day, projection: Projection | null): DueItem[] => [
+export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
   ...standingDue(books, today),
   ...waitingLines(books),
-  ...dueTax(books, today, projection),
+  ...dueTax(books, today, planned),
 ]
+
+/** The plan and its expected course. */
+interface Planned {
+  plan: Plan
+  projection: Projection
+}
 
 const standingDue = (books: Books, today: Day): DueItem[] =>
   dueTransfers(books, today).map((due) => ({
@@ -41,13 +48,13 @@ function waitingLines(books: Books): DueItem[] {
 const daysAhead = 75
 
 /** Tax dates of the coming weeks. A farmer has one instalment in January, or none when filing by 1 March. */
-function dueTax(books: Books, today: Day, projection: Projection | null): DueItem[] {
+function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const until = addDays(today, daysAhead)
   return [year - 1, year].flatMap((taxYear) => {
-    const tax = projection?.years.find((one) => one.year === taxYear)?.tax ?? 0
+    const tax = planned?.projection.years.find((one) => one.year === taxYear)?.tax ?? 0
     const about = tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : ''
-    return taxDates(taxYear, isFarmerByBooks(books, taxYear))
+    return taxDates(taxYear, isFarmer(books, planned?.plan ?? null, taxYear))
       .filter((date) => date.day >= today && date.day <= until)
       .map((date) => ({
         says: `${date.title}${date.kind === 'estimated-tax' ? about : ''}: ${dayName(date.day)}`,

@@ -63,7 +63,11 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     past: full.slice(-monthsShown).map((one) => ({ month: one.month, cents: one.spendableCents })),
     future: fromBooks ? futureSavings(fromBooks, month, spread) : [],
     stormsWait: fromBooks !== null && spread === null,
-    due: dueItems(books, today, fromBooks ? projectionOf(fromBooks.plan, fromBooks.restart) : null),
+    due: dueItems(
+      books,
+      today,
+      fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan, fromBooks.restart) },
+    ),
     firstSteps: fromBooks ? firstSteps(books, fromBooks.plan, full.length) : [],
     tax: fromBooks && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   }

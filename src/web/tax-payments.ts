@@ -1,11 +1,9 @@
 // For which year federal tax was paid: the books say when, not for what.
-import { month } from '#calendar/month.ts'
-import { spanOfBooks } from '#db/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
-import { type YearTaxResult, yearTax } from '#runway/tax-worksheet.ts'
-import { booksYear, hasResults } from './books-year.ts'
+import { type LastYear, taxToPay, type YearTaxResult, yearTax } from '#runway/tax-worksheet.ts'
+import { booksYear, holdsAllOf } from './books-year.ts'
 
 /** Dollars. */
 export interface TaxPayments {
@@ -45,13 +43,21 @@ export const paidWithinYear = (books: Books, plan: Plan | null, year: number): n
 export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
   const { sides, farm } = booksYear(books, year)
   if (!farm) return { status: 'cannot', says: 'There are no farm books yet.' }
-  const lastYear = booksYear(books, year - 1).farm?.income.gross ?? null
-  return yearTax(sides, farm.income, paid, lastYear, plan)
+  return yearTax(sides, farm.income, paid, lastYearOf(books, plan, year - 1), plan)
 }
 
-const holdsAllOf = (books: Books, year: number): boolean => {
-  const span = spanOfBooks(books)
-  return span !== null && span.first <= month(year, 1) && hasResults(booksYear(books, year))
+const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
+  const { farm } = booksYear(books, year)
+  if (!farm || !holdsAllOf(books, year)) return null
+  const worked = workedYear(books, plan, year, 0)
+  const filed = worked.status === 'worked' ? worked.tax : null
+  return {
+    gross: farm.income.gross,
+    filed: filed && {
+      tax: taxToPay(filed.household, filed.return),
+      adjustedGrossIncome: filed.return.figures.adjustedGrossIncome,
+    },
+  }
 }
 
 const paidInSpring = (books: Books, year: number): number =>

@@ -8,7 +8,7 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import { householdWithIncome } from '#runway/tax-worksheet.ts'
 import type { TaxSoFarFigures } from '#views/cover/figures.ts'
-import { booksYear, hasResults, isFarmerByBooks } from './books-year.ts'
+import { booksYear, hasResults, isFarmer } from './books-year.ts'
 import { paidWithinYear, taxPayments } from './tax-payments.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
@@ -21,7 +21,7 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const { income } = read.farm
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year)))
-  const isFarmer = isFarmerByBooks(books, year)
+  const farmer = isFarmer(books, plan, year)
   return {
     year,
     through: dayName(today),
@@ -39,8 +39,8 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     owedForLastYear: lastYear,
     setAside: tax.setAside + (lastYear ?? 0),
     mayComeBack: tax.mayComeBack,
-    isFarmer,
-    dates: taxDates(year, isFarmer).map((date) => ({ day: date.day, says: date.title })),
+    isFarmer: farmer,
+    dates: taxDates(year, farmer).map((date) => ({ day: date.day, says: date.title })),
     basis: law.basis,
   }
 }

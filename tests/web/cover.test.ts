@@ -288,10 +288,16 @@ describe('tax so far', () => {
     const pay = (day: string, dollars: number) =>
       post('household', day, 'Household checking', 'Federal taxes', dollars)
     const tax = async () => (await figuresOf('/cover.json')).tax!
-    const owedByWorksheet = async () => {
-      const pack = (await (await app.get('/year-pack.json?year=2025')).json()) as {
-        tax: { worksheet: { figures: { balanceDue: number } } }
+    interface WorkedPack {
+      tax: {
+        worksheet: {
+          figures: { balanceDue: number }
+          estimated: { farmer: boolean; requiredAnnualPayment: number }
+        }
       }
+    }
+    const owedByWorksheet = async () => {
+      const pack = (await (await app.get('/year-pack.json?year=2025')).json()) as WorkedPack
       return pack.tax.worksheet.figures.balanceDue
     }
 
@@ -318,6 +324,26 @@ describe('tax so far', () => {
       const { paid, owedForLastYear } = await tax()
       expect(paid).toBeCloseTo(700, 2)
       expect(owedForLastYear).toBeCloseTo(0, 2)
+    })
+
+    test('makes the year before a farmer’s year only where the books hold all of it, and then its tax bounds what is paid ahead', async () => {
+      open('2026-06-10', '2025-03-20')
+      const wages = () => post('household', '2026-02-01', 'Off-farm pay', 'Household checking', 60_000)
+      wages()
+      expect((await tax()).isFarmer).toBe(false)
+      const { tax: pack } = (await (await app.get('/year-pack.json?year=2026')).json()) as WorkedPack
+      expect(pack.worksheet.estimated).toMatchObject({ farmer: false })
+      post('farm', '2025-01-02', 'Vegetables and fruit sold', 'Farm checking', 10)
+      expect((await tax()).isFarmer).toBe(true)
+      const before = (await (await app.get('/year-pack.json?year=2025')).json()) as WorkedPack
+      const { figures } = before.tax.worksheet
+      const after = (await (await app.get('/year-pack.json?year=2026')).json()) as WorkedPack
+      const twoThirds = (2 / 3) * after.tax.worksheet.figures.balanceDue
+      expect(after.tax.worksheet.estimated.farmer).toBe(true)
+      expect(after.tax.worksheet.estimated.requiredAnnualPayment).toBeCloseTo(
+        Math.min(twoThirds, figures.balanceDue),
+        2,
+      )
     })
 
     test('counts as the year before’s where the books begin within that year: it may have had other income', async () => {

@@ -331,6 +331,14 @@ describe('tax worksheet from the books', () => {
     expect(estimated.fileInsteadBy).toBe('2026-03-02')
   })
 
+  test('what must be paid ahead counts refundable credits, as the worksheet of Form 1040-ES does on line 11b', () => {
+    const { return: filed, estimated } = worked()
+    const { totalTax, totalPayments, earnedIncomeCredit } = filed.figures
+    expect(earnedIncomeCredit).toBeGreaterThan(totalTax)
+    expect(totalPayments).toBeGreaterThan(totalTax)
+    expect(estimated).toMatchObject({ requiredAnnualPayment: 0, instalments: [] })
+  })
+
   test('breeding stock sold counts as a gain without self-employment tax', () => {
     const before = worked()
     post('farm', '2025-10-01', 'Farm checking', 'Breeding stock and equipment sold', 900)

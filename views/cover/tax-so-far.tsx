@@ -33,8 +33,9 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
     </ul>
     <p class="figure-note">
       {tax.isFarmer
-        ? 'By the books two thirds or more of gross income is from farming, this year or last: a farmer’s dates hold.'
-        : 'By the books less than two thirds of gross income is from farming, this year and last: estimated tax is due in quarters.'}
+        ? 'Two thirds or more of gross income is from farming, this year or last: a farmer’s dates hold.'
+        : 'Less than two thirds of gross income is from farming, this year and last: estimated tax is due in quarters.'}{' '}
+      This is by the books; a year before them is as the plan says it, under Tax.
     </p>
   </section>
 )
