@@ -36,9 +36,9 @@ export function currentPlan(books: Books): CurrentPlan {
   }
 }
 
-/** Reading a full plan costs milliseconds. A revision of a file never changes, so the last few of each file are kept. */
+/** Reading a plan costs milliseconds, and what is worked out from it hangs on it in megabytes: the last few of a file are kept. */
 const kept = new WeakMap<Books, Map<string, ReadPlan>>()
-const mostKept = 8
+const mostKept = 3
 
 function readOnce(books: Books, { id, revisionNo }: PlanHead): ReadPlan {
   const ofFile = kept.get(books) ?? new Map<string, ReadPlan>()

@@ -42,9 +42,9 @@ interface LeverCourse {
 const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
   withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
 
-/** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. */
+/** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. Each holds megabytes. */
 const pulled = new WeakMap<Plan, Map<string, Plan>>()
-const mostPulled = 12
+const mostPulled = 4
 
 const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
   const levers = shownLevers(current.plan, typed)

@@ -8,7 +8,7 @@ import type { AnswersOrder, MixAsked } from './slower-years-work.ts'
 
 /** A plan object never changes, so what was asked of it is kept with it. */
 const known = new WeakMap<Plan, Map<string, Promise<SlowerAnswers>>>()
-const keptPerPlan = 12
+const keptPerPlan = 6
 
 export const slowerAnswers = (plan: Plan, asked: MixAsked, today: Month): Promise<SlowerAnswers> => {
   const answers = known.get(plan) ?? new Map<string, Promise<SlowerAnswers>>()
