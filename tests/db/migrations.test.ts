@@ -4,8 +4,10 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
+import { drizzle } from 'drizzle-orm/better-sqlite3'
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { expect, test } from 'vitest'
-import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow } from '#db/open.ts'
+import { migrationJournal, missingFromSchema, openBooks, openBooksOrThrow, schemaOf } from '#db/open.ts'
 import { freshBooks } from './fresh-books.ts'
 import { oldBooks } from './old-books.ts'
 
@@ -32,6 +34,14 @@ test('migrations follow each other in time, and none is skipped', () => {
 test('what was released stays as it was, byte for byte', () => {
   for (const { tag } of migrationJournal())
     expect([tag, createHash('sha256').update(sqlOf(tag)).digest('hex')]).toEqual([tag, released[tag]])
+})
+
+test('the structure that every start looks for is what the migrations make', async () => {
+  const sqlite = new Database(':memory:')
+  migrate(drizzle(sqlite), { migrationsFolder: folder })
+  const structure = Object.fromEntries([...schemaOf(sqlite)].sort(([a], [b]) => (a < b ? -1 : 1)))
+  // After a new migration: npx vitest run --config tests/vitest.config.ts tests/db/migrations.test.ts -u
+  await expect(`${JSON.stringify(structure, null, 2)}\n`).toMatchFileSnapshot(join(folder, 'structure.json'))
 })
 
 test('every table is STRICT and no migration drops one or cascades', () => {
