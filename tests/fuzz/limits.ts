@@ -29,7 +29,7 @@ let inputs = 0
 /** The collector is lazy where memory is plenty: without this the peak would be the leavings of thousands of inputs. */
 function forgetEarlierInputs(): void {
   inputs += 1
-  if (inputs % 100 === 0) collectGarbage()
+  if (inputs % 250 === 0) collectGarbage()
 }
 
 setFlagsFromString('--expose-gc')
