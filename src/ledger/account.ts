@@ -78,6 +78,10 @@ export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cas
 export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
   account.kind === 'liability' && !isMoney(account) && account.crossingRole === null
 
+/** What is owned and is neither money on hand nor a claim on another side. */
+export const isLasting = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
+  account.kind === 'asset' && !isCash(account) && account.crossingRole === null
+
 /** Assets and expenses grow by debits, the rest by credits: the sign a person expects beside the name. */
 export const growsByDebit = (kind: AccountKind): boolean => kind === 'asset' || kind === 'expense'
 

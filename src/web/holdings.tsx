@@ -3,7 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/account-store.ts'
 import { findHolding, type HoldingDraft, saveHolding } from '#db/year-store.ts'
-import { farmSide, isCash } from '#ledger/account.ts'
+import { farmSide, isLasting } from '#ledger/account.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -130,10 +130,7 @@ async function save(c: PageContext, id: string | null) {
   return moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
 }
 
-const accountsOf = (c: PageContext) =>
-  listAccounts(c.var.web.books, { sideId: farmSide }).filter(
-    (account) => account.kind === 'asset' && !isCash(account) && account.crossingRole === null,
-  )
+const accountsOf = (c: PageContext) => listAccounts(c.var.web.books, { sideId: farmSide }).filter(isLasting)
 
 const show = (c: PageContext, id: string | null, typed: TypedForm, errors: FormErrors) =>
   answer(c, {

@@ -11,9 +11,9 @@ import {
   removeAccrual,
   saveMarketValues,
 } from '#db/year-store.ts'
-import { isCash, isLoan } from '#ledger/account.ts'
+import { isLasting, isLoan } from '#ledger/account.ts'
 import { accrualKinds } from '#ledger/reports/accrual.ts'
-import { type AccountYear, closingOf } from '#ledger/reports/book-year.ts'
+import { closingOf } from '#ledger/reports/book-year.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parsePercent } from '#money/parse.ts'
@@ -134,8 +134,6 @@ const inputsOf = (c: PageContext, year: number): PackInputs => {
   const { books } = c.var.web
   const sides = bookYears(books, year)
   const rows = sides.flatMap((side) => side.accounts.map((row) => ({ row, side })))
-  const isLasting = ({ account }: AccountYear) =>
-    account.kind === 'asset' && !isCash(account) && account.crossingRole === null
   return {
     year,
     revision: packYear(books, year).revision,
@@ -148,7 +146,7 @@ const inputsOf = (c: PageContext, year: number): PackInputs => {
         owedCents: cents(-closingOf(row)),
       })),
     lasting: rows
-      .filter(({ row }) => isLasting(row) && closingOf(row) > 0)
+      .filter(({ row }) => isLasting(row.account) && closingOf(row) > 0)
       .map(({ row, side }) => ({
         id: row.account.id,
         name: row.account.name,

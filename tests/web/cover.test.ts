@@ -328,8 +328,7 @@ describe('tax so far', () => {
 
     test('makes the year before a farmer’s year only where the books hold all of it, and then its tax bounds what is paid ahead', async () => {
       open('2026-06-10', '2025-03-20')
-      const wages = () => post('household', '2026-02-01', 'Off-farm pay', 'Household checking', 60_000)
-      wages()
+      post('household', '2026-02-01', 'Off-farm pay', 'Household checking', 60_000)
       expect((await tax()).isFarmer).toBe(false)
       const { tax: pack } = (await (await app.get('/year-pack.json?year=2026')).json()) as WorkedPack
       expect(pack.worksheet.estimated).toMatchObject({ farmer: false })
