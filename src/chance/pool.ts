@@ -38,6 +38,8 @@ let nextId = 1
 export class CoursePool {
   readonly workers: number
   readonly #piscina: Piscina
+  /** Settles when the workers are free of all that was asked so far. */
+  #free: Promise<unknown> = Promise.resolve()
 
   /** More workers than processors only wait for each other: callers who read a number from outside hold it to `mostWorkers`.
    * `niceness` lets the thread that answers pages go before the workers (Unix scheduling, 0 to 19). */
@@ -53,34 +55,52 @@ export class CoursePool {
   }
 
   /** Runs every path and reads off percentiles, bands and the rest. */
-  async run(run: CourseRun, options: RunOptions = {}): Promise<ChanceResult> {
-    const order = this.#order({ ...run, keepsMonths: true })
-    await this.#onAll(order, { kind: 'paths' }, run.paths, options)
-    const [outcome, bands] = await Promise.all([
-      this.#piscina.run({ ...order, task: { kind: 'outcome' } }) as Promise<Outcome>,
-      this.#bands(order, run.plan.months),
-    ])
-    options.signal?.throwIfAborted()
-    return { outcome, ...bands, figures: order.memory.figures }
+  run(run: CourseRun, options: RunOptions = {}): Promise<ChanceResult> {
+    return this.#inTurn(options.signal, async () => {
+      const order = this.#order({ ...run, keepsMonths: true })
+      await this.#onAll(order, { kind: 'paths' }, run.paths, options)
+      const [outcome, bands] = await Promise.all([
+        this.#piscina.run({ ...order, task: { kind: 'outcome' } }) as Promise<Outcome>,
+        this.#bands(order, run.plan.months),
+      ])
+      return { outcome, ...bands, figures: order.memory.figures }
+    })
   }
 
   /** Runs every path and gives back its figures only, `figureCount` each: what the solvers ask again and again. */
-  async figures(run: CourseRun, options: RunOptions = {}): Promise<Float64Array> {
-    const order = this.#order({ ...run, keepsMonths: false })
-    await this.#onAll(order, { kind: 'paths' }, run.paths, options)
-    return order.memory.figures
+  figures(run: CourseRun, options: RunOptions = {}): Promise<Float64Array> {
+    return this.#inTurn(options.signal, async () => {
+      const order = this.#order({ ...run, keepsMonths: false })
+      await this.#onAll(order, { kind: 'paths' }, run.paths, options)
+      return order.memory.figures
+    })
   }
 
   /** For each path, the setting of a dial at which its course turns good: see `takeThresholds`. */
-  async thresholds(run: CourseRun, task: ThresholdTask, options: RunOptions = {}): Promise<Float64Array> {
-    const order = this.#order({ ...run, keepsMonths: false })
-    const thresholds = new Float64Array(new SharedArrayBuffer(run.paths * 8))
-    await this.#onAll(order, { kind: 'thresholds', task, thresholds }, run.paths, options)
-    return thresholds
+  thresholds(run: CourseRun, task: ThresholdTask, options: RunOptions = {}): Promise<Float64Array> {
+    return this.#inTurn(options.signal, async () => {
+      const order = this.#order({ ...run, keepsMonths: false })
+      const thresholds = new Float64Array(new SharedArrayBuffer(run.paths * 8))
+      await this.#onAll(order, { kind: 'thresholds', task, thresholds }, run.paths, options)
+      return thresholds
+    })
   }
 
   async close(): Promise<void> {
     await this.#piscina.destroy()
+  }
+
+  /**
+   * One thing after another, each with all workers: what waits takes no memory yet for its paths. Rejects with the signal's
+   * reason as soon as it aborts; the next has its turn when the workers have stopped.
+   */
+  #inTurn<Value>(signal: AbortSignal | undefined, work: () => Promise<Value>): Promise<Value> {
+    const done = this.#free.then(() => {
+      signal?.throwIfAborted()
+      return work()
+    })
+    this.#free = done.catch(() => {})
+    return untilAborted(done, signal)
   }
 
   #order(run: CourseRun): Omit<WorkOrder, 'task'> {
@@ -100,21 +120,24 @@ export class CoursePool {
   ): Promise<void> {
     const { counters } = order.memory
     const { signal, onProgress } = options
-    signal?.throwIfAborted()
     const stop = () => void Atomics.store(counters, counter.stop, 1)
     const tell = () => onProgress?.(Atomics.load(counters, counter.done), paths)
     const ticking = onProgress ? setInterval(tell, progressEveryMilliseconds) : undefined
+    signal?.addEventListener('abort', stop, { once: true })
     const tasks = Array.from({ length: this.workers }, () =>
       this.#piscina.run({ ...order, task } satisfies WorkOrder),
     )
     try {
-      await untilAborted(Promise.all(tasks), signal)
+      await Promise.all(tasks)
     } catch (error) {
       stop()
+      await Promise.allSettled(tasks)
       throw error
     } finally {
       clearInterval(ticking)
+      signal?.removeEventListener('abort', stop)
     }
+    signal?.throwIfAborted()
     tell()
   }
 
@@ -146,6 +169,7 @@ export class CoursePool {
 function untilAborted<Value>(promise: Promise<Value>, signal: AbortSignal | undefined): Promise<Value> {
   if (!signal) return promise
   return new Promise((resolve, reject) => {
+    if (signal.aborted) reject(signal.reason)
     const abort = () => reject(signal.reason)
     signal.addEventListener('abort', abort, { once: true })
     promise.then(resolve, reject).finally(() => signal.removeEventListener('abort', abort))

@@ -1,7 +1,7 @@
 // What the chance part shows: the job asked for, or the last of this revision, or none yet.
 import type { ChanceFigures, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import type { PageContext } from './answer.tsx'
-import { chanceJob, knownChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
+import { chanceJob, knownChance, lastChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
 import { readyWorkersSoon } from './course-workers.ts'
 import { type Job, jobShown } from './jobs.ts'
 
@@ -10,13 +10,6 @@ export interface NamedPlan extends RevisedPlan {
 }
 
 const opening: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
-
-/** The last job asked for of a plan's revision: what the pages show until another is asked for. */
-const lastJob = new Map<string, string>()
-const revisionKey = (current: NamedPlan): string => `${current.planId} ${current.revisionNo}`
-
-export const rememberJob = (current: NamedPlan, id: string): void =>
-  void lastJob.set(revisionKey(current), id)
 
 export const fromTyped = (text: string): RunChoices['from'] => (text === 'history' ? 'history' : 'chance')
 
@@ -34,7 +27,7 @@ export function chanceFigures(c: PageContext, current: NamedPlan): ChanceFigures
 function keptOf(current: NamedPlan): Job<ChanceOutcomeFigures> | undefined {
   const isKept = (job: Job<ChanceOutcomeFigures> | undefined) =>
     job?.state.status === 'running' || job?.state.status === 'done'
-  const last = chanceJob(lastJob.get(revisionKey(current)) ?? '')
+  const last = lastChance(current)
   if (isKept(last)) return last
   const known = knownChance(current, opening)
   return isKept(known) ? known : undefined

@@ -29,9 +29,14 @@ export const stopChance = (id: string): boolean => board.stop(id)
 
 /** Plan, revision and the last published law year stand for everything else a result depends on; so do the choices. */
 const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string =>
-  [current.planId, current.revisionNo, rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')
+  `${keyStart(current)}${[rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')}`
+
+const keyStart = ({ planId, revisionNo }: RevisedPlan): string => `${planId} ${revisionNo} `
 
 export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
+
+/** The job last asked for of a plan's revision: what the pages show until another is asked for. */
+export const lastChance = (current: RevisedPlan) => board.last(keyStart(current))
 
 /** Why this plan cannot be run so, or null. */
 export function refusalOf(plan: Plan, choices: RunChoices): string | null {

@@ -5,7 +5,7 @@ import { type Month, monthText } from '#calendar/month.ts'
 import { Chance, ChancePage } from '#views/chance/chance.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
 import { answer, moveOn, type PageContext } from './answer.tsx'
-import { chanceFigures, figuresOf, fromTyped, rememberJob } from './chance-figures.ts'
+import { chanceFigures, figuresOf, fromTyped } from './chance-figures.ts'
 import { refusalOf, startChance, stopChance } from './chance-run.ts'
 import type { PageEnv } from './context.ts'
 import type { CsvTable } from './csv.ts'
@@ -47,7 +47,6 @@ function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType
   const refusal = refusalOf(current.plan, checked.value)
   if (refusal !== null) return show(c, figuresOf(current, choices, undefined), { from: refusal })
   const job = startChance(current, checked.value, c.var.web.log)
-  rememberJob(current, job.id)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, choices, job), {})
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }

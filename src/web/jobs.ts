@@ -41,24 +41,35 @@ export interface JobWork<Result> {
   onFailure(error: unknown): void
 }
 
-/** Results kept; the oldest finished one goes first. */
+/** Jobs kept; the one not asked for the longest goes first. */
 const mostKept = 40
 
+/** Jobs under way or waiting for the workers: enough for two people, and each holds a plan worked out month by month. */
+const mostUnderWay = 4
+
 export class JobBoard<Result> {
+  /** In the order in which they were last asked for. */
   readonly #jobs = new Map<string, Job<Result>>()
   readonly #stops = new Map<string, AbortController>()
 
-  /** The job of this key: one that runs or is done is given back, anything else is started anew. */
+  /**
+   * The job of this key: one that runs or is done is given back, anything else is started anew. Where too many are under
+   * way, the one asked for first is stopped: who asks again and again means the newest.
+   */
   start(work: JobWork<Result>): Job<Result> {
     const known = this.find(work.key)
-    if (known && (known.state.status === 'running' || known.state.status === 'done')) return known
     if (known) this.#jobs.delete(known.id)
+    if (known && (known.state.status === 'running' || known.state.status === 'done')) {
+      this.#jobs.set(known.id, known)
+      return known
+    }
     const job: Job<Result> = {
       id: randomUUID(),
       key: work.key,
       state: { status: 'running', done: 0, of: work.of },
     }
     this.#jobs.set(job.id, job)
+    this.#stopOldest()
     this.#forgetOldest()
     void this.#run(job, work)
     return job
@@ -70,6 +81,11 @@ export class JobBoard<Result> {
 
   find(key: string): Job<Result> | undefined {
     return [...this.#jobs.values()].find((job) => job.key === key)
+  }
+
+  /** The job last asked for among those whose key begins so. */
+  last(keyStart: string): Job<Result> | undefined {
+    return [...this.#jobs.values()].findLast((job) => job.key.startsWith(keyStart))
   }
 
   /** Stops it if it runs. True when there was something to stop. */
@@ -99,6 +115,11 @@ export class JobBoard<Result> {
     } finally {
       this.#stops.delete(job.id)
     }
+  }
+
+  #stopOldest(): void {
+    const underWay = [...this.#jobs.values()].filter((job) => job.state.status === 'running')
+    for (const job of underWay.slice(0, -mostUnderWay)) this.stop(job.id)
   }
 
   #forgetOldest(): void {

@@ -21,13 +21,14 @@ export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan, revision and question, ends with the choices: both are read back from it. */
 const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
-  [
-    ...[current.planId, current.revisionNo, question, rulesOf(current.plan).lastPublishedYear],
-    ...[choices.confidence, choices.paths, choices.seed],
-  ].join(' ')
+  keyStart(current, question) +
+  [rulesOf(current.plan).lastPublishedYear, choices.confidence, choices.paths, choices.seed].join(' ')
+
+const keyStart = ({ planId, revisionNo }: RevisedPlan, question: ChanceQuestion): string =>
+  `${planId} ${revisionNo} ${question} `
 
 export const isAbout = (job: Job<ChanceAnswer>, current: RevisedPlan, question: ChanceQuestion): boolean =>
-  job.key.startsWith(`${current.planId} ${current.revisionNo} ${question} `)
+  job.key.startsWith(keyStart(current, question))
 
 /** Choices of a job, as text: confidence in percent. */
 export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: string; seed: string } {
@@ -35,13 +36,8 @@ export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: 
   return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
 }
 
-/** The newest job about this question of this revision. */
-const newest = new Map<string, string>()
-const newestKey = (current: RevisedPlan, question: ChanceQuestion): string =>
-  `${current.planId} ${current.revisionNo} ${question}`
-
 export const lastAsked = (current: RevisedPlan, question: ChanceQuestion): Job<ChanceAnswer> | undefined =>
-  board.get(newest.get(newestKey(current, question)) ?? '')
+  board.last(keyStart(current, question))
 
 export function startQuestion(
   current: RevisedPlan,
@@ -51,7 +47,7 @@ export function startQuestion(
 ): Job<ChanceAnswer> {
   const { plan } = current
   const rules = rulesOf(plan)
-  const job = board.start({
+  return board.start({
     key: keyOf(current, question, choices),
     of: 1,
     failed: 'The question could not be answered. The log of the server says more.',
@@ -66,6 +62,4 @@ export function startQuestion(
         ...watch,
       }),
   })
-  newest.set(newestKey(current, question), job.id)
-  return job
 }

@@ -66,4 +66,24 @@ describe('the pool of workers', () => {
     const signal = AbortSignal.abort(new Error('too late'))
     await expect(pools[1]!.run(prepared, { signal })).rejects.toThrow('too late')
   })
+
+  test('does one thing after another, and what is stopped while it waits never begins', async () => {
+    const pool = pools[1]!
+    const ended: string[] = []
+    const told: number[] = []
+    const stopping = new AbortController()
+    const reason = new Error('no longer wanted')
+    const first = pool.run({ ...prepared, paths: 300 }).then(() => ended.push('first'))
+    const waiting = pool.figures(
+      { ...prepared, paths: 100_000 },
+      { signal: stopping.signal, onProgress: (done) => told.push(done) },
+    )
+    const last = pool.run({ ...prepared, paths: 4 }).then(() => ended.push('last'))
+    stopping.abort(reason)
+    await expect(waiting).rejects.toBe(reason)
+    expect(ended).toEqual([])
+    await Promise.all([first, last])
+    expect(ended).toEqual(['first', 'last'])
+    expect(told).toEqual([])
+  })
 })
