@@ -12,7 +12,7 @@ import { whySentences } from '#runway/why.ts'
 import { CommandError } from '#src/cli/command.ts'
 import { projectCommand } from '#src/cli/project.ts'
 import { wrongNumberIn } from './bent-json.ts'
-import { expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
+import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { bentPlans, startingPlan } from './plan-inputs.ts'
 
 /** Storms and drawn courses run the same loop, so that a few of each show what they add. */
@@ -38,14 +38,14 @@ test('bent plans are refused by naming every wrong field, or run to the end with
   let accepted = 0
   fc.assert(
     fc.property(bentPlans, (text) => {
-      const before = process.cpuUsage()
+      const begun = begin()
       const read = readPlanText(text)
       if (read.ok) runThrough(read.plan, accepted++)
       else {
         expect(read.faults.length).toBeGreaterThan(0)
         for (const { message } of read.faults) expect(message.length).toBeGreaterThan(8)
       }
-      expectQuick(before)
+      expectQuick(begun)
     }),
     { seed: fuzzSeed, numRuns: fuzzRuns() },
   )
@@ -60,7 +60,7 @@ test('`project` on bent plans prints whole figures, or says what is wrong and ex
   const codes = new Map<number, number>()
   await fc.assert(
     fc.asyncProperty(bentPlans, fc.boolean(), async (text, json) => {
-      const before = process.cpuUsage()
+      const begun = begin()
       const said: string[] = []
       const io = {
         out: (line: string) => void said.push(line),
@@ -78,7 +78,7 @@ test('`project` on bent plans prints whole figures, or says what is wrong and ex
       expect(said.join('').trim()).not.toBe('')
       if (code === 0 && json) expect(wrongNumberIn(JSON.parse(said.join('\n')))).toBe(null)
       if (code === 0 && !json) expect(said.join('\n')).not.toMatch(/NaN|Infinity|undefined/)
-      expectQuick(before)
+      expectQuick(begun)
     }),
     { seed: fuzzSeed + 1, numRuns: fuzzRuns(0.03) },
   )

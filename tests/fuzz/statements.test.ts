@@ -3,7 +3,7 @@ import { expect, test } from 'vitest'
 import { openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
-import { expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
+import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
 import { statementBytes } from './statement-inputs.ts'
 
 const dayPattern = /^\d{4}-\d{2}-\d{2}$/
@@ -26,7 +26,7 @@ test('bent bank files are read or refused with a reason: never a crash, never ov
   let accepted = 0
   fc.assert(
     fc.property(statementBytes, (bytes) => {
-      const before = process.cpuUsage()
+      const begun = begin()
       const opened = openBankFile(bytes)
       if (opened.ok && opened.format === 'ofx') {
         accepted += 1
@@ -41,7 +41,7 @@ test('bent bank files are read or refused with a reason: never a crash, never ov
         expect(opened.message.length).toBeGreaterThan(10)
         expect(opened.fileLine).toBeGreaterThanOrEqual(0)
       }
-      expectQuick(before)
+      expectQuick(begun)
     }),
     { seed: fuzzSeed, numRuns: fuzzRuns() },
   )
@@ -70,9 +70,9 @@ test('files built to be slow are not: many open tags, quotes, entities, one endl
     `Date,What,Amount\n${'01/05/2024,Tea,-3.00\n'.repeat(50_000)}`,
   ]
   for (const text of monsters) {
-    const before = process.cpuUsage()
+    const begun = begin()
     const opened = openBankFile(Buffer.from(text))
     if (opened.ok && opened.format === 'csv') readMapped(opened.text, opened.sketch.guess)
-    expectQuick(before, text.slice(0, 30))
+    expectQuick(begun, text.slice(0, 30))
   }
 })
