@@ -1,5 +1,5 @@
 // Plans and their revisions: each save is the next revision, and saving over a newer one is refused with both at hand.
-import { and, desc, eq, isNull } from 'drizzle-orm'
+import { and, desc, eq, isNull, sql } from 'drizzle-orm'
 import { type Refusal, refuse } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
 import { type Act, atomically, carriedOutBefore, once } from './once.ts'
@@ -135,31 +135,20 @@ export const revisionsOf = (books: Books, planId: string): Omit<PlanRevision, 'd
 /** Plans in the order they were made, each with its newest revision. */
 export const listPlans = (books: Books, options: { withArchived?: boolean } = {}): PlanHead[] =>
   books.db
-    .select()
+    .select({
+      id: plans.id,
+      name: plans.name,
+      archivedAt: plans.archivedAt,
+      revisionNo: sql<number>`coalesce(${planRevisions.revisionNo}, 0)`,
+      savedAt: sql<string>`coalesce(${planRevisions.savedAt}, ${plans.createdAt})`,
+    })
     .from(plans)
+    .leftJoin(planRevisions, and(eq(planRevisions.planId, plans.id), isNewest))
     .where(options.withArchived ? undefined : isNull(plans.archivedAt))
     .orderBy(plans.createdAt, plans.id)
     .all()
-    .map((plan) => {
-      const newest = newestSave(books, plan.id)
-      return {
-        id: plan.id,
-        name: plan.name,
-        archivedAt: plan.archivedAt,
-        revisionNo: newest?.revisionNo ?? 0,
-        savedAt: newest?.savedAt ?? plan.createdAt,
-      }
-    })
 
-/** Without the document, which is the most of a revision. */
-const newestSave = (books: Books, planId: string) =>
-  books.db
-    .select({ revisionNo: planRevisions.revisionNo, savedAt: planRevisions.savedAt })
-    .from(planRevisions)
-    .where(eq(planRevisions.planId, planId))
-    .orderBy(desc(planRevisions.revisionNo))
-    .limit(1)
-    .get()
+const isNewest = sql`${planRevisions.revisionNo} = (SELECT max(revision_no) FROM plan_revisions WHERE plan_id = ${plans.id})`
 
 /** Puts a plan away, or back with `null`. Nothing is deleted. */
 export const archivePlan = (
