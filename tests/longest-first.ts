@@ -4,18 +4,21 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node'
 /** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
 const long = [
   'browser/every-page',
-  'faults/soak',
   'fuzz/forms-of-plans',
-  'fuzz/backups',
   'fuzz/forms-of-books',
-  'faults/kill-keeping',
   'fuzz/plans',
+  'faults/soak',
+  'fuzz/backups',
   'runway/plain-month',
-  'browser/statements',
-  'browser/month',
-  'faults/backup-kill',
-  'runway/always-true',
   'outside/withdrawal-history',
+  'faults/kill-keeping',
+  'browser/change-entries',
+  'runway/always-true',
+  'faults/backup-kill',
+  'browser/month',
+  'fuzz/statements',
+  'browser/statements',
+  'faults/kill',
 ]
 
 const place = ({ moduleId }: TestSpecification): number => {

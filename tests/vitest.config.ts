@@ -17,9 +17,10 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['tests/**/*.test.{ts,tsx}'],
-          exclude: ['tests/browser/**', 'tests/outside/**', 'tests/faults/**'],
+          exclude: ['tests/browser/**', 'tests/outside/**', 'tests/faults/**', 'tests/fuzz/**'],
           testTimeout: 30_000,
-          sequence: { groupOrder: 0 },
+          // No test mocks a module or leaves anything behind: loading the house anew for each file would take as long as the tests.
+          isolate: false,
         },
       },
       {
@@ -28,7 +29,15 @@ export default defineConfig({
           name: 'outside',
           include: ['tests/outside/**/*.test.ts'],
           testTimeout: 60_000,
-          sequence: { groupOrder: 0 },
+          isolate: false,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'fuzz',
+          include: ['tests/fuzz/**/*.test.ts'],
+          testTimeout: 30_000,
         },
       },
       {
@@ -38,7 +47,6 @@ export default defineConfig({
           include: ['tests/faults/**/*.test.ts'],
           testTimeout: 180_000,
           hookTimeout: 60_000,
-          sequence: { groupOrder: 1 },
         },
       },
       {
@@ -48,7 +56,6 @@ export default defineConfig({
           include: ['tests/browser/**/*.test.{ts,tsx}'],
           testTimeout: 120_000,
           hookTimeout: 60_000,
-          sequence: { groupOrder: 2 },
         },
       },
     ],

@@ -27,12 +27,12 @@ export const bentJson = (bending: Bending): fc.Arbitrary<string> =>
     })
 
 /** Where a figure is no number, or null: JSON would write it as null without a word. */
-export const wrongNumberIn = (value: unknown, path = ''): string | null => {
-  if (typeof value === 'number') return Number.isFinite(value) ? null : `${path} is ${value}`
+export const wrongNumberIn = (value: unknown): string | null => {
+  if (typeof value === 'number') return Number.isFinite(value) ? null : ` is ${value}`
   if (typeof value !== 'object' || value === null) return null
-  for (const [key, child] of Object.entries(value)) {
-    const found = wrongNumberIn(child, `${path}.${key}`)
-    if (found) return found
+  for (const key in value) {
+    const found = wrongNumberIn((value as Record<string, unknown>)[key])
+    if (found) return `.${key}${found}`
   }
   return null
 }
