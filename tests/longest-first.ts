@@ -4,10 +4,11 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node'
 /** Vitest knows durations only from runs before on the same machine; a new clone has none. Longest first. */
 const long = [
   'browser/every-page',
+  // Waits more than it works: goes well with the browser's own processes.
+  'faults/soak',
   'fuzz/forms-of-plans',
   'fuzz/forms-of-books',
   'fuzz/plans',
-  'faults/soak',
   'fuzz/backups',
   'runway/plain-month',
   'outside/withdrawal-history',
