@@ -16,7 +16,10 @@ export const mixSchema = z
 export const accountSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Account' }),
-  kind: z.enum(['cash', 'taxable', 'traditional', 'roth']).meta({ title: 'Kind' }),
+  kind: z.enum(['cash', 'taxable', 'traditional', 'roth']).meta({
+    title: 'Kind',
+    description: 'From 2027 a saver’s match for small incomes comes into a traditional account only',
+  }),
   owner: idField()
     .optional()
     .meta({ title: 'Owner', description: 'Whose age counts for traditional and Roth accounts' }),

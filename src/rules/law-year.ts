@@ -57,6 +57,11 @@ export interface LawYear {
   /** By status: adjusted gross income up to which each of `saversRates` applies. */
   saversLimits: readonly ByStatus[]
   saversCap: number
+  /** Part of a contribution matched, none before the match begins; and the contribution counted, for each person. */
+  saversMatchRate: number
+  saversMatchCap: number
+  /** By status: adjusted gross income from which the match shrinks, and at which it ends. */
+  saversMatchRange: readonly (readonly [from: number, to: number])[]
 
   /** Care costs that count: for one child, for more. */
   careCap: readonly number[]

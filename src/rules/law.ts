@@ -2,8 +2,10 @@
 import * as credits from './data/credits.ts'
 import * as incomeTax from './data/income-tax.ts'
 import * as marketplace from './data/marketplace.ts'
+import * as retirementAccounts from './data/retirement-accounts.ts'
 import * as selfEmployment from './data/self-employment.ts'
 import { type Amounts, type Dated, type Indexing, lookUp } from './dated.ts'
+import { inForce } from './in-force.ts'
 import type { ByStatus, LawYear } from './law-year.ts'
 
 export type { ByStatus, LawYear } from './law-year.ts'
@@ -23,7 +25,7 @@ export const lawFor = (year: number, indexing: Indexing): LawYear => {
   const law = { year, basis: 'enacted', projected } as unknown as Filling
   fillIncomeTax(law, get)
   fillSelfEmployment(law, get)
-  fillCredits(law, get)
+  fillCredits(law, get, year)
   fillCover(law, get, year)
   if (projected.length > 0) law.basis = 'projected'
   return law
@@ -74,7 +76,7 @@ const fillSelfEmployment = (law: Filling, get: Get): void => {
   law.additionalMedicareFrom = get(selfEmployment.additionalMedicareFrom)
 }
 
-const fillCredits = (law: Filling, get: Get): void => {
+const fillCredits = (law: Filling, get: Get, year: number): void => {
   law.qbiRate = get(credits.qbiRate)
   law.qbiThreshold = get(credits.qbiThreshold)
   law.qbiRange = get(credits.qbiRange)
@@ -97,6 +99,10 @@ const fillCredits = (law: Filling, get: Get): void => {
   law.saversRates = get(credits.saversRates)
   law.saversLimits = get(credits.saversLimits)
   law.saversCap = get(credits.saversCap)
+  const [matchRate, matchCap] = inForce(retirementAccounts.saversMatch, year)
+  law.saversMatchRate = matchRate
+  law.saversMatchCap = matchCap
+  law.saversMatchRange = matchRate > 0 ? get(retirementAccounts.saversMatchRange) : []
   const care = get(credits.careRates)
   law.careCap = get(credits.careCap)
   law.careRateTop = care.top

@@ -28,7 +28,8 @@ export const compileSavings = (plan: Plan, rules: RunwayRules, span: Span): Comp
     spendOrder: Int32Array.from(orderOf(accounts, savings.spendOrder)),
     cashAccount,
     surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
-    retirementAccount: Int32Array.from([0, 1], (person) => retirementOf(plan, person)),
+    retirementAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional', 'roth'])),
+    matchAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional'])),
     reserveMonths: savings.reserveMonths,
     surplusToRetirement: savings.surplusToRetirement,
     retirementIsSpendable: savings.retirementIsSpendable,
@@ -50,14 +51,13 @@ const orderOf = (accounts: readonly Account[], kinds: readonly AccountKind[]): n
     accounts.flatMap((account, place) => (account.kind === kind ? [place] : [])),
   )
 
-/** The first Roth or traditional account listed for a person. */
-const retirementOf = (plan: Plan, person: number): number => {
+/** The first account of these kinds listed for a person; one without an owner is the first person's. −1 for none. */
+const firstOwned = (plan: Plan, person: number, kinds: readonly AccountKind[]): number => {
   const id = plan.household.people[person]?.id
   if (id === undefined) return -1
   return plan.savings.accounts.findIndex(
     (account) =>
-      (account.kind === 'traditional' || account.kind === 'roth') &&
-      (account.owner === id || (account.owner === undefined && person === 0)),
+      kinds.includes(account.kind) && (account.owner === id || (account.owner === undefined && person === 0)),
   )
 }
 

@@ -136,6 +136,8 @@ export interface CompiledSavings {
   cashAccount: number
   surplusAccount: number
   retirementAccount: Int32Array
+  /** The first traditional account of each person, which alone can take the saver's match; −1 for none. */
+  matchAccount: Int32Array
   reserveMonths: number
   surplusToRetirement: number
   retirementIsSpendable: boolean

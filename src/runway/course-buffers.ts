@@ -46,6 +46,8 @@ export const monthSeries = [
   'oneOffs',
   /** Moved from cash to retirement accounts. */
   'setAside',
+  /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
+  'saversMatch',
   'withdrawnTaxable',
   'withdrawnTraditional',
   'withdrawnRoth',
@@ -137,6 +139,8 @@ export interface CourseState {
   contributed: Float64Array
   requiredThisYear: Float64Array
   year: YearTotals
+  /** By person: last year's saver's match, on its way. */
+  matchDue: Float64Array
   taxDueJanuary: number
   taxDueApril: number
   quarterly: number
@@ -230,6 +234,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     working: new Uint8Array(2),
     contributed: new Float64Array(2),
     requiredThisYear: new Float64Array(2),
+    matchDue: new Float64Array(2),
     year: emptyYearTotals(),
     taxDueJanuary: 0,
     taxDueApril: 0,

@@ -138,6 +138,7 @@ export const settleMonth = (
   months.withdrawnTraditional[m] = 0
   months.withdrawnRoth[m] = 0
   countEarnings(plan, buffers, m, y)
+  months.saversMatch[m] = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)
   months.oneOffs[m] = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
   const income = months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]!
@@ -200,6 +201,20 @@ const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => 
       left -= taken
     }
   }
+}
+
+/** Comes when last year's return has been filed. Without a traditional account of the saver's own it is not counted. */
+const takeSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers): number => {
+  const { state } = buffers
+  let taken = 0
+  for (let p = 0; p < plan.people.length; p += 1) {
+    const account = plan.savings.matchAccount[p]!
+    if (account < 0 || state.matchDue[p] === 0) continue
+    deposit(plan, buffers, account, state.matchDue[p]!)
+    taken += state.matchDue[p]!
+  }
+  state.matchDue.fill(0)
+  return taken
 }
 
 /** Planned contributions and what side ventures set aside, as far as cash allows. */

@@ -86,6 +86,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
     state.benefitPeople[p]!.claimMonth = plan.people[p]!.claimMonth
     state.benefitPeople[p]!.deathMonth = plan.firstMonth + shocks.deathMonth[p]!
   }
+  state.matchDue.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = 0
   state.lastTax = law.lastYearTax

@@ -25,6 +25,8 @@ export interface SideIncomeSplit {
     hsaFamily: number
   }[]
   aboveLimits: number
+  /** What the Treasury adds over the whole plan (26 USC 6433), and the month in which it first comes; null: never. */
+  saversMatch: { total: number; firstMonth: string | null }
 }
 
 /** `months`: the plan's course from its start; its first twelve say what side income and costs come to. */
@@ -83,6 +85,10 @@ export const sideIncomeSplit = (
     rainyDayTarget: costs * plan.savings.reserveMonths,
     limits: limits.map(({ basis: _, ...one }) => one),
     aboveLimits: Math.max(0, toRetirement - room),
+    saversMatch: {
+      total: months.reduce((sum, one) => sum + one.saversMatch / one.level, 0),
+      firstMonth: months.find((one) => one.saversMatch > 0)?.month ?? null,
+    },
   }
 }
 

@@ -134,6 +134,7 @@ const savingsGroup = (plan: Plan, month: ProjectedMonth, before: ProjectedMonth 
     { name: 'One-off items', dollars: -month.oneOffs },
     { name: 'Into the farm', dollars: -month.contribution },
     { name: 'Needs that nothing met', dollars: month.unmetNeed },
+    { name: 'Saver’s match', dollars: month.saversMatch },
     { name: 'What accounts earned', dollars: month.returns },
   ])
 }

@@ -1,4 +1,5 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
+import { saversMatch } from '#rules/fast/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from './compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -40,7 +41,27 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   years.stateTax[y] = stateTax
   years.premiumTaxCredit[y] = tax.premiumTaxCredit
   years.tax[y] = tax.balanceDue + stateTax
+  setSaversMatch(plan, buffers, m, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
+}
+
+/**
+ * The match of the year on its way to each saver. What both people of a return took out this year and in the two before counts
+ * against it, as it did for the credit it replaces (26 USC 25B(d)(2), from memory); the months up to filing are not looked at.
+ */
+const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+  const { state, months } = buffers
+  const law = plan.law.years[y]!
+  if (law.saversMatchRate === 0) return
+  let taken = 0
+  for (let k = Math.max(0, m - 35); k <= m; k += 1)
+    taken += months.withdrawnTraditional[k]! + months.withdrawnRoth[k]!
+  const ratio = priceRatio(plan, buffers, y)
+  const adjusted = state.householdTax.adjustedGrossIncome / ratio
+  for (let p = 0; p < plan.people.length; p += 1) {
+    const saved = (state.contributed[p]! - taken) / ratio
+    state.matchDue[p] = ratio * saversMatch(law, state.householdYear.status, adjusted, saved)
+  }
 }
 
 const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, y: number, business: number) => {

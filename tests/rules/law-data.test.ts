@@ -18,6 +18,7 @@ const bySteps = new Set([
   'distributionStartAges',
   'recoveryYears',
   'decliningBalancePercent',
+  'saversMatch',
 ])
 
 /** One amount per filing status: a list that follows no order. */

@@ -52,7 +52,8 @@ const savingsBalance = ({ compiled, buffers }: Run) => {
   for (let m = 0; m < endMonth; m += 1) {
     const of = (name: keyof typeof months) => months[name][m]!
     const held = of('cash') + of('taxable') + of('traditional') + of('roth')
-    const into = of('draw') + of('pay') + of('side') + of('socialSecurity') + of('returns')
+    const into =
+      of('draw') + of('pay') + of('side') + of('socialSecurity') + of('saversMatch') + of('returns')
     const outOf =
       of('living') + of('premiums') + of('care') + of('taxes') + of('oneOffs') + of('contribution')
     const off = before + into - outOf + of('unmetNeed') - held

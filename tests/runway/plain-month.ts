@@ -132,6 +132,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
   let dueJanuary = zero
   let dueApril = zero
+  let matchDue = people.map(() => zero)
+  const takenFromRetirement: D[] = []
   let estimate = zero
   let quarterly = zero
   let advanceMonthly = zero
@@ -823,6 +825,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       totals.side[p] = totals.side[p]!.plus(own)
       income = income.plus(own)
     }
+    takenFromRetirement.push(zero)
+    if (season === 3) {
+      people.forEach((person, p) => {
+        const place = plan.savings.accounts.findIndex(
+          (one) =>
+            one.kind === 'traditional' && (one.owner === person.id || (one.owner === undefined && p === 0)),
+        )
+        if (place >= 0) holdings[place]!.balance = holdings[place]!.balance.plus(matchDue[p]!)
+      })
+      matchDue = people.map(() => zero)
+    }
     const withdraw = (holding: Holding, wanted: D): D => {
       const taken = least(wanted, holding.balance)
       if (taken.lte(0)) return zero
@@ -842,6 +855,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         }
       }
       holding.balance = holding.balance.minus(taken)
+      if (holding.kind === 'traditional' || holding.kind === 'roth')
+        takenFromRetirement[m] = takenFromRetirement[m]!.plus(taken)
       return taken
     }
     const cash = holdings[cashPlace]!
@@ -970,6 +985,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
         income = d(assessed.adjustedGrossIncome)
         medicareIncomes[year] = d(assessed.medicareIncome)
+        // 26 USC 6433(b): half of up to $2,000, less a point for each fiftieth of the income range, whole points only.
+        const { saversMatchRate, saversMatchCap, saversMatchRange } = lawOf(year)
+        const taken = sum(takenFromRetirement.slice(-36))
+        matchDue = people.map((_, p) => {
+          if (saversMatchRate === 0) return zero
+          const [from, to] = saversMatchRange[input.status]!.map(d) as [D, D]
+          const counted = least(positive(contributed[p]!.minus(taken)), d(saversMatchCap))
+          const points = d(saversMatchRate).times(100)
+          const lost = positive(income.minus(from)).times(points).div(to.minus(from)).floor()
+          return counted.times(positive(points.minus(lost))).div(100)
+        })
         slots.forEach((p, slot) => {
           earned[p] = earned[p]!.plus(d(assessed.netSelfEmploymentEarnings[slot]!))
         })

@@ -1,4 +1,5 @@
 // Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
+import { monthName, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -47,6 +48,15 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
               label="To the rainy day and the household"
               value={formatDollars(split.toRainyDay)}
               note={`The reserve is full at ${formatDollars(split.rainyDayTarget)}`}
+            />
+            <Figure
+              label="Saver’s match, over the plan"
+              value={formatDollars(split.saversMatch.total)}
+              note={
+                split.saversMatch.firstMonth === null
+                  ? 'None: it asks for savings and an income in its range from 2027 on, and a traditional account of the saver’s own'
+                  : `In the plan’s first prices; the Treasury puts it into your traditional accounts, first in ${monthName(parseMonth(split.saversMatch.firstMonth)!)}`
+              }
             />
           </Figures>
           <DataTable

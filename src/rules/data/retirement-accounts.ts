@@ -403,9 +403,8 @@ export const saversMatchRange: Dated<readonly Range[]> = {
   rule: 'Income range over which the saver’s match ends, by filing status',
   unit: 'dollars',
   source:
-    '26 USC 6433(b), SECURE 2.0 sec. 103, as quoted in public text: joint 41,000 and 30,000 more; starts of 20,500 and 30,750 for others',
+    '26 USC 6433(b)(3), read in a public copy of the Code: joint 41,000 and 30,000 more; half and three quarters of both for others',
   obtained: 'read',
-  note: 'The ends for others follow by the same shares, a half and three quarters of the joint range.',
   values: {
     2027: [
       [20_500, 35_500],
@@ -420,9 +419,9 @@ export const saversMatchRange: Dated<readonly Range[]> = {
 export const saversMatch: Dated<readonly [rate: number, contribution: number]> = {
   rule: 'Saver’s match: part of a contribution matched, and the contribution counted',
   unit: 'fraction; dollars a year',
-  source: 'SECURE 2.0 sec. 103 (26 USC 6433), as quoted in public text; P.L. 117-328',
+  source: '26 USC 6433(a), (b)(1), as told in comments on Notice 2024-65; SECURE 2.0 sec. 103, P.L. 117-328',
   obtained: 'read',
   note: 'Takes the place of the saver’s credit for retirement accounts from 2027; it is paid into a pre-tax account, not refunded.',
-  values: { 2027: [0.5, 2000] },
+  values: { 2024: [0, 0], 2027: [0.5, 2000] },
   after: { by: 'statute' },
 }
