@@ -2,13 +2,10 @@
 import { parseMonth } from '#calendar/month.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { careChildBelow } from '#rules/data/credits.ts'
-import { inForce } from '#rules/in-force.ts'
+import { childrenOfYear } from './children-of-year.ts'
 import type { CompiledHousehold } from './compiled-plan.ts'
 import { grownBeyond, isIn, type Span, seasonOf } from './span.ts'
 import type { Weather } from './weather.ts'
-
-const careBelow = inForce(careChildBelow, Number.POSITIVE_INFINITY)
 
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
   const { household } = plan
@@ -111,17 +108,13 @@ const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: Sid
 const careRow = (out: CompiledHousehold, { growth }: LivingLine): Float64Array =>
   growth === 'inflation' ? out.careCostsReal : growth === 'care' ? out.careCostsCare : out.careCostsFixed
 
-/** Ages at the end of the year, as the child credits count them. */
 const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
-  for (const child of plan.household.dependants) {
-    for (let y = 0; y < span.years; y += 1) {
-      const age = span.firstYear + y - Number(child.born.slice(0, 4))
-      if (age < 0 || age >= child.untilAge) continue
-      if (age < 17) out.childrenUnder17[y]! += 1
-      else out.otherDependants[y]! += 1
-      if (age < 19) out.earnedCreditChildren[y]! += 1
-      if (age < careBelow) out.careChildren[y]! += 1
-    }
+  for (let y = 0; y < span.years; y += 1) {
+    const children = childrenOfYear(plan, span.firstYear + y)
+    out.childrenUnder17[y] = children.childrenUnder17
+    out.otherDependants[y] = children.otherDependants
+    out.earnedCreditChildren[y] = children.earnedCreditChildren
+    out.careChildren[y] = children.careChildren
   }
 }
 

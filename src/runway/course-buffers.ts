@@ -71,6 +71,9 @@ export const yearSeries = [
   'depreciation',
   'sideProfit',
   'wages',
+  /** Of both, the part of the plan's first person, with what is nobody's. */
+  'sideProfitOfFirst',
+  'wagesOfFirst',
   'benefits',
   'retirementIncome',
   'gains',
@@ -83,6 +86,8 @@ export const yearSeries = [
   'stateTax',
   'premiumTaxCredit',
   'advanceCredit',
+  /** Care of children under 13, paid so that everyone can work. */
+  'careCosts',
   /** All tax of the year less refundable credits; below zero when the year gives money back. */
   'tax',
 ] as const

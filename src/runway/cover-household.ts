@@ -1,10 +1,10 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
-import { day } from '#calendar/day.ts'
 import type { Plan } from '#plan/plan.ts'
 import { assessHousehold } from '#rules/fast/assess-household.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
 import type { LawYear } from '#rules/law-year.ts'
+import { childrenOfYear } from './children-of-year.ts'
 import type { CoverYear } from './cover-years.ts'
 import type { ProjectedYear } from './project.ts'
 
@@ -38,13 +38,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   adults.forEach((person, place) => {
     if (person) household.age[place] = year - Number(person.born.slice(0, 4))
   })
-  for (const child of plan.household.dependants) {
-    const age = year - Number(day(child.born).slice(0, 4))
-    if (age < 0 || age > child.untilAge) continue
-    if (age < 17) household.childrenUnder17 += 1
-    else household.otherDependants += 1
-    if (age < 19) household.earnedCreditChildren += 1
-  }
+  Object.assign(household, childrenOfYear(plan, year))
   household.region = regionIndex(plan.tax.region)
   household.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
   return household
@@ -58,17 +52,22 @@ export const farmShareOfFirst = (plan: Plan): number => {
 }
 
 const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYear): void => {
-  const share = household.people === 2 ? farmShareOfFirst(plan) : 1
+  const isCouple = household.people === 2
+  const share = isCouple ? farmShareOfFirst(plan) : 1
   const shares = [share, 1 - share]
   household.farmProfit = shares.map((part) => projected.farmProfit * part)
   household.farmGross = shares.map((part) => projected.farmGross * part)
   household.farmOptional = shares.map(() => (plan.tax.optionalSelfEmployment ? 1 : 0))
-  household.otherSelfEmployment = [projected.sideProfit, 0]
-  household.wages = [projected.wages, 0]
+  const { sideProfit, wages } = projected
+  const side = isCouple ? projected.sideProfitOfFirst : sideProfit
+  const paid = isCouple ? projected.wagesOfFirst : wages
+  household.otherSelfEmployment = [side, sideProfit - side]
+  household.wages = [paid, wages - paid]
   household.longTermGains = projected.gains
   household.iraDistributions = projected.retirementIncome
   household.socialSecurity = projected.benefits
   household.itemized = plan.tax.itemized
+  household.careCosts = projected.careCosts
 }
 
 /**

@@ -18,10 +18,13 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.depreciation[y] = state.deductions[y]!
   years.sideProfit[y] = sideTotal
   years.wages[y] = year.wages[0]! + year.wages[1]!
+  years.sideProfitOfFirst[y] = year.side[0]! + year.side[2]!
+  years.wagesOfFirst[y] = year.wages[0]!
   years.benefits[y] = year.benefits
   years.retirementIncome[y] = year.retirementIncome
   years.gains[y] = year.gains + year.farm1231Gain + year.farmOtherGain
   years.advanceCredit[y] = year.advance
+  years.careCosts[y] = year.careCosts
   if (plan.law.method === 2) assessYear(plan, buffers, m, y, profit)
   else closePlainly(plan, buffers, y, profit + sideTotal)
   rememberEarnings(plan, buffers, y)

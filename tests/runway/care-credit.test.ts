@@ -1,7 +1,12 @@
 // Care of children in the projection: the credit of the year's law, while a child is under 13.
 import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { emptyHouseholdTax } from '#rules/fast/household-year.ts'
+import { householdOfYear } from '#runway/cover-household.ts'
+import { coverYears } from '#runway/cover-years.ts'
 import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
 
 /** A couple with 30,000 of pay each; care of one child, born in June 2018, costs 500 a month. */
 const planWith = (careOfChildren: boolean) =>
@@ -33,4 +38,16 @@ test('a line marked as care lowers each year’s tax by the credit until the chi
   expect(lowered(2027)).toBeCloseTo(1050, 6)
   expect(lowered(2030)).toBeCloseTo(1050, 6)
   expect(lowered(2031)).toBe(0)
+})
+
+test('the household the Cover page works with has the same credit and the same tax', () => {
+  const plan = planWith(true)
+  const rules = publishedRules(plan)
+  for (const cover of coverYears(plan, rules, project(plan)).filter(({ year }) => year <= 2032)) {
+    const law = rules.lawFor(cover.year)
+    const tax = emptyHouseholdTax()
+    assessHousehold(law, householdOfYear(plan, law, cover), tax)
+    expect(tax.dependentCareCredit).toBeCloseTo(cover.year < 2031 ? 1050 : 0, 6)
+    expect(tax.balanceDue).toBeCloseTo(cover.projected.tax, 6)
+  }
 })

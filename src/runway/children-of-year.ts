@@ -1,0 +1,29 @@
+// The plan's dependants as a year's return counts them: by their ages on 31 December.
+import type { Plan } from '#plan/plan.ts'
+import { careChildBelow } from '#rules/data/credits.ts'
+import { inForce } from '#rules/in-force.ts'
+
+const careBelow = inForce(careChildBelow, Number.POSITIVE_INFINITY)
+
+export interface ChildrenOfYear {
+  childrenUnder17: number
+  otherDependants: number
+  earnedCreditChildren: number
+  /** Young enough that their care counts for the child and dependent care credit. */
+  careChildren: number
+}
+
+/** A child counts while at home to the end of the year: not in the year in which it reaches the age at which it leaves. */
+export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
+  const ages = plan.household.dependants
+    .map((child) => ({ age: year - Number(child.born.slice(0, 4)), leaves: child.untilAge }))
+    .filter(({ age, leaves }) => age >= 0 && age < leaves)
+    .map(({ age }) => age)
+  const below = (limit: number) => ages.filter((age) => age < limit).length
+  return {
+    childrenUnder17: below(17),
+    otherDependants: ages.length - below(17),
+    earnedCreditChildren: below(19),
+    careChildren: below(careBelow),
+  }
+}
