@@ -62,7 +62,7 @@ export const yearTax = (
   }
   if (year < firstLawYear) return { status: 'cannot', says: `The tax tables here start in ${firstLawYear}.` }
   const household = householdWithIncome(plan, income, paid)
-  const assumed = assumedOf(income, paid)
+  const assumed = assumedOf(plan, household, income, paid)
   fillCover(household, sides, plan, year, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const worked = fileReturn(law, household)
@@ -106,7 +106,7 @@ export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number
   return household
 }
 
-const assumedOf = (income: YearIncome, paid: number): string[] => [
+const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, paid: number): string[] => [
   ...(income.pay > 0
     ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
     : []),
@@ -120,6 +120,9 @@ const assumedOf = (income: YearIncome, paid: number): string[] => [
     ? [
         'Federal tax booked from January to April is taken to settle the year before as far as that owes; what is more, and all from May on, counts for the year it is paid in.',
       ]
+    : []),
+  ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
+    ? ['Care of children is not read from the books: the credit for it would lower this tax.']
     : []),
   'Retirement distributions, Social Security, contributions to accounts and gains outside the farm are not read from the books.',
 ]

@@ -310,9 +310,9 @@ describe('tax worksheet from the books', () => {
     },
   })
 
-  const worked = () => {
+  const worked = (of = plan) => {
     const { sides, farm } = booksYear(app.books, 2025)
-    const result = yearTax(sides, farm!.income, farm!.income.paidFromMay, null, plan)
+    const result = yearTax(sides, farm!.income, farm!.income.paidFromMay, null, of)
     if (result.status === 'cannot') throw new Error(result.says)
     return result.tax
   }
@@ -337,6 +337,13 @@ describe('tax worksheet from the books', () => {
     expect(earnedIncomeCredit).toBeGreaterThan(totalTax)
     expect(totalPayments).toBeGreaterThan(totalTax)
     expect(estimated).toMatchObject({ requiredAnnualPayment: 0, instalments: [] })
+  })
+
+  test('care of a child under 13 that the plan marks is said to be left out', () => {
+    const care = { id: 'care', name: 'Care', perMonth: 300, careOfChildren: true }
+    const withCare = planSchema.parse({ ...plan, household: { ...plan.household, living: [care] } })
+    expect(worked().assumed.join(' ')).not.toContain('Care of children')
+    expect(worked(withCare).assumed.join(' ')).toContain('Care of children')
   })
 
   test('breeding stock sold counts as a gain without self-employment tax', () => {
