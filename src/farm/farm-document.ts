@@ -1,6 +1,7 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
+import { assetClasses as propertyClasses } from '#rules/depreciation/recovery.ts'
 import { herdSchema } from './herd-document.ts'
 import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
@@ -102,27 +103,36 @@ export const assetClasses = [
 ] as const satisfies readonly (FarmAssetClass | 'land' | 'supplies')[]
 
 /** A purchase out of the farm's own cash. Listed order is the order in which 'when cash allows' ones are bought. */
-export const purchaseSchema = z.object({
-  id,
-  name,
-  cost: amount,
-  timing: z.enum(['dated', 'when cash allows']).default('dated'),
-  /** The month of a dated purchase (before the plan's first month: made already); the earliest month of one that waits for cash. */
-  month: monthTextSchema,
-  assetClass: z.enum(assetClasses).default('machinery-new'),
-  /** Share of the cost written off at once under section 179; the rest follows the class. */
-  section179Share: share.default(0),
-  /** Farm cash it adds (or work it saves, in hours) by month once it works; at the plan's first prices. */
-  addsCash: seasonalSchema.default(0),
-  savesHours: seasonalSchema.default(0),
-  worksAfterMonths: z.number().int().min(0).max(240).default(0),
-  /** Capacity it adds to a facility from the month it works. */
-  addsCapacity: z.object({ facility: z.string(), amount }).optional(),
-  /** Enterprise or herd whose payback counts it. */
-  for: z.string().optional(),
-  usefulYears: z.number().min(1).max(60).default(10),
-  valueAtEnd: amount.default(0),
-})
+export const purchaseSchema = z
+  .object({
+    id,
+    name,
+    cost: amount,
+    timing: z.enum(['dated', 'when cash allows']).default('dated'),
+    /** The month of a dated purchase (before the plan's first month: made already); the earliest month of one that waits for cash. */
+    month: monthTextSchema,
+    assetClass: z.enum(assetClasses).default('machinery-new'),
+    /** Share of the cost written off at once under section 179; the rest follows the class. */
+    section179Share: share.default(0),
+    /** Farm cash it adds (or work it saves, in hours) by month once it works; at the plan's first prices. */
+    addsCash: seasonalSchema.default(0),
+    savesHours: seasonalSchema.default(0),
+    worksAfterMonths: z.number().int().min(0).max(240).default(0),
+    /** Capacity it adds to a facility from the month it works. */
+    addsCapacity: z.object({ facility: z.string(), amount }).optional(),
+    /** Enterprise or herd whose payback counts it. */
+    for: z.string().optional(),
+    usefulYears: z.number().min(1).max(60).default(10),
+    valueAtEnd: amount.default(0),
+  })
+  .refine((one) => one.section179Share === 0 || takesSection179(one.assetClass), {
+    error: 'Land, supplies and buildings are not written off under section 179: leave 0',
+    path: ['section179Share'],
+  })
+
+/** What is no property of section 179 by its class (26 USC 179(d)(1)); land is never written off, supplies are at once. */
+const takesSection179 = (assetClass: (typeof assetClasses)[number]): boolean =>
+  assetClass !== 'land' && assetClass !== 'supplies' && !propertyClasses[assetClass].noSection179
 
 export const farmLoanSchema = z.object({
   id,

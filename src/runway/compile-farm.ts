@@ -153,6 +153,7 @@ const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledP
     worksMonths: Int32Array.from(list, (one) => Math.round(one.usefulYears * 12)),
     valueAtEnd: Float64Array.from(list, (one) => one.valueAtEnd),
     deduction: new Float64Array(list.length * deductionYears),
+    section179: Float64Array.from(list, (one) => one.section179Share),
   }
   list.forEach((one, p) => {
     out.addsCash.set(spreadOverYear(one.addsCash), p * 12)

@@ -207,6 +207,8 @@ export interface CompiledPurchases {
   valueAtEnd: Float64Array
   /** Per purchase × `deductionYears`: share of the cost deducted in the year of purchase and the years after. */
   deduction: Float64Array
+  /** Per purchase: share of the cost elected under section 179 in the year of purchase. */
+  section179: Float64Array
 }
 
 export const deductionYears = 30

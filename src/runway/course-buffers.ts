@@ -123,8 +123,11 @@ export interface CourseState {
   /** Net farm cash of the last twelve months before draws, as a ring. */
   netFarmRing: Float64Array
   netFarmSum: number
-  /** Deductions already certain for each year from purchases. */
+  /** Deductions already certain for each year from purchases, and what is elected under section 179 in it. */
   deductions: Float64Array
+  section179: Float64Array
+  /** Section 179 of earlier years that their income did not allow. */
+  section179Carried: number
   /** Per person: covered earnings of the record with the run's own, primary amount a month, benefit a month. */
   earnings: Float64Array[]
   primary: Float64Array
@@ -220,6 +223,8 @@ const makeState = (plan: CompiledPlan): CourseState => {
     netFarmRing: new Float64Array(12),
     netFarmSum: 0,
     deductions: new Float64Array(plan.years),
+    section179: new Float64Array(plan.years),
+    section179Carried: 0,
     earnings,
     primary: new Float64Array(2),
     primaryStale: new Uint8Array(2),

@@ -182,6 +182,7 @@ const buyWhatIsDue = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
     buffers.boughtMonth[p] = m
     state.farmCash -= price
     spent += price
+    state.section179[y] = state.section179[y]! + price * purchases.section179[p]!
     for (let k = 0; k < deductionYears && y + k < plan.years; k += 1)
       state.deductions[y + k] =
         state.deductions[y + k]! + price * purchases.deduction[p * deductionYears + k]!

@@ -72,6 +72,8 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.netFarmRing.fill(0)
   state.netFarmSum = 0
   state.deductions.fill(0)
+  state.section179.fill(0)
+  state.section179Carried = 0
   state.lastEarnings.fill(0)
   state.benefitWithheld.fill(0)
   state.monthsBack.fill(0)
@@ -104,6 +106,9 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
     buffers.boughtMonth[p] = made ? month : notBought
     if (!made) continue
     const age = plan.firstYear - Math.floor((plan.firstMonth + month) / 12)
+    if (age === 0)
+      buffers.state.section179[0] =
+        buffers.state.section179[0]! + purchases.cost[p]! * purchases.section179[p]!
     for (let y = 0; y < plan.years && age + y < deductionYears; y += 1)
       buffers.state.deductions[y] =
         buffers.state.deductions[y]! + purchases.cost[p]! * purchases.deduction[p * deductionYears + age + y]!

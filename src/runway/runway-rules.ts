@@ -17,6 +17,6 @@ export interface RunwayRules {
   contributionLimit(year: number, age: number): number
   /** Factor of each covered person on the premium of one of 21, by how the place rates ages and families. */
   memberFactors(place: string, members: readonly Rated[]): number[]
-  /** Share of a purchase's cost deducted in its year and each year after. */
+  /** Share of a purchase's cost deducted in its year and each year after, without what section 179 takes at once. */
   deductionShares(assetClass: AssetClass, inServiceYear: number, section179Share: number): Float64Array
 }

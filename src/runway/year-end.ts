@@ -12,10 +12,12 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   const { state, years } = buffers
   const { year } = state
   const sideTotal = year.side[0]! + year.side[1]! + year.side[2]!
-  const profit = year.farmSales - year.farmDeductions - state.deductions[y]!
+  const before = year.farmSales - year.farmDeductions - state.deductions[y]!
+  const atOnce = takeSection179(buffers, y, before + sideTotal)
+  const profit = before - atOnce
   years.farmGross[y] = year.farmSales
   years.farmProfit[y] = profit
-  years.depreciation[y] = state.deductions[y]!
+  years.depreciation[y] = state.deductions[y]! + atOnce
   years.sideProfit[y] = sideTotal
   years.wages[y] = year.wages[0]! + year.wages[1]!
   years.sideProfitOfFirst[y] = year.side[0]! + year.side[2]!
@@ -29,6 +31,20 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   else closePlainly(plan, buffers, y, profit + sideTotal)
   rememberEarnings(plan, buffers, y)
   scheduleTax(plan, buffers, y)
+}
+
+/**
+ * What was elected this year or carried here, up to the income from businesses, wages and business property sold; the rest is
+ * carried on (26 USC 179(b)(3)). The yearly limit of millions is above any plan here.
+ */
+const takeSection179 = (buffers: CourseBuffers, y: number, businessIncome: number): number => {
+  const { state } = buffers
+  const { year } = state
+  const elected = state.section179[y]! + state.section179Carried
+  const income = businessIncome + year.wages[0]! + year.wages[1]! + year.farm1231Gain + year.farmOtherGain
+  const taken = Math.min(elected, Math.max(0, income))
+  state.section179Carried = elected - taken
+  return taken
 }
 
 const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {

@@ -96,12 +96,14 @@ const sumOver = (values: Float64Array, from: number, count: number): number => {
 const expectedFarmProfit = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
   const { state } = buffers
   const level = state.januaryLevel / plan.law.expectedLevel[y]!
-  if (plan.farm.described)
-    return (
+  if (plan.farm.described) {
+    const profit =
       plan.farm.expectedProfit[y]! * level -
       sumOver(plan.farm.loanInterest, m, monthsLeftInYear(plan, m)) -
       state.deductions[y]!
-    )
+    // What is carried here or elected already; an estimate counts it against the farm's own profit only.
+    return profit - Math.min(Math.max(0, profit), state.section179[y]! + state.section179Carried)
+  }
   if (plan.draw.policy !== 0) return 0
   return sumOver(plan.draw.planned, m, monthsLeftInYear(plan, m)) * (plan.draw.withPrices ? state.level : 1)
 }

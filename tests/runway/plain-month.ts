@@ -166,10 +166,14 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (one.assetClass === 'supplies') return Float64Array.of(1)
     return deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share, 0)
   }
-  const deduct = (p: number, price: D, year: number) =>
+  const electedIn: Record<number, D> = {}
+  let carried179 = zero
+  const deduct = (p: number, price: D, year: number) => {
+    electedIn[year] = (electedIn[year] ?? zero).plus(price.times(d(farm.purchases[p]!.section179Share)))
     deductionOf(p).forEach((share, k) => {
       deductions[year + k] = (deductions[year + k] ?? zero).plus(price.times(d(share)))
     })
+  }
   farm.purchases.forEach((one, p) => {
     if (one.timing === 'dated' && parseMonth(one.month)! < first) {
       bought.set(p, parseMonth(one.month)! - first)
@@ -516,7 +520,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const monthsAhead = Array.from({ length: count }, (_, k) => m + k)
       const levelNow = level
       const sumAhead = (of: (k: number) => D) => sum(monthsAhead.map(of))
-      const profitAhead = described
+      const farmAhead = described
         ? sumAhead((k) =>
             salesReal(k)
               .minus(runningCosts(k))
@@ -527,6 +531,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             .minus(sumAhead((k) => at(course.loanInterest, 0, k)))
             .minus(deductions[year] ?? zero)
         : sumAhead(plannedStep).times(plan.draw.policy === 'steps' && plan.draw.withPrices ? levelNow : d(1))
+      const written = described
+        ? least(positive(farmAhead), (electedIn[year] ?? zero).plus(carried179))
+        : zero
+      const profitAhead = farmAhead.minus(written)
       estimate = zero
       quarterly = zero
       advanceMonthly = zero
@@ -944,9 +952,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
 
     // December.
     if (season === 11) {
-      const profit = totals.farmSales.minus(totals.farmDeductions).minus(deductions[year] ?? zero)
       const sides = sum(totals.side).plus(totals.sideNobody)
       const wages = sum(totals.wages)
+      // 26 USC 179(b)(3): no more at once than businesses and wages brought, the rest in later years.
+      const farmBefore = totals.farmSales.minus(totals.farmDeductions).minus(deductions[year] ?? zero)
+      const active = farmBefore.plus(sides).plus(wages).plus(totals.farm1231).plus(totals.farmOther)
+      const wanted179 = (electedIn[year] ?? zero).plus(carried179)
+      const taken179 = least(wanted179, positive(active))
+      carried179 = wanted179.minus(taken179)
+      const profit = farmBefore.minus(taken179)
       let tax = zero
       let income = profit.plus(sides).plus(wages)
       const earned = people.map((_, p) => totals.wages[p]!)

@@ -126,6 +126,29 @@ test('a thing is added and taken out again, and what named it forgets it', async
   expect(farm.enterprises.find((one) => one.id === 'honey')!.markets).toEqual(['stand'])
 })
 
+test('a barn is not written off at once: the form says so at its field, and a fence is', async () => {
+  const { revisionNo } = planNow()
+  const shed = (assetClass: string) => ({
+    formId: newForm(),
+    basedOn: String(revisionNo),
+    name: 'Wash shed',
+    cost: '9,000',
+    timing: 'dated',
+    month: '2028-03',
+    usefulYears: '20',
+    assetClass,
+    section179Share: '50',
+  })
+  const refused = await app.post('/farm/purchases/new', shed('farm-building'))
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('href="#f-section179Share"')
+  expect(page).toContain('not written off under section 179')
+  expect(planNow().revisionNo).toBe(revisionNo)
+  expect((await app.post('/farm/purchases/new', shed('fence-or-grain-bin'))).status).toBe(303)
+  expect((await app.get('/farm')).status).toBe(200)
+})
+
 test('a market that is all a line sells at, or that a storm takes away, stays until that is changed', async () => {
   const remove = (path: string) =>
     app.post(`${path}/remove`, { formId: newForm(), basedOn: String(planNow().revisionNo) })

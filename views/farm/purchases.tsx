@@ -128,6 +128,12 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
   return (
     <details>
       <summary>Depreciation of these purchases by year</summary>
+      {depreciation.rows.some((row) => row.section179 > 0) && (
+        <p class="hint">
+          Section 179 counts in the plan as far as a year’s income from businesses and wages goes; what is
+          over is carried to later years.
+        </p>
+      )}
       <DataTable
         caption="Deductions by year, dollars: section 179 share first, then the class’s table, bonus elected out of"
         csv="/farm.csv?table=depreciation"

@@ -69,8 +69,9 @@ const straightLineShares = (years: number, firstPart: number): Float64Array => {
 }
 
 /**
- * For the projection: the deduction in each year as a fraction of cost, everything included (section 179 share first,
- * then bonus on the rest, then the tables), half-year convention. Work it out once per class and year, then multiply.
+ * For the projection: the deduction in each year as a fraction of cost, half-year convention: bonus on what section 179
+ * leaves, then the tables. The section 179 share itself is not in it: a year's income limits it. Work it out once per class
+ * and year, then multiply.
  */
 export const deductionShares = (
   assetClass: FarmAssetClass,
@@ -85,6 +86,6 @@ export const deductionShares = (
   )
   const rest = (1 - section179Share) * (1 - bonusShare)
   for (let i = 0; i < shares.length; i++) shares[i] = shares[i]! * rest
-  shares[0] = shares[0]! + section179Share + (1 - section179Share) * bonusShare
+  shares[0] = shares[0]! + (1 - section179Share) * bonusShare
   return shares
 }

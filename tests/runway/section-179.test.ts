@@ -1,0 +1,65 @@
+// Section 179 in the projection: at once as far as the year's business income goes, the rest in later years (26 USC 179(b)(3)).
+import { expect, test } from 'vitest'
+import { purchaseSchema } from '#farm/farm-document.ts'
+import { planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
+
+/** A farm that nets 6,000 a year buys a 20,000 tractor in March 2027; `share` of it is elected. */
+const years = (share: number, change: { pay?: number; assetClass?: string } = {}) => {
+  const plan = planSchema.parse({
+    startMonth: '2027-01',
+    household: {
+      people: [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 60 }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+      pay: change.pay ? [{ id: 'pay', name: 'Pay', person: 'ann', perMonth: change.pay }] : [],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 300_000 }] },
+    farm: {
+      cash: 25_000,
+      enterprises: [{ id: 'beds', name: 'Beds', salesPerUnit: 6000 }],
+      purchases: [
+        {
+          id: 'tractor',
+          name: 'Tractor',
+          cost: 20_000,
+          month: '2027-03',
+          assetClass: change.assetClass ?? 'machinery-used',
+          section179Share: share,
+        },
+      ],
+    },
+    assumptions: { inflation: 0, farmPriceGrowth: 0, farmCostGrowth: 0 },
+  })
+  return project(plan).years
+}
+
+test('what the income does not allow is carried until it does, and all of the cost is deducted once', () => {
+  const list = years(1)
+  const before = list.map((year) => Math.round(year.farmProfit + year.depreciation))
+  expect(before.slice(0, 5)).toEqual([6000, 6000, 6000, 6000, 6000])
+  expect(list.slice(0, 5).map((year) => Math.round(year.depreciation))).toEqual([6000, 6000, 6000, 2000, 0])
+  expect(list.slice(0, 3).every((year) => Math.abs(year.farmProfit) < 1e-6)).toBe(true)
+})
+
+test('wages count as business income: with 2,000 a month all of it goes at once, and the farm shows a loss', () => {
+  const [first, second] = years(1, { pay: 2000 })
+  expect(first!.depreciation).toBeCloseTo(20_000, 6)
+  expect(first!.farmProfit).toBeCloseTo(-14_000, 6)
+  expect(second!.depreciation).toBe(0)
+})
+
+test('without the choice the class’s table runs its course', () => {
+  const [first, second] = years(0)
+  // A declining balance that begins with half a year; see the rates' own tests.
+  expect(first!.depreciation).toBeGreaterThan(1500)
+  expect(second!.depreciation).toBeGreaterThan(first!.depreciation)
+})
+
+test('a plan cannot choose it for land, supplies or a building', () => {
+  const barn = { id: 'barn', name: 'Barn', cost: 9000, month: '2027-03', section179Share: 0.5 }
+  for (const assetClass of ['land', 'supplies', 'farm-building', 'tenant-house'])
+    expect(purchaseSchema.safeParse({ ...barn, assetClass }).error?.issues[0]?.path).toEqual([
+      'section179Share',
+    ])
+  expect(purchaseSchema.safeParse({ ...barn, assetClass: 'single-purpose-structure' }).success).toBe(true)
+})
