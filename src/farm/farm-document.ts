@@ -130,9 +130,9 @@ export const purchaseSchema = z
     path: ['section179Share'],
   })
 
-/** What is no property of section 179 by its class (26 USC 179(d)(1)); land is never written off, supplies are at once. */
-const takesSection179 = (assetClass: (typeof assetClasses)[number]): boolean =>
-  assetClass !== 'land' && assetClass !== 'supplies' && !propertyClasses[assetClass].noSection179
+/** Land is never written off, supplies always are at once, and buildings are no property of section 179 (26 USC 179(d)(1)). */
+export const takesSection179 = (assetClass: unknown): boolean =>
+  Object.entries(propertyClasses).some(([name, { noSection179 }]) => name === assetClass && !noSection179)
 
 export const farmLoanSchema = z.object({
   id,

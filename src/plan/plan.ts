@@ -13,7 +13,7 @@ import { householdSchema } from './household-plan.ts'
 import { savingsSchema } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
-export const planVersion = 2
+export const planVersion = 3
 
 /** Years a plan can begin in: the law has figures from the first on, and is carried on no further than anyone plans. */
 const lastStartYear = 2150

@@ -1,5 +1,6 @@
 // Reads a plan of any age: upgrades older shapes step by step, refuses newer ones in plain words, and names every wrong field.
 import type { z } from 'zod'
+import { takesSection179 } from '#farm/farm-document.ts'
 import { type Plan, planSchema, planVersion } from './plan.ts'
 
 export interface PlanFault {
@@ -16,6 +17,7 @@ export type ReadPlan =
 const steps: Record<number, (document: Record<string, unknown>) => Record<string, unknown>> = {
   0: fromVersion0,
   1: fromVersion1,
+  2: fromVersion2,
 }
 
 /** Reads parsed JSON as a plan. */
@@ -92,6 +94,17 @@ function fromVersion1(old: Record<string, unknown>): Record<string, unknown> {
   if (old.health !== undefined && !isObject(old.health)) return old
   if (health.marketplace !== undefined && !isObject(health.marketplace)) return old
   return { ...old, health: { ...health, marketplace: { ...marketplace, ageRating: 'federal' } } }
+}
+
+/** Version 2 let a building be written off at once, which no law allows and the Farm page could not show: its class's table holds. */
+function fromVersion2(old: Record<string, unknown>): Record<string, unknown> {
+  if (!isObject(old.farm) || !Array.isArray(old.farm.purchases)) return old
+  const purchases = old.farm.purchases.map((one: unknown) =>
+    isObject(one) && one.section179Share !== undefined && !takesSection179(one.assetClass ?? 'machinery-new')
+      ? { ...one, section179Share: 0 }
+      : one,
+  )
+  return { ...old, farm: { ...old.farm, purchases } }
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> =>

@@ -94,6 +94,24 @@ test('a plan from a newer version is refused in plain words', () => {
   expect(fault!.message).toContain('Update the program')
 })
 
+test('a building written off at once by a plan of version 2 follows its class; what may be stays as it was', () => {
+  const purchases = [
+    {
+      id: 'barn',
+      name: 'Barn',
+      cost: 9000,
+      month: '2028-01',
+      assetClass: 'farm-building',
+      section179Share: 1,
+    },
+    { id: 'mower', name: 'Mower', cost: 900, month: '2028-01', section179Share: 0.5 },
+  ]
+  const read = readPlan({ planVersion: 2, startMonth: '2027-01', farm: { purchases } })
+  expect(read.ok && read.plan.farm.purchases.map((one) => one.section179Share)).toEqual([0, 0.5])
+  const [fault] = faultsOf({ startMonth: '2027-01', farm: { purchases } })
+  expect(fault!.path).toBe('farm.purchases.0.section179Share')
+})
+
 test('a plan of version 1 says the federal age curve, which it reckoned with; a later choice stays', () => {
   const health = { medicaidExpansion: true, marketplace: { planAt21: 300 } }
   const read = readPlan({ planVersion: 1, startMonth: '2027-01', health })
