@@ -4,9 +4,10 @@ import { type Day, day } from '#calendar/day.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
-import type { Holding, HoldingDepreciation } from '#ledger/reports/stock-inventory.ts'
+import { type Holding, type HoldingDepreciation, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
+import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 import { findAccount } from './account-store.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
@@ -81,6 +82,11 @@ const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
     add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
   if (depreciation && depreciation.section179Cents > 0 && assetClasses[depreciation.assetClass].noSection179)
     add('section179', 'Section 179 does not cover buildings. Enter 0')
+  if (depreciation?.bonus && !hasKnownBonus(draft))
+    add(
+      'bonus',
+      `Bonus depreciation is kept here from ${firstBonusYear} on. Leave the tick out, and enter what was deducted at once above`,
+    )
   if (depreciation && depreciation.section179Cents > draft.costCents)
     add('section179', 'Enter no more than the cost')
   if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)

@@ -1,6 +1,7 @@
 // What the purchases of the plan may be written off by year, each from the month in which it is bought.
 import { dayInMonth } from '#calendar/day.ts'
-import { type Month, parseMonth } from '#calendar/month.ts'
+import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
+import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
 import type { Purchase } from './farm-document.ts'
 import type { QueuedPurchase } from './purchases.ts'
@@ -25,7 +26,7 @@ export const purchaseDepreciation = (
     if (one.assetClass === 'land' || one.assetClass === 'supplies') return []
     const queued = boughtAt.get(one.id)
     const at = queued ? queued.bought : parseMonth(one.month)
-    if (at === null) return []
+    if (at === null || yearOf(at as Month) < firstRecoveryYear) return []
     const cost = Math.round((queued?.cost ?? one.cost) * 100) / 100
     return [
       {

@@ -1,9 +1,9 @@
 // The published law, carried on past its last year with the plan's own growth of prices, wages and premiums.
 import type { Plan } from '#plan/plan.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
-import { recoveryYears } from '#rules/data/depreciation.ts'
-import { steadyIndexing, yearsOf } from '#rules/dated.ts'
+import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
+import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
@@ -25,8 +25,6 @@ export const publishedRules = (plan: Plan): RunwayRules => {
   return rules
 }
 
-const firstTableYear = yearsOf(recoveryYears).first
-
 const lastRules = new Map<string, RunwayRules>()
 
 const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number): RunwayRules => {
@@ -44,8 +42,7 @@ const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number)
     deductionShares: (assetClass, year, section179Share) => {
       if (assetClass === 'land') return Float64Array.of(0)
       if (assetClass === 'supplies') return Float64Array.of(1)
-      // Bought before the tables' first year: no class is long enough to reach the first year of income tax law from there.
-      if (year < firstTableYear) return Float64Array.of(1)
+      if (year < firstRecoveryYear) return Float64Array.of(1)
       return deductionShares(assetClass, year, section179Share, bonusShare)
     },
   }

@@ -2,9 +2,10 @@ import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
-import { farmSchema, purchaseSchema } from '#farm/farm-document.ts'
+import { assetClasses, farmSchema, purchaseSchema } from '#farm/farm-document.ts'
 import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, purchasePayback } from '#farm/payback.ts'
+import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import { queuePurchases } from '#farm/purchases.ts'
 
 const january = month(2027, 1)
@@ -140,4 +141,20 @@ test('budgets share markets and overheads out whole', () => {
   expect(sum((one) => one.marketHours)).toBeCloseTo(48 * 6, 6)
   expect(sum((one) => one.overheads)).toBeCloseTo(2000, 6)
   expect(sum((one) => one.overheadHours)).toBeCloseTo(200, 6)
+})
+
+test('a purchase of any class and year has its deductions, none when it was written off before the tables begin', () => {
+  const bought = (assetClass: string, month: string) =>
+    purchaseDepreciation(
+      [purchaseSchema.parse({ id: 'it', name: 'It', cost: 9000, month, timing: 'dated', assetClass })],
+      [],
+      2027,
+    )
+  for (const assetClass of assetClasses)
+    for (let year = 1900; year < 2150; year += 1) {
+      const { rows, years } = bought(assetClass, `${year}-03`)
+      const nothing = year < 1989 || assetClass === 'land' || assetClass === 'supplies'
+      expect(rows.length).toBe(nothing ? 0 : 1)
+      for (const row of rows) expect(row.deductions.length).toBe(years.length)
+    }
 })

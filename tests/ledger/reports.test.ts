@@ -387,6 +387,30 @@ describe('inventory', () => {
       200_000, 320_000, 480_000,
     ])
   })
+  test('a machine in use since before the tables of 1989 is written off; its sale is gain in full', () => {
+    const old = holding({ id: 'old', acquiredDay: day('1974-05-01') })
+    const [row] = stockInventory([old, holding({})], 2026).rows
+    expect([row!.deductedBeforeCents, row!.deductedThisYearCents, row!.bookCents]).toEqual([1_000_000, 0, 0])
+    const sold = stockInventory(
+      [{ ...old, disposedDay: day('2026-06-01'), disposedForCents: cents(70_000) }],
+      2026,
+    ).rows[0]!
+    expect(gainOnSale(sold)).toBe(70_000)
+  })
+  test('a bonus of years that are not kept is not taken; what was deducted at once then stands for it', () => {
+    const barn = (bonus: boolean) =>
+      stockInventory(
+        [
+          holding({
+            acquiredDay: day('2014-05-01'),
+            depreciation: { assetClass: 'farm-building', section179Cents: cents(0), bonus },
+          }),
+        ],
+        2026,
+      ).rows[0]!
+    expect(barn(true)).toMatchObject({ bookCents: barn(false).bookCents })
+    expect(barn(true).bookCents).toBeGreaterThan(0)
+  })
   test('raised ewes have no cost to write off and are gain in full when sold', () => {
     const ewes = holding({
       kind: 'breeding_stock',

@@ -266,6 +266,16 @@ describe('stock and equipment', () => {
     expect(figures.scheduleF.netProfitCents).toBe(1_920_000 - 85_740)
   })
 
+  test('bonus of a year before it is kept here is refused at its field; a machine of 1974 does not break the pack', async () => {
+    const early = { ...tractor, acquiredDay: '2012-03-02', bonus: 'yes' }
+    const refused = await app.post('/year-pack/holdings/new', { ...early, formId: formId() })
+    expect(refused.status).toBe(422)
+    expect(await refused.text()).toMatch(/id="f-bonus-error"|href="#f-bonus"/)
+    const old = { ...tractor, acquiredDay: '1974-03-02', formId: formId() }
+    expect((await app.post('/year-pack/holdings/new', old)).status).toBe(303)
+    expect((await page('/year-pack?year=2025')).text).toContain('Walking tractor')
+  })
+
   test('sent twice it is there once; changed it keeps its place', async () => {
     const form = { ...tractor, formId: formId() }
     await app.post('/year-pack/holdings/new', form)

@@ -1,8 +1,9 @@
 // The inventory of stock and equipment at a year's end, with each thing's depreciation of the year and what is left of its cost.
 import { type Day, day } from '#calendar/day.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import type { FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import { type FarmAssetClass, firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
+import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 
 export const holdingKinds = [
   'equipment',
@@ -69,7 +70,7 @@ export interface StockInventory {
 
 /** Everything held at some time in the year. Depreciation follows src/rules/depreciation, all of a year's purchases together. */
 export const stockInventory = (holdings: readonly Holding[], year: number): StockInventory => {
-  const depreciable = holdings.filter(isDepreciable)
+  const depreciable = holdings.filter((holding) => isDepreciable(holding) && !isWrittenOff(holding))
   const first = Math.min(year, ...depreciable.map((holding) => yearOf(serviceDay(holding))))
   const schedule = depreciationSchedule(depreciable.map(assetOf), first, year)
   const deductions = new Map(depreciable.map((holding, i) => [holding.id, schedule.assets[i]!]))
@@ -81,11 +82,12 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
       const deductedThisYearCents = yearly.at(-1) ?? zeroCents
       const gone = holding.disposedDay !== null && yearOf(holding.disposedDay) <= year
       const basis = asset ? dollarsToCents(asset.basisAtYearEnd.at(-1)!) : holding.costCents
+      const spent = isWrittenOff(holding)
       return {
         holding,
-        bookCents: gone ? zeroCents : basis,
+        bookCents: gone || spent ? zeroCents : basis,
         deductedThisYearCents,
-        deductedBeforeCents: sumCents(yearly.slice(0, -1)),
+        deductedBeforeCents: spent ? holding.costCents : sumCents(yearly.slice(0, -1)),
         convention: asset?.convention ?? null,
       }
     })
@@ -115,6 +117,10 @@ const lastDay = (year: number): Day => day(`${year}-12-31`)
 
 const isDepreciable = (holding: Holding): boolean => holding.depreciation !== null && !holding.raised
 
+/** In use since before the tables begin: all of its cost was deducted long ago. */
+const isWrittenOff = (holding: Holding): boolean =>
+  isDepreciable(holding) && yearOf(serviceDay(holding)) < firstRecoveryYear
+
 const assetOf = (holding: Holding): DepreciableAsset => ({
   name: holding.name,
   assetClass: holding.depreciation!.assetClass,
@@ -122,11 +128,16 @@ const assetOf = (holding: Holding): DepreciableAsset => ({
   placedInService: serviceDay(holding),
   acquired: holding.acquiredDay,
   section179: centsToDollars(holding.depreciation!.section179Cents),
-  bonus: holding.depreciation!.bonus,
+  bonus: holding.depreciation!.bonus && hasKnownBonus(holding),
   ...(holding.disposedDay ? { disposed: holding.disposedDay } : {}),
 })
 
-const serviceDay = (holding: Holding): Day => holding.inServiceDay ?? holding.acquiredDay
+/** Bonus of earlier years is not kept here; what was deducted at once then is entered as such. */
+export const hasKnownBonus = (holding: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): boolean =>
+  yearOf(serviceDay(holding)) >= firstBonusYear
+
+const serviceDay = ({ inServiceDay, acquiredDay }: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): Day =>
+  inServiceDay ?? acquiredDay
 const yearOf = (value: Day): number => Number(value.slice(0, 4))
 
 /** What a sale in the year brought over what was left of the cost. */

@@ -1,5 +1,6 @@
 // Classes of farm property as a person names them, and how each is written off in the year it is placed in service.
 import { decliningBalancePercent, type FarmAssetClass, recoveryYears } from '../data/depreciation.ts'
+import { yearsOf } from '../dated.ts'
 import { inForce } from '../in-force.ts'
 
 export type { FarmAssetClass }
@@ -40,6 +41,12 @@ export interface Recovery {
   /** Percent of the declining balance: 200 or 150. */
   decliningBalance: number
 }
+
+/**
+ * What was in service before this year is written off in every year that has income tax law here: no class was long enough
+ * to reach it.
+ */
+export const firstRecoveryYear = yearsOf(recoveryYears).first
 
 /** Years and method for property placed in service in `year`. Throws `RuleYearError` before 1989. */
 export const recoveryIn = (assetClass: FarmAssetClass, year: number): Recovery => {

@@ -7,7 +7,7 @@ import {
   section179PhaseOut,
   section179SuvCap,
 } from '../data/depreciation.ts'
-import { type Basis, type Indexing, lookUp } from '../dated.ts'
+import { type Basis, type Indexing, lookUp, yearsOf } from '../dated.ts'
 import { inForce } from '../in-force.ts'
 
 export interface Section179Limits {
@@ -52,6 +52,9 @@ export const section179Carried = (
   const allowed = section179Ceiling(limits, qualifyingCost, activeBusinessIncome)
   return Math.max(0, Math.min(elected, within) - allowed)
 }
+
+/** First year of service whose bonus is kept here. */
+export const firstBonusYear = yearsOf(bonusPercentEarlierPurchases).first
 
 const changeOfLaw = '2025-01-20' as Day
 
