@@ -5,7 +5,7 @@ import type { JobShown } from '#views/parts/running.tsx'
 export type JobState<Result> =
   | { status: 'running'; done: number; of: number }
   | { status: 'done'; result: Result; seconds: number }
-  | { status: 'stopped' }
+  | { status: 'stopped'; forNewer: boolean }
   | { status: 'failed'; says: string }
 
 export interface Job<Result> {
@@ -89,10 +89,10 @@ export class JobBoard<Result> {
   }
 
   /** Stops it if it runs. True when there was something to stop. */
-  stop(id: string): boolean {
+  stop(id: string, forNewer = false): boolean {
     const job = this.#jobs.get(id)
     if (job?.state.status !== 'running') return false
-    job.state = { status: 'stopped' }
+    job.state = { status: 'stopped', forNewer }
     this.#stops.get(id)?.abort(new Error('stopped from the page'))
     return true
   }
@@ -119,7 +119,7 @@ export class JobBoard<Result> {
 
   #stopOldest(): void {
     const underWay = [...this.#jobs.values()].filter((job) => job.state.status === 'running')
-    for (const job of underWay.slice(0, -mostUnderWay)) this.stop(job.id)
+    for (const job of underWay.slice(0, -mostUnderWay)) this.stop(job.id, true)
   }
 
   #forgetOldest(): void {

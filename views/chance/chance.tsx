@@ -7,7 +7,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, RadioGroup } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution } from '../parts/message.tsx'
-import { Running } from '../parts/running.tsx'
+import { Running, Stopped } from '../parts/running.tsx'
 import { BandCharts } from './bands.tsx'
 import { Distributions } from './distributions.tsx'
 import { DrawsChoice } from './draws-choice.tsx'
@@ -65,7 +65,7 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
         />
       )
     case 'stopped':
-      return <p role="status">Stopped. No result was kept.</p>
+      return <Stopped job={run} kept="result" />
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':

@@ -8,7 +8,7 @@ import { Progress } from './message.tsx'
 export type JobShown<Done> =
   | { status: 'none' }
   | { status: 'running'; id: string; done: number; of: number }
-  | { status: 'stopped' }
+  | { status: 'stopped'; forNewer: boolean }
   | { status: 'failed'; says: string }
   | ({ status: 'done'; seconds: number } & Done)
 
@@ -20,6 +20,13 @@ export interface RunningProps {
   /** Id of the element that each answer replaces. */
   place: string
 }
+
+/** By the button, or because too many newer ones wait: then the person has not asked for it. */
+export const Stopped = ({ job, kept }: { job: { forNewer: boolean }; kept: string }) => (
+  <p role="status">
+    {job.forNewer ? 'Stopped because newer ones were asked for.' : 'Stopped.'} No {kept} was kept.
+  </p>
+)
 
 /** Asks for itself again until it no longer says that it is running. Without script, by the link. */
 export const Running = ({ job, label, address, place }: RunningProps) => (

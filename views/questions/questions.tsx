@@ -6,7 +6,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, PercentField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution } from '../parts/message.tsx'
-import { Running } from '../parts/running.tsx'
+import { Running, Stopped } from '../parts/running.tsx'
 import { AnswerShown } from './answers.tsx'
 import type { QuestionFigures, QuestionLine } from './figures.ts'
 
@@ -77,7 +77,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
         />
       )
     case 'stopped':
-      return <p role="status">Stopped. No answer was kept.</p>
+      return <Stopped job={run} kept="answer" />
     case 'failed':
       return <p role="alert">{run.says}</p>
     case 'done':
