@@ -243,7 +243,6 @@ const purchase: KindWords = {
     {
       name: 'section179Share',
       label: 'Written off at once under section 179, percent',
-      hint: 'As far as the year’s business income goes, the rest later; not for land, supplies and buildings',
       kind: 'percent',
       group: 'Tax',
     },
