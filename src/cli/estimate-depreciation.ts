@@ -8,7 +8,7 @@ import {
   section179Limit,
 } from '#rules/data/depreciation.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { assetClasses } from '#rules/depreciation/recovery.ts'
+import { assetClasses, takesSection179 } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
 import { section179Carried, section179Ceiling, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { dayInput, dollarsInput, factLine, growthPercentInput, yearInput } from './estimate-fields.ts'
@@ -28,7 +28,7 @@ const asset = z
     system: z.enum(['general', 'alternative']).default('general'),
     disposed: dayInput().optional(),
   })
-  .refine((one) => one.section179 === 0 || !assetClasses[one.assetClass].noSection179, {
+  .refine((one) => one.section179 === 0 || takesSection179(one.assetClass), {
     error: 'Section 179 does not cover buildings. Enter 0',
     path: ['section179'],
   })
@@ -100,9 +100,7 @@ const section179Figures = (input: z.output<typeof schema>) => {
   if (input.activeBusinessIncome === undefined) return { section179: { elected } }
   const cost = input.assets
     .filter(
-      (one) =>
-        Number(one.placedInService.slice(0, 4)) === input.firstYear &&
-        !assetClasses[one.assetClass].noSection179,
+      (one) => Number(one.placedInService.slice(0, 4)) === input.firstYear && takesSection179(one.assetClass),
     )
     .reduce((sum, one) => sum + one.cost, 0)
   const limits = section179Limits(input.firstYear, steadyIndexing(input.inflationPercent / 100))

@@ -6,7 +6,7 @@ import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
 import { type Holding, type HoldingDepreciation, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
-import { assetClasses } from '#rules/depreciation/recovery.ts'
+import { takesSection179 } from '#rules/depreciation/recovery.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 import { findAccount } from './account-store.ts'
 import { logChange } from './change-log.ts'
@@ -80,7 +80,7 @@ const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
   const { depreciation } = draft
   if (depreciation && draft.raised && depreciation.section179Cents > 0)
     add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
-  if (depreciation && depreciation.section179Cents > 0 && assetClasses[depreciation.assetClass].noSection179)
+  if (depreciation && depreciation.section179Cents > 0 && !takesSection179(depreciation.assetClass))
     add('section179', 'Section 179 does not cover buildings. Enter 0')
   if (depreciation?.bonus && !hasKnownBonus(draft))
     add(

@@ -1,7 +1,7 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
-import { assetClasses as propertyClasses } from '#rules/depreciation/recovery.ts'
+import { takesSection179 } from '#rules/depreciation/recovery.ts'
 import { herdSchema } from './herd-document.ts'
 import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
@@ -129,10 +129,6 @@ export const purchaseSchema = z
     error: 'Land, supplies and buildings are not written off under section 179: leave 0',
     path: ['section179Share'],
   })
-
-/** Land is never written off, supplies always are at once, and buildings are no property of section 179 (26 USC 179(d)(1)). */
-export const takesSection179 = (assetClass: unknown): boolean =>
-  Object.entries(propertyClasses).some(([name, { noSection179 }]) => name === assetClass && !noSection179)
 
 export const farmLoanSchema = z.object({
   id,

@@ -1,6 +1,6 @@
 // Reads a plan of any age: upgrades older shapes step by step, refuses newer ones in plain words, and names every wrong field.
 import type { z } from 'zod'
-import { takesSection179 } from '#farm/farm-document.ts'
+import { takesSection179 } from '#rules/depreciation/recovery.ts'
 import { type Plan, planSchema, planVersion } from './plan.ts'
 
 export interface PlanFault {
@@ -100,7 +100,9 @@ function fromVersion1(old: Record<string, unknown>): Record<string, unknown> {
 function fromVersion2(old: Record<string, unknown>): Record<string, unknown> {
   if (!isObject(old.farm) || !Array.isArray(old.farm.purchases)) return old
   const purchases = old.farm.purchases.map((one: unknown) =>
-    isObject(one) && one.section179Share !== undefined && !takesSection179(one.assetClass ?? 'machinery-new')
+    isObject(one) &&
+    one.section179Share !== undefined &&
+    !takesSection179(String(one.assetClass ?? 'machinery-new'))
       ? { ...one, section179Share: 0 }
       : one,
   )

@@ -34,6 +34,13 @@ export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
   'tenant-house': { label: 'Tenant house (residential rental)', straightLine: true, noSection179: true },
 }
 
+/**
+ * Whether section 179 covers a class of property. False too for what is no class here: land, which is never written off, and
+ * supplies, which always are at once.
+ */
+export const takesSection179 = (assetClass: string): boolean =>
+  Object.hasOwn(assetClasses, assetClass) && !assetClasses[assetClass as FarmAssetClass].noSection179
+
 export interface Recovery {
   generalYears: number
   alternativeYears: number

@@ -3,7 +3,7 @@ import { type Day, day } from '#calendar/day.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
-import { assetClasses } from './recovery.ts'
+import { takesSection179 } from './recovery.ts'
 import { bonusShare } from './write-offs.ts'
 
 export interface DepreciableAsset {
@@ -151,7 +151,7 @@ const midQuarterYear = (assets: readonly DepreciableAsset[], year: number): bool
 
 const electedSection179 = (asset: DepreciableAsset): number => {
   const elected = asset.section179 ?? 0
-  if (elected > 0 && assetClasses[asset.assetClass].noSection179)
+  if (elected > 0 && !takesSection179(asset.assetClass))
     throw new Error(`Section 179 does not cover ${asset.assetClass}: ${asset.name}`)
   return Math.min(elected, asset.cost)
 }
