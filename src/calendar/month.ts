@@ -48,6 +48,9 @@ export const monthNames = [
 /** `November 2026`. */
 export const monthName = (value: Month): string => `${monthNames[monthOfYear(value) - 1]} ${yearOf(value)}`
 
+/** `November 2026` for `2026-11`, a text that is known to be a month. */
+export const nameOfMonth = (text: string): string => monthName(parseMonth(text)!)
+
 /** `Nov 2026`. */
 export const monthNameShort = (value: Month): string =>
   `${monthNames[monthOfYear(value) - 1]!.slice(0, 3)} ${yearOf(value)}`

@@ -1,5 +1,5 @@
 // The plan held against what really happened: variance by line, and what the books' own pace would suggest. Nothing is applied by itself.
-import { addMonths, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { addMonths, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from './project.ts'
@@ -142,7 +142,7 @@ export const suggestionsFrom = (
     const next = monthText(addMonths(parseMonth(variance.actual.to)!, 1))
     const later = plan.draw.steps.filter((step) => step.from > next)
     found.push({
-      says: `Draws come in at ${formatDollars(pace)} a month. Put that in the plan from ${monthName(parseMonth(next)!)} until its next step`,
+      says: `Draws come in at ${formatDollars(pace)} a month. Put that in the plan from ${nameOfMonth(next)} until its next step`,
       plan: {
         ...plan,
         draw: {

@@ -1,5 +1,5 @@
 // Milestones in plain words, each with its reason and, where one more amount a month would mend it, that amount.
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth, Projection } from './project.ts'
@@ -20,8 +20,6 @@ export interface Mend {
   from: string
 }
 
-const named = (month: string) => monthName(parseMonth(month)!)
-
 const floorSentence = ({ milestones, months }: Projection, mend: Mend | null): string => {
   if (milestones.floorMonth === null) return 'Savings stay at or above the floor to the end of the plan.'
   const at = months.findIndex((month) => month.month === milestones.floorMonth)
@@ -30,8 +28,8 @@ const floorSentence = ({ milestones, months }: Projection, mend: Mend | null): s
   const mended =
     mend === null
       ? ''
-      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${named(mend.from)} would hold it`
-  return `${left} ${left === 1 ? 'month' : 'months'} left: savings fall below the floor in ${named(milestones.floorMonth)}, because ${reason}${mended}.`
+      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)} would hold it`
+  return `${left} ${left === 1 ? 'month' : 'months'} left: savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
 }
 
 interface Pull {
@@ -71,7 +69,8 @@ const reasonBefore = (months: readonly ProjectedMonth[], at: number): string => 
   const gap = sum('householdCosts') - income
   const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (firstDraw < 0 || firstDraw > at) {
-    const when = firstDraw < 0 ? 'no draws come' : `draws begin only in ${named(months[firstDraw]!.month)}`
+    const when =
+      firstDraw < 0 ? 'no draws come' : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
     return `${when} and the household spends ${formatDollars(gap)} more a year than comes in`
   }
   if (worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
@@ -83,16 +82,16 @@ const lowestSentence = ({ milestones, months }: Projection): string[] => {
   if (!at || milestones.floorMonth !== null) return []
   const above = milestones.lowestSpendable - at.floor
   return [
-    `Spendable savings are lowest in ${named(milestones.lowestMonth)}: ${formatDollars(milestones.lowestSpendable)}, ${formatDollars(above)} above the floor.`,
+    `Spendable savings are lowest in ${nameOfMonth(milestones.lowestMonth)}: ${formatDollars(milestones.lowestSpendable)}, ${formatDollars(above)} above the floor.`,
   ]
 }
 
 const carrySentence = (plan: Plan, { milestones, months }: Projection): string => {
   const { carryMonth, carryJudgedTo, carryMonthToEnd } = milestones
   const horizon =
-    carryJudgedTo === null ? 'the end of the plan' : `the first slower year, ${named(carryJudgedTo)}`
+    carryJudgedTo === null ? 'the end of the plan' : `the first slower year, ${nameOfMonth(carryJudgedTo)}`
   if (carryMonth !== null) {
-    const says = `From ${named(carryMonth)} the farm’s draws cover all household costs, up to ${horizon}`
+    const says = `From ${nameOfMonth(carryMonth)} the farm’s draws cover all household costs, up to ${horizon}`
     if (carryJudgedTo === null) return `${says}.`
     if (carryMonthToEnd === carryMonth) return `${says}, and beyond it to the end of the plan.`
     return `${says}. ${afterSlowing(months, carryJudgedTo)}`
@@ -136,13 +135,13 @@ const slowerSentence = ({ milestones }: Projection): string[] =>
   milestones.firstSlowerMonth === null
     ? []
     : [
-        `At the first slower year, ${named(milestones.firstSlowerMonth)}, all savings together are ${formatDollars(milestones.savingsAtFirstSlower!)}.`,
+        `At the first slower year, ${nameOfMonth(milestones.firstSlowerMonth)}, all savings together are ${formatDollars(milestones.savingsAtFirstSlower!)}.`,
       ]
 
 const shortSentence = ({ milestones }: Projection): string[] => {
   if (milestones.runsShort === null) return []
   const ages = milestones.agesWhenShort.map(({ name, age }) => `${name} is ${age}`).join(', ')
   return [
-    `Money runs short in ${named(milestones.runsShort)}${ages === '' ? '' : ` (${ages})`}: ${formatDollars(milestones.unmetNeed)} of needs in all cannot be met.`,
+    `Money runs short in ${nameOfMonth(milestones.runsShort)}${ages === '' ? '' : ` (${ages})`}: ${formatDollars(milestones.unmetNeed)} of needs in all cannot be met.`,
   ]
 }

@@ -1,5 +1,5 @@
 // The Farm page: what each line of work earns, where it sells, what is out of step, how the stock grows, and what to buy next.
-import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
@@ -100,7 +100,7 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
         value={purchases.next ? purchases.next.name : 'Nothing planned'}
         note={
           purchases.next
-            ? `${monthName(parseMonth(purchases.next.month) as Month)}, ${formatDollars(purchases.next.cost)}, reserve intact`
+            ? `${nameOfMonth(purchases.next.month)}, ${formatDollars(purchases.next.cost)}, reserve intact`
             : 'Add a purchase to see when cash allows it'
         }
       />

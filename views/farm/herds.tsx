@@ -1,5 +1,5 @@
 // A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
-import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { LineChart } from '../charts/line-chart.tsx'
 import { LinkButton } from '../parts/button.tsx'
@@ -80,7 +80,6 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
 )
 
 const heads = (value: number) => String(Math.round(value * 10) / 10)
-const named = (text: string) => monthName(parseMonth(text) as Month)
 
 const grows = (herd: HerdFigures): string => {
   const most = herd.years.reduce((a, b) => (b.breedingFemales > a.breedingFemales ? b : a), herd.years[0]!)
@@ -91,7 +90,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
   <Figures>
     <Figure
       label="Paid back"
-      value={back.paidBack ? named(back.paidBack) : 'Not within 30 years'}
+      value={back.paidBack ? nameOfMonth(back.paidBack) : 'Not within 30 years'}
       note={
         back.monthsToPayBack
           ? `${Math.floor(back.monthsToPayBack / 12)} years and ${back.monthsToPayBack % 12} months after the first money went in`
@@ -100,8 +99,11 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       madeOf={{
         says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
-          { label: 'First money went in', value: named(back.firstMonth) },
-          { label: 'Deepest point', value: `${formatDollars(back.deepest)} in ${named(back.deepestMonth)}` },
+          { label: 'First money went in', value: nameOfMonth(back.firstMonth) },
+          {
+            label: 'Deepest point',
+            value: `${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}`,
+          },
           {
             label: 'Hours it takes in the years looked at',
             value: Math.round(back.hours).toLocaleString('en-US'),
@@ -109,7 +111,11 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
         ],
       }}
     />
-    <Figure label="Most money tied up" value={formatDollars(back.deepest)} note={named(back.deepestMonth)} />
+    <Figure
+      label="Most money tied up"
+      value={formatDollars(back.deepest)}
+      note={nameOfMonth(back.deepestMonth)}
+    />
     <Figure
       label="Yearly return"
       value={back.yearlyReturn === null ? 'None' : formatPercent(back.yearlyReturn, 1)}
@@ -124,8 +130,8 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
     title="Money in and out, running sum"
     summary={
       back.paidBack
-        ? `Deepest at ${formatDollars(back.deepest)} in ${named(back.deepestMonth)}; back above zero for good in ${named(back.paidBack)}.`
-        : `Deepest at ${formatDollars(back.deepest)} in ${named(back.deepestMonth)}; not back within the years looked at.`
+        ? `Deepest at ${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}; back above zero for good in ${nameOfMonth(back.paidBack)}.`
+        : `Deepest at ${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}; not back within the years looked at.`
     }
     x="month"
     series={[

@@ -1,5 +1,5 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
-import { monthName, monthNameShort, parseMonth } from '#calendar/month.ts'
+import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/actual.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -31,7 +31,6 @@ export interface ActualFigures {
 }
 
 const left = (months: number | null): string => (months === null ? 'to the end' : String(months))
-const named = (month: string): string => monthName(parseMonth(month)!)
 
 export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <>
@@ -68,8 +67,8 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     <h2 id="variance-title">Line by line</h2>
     <p class="hint">
       {variance.sameMonths
-        ? `Plan and books, ${named(variance.actual.from)} to ${named(variance.actual.to)}.`
-        : `The plan begins later than the books end: its first months (${named(variance.planned.from)} to ${named(variance.planned.to)}) against the books’ last (${named(variance.actual.from)} to ${named(variance.actual.to)}).`}
+        ? `Plan and books, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}.`
+        : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}).`}
     </p>
     <DataTable
       caption="Planned and actual"
@@ -153,7 +152,7 @@ const History = ({ figures, formId }: { figures: ActualFigures; formId: string }
           {
             title: 'Carry month',
             isNumber: true,
-            cell: (one) => (one.carryMonth === null ? 'none' : named(one.carryMonth)),
+            cell: (one) => (one.carryMonth === null ? 'none' : nameOfMonth(one.carryMonth)),
           },
           {
             title: 'Spendable then',

@@ -1,5 +1,5 @@
 // Up to four plans side by side: their milestones, their savings in one chart, and where their documents differ.
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Difference } from '#plan/difference.ts'
 import type { Milestones } from '#runway/project.ts'
@@ -40,8 +40,7 @@ interface CompareProps {
   typedName: string
 }
 
-const named = (month: string | null, none: string): string =>
-  month === null ? none : monthName(parseMonth(month)!)
+const named = (month: string | null, none: string): string => (month === null ? none : nameOfMonth(month))
 
 export const ComparePage = (props: CompareProps) => (
   <>

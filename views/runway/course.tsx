@@ -1,6 +1,6 @@
 // The course the levers give: milestones with their reasons, savings against the floor, draws against costs, and the years.
 import type { Child } from 'hono/jsx'
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
@@ -22,8 +22,6 @@ export interface CourseProps {
   /** What stands under the years: storms, and what chance adds. */
   children?: Child
 }
-
-const named = (month: string): string => monthName(parseMonth(month)!)
 
 export const Course = (props: CourseProps) => (
   <div id="course" class="course">
@@ -57,27 +55,27 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           note={
             milestones.floorMonth === null
               ? 'of the plan'
-              : `floor crossed in ${named(milestones.floorMonth)}`
+              : `floor crossed in ${nameOfMonth(milestones.floorMonth)}`
           }
         />
         <Figure
           label="Lowest spendable savings"
           word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
-          note={named(milestones.lowestMonth)}
+          note={nameOfMonth(milestones.lowestMonth)}
         />
         <Figure
           label="Carry month"
           word="carry month"
-          value={milestones.carryMonth === null ? 'None' : named(milestones.carryMonth)}
-          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${named(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; judged up to the first slower year, ${named(milestones.carryJudgedTo)}`}`}
+          value={milestones.carryMonth === null ? 'None' : nameOfMonth(milestones.carryMonth)}
+          note={`${milestones.firstDraw === null ? 'no draws' : `draws begin in ${nameOfMonth(milestones.firstDraw)}`}${milestones.carryJudgedTo === null ? '' : `; judged up to the first slower year, ${nameOfMonth(milestones.carryJudgedTo)}`}`}
         />
         {milestones.firstSlowerMonth === null ? null : (
           <Figure
             label="At the first slower year"
             word="slower year"
             value={formatDollars(milestones.savingsAtFirstSlower ?? 0)}
-            note={`all savings, ${named(milestones.firstSlowerMonth)}`}
+            note={`all savings, ${nameOfMonth(milestones.firstSlowerMonth)}`}
           />
         )}
       </Figures>
@@ -132,7 +130,7 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
     <LineChart
       id="savings-course"
       title="Spendable savings against the floor"
-      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${named(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${named(milestones.lowestMonth)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
+      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}
@@ -156,7 +154,7 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
       <LineChart
         id="savings-whole"
         title="All savings at each year’s end"
-        summary={`At the end of the plan, ${named(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}.`}
+        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}.`}
         x="month"
         y={{ format: formatDollars, formatShort: dollarsShort }}
         series={[

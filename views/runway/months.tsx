@@ -1,5 +1,5 @@
 // The months of one year, and one month opened into what made it.
-import { monthName, monthNameShort, parseMonth } from '#calendar/month.ts'
+import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import { PageTitle } from '../layout.tsx'
@@ -63,7 +63,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
   return (
     <>
       <PageTitle purpose="Every line that counts in this month, at this month’s prices.">
-        {`Runway: ${monthName(parseMonth(trace.month)!)}`}
+        {`Runway: ${nameOfMonth(trace.month)}`}
       </PageTitle>
       <p>
         <a href={address(`/runway/years/${year}`, query)}>All months of {year}</a>

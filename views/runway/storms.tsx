@@ -1,6 +1,6 @@
 // What each storm does to the plan, and the form for a storm of the couple's own.
 import type { Child } from 'hono/jsx'
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -17,8 +17,6 @@ import {
 } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { StormLine } from './figures.ts'
-
-const named = (month: string): string => monthName(parseMonth(month)!)
 
 /** Put in place of the storms while they are still to be worked out: fetched as soon as it stands on the page. */
 export const StormsToCome = ({ query }: { query: string }) => (
@@ -54,16 +52,16 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
         {
           title: 'Carry month',
           isNumber: true,
-          cell: (storm) => (storm.carryMonth === null ? 'none' : named(storm.carryMonth)),
+          cell: (storm) => (storm.carryMonth === null ? 'none' : nameOfMonth(storm.carryMonth)),
         },
         {
           title: 'Lowest spendable savings',
           isNumber: true,
-          cell: (storm) => `${formatDollars(storm.lowestSpendable)}, ${named(storm.lowestMonth)}`,
+          cell: (storm) => `${formatDollars(storm.lowestSpendable)}, ${nameOfMonth(storm.lowestMonth)}`,
         },
         {
           title: 'Money runs short',
-          cell: (storm) => (storm.runsShort === null ? 'never' : named(storm.runsShort)),
+          cell: (storm) => (storm.runsShort === null ? 'never' : nameOfMonth(storm.runsShort)),
         },
         {
           title: '',

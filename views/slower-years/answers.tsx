@@ -1,5 +1,5 @@
 // The mixes, the path to them, the cushion, claim ages and one of us alone: the part of the page that takes a moment.
-import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { LinkButton } from '../parts/button.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
@@ -90,7 +90,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
       ) : (
         <Figures>
           <Figure
-            label={`Must stand ready in ${named(cushion.month)}`}
+            label={`Must stand ready in ${nameOfMonth(cushion.month)}`}
             value={formatDollars(cushion.needed)}
             note={`Dollars of that month; ${formatDollars(cushion.neededInFirstPrices)} in the plan’s first prices`}
             madeOf={{
@@ -182,18 +182,21 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
     <section id="alone" aria-labelledby="alone-title">
       <h2 id="alone-title">If one of us can no longer work</h2>
       <DataTable
-        caption={`From ${named(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
+        caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
         csv="/slower-years.csv?table=alone"
         rows={answers.alone}
         columns={[
           { title: 'Who', isHeader: true, cell: (one) => one.name },
-          { title: 'Below the floor', cell: (one) => (one.floorMonth ? named(one.floorMonth) : 'never') },
+          {
+            title: 'Below the floor',
+            cell: (one) => (one.floorMonth ? nameOfMonth(one.floorMonth) : 'never'),
+          },
           {
             title: 'Lowest spendable savings',
             isNumber: true,
             cell: (one) => formatDollars(one.lowestSpendable),
           },
-          { title: 'In', cell: (one) => named(one.lowestMonth) },
+          { title: 'In', cell: (one) => nameOfMonth(one.lowestMonth) },
           { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
           { title: 'Savings at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
         ]}
@@ -205,7 +208,5 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
       </p>
     </section>
   )
-
-const named = (text: string) => monthName(parseMonth(text) as Month)
 const whole = (value: number) => Math.round(value).toLocaleString('en-US')
 const tenth = (value: number) => String(Math.round(value * 10) / 10)

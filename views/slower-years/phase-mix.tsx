@@ -1,5 +1,5 @@
 // The mix of one phase: what it keeps, scales and trips, what an hour, an acre and a market day are worth; and the form that asks it otherwise.
-import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import type { MixFound } from '#farm/mix.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import { Button } from '../parts/button.tsx'
@@ -69,7 +69,7 @@ export const PhaseMixPart = ({
   ids: PlanFormIdsProps
 }) => {
   const { answer } = mix
-  const title = `${named(mix.from)}: ${mix.phase}`
+  const title = `${nameOfMonth(mix.from)}: ${mix.phase}`
   if (answer.kind !== 'found')
     return (
       <div class="phase">
@@ -197,7 +197,5 @@ const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] })
     </Figures>
   )
 }
-
-const named = (text: string) => monthName(parseMonth(text) as Month)
 const whole = (value: number) => Math.round(value).toLocaleString('en-US')
 const tenth = (value: number) => String(Math.round(value * 10) / 10)

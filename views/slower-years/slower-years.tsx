@@ -1,5 +1,5 @@
 // The Slower years page: phases with hour caps, what the farm then is and earns, and what carries the house as it slows down.
-import { type Month, monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
@@ -60,7 +60,12 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
   const last = figures.years.at(-1)
   return (
     <Figures>
-      <Figure label="First slower year" word="slower year" value={named(first.from)} note={first.name} />
+      <Figure
+        label="First slower year"
+        word="slower year"
+        value={nameOfMonth(first.from)}
+        note={first.name}
+      />
       <Figure
         label="Net farm cash, before and in it"
         value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
@@ -85,8 +90,6 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
     </Figures>
   )
 }
-
-const named = (text: string) => monthName(parseMonth(text) as Month)
 const whole = (value: number) => Math.round(value).toLocaleString('en-US')
 const tenth = (value: number) => String(Math.round(value * 10) / 10)
 
@@ -125,7 +128,7 @@ const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
         isHeader: true,
         cell: (phase) => <a href={`/slower-years/phases/${phase.index}`}>{phase.name}</a>,
       },
-      { title: 'From', cell: (phase) => named(phase.from) },
+      { title: 'From', cell: (phase) => nameOfMonth(phase.from) },
       {
         title: 'Hours a week',
         cell: (phase) =>
@@ -151,7 +154,7 @@ const FullestMonth = ({ month, needed, available }: PhaseBeside['busiest']) => (
 const PhaseChanges = ({ phase }: { phase: PhaseBeside }) => (
   <details id={`phase-${phase.index}`}>
     <summary>
-      What changes in {named(phase.from)}: {phase.name}
+      What changes in {nameOfMonth(phase.from)}: {phase.name}
     </summary>
     <ul>
       {[...changes(phase), ...woundDown(phase)].map((one) => (
@@ -279,7 +282,7 @@ const People = ({ figures }: { figures: SlowerFigures }) =>
         columns={[
           { title: 'Who', isHeader: true, cell: (one) => one.name },
           { title: 'Claims Social Security', cell: (one) => one.claim },
-          { title: 'Medicare from', cell: (one) => named(one.medicareFrom) },
+          { title: 'Medicare from', cell: (one) => nameOfMonth(one.medicareFrom) },
           { title: 'Required distributions from', cell: (one) => one.distributionsFrom },
         ]}
       />

@@ -1,5 +1,5 @@
 // Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -55,7 +55,7 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
               note={
                 split.saversMatch.firstMonth === null
                   ? 'None: it asks for savings and an income in its range from 2027 on, and a traditional account of the saver’s own'
-                  : `In the plan’s first prices; the Treasury puts it into your traditional accounts, first in ${monthName(parseMonth(split.saversMatch.firstMonth)!)}`
+                  : `In the plan’s first prices; the Treasury puts it into your traditional accounts, first in ${nameOfMonth(split.saversMatch.firstMonth)}`
               }
             />
           </Figures>
