@@ -1,10 +1,10 @@
 // What the sample family did at their desk beside sorting: held accounts against the bank, closed years, listed what the farm owns.
 import { type Day, day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { closeMonth } from '#db/closing-store.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { changeTicks, finishReconciliation, startReconciliation } from '#db/reconcile-store.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { changeTicks, finishReconciliation, startReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { saveHolding } from '#db/year-store.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import type { HoldingDepreciation, HoldingKind } from '#ledger/reports/stock-inventory.ts'

@@ -1,6 +1,6 @@
 // House rules that no general linter knows: sizes, banned calls, words that do not belong.
 import { readdirSync, readFileSync } from 'node:fs'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
 
 const root = new URL('..', import.meta.url).pathname
@@ -13,7 +13,7 @@ const filesUnder = (folder: string): string[] =>
 const sources = [...filesUnder('src'), ...filesUnder('views')].filter((file) => /\.tsx?$/.test(file))
 const text = new Map(sources.map((file) => [file, readFileSync(join(root, file), 'utf8')]))
 
-const pureRooms = ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'solve']
+const pureRooms = ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'solve', 'today']
 const isPure = (file: string) =>
   pureRooms.some((room) => file.startsWith(`src/${room}/`)) || file.startsWith('views/')
 
@@ -46,6 +46,22 @@ test('forms are read by our own doorways, never coerced', () => {
 
 test('pages keep to the content policy: no inline style, no inline handlers', () => {
   expect(offenders(/\bstyle=|hx-on|\bonclick=|['"]js:/)).toEqual([])
+})
+
+test('views take types from today, never what computes', () => {
+  const views = sources.filter((file) => file.startsWith('views/'))
+  const values = views.flatMap((file) =>
+    [...text.get(file)!.matchAll(/^import (?!type )[^']*?from '#today\/[^']+'/gm)].map(
+      ([line]) => `${file}: ${line}`,
+    ),
+  )
+  expect(values.filter((line) => !/import \{\s*(type \w+,?\s*)+\} from/.test(line))).toEqual([])
+})
+
+test('no folder outgrows 25 files', () => {
+  const counts = new Map<string, number>()
+  for (const file of sources) counts.set(dirname(file), (counts.get(dirname(file)) ?? 0) + 1)
+  expect([...counts].filter(([, files]) => files > 25)).toEqual([])
 })
 
 test('no leftover debugging', () => {

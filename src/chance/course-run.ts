@@ -1,5 +1,5 @@
 // The shape of one chance run: what is asked, where the paths write, and how many numbers each path leaves behind.
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { ChanceModel } from './chance-model.ts'
 import type { DrawnFrom } from './draw-course.ts'
 import { factorNames } from './separating.ts'

@@ -1,5 +1,5 @@
 // One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
 /** Less than this in all is a rounding of cents, not a need. */

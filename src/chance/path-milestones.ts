@@ -1,5 +1,5 @@
 // The milestones of one path as plain numbers: the same readings that the page names for the expected course.
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import {
   carryMonthOf,

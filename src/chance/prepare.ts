@@ -1,7 +1,7 @@
 // Makes a plan ready for drawn courses: compiled far enough for the longest lives, with what drawing needs to know of it.
 import type { Plan } from '#plan/plan.ts'
-import { compilePlan } from '#runway/compile.ts'
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { chanceModel } from './chance-model.ts'
 import type { CourseRun } from './course-run.ts'

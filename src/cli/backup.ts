@@ -1,8 +1,8 @@
 // `dooryard backup`: one file with everything in it, proved before it is kept: plain, encrypted, or as documented JSON.
 import { parseArgs } from 'node:util'
-import { backUpToFile } from '#db/backup-file.ts'
+import { backUpToFile } from '#db/backup/backup-file.ts'
+import { exportBooks } from '#db/backup/export.ts'
 import { type DataPlace, dataPlace } from '#db/data-place.ts'
-import { exportBooks } from '#db/export.ts'
 import { openBooks } from '#db/open.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { readPassphrase } from './passphrase.ts'

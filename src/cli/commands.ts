@@ -6,7 +6,7 @@ export const commands: Record<string, () => Promise<Command>> = {
   project: async () => (await import('./project.ts')).projectCommand,
   solve: async () => (await import('./solve.ts')).solveCommand,
   'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,
-  estimate: async () => (await import('./estimate.ts')).estimateCommand,
+  estimate: async () => (await import('#src/cli/estimate/estimate.ts')).estimateCommand,
   sources: async () => (await import('./sources.ts')).sourcesCommand,
   import: async () => (await import('./import.ts')).importCommand,
   verify: async () => (await import('./verify.ts')).verify,

@@ -1,8 +1,8 @@
 // What the house does by itself while it is open: posts automatic standing transfers and keeps a backup of each day.
 import type { Day } from '#calendar/day.ts'
+import { postDueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
-import { postDueTransfers } from '#db/standing-store.ts'
-import type { Log } from '#web/context.ts'
+import type { Log } from '#web/server/context.ts'
 
 export interface HousekeepingRound {
   books: Books
@@ -22,7 +22,7 @@ export function postDue({ books, now, today, log }: HousekeepingRound): void {
 /** Keeps the backup of the day, unless it was made already. */
 export async function keepBackup({ books, backupFolder, today, log }: HousekeepingRound): Promise<void> {
   // Not by the door: a start does not wait for what only a backup needs.
-  const { backUpDaily } = await import('#db/backup.ts')
+  const { backUpDaily } = await import('#db/backup/backup.ts')
   const backup = backUpDaily(books, backupFolder, today)
   if (backup && !backup.ok) log.error({ problem: backup.problem.kind }, 'the daily backup could not be made')
 }

@@ -3,11 +3,16 @@ import { createHash, randomUUID } from 'node:crypto'
 import { readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import { parseArgs } from 'node:util'
-import { listAccounts, listSides } from '#db/account-store.ts'
 import { dataPlace } from '#db/data-place.ts'
-import { recallMapping, rememberMapping } from '#db/mapping-store.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
-import { accountOfBank, importStatement, previewImport, type StatementFile } from '#db/statement-store.ts'
+import { recallMapping, rememberMapping } from '#db/statements/mapping-store.ts'
+import {
+  accountOfBank,
+  importStatement,
+  previewImport,
+  type StatementFile,
+} from '#db/statements/statement-store.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
 import { type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'

@@ -1,8 +1,8 @@
 // `dooryard restore`: says what a backup would change, and changes it only when told to.
 import { parseArgs } from 'node:util'
-import type { BooksComparison } from '#db/compare-books.ts'
+import type { BooksComparison } from '#db/backup/compare-books.ts'
+import { prepareRestore } from '#db/backup/restore.ts'
 import { dataPlace } from '#db/data-place.ts'
-import { prepareRestore } from '#db/restore.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { readPassphrase } from './passphrase.ts'
 

@@ -1,9 +1,9 @@
 // `dooryard verify`: recomputes everything a books file promises and says what does not hold.
 import { parseArgs } from 'node:util'
-import { readHash } from '#db/attachment-files.ts'
 import { dataPlace } from '#db/data-place.ts'
+import { readHash } from '#db/ledger/attachment-files.ts'
 import { openForReading } from '#db/open-reading.ts'
-import { type VerifyReport, verifyBooks } from '#db/verify.ts'
+import { type VerifyReport, verifyBooks } from '#db/verify/verify.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 
 export const verify: Command = {

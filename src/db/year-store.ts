@@ -1,6 +1,7 @@
 // What people record for the year's papers beside the entries: stock and equipment, market values, and what cash books do not show.
 import { and, asc, desc, eq, lte, sql } from 'drizzle-orm'
 import { type Day, day } from '#calendar/day.ts'
+import { findAccount } from '#db/ledger/account-store.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
@@ -8,7 +9,6 @@ import { type Holding, type HoldingDepreciation, hasKnownBonus } from '#ledger/r
 import type { Cents } from '#money/cents.ts'
 import { takesSection179 } from '#rules/depreciation/recovery.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
-import { findAccount } from './account-store.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'

@@ -1,10 +1,10 @@
 // The farm's expected course at plan prices as flat arrays, which the projection multiplies by price level and shocks.
 import { addMonths, type Month } from '#calendar/month.ts'
+import { type HerdMonths, herdMonths } from '#farm/herd/herd-months.ts'
+import { cullTax } from '#farm/herd/herd-tax.ts'
 import type { CourseRow } from './course-row.ts'
 import { enterpriseMonths, runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
-import { type HerdMonths, herdMonths } from './herd-months.ts'
-import { cullTax } from './herd-tax.ts'
 import { loanMonths } from './loans.ts'
 import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'

@@ -1,8 +1,8 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
+import { herdSchema } from '#farm/herd/herd-document.ts'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { takesSection179 } from '#rules/depreciation/recovery.ts'
-import { herdSchema } from './herd-document.ts'
 import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
 const amount = z

@@ -1,14 +1,14 @@
 // The in-step check: stock, markets, places, land, winter feed and hours, season by season, and what is out of step by how much.
 import { month } from '#calendar/month.ts'
-import { type FarmCourse, farmCourse } from './course.ts'
-import type { Farm } from './farm-document.ts'
 import {
   addedCapacity,
   fourSeasons,
   type Period,
   seasonNames,
   everyMonth as singleMonths,
-} from './mix-frame.ts'
+} from '#farm/mix/mix-frame.ts'
+import { type FarmCourse, farmCourse } from './course.ts'
+import type { Farm } from './farm-document.ts'
 import { heldEachMonth } from './seasonal.ts'
 
 export type StepMeasure = 'hours' | 'land' | 'winter feed' | 'stock' | 'market' | 'place' | 'unsold'

@@ -6,7 +6,7 @@ import {
   type HouseholdTax,
   type HouseholdYear,
 } from '#rules/fast/household-year.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
 export const monthSeries = [

@@ -1,5 +1,5 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
-import { type CompiledPlan, deductionYears } from './compiled-plan.ts'
+import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from './course-buffers.ts'
 import type { CourseShocks } from './shocks.ts'
 

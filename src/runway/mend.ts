@@ -1,6 +1,6 @@
 // How much more a month would keep savings above the floor: bisection over whole courses, each a run of the projection itself.
 import { type Month, monthText } from '#calendar/month.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { makeBuffers } from './course-buffers.ts'
 import { floorMonthOf } from './milestones.ts'
 import { runCourse } from './run-course.ts'

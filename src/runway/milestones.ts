@@ -1,5 +1,5 @@
 // The turning points of one course, read from its buffers without making anything: used for the expected course, storms and every drawn path.
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 
 const hair = 0.005

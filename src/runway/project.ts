@@ -1,8 +1,8 @@
 // The public function of the projection: a plan, the law and the shocks in; months, years and milestones out.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type CompileOptions, compilePlan } from './compile.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import {
   type CourseBuffers,
   type MonthSeries,

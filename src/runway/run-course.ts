@@ -1,5 +1,5 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
-import { type CompiledPlan, deductionYears } from './compiled-plan.ts'
+import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from './course-buffers.ts'
 import { runFarmMonth } from './farm-month.ts'
 import { countCosts, settleMonth } from './household-month.ts'

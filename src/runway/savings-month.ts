@@ -1,5 +1,5 @@
 // What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 
 const cash = 0

@@ -1,7 +1,7 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
 import { saversMatch } from '#rules/fast/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { fillPeople } from './household-return.ts'
 import { assessAtPrices } from './year-estimate.ts'

@@ -2,7 +2,7 @@
 import { assessHousehold } from '#rules/fast/assess-household.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople, scaleHousehold, scaleTax } from './household-return.ts'

@@ -8,7 +8,7 @@ import {
   primaryAmountMonthly,
 } from '#rules/fast/benefits.ts'
 import { distributionDivisor } from '#rules/fast/distributions.ts'
-import type { CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { ownerNow } from './savings-month.ts'
 import type { CourseShocks } from './shocks.ts'

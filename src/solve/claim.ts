@@ -3,7 +3,7 @@ import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Asking, type Certainty, type NotReached, roundOf } from './question.ts'
 
 export interface Claim extends Certainty {

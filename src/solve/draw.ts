@@ -4,7 +4,7 @@
 import { addMonths, type Month, monthName, monthOfYear } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import {
   type Amount,
   type Asking,

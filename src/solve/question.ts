@@ -3,7 +3,7 @@ import type { CourseRun } from '#chance/course-run.ts'
 import type { Share } from '#chance/percentiles.ts'
 import type { ThresholdTask } from '#chance/thresholds.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { CompiledPlan } from '#runway/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 
 export interface AskOptions {
   signal?: AbortSignal | undefined

@@ -3,7 +3,7 @@ import { type Month, monthOfYear, monthText, parseMonth, yearOf } from '#calenda
 import { levelPayment, monthlyRate } from '#farm/time-value.ts'
 import { stormSchema } from '#plan/assumption-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { compilePlan } from '#runway/compile.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
 import { type ProjectedMonth, type Projection, project } from '#runway/project.ts'
 import { runCourse } from '#runway/run-course.ts'

@@ -4,7 +4,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
-import { importStatement } from '#db/statement-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
 import { openBankFile } from '#ledger/statements/read-file.ts'
 import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
 

@@ -1,7 +1,7 @@
 // How long a course of sixty years takes, and a pulled lever until the part of the page that repaints is written.
 import { readFileSync } from 'node:fs'
 import { readPlan } from '#plan/upgrade.ts'
-import { compilePlan } from '#runway/compile.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'

@@ -3,8 +3,8 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { listAccounts } from '#db/account-store.ts'
-import { registerPage } from '#db/register.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { registerPage } from '#db/ledger/register.ts'
 import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')

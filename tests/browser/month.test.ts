@@ -1,8 +1,8 @@
 // A month's work as the README walks through it, with script and without; and what only a browser can show: focus, keys, double clicks.
 import type { Browser, Locator, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { listCrossings } from '#db/crossing-store.ts'
-import { latestEntries } from '#db/latest-entries.ts'
+import { listCrossings } from '#db/ledger/crossing-store.ts'
+import { latestEntries } from '#db/ledger/latest-entries.ts'
 import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser

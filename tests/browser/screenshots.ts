@@ -1,7 +1,7 @@
 // `npm run screenshots`: a picture of each page of the sample farm, wide, on a phone, dark and as printed, into sample/screenshots.
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
-import { navigation } from '#web/navigation.ts'
+import { navigation } from '#web/forms/navigation.ts'
 import { launch, openHouse } from './house.ts'
 
 const folder = join(import.meta.dirname, '../../sample/screenshots')

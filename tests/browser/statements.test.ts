@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { countWaiting } from '#db/waiting-lines.ts'
+import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')

@@ -1,7 +1,7 @@
 // The estimate command: the agreed keys, a trace for each, and faults told by key.
 import { expect, test } from 'vitest'
+import { estimateCommand } from '#src/cli/estimate/estimate.ts'
 import { CommandError, type CommandIo } from '../../src/cli/command.ts'
-import { estimateCommand } from '../../src/cli/estimate.ts'
 
 const example = {
   taxYear: 2026,

@@ -3,26 +3,20 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { attachmentPath } from '#db/attachment-files.ts'
-import { addAttachment, attachmentsOf, readAttachment, removeAttachment } from '#db/attachment-store.ts'
-import { balancesOn } from '#db/balances.ts'
 import { changesSince, latestChangeId } from '#db/change-log.ts'
-import { checklistOf, closeMonth, listClosings, reopenMonth, standingClosing } from '#db/closing-store.ts'
-import { crossOver, waiveSuspicion, watchBooks } from '#db/commingling-store.ts'
-import { listCrossings, postCrossing } from '#db/crossing-store.ts'
-import { householdMonths } from '#db/household-months.ts'
-import { postEntry } from '#db/ledger-store.ts'
-import { savePlan } from '#db/plan-store.ts'
-import { reconcileLines, reconciliationState } from '#db/reconcile-reader.ts'
+import { attachmentPath } from '#db/ledger/attachment-files.ts'
 import {
-  changeTicks,
-  dropReconciliation,
-  finishReconciliation,
-  reopenReconciliation,
-  startReconciliation,
-} from '#db/reconcile-store.ts'
-import { registerPage } from '#db/register.ts'
-import { writeSetting } from '#db/settings-store.ts'
+  addAttachment,
+  attachmentsOf,
+  readAttachment,
+  removeAttachment,
+} from '#db/ledger/attachment-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
+import { crossOver, waiveSuspicion, watchBooks } from '#db/ledger/commingling-store.ts'
+import { listCrossings, postCrossing } from '#db/ledger/crossing-store.ts'
+import { householdMonths } from '#db/ledger/household-months.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { registerPage } from '#db/ledger/register.ts'
 import {
   changeStanding,
   dueTransfers,
@@ -30,9 +24,26 @@ import {
   postOccurrence,
   skipOccurrence,
   startStanding,
-} from '#db/standing-store.ts'
+} from '#db/ledger/standing-store.ts'
+import { savePlan } from '#db/plan-store.ts'
+import {
+  checklistOf,
+  closeMonth,
+  listClosings,
+  reopenMonth,
+  standingClosing,
+} from '#db/reconcile/closing-store.ts'
+import { reconcileLines, reconciliationState } from '#db/reconcile/reconcile-reader.ts'
+import {
+  changeTicks,
+  dropReconciliation,
+  finishReconciliation,
+  reopenReconciliation,
+  startReconciliation,
+} from '#db/reconcile/reconcile-store.ts'
+import { writeSetting } from '#db/settings-store.ts'
 import { lastUndoable, undoChange } from '#db/undo.ts'
-import { verifyBooks } from '#db/verify.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { leakByMonth } from '#ledger/leak.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'

@@ -1,6 +1,6 @@
 // New books for a test: an invented farm and household with their start accounts, and short ways to act on them.
 import { type Day, day } from '#calendar/day.ts'
-import { addSide, listAccounts } from '#db/account-store.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import type { Act } from '#db/once.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
 import type { Account } from '#ledger/account.ts'

@@ -1,8 +1,8 @@
 // Goes around the code with raw SQL: the file itself must refuse what a bookkeeper would not accept.
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { postCrossing } from '#db/crossing-store.ts'
-import { postEntry, voidEntry } from '#db/ledger-store.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
+import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'

@@ -1,14 +1,14 @@
 import { expect, test } from 'vitest'
 import { changesSince } from '#db/change-log.ts'
-import { correctEntry, postEntry, voidEntry } from '#db/ledger-store.ts'
-import { findReconciliation, reconcileLines, reconciliationState } from '#db/reconcile-reader.ts'
+import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { findReconciliation, reconcileLines, reconciliationState } from '#db/reconcile/reconcile-reader.ts'
 import {
   changeReconciliation,
   changeTicks,
   finishReconciliation,
   startReconciliation,
-} from '#db/reconcile-store.ts'
-import { verifyBooks } from '#db/verify.ts'
+} from '#db/reconcile/reconcile-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'

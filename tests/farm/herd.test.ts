@@ -1,8 +1,8 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { type Herd, herdKinds, herdSchema } from '#farm/herd-document.ts'
-import { type HerdMonths, herdMonths } from '#farm/herd-months.ts'
+import { type Herd, herdKinds, herdSchema } from '#farm/herd/herd-document.ts'
+import { type HerdMonths, herdMonths } from '#farm/herd/herd-months.ts'
 
 const readHerd = (input: object) =>
   herdSchema.parse({

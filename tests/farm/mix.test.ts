@@ -2,8 +2,8 @@ import fc from 'fast-check'
 import { beforeAll, expect, test } from 'vitest'
 import { type Farm, type FarmInput, farmSchema } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
-import { type MixFound, type MixQuestion, mixPath, solveMix, withMix } from '#farm/mix.ts'
-import { fourSeasons } from '#farm/mix-frame.ts'
+import { type MixFound, type MixQuestion, mixPath, solveMix, withMix } from '#farm/mix/mix.ts'
+import { fourSeasons } from '#farm/mix/mix-frame.ts'
 import { loadSolver, type Solver } from '#farm/programme.ts'
 
 let solver: Solver

@@ -15,10 +15,10 @@ import {
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
-import { backUpTo } from '#db/backup.ts'
+import { backUpTo } from '#db/backup/backup.ts'
+import { prepareRestore } from '#db/backup/restore.ts'
 import { openBooksOrThrow } from '#db/open.ts'
-import { prepareRestore } from '#db/restore.ts'
-import { verifyBooks } from '#db/verify.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
 
 const root = join(import.meta.dirname, '../..')

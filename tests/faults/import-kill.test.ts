@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
-import { verifyBooks } from '#db/verify.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
 import { randomKills, runAndKill } from './run-and-kill.ts'
 

@@ -1,10 +1,10 @@
 // A small process for the kill test: reads in overlapping statements and sorts their lines, and says what has been acknowledged.
 import { addDays, day } from '#calendar/day.ts'
-import { listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
 import { openBooksOrThrow } from '#db/open.ts'
-import { sortingDesk } from '#db/sorting-desk.ts'
-import { type Sorting, sortLines } from '#db/sorting-store.ts'
-import { importStatement } from '#db/statement-store.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
 import type { StatementLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
 

@@ -3,9 +3,9 @@ import { copyFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { closeMonth, reopenMonth } from '#db/closing-store.ts'
+import { prepareRestore } from '#db/backup/restore.ts'
 import { openBooksOrThrow } from '#db/open.ts'
-import { prepareRestore } from '#db/restore.ts'
+import { closeMonth, reopenMonth } from '#db/reconcile/closing-store.ts'
 
 const [kind, path, run] = process.argv.slice(2) as ['close' | 'restore' | 'migrate', string, string]
 const say = (line: string) => process.stdout.write(`${line}\n`)

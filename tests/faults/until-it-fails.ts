@@ -1,9 +1,9 @@
 // A small process for the disk tests: posts until the disk says no, then says which problem a person would be shown.
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/account-store.ts'
-import { backUpTo } from '#db/backup.ts'
+import { backUpTo } from '#db/backup/backup.ts'
 import { fileProblem } from '#db/file-problem.ts'
-import { postEntry } from '#db/ledger-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openBooks } from '#db/open.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'

@@ -1,10 +1,10 @@
 // A small process for the kill tests: does one kind of work in a loop and says on standard output what has been acknowledged.
 
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/account-store.ts'
-import { backUpTo } from '#db/backup.ts'
-import { postCrossing } from '#db/crossing-store.ts'
-import { postEntry } from '#db/ledger-store.ts'
+import { backUpTo } from '#db/backup/backup.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'

@@ -2,7 +2,7 @@
 import { setImmediate as turnOfTheLoop } from 'node:timers/promises'
 import fc from 'fast-check'
 import { expect } from 'vitest'
-import { verifyBooks } from '#db/verify.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { type Form, type FormHouse, filledForms, formHouse } from './form-house.ts'
 import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
 

@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import fc from 'fast-check'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
-import { accessOf } from '#web/access.ts'
+import { accessOf } from '#web/server/access.ts'
 import { fieldText, statementBytes } from './statement-inputs.ts'
 
 export interface Form {

@@ -2,7 +2,7 @@
 // Formulas are standard; the numbers were computed outside this project from those formulas, each also checked there by a plain loop.
 import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
-import { compilePlan } from '#runway/compile.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'

@@ -6,7 +6,7 @@
 // mixes with at least half in stocks, where the kind of bond moves a cell by a few points and not by tens.
 import { expect, test } from 'vitest'
 import { januaryHistory } from '#chance/market-history.ts'
-import { compilePlan } from '#runway/compile.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'

@@ -1,6 +1,6 @@
 // `dooryard estimate --kind`: each kind's own example works, and faults say which key and what to enter.
 import { describe, expect, test } from 'vitest'
-import { estimateKinds } from '#src/cli/estimate-kinds.ts'
+import { estimateKinds } from '#src/cli/estimate/estimate-kinds.ts'
 import { readJson } from '#src/cli/read-json.ts'
 
 const exampleOf = (help: string): unknown => JSON.parse(/Example: (\{.*\})/.exec(help)![1]!)

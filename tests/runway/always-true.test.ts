@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { Plan } from '#plan/plan.ts'
-import { compilePlan } from '#runway/compile.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'

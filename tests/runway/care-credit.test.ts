@@ -3,10 +3,10 @@ import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
 import { assessHousehold } from '#rules/fast/assess-household.ts'
 import { emptyHouseholdTax } from '#rules/fast/household-year.ts'
-import { householdOfYear } from '#runway/cover-household.ts'
-import { coverYears } from '#runway/cover-years.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { householdOfYear } from '#today/cover/cover-household.ts'
+import { coverYears } from '#today/cover/cover-years.ts'
 
 /** A couple with 30,000 of pay each; care of one child, born in June 2018, costs 500 a month. */
 const planWith = (careOfChildren: boolean) =>

@@ -2,7 +2,7 @@
 import { setFlagsFromString } from 'node:v8'
 import { runInNewContext } from 'node:vm'
 import type { Hono } from 'hono'
-import type { PageEnv } from '#web/context.ts'
+import type { PageEnv } from '#web/server/context.ts'
 
 export interface SoakOptions {
   seconds: number

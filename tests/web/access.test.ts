@@ -1,5 +1,5 @@
 import { afterEach, expect, test, vi } from 'vitest'
-import { listSides } from '#db/account-store.ts'
+import { listSides } from '#db/ledger/account-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 // The key derivation is slow on purpose.

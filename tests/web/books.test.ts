@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { listAccounts } from '#db/account-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

@@ -1,6 +1,6 @@
 // The dates ahead as a page and as an iCalendar file.
 import { afterEach, beforeEach, expect, test } from 'vitest'
-import { addSide } from '#db/account-store.ts'
+import { addSide } from '#db/ledger/account-store.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 

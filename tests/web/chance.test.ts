@@ -1,7 +1,7 @@
 // The chance part of the Runway page and the questions, as a browser with and without script asks for them.
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
-import { refusalOf } from '#web/chance-run.ts'
-import { courseWorkers } from '#web/course-workers.ts'
+import { courseWorkers } from '#web/forms/course-workers.ts'
+import { refusalOf } from '#web/pages/chance/chance-run.ts'
 import { farmPlan } from '../chance/plans.ts'
 import { type TestApp, testApp } from './test-app.ts'
 

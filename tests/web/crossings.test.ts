@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { listAccounts } from '#db/account-store.ts'
-import { listStanding } from '#db/standing-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { listStanding } from '#db/ledger/standing-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { latestRevision } from '#db/plan-store.ts'
 import { planSchema } from '#plan/plan.ts'
-import type { FarmFigures } from '#views/farm/figures.ts'
-import type { SlowerAnswers, SlowerFigures } from '#views/slower-years/figures.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest'
 import { z } from 'zod'
-import { dayField, money, requiredText } from '#web/fields.ts'
-import { checkForm, openingForm, rowCount } from '#web/form.ts'
+import { dayField, money, requiredText } from '#web/forms/fields.ts'
+import { checkForm, openingForm, rowCount } from '#web/forms/form.ts'
 
 const entry = z.object({
   day: dayField(),

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { growingHouse } from '#web/growing-house.ts'
+import { growingHouse } from '#web/server/growing-house.ts'
 
 const ask = async (house: ReturnType<typeof growingHouse>, path: string, init: RequestInit = {}) =>
   (await house.fetch(new Request(`http://localhost${path}`, init))).text()

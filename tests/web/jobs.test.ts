@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { JobBoard, type JobWork } from '#web/jobs.ts'
+import { JobBoard, type JobWork } from '#web/forms/jobs.ts'
 
 /** Work that ends when it is told to. */
 function heldWork(key: string) {

@@ -2,8 +2,8 @@ import { Hono } from 'hono'
 import { expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { createApp } from '#src/server.ts'
-import type { PageEnv } from '#web/context.ts'
-import { pageRooms } from '#web/pages.ts'
+import { pageRooms } from '#web/pages/all-pages.ts'
+import type { PageEnv } from '#web/server/context.ts'
 
 const written: string[] = []
 const keep = (fields: unknown, text: string) => void written.push(JSON.stringify(fields) + text)

@@ -1,8 +1,8 @@
 // Now when the plan has begun: its course goes on from the books, and every page says the same months left.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/account-store.ts'
-import { postEntry } from '#db/ledger-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { act, done } from '../db/fresh-books.ts'

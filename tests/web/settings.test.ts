@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { listAccounts, listSides } from '#db/account-store.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { helpTexts } from '#views/help-texts.ts'
 import { wordId } from '#views/settings/glossary.ts'
-import { currentPlan } from '#web/current-plan.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

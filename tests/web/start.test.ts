@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from 'vitest'
-import { currentPlan } from '#web/current-plan.ts'
-import { twoHouses } from '#web/open-house.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { twoHouses } from '#web/server/open-house.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

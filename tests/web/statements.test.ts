@@ -1,7 +1,7 @@
 import { randomUUID } from 'node:crypto'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { listAccounts } from '#db/account-store.ts'
-import { balancesOn } from '#db/balances.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

@@ -4,12 +4,12 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Day } from '#calendar/day.ts'
-import { addSide } from '#db/account-store.ts'
+import { addSide } from '#db/ledger/account-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { type PlanSave, savePlan } from '#db/plan-store.ts'
 import { planVersion } from '#plan/plan.ts'
 import { createApp } from '#src/server.ts'
-import type { AppOptions } from '#web/app.ts'
+import type { AppOptions } from '#web/server/app.ts'
 
 export interface TestApp {
   books: Books

@@ -1,13 +1,13 @@
 // The Year pack: what it shows from booked entries, its CSV and JSON, and the forms for what the books do not know.
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { addSide, listAccounts } from '#db/account-store.ts'
-import { postCrossing } from '#db/crossing-store.ts'
-import { postEntry } from '#db/ledger-store.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
-import { yearTax } from '#runway/tax-worksheet.ts'
-import { booksYear } from '#web/books-year.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { yearTax } from '#today/tax/tax-worksheet.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 

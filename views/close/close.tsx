@@ -2,13 +2,13 @@
 import { day, dayName } from '#calendar/day.ts'
 import { monthName, monthText } from '#calendar/month.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
+import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
 import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { CloseFigures, SideClosingFigures } from './figures.ts'
 
 export interface ClosePageProps {
   figures: CloseFigures

@@ -1,11 +1,12 @@
 // Cover: who is covered by what, the credit against income, the room left before a line, the move to Medicare, tax so far.
+
+import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
-import type { CoverFigures, YearInSight } from './figures.ts'
 import { RoomTable } from './room.tsx'
 import { TaxSoFar } from './tax-so-far.tsx'
 import { MedicareMove, PremiumByAge, WhoIsCovered } from './years.tsx'

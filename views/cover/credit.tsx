@@ -1,9 +1,9 @@
 // The year as it stands, the credit over the range of household income, and what is kept of more income.
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import type { YearInSight } from './figures.ts'
 
 /** Round thousands short, as on an axis; other incomes in full, as in the table. */
 const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))

@@ -1,9 +1,9 @@
 // Income room: each line above today's income, the dollars left before it, and what crossing it costs.
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Room } from '#rules/marketplace/income-room.ts'
+import type { YearInSight } from '#today/cover/figures.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { YearInSight } from './figures.ts'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="room-title">

@@ -1,8 +1,8 @@
 // Tax so far this year: what should lie aside, from the books' Schedule F lines, and when it falls due.
 import { type Day, dayName } from '#calendar/day.ts'
 import { formatDollars } from '#money/format.ts'
+import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { Figure, Figures } from '../parts/figure.tsx'
-import type { TaxSoFarFigures } from './figures.ts'
 
 export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
   <section aria-labelledby="tax-title" id="tax-so-far">

@@ -1,11 +1,11 @@
 // Who is covered by what in each year, premiums by age, and the move to Medicare.
 import { monthName } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import type { CoverKindName, CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ageRatingNote } from './age-rating.ts'
-import type { CoverKindName, CoverYearRow, MedicareStart } from './figures.ts'
 
 const kindWords: Record<CoverKindName, string> = {
   marketplace: 'marketplace',

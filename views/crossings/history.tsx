@@ -1,11 +1,11 @@
 // Every crossing, newest first, with both ends.
 import { dayName } from '#calendar/day.ts'
 import { formatCents } from '#money/format.ts'
+import type { CrossingRow } from '#today/crossings/figures.ts'
 import { Button } from '../parts/button.tsx'
 import { type Option, Select } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable, type PagerProps } from '../parts/table.tsx'
-import type { CrossingRow } from './figures.ts'
 
 export interface HistoryProps {
   rows: readonly CrossingRow[]

@@ -2,12 +2,12 @@
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthText } from '#calendar/month.ts'
 import { formatCents } from '#money/format.ts'
+import type { DueRow, StandingRow } from '#today/crossings/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
 import { NoticeSection } from '../parts/message.tsx'
-import type { DueRow, StandingRow } from './figures.ts'
 
 export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
   if (due.length === 0) return null

@@ -2,12 +2,12 @@
 import { day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { FarmFigures } from './figures.ts'
 
 type Line = FarmFigures['lines'][number]
 

@@ -1,5 +1,5 @@
 // The fields of a herd's or flock's form.
-import { herdKinds } from '#farm/herd-document.ts'
+import { herdKinds } from '#farm/herd/herd-document.ts'
 import { asOptions, type FieldSpec, type KindWords, level, type SpecKind, twelve } from './field-hints.ts'
 
 const rate = (name: string, label: string, kind: SpecKind = 'quantity'): FieldSpec => ({

@@ -1,11 +1,11 @@
 // A herd's or flock's build-up, what it has taken and given, when it has paid itself back, and how its culls are taxed.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from '#today/farm/figures.ts'
 import { LineChart } from '../charts/line-chart.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { FarmFigures, HerdFigures, PaybackFigures, StockTax } from './figures.ts'
 
 export const HerdSection = ({ figures }: { figures: FarmFigures }) => (
   <section id="herds" aria-labelledby="herds-title">

@@ -1,8 +1,8 @@
 // Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { FarmFigures, MarketFigures } from './figures.ts'
 
 export const MarketSection = ({ figures }: { figures: FarmFigures }) => (
   <section id="markets" aria-labelledby="markets-title">

@@ -1,13 +1,13 @@
 // Purchases in their queue: when farm cash allows each, what waiting costs, which draws it displaces; and the farm's basics.
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
 import { LineChart } from '../charts/line-chart.tsx'
 import { asWords } from '../parts/as-words.ts'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { FarmFigures } from './figures.ts'
 
 type Queued = FarmFigures['purchases']['queue'][number]
 

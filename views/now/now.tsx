@@ -2,13 +2,13 @@
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
+import type { NowFigures } from '#today/now/figures.ts'
 import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
-import type { NowFigures } from './figures.ts'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: string }) => (

@@ -1,13 +1,13 @@
 // The pictures of Now: savings past and to come, cover by month, and the pace of the books.
 import { type Month, monthName, monthNameShort, yearOf } from '#calendar/month.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
+import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { NowFigures } from './figures.ts'
 
 /** Comes at once with what is known; the storms' band follows by itself, or by the link when there is no script. */
 export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (

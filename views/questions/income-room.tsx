@@ -1,6 +1,6 @@
 // Income room: for every planned year with marketplace cover, the room left before the next costly line, as a chart and a table.
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { IncomeRooms, RoomYear } from '#solve/income-room.ts'
+import type { IncomeRooms, RoomYear } from '#today/cover/income-room.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { PageTitle } from '../layout.tsx'

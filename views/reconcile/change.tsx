@@ -1,8 +1,8 @@
 // Putting right what was mistyped of a statement under way: its last day, its balance, its note. The ticks stay.
 import { centsToDecimalText } from '#money/format.ts'
+import type { ReconcileFigures } from '#today/reconcile/figures.ts'
 import { Button } from '../parts/button.tsx'
 import { DayField, Field, type FieldErrors, FormId, Hidden, MoneyField } from '../parts/field.tsx'
-import type { ReconcileFigures } from './figures.ts'
 
 export interface ChangeStatementProps {
   figures: ReconcileFigures

@@ -1,6 +1,7 @@
 // Bank and card accounts with the statement each was last held against, and the form that starts the next one.
 import { dayName } from '#calendar/day.ts'
 import { formatCents } from '#money/format.ts'
+import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -16,7 +17,6 @@ import {
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { ReconcileListFigures } from './figures.ts'
 
 export interface ReconcileListProps {
   figures: ReconcileListFigures

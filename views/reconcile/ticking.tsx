@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { addCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import type { ReconcileFigures, ReconcileLineFigures } from '#today/reconcile/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -11,7 +12,6 @@ import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ChangeStatement } from './change.tsx'
-import type { ReconcileFigures, ReconcileLineFigures } from './figures.ts'
 
 export interface TickingProps {
   figures: ReconcileFigures

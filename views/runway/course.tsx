@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { LeverTexts, RunwayFigures, YearLine } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
@@ -10,7 +11,6 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { LeverTexts, RunwayFigures, YearLine } from './figures.ts'
 
 export interface CourseProps {
   figures: RunwayFigures

@@ -1,9 +1,9 @@
 // The levers beside the course: each change recomputes it in place, and without script by the button.
 import { monthNameShort, parseMonth } from '#calendar/month.ts'
+import type { LeverTexts } from '#today/runway/figures.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { type FieldErrors, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import type { LeverTexts } from './figures.ts'
 
 export const Levers = ({ levers, errors }: { levers: LeverTexts; errors: FieldErrors }) => (
   <form

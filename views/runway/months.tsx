@@ -2,9 +2,9 @@
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
+import type { MonthTrace } from '#today/runway/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { MonthTrace } from './figures.ts'
 
 const address = (path: string, query: string) => `${path}${query === '' ? '' : `?${query}`}`
 

@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import type { StormLine } from '#today/runway/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -16,7 +17,6 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { StormLine } from './figures.ts'
 
 /** Put in place of the storms while they are still to be worked out: fetched as soon as it stands on the page. */
 export const StormsToCome = ({ query }: { query: string }) => (

@@ -1,11 +1,11 @@
 // The mixes, the path to them, the cushion, claim ages and one of us alone: the part of the page that takes a moment.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { LinkButton } from '../parts/button.tsx'
 import type { PlanFormIdsProps } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { SlowerAnswers, SlowerFigures } from './figures.ts'
 import { AskForm, PhaseMixPart } from './phase-mix.tsx'
 
 /** With script the part comes by itself; without, by its link. */

@@ -1,7 +1,8 @@
 // The mix of one phase: what it keeps, scales and trips, what an hour, an acre and a market day are worth; and the form that asks it otherwise.
 import { nameOfMonth } from '#calendar/month.ts'
-import type { MixFound } from '#farm/mix.ts'
+import type { MixFound } from '#farm/mix/mix.ts'
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { Button } from '../parts/button.tsx'
 import {
   Checkbox,
@@ -13,7 +14,6 @@ import {
 } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { SlowerAnswers, SlowerFigures } from './figures.ts'
 
 type PhaseMix = SlowerAnswers['mixes'][number]
 

@@ -2,6 +2,7 @@
 import { nameOfMonth } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
@@ -11,7 +12,6 @@ import { Caution, EmptyState } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
-import type { SlowerAnswers, SlowerFigures } from './figures.ts'
 import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {

@@ -1,6 +1,7 @@
 // Side income split into retirement and rainy day, against this year's limits, with the form that changes the split.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import type { SlowerFigures } from '#today/slower-years/figures.ts'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
@@ -13,7 +14,6 @@ import {
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import type { SlowerFigures } from './figures.ts'
 
 export interface SplitSectionProps {
   figures: SlowerFigures

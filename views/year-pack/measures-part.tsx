@@ -1,7 +1,7 @@
 // The farm finance measures with their formulas and what publications call the values.
 import { measureAreas } from '#ledger/measures/measure-definitions.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { MeasureRow } from './figures.ts'
+import type { MeasureRow } from '#today/year-pack/figures.ts'
 import { PackPart } from './parts.tsx'
 
 interface MeasuresProps {

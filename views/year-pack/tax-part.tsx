@@ -2,8 +2,8 @@
 import { dayName } from '#calendar/day.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
+import type { TaxWorksheet } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
-import type { TaxWorksheet } from './figures.ts'
 import { PackPart } from './parts.tsx'
 
 interface TaxPartProps {

@@ -1,0 +1,172 @@
+// `dooryard estimate`: the federal return with marketplace cover of one household and year, or one subject by `--kind`, as JSON.
+import { parseArgs } from 'node:util'
+import { RuleYearError, steadyIndexing } from '#rules/dated.ts'
+import { coverMethods } from '#rules/fast/household-year.ts'
+import { lawFor } from '#rules/law.ts'
+import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
+import { fileReturn } from '#rules/return/household-return.ts'
+import type { Trace } from '#rules/return/trace.ts'
+import { type Command, CommandError, type CommandIo } from '#src/cli/command.ts'
+import { readFileOrInput, readJson } from '#src/cli/read-json.ts'
+import { describeHousehold, type EstimateInput, estimateSchema } from './estimate-household.ts'
+import { estimateKinds } from './estimate-kinds.ts'
+
+const kindNames = Object.keys(estimateKinds).join(', ')
+
+export const estimateCommand: Command = {
+  name: 'estimate',
+  summary: 'work out a federal return with marketplace cover, or one subject of it, from JSON',
+  help: `dooryard estimate FILE|-
+dooryard estimate --kind KIND FILE|-     KIND: ${kindNames}
+dooryard estimate --kind KIND --help     its input and output
+
+Reads JSON (a file, or - for the input) and prints JSON. Dollars a year unless said. Unknown keys and bad values are told
+by key, exit code 2.
+
+Input, all but taxYear, filingStatus and people optional:
+  taxYear        2024 or later; past 2026 the law is carried forward by options.inflationPercent and marked
+  filingStatus   single, married_joint, head_of_household, married_separate
+  region         contiguous, alaska, hawaii
+  people         [{"age":45,"blind":false}]: those who sign, age at the end of the year
+  dependants     [{"age":8,"student":false}]
+  income         per person: wages, farmProfit, otherSelfEmployment, and farmGross, otherSelfEmploymentGross for the
+                 optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
+                 shortTermGains, iraDistributions, socialSecurity, taxExemptInterest, otherIncome, dependantsIncome,
+                 businessWages, businessProperty (limits of the qualified business deduction at high income)
+  deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount
+  payments       withheld, estimated
+  cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
+                 medicaidExpansion (true: no credit at or under the Medicaid line)
+  dependentCare  {"costs":4800}: paid for care of dependants under 13 so that everyone can work; adds dependentCareCredit
+  options        taxTable, farmOptionalMethod ("no", "yes"), nonfarmOptionalMethod, inflationPercent (2.5)
+
+Output: incomeTax is the tax on taxable income with any minimum tax, before credits; totalTax is after nonrefundable
+credits with all other taxes; premiumTaxCredit is the whole credit, advance included; totalPayments holds withheld and
+estimated tax, refundable credits and the premium credit beyond the advance; balanceDue above 0 is owed.
+method: how the health deduction and the premium credit were found (${coverMethods.join(', ')}).
+trace: rule, source and inputs of every figure, then what was assumed or left out.
+
+An estimate, not advice: rules differ by place and change. Check with a licensed tax preparer or the agency.`,
+  run: async (args, io) => {
+    const { file, kind, help } = readArguments(args)
+    if (kind !== undefined) return runKind(kind, file, help, io)
+    if (file === undefined)
+      throw new CommandError('Name one JSON file, or - for the input: dooryard estimate FILE', 2)
+    const input = readJson(estimateSchema, await readFileOrInput(file, io))
+    io.out(
+      JSON.stringify(
+        withYearFaults(() => estimate(input)),
+        null,
+        2,
+      ),
+    )
+    return 0
+  },
+}
+
+const readArguments = (args: readonly string[]) => {
+  try {
+    const { values, positionals } = parseArgs({
+      args: [...args],
+      options: { kind: { type: 'string' }, help: { type: 'boolean', default: false } },
+      allowPositionals: true,
+    })
+    if (positionals.length > 1) throw new Error('Name one file only')
+    return { file: positionals[0], kind: values.kind, help: values.help }
+  } catch (error) {
+    throw new CommandError(`${(error as Error).message}. Try: dooryard estimate FILE`, 2)
+  }
+}
+
+const runKind = async (
+  name: string,
+  file: string | undefined,
+  help: boolean,
+  io: CommandIo,
+): Promise<number> => {
+  const load = Object.hasOwn(estimateKinds, name) ? estimateKinds[name] : undefined
+  if (!load) throw new CommandError(`There is no kind “${name}”. Use one of: ${kindNames}`, 2)
+  const kind = await load()
+  if (help) {
+    io.out(kind.help)
+    return 0
+  }
+  if (file === undefined) throw new CommandError(`Name one JSON file, or - for the input\n\n${kind.help}`, 2)
+  const input = readJson(kind.schema, await readFileOrInput(file, io))
+  io.out(
+    JSON.stringify(
+      withYearFaults(() => kind.run(input as never)),
+      null,
+      2,
+    ),
+  )
+  return 0
+}
+
+/** A year without law is the user's to mend: the rule and the year are named. */
+const withYearFaults = <Result>(work: () => Result): Result => {
+  try {
+    return work()
+  } catch (error) {
+    if (error instanceof RuleYearError) throw new CommandError(`taxYear: ${error.message}`, 2)
+    throw error
+  }
+}
+
+/** Figures under the names of the output, in dollars, with their trace. */
+export const estimate = (input: EstimateInput) => {
+  const law = lawFor(input.taxYear, steadyIndexing(input.options.inflationPercent / 100))
+  const { household, assumed } = describeHousehold(input, law)
+  const { figures, trace, cautions } = fileReturn(law, household, { taxTable: input.options.taxTable })
+  const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
+    figures
+  const { dependentCareCredit, ...shown } = rest
+  return {
+    ...shown,
+    ...(input.dependentCare ? { dependentCareCredit } : {}),
+    method: coverMethods[method]!,
+    trace: [
+      ...trace,
+      methodLine(coverMethods[method]!),
+      ...compareOptionalMethods(law, household).map(optionalMethodLine),
+      basisLine(input, law.basis),
+      ...[...assumed, ...cautions].map(noteLine),
+    ],
+  }
+}
+
+const methodLine = (method: string): Trace[number] => ({
+  figure: 'method',
+  amount: 0,
+  rule: `deduction and credit: ${method}`,
+  source: 'Rev. Proc. 2014-41, 26 CFR 1.162(l)-1',
+  inputs: {},
+})
+
+const optionalMethodLine = (outcome: ReturnType<typeof compareOptionalMethods>[number]): Trace[number] => ({
+  figure: 'selfEmploymentTax by method',
+  amount: outcome.selfEmploymentTax,
+  rule: `self-employment tax, ${outcome.method} method`,
+  source: '26 USC 1402(a), (l), Schedule SE Part II',
+  inputs: {
+    balanceDue: outcome.balanceDue,
+    netEarnings: outcome.netEarnings.join(', '),
+    quartersOfCoverage: outcome.quarters.join(', '),
+  },
+})
+
+const basisLine = (input: EstimateInput, basis: string): Trace[number] => ({
+  figure: 'basis',
+  amount: input.taxYear,
+  rule: basis === 'enacted' ? 'law published for the year' : 'law carried past its last published year',
+  source: 'see dooryard sources',
+  inputs: { inflationPercent: input.options.inflationPercent },
+})
+
+const noteLine = (text: string): Trace[number] => ({
+  figure: 'note',
+  amount: 0,
+  rule: text,
+  source: 'this estimate',
+  inputs: {},
+})

@@ -1,0 +1,93 @@
+// What would change if other books took the place of these: what would be gone, what would come back.
+import type Database from 'better-sqlite3'
+import { type FileProblem, fileProblem } from '#db/file-problem.ts'
+import type { Books } from '#db/open.ts'
+import { openSqlite, SqliteError } from '#db/sqlite.ts'
+
+export interface ComparedTable {
+  what: string
+  /** In the present books and not in the other ones: gone after restoring. */
+  gone: number
+  /** In the other ones and not here: there after restoring. */
+  added: number
+}
+
+export type BooksComparison =
+  | { readable: true; tables: ComparedTable[]; lastChangeNow: string | null; lastChangeThen: string | null }
+  /** The present file cannot be read, which may be why it is being restored. */
+  | { readable: false; problem: FileProblem }
+
+const compared: readonly { what: string; table: string; key: string; where?: string }[] = [
+  { what: 'entries of the farm', table: 'entries', key: 'id', where: "side_id = 'farm'" },
+  { what: 'entries of the household', table: 'entries', key: 'id', where: "side_id = 'household'" },
+  {
+    what: 'entries of side ventures',
+    table: 'entries',
+    key: 'id',
+    where: "side_id NOT IN ('farm', 'household')",
+  },
+  { what: 'crossings', table: 'crossings', key: 'id' },
+  { what: 'accounts', table: 'accounts', key: "side_id || '/' || name" },
+  { what: 'statement lines', table: 'statement_lines', key: "account_id || '/' || line_key" },
+  { what: 'closed months', table: 'month_closings', key: 'id', where: 'reopened_at IS NULL' },
+  { what: 'finished reconciliations', table: 'reconciliations', key: 'id', where: "state = 'finished'" },
+  {
+    what: 'saved plan revisions',
+    table: 'plan_revisions',
+    key: "plan_id || '/' || revision_no || '/' || document",
+  },
+  { what: 'settings', table: 'settings', key: "key || '/' || value" },
+  { what: 'attachments', table: 'attachments', key: 'id' },
+]
+
+/** Compares by identity, table by table; `then` is the opened and migrated backup. */
+export const compareBooks = (presentPath: string, then: Pick<Books, 'sqlite'>): BooksComparison => {
+  let present: Database.Database | undefined
+  try {
+    present = openSqlite(presentPath, { readonly: true, fileMustExist: true })
+    const here = present
+    return {
+      readable: true,
+      tables: compared.map((row) => compareTable(here, then.sqlite, row)),
+      lastChangeNow: lastChange(here),
+      lastChangeThen: lastChange(then.sqlite),
+    }
+  } catch (error) {
+    const problem = fileProblem(error, presentPath)
+    if (!problem && !(error instanceof SqliteError)) throw error
+    return {
+      readable: false,
+      problem: problem ?? {
+        kind: 'damaged',
+        message: `${presentPath} cannot be read (${(error as Error).message}).`,
+      },
+    }
+  } finally {
+    present?.close()
+  }
+}
+
+const compareTable = (
+  present: Database.Database,
+  then: Database.Database,
+  { what, table, key, where }: (typeof compared)[number],
+): ComparedTable => {
+  const sql = `SELECT ${key} FROM ${table}${where ? ` WHERE ${where}` : ''}`
+  const now = new Set(keysOf(present, table, sql))
+  const other = new Set(keysOf(then, table, sql))
+  const notIn = (from: Set<unknown>, there: Set<unknown>) => [...from].filter((one) => !there.has(one)).length
+  return { what, gone: notIn(now, other), added: notIn(other, now) }
+}
+
+/** A table that an older file does not have yet is empty. */
+const keysOf = (sqlite: Database.Database, table: string, sql: string): unknown[] =>
+  sqlite.prepare('SELECT 1 FROM sqlite_schema WHERE name = ?').get(table)
+    ? sqlite.prepare(sql).pluck().all()
+    : []
+
+const lastChange = (sqlite: Database.Database): string | null =>
+  sqlite.prepare("SELECT 1 FROM sqlite_schema WHERE name = 'change_log'").get()
+    ? ((sqlite.prepare('SELECT at FROM change_log ORDER BY id DESC LIMIT 1').pluck().get() as
+        | string
+        | undefined) ?? null)
+    : null

@@ -1,0 +1,45 @@
+// Statement lines set aside: kept, booked nowhere, listed with why, and taken up again when that was a mistake.
+import { and, desc, eq } from 'drizzle-orm'
+import { logChange } from '#db/change-log.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { accounts } from '#db/schema.ts'
+import { statementLines } from '#db/schema-statements.ts'
+import type { Outcome } from '#ledger/problem.ts'
+import type { SetAsideLine } from '#ledger/statements/statement.ts'
+
+/** Newest first. */
+export const listSetAside = (books: Books, limit = 200): SetAsideLine[] =>
+  books.db
+    .select({
+      id: statementLines.id,
+      account: accounts.name,
+      day: statementLines.day,
+      amount: statementLines.amountCents,
+      payee: statementLines.payee,
+      memo: statementLines.memo,
+      note: statementLines.note,
+    })
+    .from(statementLines)
+    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
+    .where(eq(statementLines.state, 'ignored'))
+    .orderBy(desc(statementLines.day), desc(statementLines.id))
+    .limit(limit)
+    .all()
+
+/** The line waits to be sorted again; a line that is not set aside stays as it is. */
+export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ lineId: number }> =>
+  once(books, act, 'line.take-up', { lineId }, () => {
+    const { changes } = books.db
+      .update(statementLines)
+      .set({ state: 'unsorted', sortedAt: null })
+      .where(and(eq(statementLines.id, lineId), eq(statementLines.state, 'ignored')))
+      .run()
+    if (changes > 0)
+      logChange(books, act, {
+        kind: 'line.taken-up',
+        subject: `line ${lineId}`,
+        summary: 'A statement line that was set aside waits again',
+      })
+    return { ok: true, result: { lineId } }
+  })

@@ -1,0 +1,143 @@
+// Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
+import type { Month } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import type { Account, SideId } from '#ledger/account.ts'
+import type { CrossingRecord } from '#ledger/crossing.ts'
+import { balanceEntry, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
+import type { FieldProblem } from '#ledger/problem.ts'
+import { findAccount, listAccounts } from './account-store.ts'
+
+export interface WrittenEntry {
+  id: string
+  no: number
+  /** One per line, in the order of the draft's lines. */
+  postingIds: number[]
+}
+
+type Draft = EntryDraft & { reversesNo?: number; correctsNo?: number | null }
+type Crossing = CrossingRecord & { reversesId?: string }
+
+export interface LedgerParts {
+  crossings: readonly Crossing[]
+  entries: readonly Draft[]
+}
+
+/** Checks every entry, then writes all. Problems mean that nothing was written; a guard that refuses is a bug and throws. */
+export const writeParts = (
+  books: Books,
+  postedAt: string,
+  parts: LedgerParts,
+  ground: EntryGround = groundOf(books),
+): { ok: true; entries: WrittenEntry[] } | { ok: false; problems: FieldProblem[] } => {
+  const problems = parts.entries.flatMap((draft) => {
+    const checked = balanceEntry(draft, ground)
+    return checked.ok ? [] : checked.problems
+  })
+  if (problems.length > 0) return { ok: false, problems: withoutRepeats(problems) }
+  for (const crossing of parts.crossings) insertCrossing(books, crossing, postedAt)
+  const entries = parts.entries.map((draft) => insertEntry(books, draft, postedAt))
+  for (const crossing of parts.crossings) sealCrossing(books, crossing)
+  return { ok: true, entries }
+}
+
+/** Accounts and closed months as they stand. Accounts made later are found too. */
+export const groundOf = (books: Books): EntryGround => {
+  const accounts = new Map<number, Account>(
+    listAccounts(books, { withArchived: true }).map((account) => [account.id, account]),
+  )
+  const closed = new Map<SideId, Month | null>()
+  return {
+    account(id) {
+      const known = accounts.get(id)
+      if (known) return known
+      const found = findAccount(books, id)
+      if (found) accounts.set(id, found)
+      return found
+    },
+    closedThrough(side) {
+      if (!closed.has(side)) closed.set(side, closedThrough(books, side))
+      return closed.get(side)!
+    },
+  }
+}
+
+/** The last month that is shut on a side, or null. */
+export const closedThrough = (books: Books, sideId: SideId): Month | null =>
+  books.sqlite
+    .prepare('SELECT max(month) FROM month_closings WHERE side_id = ? AND reopened_at IS NULL')
+    .pluck()
+    .get(sideId) as Month | null
+
+const insertCrossing = (books: Books, crossing: Crossing, postedAt: string): void => {
+  books.sqlite
+    .prepare(
+      `INSERT INTO crossings (id, kind, day, amount_cents, from_side_id, to_side_id, memo, quantity, unit, unit_price_cents, reverses_id, posted_at)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    )
+    .run(
+      crossing.id,
+      crossing.kind,
+      crossing.day,
+      crossing.amountCents,
+      crossing.fromSideId,
+      crossing.toSideId,
+      crossing.memo,
+      crossing.goods?.quantity ?? null,
+      crossing.goods?.unit ?? null,
+      crossing.goods?.unitPriceCents ?? null,
+      crossing.reversesId ?? null,
+      postedAt,
+    )
+}
+
+const sealCrossing = (books: Books, crossing: Crossing): void => {
+  books.sqlite.prepare('INSERT INTO sealed_crossings (crossing_id) VALUES (?)').run(crossing.id)
+}
+
+const insertEntry = (books: Books, draft: Draft, postedAt: string): WrittenEntry => {
+  const no = Number(
+    books.sqlite
+      .prepare(
+        `INSERT INTO entries (id, side_id, day, payee, memo, source, posted_at, reverses_no, corrects_no)
+         VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+      )
+      .run(
+        draft.id,
+        draft.sideId,
+        draft.day,
+        draft.payee,
+        draft.memo,
+        draft.source,
+        postedAt,
+        draft.reversesNo ?? null,
+        draft.correctsNo ?? null,
+      ).lastInsertRowid,
+  )
+  const posting = books.sqlite.prepare(
+    `INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents, memo, enterprise_id, crossing_id)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?)`,
+  )
+  const postingIds = draft.lines.map((line, index) =>
+    Number(
+      posting.run(
+        no,
+        index + 1,
+        line.accountId,
+        draft.day,
+        line.amountCents,
+        line.memo ?? '',
+        line.enterpriseId ?? null,
+        line.crossingId ?? null,
+      ).lastInsertRowid,
+    ),
+  )
+  books.sqlite.prepare('INSERT INTO sealed_entries (entry_no) VALUES (?)').run(no)
+  return { id: draft.id, no, postingIds }
+}
+
+const withoutRepeats = (problems: readonly FieldProblem[]): FieldProblem[] =>
+  problems.filter(
+    (problem, index) =>
+      problems.findIndex((other) => other.path === problem.path && other.message === problem.message) ===
+      index,
+  )

@@ -1,0 +1,46 @@
+// What the year's reports are made from: each side's accounts with their opening balance and twelve monthly sums, from the rollups.
+import { day } from '#calendar/day.ts'
+import { month, monthOfYear, yearOf } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
+import { type Cents, zeroCents } from '#money/cents.ts'
+import { listAccounts, listSides } from './account-store.ts'
+import { balancesOn, monthSums, spanOfBooks } from './balances.ts'
+
+/** Every side that has postings up to the year's end, archived ones too, in the order of the books. */
+export const bookYears = (books: Books, year: number): BookYear[] => {
+  const openings = balancesOn(books, day(`${year - 1}-12-31`))
+  const months = new Map<number, Cents[]>()
+  for (const sum of monthSums(books, month(year, 1), month(year, 12))) {
+    const sums = months.get(sum.accountId) ?? Array.from({ length: 12 }, () => zeroCents)
+    sums[monthOfYear(sum.month) - 1] = sum.sumCents
+    months.set(sum.accountId, sums)
+  }
+  const accounts = listAccounts(books, { withArchived: true })
+  const blank = Array.from({ length: 12 }, () => zeroCents)
+  return listSides(books, { withArchived: true })
+    .map((side): BookYear => {
+      const rows = accounts
+        .filter((account) => account.sideId === side.id)
+        .map(
+          (account): AccountYear => ({
+            account,
+            openingCents: openings.get(account.id) ?? zeroCents,
+            monthsCents: months.get(account.id) ?? blank,
+          }),
+        )
+      return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }
+    })
+    .filter((side) => side.kind !== 'venture' || side.accounts.some(hasPostings))
+}
+
+const hasPostings = (row: AccountYear): boolean =>
+  row.openingCents !== 0 || row.monthsCents.some((sum) => sum !== 0)
+
+/** Calendar years the books cover, newest first; empty before the first posting. */
+export const yearsOfBooks = (books: Books): number[] => {
+  const span = spanOfBooks(books)
+  if (!span) return []
+  const [first, last] = [yearOf(span.first), yearOf(span.last)]
+  return Array.from({ length: last - first + 1 }, (_, i) => last - i)
+}

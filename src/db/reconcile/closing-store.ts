@@ -1,0 +1,157 @@
+// Closing months: the checklist from the books, the lock, and reopening, which leaves the closing in place with its reason.
+import { and, desc, eq, inArray, isNull, lte, sql } from 'drizzle-orm'
+import { type Day, lastDayOf } from '#calendar/day.ts'
+import { type Month, monthName } from '#calendar/month.ts'
+import { logChange } from '#db/change-log.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
+import { dueTransfers } from '#db/ledger/standing-store.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { accounts } from '#db/schema.ts'
+import { monthClosings } from '#db/schema-records.ts'
+import { statementLines } from '#db/schema-statements.ts'
+import { isMoney, type SideId } from '#ledger/account.ts'
+import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import { lastFinished } from './reconcile-reader.ts'
+
+export type MonthClosing = typeof monthClosings.$inferSelect
+
+/** What should be done before the month is closed on a side. */
+export const checklistOf = (books: Books, sideId: SideId, month: Month, today: Day): ChecklistItem[] => {
+  const own = listAccounts(books, { sideId, withArchived: true })
+  const ownIds = new Set(own.map((account) => account.id))
+  const end = lastDayOf(month)
+  const balances = balancesOn(books, end)
+  const active = new Set(monthSumsOfSide(books, sideId, month, month).map((sum) => sum.accountId))
+  const unsorted = books.db
+    .select({ count: sql<number>`count(*)` })
+    .from(statementLines)
+    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
+    .where(
+      and(
+        eq(accounts.sideId, sideId),
+        inArray(statementLines.state, ['unsorted', 'doubtful']),
+        lte(statementLines.day, end),
+      ),
+    )
+    .get()
+  return closeChecklist({
+    month,
+    isOver: end < today,
+    unsortedLines: unsorted?.count ?? 0,
+    unsortedMoneyAccounts: own.filter(
+      (account) => account.systemRole?.startsWith('unsorted') && (balances.get(account.id) ?? 0) !== 0,
+    ).length,
+    unsettledTransfers: dueTransfers(books, end < today ? end : today).filter(
+      ({ transfer }) => ownIds.has(transfer.fromAccountId) || ownIds.has(transfer.toAccountId),
+    ).length,
+    accountsWithEntries: own
+      .filter((account) => isMoney(account) && active.has(account.id))
+      .map((account) => ({
+        name: account.name,
+        isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,
+      })),
+    openMonthsBefore: openMonthsBefore(books, sideId, month),
+  })
+}
+
+/** Shuts a side's books through a month. Refused while the checklist has something that must be mended first. */
+export const closeMonth = (
+  books: Books,
+  act: Act,
+  draft: { sideId: SideId; month: Month; note: string },
+  today: Day,
+): Outcome<{ closingId: string }> =>
+  once(books, act, 'month.close', draft, () => {
+    const through = closedThrough(books, draft.sideId)
+    if (through !== null && draft.month <= through)
+      return refuse({
+        path: 'month',
+        message: `These books are closed through ${monthName(through)} already. Choose a later month`,
+      })
+    const checklist = checklistOf(books, draft.sideId, draft.month, today)
+    if (!mayClose(checklist))
+      return refuse(
+        ...checklist
+          .filter((item) => item.state === 'stops')
+          .map((item) => ({ path: 'month', message: item.text })),
+      )
+    books.db
+      .insert(monthClosings)
+      .values({
+        id: act.formId,
+        sideId: draft.sideId,
+        month: draft.month,
+        closedAt: act.at,
+        note: draft.note,
+        checklist,
+      })
+      .run()
+    logChange(books, act, {
+      kind: 'month.closed',
+      subject: act.formId,
+      sideId: draft.sideId,
+      summary: `${monthName(draft.month)} was closed`,
+      details: { month: draft.month },
+    })
+    return { ok: true, result: { closingId: act.formId } }
+  })
+
+/** Opens the last closed month of a side again. The closing and the reason stay in the list. */
+export const reopenMonth = (
+  books: Books,
+  act: Act,
+  closingId: string,
+  reason: string,
+): Outcome<{ closingId: string }> =>
+  once(books, act, 'month.reopen', { closingId, reason }, () => {
+    const closing = books.db.select().from(monthClosings).where(eq(monthClosings.id, closingId)).get()
+    if (!closing || closing.reopenedAt !== null)
+      return refuse({ path: '', message: 'This month is open already. Open the list again' })
+    if (closedThrough(books, closing.sideId) !== closing.month)
+      return refuse({ path: '', message: 'A later month is closed. Reopen that one first' })
+    if (reason.trim() === '')
+      return refuse({ path: 'reason', message: 'Say why, for the one who looks later' })
+    books.db
+      .update(monthClosings)
+      .set({ reopenedAt: act.at, reopenReason: reason.trim() })
+      .where(eq(monthClosings.id, closingId))
+      .run()
+    logChange(books, act, {
+      kind: 'month.reopened',
+      subject: closingId,
+      sideId: closing.sideId,
+      summary: `${monthName(closing.month)} was reopened`,
+      details: { reason: reason.trim() },
+    })
+    return { ok: true, result: { closingId } }
+  })
+
+/** Every closing of a side, newest first, reopened ones too. */
+export const listClosings = (books: Books, sideId?: SideId): MonthClosing[] =>
+  books.db
+    .select()
+    .from(monthClosings)
+    .where(sideId === undefined ? undefined : eq(monthClosings.sideId, sideId))
+    .orderBy(desc(monthClosings.closedAt), desc(monthClosings.id))
+    .all()
+
+/** The closing that can be reopened now, if there is one. */
+export const standingClosing = (books: Books, sideId: SideId): MonthClosing | undefined =>
+  books.db
+    .select()
+    .from(monthClosings)
+    .where(and(eq(monthClosings.sideId, sideId), isNull(monthClosings.reopenedAt)))
+    .orderBy(desc(monthClosings.month))
+    .limit(1)
+    .get()
+
+/** Months with entries that are neither closed nor this one. */
+const openMonthsBefore = (books: Books, sideId: SideId, month: Month): number => {
+  const from = (closedThrough(books, sideId) ?? 11_999) + 1
+  const sums = monthSumsOfSide(books, sideId, from as Month, (month - 1) as Month)
+  return new Set(sums.map((sum) => sum.month)).size
+}

@@ -1,0 +1,113 @@
+// Reconciliations read back: how they stand, what may be ticked, which was the last.
+import { and, asc, desc, eq, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
+import type { Books } from '#db/open.ts'
+import { entries, postings } from '#db/schema.ts'
+import { reconciliations, reconciliationTicks } from '#db/schema-statements.ts'
+import { reconcileDifference } from '#ledger/reconcile.ts'
+import { type Cents, cents } from '#money/cents.ts'
+
+export type Reconciliation = typeof reconciliations.$inferSelect
+
+export interface ReconcileLine {
+  postingId: number
+  entryId: string
+  entryNo: number
+  day: Day
+  payee: string
+  memo: string
+  amountCents: Cents
+  ticked: boolean
+  /** Taken back, or itself taking an entry back: no statement shows it, the two cancel out. */
+  isReversed: boolean
+  reversesNo: number | null
+}
+
+export interface ReconciliationState {
+  reconciliation: Reconciliation
+  tickedCents: Cents
+  differenceCents: Cents
+}
+
+export const reconciliationState = (books: Books, id: string): ReconciliationState | undefined => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return undefined
+  const ticked = books.db
+    .select({ sum: sql<number>`coalesce(sum(${postings.amountCents}), 0)` })
+    .from(reconciliationTicks)
+    .innerJoin(postings, eq(postings.id, reconciliationTicks.postingId))
+    .where(eq(reconciliationTicks.reconciliationId, id))
+    .get()
+  const tickedCents = cents(ticked?.sum ?? 0)
+  return {
+    reconciliation,
+    tickedCents,
+    differenceCents: reconcileDifference({ ...reconciliation, tickedCents }),
+  }
+}
+
+/** What may be ticked: this one's ticks, and lines up to the statement's day that no finished statement has, oldest first. */
+export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
+  const reconciliation = findReconciliation(books, id)
+  if (!reconciliation) return []
+  const wanted =
+    reconciliation.state === 'finished'
+      ? sql`${reconciliationTicks.reconciliationId} = ${id}`
+      : sql`(${reconciliationTicks.reconciliationId} = ${id} OR (${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${reconciliation.statementDay}))`
+  return books.db
+    .select({
+      postingId: postings.id,
+      entryId: entries.id,
+      entryNo: entries.no,
+      day: postings.day,
+      payee: entries.payee,
+      memo: entries.memo,
+      amountCents: postings.amountCents,
+      isReversed: sql<number>`EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
+      reversesNo: entries.reversesNo,
+      reconciliationId: reconciliationTicks.reconciliationId,
+    })
+    .from(postings)
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
+    .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
+    .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
+    .orderBy(asc(postings.day), asc(postings.id))
+    .all()
+    .map(({ reconciliationId, isReversed, ...line }) => ({
+      ...line,
+      isReversed: isReversed === 1,
+      ticked: reconciliationId === id,
+    }))
+}
+
+/** Which of these postings stand on a finished statement, with the statement's day. */
+export const reconciledDays = (books: Books, postingIds: readonly number[]): Map<number, Day> =>
+  new Map(
+    books.db
+      .select({ postingId: reconciliationTicks.postingId, day: reconciliations.statementDay })
+      .from(reconciliationTicks)
+      .innerJoin(reconciliations, eq(reconciliations.id, reconciliationTicks.reconciliationId))
+      .where(and(isAmong(reconciliationTicks.postingId, postingIds), eq(reconciliations.state, 'finished')))
+      .all()
+      .map(({ postingId, day }) => [postingId, day]),
+  )
+
+export const findReconciliation = (books: Books, id: string): Reconciliation | undefined =>
+  books.db.select().from(reconciliations).where(eq(reconciliations.id, id)).get()
+
+export const openReconciliation = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'open')))
+    .get()
+
+export const lastFinished = (books: Books, accountId: number): Reconciliation | undefined =>
+  books.db
+    .select()
+    .from(reconciliations)
+    .where(and(eq(reconciliations.accountId, accountId), eq(reconciliations.state, 'finished')))
+    .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
+    .limit(1)
+    .get()

@@ -1,0 +1,72 @@
+// Column mappings remembered per account and header, so that the next CSV of the same bank needs no questions.
+import { createHash } from 'node:crypto'
+import { and, desc, eq } from 'drizzle-orm'
+import { type Act, atomically } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { statementMappings } from '#db/schema-statements.ts'
+import {
+  type ColumnMapping,
+  columnMappingSchema,
+  headerSignature,
+} from '#ledger/statements/column-mapping.ts'
+
+export interface KeptMapping {
+  id: string
+  accountId: number | null
+  mapping: ColumnMapping
+}
+
+/** The mapping used last for files with this header, for the account when it is known. */
+export const recallMapping = (
+  books: Books,
+  header: readonly string[],
+  accountId: number | null,
+): KeptMapping | null => {
+  const row = books.db
+    .select()
+    .from(statementMappings)
+    .where(
+      and(
+        eq(statementMappings.headerDigest, digestOfHeader(header)),
+        accountId === null ? undefined : eq(statementMappings.accountId, accountId),
+      ),
+    )
+    .orderBy(desc(statementMappings.lastUsedAt))
+    .get()
+  const read = row && columnMappingSchema.safeParse(row.mapping)
+  return row && read?.success ? { id: row.id, accountId: row.accountId, mapping: read.data } : null
+}
+
+/** Keeps the mapping for the account and header, in place of an earlier one. Returns its id. */
+export const rememberMapping = (
+  books: Books,
+  act: Act,
+  accountId: number,
+  header: readonly string[],
+  mapping: ColumnMapping,
+): string => {
+  const known = recallMapping(books, header, accountId)
+  const id = known?.id ?? `${act.formId}.mapping`
+  atomically(books, () => {
+    books.db
+      .insert(statementMappings)
+      .values({
+        id,
+        accountId,
+        name: header.filter(Boolean).join(', ').slice(0, 200) || 'Without a header',
+        headerDigest: digestOfHeader(header),
+        mapping,
+        createdAt: act.at,
+        lastUsedAt: act.at,
+      })
+      .onConflictDoUpdate({ target: statementMappings.id, set: { mapping, lastUsedAt: act.at } })
+      .run()
+    return { ok: true }
+  })
+  return id
+}
+
+const digestOfHeader = (header: readonly string[]): string =>
+  createHash('sha256')
+    .update(`${header.length}|${headerSignature(header)}`)
+    .digest('hex')

@@ -1,0 +1,171 @@
+// The desk where statement lines wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
+import type { Statement } from 'better-sqlite3'
+import { and, asc, eq, inArray, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { addDays } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import { accounts } from '#db/schema.ts'
+import { statementLines } from '#db/schema-statements.ts'
+import {
+  daysBetweenHalves,
+  type OpenPosting,
+  pairTransfers,
+  pairWithBooks,
+} from '#ledger/statements/matching.ts'
+import { type Proposal, proposer } from '#ledger/statements/sorting.ts'
+import { textOfLine } from '#ledger/statements/statement.ts'
+import type { Cents } from '#money/cents.ts'
+import { listRules } from './sorting-rule-store.ts'
+import { countWaiting } from './waiting-lines.ts'
+
+export interface WaitingLine {
+  id: number
+  accountId: number
+  accountName: string
+  sideId: string
+  day: Day
+  amount: Cents
+  payee: string
+  memo: string
+  checkNumber: string
+  state: 'unsorted' | 'doubtful'
+  /** Why it is doubtful. */
+  note: string
+}
+
+/** `entry`: the books hold it already. `transfer`: another account's statement shows the other half. `rule`: an earlier choice. */
+export type LineProposal =
+  | { kind: 'entry'; postingId: number; day: Day; payee: string; memo: string }
+  | { kind: 'transfer'; otherLine: WaitingLine }
+  | { kind: 'rule'; proposal: Proposal }
+
+export interface DeskLine {
+  line: WaitingLine
+  proposal: LineProposal | null
+}
+
+export interface Desk {
+  lines: DeskLine[]
+  /** All that wait, also beyond the ones looked at. */
+  waiting: number
+  doubtful: number
+}
+
+/** Lines looked at together, oldest first: halves of a transfer lie close to each other. */
+const mostLines = 5000
+
+export const sortingDesk = (books: Books, filter: { accountId?: number } = {}): Desk => {
+  const all = waitingLines(books)
+  const proposals = proposalsFor(books, all)
+  const shown = all.filter((line) => filter.accountId === undefined || line.accountId === filter.accountId)
+  const counts = countWaiting(books, filter.accountId)
+  return {
+    lines: shown.map((line) => ({ line, proposal: proposals.get(line.id) ?? null })),
+    ...counts,
+  }
+}
+
+export const findWaitingLines = (books: Books, ids: readonly number[]): WaitingLine[] =>
+  ids.length === 0
+    ? []
+    : selectLines(books)
+        .where(
+          and(inArray(statementLines.id, [...ids]), sql`${statementLines.state} IN ('unsorted', 'doubtful')`),
+        )
+        .all()
+        .map(lineFrom)
+
+/** Postings of these accounts that no statement line stands for, between two days. */
+export const openPostings = (
+  books: Books,
+  accountIds: readonly number[],
+  from: Day,
+  to: Day,
+): (OpenPosting & { payee: string; memo: string; entryNo: number })[] =>
+  openPostingsStatement(books).all(JSON.stringify(accountIds), from, to) as (OpenPosting & {
+    payee: string
+    memo: string
+    entryNo: number
+  })[]
+
+const prepared = new WeakMap<Books, Statement>()
+
+const openPostingsStatement = (books: Books): Statement => {
+  const known = prepared.get(books)
+  if (known) return known
+  const made = books.sqlite.prepare(
+    `SELECT p.id AS postingId, p.account_id AS accountId, p.day, p.amount_cents AS amount, e.payee, e.memo, e.no AS entryNo
+     FROM postings AS p INDEXED BY postings_register JOIN entries AS e ON e.no = p.entry_no
+     WHERE p.account_id IN (SELECT value FROM json_each(?)) AND p.day BETWEEN ? AND ?
+       AND e.source NOT IN ('opening', 'reversal')
+       AND NOT EXISTS (SELECT 1 FROM statement_lines AS l WHERE l.posting_id = p.id)
+       AND NOT EXISTS (SELECT 1 FROM entries AS r WHERE r.reverses_no = e.no)
+     ORDER BY p.day, p.id`,
+  )
+  prepared.set(books, made)
+  return made
+}
+
+const waitingLines = (books: Books): WaitingLine[] =>
+  selectLines(books)
+    .where(sql`state IN ('unsorted', 'doubtful')`)
+    .orderBy(asc(statementLines.day), asc(statementLines.id))
+    .limit(mostLines)
+    .all()
+    .map(lineFrom)
+
+/** The surest proposal per line: an entry in the books, then the other half of a transfer, then a rule. Doubtful lines get none. */
+const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, LineProposal> => {
+  const open = lines.filter((line) => line.state === 'unsorted')
+  const proposals = new Map<number, LineProposal>()
+  const [first, last] = [open[0], open.at(-1)]
+  if (!first || !last) return proposals
+  const postings = openPostings(
+    books,
+    [...new Set(open.map((line) => line.accountId))],
+    addDays(first.day, -daysBetweenHalves),
+    addDays(last.day, daysBetweenHalves),
+  )
+  const byPosting = new Map(postings.map((posting) => [posting.postingId, posting]))
+  for (const { lineId, postingId } of pairWithBooks(open, postings)) {
+    const { day, payee, memo } = byPosting.get(postingId)!
+    proposals.set(lineId, { kind: 'entry', postingId, day, payee, memo })
+  }
+  const byId = new Map(open.map((line) => [line.id, line]))
+  for (const { outLineId, inLineId } of pairTransfers(open.filter((line) => !proposals.has(line.id)))) {
+    proposals.set(outLineId, { kind: 'transfer', otherLine: byId.get(inLineId)! })
+    proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)! })
+  }
+  const propose = proposer(listRules(books))
+  for (const line of open) {
+    if (proposals.has(line.id)) continue
+    const proposal = propose({ ...line, text: textOfLine(line) })
+    if (proposal) proposals.set(line.id, { kind: 'rule', proposal })
+  }
+  return proposals
+}
+
+const selectLines = (books: Books) =>
+  books.db
+    .select({
+      id: statementLines.id,
+      accountId: statementLines.accountId,
+      accountName: accounts.name,
+      sideId: accounts.sideId,
+      day: statementLines.day,
+      amount: statementLines.amountCents,
+      payee: statementLines.payee,
+      memo: statementLines.memo,
+      checkNumber: statementLines.checkNumber,
+      state: statementLines.state,
+      note: statementLines.note,
+    })
+    .from(statementLines)
+    .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
+    .$dynamic()
+
+const lineFrom = (row: ReturnType<ReturnType<typeof selectLines>['all']>[number]): WaitingLine => ({
+  ...row,
+  checkNumber: row.checkNumber ?? '',
+  state: row.state === 'doubtful' ? 'doubtful' : 'unsorted',
+})

@@ -1,0 +1,293 @@
+// Carries out choices for statement lines, all of a form in one transaction: posts, matches, pairs, sets aside, and learns rules.
+import type { Statement } from 'better-sqlite3'
+import { and, eq } from 'drizzle-orm'
+import { addDays } from '#calendar/day.ts'
+import { logChange } from '#db/change-log.ts'
+import { crossingAccountId } from '#db/ledger/account-store.ts'
+import { groundOf, type WrittenEntry, writeParts } from '#db/ledger/ledger-writer.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { statementLines } from '#db/schema-statements.ts'
+import { buildCrossing, type CrossingResult } from '#ledger/crossing.ts'
+import type { CrossingKind } from '#ledger/crossing-kind.ts'
+import type { EntryGround } from '#ledger/entry.ts'
+import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
+import { moneyMoved } from '#ledger/simple-entry.ts'
+import { daysBetweenHalves } from '#ledger/statements/matching.ts'
+import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/sorted-parts.ts'
+import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
+import { textOfLine } from '#ledger/statements/statement.ts'
+import { cents } from '#money/cents.ts'
+import { findWaitingLines, openPostings, type WaitingLine } from './sorting-desk.ts'
+import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
+
+export type Sorting = { lineId: number } & (
+  | { kind: 'target'; target: SortingTarget }
+  | { kind: 'split'; parts: readonly SplitPart[] }
+  /** The books hold it already. */
+  | { kind: 'entry'; postingId: number }
+  /** The other half, in another account's statement. `crossingKind` only between sides; the likely one when left out. */
+  | { kind: 'transfer'; otherLineId: number; crossingKind?: CrossingKind }
+  | { kind: 'ignore'; note: string }
+  /** A doubtful line that is a movement of its own after all. */
+  | { kind: 'genuine' }
+)
+
+export interface Sorted {
+  posted: number
+  matched: number
+  setAside: number
+  madeGenuine: number
+  rulesLearned: number
+}
+
+/**
+ * Each line once; a line that is no longer waiting is refused by name, and then nothing is done. Problems have the path
+ * `lines.<line id>`. A line sorted to another bank account whose half was posted from there already is matched, not posted again.
+ */
+export const sortLines = (
+  books: Books,
+  act: Act,
+  sortings: readonly Sorting[],
+  options: { learn?: boolean } = {},
+): Outcome<Sorted> =>
+  once(books, act, 'lines.sort', sortings, () => {
+    const desk = new Sorter(books, act, sortings, options.learn ?? true)
+    const problems: FieldProblem[] = []
+    for (const sorting of sortings) {
+      const found = desk.sort(sorting)
+      problems.push(...found.map(({ message }) => ({ path: `lines.${sorting.lineId}`, message })))
+    }
+    if (problems.length > 0) return refuse(...problems)
+    desk.finish()
+    logChange(books, act, {
+      kind: 'lines.sorted',
+      subject: act.formId,
+      summary: `Statement lines were sorted: ${desk.result.posted} posted, ${desk.result.matched} matched`,
+      details: desk.result,
+    })
+    return { ok: true, result: desk.result }
+  })
+
+type Problems = readonly { message: string }[]
+const none: Problems = []
+const gone: Problems = [{ message: 'This line was sorted meanwhile. Open the page again to see how' }]
+
+class Sorter {
+  readonly result: Sorted = { posted: 0, matched: 0, setAside: 0, madeGenuine: 0, rulesLearned: 0 }
+  readonly #books: Books
+  readonly #act: Act
+  readonly #learn: boolean
+  readonly #ground: EntryGround
+  readonly #waiting: Map<number, WaitingLine>
+  readonly #pairs = new Set<string>()
+  readonly #ruleUses = new Map<string, number>()
+  readonly #updateLine: Statement
+  #rules: SortingRule[] | null = null
+  #touchesOther: Statement | null = null
+
+  constructor(books: Books, act: Act, sortings: readonly Sorting[], learn: boolean) {
+    this.#books = books
+    this.#act = act
+    this.#learn = learn
+    this.#ground = groundOf(books)
+    this.#updateLine = books.sqlite.prepare(
+      'UPDATE statement_lines SET state = ?, posting_id = ?, rule_id = ?, sorted_at = ? WHERE id = ?',
+    )
+    const ids = sortings.flatMap((each) =>
+      each.kind === 'transfer' ? [each.lineId, each.otherLineId] : [each.lineId],
+    )
+    this.#waiting = new Map(findWaitingLines(books, [...new Set(ids)]).map((line) => [line.id, line]))
+  }
+
+  sort(sorting: Sorting): Problems {
+    // A form that confirms both halves of a transfer names it twice.
+    if (sorting.kind === 'transfer' && this.#pairs.has(pairKey(sorting.lineId, sorting.otherLineId)))
+      return none
+    const line = this.#waiting.get(sorting.lineId)
+    if (!line) return gone
+    if (sorting.kind === 'ignore') return this.#setAside(line, sorting.note)
+    if (sorting.kind === 'genuine') return this.#makeGenuine(line)
+    if (line.state === 'doubtful')
+      return [{ message: 'Say first whether this doubtful line is a movement of its own' }]
+    if (sorting.kind === 'entry') return this.#match(line, sorting.postingId)
+    if (sorting.kind === 'transfer') return this.#pair(line, sorting.otherLineId, sorting.crossingKind)
+    return this.#post(line, sorting)
+  }
+
+  #post(line: WaitingLine, sorting: Extract<Sorting, { kind: 'target' | 'split' }>): Problems {
+    const half = sorting.kind === 'target' ? this.#postedHalf(line, sorting.target) : null
+    if (half !== null) {
+      const problems = this.#match(line, half)
+      if (problems.length === 0 && sorting.kind === 'target') this.#learnFrom(line, sorting.target)
+      return problems
+    }
+    const parts = sortedParts(this.#entryId(line), line, sorting, this.#ground, this.#crossingAccount)
+    const written = this.#write(parts)
+    if (!written.ok) return written.problems
+    const ruleId = sorting.kind === 'target' ? this.#learnFrom(line, sorting.target) : null
+    this.#link(line, written.entries, parts, 'posted', ruleId)
+    this.result.posted += 1
+    return none
+  }
+
+  /** The posting in the line's account that a transfer sorted from the other account already made. */
+  #postedHalf(line: WaitingLine, target: SortingTarget): number | null {
+    const otherId = target.kind === 'account' ? target.accountId : target.otherAccountId
+    const other = this.#ground.account(otherId)
+    if (!other || (other.kind !== 'asset' && other.kind !== 'liability')) return null
+    const from = addDays(line.day, -daysBetweenHalves)
+    const to = addDays(line.day, daysBetweenHalves)
+    this.#touchesOther ??= this.#books.sqlite
+      .prepare(
+        `SELECT 1 FROM postings AS own JOIN postings AS other ON other.entry_no = own.entry_no OR other.entry_no IN
+           (SELECT half.entry_no FROM postings AS half WHERE half.crossing_id IN
+             (SELECT crossing_id FROM postings WHERE entry_no = own.entry_no AND crossing_id IS NOT NULL))
+         WHERE own.id = ? AND other.account_id = ? AND other.amount_cents = -own.amount_cents`,
+      )
+      .pluck()
+    const found = openPostings(this.#books, [line.accountId], from, to).find(
+      (posting) =>
+        posting.amount === line.amount && this.#touchesOther?.get(posting.postingId, otherId) === 1,
+    )
+    return found?.postingId ?? null
+  }
+
+  #match(line: WaitingLine, postingId: number): Problems {
+    const posting = this.#books.sqlite
+      .prepare(
+        `SELECT p.account_id AS accountId, p.amount_cents AS amount,
+           EXISTS (SELECT 1 FROM statement_lines WHERE posting_id = p.id) AS taken
+         FROM postings AS p WHERE p.id = ?`,
+      )
+      .get(postingId) as { accountId: number; amount: number; taken: 0 | 1 } | undefined
+    if (!posting || posting.accountId !== line.accountId || posting.amount !== line.amount)
+      return [{ message: 'That entry has another account or amount. Choose another one' }]
+    if (posting.taken) return [{ message: 'Another line stands for that entry already. Open the page again' }]
+    this.#setState(line, 'matched', postingId, null)
+    this.result.matched += 1
+    return none
+  }
+
+  #pair(line: WaitingLine, otherLineId: number, crossingKind?: CrossingKind): Problems {
+    const other = this.#waiting.get(otherLineId)
+    if (other?.state !== 'unsorted') return gone
+    if (other.accountId === line.accountId || other.amount !== -line.amount)
+      return [{ message: 'The two lines are not the halves of one transfer' }]
+    const [out, into] = line.amount < 0 ? [line, other] : [other, line]
+    const parts = this.#transferParts(out, into, crossingKind)
+    const written = this.#write(parts)
+    if (!written.ok) return written.problems
+    this.#link(out, written.entries, parts, 'posted', null)
+    this.#link(into, written.entries, parts, 'matched', null)
+    this.#pairs.add(pairKey(line.id, otherLineId))
+    this.result.posted += 1
+    this.result.matched += 1
+    return none
+  }
+
+  #transferParts(out: WaitingLine, into: WaitingLine, crossingKind?: CrossingKind): CrossingResult {
+    const id = this.#entryId(out)
+    const amountCents = cents(-out.amount)
+    const head = { id, day: out.day, payee: out.payee, memo: out.memo }
+    if (out.sideId === into.sideId) {
+      const entry = moneyMoved({ ...head, sideId: out.sideId }, out.accountId, into.accountId, amountCents)
+      return { ok: true, crossings: [], entries: [{ ...entry, source: 'statement' }] }
+    }
+    return buildCrossing(
+      {
+        ...head,
+        kind: crossingKind ?? likelyCrossing(out, into),
+        amountCents,
+        fromAccountId: out.accountId,
+        toAccountId: into.accountId,
+      },
+      this.#ground,
+      this.#crossingAccount,
+      'statement',
+    )
+  }
+
+  #setAside(line: WaitingLine, note: string): Problems {
+    this.#books.db
+      .update(statementLines)
+      .set({ state: 'ignored', note: note.slice(0, 500) || line.note, sortedAt: this.#act.at })
+      .where(eq(statementLines.id, line.id))
+      .run()
+    this.#waiting.delete(line.id)
+    this.result.setAside += 1
+    return none
+  }
+
+  #makeGenuine(line: WaitingLine): Problems {
+    this.#books.db
+      .update(statementLines)
+      .set({ state: 'unsorted' })
+      .where(and(eq(statementLines.id, line.id), eq(statementLines.state, 'doubtful')))
+      .run()
+    this.#waiting.set(line.id, { ...line, state: 'unsorted' })
+    this.result.madeGenuine += 1
+    return none
+  }
+
+  #learnFrom(line: WaitingLine, target: SortingTarget): string | null {
+    if (!this.#learn) return null
+    this.#rules ??= listRules(this.#books)
+    const learned = learnFrom(this.#rules, { ...line, text: textOfLine(line) }, target)
+    if (learned.kind === 'nothing') return null
+    const ruleId = learned.kind === 'new' ? `${this.#entryId(line)}.rule` : learned.ruleId
+    if (learned.kind !== 'used') {
+      const rule = rememberChoice(this.#books, this.#act.at, ruleId, learned)
+      this.result.rulesLearned += rule ? 1 : 0
+      this.#rules = rule
+        ? [...this.#rules, rule]
+        : this.#rules.map((each) =>
+            each.id === ruleId ? { ...each, target, lastUsedAt: this.#act.at } : each,
+          )
+    }
+    this.#ruleUses.set(ruleId, (this.#ruleUses.get(ruleId) ?? 0) + 1)
+    return ruleId
+  }
+
+  /** What is written once for the whole form. */
+  finish(): void {
+    countRuleUses(this.#books, this.#act.at, this.#ruleUses)
+  }
+
+  #write(parts: CrossingResult): { ok: true; entries: WrittenEntry[] } | { ok: false; problems: Problems } {
+    return parts.ok ? writeParts(this.#books, this.#act.at, parts, this.#ground) : parts
+  }
+
+  #link(
+    line: WaitingLine,
+    written: readonly WrittenEntry[],
+    parts: CrossingResult,
+    state: 'posted' | 'matched',
+    ruleId: string | null,
+  ): void {
+    const drafts = parts.ok ? parts.entries : []
+    for (const [at, draft] of drafts.entries()) {
+      const index = draft.lines.findIndex(
+        (each) => each.accountId === line.accountId && each.amountCents === line.amount,
+      )
+      if (index < 0) continue
+      this.#setState(line, state, written[at]!.postingIds[index]!, ruleId)
+      return
+    }
+    throw new Error(`No posting in account ${line.accountId} stands for statement line ${line.id}`)
+  }
+
+  #setState(line: WaitingLine, state: 'posted' | 'matched', postingId: number, ruleId: string | null): void {
+    this.#updateLine.run(state, postingId, ruleId, this.#act.at, line.id)
+    this.#waiting.delete(line.id)
+  }
+
+  #entryId(line: WaitingLine): string {
+    return `${this.#act.formId}.${line.id}`
+  }
+
+  readonly #crossingAccount = (side: string, other: string, role: Parameters<typeof crossingAccountId>[4]) =>
+    crossingAccountId(this.#books, this.#act.at, side, other, role)
+}
+
+const pairKey = (one: number, other: number): string => `${Math.min(one, other)}|${Math.max(one, other)}`

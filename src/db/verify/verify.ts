@@ -1,0 +1,71 @@
+// Proves a books file: every promise the books make is recomputed from the postings and compared. Changes nothing.
+import type Database from 'better-sqlite3'
+import { missingFromSchema } from '#db/open.ts'
+import { type AttachmentReader, attachmentFindings } from './verify-attachments.ts'
+import type { Finding } from './verify-check.ts'
+import { ledgerChecks } from './verify-ledger.ts'
+import { recordChecks } from './verify-records.ts'
+
+export interface VerifyReport {
+  findings: Finding[]
+  /** Checks made, each with how many things it looked at. */
+  checked: { check: string; count: number }[]
+}
+
+/** All checks on an open database. Reading attachments is optional: they lie beside the file. */
+export const verifyBooks = (sqlite: Database.Database, attachments?: AttachmentReader): VerifyReport => {
+  const report: VerifyReport = { findings: [], checked: [] }
+  const add = (check: string, count: number, findings: readonly Omit<Finding, 'check'>[]) => {
+    report.checked.push({ check, count })
+    report.findings.push(...findings.map((finding) => ({ check, ...finding })))
+  }
+  const pages = integrityOf(sqlite)
+  add('pages', pages.count, pages.findings)
+  // On damaged pages further questions may not even be answered.
+  if (pages.findings.length > 0) return report
+  const orphans = sqlite.pragma('foreign_key_check') as { table: string; rowid: number; parent: string }[]
+  add(
+    'parents',
+    orphans.length,
+    orphans.slice(0, limit).map((row) => ({
+      at: `${row.table} row ${row.rowid}`,
+      message: `Points to a row of ${row.parent} that is not there`,
+    })),
+  )
+  const lost = missingFromSchema(sqlite)
+  add(
+    'structure',
+    lost.length,
+    lost.map((name) => ({ at: name, message: 'This part of the structure is missing or was changed' })),
+  )
+  for (const check of [...ledgerChecks, ...recordChecks]) {
+    const rows = sqlite.prepare(`${check.wrong} LIMIT ${limit}`).all() as { at: string; message: string }[]
+    add(check.name, sqlite.prepare(check.counted).pluck().get() as number, rows)
+  }
+  if (attachments) {
+    const kept = attachmentFindings(sqlite, attachments)
+    add('attachments', kept.count, kept.findings)
+  }
+  return report
+}
+
+const limit = 100
+
+/** SQLite's own check of pages, indices, CHECKs and STRICT types; a page too damaged to read throws, which is a finding too. */
+const integrityOf = (sqlite: Database.Database): { count: number; findings: Omit<Finding, 'check'>[] } => {
+  try {
+    const rows = sqlite.pragma('integrity_check') as { integrity_check: string }[]
+    const count = sqlite.pragma('page_count', { simple: true }) as number
+    const findings = rows
+      .filter((row) => row.integrity_check !== 'ok')
+      .map((row) => ({ at: 'file', message: row.integrity_check }))
+    return { count, findings }
+  } catch (error) {
+    const code = (error as { code?: string }).code ?? ''
+    if (!code.startsWith('SQLITE_')) throw error
+    return {
+      count: 0,
+      findings: [{ at: 'file', message: `The file is damaged (${(error as Error).message})` }],
+    }
+  }
+}

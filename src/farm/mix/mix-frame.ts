@@ -1,0 +1,213 @@
+// The farm as the mix sees it: one mature year of each line of work, markets by whole trips, hours by period.
+import { type Month, month } from '#calendar/month.ts'
+import { runsAt } from '#farm/enterprise-months.ts'
+import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
+import type { Herd } from '#farm/herd/herd-document.ts'
+import { herdMonths } from '#farm/herd/herd-months.ts'
+import { steadyFemale } from '#farm/herd/herd-steady.ts'
+import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
+import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
+
+/** Calendar months as 0 (January) to 11. */
+export type Period = readonly number[]
+
+export const everyMonth: readonly Period[] = Array.from({ length: 12 }, (_, k) => [k])
+export const fourSeasons: readonly Period[] = [
+  [11, 0, 1],
+  [2, 3, 4],
+  [5, 6, 7],
+  [8, 9, 10],
+]
+export const seasonNames = ['winter', 'spring', 'summer', 'autumn'] as const
+
+/** A line of work: an enterprise by its unit, or a herd by its breeding female. Twelve-month figures are per unit. */
+export interface MixLine {
+  id: string
+  name: string
+  unit: string
+  isHerd: boolean
+  today: number
+  least: number
+  most: number
+  whole: boolean
+  pinned: boolean
+  sales: number[]
+  costs: number[]
+  hours: number[]
+  /** Hours that fall as soon as there is any. */
+  hoursFixed: number[]
+  land: number
+  winterFeed: number
+  markets: string[]
+  hoursBy: Record<string, number>
+}
+
+export interface MixMarket {
+  id: string
+  name: string
+  /** Most trips and today's trips in each calendar month. */
+  full: number[]
+  today: number[]
+  salesPerTrip: number[]
+  costPerTrip: number[]
+  feePerMonth: number[]
+  hoursPerTrip: number
+  followShare: number
+  hoursBy: Record<string, number>
+  pinned: boolean
+  leastShareWhenRun: number
+}
+
+export interface MixFrame {
+  year: number
+  lines: MixLine[]
+  markets: MixMarket[]
+  workers: { who: string; hours: number[] }[]
+  hired: { hours: number[]; hourlyCost: number }
+  /** Overheads: costs of the year, and hours by month. */
+  overheads: number
+  overheadHours: number[]
+  land: number
+  winterFeed: number | undefined
+  facilities: { name: string; unit: string; capacity: number[]; perUnit: Map<string, number[]> }[]
+  leasePerAcre: number
+}
+
+/** Reads the farm as it stands in a year: steps, phases and dates in force in its July. */
+export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, number> = {}): MixFrame => {
+  const months = Array.from({ length: 12 }, (_, k) => month(year, k + 1))
+  const july = months[6]!
+  const caps = months.map((at) => weeklyHoursAt(farm, at))
+  const overheads = farm.overheads.filter((one) => runsAt(one, july))
+  const phase = farm.phases
+    .filter((one) => monthFromText(one.from) <= july)
+    .sort((a, b) => (a.from < b.from ? 1 : -1))[0]
+  return {
+    year,
+    lines: [
+      ...farm.enterprises.filter((one) => runsAt(one, july)).map((one) => enterpriseLine(farm, one, july)),
+      ...farm.herds.filter((one) => runsAt(one, july)).flatMap((one) => herdLine(farm, one, year)),
+    ],
+    markets: farm.markets.filter((one) => runsAt(one, july)).map((one) => readMarket(farm, one, months)),
+    workers: farm.crew.map(({ who }, k) => ({
+      who,
+      hours: caps.map(
+        (hours) => (Object.hasOwn(weeklyHours, who) ? weeklyHours[who]! : hours[k]!) * weeksPerMonth,
+      ),
+    })),
+    hired: {
+      hours: caps.map((hours) => hours.at(-1)! * weeksPerMonth),
+      hourlyCost: farm.hired.hourlyCost,
+    },
+    overheads: overheads.reduce((sum, one) => sum + spreadOverYear(one.costs).reduce((a, b) => a + b, 0), 0),
+    overheadHours: months.map((_, k) =>
+      overheads.reduce((sum, one) => sum + spreadOverYear(one.hours)[k]!, 0),
+    ),
+    land: farm.land - (phase?.landLeasedOut ?? 0),
+    winterFeed: farm.winterFeed,
+    facilities: farm.facilities.map((one) => ({
+      name: one.name,
+      unit: one.unit,
+      capacity: heldEachMonth(one.capacity).map((held) => held + addedCapacity(farm, one.id, july)),
+      perUnit: new Map(one.uses.map((use) => [use.by, heldEachMonth(use.perUnit)])),
+    })),
+    leasePerAcre: phase?.leasePerAcreAndYear ?? 0,
+  }
+}
+
+/** What dated purchases have added by then; ones that wait for cash are not counted on. */
+export const addedCapacity = (farm: Farm, facility: string, at: Month): number =>
+  farm.purchases
+    .filter((one) => one.timing === 'dated' && one.addsCapacity?.facility === facility)
+    .filter((one) => monthFromText(one.month) + one.worksAfterMonths <= at)
+    .reduce((sum, one) => sum + one.addsCapacity!.amount, 0)
+
+const enterpriseLine = (farm: Farm, one: Enterprise, at: Month): MixLine => {
+  const steps = [
+    ...one.scaleSteps,
+    ...farm.phases.flatMap((phase) =>
+      phase.scales
+        .filter((scale) => scale.enterprise === one.id)
+        .map((scale) => ({ from: phase.from, value: scale.value })),
+    ),
+  ]
+  return {
+    id: one.id,
+    name: one.name,
+    unit: one.unit,
+    isHerd: false,
+    today: stepInForce(one.scale, steps, at),
+    least: one.minimumScale,
+    most: one.maximumScale ?? Number.POSITIVE_INFINITY,
+    whole: one.wholeUnits,
+    pinned: one.pinned,
+    sales: spreadOverYear(one.salesPerUnit),
+    costs: spreadOverYear(one.costsPerUnit),
+    hours: spreadOverYear(one.hoursPerUnit),
+    hoursFixed: new Array(12).fill(0),
+    land: one.landPerUnit,
+    winterFeed: 0,
+    markets: one.markets.filter((id) => farm.markets.some((market) => market.id === id)),
+    hoursBy: one.hoursBy,
+  }
+}
+
+const herdLine = (farm: Farm, herd: Herd, year: number): MixLine[] => {
+  const female = steadyFemale(herd)
+  if (!female) return []
+  const limits = farm.phases.flatMap((phase) =>
+    phase.herdLimits
+      .filter((limit) => limit.herd === herd.id)
+      .map((limit) => ({ from: phase.from, value: limit.value })),
+  )
+  const now = herdMonths(herd, month(year, 1), 12, limits)
+  return [
+    {
+      id: herd.id,
+      name: herd.name,
+      unit: 'breeding female',
+      isHerd: true,
+      today: now.breedingFemales.reduce((a, b) => a + b, 0) / 12,
+      least: 0,
+      most: Math.min(female.females, stepInForce(herd.carryingLimit, limits, month(year, 7))),
+      whole: false,
+      pinned: false,
+      sales: female.sales,
+      costs: female.costs,
+      hours: female.hours,
+      hoursFixed: female.hoursFixed,
+      land: herd.landPerFemale,
+      winterFeed: herd.winterFeedPerFemale,
+      markets: herd.markets.filter((id) => farm.markets.some((market) => market.id === id)),
+      hoursBy: {},
+    },
+  ]
+}
+
+const readMarket = (farm: Farm, market: Market, months: readonly Month[]): MixMarket => {
+  const steps = [
+    ...market.tripsSteps,
+    ...farm.phases.flatMap((phase) =>
+      phase.trips
+        .filter((one) => one.market === market.id)
+        .map((one) => ({ from: phase.from, value: one.value })),
+    ),
+  ]
+  const base = heldEachMonth(market.trips)
+  const today = months.map((at, k) => heldEachMonth(stepInForce<Level>(base, steps, at))[k]!)
+  const fees = heldEachMonth(market.feePerTrip)
+  return {
+    id: market.id,
+    name: market.name,
+    full: base.map((trips, k) => Math.max(trips, today[k]!)),
+    today,
+    salesPerTrip: heldEachMonth(market.salesPerTrip),
+    costPerTrip: fees.map((fee) => fee + market.milesPerTrip * market.costPerMile),
+    feePerMonth: heldEachMonth(market.feePerMonth),
+    hoursPerTrip: market.hoursPerTrip,
+    followShare: today.some((trips, k) => trips > base[k]!) ? 0 : market.followShare,
+    hoursBy: market.hoursBy,
+    pinned: market.pinned,
+    leastShareWhenRun: market.leastShareWhenRun,
+  }
+}

@@ -1,0 +1,80 @@
+// The market part of the mix: what is grown, what each market's trips and followers buy, and nothing at a closed market.
+
+import type { Row } from '#farm/programme.ts'
+import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
+import { addColumn, addRow, type MixProgramme, sumOver, total, tripColumn } from './mix-parts.ts'
+
+/** What each market sells of each line: no more than is grown, no more than its trips and followers buy, nothing when closed. */
+export const addSales = (
+  mix: MixProgramme,
+  frame: MixFrame,
+  periods: readonly Period[],
+  seasons: readonly Period[],
+) => {
+  for (const period of periods) {
+    const season = seasons.findIndex((one) => period.every((k) => one.includes(k)))
+    if (season < 0) throw new Error(`A period of the mix lies in two seasons: ${period}`)
+    const soldAt: Row['terms'][] = frame.markets.map(() => [])
+    frame.lines.forEach((line, l) => {
+      const grown = sumOver(line.sales, period)
+      if (line.markets.length === 0 || grown <= 0) return
+      const terms: Row['terms'] = [[mix.lineColumns[l]!, -grown]]
+      frame.markets.forEach((market, m) => {
+        if (!line.markets.includes(market.id) || !tripColumn(mix, m, season)) return
+        const sold = addColumn(mix)
+        mix.netTerms.push([sold, 1])
+        terms.push([sold, 1])
+        soldAt[m]!.push([sold, 1])
+      })
+      addRow(mix, `${line.name} grown`, terms, '<=', 0, true)
+    })
+    frame.markets.forEach((_, m) => {
+      if (soldAt[m]!.length > 0) addMarketRoom(mix, frame, period, seasons[season]!, season, m, soldAt[m]!)
+    })
+  }
+}
+
+const addMarketRoom = (
+  mix: MixProgramme,
+  frame: MixFrame,
+  period: Period,
+  seasonMonths: Period,
+  season: number,
+  m: number,
+  sold: Row['terms'],
+) => {
+  const own = tripColumn(mix, m, season)!
+  const market = frame.markets[m]!
+  const perTrip = buysPerTrip(market, period, seasonMonths)
+  const room: Row['terms'] = [...sold, [own.column, -perTrip]]
+  let followers = 0
+  frame.markets.forEach((other, from) => {
+    const trips = tripColumn(mix, from, season)
+    if (from === m || !trips || other.followShare === 0) return
+    const following = period.reduce(
+      (sum, k) =>
+        sum + other.full[k]! * other.salesPerTrip[k]! * other.followShare * followWeight(frame, from, m, k),
+      0,
+    )
+    if (following <= 0) return
+    followers += following
+    room.push([trips.column, following / sumOver(other.full, seasonMonths)])
+  })
+  addRow(mix, `room at ${market.name}`, room, '<=', followers, true)
+  const perTripWithFollowers = perTrip + followers / sumOver(market.full, seasonMonths)
+  if (followers > 0)
+    addRow(mix, `${market.name} runs`, [...sold, [own.column, -perTripWithFollowers]], '<=', 0, true)
+}
+
+/** Dollars that one trip of the season sells in these months. */
+const buysPerTrip = (market: MixMarket, period: Period, season: Period): number => {
+  const trips = sumOver(market.full, season)
+  return period.reduce((sum, k) => sum + (market.full[k]! / trips) * market.salesPerTrip[k]!, 0)
+}
+
+/** The part of a market's followers that goes to another, by what the others sell at full trips. */
+const followWeight = (frame: MixFrame, from: number, to: number, k: number): number => {
+  const others = frame.markets.map((one, m) => (m === from ? 0 : one.full[k]! * one.salesPerTrip[k]!))
+  const whole = total(others)
+  return whole > 0 ? others[to]! / whole : 0
+}

@@ -1,0 +1,131 @@
+// Household lines to months: living costs by how they grow, what the farm replaces, one-off items, pay and side ventures.
+import { parseMonth } from '#calendar/month.ts'
+import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { childrenOfYear } from '#runway/children-of-year.ts'
+import { grownBeyond, isIn, type Span, seasonOf } from '#runway/span.ts'
+import type { Weather } from '#runway/weather.ts'
+import type { CompiledHousehold } from './compiled-plan.ts'
+
+export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
+  const { household } = plan
+  const row = () => new Float64Array(span.months)
+  const out: CompiledHousehold = {
+    livingReal: row(),
+    livingCare: row(),
+    livingFixed: row(),
+    farmGoodsReal: row(),
+    smoothReal: row(),
+    smoothCare: row(),
+    smoothFixed: row(),
+    survivorShare: household.survivorShare,
+    oneOffReal: row(),
+    oneOffFixed: row(),
+    payReal: new Float64Array(2 * span.months),
+    payWithheldReal: new Float64Array(2 * span.months),
+    sideNetReal: new Float64Array(3 * span.months),
+    sideSetAsideReal: new Float64Array(2 * span.months),
+    floorMonths: household.floor.kind === 'months' ? household.floor.months : 0,
+    floorDollars: household.floor.kind === 'dollars' ? household.floor.dollars : 0,
+    hasCareCosts: household.living.some((line) => line.careOfChildren),
+    careCostsReal: row(),
+    careCostsCare: row(),
+    careCostsFixed: row(),
+    careChildren: new Float64Array(span.years),
+    livingFactor: weather.livingFactor,
+    childrenUnder17: new Float64Array(span.years),
+    earnedCreditChildren: new Float64Array(span.years),
+    otherDependants: new Float64Array(span.years),
+  }
+  for (const line of household.living) addLivingLine(out, line, span)
+  addOneOffs(plan, span, out)
+  addPay(plan, span, out)
+  for (const venture of household.sideVentures) addVenture(plan, span, out, venture)
+  addChildren(plan, span, out)
+  smooth(out, span)
+  return out
+}
+
+/** The farm replaces only lines that rise with prices: its goods are worth what food costs then. */
+const addLivingLine = (out: CompiledHousehold, line: LivingLine, span: Span) => {
+  const into =
+    line.growth === 'inflation' ? out.livingReal : line.growth === 'care' ? out.livingCare : out.livingFixed
+  for (let m = 0; m < span.months; m += 1) {
+    const at = span.firstMonth + m
+    if (!isIn(line, at)) continue
+    if (line.months.length > 0 && !line.months.includes(seasonOf(span, m) + 1)) continue
+    const amount = line.perMonth * grownBeyond(span, m, line.extraGrowth)
+    const replaced =
+      line.farmShareFrom === undefined || at >= parseMonth(line.farmShareFrom)! ? line.farmShare : 0
+    into[m]! += amount
+    if (line.careOfChildren) careRow(out, line)[m]! += amount * (1 - replaced)
+    if (replaced === 0) continue
+    if (line.growth === 'inflation') out.farmGoodsReal[m]! += amount * replaced
+    else into[m]! -= amount * replaced
+  }
+}
+
+const addOneOffs = (plan: Plan, span: Span, out: CompiledHousehold) => {
+  for (const item of plan.household.oneOffs) {
+    const m = parseMonth(item.month)! - span.firstMonth
+    if (m < 0 || m >= span.months) continue
+    const into = item.todaysPrices ? out.oneOffReal : out.oneOffFixed
+    into[m]! += item.cost
+  }
+}
+
+const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
+  for (const pay of plan.household.pay) {
+    const person = plan.household.people.findIndex((one) => one.id === pay.person)
+    for (let m = 0; m < span.months; m += 1) {
+      if (!isIn(pay, span.firstMonth + m)) continue
+      const gross = pay.perMonth * grownBeyond(span, m, pay.extraGrowth)
+      out.payReal[person * span.months + m]! += gross
+      out.payWithheldReal[person * span.months + m]! += gross * pay.withheldShare
+    }
+  }
+}
+
+const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: SideVenture) => {
+  const person = plan.household.people.findIndex((one) => one.id === venture.person)
+  const owner = person < 0 ? 2 : person
+  const growsUntil =
+    venture.growsUntil === undefined ? span.months : parseMonth(venture.growsUntil)! - span.firstMonth
+  const fadesFrom =
+    venture.fadesFrom === undefined ? span.months : parseMonth(venture.fadesFrom)! - span.firstMonth
+  for (let m = 0; m < span.months; m += 1) {
+    if (!isIn(venture, span.firstMonth + m)) continue
+    const growing = Math.max(0, Math.min(m, growsUntil, fadesFrom))
+    const faded = Math.max(0, m - fadesFrom)
+    const takings =
+      venture.perMonth * (1 + venture.growth) ** (growing / 12) * (1 - venture.fade) ** (faded / 12)
+    const net = takings * (1 - venture.costShare) - venture.costPerMonth
+    out.sideNetReal[owner * span.months + m]! += net
+    if (owner < 2) out.sideSetAsideReal[owner * span.months + m]! += Math.max(0, net) * venture.setAsideShare
+  }
+}
+
+const careRow = (out: CompiledHousehold, { growth }: LivingLine): Float64Array =>
+  growth === 'inflation' ? out.careCostsReal : growth === 'care' ? out.careCostsCare : out.careCostsFixed
+
+const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
+  for (let y = 0; y < span.years; y += 1) {
+    const children = childrenOfYear(plan, span.firstYear + y)
+    out.childrenUnder17[y] = children.childrenUnder17
+    out.otherDependants[y] = children.otherDependants
+    out.earnedCreditChildren[y] = children.earnedCreditChildren
+    out.careChildren[y] = children.careChildren
+  }
+}
+
+/** Twelve months' mean from each month on, so that property tax in April does not move the floor in March. */
+const smooth = (out: CompiledHousehold, span: Span) => {
+  for (let m = 0; m < span.months; m += 1) {
+    const end = Math.min(span.months, m + 12)
+    for (let k = m; k < end; k += 1) {
+      out.smoothReal[m]! += (out.livingReal[k]! - out.farmGoodsReal[k]!) / (end - m)
+      out.smoothCare[m]! += out.livingCare[k]! / (end - m)
+      out.smoothFixed[m]! += out.livingFixed[k]! / (end - m)
+    }
+  }
+}

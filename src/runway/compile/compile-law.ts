@@ -1,0 +1,57 @@
+// The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
+import type { Plan } from '#plan/plan.ts'
+import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
+import { indexStateTax } from '#rules/state-tax.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import type { Span } from '#runway/span.ts'
+import type { CompiledLaw } from './compiled-plan.ts'
+
+export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span): CompiledLaw => {
+  const { tax, household } = plan
+  const byLaw = tax.method === 'law'
+  const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
+  const oldest = Math.max(...household.people.map((person) => Number(person.born.slice(0, 4)) + 72), 0)
+  const level = expectedLevel(plan, span)
+  return {
+    method: ['none', 'share', 'law'].indexOf(tax.method),
+    plainShare: tax.share,
+    filing: filingOf(plan),
+    region: regions.indexOf(tax.region),
+    years: byLaw ? years.map((year) => rules.lawFor(year)) : [],
+    projected: Uint8Array.from(years, (year) => (year > rules.lastPublishedYear ? 1 : 0)),
+    benefits:
+      household.people.length > 0 ? rules.benefitLaw(Math.max(span.firstYear + span.years, oldest)) : null,
+    medicare: household.people.length > 0 ? years.map((year) => rules.medicareFor(year)) : [],
+    state: years.map((_, y) => indexStateTax(tax.stateTax, level[y]!)),
+    itemized: tax.itemized,
+    optionalMethod: tax.optionalSelfEmployment,
+    lastYearTax: tax.lastYear.tax,
+    lastYearIncome: tax.lastYear.adjustedGrossIncome,
+    twoYearsBackIncome: tax.lastYear.incomeTwoYearsBack,
+    lastYearFarmShare: tax.lastYear.farmShare,
+    soFar: { ...tax.soFar },
+    expectedLevel: level,
+  }
+}
+
+const filingOf = (plan: Plan): number => {
+  if (plan.tax.filing === 'head') return headOfHousehold
+  if (plan.tax.filing === 'joint' || plan.household.people.length === 2) return marriedJoint
+  return single
+}
+
+/** Expected price level of each January (of the first month for the first year): the same steps as the run takes. */
+const expectedLevel = (plan: Plan, span: Span): Float64Array => {
+  const out = new Float64Array(span.years).fill(1)
+  const { inflation, priceSteps } = plan.assumptions
+  const part = 1 - (span.firstMonth % 12) / 12
+  const monthly = (1 + inflation) ** (1 / 12)
+  let level = 1
+  for (let y = 1; y < span.years; y += 1) {
+    const months = y === 1 ? 12 - (span.firstMonth % 12) : 12
+    if (priceSteps === 'monthly') for (let k = 0; k < months; k += 1) level *= monthly
+    else level *= y === 1 && part < 1 ? (1 + inflation) ** part : 1 + inflation
+    out[y] = level
+  }
+  return out
+}

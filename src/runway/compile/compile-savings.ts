@@ -1,0 +1,86 @@
+// Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
+import type { Plan } from '#plan/plan.ts'
+import type { Account, AccountKind } from '#plan/savings-plan.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { isIn, type Span } from '#runway/span.ts'
+import { accountKinds, type CompiledSavings } from './compiled-plan.ts'
+
+export const compileSavings = (plan: Plan, rules: RunwayRules, span: Span): CompiledSavings => {
+  const { savings, household } = plan
+  const { accounts } = savings
+  const of = (pick: (account: Account) => number) => Float64Array.from(accounts, pick)
+  const personOf = (id: string | undefined) => household.people.findIndex((person) => person.id === id)
+  const firstOf = (kind: AccountKind) => accounts.findIndex((account) => account.kind === kind)
+  const cashAccount = firstOf('cash')
+  const taxableAccount = firstOf('taxable')
+  return {
+    count: accounts.length,
+    kind: Int32Array.from(accounts, (account) => accountKinds.indexOf(account.kind)),
+    owner: Int32Array.from(accounts, (account) =>
+      ownerOf(account, personOf(account.owner), household.people.length),
+    ),
+    opening: of((account) => account.balance),
+    openingBasis: of((account) => account.basis ?? account.balance),
+    stocks: of((account) => account.mix.stocks),
+    bonds: of((account) => account.mix.bonds),
+    bills: of((account) => account.mix.bills),
+    fee: of((account) => account.fee),
+    spendOrder: Int32Array.from(orderOf(accounts, savings.spendOrder)),
+    cashAccount,
+    surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
+    retirementAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional', 'roth'])),
+    matchAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional'])),
+    reserveMonths: savings.reserveMonths,
+    surplusToRetirement: savings.surplusToRetirement,
+    retirementIsSpendable: savings.retirementIsSpendable,
+    spendRetirementBeforeAge: savings.spendRetirementBeforeAge,
+    requiredFromAge: savings.requiredDistributionsFrom ?? 0,
+    stockYield: plan.assumptions.stockYield,
+    contributions: contributionsOf(plan, span),
+    contributionLimit: limitsOf(plan, rules, span),
+  }
+}
+
+/** A retirement account always has an owner: the first person where the plan names none. */
+const ownerOf = (account: Account, person: number, people: number): number =>
+  person < 0 && people > 0 && (account.kind === 'traditional' || account.kind === 'roth') ? 0 : person
+
+/** Kinds in the plan's order, accounts of a kind as listed; kinds the order leaves out are never spent. */
+const orderOf = (accounts: readonly Account[], kinds: readonly AccountKind[]): number[] =>
+  [...new Set(kinds)].flatMap((kind) =>
+    accounts.flatMap((account, place) => (account.kind === kind ? [place] : [])),
+  )
+
+/** The first account of these kinds listed for a person; one without an owner is the first person's. −1 for none. */
+const firstOwned = (plan: Plan, person: number, kinds: readonly AccountKind[]): number => {
+  const id = plan.household.people[person]?.id
+  if (id === undefined) return -1
+  return plan.savings.accounts.findIndex(
+    (account) =>
+      kinds.includes(account.kind) && (account.owner === id || (account.owner === undefined && person === 0)),
+  )
+}
+
+const contributionsOf = (plan: Plan, span: Span): Float64Array => {
+  const { accounts, contributions } = plan.savings
+  const out = new Float64Array(accounts.length * span.months)
+  for (const line of contributions) {
+    const place = accounts.findIndex((account) => account.id === line.account)
+    for (let m = 0; m < span.months; m += 1)
+      if (isIn(line, span.firstMonth + m)) out[place * span.months + m]! += line.perMonth
+  }
+  return out
+}
+
+const limitsOf = (plan: Plan, rules: RunwayRules, span: Span): Float64Array => {
+  const out = new Float64Array(2 * span.years)
+  for (let person = 0; person < 2; person += 1) {
+    const born = plan.household.people[person]?.born
+    for (let y = 0; y < span.years; y += 1) {
+      const year = span.firstYear + y
+      const age = born === undefined ? 40 : year - Number(born.slice(0, 4))
+      out[person * span.years + y] = rules.contributionLimit(year, age)
+    }
+  }
+  return out
+}

@@ -1,0 +1,130 @@
+// Makes a plan ready to run: months as numbers, growth beyond prices folded in, the law of each year looked up once.
+import { day, monthOfDay } from '#calendar/day.ts'
+import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
+import type { Person } from '#plan/household-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
+import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
+import { inForce } from '#rules/in-force.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import type { ShockShape } from '#runway/shocks.ts'
+import type { Span } from '#runway/span.ts'
+import { calmWeather, type Weather } from '#runway/weather.ts'
+import { compileDraw } from './compile-draw.ts'
+import { compileFarm } from './compile-farm.ts'
+import { compileHealth } from './compile-health.ts'
+import { compileHousehold } from './compile-household.ts'
+import { compileLaw } from './compile-law.ts'
+import { compileSavings } from './compile-savings.ts'
+import type { CompiledPerson, CompiledPlan, Restart } from './compiled-plan.ts'
+
+export interface CompileOptions {
+  /** Run until the last person reaches this age rather than the planned one: for drawn lengths of life. */
+  untilAge?: number
+  /** What a storm does month by month. */
+  weather?: Weather
+  /** What the books say at the start of a month (from 0): the course goes on from it. */
+  restart?: Restart | null
+}
+
+/** Compiles a checked plan. Throws only for a year before the law's data. */
+export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
+  const span = planSpan(plan, options.untilAge)
+  const { firstMonth, firstYear, months, years } = span
+  const weather = options.weather ?? calmWeather(months)
+  const people = plan.household.people.map((person) => compilePerson(plan, person, rules, span))
+  const household = compileHousehold(plan, span, weather)
+  const draw = compileDraw(plan, span)
+  const law = compileLaw(plan, rules, span)
+  const farm = compileFarm(plan, rules, span, weather, { draw, household, expectedLevel: law.expectedLevel })
+  return {
+    firstMonth,
+    firstYear,
+    months,
+    years,
+    shape: shapeOf(plan, span, farm.rows),
+    priceStepsMonthly: plan.assumptions.priceSteps === 'monthly',
+    moneyMovesAtStart: plan.assumptions.timing === 'start',
+    people,
+    firstBenefitMonth: people.reduce(
+      (first, person) => Math.min(first, person.claimMonth, person.bornMonth + 720),
+      Number.POSITIVE_INFINITY,
+    ),
+    household,
+    health: compileHealth(plan, rules, span, weather),
+    savings: compileSavings(plan, rules, span),
+    farm,
+    draw,
+    law,
+    restart: options.restart ?? null,
+    firstSlowerMonth: firstSlowerMonth(plan, span),
+  }
+}
+
+/** The months and years a plan covers. */
+export const planSpan = (plan: Plan, untilAge?: number): Span => {
+  const firstMonth = parseMonth(plan.startMonth)!
+  const months = spanOf(plan, firstMonth, untilAge)
+  const firstYear = yearOf(firstMonth)
+  const years = yearOf((firstMonth + months - 1) as Month) - firstYear + 1
+  return { firstMonth, firstYear, months, years }
+}
+
+/** Until the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
+const spanOf = (plan: Plan, firstMonth: Month, untilAge?: number): number => {
+  const { people } = plan.household
+  if (people.length === 0) return plan.years * 12
+  const last = Math.max(...people.map((person) => lastMonthAt(person, untilAge ?? person.planToAge)))
+  return Math.min(1200, Math.max(12, last - firstMonth + 1))
+}
+
+/** The last month before a person would be older than `age`. */
+const lastMonthAt = (person: Person, age: number): number => monthOfDay(day(person.born)) + (age + 1) * 12 - 1
+
+const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
+  const { assumptions } = plan
+  return {
+    years: span.years,
+    enterprises: rows,
+    expected: {
+      stocks: assumptions.stocks,
+      bonds: assumptions.bonds,
+      bills: assumptions.bills,
+      inflation: assumptions.inflation,
+      premiumGrowth: assumptions.premiumGrowth,
+      careGrowth: assumptions.careGrowth,
+    },
+    plannedDeathMonth: plan.household.people.map(
+      (person) => lastMonthAt(person, person.planToAge) - span.firstMonth + 1,
+    ),
+  }
+}
+
+const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Span): CompiledPerson => {
+  const bornMonth = birthMonthByLaw(person.born)
+  const lastYear = Math.max(span.firstYear + span.years, yearOf(bornMonth) + 72)
+  const law = rules.benefitLaw(lastYear)
+  const earnings = new Float64Array(lastYear - law.firstYear + 1)
+  for (const { year, amount } of person.earnings)
+    if (year >= law.firstYear && year <= lastYear) earnings[year - law.firstYear]! += amount
+  const at = (months: number) => bornMonth + months - span.firstMonth
+  const shares = plan.household.people.map((one) => one.farmWorkShare)
+  const whole = shares.reduce((a, b) => a + b, 0)
+  return {
+    id: person.id,
+    name: person.name,
+    bornYear: Math.floor(bornMonth / 12),
+    bornMonth,
+    claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,
+    month62: at(62 * 12),
+    month65: medicareStart(person.born) - span.firstMonth,
+    month59Half: at(inForce(earlyWithdrawalAge, span.firstYear) * 12),
+    farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
+    earnings,
+  }
+}
+
+const firstSlowerMonth = (plan: Plan, span: Span): number => {
+  const starts = plan.farm.phases.map((phase) => parseMonth(phase.from)! - span.firstMonth)
+  return Math.max(0, Math.min(span.months, ...starts))
+}

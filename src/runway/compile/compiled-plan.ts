@@ -1,0 +1,258 @@
+// A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
+import type { BenefitLaw } from '#rules/fast/benefits.ts'
+import type { MedicareYear } from '#rules/fast/medicare.ts'
+import type { LawYear } from '#rules/law-year.ts'
+import type { StateTax } from '#rules/state-tax.ts'
+import type { ShockShape } from '#runway/shocks.ts'
+
+/**
+ * Months count from 0, the plan's first month; years from 0, the calendar year of that month. `real` amounts are at the
+ * plan's first prices and are multiplied by a price level in the run; `fixed` ones are contract dollars.
+ */
+export interface CompiledPlan {
+  /** Calendar month (year × 12 + month − 1) of month 0. */
+  firstMonth: number
+  firstYear: number
+  months: number
+  /** Calendar years touched. */
+  years: number
+  shape: ShockShape
+  priceStepsMonthly: boolean
+  moneyMovesAtStart: boolean
+  people: CompiledPerson[]
+  /** Calendar month of the earliest benefit anyone could get: the first claim, or 60 for a widow or widower. */
+  firstBenefitMonth: number
+  household: CompiledHousehold
+  health: CompiledHealth
+  savings: CompiledSavings
+  farm: CompiledFarm
+  draw: CompiledDraw
+  law: CompiledLaw
+  /** What the books say at the start of a month: from there on the course goes on from it. Null: from the plan alone. */
+  restart: Restart | null
+  /** First month of the first slower year; `months` when there is none. */
+  firstSlowerMonth: number
+}
+
+/** Balances at the start of a month of the plan, dollars; `spendable` is cash and taxable accounts together. */
+export interface Restart {
+  month: number
+  spendable: number
+  farmCash: number
+}
+
+export interface CompiledPerson {
+  id: string
+  name: string
+  bornYear: number
+  /** Calendar month of birth. */
+  bornMonth: number
+  claimMonth: number
+  /** First month at age 65, 59½ and 62, counted from the plan's first month; may be negative. */
+  month65: number
+  month59Half: number
+  month62: number
+  /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
+  farmShare: number
+  /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
+  earnings: Float64Array
+}
+
+export interface CompiledHousehold {
+  livingReal: Float64Array
+  livingCare: Float64Array
+  livingFixed: Float64Array
+  /** Worth of farm goods used at home, taken off living costs; at first prices. */
+  farmGoodsReal: Float64Array
+  /** Mean of the living costs (after farm goods) of this month and the next eleven: what the floor and the reserve count. */
+  smoothReal: Float64Array
+  smoothCare: Float64Array
+  smoothFixed: Float64Array
+  survivorShare: number
+  oneOffReal: Float64Array
+  oneOffFixed: Float64Array
+  /** Per person × month: gross pay at first prices, and the share of it withheld for income tax. */
+  payReal: Float64Array
+  payWithheldReal: Float64Array
+  /** Side ventures together, per owner × month (0, 1 people, 2 nobody's): takings less costs, at first prices; and what is set aside. */
+  sideNetReal: Float64Array
+  sideSetAsideReal: Float64Array
+  floorMonths: number
+  floorDollars: number
+  /** The part of the living costs that is care of children, by how it grows, and children under 13 at each year’s end. */
+  hasCareCosts: boolean
+  careCostsReal: Float64Array
+  careCostsCare: Float64Array
+  careCostsFixed: Float64Array
+  careChildren: Float64Array
+  /** Factor on living costs, 1 but for storms. */
+  livingFactor: Float64Array
+  /** Qualifying children under 17, those for the earned income credit, and other dependants, by year. */
+  childrenUnder17: Float64Array
+  earnedCreditChildren: Float64Array
+  otherDependants: Float64Array
+}
+
+export interface CompiledHealth {
+  /** Premium lines at first premiums: those that count for the deduction and those that do not. */
+  premiumsDeductible: Float64Array
+  premiumsOther: Float64Array
+  /** Sum of age factors on the marketplace by month: persons 0 and 1 (person × month) and dependants together. */
+  personFactor: Float64Array
+  dependantFactor: Float64Array
+  benchmarkAt21: number
+  planAt21: number
+  advanceCredit: boolean
+  medicaidExpansion: boolean
+  medicareFrom65: boolean
+  /** Below 0: the national base premium. */
+  partDPlan: number
+  supplement: number
+  careBefore65: number
+  careFrom65: number
+  /** Care of all dependants at home, by month, at first cost of care. */
+  dependantCare: Float64Array
+  /** Factor on premiums, 1 but for storms. */
+  premiumFactor: Float64Array
+}
+
+/** Kinds of account, in the order of `accountKinds`. */
+export const accountKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
+
+export interface CompiledSavings {
+  count: number
+  /** Place in `accountKinds`; owner 0 or 1, −1 nobody. */
+  kind: Int32Array
+  owner: Int32Array
+  opening: Float64Array
+  openingBasis: Float64Array
+  stocks: Float64Array
+  bonds: Float64Array
+  bills: Float64Array
+  fee: Float64Array
+  /** Accounts in the order in which a shortfall is met. */
+  spendOrder: Int32Array
+  /** The account money moves through, where a surplus goes, and each person's account for retirement saving; −1 none. */
+  cashAccount: number
+  surplusAccount: number
+  retirementAccount: Int32Array
+  /** The first traditional account of each person, which alone can take the saver's match; −1 for none. */
+  matchAccount: Int32Array
+  reserveMonths: number
+  surplusToRetirement: number
+  retirementIsSpendable: boolean
+  spendRetirementBeforeAge: boolean
+  requiredFromAge: number
+  stockYield: number
+  /** Planned contributions per account × month, contract dollars. */
+  contributions: Float64Array
+  /** Most that one person may put into retirement accounts in a year, by person × year. */
+  contributionLimit: Float64Array
+}
+
+export interface CompiledFarm {
+  /** False when the plan says nothing of the farm: draws are then taken as planned. */
+  described: boolean
+  rows: number
+  /** Per row × month at first prices, farm price growth included: offered × season is sold up to the ceiling. */
+  offered: Float64Array
+  ceiling: Float64Array
+  /** By month at first prices, farm cost growth included: everything that is paid whatever the season. */
+  directCosts: Float64Array
+  marketCosts: Float64Array
+  overheads: Float64Array
+  hiredCosts: Float64Array
+  /** Breeding stock bought and culls sold, with their gains; lease income; stock and equipment sold in a slower year and its basis. */
+  stockBought: Float64Array
+  culls: Float64Array
+  cullGain1231: Float64Array
+  cullGainOrdinary: Float64Array
+  leaseIncome: Float64Array
+  phaseSales: Float64Array
+  phaseSalesBasis: Float64Array
+  loanPayments: Float64Array
+  loanInterest: Float64Array
+  loanDrawn: Float64Array
+  loanBalance: Float64Array
+  hours: Float64Array
+  /** Per person × month: farm hours this person works. */
+  personHours: Float64Array
+  hourCost: number
+  /** Factor on what is offered, and hours of hired labour on top: 1 and 0 but for storms. */
+  salesFactor: Float64Array
+  extraHiredHours: Float64Array
+  shareAfterDeath: number
+  openingCash: number
+  reserve: number
+  purchases: CompiledPurchases
+  /** Farm cash that the next twelve expected months use up at most, before any purchase: by month, in expected dollars. */
+  needAhead: Float64Array
+  /** Expected farm profit by year at expected prices, before depreciation of what the plan buys. */
+  expectedProfit: Float64Array
+  expectedGross: Float64Array
+}
+
+export interface CompiledPurchases {
+  count: number
+  cost: Float64Array
+  /** 1 when it waits for cash. */
+  waits: Uint8Array
+  /** Dated: the month. Waiting: the earliest. */
+  month: Int32Array
+  /** Per purchase × 12: cash added a month (January first), and hours saved. */
+  addsCash: Float64Array
+  savesHours: Float64Array
+  worksAfter: Int32Array
+  worksMonths: Int32Array
+  valueAtEnd: Float64Array
+  /** Per purchase × `deductionYears`: share of the cost deducted in the year of purchase and the years after. */
+  deduction: Float64Array
+  /** Per purchase: share of the cost elected under section 179 in the year of purchase. */
+  section179: Float64Array
+}
+
+export const deductionYears = 30
+
+export interface CompiledDraw {
+  /** 0 steps, 1 ramp, 2 share, 3 sweep. */
+  policy: number
+  /** Steps: planned draw by month in contract dollars (raises included). Other policies: unused. */
+  planned: Float64Array
+  withPrices: boolean
+  fromMonth: number
+  fromShare: number
+  toMonth: number
+  toShare: number
+}
+
+export interface CompiledLaw {
+  /** 0 none, 1 a plain share, 2 the law. */
+  method: number
+  plainShare: number
+  /** Filing: 1 joint, 0 single, 2 head of household, while both live; then the law's own rule. */
+  filing: number
+  region: number
+  years: LawYear[]
+  /** By year: 1 where the law is projected and so moves with the course's own prices. */
+  projected: Uint8Array
+  benefits: BenefitLaw | null
+  medicare: MedicareYear[]
+  state: StateTax[]
+  itemized: number
+  optionalMethod: boolean
+  lastYearTax: number
+  lastYearIncome: number
+  twoYearsBackIncome: number
+  lastYearFarmShare: number
+  soFar: {
+    farmProfit: number
+    farmGross: number
+    otherSelfEmployment: number
+    wages: number
+    otherIncome: number
+    healthPremiums: number
+    paid: number
+  }
+  /** Expected price level at the start of each year, first prices = 1: what the projected law was indexed by. */
+  expectedLevel: Float64Array
+}

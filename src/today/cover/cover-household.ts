@@ -1,0 +1,96 @@
+// The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
+import type { Plan } from '#plan/plan.ts'
+import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
+import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
+import type { LawYear } from '#rules/law-year.ts'
+import { childrenOfYear } from '#runway/children-of-year.ts'
+import type { ProjectedYear } from '#runway/project.ts'
+import type { CoverYear } from './cover-years.ts'
+
+/** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */
+export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
+  const household = peopleOfYear(plan, cover.year)
+  fillIncome(household, plan, cover.projected)
+  household.coverMonths = cover.marketplaceMonths
+  household.deductibleMonths = cover.marketplaceMonths
+  household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100
+  household.benchmarkMonthly = Math.round(cover.benchmarkMonthly * 100) / 100
+  household.otherIncome = unlistedIncome(household, law, cover.projected, monthsRun(plan, cover.year))
+  return household
+}
+
+/** Months of the plan in a calendar year: fewer than twelve in the year it begins. */
+const monthsRun = (plan: Plan, year: number): number => {
+  const [firstYear, firstMonth] = plan.startMonth.split('-').map(Number) as [number, number]
+  return year === firstYear ? 13 - firstMonth : 12
+}
+
+/** Who signs and who is at home on the last day of the year; no amounts. */
+export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
+  const household = emptyHouseholdYear()
+  const [first, second] = plan.household.people
+  const couple = second !== undefined && plan.tax.filing !== 'single' && plan.tax.filing !== 'head'
+  household.people = couple || plan.tax.filing === 'joint' ? 2 : 1
+  household.status =
+    household.people === 2 ? marriedJoint : plan.tax.filing === 'head' ? headOfHousehold : single
+  const adults = couple ? [first, second] : [first]
+  adults.forEach((person, place) => {
+    if (person) household.age[place] = year - Number(person.born.slice(0, 4))
+  })
+  Object.assign(household, childrenOfYear(plan, year))
+  household.region = regionIndex(plan.tax.region)
+  household.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+  return household
+}
+
+/** Share of the farm's profit that counts as the first person's. */
+export const farmShareOfFirst = (plan: Plan): number => {
+  const shares = plan.household.people.slice(0, 2).map((person) => person.farmWorkShare)
+  const all = shares.reduce((sum, share) => sum + share, 0)
+  return all > 0 && shares.length === 2 ? shares[0]! / all : shares.length === 2 ? 0.5 : 1
+}
+
+const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYear): void => {
+  const isCouple = household.people === 2
+  const share = isCouple ? farmShareOfFirst(plan) : 1
+  const shares = [share, 1 - share]
+  household.farmProfit = shares.map((part) => projected.farmProfit * part)
+  household.farmGross = shares.map((part) => projected.farmGross * part)
+  household.farmOptional = shares.map(() => (plan.tax.optionalSelfEmployment ? 1 : 0))
+  const { sideProfit, wages } = projected
+  const side = isCouple ? projected.sideProfitOfFirst : sideProfit
+  const paid = isCouple ? projected.wagesOfFirst : wages
+  household.otherSelfEmployment = [side, sideProfit - side]
+  household.wages = [paid, wages - paid]
+  household.longTermGains = projected.gains
+  household.iraDistributions = projected.retirementIncome
+  household.socialSecurity = projected.benefits
+  household.itemized = plan.tax.itemized
+  household.careCosts = projected.careCosts
+}
+
+/**
+ * Interest, dividends, contributions and other deductible premiums are not listed by year: the sum that brings adjusted gross
+ * income to the projected figure, with marketplace cover in the months the plan itself runs.
+ */
+const unlistedIncome = (
+  household: HouseholdYear,
+  law: LawYear,
+  projected: ProjectedYear,
+  monthsRun: number,
+): number => {
+  const tax = emptyHouseholdTax()
+  const months = Math.min(household.coverMonths, monthsRun)
+  const run = Object.assign(emptyHouseholdYear(), household)
+  run.coverMonths = months
+  run.deductibleMonths = months
+  run.otherIncome = 0
+  for (let pass = 0; pass < 12; pass += 1) {
+    assessHousehold(law, run, tax)
+    const off = projected.adjustedGrossIncome - tax.adjustedGrossIncome
+    if (Math.abs(off) < 0.5) break
+    run.otherIncome += off
+  }
+  return run.otherIncome
+}

@@ -1,0 +1,69 @@
+// Income room: for each planned year with marketplace cover, the dollars of farm profit left before a line of cover is crossed,
+// and what crossing it costs. Read off the expected course; nothing is drawn, so nothing strays.
+import { formatDollars } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type IncomeRoom, incomeRoom, type Room, type RoomLine } from '#rules/marketplace/income-room.ts'
+import type { Projection } from '#runway/project.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { householdOfYear } from '#today/cover/cover-household.ts'
+import { coverYears } from '#today/cover/cover-years.ts'
+
+export interface IncomeRooms {
+  question: 'income-room'
+  answer: { kind: 'reached' } | { kind: 'cannot be reached'; because: string }
+  years: RoomYear[]
+  sentence: string
+}
+
+export interface RoomYear extends IncomeRoom {
+  year: number
+  /** The nearest line whose crossing costs more than the hundred dollars that cross it earn; null when none does. */
+  cliff: Room | null
+}
+
+export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Projection): IncomeRooms {
+  const years = coverYears(plan, rules, projection)
+    .filter((cover) => cover.marketplaceMonths > 0)
+    .map((cover): RoomYear => {
+      const law = rules.lawFor(cover.year)
+      const found = incomeRoom(law, householdOfYear(plan, law, cover), 'farmProfit')
+      return {
+        year: cover.year,
+        ...found,
+        cliff: found.rooms.find((room) => room.costOfCrossing > 100) ?? null,
+      }
+    })
+  if (years.length === 0) {
+    const because =
+      'This cannot be reached, because nobody in the plan is on the marketplace: list who is, and from when, on the Cover page.'
+    return {
+      question: 'income-room',
+      answer: { kind: 'cannot be reached', because },
+      years,
+      sentence: because,
+    }
+  }
+  return { question: 'income-room', answer: { kind: 'reached' }, years, sentence: say(years) }
+}
+
+/** What each line is called. */
+export const lineNames: Readonly<Record<RoomLine, string>> = {
+  'poverty line': 'the poverty line, where the credit begins',
+  'Medicaid line': 'the Medicaid line',
+  'next percent': 'the next percent of the poverty line',
+  'cost sharing': 'the end of a cost-sharing band',
+  'credit line': 'the line where the credit ends',
+  'credit gone': 'the income at which no credit is left',
+}
+
+function say(years: readonly RoomYear[]): string {
+  const tight = years.filter((year) => year.cliff !== null)
+  const first = tight[0]
+  if (first?.cliff == null)
+    return 'In none of the plan’s years does one more dollar of farm profit cost more than a hundred in premiums and tax.'
+  const { cliff } = first
+  const closest = tight.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
+  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; crossing it costs ${formatDollars(cliff.costOfCrossing)}.`
+  if (closest.year === first.year) return `${start} No later year is closer to such a line.`
+  return `${start} Closest is ${closest.year}: ${formatDollars(closest.cliff!.extraLeft)} before ${lineNames[closest.cliff!.line]}, which costs ${formatDollars(closest.cliff!.costOfCrossing)}.`
+}

@@ -1,0 +1,173 @@
+// Works out the Farm page: budgets beside the books, markets, the in-step check, herds with their payback, purchases in their queue.
+import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
+import { addMonths, type Month, month, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
+import type { Books } from '#db/open.ts'
+import { enterpriseBudgets } from '#farm/budgets.ts'
+import { type FarmCourse, farmCourse } from '#farm/course.ts'
+import type { Farm } from '#farm/farm-document.ts'
+import { yearOfCourse } from '#farm/farm-year.ts'
+import { cullSale } from '#farm/herd/herd-tax.ts'
+import { inStepCheck } from '#farm/in-step.ts'
+import { linePayback, type Payback } from '#farm/payback.ts'
+import { spreadOverYear } from '#farm/seasonal.ts'
+import type { Plan } from '#plan/plan.ts'
+import { purchaseFigures } from './farm-purchases.ts'
+import type { FarmFigures, HerdFigures, MarketFigures, PaybackFigures } from './figures.ts'
+
+/** Years the page offers, and the years a herd and a payback look ahead. */
+const yearsOffered = 30
+const herdYears = 16
+const paybackYears = 30
+
+export const farmFigures = (
+  books: Books,
+  plan: Plan,
+  revision: { planId: string; name: string; revisionNo: number },
+  today: Day,
+  askedYear: number | null,
+): FarmFigures => {
+  const { farm } = plan
+  const start = parseMonth(plan.startMonth)!
+  const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
+  const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
+  const year = askedYear !== null && years.includes(askedYear) ? askedYear : firstYear
+  const course = farmCourse(farm, month(firstYear, 1), yearsOffered * 12)
+  const from = (year - firstYear) * 12
+  const span = {
+    from: addDays(firstDayOf(addMonths(monthOf(today), -12)), 0),
+    to: addDays(firstDayOf(monthOf(today)), -1),
+  }
+  const actuals = new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one]))
+  const purchases = purchaseFigures(plan)
+  const bought = new Map(purchases.queue.map((one) => [one.id, one.bought]))
+  return {
+    planName: revision.name,
+    planId: revision.planId,
+    revisionNo: revision.revisionNo,
+    year,
+    years,
+    summary: yearOfCourse(course, year),
+    lines: enterpriseBudgets(farm, course, from, farm.hired.hourlyCost).map((line) => ({
+      ...line,
+      actual: actuals.get(line.tag) ?? null,
+    })),
+    actualsSpan: actuals.size > 0 ? span : null,
+    markets: marketFigures(farm, course, from),
+    inStep: inStepCheck(farm, year),
+    herds: farm.herds.map((_, index) => herdFigures(farm, index, firstYear, bought)),
+    purchases,
+    overheads: farm.overheads.map(({ id, name, costs, hours }) => ({
+      id,
+      name,
+      costs: sum(spreadOverYear(costs)),
+      hours: sum(spreadOverYear(hours)),
+    })),
+    loans: farm.loans.map((loan) => ({
+      id: loan.id,
+      name: loan.name,
+      principal: loan.principal,
+      yearlyRate: loan.yearlyRate,
+      owedAtYearEnd: farmCourse({ ...farm, loans: [loan] }, month(year, 1), 12).loanBalance[11]!,
+    })),
+    basics: {
+      cash: farm.cash,
+      reserve: farm.reserve,
+      land: farm.land,
+      landUsed: Math.max(...course.landUsed.subarray(from, from + 12)),
+      winterFeed: farm.winterFeed ?? null,
+      crew: farm.crew.map(({ who, weeklyHours }) => ({
+        who: plan.household.people.find((person) => person.id === who)?.name ?? who,
+        weeklyHours:
+          typeof weeklyHours === 'number'
+            ? String(weeklyHours)
+            : `${Math.min(...weeklyHours)} to ${Math.max(...weeklyHours)}`,
+      })),
+      hiredHourlyCost: farm.hired.hourlyCost,
+    },
+  }
+}
+
+const monthOf = (today: Day): Month => month(Number(today.slice(0, 4)), Number(today.slice(5, 7)))
+
+const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)
+
+const marketFigures = (farm: Farm, course: FarmCourse, from: number): MarketFigures[] =>
+  farm.markets.map((market, k) => {
+    const of = (values: Float64Array, start = from) => {
+      const at = k * course.monthCount + start
+      return values.subarray(at, at + 12).reduce((a, b) => a + b, 0)
+    }
+    const [trips, hours, sold, costs] = [
+      of(course.marketTrips),
+      of(course.marketHours),
+      of(course.marketSales),
+      of(course.marketCostsEach),
+    ]
+    const later = Array.from({ length: 10 }, (_, y) =>
+      of(course.marketTrips, Math.min(from + 12 * (y + 1), course.monthCount - 12)),
+    )
+    return {
+      id: market.id,
+      name: market.name,
+      trips,
+      capacity: of(course.marketCapacity),
+      sold,
+      costs,
+      hours,
+      perHour: hours > 0 ? (sold - costs) / hours : null,
+      followShare: market.followShare,
+      tripsLaterChange: later.some((one) => Math.abs(one - trips) > 0.5),
+    }
+  })
+
+const herdFigures = (
+  farm: Farm,
+  index: number,
+  firstYear: number,
+  bought: ReadonlyMap<string, Month | null>,
+): HerdFigures => {
+  const herd = farm.herds[index]!
+  const start = Math.min(firstYear, Number(herd.start.slice(0, 4)))
+  const count = firstYear + herdYears - start
+  const course = farmCourse(farm, month(start, 1), count * 12)
+  const months = course.herds[index]!
+  const row = farm.enterprises.length + index
+  const back = linePayback(farm, herd.id, paybackYears, { bought })
+  return {
+    id: herd.id,
+    name: herd.name,
+    years: Array.from({ length: count }, (_, y) => {
+      const of = (values: Float64Array) => values.subarray(y * 12, y * 12 + 12).reduce((a, b) => a + b, 0)
+      return {
+        year: start + y,
+        breedingFemales: months.breedingFemales[y * 12 + 11]!,
+        sold: of(months.soldYoungHeads),
+        culled: of(months.culledHeads),
+        sales: of(months.sales) + of(months.cullSales),
+        costs: of(months.costs) + of(months.stockBought),
+        stockCapital: months.stockCapital[y * 12 + 11]!,
+        hours: course.hours
+          .subarray(row * count * 12 + y * 12, row * count * 12 + y * 12 + 12)
+          .reduce((a, b) => a + b, 0),
+      }
+    }),
+    payback: back ? paybackFigures(back) : null,
+    tax: { raised: cullSale(herd, 'raised'), bought: cullSale(herd, 'purchased') },
+  }
+}
+
+export const paybackFigures = (back: Payback): PaybackFigures => ({
+  firstMonth: monthText(back.firstMonth),
+  moneyIn: back.moneyIn,
+  deepest: back.deepest,
+  deepestMonth: monthText(back.deepestMonth),
+  paidBack: back.paidBack === null ? null : monthText(back.paidBack),
+  monthsToPayBack: back.monthsToPayBack,
+  presentWorth: back.presentWorth,
+  yearlyReturn: back.yearlyReturn,
+  hours: back.hours,
+  running: Array.from(back.running, (dollars, m) => ({ month: back.firstMonth + m, dollars })).filter(
+    (point, m) => monthOfYear(point.month as Month) === 12 || m === 0,
+  ),
+})

@@ -1,0 +1,73 @@
+// The dates ahead for this household: standing transfers from the books, and the dates the law sets for the plan's people.
+import { addDays, type Day, day, dayInMonth } from '#calendar/day.ts'
+import { addMonths } from '#calendar/month.ts'
+import { listStanding } from '#db/ledger/standing-store.ts'
+import type { Books } from '#db/open.ts'
+import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type DueDate, dueDates } from '#rules/due-dates.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { isFarmer } from '#today/tax/books-year.ts'
+
+export interface CalendarDate {
+  id: string
+  day: Day
+  kind: DueDate['kind'] | 'standing'
+  title: string
+  says: string
+  source: string | null
+}
+
+/** Everything from a month back to about thirteen months ahead, in order. */
+export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
+  const from = addDays(today, -31)
+  const to = addDays(today, 400)
+  const plan = currentPlan(books)
+  const read = plan.status === 'read' ? plan.plan : null
+  const law = dueDates(
+    {
+      people: read ? peopleOf(read) : [],
+      isFarmerYear: (year) => isFarmer(books, read, year),
+      usesMarketplace: read === null || read.health.marketplace.members.length > 0,
+    },
+    from,
+    to,
+  )
+  const standing = listStanding(books).flatMap((transfer) => occurrences(transfer, today, to))
+  return [...law, ...standing].sort((a, b) =>
+    a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1,
+  )
+}
+
+const peopleOf = (plan: Plan) =>
+  plan.household.people.map((person) => ({
+    id: person.id,
+    name: person.name,
+    born: day(person.born),
+    hasTraditionalAccount: plan.savings.accounts.some(
+      (account) =>
+        account.kind === 'traditional' && (account.owner === undefined || account.owner === person.id),
+    ),
+  }))
+
+/** Amounts stay out: calendars are often copied to other computers. */
+const occurrences = (transfer: StandingTransfer, today: Day, to: Day): CalendarDate[] => {
+  const first = nextOccurrence(transfer, today)
+  const dates: CalendarDate[] = []
+  for (let month = first?.month; month !== undefined; month = addMonths(month, 1)) {
+    const on = dayInMonth(month, transfer.dayOfMonth)
+    if (on > to || (transfer.lastMonth !== null && month > transfer.lastMonth)) break
+    dates.push({
+      id: `standing-${transfer.id}-${on}`,
+      day: on,
+      kind: 'standing',
+      title: `Standing transfer: ${transfer.name}`,
+      says:
+        transfer.posting === 'automatic'
+          ? 'The books post it by themselves; move the money.'
+          : 'Move the money, then confirm it in the books.',
+      source: null,
+    })
+  }
+  return dates
+}

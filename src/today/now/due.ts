@@ -1,0 +1,65 @@
+// What is due: standing transfers, lines to sort, statements to reconcile, and the next tax dates.
+import { addDays, type Day, dayName } from '#calendar/day.ts'
+import { monthName } from '#calendar/month.ts'
+import { dueTransfers } from '#db/ledger/standing-store.ts'
+import type { Books } from '#db/open.ts'
+import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { formatCents, formatDollars } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import { taxDates } from '#rules/due-dates.ts'
+import type { Projection } from '#runway/project.ts'
+import { isFarmer } from '#today/tax/books-year.ts'
+import type { DueItem } from './figures.ts'
+
+/** Oldest first within its kind: what waits longest stands on top. */
+export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
+  ...standingDue(books, today),
+  ...waitingLines(books),
+  ...dueTax(books, today, planned),
+]
+
+/** The plan and its expected course. */
+interface Planned {
+  plan: Plan
+  projection: Projection
+}
+
+const standingDue = (books: Books, today: Day): DueItem[] =>
+  dueTransfers(books, today).map((due) => ({
+    says: `${due.transfer.name}, ${formatCents(due.transfer.amountCents)}, for ${monthName(due.month)}`,
+    href: '/crossings#due-title',
+    day: due.day,
+    standing: { id: due.transfer.id, month: due.month, name: due.transfer.name },
+  }))
+
+function waitingLines(books: Books): DueItem[] {
+  const { waiting, doubtful } = countWaiting(books)
+  if (waiting === 0) return []
+  const lines = waiting === 1 ? '1 line of a statement waits' : `${waiting} lines of statements wait`
+  return [
+    {
+      says: `${lines} to be sorted${doubtful > 0 ? `, ${doubtful} of them doubtful` : ''}`,
+      href: '/books/sorting',
+      day: null,
+    },
+  ]
+}
+
+const daysAhead = 75
+
+/** Tax dates of the coming weeks. A farmer has one instalment in January, or none when filing by 1 March. */
+function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
+  const year = Number.parseInt(today.slice(0, 4), 10)
+  const until = addDays(today, daysAhead)
+  return [year - 1, year].flatMap((taxYear) => {
+    const tax = planned?.projection.years.find((one) => one.year === taxYear)?.tax ?? 0
+    const about = tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : ''
+    return taxDates(taxYear, isFarmer(books, planned?.plan ?? null, taxYear))
+      .filter((date) => date.day >= today && date.day <= until)
+      .map((date) => ({
+        says: `${date.title}${date.kind === 'estimated-tax' ? about : ''}: ${dayName(date.day)}`,
+        href: '/cover#tax-title',
+        day: date.day,
+      }))
+  })
+}

@@ -1,0 +1,78 @@
+// What the Now page shows, as its JSON says it too. Amounts from the books are cents, those of the plan dollars.
+import type { Day } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
+import type { CoverMonth, Pace } from '#ledger/pace.ts'
+import type { Cents } from '#money/cents.ts'
+import type { TaxSoFarFigures } from '#today/cover/figures.ts'
+
+export interface NowFigures {
+  today: Day
+  month: Month
+  spendable: {
+    cents: Cents
+    accounts: readonly { id: number; name: string; cents: Cents }[]
+    /** Statement lines of these accounts that are not booked yet, and what they come to. */
+    waiting: { lines: number; cents: Cents }
+  }
+  plan:
+    | { status: 'none' }
+    /** Without living costs no months can be told: where the setting up was left. */
+    | { status: 'begun'; next: '/start/accounts' | '/start/costs' }
+    | { status: 'unreadable'; says: string }
+    | {
+        status: 'read'
+        name: string
+        revisionNo: number
+        startMonth: Month
+        /** Null: savings stay above the floor to the end of the plan. */
+        monthsLeft: number | null
+        floorMonth: Month | null
+        monthsLeftWithoutDraws: number | null
+        floorMonthWithoutDraws: Month | null
+        /** Once the plan has begun: what it expected of savings by the end of last month, and how far the books are from that. */
+        correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
+        floorDollars: number
+        carryMonth: Month | null
+        /** The first slower year, up to which the carry month is judged; null: to the end of the plan. */
+        carryJudgedTo: Month | null
+        /** Draws go on to cover household costs beyond it, to the end of the plan. */
+        carriesToTheEnd: boolean
+        lowestDollars: number
+        lowestMonth: Month | null
+        lastMonth: Month
+        worstStorm: string | null
+      }
+  /** At the pace of the trailing months in the books, without the plan. */
+  paces: readonly Pace[]
+  cover: readonly CoverMonth[]
+  leak: {
+    since: Month | null
+    cents: Cents
+    contributionCents: Cents
+    drawCents: Cents
+    reimbursementCents: Cents
+  }
+  past: readonly { month: Month; cents: Cents }[]
+  future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
+  /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
+  stormsWait: boolean
+  due: readonly DueItem[]
+  /** What comes next in new books; empty once they run. */
+  firstSteps: readonly FirstStep[]
+  /** Tax on what the year has brought so far, dollars; null without a plan or before the books hold anything of the year. */
+  tax: TaxSoFarFigures | null
+}
+
+export interface FirstStep {
+  says: string
+  why: string
+  href: string
+}
+
+export interface DueItem {
+  says: string
+  href: string
+  /** Set for a standing transfer, which can be posted from here. */
+  standing?: { id: string; month: Month; name: string }
+  day: Day | null
+}

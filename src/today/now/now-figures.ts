@@ -1,0 +1,163 @@
+// The figures of Now: months left by the plan, the pace of the books, cover, leak, what is due, and savings past and to come.
+import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { householdMonths } from '#db/ledger/household-months.ts'
+import type { Books } from '#db/open.ts'
+import { waitingSums } from '#db/statements/waiting-lines.ts'
+import { householdSide } from '#ledger/account.ts'
+import type { LeakMonth } from '#ledger/leak.ts'
+import { coverByMonth, pacesOf } from '#ledger/pace.ts'
+import { cents, sumCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import {
+  knowsStormSpread,
+  projectionOf,
+  type StormSpread,
+  stormSpreadOf,
+  withoutDrawsOf,
+} from '#today/courses.ts'
+import { leakFigures } from '#today/crossings/crossing-figures.ts'
+import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { type PlanFromBooks, planFromBooks } from '#today/plan-from-books.ts'
+import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
+import { dueItems } from './due.ts'
+import type { NowFigures } from './figures.ts'
+import { firstSteps } from './first-steps.ts'
+
+const monthsShown = 48
+/** Those shown, and the twelve that the first cover ratio trails. */
+const monthsLookedAt = 60
+
+/** Without `withStorms` the band is left out unless the storms were run already. */
+export function nowFigures(books: Books, today: Day, withStorms = true): NowFigures {
+  const month = monthOfDay(today)
+  const current = currentPlan(books)
+  const span = spanOfBooks(books)
+  const months = span
+    ? householdMonths(
+        books,
+        Math.max(span.first, month - monthsLookedAt) as Month,
+        Math.max(month, span.first) as Month,
+      )
+    : []
+  const full = months.filter((one) => one.month < month || today === lastDayOf(month))
+  const spendable = spendableFigures(books, today)
+  const fromBooks =
+    current.status === 'read' && hasCosts(current.plan) ? planFromBooks(books, current.plan, today) : null
+  const spread =
+    fromBooks && (withStorms || knowsStormSpread(fromBooks.plan, fromBooks.restart))
+      ? stormSpreadOf(fromBooks.plan, fromBooks.restart)
+      : null
+  const leak = leakFigures(books, today)
+  const sum = (pick: (one: LeakMonth) => number) => cents(leak.reduce((total, one) => total + pick(one), 0))
+  return {
+    today,
+    month,
+    spendable,
+    plan: planFigures(current, fromBooks, month, spread, span),
+    paces: pacesOf(full, spendable.cents, floorMonths(current)),
+    cover: coverByMonth(full.length > 0 ? full : months),
+    leak: {
+      since: span?.first ?? null,
+      cents: leak.at(-1)?.runningCents ?? cents(0),
+      contributionCents: sum((one) => one.contributionCents),
+      drawCents: sum((one) => one.drawCents),
+      reimbursementCents: sum((one) => one.reimbursementCents),
+    },
+    past: full.slice(-monthsShown).map((one) => ({ month: one.month, cents: one.spendableCents })),
+    future: fromBooks ? futureSavings(fromBooks, month, spread) : [],
+    stormsWait: fromBooks !== null && spread === null,
+    due: dueItems(
+      books,
+      today,
+      fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan, fromBooks.restart) },
+    ),
+    firstSteps: fromBooks ? firstSteps(books, fromBooks.plan, full.length) : [],
+    tax: fromBooks && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+  }
+}
+
+function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
+  const balances = balancesOn(books, today)
+  const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
+    .filter((account) => account.cashRole === 'spendable')
+    .map((account) => ({ id: account.id, name: account.name, cents: balances.get(account.id) ?? cents(0) }))
+  const waiting = waitingSums(books).filter((one) => accounts.some((account) => account.id === one.accountId))
+  return {
+    cents: sumCents(accounts.map((account) => account.cents)),
+    accounts: accounts.filter((account) => account.cents !== 0),
+    waiting: {
+      lines: waiting.reduce((total, one) => total + one.lines, 0),
+      cents: sumCents(waiting.map((one) => one.sumCents)),
+    },
+  }
+}
+
+function planFigures(
+  current: CurrentPlan,
+  fromBooks: PlanFromBooks | null,
+  month: Month,
+  spread: StormSpread | null,
+  span: ReturnType<typeof spanOfBooks>,
+): NowFigures['plan'] {
+  if (current.status === 'unreadable') {
+    const fault = current.faults[0]
+    return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '' }
+  }
+  if (current.status === 'none') return { status: 'none' }
+  if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
+  const { milestones, months } = projectionOf(fromBooks.plan, fromBooks.restart)
+  const floorMonth = monthOrNull(milestones.floorMonth)
+  const floorMonthWithoutDraws = monthOrNull(
+    withoutDrawsOf(fromBooks.plan, fromBooks.restart).milestones.floorMonth,
+  )
+  const until = (then: Month | null) => (then === null ? null : Math.max(0, monthsBetween(month, then)))
+  const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
+  return {
+    status: 'read',
+    name: current.name,
+    revisionNo: current.revisionNo,
+    startMonth: parseMonth(current.plan.startMonth)!,
+    monthsLeft: until(floorMonth),
+    floorMonth,
+    monthsLeftWithoutDraws: until(floorMonthWithoutDraws),
+    floorMonthWithoutDraws,
+    correction: fromBooks.correction,
+    floorDollars: now?.floor ?? 0,
+    carryMonth: monthOrNull(milestones.carryMonth),
+    carryJudgedTo: monthOrNull(milestones.carryJudgedTo),
+    carriesToTheEnd: milestones.carryMonth !== null && milestones.carryMonthToEnd === milestones.carryMonth,
+    lowestDollars: milestones.lowestSpendable,
+    lowestMonth: parseMonth(milestones.lowestMonth),
+    lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
+    worstStorm: spread?.worstName ?? null,
+  }
+}
+
+/** A plan that knows no living costs yet would say that savings last for ever. */
+const hasCosts = (plan: Plan): boolean => plan.household.living.length > 0
+
+const monthOrNull = (text: string | null): Month | null => (text === null ? null : parseMonth(text))
+
+const futureYears = 8
+
+function futureSavings(
+  { plan, restart }: PlanFromBooks,
+  from: Month,
+  spread: StormSpread | null,
+): NowFigures['future'] {
+  return projectionOf(plan, restart).months.flatMap((one, index) => {
+    const month = parseMonth(one.month)!
+    const isShown = month >= from && month < from + futureYears * 12
+    const { low, high } = spread?.band[index] ?? { low: one.spendable, high: one.spendable }
+    return isShown ? [{ month, dollars: one.spendable, low, high, floor: one.floor }] : []
+  })
+}
+
+/** The floor in months of costs; a floor in dollars counts as none here and is shown by the plan's figure. */
+const floorMonths = (current: CurrentPlan): number =>
+  current.status === 'read' && current.plan.household.floor.kind === 'months'
+    ? current.plan.household.floor.months
+    : 0

@@ -1,0 +1,85 @@
+// What the runway says today, with the books' balances in place of the plan's past; written down when a month is closed.
+import { type Day, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { householdMonths, spendableOn } from '#db/ledger/household-months.ts'
+import type { Act } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { recordSaying } from '#db/runway-history-store.ts'
+import { centsToDollars, dollarsToCents } from '#money/cents.ts'
+import type { ActualMonth } from '#runway/actual.ts'
+import type { Projection } from '#runway/project.ts'
+import { projectionOf, withoutDrawsOf } from './courses.ts'
+import { currentPlan } from './current-plan.ts'
+import { planFromBooks } from './plan-from-books.ts'
+
+/** Whole months of the household's books, oldest first: the month of `today` is left out. */
+export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
+  const span = spanOfBooks(books)
+  const last = (monthOfDay(today) - 1) as Month
+  if (!span || span.first > last) return []
+  return householdMonths(books, span.first, last).map((one) => ({
+    month: monthText(one.month),
+    living: centsToDollars(one.livingCents),
+    premiums: centsToDollars(one.premiumCents),
+    taxes: centsToDollars(one.taxCents),
+    draws: centsToDollars(one.drawCents),
+    contributions: centsToDollars(one.contributionCents),
+    otherIncome:
+      centsToDollars(one.payCents) +
+      centsToDollars(one.interestCents) +
+      centsToDollars(one.benefitCents) +
+      centsToDollars(one.otherIncomeCents),
+    spendable: centsToDollars(one.spendableCents),
+  }))
+}
+
+export interface SaidToday {
+  planId: string
+  revisionNo: number
+  projection: Projection
+  /** Months from today's month until the floor; null when savings last to the end. */
+  monthsLeft: number | null
+  monthsLeftWithoutDraws: number | null
+  fromBooks: boolean
+}
+
+export const saidToday = (books: Books, today: Day): SaidToday | null => {
+  const current = currentPlan(books)
+  if (current.status !== 'read') return null
+  const { plan, restart } = planFromBooks(books, current.plan, today)
+  const projection = projectionOf(plan, restart)
+  const without = withoutDrawsOf(plan, restart)
+  const left = ({ milestones }: Projection) =>
+    milestones.floorMonth === null
+      ? null
+      : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
+  return {
+    planId: current.planId,
+    revisionNo: current.revisionNo,
+    projection,
+    monthsLeft: left(projection),
+    monthsLeftWithoutDraws: left(without),
+    fromBooks: restart !== null,
+  }
+}
+
+/** Writes down what is said today under today's month. False without a plan that can be read. */
+export const writeDownToday = (books: Books, act: Pick<Act, 'at' | 'actor'>, today: Day): boolean => {
+  const said = saidToday(books, today)
+  if (said === null) return false
+  const { milestones } = said.projection
+  recordSaying(books, act, {
+    month: monthOfDay(today),
+    monthsLeft: said.monthsLeft,
+    monthsLeftWithoutDraws: said.monthsLeftWithoutDraws,
+    carryMonth: milestones.carryMonth === null ? null : parseMonth(milestones.carryMonth),
+    floorMonth: milestones.floorMonth === null ? null : parseMonth(milestones.floorMonth),
+    spendableCents: spanOfBooks(books)
+      ? spendableOn(books, today)
+      : dollarsToCents(said.projection.months[0]?.spendable ?? 0),
+    planId: said.planId,
+    planRevisionNo: said.revisionNo,
+  })
+  return true
+}

@@ -1,0 +1,51 @@
+// What the Slower years page shows, as plain figures. Money is in the plan's first prices unless a name says otherwise.
+import type { MixAnswer, MixFound } from '#farm/mix/mix.ts'
+import type { PhaseBeside } from '#farm/phase-years.ts'
+import type { SideIncomeSplit } from '#runway/side-income-split.ts'
+import type { ClaimChoice, ExpectedCushion, OneAlone, SlowerYear } from '#solve/slower-years.ts'
+
+export interface SlowerFigures {
+  planName: string
+  planId: string
+  revisionNo: number
+  years: SlowerYear[]
+  phases: PhaseBeside[]
+  people: PersonFigures[]
+  split: SideIncomeSplit
+  firstSlower: string | null
+  reserveMonths: number
+}
+
+export interface PersonFigures {
+  name: string
+  born: string
+  claim: string
+  medicareFrom: string
+  distributionsFrom: string
+}
+
+/** What takes a moment to work out: shown when it is ready. */
+export interface SlowerAnswers {
+  aim: 'most net' | 'fewest hours'
+  pinned: string[]
+  largestChange: number | null
+  mixes: {
+    index: number
+    phase: string
+    from: string
+    answer: MixAnswer
+    netKept: number | null
+    alone: { name: string; net: number | null }[]
+  }[]
+  /** Year by year from today's farm to the first phase's hours, no line changing faster than asked. */
+  path: {
+    year: number
+    net: number | null
+    hours: number | null
+    because: string | null
+    lines: MixFound['lines']
+  }[]
+  cushion: ExpectedCushion | null
+  claims: ClaimChoice[]
+  alone: OneAlone[]
+}

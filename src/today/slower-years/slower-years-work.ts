@@ -1,0 +1,106 @@
+// Works out the answers of the Slower years page that take a moment: mixes, the path to them, the cushion, claim ages, one of us alone.
+import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
+import type { Farm } from '#farm/farm-document.ts'
+import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mix.ts'
+import { loadSolver, type Solver } from '#farm/programme.ts'
+import type { Plan } from '#plan/plan.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { claimChoices, expectedCushion, oneAlone } from '#solve/slower-years.ts'
+import type { SlowerAnswers } from './figures.ts'
+
+export interface MixAsked {
+  aim: SlowerAnswers['aim']
+  pinned: string[]
+  largestChange: number | null
+}
+
+export interface AnswersOrder {
+  plan: Plan
+  asked: MixAsked
+  today: Month
+}
+
+const pathYears = 10
+
+/** A plan's answers; plain data in and out, so that a worker can give them. */
+export async function workOutAnswers({ plan, asked, today }: AnswersOrder): Promise<SlowerAnswers> {
+  const solver = await loadSolver()
+  const rules = publishedRules(plan)
+  const mixes: SlowerAnswers['mixes'] = []
+  for (const phase of [...plan.farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))) {
+    mixes.push(mixOfPhase(solver, plan, phase, asked))
+  }
+  const path = asked.largestChange === null ? [] : pathTo(solver, plan, asked, yearOf(today) + 1)
+  const cushion = expectedCushion(plan, rules)
+  const claims = claimChoices(plan, rules)
+  const first = plan.farm.phases.map((phase) => phase.from).sort()[0]
+  const alone = oneAlone(plan, rules, first ? parseMonth(first)! : ((today + 12) as Month))
+  return { ...asked, mixes, path, cushion, claims, alone }
+}
+
+function mixOfPhase(
+  solver: Solver,
+  plan: Plan,
+  phase: Plan['farm']['phases'][number],
+  asked: MixAsked,
+): SlowerAnswers['mixes'][number] {
+  const farm = farmBeforePhase(plan.farm, phase)
+  const year = yearOf(parseMonth(phase.from)!) + (phase.from.endsWith('-01') ? 0 : 1)
+  const answer = askMix(solver, farm, year, asked)
+  const people = plan.household.people
+  return {
+    index: plan.farm.phases.indexOf(phase),
+    phase: phase.name,
+    from: phase.from,
+    answer,
+    netKept: answer.kind === 'found' && answer.netToday > 0 ? answer.net / answer.netToday : null,
+    alone:
+      plan.farm.crew.length < 2
+        ? []
+        : people.map((person) => {
+            const only = askMix(
+              solver,
+              farm,
+              year,
+              { ...asked, aim: 'most net', largestChange: null },
+              { [person.id]: 0 },
+            )
+            return { name: person.name, net: only.kind === 'found' ? only.net : null }
+          }),
+  }
+}
+
+const askMix = (
+  solver: Solver,
+  farm: Farm,
+  year: number,
+  asked: MixAsked,
+  weeklyHours: Record<string, number> = {},
+): MixAnswer => {
+  const question = { year, kind: 'most net', pinned: asked.pinned, weeklyHours } as const
+  if (asked.aim === 'most net') return solveMix(solver, farm, question)
+  const before = solveMix(solver, farm, question)
+  if (before.kind !== 'found') return before
+  return solveMix(solver, farm, {
+    ...question,
+    kind: 'fewest hours',
+    netAtLeast: Math.min(before.net, before.netToday),
+  })
+}
+
+function pathTo(solver: Solver, plan: Plan, asked: MixAsked, fromYear: number): SlowerAnswers['path'] {
+  const largestChange = asked.largestChange ?? 0.1
+  const answers = mixPath(
+    solver,
+    { ...plan.farm, phases: [] },
+    { year: fromYear, kind: 'most net', pinned: asked.pinned, largestChange },
+    pathYears,
+  )
+  return answers.map((one, k) => ({
+    year: fromYear + k,
+    net: one.kind === 'found' ? one.net : null,
+    hours: one.kind === 'found' ? one.hours : null,
+    because: one.kind === 'found' ? null : one.because,
+    lines: one.kind === 'found' ? one.lines : [],
+  }))
+}

@@ -1,0 +1,66 @@
+// A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
+import { month } from '#calendar/month.ts'
+import { latestChangeId } from '#db/change-log.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { bookYears } from '#db/ledger/report-store.ts'
+import type { Books } from '#db/open.ts'
+import { listHoldings } from '#db/year-store.ts'
+import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
+import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
+import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
+import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { Plan } from '#plan/plan.ts'
+import { isFarmerYear } from '#rules/estimated-tax.ts'
+import { grossSaidOfLastYear } from './tax-worksheet.ts'
+
+export interface BooksYear {
+  sides: readonly BookYear[]
+  /** Null before there are farm books. */
+  farm: { books: BookYear; inventory: StockInventory; form: ScheduleF; income: YearIncome } | null
+}
+
+/** Read once until the books change: one page asks for the same years several times. What it returns is shared. */
+export const booksYear = (books: Books, year: number): BooksYear => {
+  const change = latestChangeId(books)
+  const known = kept.get(books)
+  const years = known?.change === change ? known.years : new Map<number, BooksYear>()
+  if (years !== known?.years) kept.set(books, { change, years })
+  const read = years.get(year) ?? readYear(books, year)
+  years.set(year, read)
+  return read
+}
+
+const kept = new WeakMap<Books, { change: number; years: Map<number, BooksYear> }>()
+
+const readYear = (books: Books, year: number): BooksYear => {
+  const sides = bookYears(books, year)
+  const farm = sides.find((side) => side.kind === 'farm')
+  if (!farm) return { sides, farm: null }
+  const inventory = stockInventory(listHoldings(books, farm.sideId), year)
+  const isWrittenOff = inventory.rows.some((row) => row.convention !== null)
+  const form = scheduleF(farm, isWrittenOff ? inventory.depreciationCents : null)
+  return { sides, farm: { books: farm, inventory, form, income: incomeOfYear(sides, form, inventory) } }
+}
+
+/** Whether any side earned or spent in the year. */
+export const hasResults = ({ sides }: BooksYear): boolean =>
+  sides.some((side) => side.accounts.some((row) => isResult(row) && row.monthsCents.some((sum) => sum !== 0)))
+
+/** Whether the books begin before the year does and hold results of it: else it may have had income they do not know. */
+export const holdsAllOf = (books: Books, year: number): boolean => {
+  const span = spanOfBooks(books)
+  return span !== null && span.first <= month(year, 1) && hasResults(booksYear(books, year))
+}
+
+/**
+ * Two thirds of gross income from farming, this year or the one before (26 USC 6654(i)(2)). The year before counts as the books
+ * have it where they hold all of it, else as the plan that starts in this year says: by its last months alone a year of wages
+ * would pass for a farmer's.
+ */
+export const isFarmer = (books: Books, plan: Plan | null, taxYear: number): boolean => {
+  const { farm } = booksYear(books, taxYear)
+  const lastYear = holdsAllOf(books, taxYear - 1)
+    ? booksYear(books, taxYear - 1).farm?.income.gross
+    : plan && grossSaidOfLastYear(plan, taxYear)
+  return [farm?.income.gross, lastYear].some((gross) => gross && isFarmerYear(gross))
+}

@@ -1,0 +1,64 @@
+// For which year federal tax was paid: the books say when, not for what.
+import type { Books } from '#db/open.ts'
+import type { Plan } from '#plan/plan.ts'
+import { firstLawYear } from '#rules/law.ts'
+import { booksYear, holdsAllOf } from './books-year.ts'
+import { type LastYear, taxToPay, type YearTaxResult, yearTax } from './tax-worksheet.ts'
+
+/** Dollars. */
+export interface TaxPayments {
+  /** Paid in the year itself and for it. */
+  withinYear: number
+  /** Paid from January to April of the next year, to settle this one. */
+  afterIt: number
+  /** By the worksheet, after all of that; null when the year cannot be worked, or the books begin within it. A refund is 0. */
+  stillOwed: number | null
+}
+
+/**
+ * What is paid from May on is for its own year. What is paid from January to April settles the year before as far as that owes;
+ * what is more is paid ahead for its own year, whose first instalment falls due on 15 April (26 USC 6654(c)(2)). Where the books do
+ * not know all of the year before, all of it counts there: rather too much is set aside than too little.
+ */
+export const taxPayments = (books: Books, plan: Plan | null, year: number): TaxPayments => {
+  const spring = paidInSpring(books, year + 1)
+  const withinYear = paidWithinYear(books, plan, year)
+  const worked = workedYear(books, plan, year, withinYear)
+  if (worked.status === 'cannot' || !holdsAllOf(books, year))
+    return { withinYear, afterIt: spring, stillOwed: null }
+  const owed = Math.max(0, worked.tax.return.figures.balanceDue)
+  const afterIt = Math.min(spring, owed)
+  return { withinYear, afterIt, stillOwed: owed - afterIt }
+}
+
+/** What was paid in the year and for it, dollars. */
+export const paidWithinYear = (books: Books, plan: Plan | null, year: number): number => {
+  const spring = paidInSpring(books, year)
+  const fromMay = booksYear(books, year).farm?.income.paidFromMay ?? 0
+  if (spring === 0 || year <= firstLawYear) return fromMay
+  return fromMay + spring - taxPayments(books, plan, year - 1).afterIt
+}
+
+/** The year's worksheet by the books, with so much paid for it. */
+export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
+  const { sides, farm } = booksYear(books, year)
+  if (!farm) return { status: 'cannot', says: 'There are no farm books yet.' }
+  return yearTax(sides, farm.income, paid, lastYearOf(books, plan, year - 1), plan)
+}
+
+const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
+  const { farm } = booksYear(books, year)
+  if (!farm || !holdsAllOf(books, year)) return null
+  const worked = workedYear(books, plan, year, 0)
+  const filed = worked.status === 'worked' ? worked.tax : null
+  return {
+    gross: farm.income.gross,
+    filed: filed && {
+      tax: taxToPay(filed.household, filed.return),
+      adjustedGrossIncome: filed.return.figures.adjustedGrossIncome,
+    },
+  }
+}
+
+const paidInSpring = (books: Books, year: number): number =>
+  booksYear(books, year).farm?.income.paidInSpring ?? 0

@@ -1,0 +1,49 @@
+// The tax set-aside: tax on what the year has brought so far by the books, and the days it falls due.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import type { Plan } from '#plan/plan.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { taxDates } from '#rules/due-dates.ts'
+import { firstLawYear, lawFor } from '#rules/law.ts'
+import { taxSoFar } from '#rules/tax-so-far.ts'
+import type { TaxSoFarFigures } from '#today/cover/figures.ts'
+import { booksYear, hasResults, isFarmer } from './books-year.ts'
+import { paidWithinYear, taxPayments } from './tax-payments.ts'
+import { householdWithIncome } from './tax-worksheet.ts'
+
+/** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
+export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarFigures | null => {
+  const year = Number.parseInt(today.slice(0, 4), 10)
+  if (year < firstLawYear) return null
+  const read = booksYear(books, year)
+  const lastYear = isBeforeMay(today) ? taxPayments(books, plan, year - 1).stillOwed : null
+  if (!read.farm || !(hasResults(read) || lastYear)) return null
+  const { income } = read.farm
+  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year)))
+  const farmer = isFarmer(books, plan, year)
+  return {
+    year,
+    through: dayName(today),
+    farmGross: income.farmGross,
+    farmExpenses: income.farmExpenses,
+    farmProfit: income.farmProfit,
+    otherSelfEmployment: income.ventureProfit,
+    wages: income.pay,
+    interest: income.interest,
+    stockSold: income.sold.section1231 + income.sold.ordinary,
+    paid: tax.paid,
+    selfEmploymentTax: tax.selfEmploymentTax,
+    incomeTax: tax.incomeTax,
+    total: tax.total,
+    owedForLastYear: lastYear,
+    setAside: tax.setAside + (lastYear ?? 0),
+    mayComeBack: tax.mayComeBack,
+    isFarmer: farmer,
+    dates: taxDates(year, farmer).map((date) => ({ day: date.day, says: date.title })),
+    basis: law.basis,
+  }
+}
+
+/** The return is filed by then, and what it asked for is paid. */
+const isBeforeMay = (today: Day): boolean => today.slice(5) < '05-01'

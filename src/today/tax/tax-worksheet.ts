@@ -1,0 +1,226 @@
+// The year's tax worksheet from the books and the plan's people: what the return takes in, the return itself, and when tax is due.
+import type { BookYear } from '#ledger/reports/book-year.ts'
+import type { YearIncome } from '#ledger/reports/income-of-year.ts'
+import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
+import { centsToDollars } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { type EstimatedTaxPlan, estimatedTaxPlan, type GrossIncome } from '#rules/estimated-tax.ts'
+import type { HouseholdYear } from '#rules/fast/household-year.ts'
+import { firstLawYear, lawFor } from '#rules/law.ts'
+import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
+import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
+import { stateIncomeTax } from '#rules/state-tax.ts'
+import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
+
+export interface TaxInput {
+  label: string
+  dollars: number
+  /** Where it comes from. */
+  says: string
+}
+
+export interface YearTax {
+  year: number
+  basis: 'enacted' | 'projected'
+  household: HouseholdYear
+  inputs: TaxInput[]
+  return: HouseholdReturn
+  /** By the brackets typed in the plan, dollars; 0 when the plan has none. */
+  stateTax: number
+  estimated: EstimatedTaxPlan
+  /** What was assumed because the books and the plan do not say it. */
+  assumed: string[]
+}
+
+/** The year before, where the books hold the whole of it. */
+export interface LastYear {
+  gross: GrossIncome
+  /** Tax after its refundable credits, and adjusted gross income, dollars; null where its law is not known here. */
+  filed: { tax: number; adjustedGrossIncome: number } | null
+}
+
+export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
+
+/**
+ * Works the federal return of the year as far as the books go. A year in progress counts what is booked so far; `paid` is what was
+ * paid for it, dollars.
+ */
+export const yearTax = (
+  sides: readonly BookYear[],
+  income: YearIncome,
+  paid: number,
+  lastYear: LastYear | null,
+  plan: Plan | null,
+): YearTaxResult => {
+  const { year } = income
+  if (!plan || plan.household.people.length === 0) {
+    return {
+      status: 'cannot',
+      says: 'Add the people of the household to the plan, so that the return knows who signs it.',
+    }
+  }
+  if (year < firstLawYear) return { status: 'cannot', says: `The tax tables here start in ${firstLawYear}.` }
+  const household = householdWithIncome(plan, income, paid)
+  const assumed = assumedOf(plan, household, income, paid)
+  fillCover(household, sides, plan, year, assumed)
+  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const worked = fileReturn(law, household)
+  return {
+    status: 'worked',
+    tax: {
+      year,
+      basis: law.basis,
+      household,
+      inputs: inputsOf(household, income, paid),
+      return: worked,
+      stateTax: stateIncomeTax(plan.tax.stateTax, worked.figures),
+      estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked)),
+      assumed,
+    },
+  }
+}
+
+/** Tax of the year after all credits but what was withheld and paid ahead, as estimated tax counts it (26 USC 6654(f)); never below 0. */
+export const taxToPay = ({ withheld, estimated }: HouseholdYear, { figures }: HouseholdReturn): number =>
+  Math.max(0, figures.balanceDue + withheld + estimated)
+
+/** Who signs the return by the plan, with the income of the books and what was paid for the year; no cover. */
+export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number): HouseholdYear => {
+  const household = { ...peopleOfYear(plan, income.year), itemized: plan.tax.itemized }
+  const first = household.people === 2 ? farmShareOfFirst(plan) : 1
+  const shares = [first, 1 - first]
+  const placeOf = (person: string | undefined) =>
+    household.people === 2 ? plan.household.people.findIndex((one) => one.id === person) : 0
+  const of = (amount: number, person: string | undefined) =>
+    placeOf(person) === 1 ? [0, amount] : [amount, 0]
+  household.farmProfit = shares.map((share) => income.farmProfit * share)
+  household.farmGross = shares.map((share) => income.farmGross * share)
+  if (plan.tax.optionalSelfEmployment) household.farmOptional = shares.map((share) => (share > 0 ? 1 : 0))
+  household.wages = of(income.pay, plan.household.pay[0]?.person)
+  household.otherSelfEmployment = of(income.ventureProfit, plan.household.sideVentures[0]?.person)
+  household.interest = income.interest
+  household.longTermGains = income.sold.section1231
+  household.otherIncome = income.sold.ordinary
+  household.estimated = paid
+  return household
+}
+
+const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, paid: number): string[] => [
+  ...(income.pay > 0
+    ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
+    : []),
+  ...(income.interest > 0 ? ['Dividends are taken as interest: the books do not tell them apart.'] : []),
+  ...(income.sold.isRecorded || income.sold.section1231 === 0
+    ? []
+    : [
+        'Breeding stock and equipment sold are taken as held long enough and without basis. Record the sales on the inventory to tell them apart.',
+      ]),
+  ...(paid > 0
+    ? [
+        'Federal tax booked from January to April is taken to settle the year before as far as that owes; what is more, and all from May on, counts for the year it is paid in.',
+      ]
+    : []),
+  ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
+    ? ['Care of children is not read from the books: the credit for it would lower this tax.']
+    : []),
+  'Retirement distributions, Social Security, contributions to accounts and gains outside the farm are not read from the books.',
+]
+
+const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): TaxInput[] => [
+  {
+    label: 'Farm profit, Schedule F line 34',
+    dollars: income.farmProfit,
+    says: household.people > 1 ? 'split between you as the plan says' : 'from the farm’s books',
+  },
+  { label: 'Pay', dollars: income.pay, says: 'from the household’s books' },
+  { label: 'Side ventures', dollars: income.ventureProfit, says: 'income less costs of their books' },
+  {
+    label: 'Interest and dividends',
+    dollars: income.interest,
+    says: 'from the household’s books, changes in value left out',
+  },
+  {
+    label: 'Breeding stock and equipment sold, section 1231 gain',
+    dollars: income.sold.section1231,
+    says: 'held long enough; no self-employment tax',
+  },
+  {
+    label: 'Breeding stock and equipment sold, ordinary part',
+    dollars: income.sold.ordinary,
+    says: 'depreciation taken back, or held too short',
+  },
+  {
+    label: 'Federal tax paid for the year',
+    dollars: paid,
+    says: 'from the household’s books',
+  },
+]
+
+/** Premiums as paid; a marketplace plan's full premium and benchmark by the plan's age-21 premiums. */
+const fillCover = (
+  household: HouseholdYear,
+  sides: readonly BookYear[],
+  plan: Plan,
+  year: number,
+  assumed: string[],
+): void => {
+  const home = sides.find((side) => side.kind === 'household')
+  const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
+  const { marketplace } = plan.health
+  if (marketplace.members.length === 0 || marketplace.benchmarkAt21 === 0) {
+    household.otherHealthPremiums = Math.max(0, paid)
+    return
+  }
+  const months = home ? monthsWithPremiums(home) : 0
+  const everyone = [...plan.household.people, ...plan.household.dependants]
+  const rated = marketplace.members.flatMap(({ person }) => {
+    const found = everyone.find((one) => one.id === person)
+    if (!found) return []
+    const isDependant = plan.household.dependants.some(({ id }) => id === person)
+    return [{ age: Math.max(0, year - Number(found.born.slice(0, 4))), isDependant }]
+  })
+  const familyAt = (premiumMonthly: number) =>
+    familyPremium({ age: 21, premiumMonthly }, rated, marketplace.ageRating, year).total
+  household.coverMonths = months
+  household.deductibleMonths = months
+  household.benchmarkMonthly = familyAt(marketplace.benchmarkAt21)
+  household.premiumMonthly = familyAt(marketplace.planAt21 || marketplace.benchmarkAt21)
+  if (marketplace.advanceCredit && months > 0)
+    household.advanceMonthly = Math.max(0, household.premiumMonthly - paid / months)
+  assumed.push(
+    'Marketplace premium and benchmark are the plan’s, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
+  )
+}
+
+const monthsWithPremiums = (home: BookYear): number => {
+  const rows = home.accounts.filter(({ account }) => account.purpose === 'premium')
+  const months = Array.from({ length: 12 }, (_, i) => rows.some((row) => row.monthsCents[i] !== 0))
+  return months.filter(Boolean).length
+}
+
+/** The year before as it was filed, where the plan starts in this one and says it; else as the books have it. */
+const estimatedOf = (
+  plan: Plan,
+  income: YearIncome,
+  lastYear: LastYear | null,
+  taxThisYear: number,
+): EstimatedTaxPlan => {
+  const { lastYear: said } = plan.tax
+  const saidGross = grossSaidOfLastYear(plan, income.year)
+  const filed = saidGross && said.tax > 0 ? said : (lastYear?.filed ?? null)
+  return estimatedTaxPlan({
+    taxYear: income.year,
+    thisYear: income.gross,
+    lastYear: lastYear?.gross ?? saidGross ?? { farm: 0, total: 0 },
+    taxThisYear,
+    taxLastYear: filed?.tax ?? null,
+    adjustedGrossIncomeLastYear: filed?.adjustedGrossIncome ?? 0,
+    withheld: 0,
+    marriedSeparate: false,
+  })
+}
+
+/** What a plan that starts in `year` says of the year before it, as shares of one dollar; null of any other year. */
+export const grossSaidOfLastYear = (plan: Plan, year: number): GrossIncome | null =>
+  year === Number(plan.startMonth.slice(0, 4)) ? { farm: plan.tax.lastYear.farmShare, total: 1 } : null

@@ -1,0 +1,201 @@
+// Puts the year pack together: each side's statements, the farm's form, measures and inventory, crossings, and the tax worksheet.
+import { type Day, day } from '#calendar/day.ts'
+import { yearsOfBooks } from '#db/ledger/report-store.ts'
+import type { Books } from '#db/open.ts'
+import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
+import { bandReadings } from '#ledger/measures/bands.ts'
+import { accrualYear } from '#ledger/reports/accrual.ts'
+import { type BalanceExtras, balanceSheet } from '#ledger/reports/balance-sheet.ts'
+import type { BookYear } from '#ledger/reports/book-year.ts'
+import { cashFlow } from '#ledger/reports/cash-flow.ts'
+import { crossingsByMonth } from '#ledger/reports/crossings-by-month.ts'
+import { incomeStatement } from '#ledger/reports/income-statement.ts'
+import { measuresOfYear } from '#ledger/reports/measures-of-year.ts'
+import { ownerEquity } from '#ledger/reports/owner-equity.ts'
+import { type Holding, heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
+import { together } from '#ledger/reports/together.ts'
+import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
+import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
+import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
+import { packGaps } from './year-pack-gaps.ts'
+import { type PackYear, packYear } from './year-pack-settings.ts'
+
+export type PackBasis = 'cash' | 'accrual'
+
+/** Everything in the pack of a year. */
+export const yearPackFigures = (
+  books: Books,
+  year: number,
+  basis: PackBasis,
+  today: Day,
+): YearPackFigures => {
+  const ground = packGround(books, year)
+  const sides = ground.sides.map((side) => statementsOf(ground, side, basis))
+  const farm = ground.read.farm
+  const current = currentPlan(books)
+  const plan = current.status === 'read' ? current.plan : null
+  const payments = taxPayments(books, plan, year)
+  const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
+  return {
+    year,
+    years: yearsOfBooks(books),
+    basis,
+    through: today < day(`${year}-12-31`) ? today : null,
+    sides,
+    together: ground.sides.length > 1 ? togetherOf(ground, basis) : null,
+    scheduleF: farm?.form ?? null,
+    measures: farm ? measureRows(ground, farm.books, sides, basis) : [],
+    inventory: farm?.inventory ?? null,
+    crossings: crossingsByMonth(ground.sides),
+    tax:
+      worked.status === 'cannot'
+        ? worked
+        : {
+            status: 'worked',
+            worksheet: {
+              ...worked.tax,
+              figures: worked.tax.return.figures,
+              trace: worked.tax.return.trace,
+              cautions: worked.tax.return.cautions,
+            },
+          },
+    gaps: packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
+  }
+}
+
+interface PackGround {
+  year: number
+  read: BooksYear
+  sides: readonly BookYear[]
+  said: PackYear
+  holdings: ReadonlyMap<string, readonly Holding[]>
+  market: { begin: ReadonlyMap<number, Cents>; end: ReadonlyMap<number, Cents> }
+  accrualsOf(sideId: string, year: number): ReturnType<typeof listAccruals>
+}
+
+const packGround = (books: Books, year: number): PackGround => {
+  const read = booksYear(books, year)
+  const { sides } = read
+  return {
+    year,
+    read,
+    sides,
+    said: packYear(books, year).saved,
+    holdings: new Map(sides.map((side) => [side.sideId, listHoldings(books, side.sideId)])),
+    market: {
+      begin: marketValuesOn(books, day(`${year - 1}-12-31`)),
+      end: marketValuesOn(books, day(`${year}-12-31`)),
+    },
+    accrualsOf: (sideId, of) => listAccruals(books, sideId, of),
+  }
+}
+
+const statementsOf = (ground: PackGround, side: BookYear, basis: PackBasis): SideStatements =>
+  statementsFrom(ground, side, [side], basis)
+
+const togetherOf = (ground: PackGround, basis: PackBasis): SideStatements =>
+  statementsFrom(ground, together(ground.sides), ground.sides, basis)
+
+/** `parts` are the sides whose inventories and year-end items belong to the books. */
+const statementsFrom = (
+  ground: PackGround,
+  side: BookYear,
+  parts: readonly BookYear[],
+  basis: PackBasis,
+): SideStatements => {
+  const at = (year: number) => parts.flatMap((part) => ground.accrualsOf(part.sideId, year))
+  const accrual = basis === 'accrual' ? accrualYear(at(ground.year - 1), at(ground.year)) : null
+  const extras = (end: 'begin' | 'end') => extrasOf(ground, parts, end, accrual ? accrual[end] : [])
+  return {
+    id: side.sideId,
+    kind: side.kind,
+    name: side.name,
+    income: incomeStatement(side, accrual),
+    begin: balanceSheet(side, 'begin', extras('begin')),
+    end: balanceSheet(side, 'end', extras('end')),
+    equity: ownerEquity(side),
+    cash: cashFlow(side),
+  }
+}
+
+const extrasOf = (
+  ground: PackGround,
+  parts: readonly BookYear[],
+  end: 'begin' | 'end',
+  accruals: BalanceExtras['accruals'],
+): BalanceExtras => {
+  const year = end === 'end' ? ground.year : ground.year - 1
+  const held = parts
+    .flatMap((part) => ground.holdings.get(part.sideId) ?? [])
+    .filter((holding) => heldAtYearEnd(holding, year) && holding.marketValueCents !== null)
+  return {
+    marketByAccount: marketByAccount(ground.market[end], held, parts),
+    unbooked: held.filter(isUnbooked).map((holding) => ({
+      name: holding.name,
+      costCents: zeroCents,
+      marketCents: holding.marketValueCents!,
+      current: ['market_stock', 'produce', 'supplies'].includes(holding.kind),
+    })),
+    accruals,
+    dueWithinYear:
+      end === 'end'
+        ? new Map(Object.entries(ground.said.dueWithinYear).map(([id, due]) => [Number(id), due]))
+        : new Map(),
+    deferredTaxRate: ground.said.deferredTaxRate,
+  }
+}
+
+/** A value recorded for the account itself goes before the sum of the things kept under it. */
+const marketByAccount = (
+  recorded: ReadonlyMap<number, Cents>,
+  held: readonly Holding[],
+  parts: readonly BookYear[],
+): Map<number, Cents> => {
+  const own = new Set(parts.flatMap((part) => part.accounts.map(({ account }) => account.id)))
+  const values = new Map([...recorded].filter(([id]) => own.has(id)))
+  const linked = new Set(held.flatMap((holding) => holding.accountId ?? []))
+  for (const id of linked) {
+    if (values.has(id)) continue
+    values.set(
+      id,
+      sumCents(
+        held.filter((holding) => holding.accountId === id).map((holding) => holding.marketValueCents!),
+      ),
+    )
+  }
+  return values
+}
+
+/** Raised stock, produce and supplies have no account that holds them; bought things are in one already. */
+const isUnbooked = (holding: Holding): boolean =>
+  holding.accountId === null &&
+  (holding.raised || ['market_stock', 'produce', 'supplies'].includes(holding.kind))
+
+const measureRows = (
+  ground: PackGround,
+  farm: BookYear,
+  sides: readonly SideStatements[],
+  basis: PackBasis,
+): MeasureRow[] => {
+  const statements = sides.find((side) => side.id === farm.sideId)
+  if (!statements) return []
+  const { cost, market } = measuresOfYear({
+    begin: statements.begin,
+    end: statements.end,
+    income: basis === 'accrual' ? statements.income : incomeStatement(farm),
+    farm,
+    household: ground.sides.find((side) => side.kind === 'household') ?? null,
+    unpaidLabourCents: ground.said.unpaidLabourCents,
+    replacementCents: ground.said.replacementCents,
+  })
+  return cost.map((measure, i) => {
+    const atMarket = market[i]!.value
+    return {
+      ...measure,
+      marketValue: atMarket === measure.value ? null : atMarket,
+      bands: measure.value === null ? [] : bandReadings(measure.id, measure.value),
+    }
+  })
+}

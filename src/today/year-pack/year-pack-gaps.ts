@@ -1,0 +1,68 @@
+// What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work, depreciation not booked.
+import { isLoan } from '#ledger/account.ts'
+import { type BookYear, changeOf, closingOf } from '#ledger/reports/book-year.ts'
+import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { YearPackFigures } from './figures.ts'
+import type { PackYear } from './year-pack-settings.ts'
+
+type Gap = YearPackFigures['gaps'][number]
+
+export const packGaps = (
+  sides: readonly BookYear[],
+  said: PackYear,
+  inventory: StockInventory | null,
+  form: ScheduleF | null,
+  year: number,
+): Gap[] => {
+  const inputs = `/year-pack/inputs?year=${year}`
+  const gaps: Gap[] = [...sides.flatMap(unsorted), ...loansWithoutDue(sides, said, inputs)]
+  if (said.deferredTaxRate === null)
+    gaps.push({
+      says: 'No tax rate on gains not yet taken: the market column leaves deferred tax out.',
+      href: `${inputs}#said`,
+    })
+  if (said.unpaidLabourCents === null)
+    gaps.push({
+      says: 'Nothing said about what your own unpaid work is worth: returns and margin cannot be told.',
+      href: `${inputs}#said`,
+    })
+  if (inventory && inventory.rows.length === 0)
+    gaps.push({ says: 'No stock or equipment on the inventory yet.', href: '/year-pack/holdings/new' })
+  if (form) gaps.push(...depreciationGap(form))
+  return gaps
+}
+
+const unsorted = (side: BookYear): Gap[] =>
+  side.accounts
+    .filter(({ account }) => account.systemRole === 'unsorted_in' || account.systemRole === 'unsorted_out')
+    .filter((row) => changeOf(row) !== 0)
+    .map((row) => ({
+      says: `${side.name}: ${formatCents(positive(changeOf(row)))} under “${row.account.name}”. Sort it before you print.`,
+      href: `/books/accounts/${row.account.id}`,
+    }))
+
+const positive = (amount: Cents): Cents => cents(Math.abs(amount))
+
+const loansWithoutDue = (sides: readonly BookYear[], said: PackYear, inputs: string): Gap[] =>
+  sides
+    .flatMap((side) => side.accounts)
+    .filter(({ account }) => isLoan(account))
+    .filter((row) => closingOf(row) < 0 && said.dueWithinYear[String(row.account.id)] === undefined)
+    .map((row) => ({
+      says: `“${row.account.name}”: say what falls due within twelve months. Until then all of it counts as due later.`,
+      href: `${inputs}#said`,
+    }))
+
+const depreciationGap = ({ depreciation }: ScheduleF): Gap[] => {
+  const { bookedCents, scheduleCents } = depreciation
+  if (scheduleCents === null || scheduleCents === bookedCents) return []
+  return [
+    {
+      says: `The depreciation schedule says ${formatCents(scheduleCents)}, the books hold ${formatCents(bookedCents)}. The form takes the schedule; record an entry for the difference so that the statements agree.`,
+      href: '/books/entry?side=farm',
+    },
+  ]
+}

@@ -1,0 +1,122 @@
+// One route, four answers: the page, the part of it that htmx asked for, its figures as JSON, its tables as CSV.
+import type { Context } from 'hono'
+import type { Child } from 'hono/jsx'
+import type { HtmlEscapedString } from 'hono/utils/html'
+import { Layout, type Shell } from '#views/layout.tsx'
+import { browserOf } from '#web/server/browser.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import type { NoticeText } from '#web/server/notices.ts'
+import { isInSample } from '#web/server/open-house.ts'
+import { type CsvTable, csvText } from './csv.ts'
+import { navigation, pageOf, roomsOf } from './navigation.ts'
+
+export type PageContext = Context<PageEnv>
+
+/** What a page room gives back. */
+export type Answered = Response | Promise<Response>
+
+/** What a view makes. */
+export type Html = HtmlEscapedString | Promise<HtmlEscapedString>
+
+export interface Answer {
+  title: string
+  /** What stands in main. Figures are computed before and passed in, so that every form of the answer says the same. */
+  page: () => Html
+  /** Parts by the id of the element they replace; htmx asks for one by its target. */
+  parts?: Readonly<Record<string, () => Html>>
+  /** The page's figures at the same address with `.json`. */
+  figures?: unknown
+  /** Tables at the same address with `.csv`; with more than one, `?table=NAME` chooses and the first is the default. */
+  tables?: Readonly<Record<string, () => CsvTable>>
+  status?: 200 | 403 | 404 | 409 | 413 | 422 | 429 | 500 | 503
+  /** Left out before the books are set up and while locked. */
+  withoutPages?: boolean
+}
+
+export function answer(c: PageContext, reply: Answer): Answered {
+  const status = reply.status ?? 200
+  const form = formatAsked(c)
+  if (form === 'json' && reply.figures !== undefined) return c.json(reply.figures as object, status)
+  if (form === 'csv' && reply.tables) return csvAnswer(c, reply.tables)
+  if (form !== 'html') {
+    return c.json(
+      { error: `This address has no ${form.toUpperCase()}. Leave the ending off for the page.` },
+      404,
+    )
+  }
+  const part = reply.parts?.[partAsked(c) ?? '']
+  if (part) return c.html(part(), status)
+  return c.html(
+    <>
+      {doctype}
+      <Layout shell={shellOf(c, reply)}>{reply.page()}</Layout>
+    </>,
+    status,
+  )
+}
+
+/** After a form was booked: on to another page (303), with a line that says what happened. */
+export const moveOn = (c: PageContext, address: string, notice?: NoticeText | string): Response => {
+  const said = typeof notice === 'string' ? { text: notice } : notice
+  const target = said ? c.var.web.notices.pin(address, said) : address
+  return c.redirect(target, 303)
+}
+
+/** What is not there, said on a page that leads on. */
+export const notFound = (c: PageContext, says: string): Answered =>
+  answer(c, {
+    title: 'Not found',
+    status: 404,
+    figures: { error: says },
+    page: () => (
+      <>
+        <h1>Not found</h1>
+        <p>{says}</p>
+        <p>
+          <a href="/now">Go to Now</a>
+        </p>
+      </>
+    ),
+  })
+
+/** The ending of the address asked for; the router sees it without. */
+export const formatAsked = (c: PageContext): 'html' | 'json' | 'csv' => {
+  const path = new URL(c.req.url).pathname
+  return path.endsWith('.json') ? 'json' : path.endsWith('.csv') ? 'csv' : 'html'
+}
+
+/** `HX-Target: div#months` → `months`, when htmx asks for a part of the page. */
+const partAsked = (c: PageContext): string | undefined =>
+  c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
+    ? c.req.header('HX-Target')?.split('#')[1]
+    : undefined
+
+const csvAnswer = (c: PageContext, tables: NonNullable<Answer['tables']>): Response => {
+  const name = c.req.query('table') ?? Object.keys(tables)[0] ?? ''
+  const table = Object.hasOwn(tables, name) ? tables[name] : undefined
+  if (!table) return c.json({ error: `There is no table “${name}” here.` }, 404)
+  const file = `${new URL(c.req.url).pathname.slice(1, -4).replaceAll('/', '-')}-${name}.csv`
+  return c.body(csvText(table()), 200, {
+    'Content-Type': 'text/csv; charset=utf-8',
+    'Content-Disposition': `attachment; filename="${file.replaceAll(/[^\w.-]/g, '')}"`,
+  })
+}
+
+const shellOf = (c: PageContext, reply: Answer): Shell => {
+  const { web } = c.var
+  const key = c.req.query('notice')
+  return {
+    title: reply.title,
+    currentPath: pageOf(c.req.path),
+    pages: reply.withoutPages ? [] : navigation,
+    rooms: reply.withoutPages ? [] : roomsOf(c.req.path),
+    assets: web.assetAddresses,
+    isSample: web.isSample,
+    canLeaveSample: web.isSample && isInSample(c),
+    notice: key ? web.notices.take(key) : undefined,
+    meanwhile: reply.withoutPages ? null : web.meanwhile(browserOf(c)),
+    canLock: web.access.isSet() && !reply.withoutPages,
+  }
+}
+
+const doctype = Object.assign(new String('<!DOCTYPE html>'), { isEscaped: true }) as unknown as Child

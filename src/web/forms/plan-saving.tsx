@@ -1,0 +1,141 @@
+// The one door by which a page's form saves the plan: once per form, checked whole, refused over a newer revision with both shown.
+import { type PlanRevision, savedBefore, savePlan } from '#db/plan-store.ts'
+import { differences } from '#plan/difference.ts'
+import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import { ConflictPage } from '#views/runway/revisions.tsx'
+import { actOf } from './act.ts'
+import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { formIdField, wholeNumber } from './fields.ts'
+import { type FormErrors, newFormId, readForm, type TypedForm } from './form.ts'
+import { withPlan } from './with-plan.tsx'
+
+/** A posted form on its way into the plan. */
+export interface PlanForm {
+  typed: TypedForm
+  current: PlanInUse
+  /** The page that a saved plan leads to, also when the same form comes again. */
+  next: string
+}
+
+export interface PlanIssue {
+  /** Empty for the plan as a whole. */
+  path: readonly (string | number)[]
+  message: string
+}
+
+/** Reads a form that changes the plan in use, and answers one that was saved before. */
+export const postPlan = async (
+  c: PageContext,
+  to: string | ((typed: TypedForm) => string),
+  handle: (form: PlanForm) => Answered,
+): Promise<Response> => {
+  const typed = await readForm(c)
+  const next = typeof to === 'string' ? to : to(typed)
+  return (
+    answeredBefore(c, typed, next) ??
+    withPlan(c, (current) => {
+      const opened = typed.value('planId') || c.req.query('plan')
+      return opened && opened !== current.planId
+        ? notFound(c, 'Another plan was put into use after this form was opened. Open it again.')
+        : handle({ typed, current, next })
+    })
+  )
+}
+
+/** A form that was saved before is the same success, whatever has become of the plan since; null for any other. */
+export const answeredBefore = (c: PageContext, typed: TypedForm, next: string): Response | null => {
+  const before = savedBefore(c.var.web.books, typed.value('formId'), askedFor(c, typed))
+  return before === null ? null : moveOn(c, next, `This form was saved already, as revision ${before}.`)
+}
+
+/**
+ * Saves `changed` as the next revision and leads to the form's next page. `note` stays with the revision and is what the
+ * person is told: "Honey changed". `refused` shows the form again with what is wrong. `basedOn` is the revision the form was
+ * opened with, where the form itself does not carry it.
+ */
+export function savePlanForm(
+  c: PageContext,
+  { typed, current, next }: { typed: TypedForm; current: { planId: string }; next: string },
+  { changed, note, basedOn }: { changed: Plan | PlanInput; note: string; basedOn?: number },
+  refused: (issues: readonly PlanIssue[]) => Answered,
+): Answered {
+  const formId = formIdField().safeParse(typed.value('formId'))
+  if (!formId.success) return refused([{ path: [], message: formId.error.issues[0]!.message }])
+  const checked = planSchema.safeParse(changed)
+  if (!checked.success) return refused(checked.error.issues as readonly PlanIssue[])
+  const { planId } = current
+  const saved = savePlan(c.var.web.books, actOf(c, formId.data), {
+    planId,
+    basedOn: basedOn ?? revisionOpened(typed) ?? 0,
+    schemaVersion: planVersion,
+    document: checked.data,
+    note,
+    asked: askedFor(c, typed),
+  })
+  if (saved.ok) {
+    const undo = `/runway/revisions/undo?from=${saved.revisionNo}&plan=${encodeURIComponent(planId)}`
+    return moveOn(c, next, {
+      text: `${note}. The plan is at revision ${saved.revisionNo}.`,
+      undo: { action: undo, label: 'Undo', formId: newFormId() },
+    })
+  }
+  if (saved.kind === 'newer-revision') return showBoth(c, checked.data, saved.theirs, next)
+  return refused(saved.problems.map(({ message }) => ({ path: [], message })))
+}
+
+/** What a form shown again carries on: the plan, and the revision it was first opened with. */
+export const openedIn = (typed: TypedForm, current: PlanInUse): { planId: string; basedOn: number } => ({
+  planId: current.planId,
+  basedOn: revisionOpened(typed) ?? current.revisionNo,
+})
+
+const revisionOpened = (typed: TypedForm): number | null => {
+  const read = wholeNumber(1, 1_000_000).safeParse(typed.value('basedOn'))
+  return read.success ? read.data : null
+}
+
+/** Issues below `own` at their fields; others of the plan in the summary, with where they are. */
+export function errorsAt(
+  issues: readonly PlanIssue[],
+  own: PlanIssue['path'],
+  fields: readonly { name: string }[],
+): FormErrors {
+  const errors: Record<string, string> = {}
+  for (const { path, message } of issues) {
+    const below = path.slice(own.length).filter((step) => typeof step === 'string')
+    const isOwn = own.every((step, place) => path[place] === step)
+    const field = fields.find(({ name }) => isOwn && `${below.join('.')}.`.startsWith(`${name}.`))
+    if (field) errors[field.name] ??= message
+    else errors[''] ??= path.length === 0 ? message : `${path.join(' › ')}: ${message}`
+  }
+  return errors
+}
+
+/** A form is the same form when address and content are. */
+const askedFor = (c: PageContext, typed: TypedForm) => ({
+  address: new URL(c.req.url).pathname,
+  from: c.req.query('from') ?? null,
+  form: typed.nested,
+})
+
+/** Both versions side by side; nothing is lost. */
+function showBoth(c: PageContext, mine: Plan, theirs: PlanRevision, next: string): Answered {
+  const read = readPlan(theirs.document)
+  const rows = differences(read.ok ? read.plan : theirs.document, mine)
+  return answer(c, {
+    title: 'Two versions of the plan',
+    status: 409,
+    figures: { theirs: theirs.revisionNo, differences: rows },
+    page: () => (
+      <ConflictPage
+        rows={rows}
+        theirs={theirs}
+        document={JSON.stringify(mine)}
+        formId={newFormId()}
+        next={next}
+      />
+    ),
+  })
+}

@@ -1,0 +1,34 @@
+// Taking back the last thing done at this screen, from a notice or from the page of what is mixed up.
+import { Hono } from 'hono'
+import { lastUndoable, undoChange } from '#db/undo.ts'
+import { browserOf } from '#web/server/browser.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import type { NoticeText } from '#web/server/notices.ts'
+import { actOf } from './act.ts'
+import { moveOn, type PageContext } from './answer.tsx'
+import { newFormId, readForm } from './form.ts'
+import type { PageRoom } from './page-room.ts'
+
+export const undoPages: PageRoom = {
+  build: () => new Hono<PageEnv>().post('/undo/:change{[0-9]{1,15}}', takeBack),
+}
+
+/** A notice that offers to take back what was just done here. Without anything to take back it is the plain text. */
+export const undoable = (c: PageContext, text: string): NoticeText => {
+  const last = lastUndoable(c.var.web.books, browserOf(c))
+  return last
+    ? { text, undo: { action: `/undo/${last.id}`, label: 'Take it back', formId: newFormId() } }
+    : { text }
+}
+
+async function takeBack(c: PageContext) {
+  const typed = await readForm(c)
+  const { books, today } = c.var.web
+  const change = Number.parseInt(c.req.param('change') ?? '', 10)
+  const done = undoChange(books, actOf(c, typed.value('formId') || newFormId()), change, today())
+  return moveOn(
+    c,
+    '/books',
+    done.ok ? 'The last action is taken back.' : (done.problems[0]?.message ?? 'It could not be taken back.'),
+  )
+}

@@ -1,0 +1,84 @@
+// The list of page rooms: a new page is written as page-room.ts shows and added here.
+
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { undoPages } from '#web/forms/undo.ts'
+import { attachmentPages } from '#web/pages/attachments/attachments.tsx'
+import { backupPages } from '#web/pages/backups/backups.tsx'
+import { bookEntryPages } from '#web/pages/books/book-entry.tsx'
+import { bookReceiptPages } from '#web/pages/books/book-receipt.tsx'
+import { booksPages } from '#web/pages/books/books.tsx'
+import { registerPages } from '#web/pages/books/register.tsx'
+import { registerChangePages } from '#web/pages/books/register-change.tsx'
+import { sortingPages } from '#web/pages/books-sorting/sorting.tsx'
+import { sortingRulePages } from '#web/pages/books-sorting/sorting-rules.tsx'
+import { statementPages } from '#web/pages/books-statements/statements.tsx'
+import { chancePages } from '#web/pages/chance/chance.tsx'
+import { closePages } from '#web/pages/close/close.tsx'
+import { coverPages } from '#web/pages/cover/cover.tsx'
+import { crossingPages } from '#web/pages/crossings/crossings.tsx'
+import { standingPages } from '#web/pages/crossings/standing.tsx'
+import { farmPages } from '#web/pages/farm/farm.tsx'
+import { farmEditPages } from '#web/pages/farm/farm-edit.tsx'
+import { mixedUpPages } from '#web/pages/mixed-up/mixed-up.tsx'
+import { calendarPages } from '#web/pages/now/calendar.tsx'
+import { nowPages } from '#web/pages/now/now.tsx'
+import { questionPages } from '#web/pages/questions/questions.tsx'
+import { reconcilePages } from '#web/pages/reconcile/reconcile.tsx'
+import { runwayPages } from '#web/pages/runway/runway.tsx'
+import { runwayActualPages } from '#web/pages/runway/runway-actual.tsx'
+import { runwayComparePages } from '#web/pages/runway/runway-compare.tsx'
+import { runwayPlanPages } from '#web/pages/runway/runway-plan.tsx'
+import { runwayRevisionPages } from '#web/pages/runway/runway-revisions.tsx'
+import { runwayStormPages } from '#web/pages/runway/runway-storms.tsx'
+import { passphrasePages } from '#web/pages/settings/passphrase.tsx'
+import { settingsPages } from '#web/pages/settings/settings.tsx'
+import { accountSettingsPages } from '#web/pages/settings/settings-accounts.tsx'
+import { slowerYearsPages } from '#web/pages/slower-years/slower-years.tsx'
+import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.tsx'
+import { samplePages } from '#web/pages/start/sample-house.ts'
+import { startPages } from '#web/pages/start/start.tsx'
+import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
+import { yearPackPages } from '#web/pages/year-pack/year-pack.tsx'
+import { yearPackInputPages } from '#web/pages/year-pack/year-pack-inputs.tsx'
+
+export const pageRooms: readonly PageRoom[] = [
+  startPages,
+  samplePages,
+  nowPages,
+  booksPages,
+  bookEntryPages,
+  bookReceiptPages,
+  registerPages,
+  registerChangePages,
+  attachmentPages,
+  backupPages,
+  reconcilePages,
+  closePages,
+  mixedUpPages,
+  undoPages,
+  statementPages,
+  sortingRulePages,
+  sortingPages,
+  standingPages,
+  crossingPages,
+  coverPages,
+  runwayPages,
+  chancePages,
+  questionPages,
+  runwayPlanPages,
+  runwayStormPages,
+  runwayComparePages,
+  runwayActualPages,
+  runwayRevisionPages,
+  farmPages,
+  farmEditPages,
+  slowerYearsPages,
+  slowerPhasePages,
+  passphrasePages,
+  settingsPages,
+  accountSettingsPages,
+  yearPackPages,
+  holdingPages,
+  yearPackInputPages,
+  calendarPages,
+]

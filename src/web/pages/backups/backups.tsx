@@ -1,0 +1,86 @@
+// Backups: what is kept by itself, a file to carry away, and what a backup would change. Restoring is done with Dooryard stopped.
+import { readFileSync, rmSync, statSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { Hono } from 'hono'
+import { listBackups } from '#db/backup/backup.ts'
+import { backUpToFile } from '#db/backup/backup-file.ts'
+import { exportBooks } from '#db/backup/export.ts'
+import { placeBeside } from '#db/data-place.ts'
+import type { FileProblem } from '#db/file-problem.ts'
+import { readHash } from '#db/ledger/attachment-files.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { type BackupsFigures, BackupsPage } from '#views/backups/backups.tsx'
+import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const backupPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/settings/backups', (c) => showBackups(c, {}))
+      .post('/settings/backups/file', sendFile)
+      .post('/settings/backups/verify', verify),
+}
+
+/** Made in a temporary folder, proved, sent, and forgotten. */
+async function sendFile(c: PageContext) {
+  const typed = await readForm(c)
+  const { books, clock, today } = c.var.web
+  const kind = typed.value('kind')
+  const passphrase = typed.value('passphrase').trim()
+  if (kind === 'sealed' && passphrase.length < 8)
+    return showBackups(c, { passphrase: 'Enter 8 letters or more. Several words are easier to keep' })
+  if (kind === 'sealed' && passphrase !== typed.value('again').trim())
+    return showBackups(c, { again: 'Enter the same passphrase once more' })
+  const name = `dooryard-${today()}.${kind === 'sealed' ? 'dooryard' : kind === 'json' ? 'json' : 'sqlite'}`
+  const path = join(tmpdir(), `${newFormId()}-${name}`)
+  const { attachments } = placeBeside(books.path)
+  const made =
+    kind === 'json'
+      ? exportBooks(books.sqlite, path, { now: clock.now(), attachments })
+      : backUpToFile(books, path, kind === 'sealed' ? { attachments, passphrase } : { attachments })
+  if (!made.ok) return showBackups(c, { '': told(made.problem, path, name) })
+  try {
+    c.header('Content-Type', 'application/octet-stream')
+    c.header('Content-Disposition', `attachment; filename="${name}"`)
+    return c.body(new Uint8Array(readFileSync(path)))
+  } finally {
+    rmSync(path, { force: true })
+  }
+}
+
+async function verify(c: PageContext) {
+  await readForm(c)
+  const { books } = c.var.web
+  const report = verifyBooks(books.sqlite, readHash(placeBeside(books.path).attachments))
+  return showBackups(c, {}, report)
+}
+
+const told = (problem: FileProblem, path: string, name: string) => problem.message.replaceAll(path, name)
+
+function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typeof verifyBooks>) {
+  const { books } = c.var.web
+  const { backups } = placeBeside(books.path)
+  const figures: BackupsFigures = {
+    folder: backups,
+    kept: listBackups(backups).map((one) => ({
+      name: one.name,
+      day: one.day,
+      byteCount: statSync(one.path).size,
+    })),
+    verified: report
+      ? {
+          findings: report.findings.map((finding) => `${finding.at}: ${finding.message}`),
+          checks: report.checked.length,
+        }
+      : null,
+  }
+  return answer(c, {
+    title: 'Backups',
+    status: statusOf(errors),
+    figures,
+    page: () => <BackupsPage figures={figures} errors={errors} formId={newFormId()} />,
+  })
+}

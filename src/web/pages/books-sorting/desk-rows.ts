@@ -1,0 +1,69 @@
+// A waiting line as the desk shows it: its facts, and its proposal in words with why.
+import { dayName } from '#calendar/day.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import type { Books } from '#db/open.ts'
+import type { DeskLine } from '#db/statements/sorting-desk.ts'
+import { crossingKindNames } from '#ledger/crossing-kind.ts'
+import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
+import type { DeskRow } from '#views/books-sorting/desk.tsx'
+import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
+
+export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround): DeskRow => {
+  const side = ground.sides.find((each) => each.id === line.sideId)
+  return {
+    id: line.id,
+    accountId: line.accountId,
+    account: line.accountName,
+    side: { name: side?.name ?? '', kind: side?.kind ?? 'venture' },
+    day: line.day,
+    amount: line.amount,
+    payee: line.payee,
+    memo: line.memo,
+    checkNumber: line.checkNumber,
+    doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
+    proposal: proposal && proposalRow(line, proposal, ground),
+  }
+}
+
+const howWords = {
+  equals: 'As you sorted this payee before',
+  starts: 'By a rule: the payee begins so',
+  contains: 'By a rule: the payee has these words',
+  similar: 'Like a payee you sorted before; please check',
+} as const
+
+const proposalRow = (
+  line: DeskLine['line'],
+  proposal: NonNullable<DeskLine['proposal']>,
+  ground: TargetGround,
+): DeskRow['proposal'] => {
+  if (proposal.kind === 'entry')
+    return {
+      value: `e:${proposal.postingId}`,
+      says: `In the books: ${proposal.payee || proposal.memo || 'an entry'}, ${dayName(proposal.day)}`,
+      why: 'The same amount in this account, so nothing is booked twice',
+      isSure: true,
+    }
+  if (proposal.kind === 'transfer') {
+    const { otherLine } = proposal
+    const [from, to] = line.amount < 0 ? [line, otherLine] : [otherLine, line]
+    const what = from.sideId === to.sideId ? 'Transfer' : crossingKindNames[likelyCrossing(from, to)]
+    return {
+      value: `t:${otherLine.id}`,
+      says: `${what}: ${from.accountName} to ${to.accountName}`,
+      why: `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`,
+      isSure: true,
+    }
+  }
+  return {
+    value: targetValue(proposal.proposal.target),
+    says: targetName(proposal.proposal.target, ground, line.sideId),
+    why: howWords[proposal.proposal.how],
+    isSure: proposal.proposal.how !== 'similar',
+  }
+}
+
+export const groundOf = (books: Books): TargetGround => ({
+  accounts: listAccounts(books, { withArchived: true }),
+  sides: listSides(books),
+})

@@ -1,0 +1,103 @@
+// Where a line can go, as the words of a choice: `a:12` an account, `x:draw:7` a crossing, and proposals of their own.
+import { type Account, isMoney, type SideKind } from '#ledger/account.ts'
+import {
+  type CrossingKind,
+  crossingKindNames,
+  crossingKinds,
+  directionProblem,
+} from '#ledger/crossing-kind.ts'
+import type { SortingTarget } from '#ledger/statements/sorting.ts'
+import type { Option } from '#views/parts/field.tsx'
+import { kindNames, optionsByKind, type SideName } from '#web/forms/account-options.ts'
+
+export const targetValue = (target: SortingTarget): string =>
+  target.kind === 'account'
+    ? `a:${target.accountId}${target.enterpriseId ? `:${target.enterpriseId}` : ''}`
+    : `x:${target.crossingKind}:${target.otherAccountId}`
+
+export const readTarget = (value: string): SortingTarget | null => {
+  const account = /^a:(\d{1,15})(?::([\w-]{1,60}))?$/.exec(value)
+  if (account)
+    return {
+      kind: 'account',
+      accountId: Number.parseInt(account[1]!, 10),
+      enterpriseId: account[2] ?? null,
+    }
+  const crossing = /^x:([a-z_]{1,30}):(\d{1,15})$/.exec(value)
+  const kind = crossingKinds.find((each) => each === crossing?.[1])
+  return crossing && kind
+    ? { kind: 'crossing', crossingKind: kind, otherAccountId: Number.parseInt(crossing[2]!, 10) }
+    : null
+}
+
+export interface TargetGround {
+  accounts: readonly Account[]
+  sides: readonly (SideName & { kind: SideKind })[]
+}
+
+/** A target in words: `Feed`, `Feed, Wrenfold` from another side, or `Owner's draw, Household checking`. */
+export const targetName = (
+  target: SortingTarget,
+  { accounts, sides }: TargetGround,
+  side?: string,
+): string => {
+  const id = target.kind === 'account' ? target.accountId : target.otherAccountId
+  const account = accounts.find((each) => each.id === id)
+  if (!account) return 'an account that is gone'
+  if (target.kind === 'crossing') return `${crossingKindNames[target.crossingKind]}: ${account.name}`
+  const where = sides.find((each) => each.id === account.sideId)?.name ?? ''
+  const enterprise = target.enterpriseId ? ` (${target.enterpriseId})` : ''
+  return `${account.name}${enterprise}${account.sideId === side ? '' : `, ${where}`}`
+}
+
+/** Choices for a line of `own`: its side's accounts by kind, then crossings, those the direction allows. */
+export const targetOptions = (own: Account, isOut: boolean, { accounts, sides }: TargetGround): Option[] => {
+  const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
+  const mine = open.filter((account) => account.sideId === own.sideId && account.id !== own.id)
+  const others = open.filter((account) => account.sideId !== own.sideId && isMoney(account))
+  return [
+    ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
+      ...option,
+      value: `a:${option.value}`,
+    })),
+    ...others.flatMap((other) =>
+      offeredKinds
+        .filter((kind) => {
+          const [from, to] = isOut ? [own, other] : [other, own]
+          return directionProblem(kind, from.sideId, to.sideId) === null
+        })
+        .map((kind) => ({
+          value: `x:${kind}:${other.id}`,
+          label: `${crossingKindNames[kind]} ${isOut ? 'to' : 'from'} ${other.name}`,
+          group: `Crossing: ${sides.find((side) => side.id === other.sideId)?.name ?? ''}`,
+        })),
+    ),
+  ]
+}
+
+/** As `targetOptions`, for a rule that holds for any account: every account of every side. */
+export const ruleTargetOptions = ({ accounts, sides }: TargetGround): Option[] => {
+  const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
+  const money = open.filter(isMoney)
+  return [
+    ...sides.flatMap((side) =>
+      open
+        .filter((account) => account.sideId === side.id)
+        .map((account) => ({
+          value: `a:${account.id}`,
+          label: account.name,
+          group: `${side.name}: ${kindNames[account.kind]}`,
+        })),
+    ),
+    ...offeredKinds.flatMap((kind) =>
+      money.map((account) => ({
+        value: `x:${kind}:${account.id}`,
+        label: account.name,
+        group: `${crossingKindNames[kind]}, other end`,
+      })),
+    ),
+  ]
+}
+
+/** Goods used at home move no money, so no statement line is one. */
+const offeredKinds: readonly CrossingKind[] = crossingKinds.filter((kind) => kind !== 'goods_used_at_home')

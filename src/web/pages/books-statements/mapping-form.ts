@@ -1,0 +1,80 @@
+// The mapping form: text fields to a column mapping and back. Columns are counted from 0 inside, from 1 for people.
+import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
+import type { FormErrors, TypedForm } from '#web/forms/form.ts'
+
+export const mappingNames = [
+  'delimiter',
+  'rowsToSkip',
+  'dayColumn',
+  'dayOrder',
+  'amountKind',
+  'amountColumn',
+  'moneyOutIs',
+  'outColumn',
+  'inColumn',
+  'decimalMark',
+  'payeeColumn',
+  'memoColumn',
+  'bankNumberColumn',
+  'checkNumberColumn',
+  'balanceColumn',
+] as const
+export type MappingName = (typeof mappingNames)[number]
+
+/** What the form shows for a mapping. */
+export const mappingValues = (mapping: ColumnMapping): Record<MappingName, string> => {
+  const { amount } = mapping
+  const column = (value: number | null) => (value === null ? '' : String(value))
+  return {
+    delimiter: mapping.delimiter === '\t' ? 'tab' : mapping.delimiter,
+    rowsToSkip: String(mapping.rowsToSkip),
+    dayColumn: column(mapping.dayColumn),
+    dayOrder: mapping.dayOrder,
+    amountKind: amount.kind,
+    amountColumn: amount.kind === 'signed' ? column(amount.column) : '',
+    moneyOutIs: amount.kind === 'signed' ? amount.moneyOutIs : 'negative',
+    outColumn: amount.kind === 'two-columns' ? column(amount.outColumn) : '',
+    inColumn: amount.kind === 'two-columns' ? column(amount.inColumn) : '',
+    decimalMark: mapping.decimalMark,
+    payeeColumn: column(mapping.payeeColumn),
+    memoColumn: column(mapping.memoColumn),
+    bankNumberColumn: column(mapping.bankNumberColumn),
+    checkNumberColumn: column(mapping.checkNumberColumn),
+    balanceColumn: column(mapping.balanceColumn),
+  }
+}
+
+export const mappingFrom = (
+  typed: TypedForm,
+): { ok: true; mapping: ColumnMapping } | { ok: false; errors: FormErrors } => {
+  const whole = (name: MappingName) => {
+    const text = typed.value(name).trim()
+    return /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : undefined
+  }
+  const perhaps = (name: MappingName) => whole(name) ?? null
+  const isTwo = typed.value('amountKind') === 'two-columns'
+  const parsed = columnMappingSchema.safeParse({
+    delimiter: typed.value('delimiter') === 'tab' ? '\t' : typed.value('delimiter'),
+    rowsToSkip: whole('rowsToSkip'),
+    dayColumn: whole('dayColumn'),
+    dayOrder: typed.value('dayOrder'),
+    amount: isTwo
+      ? { kind: 'two-columns', outColumn: whole('outColumn'), inColumn: whole('inColumn') }
+      : { kind: 'signed', column: whole('amountColumn'), moneyOutIs: typed.value('moneyOutIs') },
+    decimalMark: typed.value('decimalMark'),
+    payeeColumn: whole('payeeColumn'),
+    memoColumn: perhaps('memoColumn'),
+    bankNumberColumn: perhaps('bankNumberColumn'),
+    checkNumberColumn: perhaps('checkNumberColumn'),
+    balanceColumn: perhaps('balanceColumn'),
+  })
+  if (parsed.success) return { ok: true, mapping: parsed.data }
+  const errors: Record<string, string> = {}
+  for (const issue of parsed.error.issues) errors[fieldOf(issue.path.map(String))] ??= issue.message
+  return { ok: false, errors }
+}
+
+const fieldOf = (path: readonly string[]): string => {
+  if (path[0] !== 'amount') return path[0] ?? ''
+  return path[1] === undefined || path[1] === 'column' ? 'amountColumn' : path[1]
+}

@@ -1,0 +1,79 @@
+// Bank statements: choose a file, look at what it would add, read it in. What a file holds is never trusted, only shown.
+import { Hono } from 'hono'
+import { listSides } from '#db/ledger/account-store.ts'
+import { listStatements } from '#db/statements/statement-store.ts'
+import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { describeBroken } from '#ledger/statements/statement.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
+import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import { heldFiles } from './held-files.ts'
+import { readInLook, showLook } from './statement-look.tsx'
+
+export const statementPages: PageRoom = {
+  uploads: ['/books/statements/read'],
+  build: () => {
+    const held = heldFiles()
+    return new Hono<PageEnv>()
+      .get('/books/statements', (c) => showStatements(c, {}))
+      .post('/books/statements/read', async (c) => {
+        const file = (await readForm(c)).file('file')
+        if (!file) return showStatements(c, { file: 'Choose a file that is not empty' })
+        const bytes = new Uint8Array(await file.arrayBuffer())
+        const kept = held.hold(file.name, bytes, c.var.web.clock.now())
+        if ('message' in kept) return showStatements(c, { file: describeBroken(kept) })
+        return c.redirect(`/books/statements/read/${kept.key}`, 303)
+      })
+      .get('/books/statements/read', (c) => c.redirect('/books/statements', 302))
+      .get('/books/statements/read/:key', (c) =>
+        showLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),
+      )
+      .post('/books/statements/read/:key', (c) =>
+        readInLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),
+      )
+  },
+}
+
+export function showStatements(c: PageContext, errors: FormErrors) {
+  const { books } = c.var.web
+  const sides = new Map(listSides(books, { withArchived: true }).map((side) => [side.id, side.name]))
+  const figures: StatementsFigures = {
+    statements: listStatements(books).map((each) => ({
+      account: each.accountName,
+      side: sides.get(each.sideId) ?? each.sideId,
+      fileName: each.fileName,
+      firstDay: each.firstDay,
+      lastDay: each.lastDay,
+      lines: each.lines,
+      newLines: each.newLines,
+      closingBalance: each.closingBalance,
+      readOn: each.importedAt,
+    })),
+    ...countWaiting(books),
+  }
+  return answer(c, {
+    title: 'Bank statements',
+    status: statusOf(errors),
+    figures,
+    page: () => <StatementsPage figures={figures} errors={errors} />,
+    tables: {
+      statements: () => ({
+        header: ['account', 'side', 'first day', 'last day', 'lines', 'new', 'balance', 'file', 'read in'],
+        rows: figures.statements.map((row) => [
+          row.account,
+          row.side,
+          row.firstDay,
+          row.lastDay,
+          row.lines,
+          row.newLines,
+          row.closingBalance === null ? '' : centsToDecimalText(row.closingBalance),
+          row.fileName,
+          row.readOn,
+        ]),
+      }),
+    },
+  })
+}

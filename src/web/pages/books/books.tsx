@@ -1,0 +1,209 @@
+// The Books page: balances and latest entries of each side, and the latest crossings on the line between them.
+import { Hono } from 'hono'
+import { parseDay } from '#calendar/day.ts'
+import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
+import { type ListedCrossing, listCrossings } from '#db/ledger/crossing-store.ts'
+import { type ListedEntry, latestEntries } from '#db/ledger/latest-entries.ts'
+import type { Books } from '#db/open.ts'
+import { waitingSums } from '#db/statements/waiting-lines.ts'
+import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
+import { crossingKindNames } from '#ledger/crossing-kind.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { centsToDecimalText, formatCents } from '#money/format.ts'
+import {
+  type BooksFigures,
+  BooksPage,
+  type Door,
+  type GateFigures,
+  type SideFigures,
+} from '#views/books/books.tsx'
+import { type EntriesFigures, EntriesPage } from '#views/books/entries.tsx'
+import { kindNames } from '#web/forms/account-options.ts'
+import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const booksPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/books', (c) => {
+        const figures = booksFigures(c.var.web.books)
+        return answer(c, {
+          title: 'Books',
+          figures,
+          page: () => <BooksPage figures={figures} doors={doors} />,
+          tables: {
+            balances: () => ({
+              header: ['side', 'account', 'balance'],
+              rows: figures.sides.flatMap((side) =>
+                [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => [
+                  side.name,
+                  account.name,
+                  centsToDecimalText(account.balanceCents),
+                ]),
+              ),
+            }),
+          },
+        })
+      })
+      .get('/books/entries', showEntries),
+}
+
+const doors: readonly Door[] = [
+  { href: '/books/entry', name: 'Record an entry' },
+  { href: '/books/receipt', name: 'Mixed receipt' },
+  { href: '/crossings', name: 'Record a crossing' },
+]
+
+export function booksFigures(books: Books): BooksFigures {
+  const accounts = listAccounts(books)
+  const balances = balancesOn(books)
+  const sides = listSides(books)
+  const gates = listCrossings(books, { limit: 6 }).filter((crossing) => crossing.reversesId === null)
+  return {
+    waiting: waitingSums(books).map((one) => ({
+      accountId: one.accountId,
+      name: one.accountName,
+      lines: one.lines,
+      sumCents: one.sumCents,
+      bankCents: cents((balances.get(one.accountId) ?? 0) + one.sumCents),
+    })),
+    sides: sides.map((side) => sideFigures(books, side, accounts, balances)),
+    gates: gates.map((crossing) => gateFigures(crossing, sides)),
+    toSort: accounts.flatMap((account) => toSort(account, balances, sides)),
+  }
+}
+
+function sideFigures(
+  books: Books,
+  side: Side,
+  all: readonly Account[],
+  balances: ReadonlyMap<number, Cents>,
+): SideFigures {
+  const figures = all
+    .filter((account) => account.sideId === side.id)
+    .map((account) => ({
+      account,
+      id: account.id,
+      name: account.name,
+      balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
+    }))
+  const isOnHand = (account: Account) => account.kind === 'asset' && isCash(account)
+  const money = figures.filter((one) => isOnHand(one.account) && one.balanceCents !== 0)
+  const empty = figures.filter((one) => isOnHand(one.account) && one.balanceCents === 0)
+  const rest = figures.filter((one) => !isOnHand(one.account) && one.balanceCents !== 0)
+  const plain = ({ account: _, ...figure }: (typeof figures)[number]) => figure
+  return {
+    id: side.id,
+    kind: side.kind,
+    name: side.name,
+    money: money.map(plain),
+    moneyTotalCents: sumCents(money.map((one) => one.balanceCents)),
+    groups: [
+      ...(['asset', 'liability', 'equity', 'income', 'expense'] as const).map((kind) => ({
+        name: kindNames[kind],
+        accounts: rest.filter((one) => one.account.kind === kind).map(plain),
+      })),
+      { name: 'Empty accounts', accounts: empty.map(plain) },
+    ].filter((group) => group.accounts.length > 0),
+    latest: latestEntries(books, { sideId: side.id, limit: 6 }).map((entry) =>
+      entryLine(entry, moneyIds(all)),
+    ),
+  }
+}
+
+const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
+  new Set(accounts.filter(isMoney).map((account) => account.id))
+
+const entryLine = (entry: ListedEntry, money: ReadonlySet<number>): SideFigures['latest'][number] => ({
+  no: entry.entryNo,
+  day: entry.day,
+  says: entry.payee || entry.memo || entry.lines.map((line) => line.name).join(', '),
+  amountCents: moneyOf(entry, money),
+  isTakenBack: entry.isReversed || entry.reversesNo !== null,
+})
+
+/** Money in less money out; an entry that only moved money, or moved none, has the size of its debits. */
+const moneyOf = (entry: ListedEntry, money: ReadonlySet<number>): Cents => {
+  const net = sumCents(
+    entry.lines.filter((line) => money.has(line.accountId)).map((line) => line.amountCents),
+  )
+  return net === 0 ? sumCents(entry.lines.map((line) => cents(Math.max(0, line.amountCents)))) : net
+}
+
+export const gateFigures = (crossing: ListedCrossing, sides: readonly Side[]): GateFigures => {
+  const end = (id: string) => {
+    const side = sides.find((one) => one.id === id)
+    return { name: side?.name ?? id, kind: side?.kind ?? 'venture' }
+  }
+  return {
+    id: crossing.id,
+    day: crossing.day,
+    kindName: crossingKindNames[crossing.kind],
+    amountCents: crossing.amountCents,
+    from: end(crossing.fromSideId),
+    to: end(crossing.toSideId),
+    memo: crossing.memo,
+    isTakenBack: crossing.reversedById !== null,
+  }
+}
+
+const toSort = (account: Account, balances: ReadonlyMap<number, Cents>, sides: readonly Side[]) => {
+  const balance = balanceAsRead(account.kind, balances.get(account.id) ?? cents(0))
+  const isUnsorted = account.systemRole === 'unsorted_in' || account.systemRole === 'unsorted_out'
+  const side = sides.find((one) => one.id === account.sideId)?.name ?? ''
+  return isUnsorted && balance !== 0
+    ? [{ accountId: account.id, says: `${account.name}, ${side}: ${formatCents(balance)}` }]
+    : []
+}
+
+function showEntries(c: PageContext) {
+  const { books } = c.var.web
+  const side = listSides(books).find((one) => one.id === c.req.query('side'))
+  if (!side) return notFound(c, 'There are no such books.')
+  const text = (c.req.query('text') ?? '').slice(0, 100)
+  const before = entryKey(c.req.query('before'))
+  const found = latestEntries(books, { sideId: side.id, text, limit: 51, ...(before ? { before } : {}) })
+  const rows = found.slice(0, 50)
+  const last = rows.at(-1)
+  const figures: EntriesFigures = {
+    side: { id: side.id, kind: side.kind, name: side.name },
+    text,
+    entries: rows.map((entry) =>
+      entryLine(entry, moneyIds(listAccounts(books, { sideId: side.id, withArchived: true }))),
+    ),
+  }
+  const query = new URLSearchParams({ side: side.id, ...(text ? { text } : {}) })
+  return answer(c, {
+    title: `Entries of ${side.name}`,
+    figures,
+    page: () => (
+      <EntriesPage
+        figures={figures}
+        csv={`/books/entries.csv?${query}`}
+        earlier={
+          found.length > 50 && last ? `/books/entries?${query}&before=${last.day}.${last.entryNo}` : undefined
+        }
+      />
+    ),
+    tables: {
+      entries: () => ({
+        header: ['entry', 'day', 'what', 'amount', 'taken back'],
+        rows: figures.entries.map((entry) => [
+          entry.no,
+          entry.day,
+          entry.says,
+          centsToDecimalText(entry.amountCents),
+          entry.isTakenBack ? 'yes' : '',
+        ]),
+      }),
+    },
+  })
+}
+
+const entryKey = (text: string | undefined) => {
+  const match = /^([\d-]{10})\.(\d{1,12})$/.exec(text ?? '')
+  const day = match && parseDay(match[1]!)
+  return match && day ? { day, entryNo: Number.parseInt(match[2]!, 10) } : null
+}

@@ -1,0 +1,87 @@
+// A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
+import { bandShares } from '#chance/bands.ts'
+import { factorSentences } from '#chance/factor-words.ts'
+import type { ChanceResult } from '#chance/pool.ts'
+import { prepareChance } from '#chance/prepare.ts'
+import type { Plan } from '#plan/plan.ts'
+import { projectionOf, rulesOf } from '#today/courses.ts'
+import type { BandPoint, ChanceOutcomeFigures } from '#views/chance/figures.ts'
+import { courseWorkers } from '#web/forms/course-workers.ts'
+import { type Job, JobBoard } from '#web/forms/jobs.ts'
+import type { Log } from '#web/server/context.ts'
+
+export interface RunChoices {
+  paths: number
+  seed: number
+  from: 'chance' | 'history'
+}
+
+export interface RevisedPlan {
+  planId: string
+  revisionNo: number
+  plan: Plan
+}
+
+const board = new JobBoard<ChanceOutcomeFigures>()
+
+export const chanceJob = (id: string): Job<ChanceOutcomeFigures> | undefined => board.get(id)
+export const stopChance = (id: string): boolean => board.stop(id)
+
+/** Plan, revision and the last published law year stand for everything else a result depends on; so do the choices. */
+const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string =>
+  `${keyStart(current)}${[rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')}`
+
+const keyStart = ({ planId, revisionNo }: RevisedPlan): string => `${planId} ${revisionNo} `
+
+export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
+
+/** The job last asked for of a plan's revision: what the pages show until another is asked for. */
+export const lastChance = (current: RevisedPlan) => board.last(keyStart(current))
+
+/** Why this plan cannot be run so, or null. */
+export function refusalOf(plan: Plan, choices: RunChoices): string | null {
+  if (choices.from === 'chance') return null
+  if (plan.chance.markets === 'stated')
+    return 'The plan draws stated moments: choose a history for its drawn years to replay one'
+  return prepareChance(plan, rulesOf(plan), choices).paths > 0
+    ? null
+    : 'History has not so many years in a row: shorten the plan, or choose the longer history'
+}
+
+export function startChance(current: RevisedPlan, choices: RunChoices, log: Log): Job<ChanceOutcomeFigures> {
+  const { plan } = current
+  return board.start({
+    key: keyOf(current, choices),
+    of: choices.paths,
+    failed: 'The courses could not be run. The log of the server says more.',
+    onFailure: (error) =>
+      log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a chance run broke'),
+    run: async (watch) => {
+      const run = prepareChance(plan, rulesOf(plan), choices)
+      const result = await courseWorkers().run(run, watch)
+      return outcomeFigures(plan, run.plan.firstMonth, choices.from, result)
+    },
+  })
+}
+
+function outcomeFigures(
+  plan: Plan,
+  firstMonth: number,
+  from: RunChoices['from'],
+  result: ChanceResult,
+): ChanceOutcomeFigures {
+  const bands: BandPoint[] = []
+  for (const [place, running] of result.running.entries()) {
+    if (running === 0) break
+    const [p10, p50, p90] = result.bands.subarray(place * bandShares.length, (place + 1) * bandShares.length)
+    bands.push({ month: firstMonth + place, p10: p10!, p50: p50!, p90: p90!, running })
+  }
+  return {
+    outcome: result.outcome,
+    firstMonth,
+    from,
+    bands,
+    expected: projectionOf(plan).months.map((month) => month.spendable),
+    worst: factorSentences(result.outcome.badTenth),
+  }
+}

@@ -1,0 +1,160 @@
+// Closing a month on a side, and opening the last one again.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { monthOfDay } from '#calendar/day.ts'
+import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
+import { listSides, type Side } from '#db/ledger/account-store.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import {
+  checklistOf,
+  closeMonth,
+  listClosings,
+  reopenMonth,
+  standingClosing,
+} from '#db/reconcile/closing-store.ts'
+import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
+import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
+import { writeDownToday } from '#today/runway-said.ts'
+import { ClosePage } from '#views/close/close.tsx'
+import { houseFirst } from '#web/forms/account-options.ts'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { formIdField, monthField, optionalText } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const closePages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/books/close', (c) => showClose(c, openingForm({}), {}))
+      .post('/books/close', close)
+      .post('/books/close/:id/reopen', reopen),
+}
+
+const closeForm = z.object({ formId: formIdField(), month: monthField(), note: optionalText() })
+
+async function close(c: PageContext) {
+  const typed = await readForm(c)
+  const { books, today } = c.var.web
+  const side = listSides(books).find((one) => one.id === typed.value('side'))
+  if (!side) return notFound(c, 'There are no such books.')
+  const checked = checkForm(closeForm, ownFields(typed))
+  if (!checked.ok) return showClose(c, typed, atSide(typed, checked.errors))
+  const { formId, month, note } = checked.value
+  const closed = closeMonth(books, actOf(c, formId), { sideId: side.id, month, note }, today())
+  if (!closed.ok) return showClose(c, typed, atSide(typed, errorsOf(closed.problems)))
+  if (side.kind === 'household') writeDownToday(books, actOf(c, formId), today())
+  return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
+}
+
+async function reopen(c: PageContext) {
+  const typed = await readForm(c)
+  const id = c.req.param('id') ?? ''
+  const act = actOf(c, typed.value('formId') || newFormId())
+  const done = reopenMonth(c.var.web.books, act, id, ownFields(typed).value('reason').slice(0, 200))
+  if (!done.ok) return showClose(c, typed, atSide(typed, errorsOf(done.problems)))
+  return moveOn(c, '/books/close', 'The month is open again.')
+}
+
+/** The fields of the side the form stood at, without its place in their names. */
+const ownFields = (typed: TypedForm): TypedForm => {
+  const of = (name: string) => typed.value(`${name}_${typed.value('at')}`)
+  return openingForm({
+    formId: typed.value('formId'),
+    month: of('month'),
+    note: of('note'),
+    reason: of('reason'),
+  })
+}
+
+const atSide = (typed: TypedForm, errors: FormErrors): FormErrors =>
+  Object.fromEntries(
+    Object.entries(errors).map(([name, message]) => [
+      ['month', 'note', 'reason'].includes(name) ? `${name}_${typed.value('at')}` : name,
+      message,
+    ]),
+  )
+
+function showClose(c: PageContext, typed: TypedForm, errors: FormErrors) {
+  const figures = closeFigures(c, typed)
+  const formIds = Object.fromEntries(
+    figures.sides.flatMap(({ side }) => [
+      [side.id, newFormId()],
+      [`${side.id}-reopen`, newFormId()],
+    ]),
+  )
+  return answer(c, {
+    title: 'Close a month',
+    status: statusOf(errors),
+    figures,
+    page: () => (
+      <ClosePage
+        figures={figures}
+        errors={errors}
+        typedSide={typed.value('side')}
+        typed={typed}
+        formIds={formIds}
+      />
+    ),
+    tables: {
+      closings: () => ({
+        header: ['month', 'books', 'closed', 'note', 'opened again', 'because'],
+        rows: figures.sides.flatMap(({ side, closings }) =>
+          closings.map((one) => [
+            monthText(one.month),
+            side.name,
+            one.closedAt,
+            one.note,
+            one.reopenedAt ?? '',
+            one.reopenReason ?? '',
+          ]),
+        ),
+      }),
+    },
+  })
+}
+
+const closeFigures = (c: PageContext, typed: TypedForm): CloseFigures => ({
+  sides: houseFirst(listSides(c.var.web.books)).map((side) => sideClosing(c, side, typed)),
+})
+
+function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingFigures {
+  const { books, today } = c.var.web
+  const standing = standingClosing(books, side.id)
+  const asked =
+    typed.value('side') === side.id ? monthField().safeParse(ownFields(typed).value('month')) : null
+  const month = asked?.success ? asked.data : nextToClose(c, standing?.month ?? null)
+  const checklist = checklistOf(books, side.id, month, today())
+  return {
+    side: { id: side.id, kind: side.kind, name: side.name },
+    closedThrough: standing?.month ?? null,
+    month,
+    checklist,
+    mayClose: mayClose(checklist),
+    closings: listClosings(books, side.id).map((one) => ({
+      id: one.id,
+      month: one.month,
+      closedAt: one.closedAt,
+      note: one.note,
+      reopenedAt: one.reopenedAt,
+      reopenReason: one.reopenReason,
+      openItems: (one.checklist as ChecklistItem[]).filter((item) => item.state !== 'done').length,
+    })),
+    reopenId: standing?.id ?? null,
+  }
+}
+
+/** The month after the last closed one; else the first with entries. */
+function nextToClose(c: PageContext, closedThrough: Month | null): Month {
+  if (closedThrough !== null) return addMonths(closedThrough, 1)
+  return spanOfBooks(c.var.web.books)?.first ?? addMonths(monthOfDay(c.var.web.today()), -1)
+}

@@ -1,0 +1,105 @@
+// The plan's marketplace part as its form shows it and takes it: who is on it, and the premiums for this household.
+import { z } from 'zod'
+import { type Day, day, monthOfDay } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
+import { ageRatings } from '#plan/health-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
+import { checkbox, moneyZeroOrMore } from '#web/forms/fields.ts'
+
+export const marketplaceForm = z.object({
+  ageRating: z.enum(ageRatings, { error: 'Choose how premiums rise with age' }).optional(),
+  plan: moneyZeroOrMore(),
+  benchmark: moneyZeroOrMore(),
+  care: moneyZeroOrMore(),
+  advance: checkbox(),
+  expansion: checkbox(),
+})
+
+export interface MarketplacePerson {
+  id: string
+  name: string
+  isListed: boolean
+}
+
+/** Everyone of the plan who could be on marketplace cover. */
+export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
+  const listed = new Set(plan.health.marketplace.members.map((one) => one.person))
+  return peopleOf(plan).map(({ id, name }) => ({ id, name, isListed: listed.has(id) }))
+}
+
+/** The plan's premiums for the people listed at their ages of this January, in this year's money. */
+export const openingMarketplace = (plan: Plan, today: Day): Record<string, string> => {
+  const { marketplace, careBefore65, medicaidExpansion } = plan.health
+  const listed = marketplace.members.map((one) => one.person)
+  const times = householdFactor(plan, listed, marketplace.ageRating, today) * premiumLevel(plan, today)
+  const text = (dollars: number) => (dollars > 0 ? dollars.toFixed(2) : '')
+  return {
+    ageRating: marketplace.ageRating,
+    plan: text(marketplace.planAt21 * times),
+    benchmark: text(marketplace.benchmarkAt21 * times),
+    care: text(careBefore65),
+    advance: marketplace.advanceCredit ? 'yes' : '',
+    expansion: medicaidExpansion ? 'yes' : '',
+  }
+}
+
+/**
+ * The plan with the form's premiums, each kept as that of a person of 21 at the plan's first prices; members who stay keep
+ * their months. Null when premiums are typed and nobody is chosen.
+ */
+export const withMarketplace = (
+  plan: Plan,
+  form: z.output<typeof marketplaceForm>,
+  members: readonly string[],
+  today: Day,
+): Plan | null => {
+  const known = members.filter((id) => peopleOf(plan).some((one) => one.id === id))
+  if (known.length === 0 && (form.plan > 0 || form.benchmark > 0)) return null
+  const { marketplace } = plan.health
+  const ageRating = form.ageRating ?? marketplace.ageRating
+  const times = householdFactor(plan, known, ageRating, today) * premiumLevel(plan, today)
+  const at21 = (amount: Cents): number =>
+    times > 0 ? Math.round((centsToDollars(amount) / times) * 10_000) / 10_000 : 0
+  return {
+    ...plan,
+    health: {
+      ...plan.health,
+      marketplace: {
+        ...marketplace,
+        members: known.map((id) => marketplace.members.find((one) => one.person === id) ?? { person: id }),
+        ageRating,
+        planAt21: at21(form.plan),
+        benchmarkAt21: at21(form.benchmark),
+        advanceCredit: form.advance,
+      },
+      medicaidExpansion: form.expansion,
+      careBefore65: centsToDollars(form.care),
+    },
+  }
+}
+
+const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
+  ...plan.household.people,
+  ...plan.household.dependants,
+]
+
+/** Sum of factors of the people listed who are under 65 this January, as the place rates them. */
+const householdFactor = (plan: Plan, ids: readonly string[], place: string, today: Day): number => {
+  const year = Number.parseInt(today.slice(0, 4), 10)
+  const rated = peopleOf(plan)
+    .filter((one) => ids.includes(one.id))
+    .map((one) => ({
+      age: Math.max(0, Math.floor((month(year, 1) - monthOfDay(day(one.born))) / 12)),
+      isDependant: plan.household.dependants.some(({ id }) => id === one.id),
+    }))
+    .filter(({ age }) => age < 65)
+  return memberFactors(place, rated, year).reduce((sum, factor) => sum + factor, 0)
+}
+
+/** How far premiums have risen since the plan's first year, by the plan. */
+const premiumLevel = (plan: Plan, today: Day): number => {
+  const years = Number.parseInt(today.slice(0, 4), 10) - Number.parseInt(plan.startMonth.slice(0, 4), 10)
+  return (1 + plan.assumptions.premiumGrowth) ** Math.max(0, years)
+}

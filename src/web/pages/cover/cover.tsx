@@ -1,0 +1,86 @@
+// The Cover page: its figures for a year and an income, as page, JSON and CSV, and the form for who is covered at what premium.
+import { type Context, Hono } from 'hono'
+import { z } from 'zod'
+import { centsToDollars } from '#money/cents.ts'
+import { coverFigures } from '#today/cover/cover-figures.ts'
+import type { CoverFigures } from '#today/cover/figures.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import { CoverPage } from '#views/cover/cover.tsx'
+import { MarketplacePage } from '#views/cover/marketplace.tsx'
+import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { moneyOrNull, wholeNumberOrNull } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readQuery,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+import { marketplaceForm, marketplacePeople, openingMarketplace, withMarketplace } from './cover-plan.ts'
+import { coverTables } from './cover-tables.ts'
+
+export const coverPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/cover', showCover)
+      .get('/cover/marketplace', (c) =>
+        withPlan(c, (current) => {
+          const opening = openingMarketplace(current.plan, c.var.web.today())
+          return showMarketplace(c, current, openingForm({ ...opening, formId: newFormId() }), {})
+        }),
+      )
+      .post('/cover/marketplace', (c) => postPlan(c, '/cover', (form) => saveMarketplace(c, form))),
+}
+
+const wishForm = z.object({ year: wholeNumberOrNull(2000, 2200), income: moneyOrNull() })
+
+function showCover(c: Context<PageEnv>) {
+  const { web } = c.var
+  const typed = readQuery(c)
+  const checked = checkForm(wishForm, typed)
+  const wish = checked.ok
+    ? {
+        year: checked.value.year,
+        income: checked.value.income === null ? null : centsToDollars(checked.value.income),
+      }
+    : { year: null, income: null }
+  const figures: CoverFigures = coverFigures(web.books, web.today(), wish)
+  return answer(c, {
+    title: 'Cover',
+    status: checked.ok ? 200 : 422,
+    figures,
+    page: () => <CoverPage figures={figures} typed={typed} errors={checked.ok ? {} : checked.errors} />,
+    tables: coverTables(figures),
+  })
+}
+
+const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: 'Who is covered',
+    status: statusOf(errors),
+    page: () => (
+      <MarketplacePage
+        people={marketplacePeople(current.plan)}
+        typed={typed}
+        errors={errors}
+        ids={{ formId: typed.value('formId'), ...openedIn(typed, current) }}
+      />
+    ),
+  })
+
+function saveMarketplace(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const again = (errors: FormErrors) => showMarketplace(c, current, typed, errors)
+  const checked = checkForm(marketplaceForm, typed)
+  if (!checked.ok) return again(checked.errors)
+  const changed = withMarketplace(current.plan, checked.value, typed.values('members[]'), c.var.web.today())
+  if (changed === null) return again({ members: 'Choose who the premium is for' })
+  const note = 'Who is covered and the premiums are saved in the plan'
+  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues, [], [])))
+}

@@ -1,0 +1,129 @@
+// The tables of the Farm page as CSV: one column after another, named, with how its cell is read.
+import { type Month, monthText } from '#calendar/month.ts'
+import type { Cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import type { CsvTable } from '#web/forms/csv.ts'
+
+type Cell = string | number | null | undefined
+
+/** A table from named columns; numbers to the cent. */
+export const tableOf = <Row>(
+  rows: readonly Row[],
+  columns: Record<string, (row: Row) => Cell>,
+): CsvTable => ({
+  header: Object.keys(columns),
+  rows: rows.map((row) =>
+    Object.values(columns).map((read) => {
+      const value = read(row)
+      return typeof value === 'number' ? (Number.isFinite(value) ? Math.round(value * 100) / 100 : '') : value
+    }),
+  ),
+})
+
+export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable> => ({
+  budgets: () => budgetTable(figures),
+  actuals: () => actualTable(figures),
+  markets: () =>
+    tableOf(figures.markets, {
+      market: (one) => one.name,
+      trips: (one) => one.trips,
+      'could take': (one) => one.capacity,
+      sells: (one) => one.sold,
+      'fees and miles': (one) => one.costs,
+      hours: (one) => one.hours,
+      'sold an hour': (one) => one.perHour,
+      'follow share': (one) => one.followShare,
+    }),
+  'in-step': () =>
+    tableOf(
+      figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),
+      {
+        measure: ({ check }) => check.measure,
+        name: ({ check }) => check.name,
+        unit: ({ check }) => check.unit,
+        season: ({ season }) => season.season,
+        needed: ({ season }) => season.needed,
+        'there is': ({ season }) => season.room,
+        over: ({ season }) => season.over,
+      },
+    ),
+  herds: () => herdTable(figures),
+  purchases: () => purchaseTable(figures),
+  depreciation: () => ({
+    header: ['what', 'class', 'cost', 'section 179', ...figures.purchases.depreciation.years.map(String)],
+    rows: figures.purchases.depreciation.rows.map((row) => [
+      row.name,
+      row.assetClass,
+      row.cost,
+      row.section179,
+      ...row.deductions,
+    ]),
+  }),
+})
+
+const budgetTable = (figures: FarmFigures) =>
+  tableOf(figures.lines, {
+    line: (one) => one.name,
+    units: (one) => one.units,
+    unit: (one) => one.unit,
+    sales: (one) => one.sales,
+    unsold: (one) => one.unsold,
+    'direct costs': (one) => one.directCosts,
+    'gross margin': (one) => one.grossMargin,
+    hours: (one) => one.hours,
+    'margin an hour': (one) => one.marginPerHour,
+    'market costs': (one) => one.marketCosts,
+    'market hours': (one) => one.marketHours,
+    overheads: (one) => one.overheads,
+    'overhead hours': (one) => one.overheadHours,
+    'left for labour': (one) => one.returnToLabour,
+    'an hour all counted': (one) => one.returnPerHour,
+  })
+
+const inCents = (value: number | undefined) => (value === undefined ? '' : centsToDecimalText(value as Cents))
+
+const actualTable = (figures: FarmFigures) =>
+  tableOf(figures.lines, {
+    line: (one) => one.name,
+    tag: (one) => one.tag,
+    from: () => figures.actualsSpan?.from,
+    to: () => figures.actualsSpan?.to,
+    'sales in the books': (one) => inCents(one.actual?.salesCents),
+    'sales budgeted': (one) => one.sales,
+    'costs in the books': (one) => inCents(one.actual?.costsCents),
+    'costs budgeted': (one) => one.directCosts,
+    'bought to last': (one) => inCents(one.actual?.assetsCents),
+  })
+
+const herdTable = (figures: FarmFigures) =>
+  tableOf(
+    figures.herds.flatMap((herd) => herd.years.map((year) => ({ herd: herd.name, ...year }))),
+    {
+      herd: (one) => one.herd,
+      year: (one) => one.year,
+      'breeding females': (one) => one.breedingFemales,
+      'young sold': (one) => one.sold,
+      culled: (one) => one.culled,
+      sales: (one) => one.sales,
+      costs: (one) => one.costs,
+      'stock is worth': (one) => one.stockCapital,
+      hours: (one) => one.hours,
+    },
+  )
+
+const purchaseTable = (figures: FarmFigures) =>
+  tableOf(figures.purchases.queue, {
+    purchase: (one) => one.name,
+    timing: (one) => one.timing,
+    earliest: (one) => monthOrBlank(one.earliest),
+    bought: (one) => monthOrBlank(one.bought),
+    'months waited': (one) => one.waitMonths,
+    cost: (one) => one.cost,
+    'waiting costs': (one) => one.waitingCosts,
+    'draw displaced a month': (one) => one.drawDisplaced,
+    'payback months': (one) => one.payback.months,
+    because: (one) => one.because,
+  })
+
+const monthOrBlank = (value: number | null) => (value === null ? '' : monthText(value as Month))

@@ -1,0 +1,60 @@
+// The dates ahead as a page, and as an iCalendar file that a calendar program can read or follow.
+import { Hono } from 'hono'
+import ical from 'ical-generator'
+import { type CalendarDate, calendarDates } from '#today/now/calendar-dates.ts'
+import { CalendarPage } from '#views/settings/calendar.tsx'
+import { answer, type PageContext } from '#web/forms/answer.tsx'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const calendarPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/settings/calendar', (c) => {
+        const dates = calendarDates(c.var.web.books, c.var.web.today())
+        return answer(c, {
+          title: 'Dates ahead',
+          figures: { dates },
+          page: () => <CalendarPage dates={dates} today={c.var.web.today()} />,
+          tables: {
+            dates: () => ({
+              header: ['day', 'what', 'kind', 'says', 'source'],
+              rows: dates.map((date) => [date.day, date.title, date.kind, date.says, date.source]),
+            }),
+          },
+        })
+      })
+      .get('/calendar.ics', feed),
+}
+
+const feed = (c: PageContext): Response => {
+  const text = calendarText(calendarDates(c.var.web.books, c.var.web.today()), c.var.web.clock.now())
+  return c.body(text, 200, {
+    'Content-Type': 'text/calendar; charset=utf-8',
+    'Content-Disposition': 'inline; filename="dooryard.ics"',
+  })
+}
+
+/** RFC 5545, whole-day events; an id stays the same from one reading to the next, so that nothing is added twice. */
+export const calendarText = (dates: readonly CalendarDate[], stamp: Date): string => {
+  const calendar = ical({
+    name: 'Dooryard: dates ahead',
+    prodId: { company: 'Dooryard', product: 'Dates ahead' },
+  })
+  for (const date of dates) {
+    calendar.createEvent({
+      id: `${date.id}@dooryard.invalid`,
+      stamp,
+      start: new Date(`${date.day}T00:00:00Z`),
+      allDay: true,
+      summary: date.title,
+      description: [date.says, date.source ? `Source: ${date.source}.` : '', caution]
+        .filter(Boolean)
+        .join('\n'),
+    })
+  }
+  return calendar.toString()
+}
+
+const caution =
+  'A reminder, not advice. Check the date with the agency, your marketplace or a licensed preparer.'

@@ -1,0 +1,65 @@
+// A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
+import { compileForChance } from '#chance/prepare.ts'
+import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
+import { rulesOf } from '#today/courses.ts'
+import { courseWorkers } from '#web/forms/course-workers.ts'
+import { type Job, JobBoard } from '#web/forms/jobs.ts'
+import type { RevisedPlan } from '#web/pages/chance/chance-run.ts'
+import type { Log } from '#web/server/context.ts'
+
+export interface AskedChoices {
+  /** Fraction. */
+  confidence: number
+  paths: number
+  seed: number
+}
+
+const board = new JobBoard<ChanceAnswer>()
+
+export const questionJob = (id: string): Job<ChanceAnswer> | undefined => board.get(id)
+export const stopQuestion = (id: string): boolean => board.stop(id)
+
+/** Begins with plan, revision and question, ends with the choices: both are read back from it. */
+const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
+  keyStart(current, question) +
+  [rulesOf(current.plan).lastPublishedYear, choices.confidence, choices.paths, choices.seed].join(' ')
+
+const keyStart = ({ planId, revisionNo }: RevisedPlan, question: ChanceQuestion): string =>
+  `${planId} ${revisionNo} ${question} `
+
+export const isAbout = (job: Job<ChanceAnswer>, current: RevisedPlan, question: ChanceQuestion): boolean =>
+  job.key.startsWith(keyStart(current, question))
+
+/** Choices of a job, as text: confidence in percent. */
+export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: string; seed: string } {
+  const [confidence, paths, seed] = job.key.split(' ').slice(-3) as [string, string, string]
+  return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
+}
+
+export const lastAsked = (current: RevisedPlan, question: ChanceQuestion): Job<ChanceAnswer> | undefined =>
+  board.last(keyStart(current, question))
+
+export function startQuestion(
+  current: RevisedPlan,
+  question: ChanceQuestion,
+  choices: AskedChoices,
+  log: Log,
+): Job<ChanceAnswer> {
+  const { plan } = current
+  const rules = rulesOf(plan)
+  return board.start({
+    key: keyOf(current, question, choices),
+    of: 1,
+    failed: 'The question could not be answered. The log of the server says more.',
+    onFailure: (error) =>
+      log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a question broke'),
+    run: (watch) =>
+      askQuestion(question, {
+        plan,
+        compile: (variant) => compileForChance(variant, rules),
+        courses: courseWorkers(),
+        ...choices,
+        ...watch,
+      }),
+  })
+}

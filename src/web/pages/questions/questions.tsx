@@ -1,0 +1,148 @@
+// Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { parseMonth } from '#calendar/month.ts'
+import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
+import { projectionOf, rulesOf } from '#today/courses.ts'
+import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import type { QuestionFigures, QuestionLine } from '#views/questions/figures.ts'
+import { IncomeRoomPage } from '#views/questions/income-room.tsx'
+import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
+import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { readyWorkersSoon } from '#web/forms/course-workers.ts'
+import type { CsvTable } from '#web/forms/csv.ts'
+import { wholeNumber } from '#web/forms/fields.ts'
+import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { type Job, jobShown } from '#web/forms/jobs.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
+
+export const questionPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/questions', (c) => withPlan(c, (current) => showList(c, current)))
+      .get('/runway/questions/income-room', (c) => withPlan(c, (current) => showIncomeRoom(c, current)))
+      .get('/runway/questions/:question', (c) =>
+        withQuestion(c, (current, question) => showQuestion(c, current, question)),
+      )
+      .post('/runway/questions/:question', async (c) => {
+        const typed = await readForm(c)
+        return withQuestion(c, (current, question) => ask(c, current, question, typed))
+      })
+      .post('/runway/questions/:question/stop', async (c) => {
+        const job = (await readForm(c)).value('job')
+        stopQuestion(job)
+        return moveOn(c, `/runway/questions/${c.req.param('question')}?job=${encodeURIComponent(job)}`)
+      }),
+}
+
+const withQuestion = (c: PageContext, show: (current: PlanInUse, question: ChanceQuestion) => Answered) => {
+  const name = c.req.param('question') ?? ''
+  if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
+  return withPlan(c, (current) => show(current, name))
+}
+
+const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
+
+function showList(c: PageContext, current: PlanInUse) {
+  const lines = (Object.keys(questionWords) as ChanceQuestion[]).map(lineOf)
+  return answer(c, {
+    title: 'Questions',
+    figures: { planName: current.name, questions: lines },
+    page: () => <QuestionsPage lines={lines} planName={current.name} />,
+  })
+}
+
+const askForm = z.object({
+  confidence: wholeNumber(50, 99),
+  paths: wholeNumber(50, 5_000),
+  seed: wholeNumber(0, 999_999_999),
+})
+
+function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed: TypedForm) {
+  const checked = checkForm(askForm, typed)
+  const choices = {
+    confidence: typed.value('confidence'),
+    paths: typed.value('paths'),
+    seed: typed.value('seed'),
+  }
+  if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
+  const { confidence, paths, seed } = checked.value
+  const chosen = { confidence: confidence / 100, paths, seed }
+  const job = startQuestion(current, question, chosen, c.var.web.log)
+  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
+  return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
+}
+
+function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuestion) {
+  readyWorkersSoon()
+  const named = questionJob(c.req.query('job') ?? '')
+  const job = named && isAbout(named, current, question) ? named : lastAsked(current, question)
+  const opening = {
+    confidence: String(Math.round(current.plan.chance.confidence * 100)),
+    paths: String(questionWords[question].paths),
+    seed: '1',
+  }
+  return show(c, figuresOf(current, question, job ? choicesOf(job) : opening, job), {})
+}
+
+const figuresOf = (
+  current: PlanInUse,
+  question: ChanceQuestion,
+  choices: QuestionFigures['choices'],
+  job: Job<ChanceAnswer> | undefined,
+): QuestionFigures => ({
+  ...lineOf(question),
+  planName: current.name,
+  firstMonth: parseMonth(current.plan.startMonth)!,
+  choices,
+  run: jobShown(job, (answer) => ({ answer })),
+})
+
+function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
+  return answer(c, {
+    title: figures.title,
+    status: statusOf(errors),
+    figures,
+    page: () => <QuestionPage figures={figures} errors={errors} />,
+    parts: { question: () => <Question figures={figures} errors={errors} /> },
+  })
+}
+
+/** Rooms of a plan's revision: the plan object itself is the key. */
+const rooms = new WeakMap<PlanInUse['plan'], IncomeRooms>()
+
+function showIncomeRoom(c: PageContext, { plan, name }: PlanInUse) {
+  const found = rooms.get(plan) ?? solveIncomeRoom(plan, rulesOf(plan), projectionOf(plan))
+  rooms.set(plan, found)
+  return answer(c, {
+    title: 'Income room',
+    figures: { planName: name, ...found },
+    page: () => <IncomeRoomPage found={found} names={lineNames} planName={name} />,
+    tables: { years: () => roomsCsv(found) },
+  })
+}
+
+const roomsCsv = ({ years }: IncomeRooms): CsvTable => ({
+  header: [
+    'year',
+    'household income',
+    'percent of poverty line',
+    'line',
+    'room in farm profit',
+    'cost of crossing',
+  ],
+  rows: years.flatMap((year) =>
+    year.rooms.map((room) => [
+      year.year,
+      year.now.householdIncome.toFixed(2),
+      year.now.povertyPercent.toFixed(1),
+      lineNames[room.line],
+      room.extraLeft.toFixed(2),
+      room.costOfCrossing.toFixed(2),
+    ]),
+  ),
+})

@@ -1,0 +1,292 @@
+// Reconcile: choose an account and its statement, tick line by line, finish when nothing is left over.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
+import {
+  findReconciliation,
+  lastFinished,
+  openReconciliation,
+  reconcileLines,
+  reconciliationState,
+} from '#db/reconcile/reconcile-reader.ts'
+import {
+  changeReconciliation,
+  changeTicks,
+  dropReconciliation,
+  finishReconciliation,
+  reopenReconciliation,
+  startReconciliation,
+} from '#db/reconcile/reconcile-store.ts'
+import { type Account, balanceAsRead, growsByDebit, isCash } from '#ledger/account.ts'
+import { likelySlips } from '#ledger/reconcile.ts'
+import { cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import type { ReconcileFigures, ReconcileListFigures } from '#today/reconcile/figures.ts'
+import { ReconcileList } from '#views/reconcile/list.tsx'
+import { TickingPage } from '#views/reconcile/ticking.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { dayField, formIdField, money, optionalText, rowId } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const reconcilePages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/books/reconcile', (c) =>
+        showList(c, openingForm({ formId: newFormId(), account: c.req.query('account') ?? '' }), {}),
+      )
+      .post('/books/reconcile', start)
+      .get('/books/reconcile/:id', (c) => showTicking(c, {}))
+      .post('/books/reconcile/:id/ticks', saveTicks)
+      .post('/books/reconcile/:id/change', change)
+      .post('/books/reconcile/:id/drop', drop)
+      .post('/books/reconcile/:id/reopen', reopen),
+}
+
+const startForm = z.object({
+  formId: formIdField(),
+  account: rowId('Choose a bank or card account'),
+  statementDay: dayField(),
+  balance: money(),
+  note: optionalText(),
+})
+
+async function start(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(startForm, typed)
+  if (!checked.ok) return showList(c, typed, checked.errors)
+  const { formId, account: accountId, statementDay, balance, note } = checked.value
+  const { books } = c.var.web
+  const account = findAccount(books, accountId)
+  const statementBalanceCents = account ? balanceAsRead(account.kind, balance) : balance
+  const started = startReconciliation(books, actOf(c, formId), {
+    accountId,
+    statementDay,
+    statementBalanceCents,
+    note,
+  })
+  if (!started.ok) return showList(c, typed, errorsOf(started.problems))
+  return moveOn(c, `/books/reconcile/${started.result.reconciliationId}`)
+}
+
+/** Only what was changed on this screen is sent on: ticks the other one set meanwhile stay. */
+async function saveTicks(c: PageContext) {
+  const typed = await readForm(c)
+  const id = c.req.param('id') ?? ''
+  if (!findReconciliation(c.var.web.books, id)) return notFound(c, noSuchOne)
+  const ticked = new Set(typed.values('ticked[]'))
+  const shown = typed.values('shown[]').flatMap((text) => {
+    const match = /^(\d{1,15})\.([01])$/.exec(text)
+    return match ? [{ id: match[1]!, was: match[2] === '1' }] : []
+  })
+  const changed = shown.filter((line) => ticked.has(line.id) !== line.was)
+  const idsOf = (on: boolean) =>
+    changed.filter((line) => ticked.has(line.id) === on).map((line) => Number.parseInt(line.id, 10))
+  const saved = changeTicks(c.var.web.books, id, { tick: idsOf(true), untick: idsOf(false) })
+  if (!saved.ok) return showTicking(c, errorsOf(saved.problems))
+  if (typed.value('next') !== 'finish') return moveOn(c, `/books/reconcile/${id}`)
+  const finished = finishReconciliation(c.var.web.books, actOf(c, typed.value('formId') || newFormId()), id)
+  if (!finished.ok) return showTicking(c, errorsOf(finished.problems))
+  return moveOn(c, '/books/reconcile', 'Nothing is left over: the statement is reconciled.')
+}
+
+const changeForm = z.object({
+  formId: formIdField(),
+  statementDay: dayField(),
+  balance: money(),
+  note: optionalText(),
+  seen: z.object({ statementDay: dayField(), balance: money(), note: optionalText() }),
+})
+
+/** What was mistyped is put right without losing the ticks. */
+async function change(c: PageContext) {
+  const typed = await readForm(c)
+  const { books } = c.var.web
+  const id = c.req.param('id') ?? ''
+  const found = findReconciliation(books, id)
+  if (!found) return notFound(c, noSuchOne)
+  const checked = checkForm(changeForm, typed)
+  if (!checked.ok) return showTicking(c, checked.errors, { change: typed })
+  const { formId, statementDay, balance, note, seen } = checked.value
+  const { kind } = findAccount(books, found.accountId)!
+  const changed = changeReconciliation(books, actOf(c, formId), id, {
+    seen: {
+      statementDay: seen.statementDay,
+      statementBalanceCents: balanceAsRead(kind, seen.balance),
+      note: seen.note,
+    },
+    statementDay,
+    statementBalanceCents: balanceAsRead(kind, balance),
+    note,
+  })
+  if (!changed.ok)
+    return showTicking(c, errorsOf(changed.problems), {
+      change: typed,
+      status: changed.kind === 'conflict' ? 409 : 422,
+    })
+  const away = changed.result.ticksTakenAway
+  const ticks =
+    away === 0
+      ? 'The ticks stay.'
+      : away === 1
+        ? 'One tick after it is gone.'
+        : `${away} ticks after it are gone.`
+  return moveOn(c, `/books/reconcile/${id}`, `The statement is put right. ${ticks}`)
+}
+
+async function drop(c: PageContext) {
+  const typed = await readForm(c)
+  const dropped = dropReconciliation(
+    c.var.web.books,
+    actOf(c, typed.value('formId') || newFormId()),
+    c.req.param('id') ?? '',
+  )
+  if (!dropped.ok) return showTicking(c, errorsOf(dropped.problems))
+  return moveOn(c, '/books/reconcile', 'The statement is put aside, its ticks with it.')
+}
+
+async function reopen(c: PageContext) {
+  const typed = await readForm(c)
+  const id = c.req.param('id') ?? ''
+  const reopened = reopenReconciliation(
+    c.var.web.books,
+    actOf(c, typed.value('formId') || newFormId()),
+    id,
+    typed.value('reason').slice(0, 200),
+  )
+  if (!reopened.ok) return showTicking(c, errorsOf(reopened.problems), { reason: typed.value('reason') })
+  return moveOn(c, `/books/reconcile/${id}`, 'The statement is taken up again.')
+}
+
+const noSuchOne = 'There is no such reconciliation.'
+
+function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
+  const { books } = c.var.web
+  const balances = balancesOn(books)
+  const sides = listSides(books)
+  const accounts = listAccounts(books).filter(isCash)
+  const sideOf = (account: Account) => sides.find((side) => side.id === account.sideId)!
+  const figures: ReconcileListFigures = {
+    accounts: accounts
+      .filter((account) => balances.has(account.id))
+      .map((account) => ({
+        id: account.id,
+        name: account.name,
+        side: { kind: sideOf(account).kind, name: sideOf(account).name },
+        balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
+        reconciledThrough: lastFinished(books, account.id)?.statementDay ?? null,
+        openId: openReconciliation(books, account.id)?.id ?? null,
+      })),
+  }
+  const options = accounts.map((account) => ({
+    value: String(account.id),
+    label: account.name,
+    group: sideOf(account).name,
+  }))
+  return answer(c, {
+    title: 'Reconcile',
+    status: statusOf(errors),
+    figures,
+    page: () => <ReconcileList figures={figures} typed={typed} errors={errors} options={options} />,
+    tables: {
+      accounts: () => ({
+        header: ['account', 'books', 'balance', 'reconciled through'],
+        rows: figures.accounts.map((account) => [
+          account.name,
+          account.side.name,
+          centsToDecimalText(account.balanceCents),
+          account.reconciledThrough ?? '',
+        ]),
+      }),
+    },
+  })
+}
+
+interface CameBack {
+  reason?: string
+  change?: TypedForm
+  status?: 409 | 422
+}
+
+function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
+  const figures = tickingFigures(c)
+  if (!figures) return notFound(c, noSuchOne)
+  return answer(c, {
+    title: `Reconcile ${figures.account.name}`,
+    status: back.status ?? statusOf(errors),
+    figures,
+    page: () => (
+      <TickingPage
+        figures={figures}
+        errors={errors}
+        formId={newFormId()}
+        dropFormId={newFormId()}
+        changeFormId={newFormId()}
+        changeTyped={back.change ?? null}
+        reason={back.reason ?? ''}
+      />
+    ),
+    tables: {
+      lines: () => ({
+        header: ['entry', 'day', 'with whom', 'amount', 'on the statement'],
+        rows: figures.lines.map((line) => [
+          line.entryNo,
+          line.day,
+          line.payee || line.memo,
+          centsToDecimalText(line.amountCents),
+          line.ticked ? 'yes' : '',
+        ]),
+      }),
+    },
+  })
+}
+
+function tickingFigures(c: PageContext): ReconcileFigures | undefined {
+  const { books } = c.var.web
+  const id = c.req.param('id') ?? ''
+  const state = reconciliationState(books, id)
+  if (!state) return undefined
+  const { reconciliation, tickedCents, differenceCents } = state
+  const account = findAccount(books, reconciliation.accountId)!
+  const side = listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)!
+  const lines = reconcileLines(books, id)
+  const slips = new Set(likelySlips(differenceCents, lines).map((line) => line.postingId))
+  const asRead = (amount: typeof tickedCents) => balanceAsRead(account.kind, amount)
+  return {
+    id,
+    account: { id: account.id, name: account.name, isDebt: !growsByDebit(account.kind) },
+    side: { kind: side.kind, name: side.name },
+    state: reconciliation.state,
+    statementDay: reconciliation.statementDay,
+    previousBalanceCents: asRead(reconciliation.previousBalanceCents),
+    statementBalanceCents: asRead(reconciliation.statementBalanceCents),
+    tickedCents: asRead(tickedCents),
+    differenceCents: asRead(differenceCents),
+    note: reconciliation.note,
+    lines: lines.map((line) => ({
+      postingId: line.postingId,
+      entryNo: line.entryNo,
+      day: line.day,
+      payee: line.payee,
+      memo: line.memo,
+      amountCents: asRead(line.amountCents),
+      ticked: line.ticked,
+      isReversed: line.isReversed,
+      reversesNo: line.reversesNo,
+      isLikelySlip: slips.has(line.postingId),
+    })),
+    mayReopen:
+      lastFinished(books, account.id)?.id === id && openReconciliation(books, account.id) === undefined,
+  }
+}

@@ -1,0 +1,123 @@
+// The plan against the books, and the runway history.
+import { Hono } from 'hono'
+import { monthText } from '#calendar/month.ts'
+import { listSayings } from '#db/runway-history-store.ts'
+import { centsToDollars } from '#money/cents.ts'
+import { type Suggestion, suggestionsFrom, varianceOf } from '#runway/actual.ts'
+import { projectionOf } from '#today/courses.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import { actualMonths, saidToday, writeDownToday } from '#today/runway-said.ts'
+import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
+import { actOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { wholeNumber } from '#web/forms/fields.ts'
+import { newFormId, readForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const runwayActualPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/actual', (c) => withPlan(c, (current) => showActual(c, current)))
+      .post('/runway/actual/say', writeDown)
+      .post('/runway/actual/take', (c) => postPlan(c, '/runway', (form) => takeSuggestion(c, form))),
+}
+
+const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
+  const months = actualMonths(c.var.web.books, c.var.web.today())
+  const variance = varianceOf(projectionOf(current.plan).months, months)
+  return variance === null ? [] : suggestionsFrom(current.plan, variance, months)
+}
+
+const showActual = (c: PageContext, current: PlanInUse) => {
+  const figures = actualFigures(c, current)
+  return answer(c, {
+    title: 'Plan against the books',
+    figures,
+    page: () => <ActualPage figures={figures} formId={newFormId()} />,
+    tables: {
+      variance: () => ({
+        header: ['line', 'planned', 'actual', 'difference'],
+        rows: (figures.variance?.lines ?? []).map((line) => [
+          line.name,
+          line.planned.toFixed(2),
+          line.actual.toFixed(2),
+          line.difference.toFixed(2),
+        ]),
+      }),
+      history: () => ({
+        header: ['month', 'months left', 'without draws', 'carry month', 'spendable', 'revision'],
+        rows: figures.history.map((one) => [
+          one.month,
+          one.monthsLeft,
+          one.monthsLeftWithoutDraws,
+          one.carryMonth,
+          one.spendable,
+          one.revisionNo,
+        ]),
+      }),
+    },
+  })
+}
+
+const monthsBack = 36
+const monthsAhead = 24
+
+const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
+  const { books } = c.var.web
+  const months = actualMonths(books, c.var.web.today())
+  const { months: projected } = projectionOf(current.plan)
+  const said = saidToday(books, c.var.web.today())
+  const past = months.slice(-monthsBack)
+  const planned = new Map(
+    projected.slice(0, monthsBack + monthsAhead).map((one) => [one.month, one.spendable]),
+  )
+  const actual = new Map(past.map((one) => [one.month, one.spendable]))
+  return {
+    planId: current.planId,
+    revisionNo: current.revisionNo,
+    monthsLeft: said?.monthsLeft ?? null,
+    monthsLeftWithoutDraws: said?.monthsLeftWithoutDraws ?? null,
+    fromBooks: said?.fromBooks ?? false,
+    variance: varianceOf(projected, months),
+    suggestions: suggestionsOf(c, current).map(({ says, plan }) => ({
+      says,
+      monthsLeft: projectionOf(plan).milestones.monthsLeft,
+    })),
+    savings: [...new Set([...actual.keys(), ...planned.keys()])].sort().map((month) => ({
+      month,
+      planned: planned.get(month) ?? null,
+      actual: actual.get(month) ?? null,
+    })),
+    history: listSayings(books).map((one) => ({
+      month: monthText(one.month),
+      monthsLeft: one.monthsLeft,
+      monthsLeftWithoutDraws: one.monthsLeftWithoutDraws,
+      carryMonth: one.carryMonth === null ? null : monthText(one.carryMonth),
+      spendable: one.spendableCents === null ? null : centsToDollars(one.spendableCents),
+      revisionNo: one.planRevisionNo,
+    })),
+  }
+}
+
+async function writeDown(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  const act = actOf(c, typed.value('formId'))
+  const done = writeDownToday(c.var.web.books, act, c.var.web.today())
+  return moveOn(
+    c,
+    '/runway/actual',
+    done ? 'Written down.' : 'Without a plan there is nothing to write down.',
+  )
+}
+
+function takeSuggestion(c: PageContext, form: PlanForm) {
+  const place = wholeNumber(0, 20).safeParse(form.typed.value('place'))
+  const suggestion = place.success ? suggestionsOf(c, form.current)[place.data] : undefined
+  const gone = 'That suggestion no longer stands. Open the page again.'
+  if (!suggestion) return notFound(c, gone)
+  const change = { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
+  return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? gone))
+}

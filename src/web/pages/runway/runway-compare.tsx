@@ -1,0 +1,157 @@
+// The set of plans: up to four side by side, a copy under another name, and which one is in use.
+import { randomUUID } from 'node:crypto'
+import { Hono } from 'hono'
+import { z } from 'zod'
+import type { Books } from '#db/open.ts'
+import { archivePlan, latestRevision, listPlans, type PlanHead, savePlan } from '#db/plan-store.ts'
+import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { differences } from '#plan/difference.ts'
+import { type Plan, planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { projectionOf } from '#today/courses.ts'
+import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
+import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
+import { actOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import type { CsvTable } from '#web/forms/csv.ts'
+import { formIdField, requiredText } from '#web/forms/fields.ts'
+import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const runwayComparePages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/compare', (c) => showCompare(c, {}, ''))
+      .post('/runway/compare/copy', copyPlan)
+      .post('/runway/compare/use', usePlan),
+}
+
+const mostPlans = 4
+const monthsDrawn = 180
+
+const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
+  const { books } = c.var.web
+  const current = currentPlan(books)
+  const heads = listPlans(books)
+  const currentId = current.status === 'none' ? '' : current.planId
+  const asked = (c.req.queries('plan') ?? []).filter((id) => heads.some((head) => head.id === id))
+  const ids = heads.map((head) => head.id)
+  const chosen = (asked.length > 0 ? asked : defaultChoice(ids, currentId)).slice(0, mostPlans)
+  const { plans, unreadable } = comparedPlans(books, heads, chosen, currentId)
+  const choices = heads.map((head) => ({
+    id: head.id,
+    name: head.name,
+    revisionNo: head.revisionNo,
+    isCurrent: head.id === currentId,
+    isChosen: chosen.includes(head.id),
+  }))
+  const props = { choices, plans, unreadable, formId: newFormId(), errors, typedName }
+  return answer(c, {
+    title: 'Compare plans',
+    figures: { plans },
+    status: statusOf(errors),
+    page: () => <ComparePage {...props} />,
+    tables: { milestones: () => milestonesCsv(plans) },
+  })
+}
+
+const comparedPlans = (
+  books: Books,
+  heads: readonly PlanHead[],
+  chosen: readonly string[],
+  currentId: string,
+): { plans: ComparedPlan[]; unreadable: string[] } => {
+  const plans: ComparedPlan[] = []
+  const unreadable: string[] = []
+  let first: Plan | null = null
+  for (const id of chosen) {
+    const { name } = heads.find((head) => head.id === id)!
+    const read = readPlan(latestRevision(books, id)?.document)
+    if (!read.ok) {
+      unreadable.push(name)
+      continue
+    }
+    const { milestones, months } = projectionOf(read.plan)
+    plans.push({
+      id,
+      name,
+      isCurrent: id === currentId,
+      milestones,
+      spendable: months.slice(0, monthsDrawn).map(({ month, spendable }) => ({ month, dollars: spendable })),
+      differences: first === null ? [] : differences(first, read.plan),
+    })
+    first ??= read.plan
+  }
+  return { plans, unreadable }
+}
+
+const milestoneNames = [
+  'monthsLeft',
+  'floorMonth',
+  'lowestSpendable',
+  'lowestMonth',
+  'firstDraw',
+  'carryMonth',
+  'farmStandsAloneFrom',
+  'firstSlowerMonth',
+  'savingsAtFirstSlower',
+  'runsShort',
+  'unmetNeed',
+] as const
+
+const milestonesCsv = (plans: readonly ComparedPlan[]): CsvTable => ({
+  header: ['milestone', ...plans.map((plan) => plan.name)],
+  rows: milestoneNames.map((name) => [name, ...plans.map((plan) => plan.milestones[name])]),
+})
+
+const defaultChoice = (ids: readonly string[], currentId: string): string[] => [
+  ...ids.filter((id) => id === currentId),
+  ...ids.filter((id) => id !== currentId),
+]
+
+const copyForm = z.object({ formId: formIdField(), name: requiredText('Give the plan a name', 80) })
+
+/** The form's id makes the plan's id, so that sending the form twice makes one plan. */
+async function copyPlan(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  const checked = checkForm(copyForm, typed)
+  if (!checked.ok) return showCompare(c, checked.errors, typed.value('name'))
+  return withPlan(c, (current) => {
+    const { formId, name } = checked.value
+    const planId = `plan-${formId}`
+    const saved = savePlan(c.var.web.books, actOf(c, formId), {
+      planId,
+      basedOn: 0,
+      name,
+      schemaVersion: planVersion,
+      document: { ...current.plan, name },
+      note: `Copied from ${current.name}`,
+    })
+    return saved.ok
+      ? moveOn(
+          c,
+          `/runway/compare?plan=${current.planId}&plan=${planId}`,
+          `“${name}” is a copy of “${current.name}”. Use it to change it.`,
+        )
+      : showCompare(c, { name: 'The copy could not be saved. Open the page again' }, name)
+  })
+}
+
+async function usePlan(c: PageContext): Promise<Response> {
+  const typed = await readForm(c)
+  const { books } = c.var.web
+  const head = listPlans(books).find((one) => one.id === typed.value('planId'))
+  if (!head) return notFound(c, 'There is no such plan.')
+  const act = actOf(c, typed.value('formId') || randomUUID())
+  if (typed.value('putAway') === 'yes') {
+    archivePlan(books, act, head.id, true)
+    return moveOn(c, '/runway/compare', `“${head.name}” is put away. Nothing of it is deleted.`)
+  }
+  const setting = readSetting(books, currentPlanSetting)
+  const saved = writeSetting(books, act, currentPlanSetting, head.id, setting.revision)
+  return saved.ok
+    ? moveOn(c, '/runway', `“${head.name}” is the plan in use.`)
+    : showCompare(c, { '': 'Another screen chose a plan at the same time. Choose again' }, '')
+}

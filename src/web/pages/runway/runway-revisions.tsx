@@ -1,0 +1,112 @@
+// The revisions of the plan: what each changed, going back to one, and saving one's own after another screen's.
+import { Hono } from 'hono'
+import { latestRevision, planRevision, revisionsOf } from '#db/plan-store.ts'
+import { differences } from '#plan/difference.ts'
+import { readPlan, readPlanText } from '#plan/upgrade.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { RevisionPage, RevisionsPage } from '#views/runway/revisions.tsx'
+import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { newFormId, readForm, type TypedForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { answeredBefore, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const runwayRevisionPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway/revisions', showRevisions)
+      .get('/runway/revisions/:no', showRevision)
+      .post('/runway/revisions/undo', (c) => goBack(c, (basedOn) => basedOn - 1))
+      .post('/runway/revisions/mine', (c) => postPlan(c, cameFrom, (form) => saveMine(c, form)))
+      .post('/runway/revisions/:no/back', (c) => goBack(c, () => numberOf(c.req.param('no')))),
+}
+
+const showRevisions = (c: PageContext) => {
+  const { books } = c.var.web
+  const current = currentPlan(books)
+  if (current.status === 'none') return notFound(c, 'There is no plan yet.')
+  const revisions = revisionsOf(books, current.planId)
+  return answer(c, {
+    title: 'Revisions',
+    figures: { plan: current.name, revisions },
+    page: () => (
+      <RevisionsPage
+        planName={current.name}
+        planId={current.planId}
+        revisions={revisions}
+        canUndo={revisions.length > 1}
+        formId={newFormId()}
+      />
+    ),
+  })
+}
+
+const showRevision = (c: PageContext) => {
+  const { books } = c.var.web
+  const current = currentPlan(books)
+  const no = numberOf(c.req.param('no'))
+  const revision = current.status === 'none' ? undefined : planRevision(books, current.planId, no)
+  const newest = current.status === 'none' ? undefined : latestRevision(books, current.planId)
+  if (current.status === 'none' || !revision || !newest) return notFound(c, 'There is no such revision.')
+  const before = planRevision(books, current.planId, no - 1)
+  const fromBefore = differences(upToDate(before?.document ?? {}), upToDate(revision.document))
+  const toNewest = differences(upToDate(revision.document), upToDate(newest.document))
+  return answer(c, {
+    title: `Revision ${no}`,
+    figures: { revision, fromBefore, toNewest },
+    page: () => (
+      <RevisionPage
+        revision={revision}
+        newestNo={newest.revisionNo}
+        fromBefore={fromBefore}
+        toNewest={toNewest}
+        formId={newFormId()}
+        planId={current.planId}
+      />
+    ),
+  })
+}
+
+const upToDate = (document: unknown): unknown => {
+  const read = readPlan(document)
+  return read.ok ? read.plan : document
+}
+
+const numberOf = (text: string | undefined): number =>
+  /^\d{1,7}$/.test(text ?? '') ? Number.parseInt(text!, 10) : 0
+
+/**
+ * Saves an earlier revision's document as the next one, also where the newest cannot be read. A notice's undo form carries
+ * plan and revision in its address.
+ */
+async function goBack(c: PageContext, choose: (basedOn: number) => number): Promise<Response> {
+  const { books } = c.var.web
+  const typed = await readForm(c)
+  const before = answeredBefore(c, typed, '/runway')
+  if (before) return before
+  const current = currentPlan(books)
+  const planId = typed.value('planId') || c.req.query('plan')
+  if (current.status === 'none' || planId !== current.planId)
+    return notFound(c, 'This form has lost its plan. Open the revisions again.')
+  const basedOn = numberOf(typed.value('basedOn') || c.req.query('from'))
+  const revision = planRevision(books, planId, choose(basedOn))
+  if (!revision) return notFound(c, 'There is no revision to go back to.')
+  const read = readPlan(revision.document)
+  if (!read.ok) return notFound(c, 'That revision can no longer be read.')
+  const change = { changed: read.plan, note: `Back to revision ${revision.revisionNo}`, basedOn }
+  return savePlanForm(c, { typed, current, next: '/runway' }, change, (issues) =>
+    notFound(c, issues[0]?.message ?? 'That revision cannot be saved again.'),
+  )
+}
+
+function saveMine(c: PageContext, form: PlanForm) {
+  const lost = 'Your version did not arrive whole. Open the plan again.'
+  const read = readPlanText(form.typed.value('document'))
+  if (!read.ok) return notFound(c, lost)
+  const change = { changed: read.plan, note: 'Saved after another screen’s revision' }
+  return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? lost))
+}
+
+/** The page the first save would have led to; only pages that change the plan. */
+const cameFrom = (typed: TypedForm): string =>
+  /^\/(runway|farm|slower-years|cover)[\w/#-]*$/.test(typed.value('next')) ? typed.value('next') : '/runway'

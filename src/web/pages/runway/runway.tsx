@@ -1,0 +1,169 @@
+// The Runway page: the course under the levers, its years and months, and its storms.
+import { Hono } from 'hono'
+import type { Plan } from '#plan/plan.ts'
+import { traceMonth } from '#runway/trace.ts'
+import { projectionOf } from '#today/courses.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import type { LeverTexts, RunwayFigures, StormLine } from '#today/runway/figures.ts'
+import { runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
+import { Chance } from '#views/chance/chance.tsx'
+import { Course } from '#views/runway/course.tsx'
+import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
+import { RunwayPage } from '#views/runway/runway.tsx'
+import { Storms, StormsToCome } from '#views/runway/storms.tsx'
+import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import type { CsvTable } from '#web/forms/csv.ts'
+import { checkForm, type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
+
+export const runwayPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/runway', (c) => withCourse(c, (course) => showCourse(c, course)))
+      .get('/runway/years/:year', (c) => withCourse(c, (course) => showYear(c, course)))
+      .get('/runway/months/:month', (c) => withCourse(c, (course) => showMonth(c, course)))
+      .get('/runway/storms', (c) => withCourse(c, (course) => showStorms(c, course)))
+      .post('/runway/keep', (c) => postPlan(c, '/runway', (form) => keepLevers(c, form))),
+}
+
+interface LeverCourse {
+  current: PlanInUse
+  plan: Plan
+  levers: LeverTexts
+  errors: FormErrors
+  query: string
+}
+
+const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
+  withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
+
+/** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. Each holds megabytes. */
+const pulled = new WeakMap<Plan, Map<string, Plan>>()
+const mostPulled = 4
+
+const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
+  const levers = shownLevers(current.plan, typed)
+  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+  if (!checked.ok || areUntouched(current.plan, levers))
+    return { current, plan: current.plan, levers, errors: checked.ok ? {} : checked.errors, query: '' }
+  const query = queryOf(levers)
+  const ofPlan = pulled.get(current.plan) ?? new Map<string, Plan>()
+  pulled.set(current.plan, ofPlan)
+  const plan = ofPlan.get(query) ?? pullLevers(current.plan, checked.value)
+  ofPlan.set(query, plan)
+  const oldest = ofPlan.keys().next().value
+  if (ofPlan.size > mostPulled && oldest !== undefined) ofPlan.delete(oldest)
+  return { current, plan, levers, errors: {}, query }
+}
+
+const queryOf = (levers: LeverTexts): string => {
+  const query = new URLSearchParams()
+  levers.steps.forEach((step, place) => {
+    query.append(`steps.${place}`, step.text)
+  })
+  for (const [name, text] of Object.entries(levers)) if (typeof text === 'string') query.append(name, text)
+  return query.toString()
+}
+
+const showCourse = (c: PageContext, course: LeverCourse) => {
+  const figures = runwayFigures(course.current, course.plan)
+  const props = { figures, formId: newFormId(), ...course }
+  return answer(c, {
+    title: 'Runway',
+    figures: { ...figures, levers: course.levers },
+    status: Object.keys(course.errors).length > 0 ? 422 : 200,
+    page: () => (
+      <RunwayPage
+        {...props}
+        storms={<Storms storms={stormTable(course.plan)} query={course.query} />}
+        chance={<Chance figures={chanceFigures(c, course.current)} errors={{}} place="chance-brief" />}
+      />
+    ),
+    parts: {
+      course: () => (
+        <Course {...props}>
+          <StormsToCome query={course.query} />
+        </Course>
+      ),
+    },
+    tables: { years: () => yearsCsv(figures), months: () => monthsCsv(figures) },
+  })
+}
+
+const yearsCsv = ({ years }: RunwayFigures): CsvTable => {
+  const names = Object.keys(years[0] ?? {}) as (keyof (typeof years)[number])[]
+  return { header: names, rows: years.map((year) => names.map((name) => year[name])) }
+}
+
+const monthsCsv = ({ months }: RunwayFigures): CsvTable => {
+  const names = Object.keys(months[0] ?? {}) as (keyof (typeof months)[number])[]
+  return { header: names, rows: months.map((month) => names.map((name) => month[name])) }
+}
+
+const showYear = (c: PageContext, course: LeverCourse) => {
+  const year = Number(/^\d{4}$/.exec(c.req.param('year') ?? '')?.[0] ?? 0)
+  const months = projectionOf(course.plan).months.filter((one) => one.month.startsWith(`${year}-`))
+  if (months.length === 0) return notFound(c, 'The plan has no such year.')
+  const props = { year, months, query: course.query }
+  return answer(c, {
+    title: `Runway ${year}`,
+    figures: { year, months },
+    page: () => <YearPage {...props} />,
+    parts: { months: () => <YearMonths {...props} isBroughtIn /> },
+  })
+}
+
+const showMonth = (c: PageContext, course: LeverCourse) => {
+  const month = c.req.param('month') ?? ''
+  const groups = traceMonth(course.plan, projectionOf(course.plan), month)
+  if (groups === null) return notFound(c, 'The plan has no such month.')
+  const trace = { month, groups }
+  return answer(c, {
+    title: `Runway ${month}`,
+    figures: trace,
+    page: () => <MonthPage trace={trace} query={course.query} />,
+  })
+}
+
+const showStorms = (c: PageContext, course: LeverCourse) => {
+  const storms = stormTable(course.plan)
+  const view = () => <Storms storms={storms} query={course.query} />
+  return answer(c, {
+    title: 'Storms',
+    figures: { storms },
+    page: view,
+    parts: { storms: view },
+    tables: { storms: () => stormsCsv(storms) },
+  })
+}
+
+const stormsCsv = (storms: readonly StormLine[]): CsvTable => ({
+  header: ['storm', 'months left', 'carry month', 'lowest savings', 'in', 'runs short'],
+  rows: storms.map((storm) => [
+    storm.name,
+    storm.monthsLeft,
+    storm.carryMonth,
+    storm.lowestSpendable.toFixed(2),
+    storm.lowestMonth,
+    storm.runsShort,
+  ]),
+})
+
+/** Saves the plan with its levers pulled as the next revision. */
+function keepLevers(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const levers = shownLevers(current.plan, typed)
+  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+  const again = (errors: FormErrors) => {
+    const course = pulledCourse(current, typed)
+    return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
+  }
+  if (!checked.ok) return again({})
+  const changed = pullLevers(current.plan, checked.value)
+  return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues, [], [])))
+}

@@ -1,0 +1,137 @@
+// The Settings page, people and place, the words; other rooms add their doors to it.
+import { Hono } from 'hono'
+import { day } from '#calendar/day.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { words } from '#views/settings/glossary.ts'
+import { type SettingsDoor, type SettingsFigures, SettingsPage } from '#views/settings/settings.tsx'
+import { SourcesPage } from '#views/settings/sources.tsx'
+import { WordsPage } from '#views/settings/words.tsx'
+import { PeoplePage } from '#views/start/start.tsx'
+import { houseFirst } from '#web/forms/account-options.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { type FormErrors, openingForm, rowCount, statusOf, type TypedForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { openingWho, takeWho } from '#web/pages/start/start.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const settingsPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/settings', (c) => {
+        const figures = settingsFigures(c)
+        return answer(c, {
+          title: 'Settings',
+          figures,
+          page: () => <SettingsPage figures={figures} doors={settingsDoors} />,
+        })
+      })
+      .get('/settings/words', (c) =>
+        answer(c, {
+          title: 'Words we use',
+          figures: words,
+          page: () => <WordsPage />,
+          tables: {
+            words: () => ({ header: ['word', 'means'], rows: words.map((one) => [one.word, one.means]) }),
+          },
+        }),
+      )
+      .get('/settings/sources', async (c) => {
+        // Tables of a century are read when asked for: the first page of the house does not wait for them.
+        const { outsideFigures } = await import('#src/outside-figures.ts')
+        const figures = outsideFigures()
+        return answer(c, {
+          title: 'Sources',
+          figures,
+          page: () => <SourcesPage figures={figures} />,
+          tables: {
+            sources: () => ({
+              header: ['topic', 'rule', 'unit', 'year', 'value', 'obtained', 'source'],
+              rows: figures.flatMap((figure) =>
+                figure.values.map((one) => [
+                  figure.topic,
+                  figure.rule,
+                  figure.unit,
+                  one.year,
+                  one.value,
+                  one.obtained,
+                  figure.source,
+                ]),
+              ),
+            }),
+          },
+        })
+      })
+      .get('/settings/people', (c) => showPeople(c, openingForm(openingWho(c)), {}))
+      .post('/settings/people', (c) =>
+        takeWho(c, showPeople, () => moveOn(c, '/settings', 'People and place are saved in the plan.')),
+      ),
+}
+
+/** Doors to what other rooms keep under Settings. */
+export const settingsDoors: readonly SettingsDoor[] = [
+  {
+    href: '/settings/passphrase',
+    name: 'Passphrase',
+    says: 'locks the pages; needed when other computers can reach them',
+  },
+  {
+    href: '/settings/backups',
+    name: 'Backups',
+    says: 'a file to carry away, the copies kept by themselves, and proof that the books hold',
+  },
+  {
+    href: '/settings/calendar',
+    name: 'Dates ahead',
+    says: 'tax, enrollment and transfers that fall due, and a file for your calendar',
+  },
+  { href: '/settings/words', name: 'Words we use', says: 'what each word on these pages means' },
+  {
+    href: '/settings/sources',
+    name: 'Sources',
+    says: 'every published figure, its year and where it comes from',
+  },
+]
+
+function settingsFigures(c: PageContext): SettingsFigures {
+  const { books } = c.var.web
+  const current = currentPlan(books)
+  const accounts = listAccounts(books)
+  return {
+    people: current.status === 'read' ? peopleOf(current.plan) : [],
+    regionSays: current.status === 'read' ? regionWords[current.plan.tax.region] : '',
+    sides: houseFirst(listSides(books)).map((side) => ({
+      id: side.id,
+      kind: side.kind,
+      name: side.name,
+      accounts: accounts.filter((account) => account.sideId === side.id).length,
+    })),
+    dataFile: books.path,
+    passphraseSet: c.var.web.access.isSet(),
+  }
+}
+
+const peopleOf = (plan: Plan): SettingsFigures['people'] => [
+  ...plan.household.people.map((one) => ({ name: one.name, born: day(one.born), isChild: false })),
+  ...plan.household.dependants.map((one) => ({ name: one.name, born: day(one.born), isChild: true })),
+]
+
+const regionWords = {
+  contiguous: 'In one of the 48 states or D.C.',
+  alaska: 'In Alaska',
+  hawaii: 'In Hawaii',
+} as const
+
+const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: 'People and place',
+    status: statusOf(errors),
+    page: () => (
+      <PeoplePage
+        typed={typed}
+        errors={errors}
+        childRows={rowCount(typed, 'children', 3) + (typed.value('children.2.name') ? 1 : 0)}
+      />
+    ),
+  })

@@ -1,0 +1,187 @@
+// The Slower years page: its figures, the answers that take a moment, its JSON and CSV, and the split of side income.
+import { Hono } from 'hono'
+import { monthOfDay } from '#calendar/day.ts'
+import { parsePercent, parseQuantity } from '#money/parse.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
+import { slowerFigures } from '#today/slower-years/slower-years-figures.ts'
+import type { MixAsked } from '#today/slower-years/slower-years-work.ts'
+import { AnswersPart } from '#views/slower-years/answers.tsx'
+import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
+import { answer, formatAsked, type PageContext } from '#web/forms/answer.tsx'
+import type { CsvTable } from '#web/forms/csv.ts'
+import { type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { withPlan } from '#web/forms/with-plan.tsx'
+import { tableOf } from '#web/pages/farm/farm-tables.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import { slowerAnswers } from './slower-years-answers.ts'
+
+export const slowerYearsPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/slower-years', (c) => withPlan(c, (current) => showPage(c, current)))
+      .post('/slower-years/split', (c) => postPlan(c, '/slower-years#split', (form) => saveSplit(c, form))),
+}
+
+/** `aim=hours`, `keep[]=sheep`, `change=10`: how the mix is asked. */
+export const mixAsked = (typed: TypedForm): MixAsked => {
+  const change = parsePercent(typed.value('change'))
+  const isShare = change.ok && change.value > 0 && change.value <= 1
+  return {
+    aim: typed.value('aim') === 'hours' ? 'fewest hours' : 'most net',
+    pinned: [...typed.values('keep[]')].sort().slice(0, 40),
+    largestChange: isShare ? change.value : null,
+  }
+}
+
+/** What was typed into the split and is wrong, to show again. */
+interface WrongSplit {
+  typed: TypedForm
+  errors: FormErrors
+}
+
+async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) {
+  const { web } = c.var
+  const typed = readQuery(c)
+  const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
+  const wantsAnswers = typed.value('answers') === 'yes' || isPart || formatAsked(c) !== 'html'
+  const figures = slowerFigures(current.plan, current, web.today())
+  const answers = wantsAnswers
+    ? await slowerAnswers(current.plan, mixAsked(typed), monthOfDay(web.today()))
+    : null
+  const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
+  return answer(c, {
+    title: 'Slower years',
+    status: wrong ? 422 : 200,
+    figures: { ...figures, answers },
+    page: () => (
+      <SlowerYearsPage
+        figures={figures}
+        answers={answers}
+        query={queryOf(typed)}
+        ids={wrong ? { formId: newFormId(), ...openedIn(wrong.typed, current) } : ids}
+        split={wrong ? { value: wrong.typed.value, errors: wrong.errors } : null}
+      />
+    ),
+    ...(answers
+      ? { parts: { answers: () => <AnswersPart answers={answers} figures={figures} ids={ids} /> } }
+      : {}),
+    tables: slowerTables(figures, answers),
+  })
+}
+
+const queryOf = (typed: TypedForm): string => {
+  const query = new URLSearchParams({ answers: 'yes' })
+  for (const name of ['aim', 'change']) if (typed.value(name)) query.set(name, typed.value(name))
+  for (const id of typed.values('keep[]')) query.append('keep[]', id)
+  return query.toString()
+}
+
+function saveSplit(c: PageContext, form: PlanForm) {
+  const { typed, current } = form
+  const { plan } = current
+  const again = (errors: FormErrors) => showPage(c, current, { typed, errors })
+  const errors: Record<string, string> = {}
+  const months = parseQuantity(typed.value('reserveMonths'))
+  if (!months.ok || months.value < 0) errors.reserveMonths = 'Enter months of costs, like 6'
+  const sideVentures = plan.household.sideVentures.map((venture) => {
+    const name = `share.${venture.id}`
+    const share = parsePercent(typed.value(name))
+    if (share.ok && share.value >= 0 && share.value <= 1) return { ...venture, setAsideShare: share.value }
+    errors[name] = 'Enter a share from 0 to 100 %'
+    return venture
+  })
+  if (!months.ok || Object.keys(errors).length > 0) return again(errors)
+  const changed: Plan = {
+    ...plan,
+    household: { ...plan.household, sideVentures },
+    savings: { ...plan.savings, reserveMonths: months.value },
+  }
+  return savePlanForm(c, form, { changed, note: 'Split of side income changed' }, (issues) =>
+    again(errorsAt(issues, ['savings'], [{ name: 'reserveMonths' }])),
+  )
+}
+
+const slowerTables = (
+  figures: SlowerFigures,
+  answers: SlowerAnswers | null,
+): Record<string, () => CsvTable> => ({
+  years: () => ({
+    header: Object.keys(figures.years[0] ?? { year: 0 }),
+    rows: figures.years.map((year) =>
+      Object.values(year).map((value: number) => Math.round(value * 100) / 100),
+    ),
+  }),
+  phases: () =>
+    tableOf(figures.phases, {
+      from: (one) => one.from,
+      phase: (one) => one.name,
+      net: (one) => one.net,
+      'net before': (one) => one.netBefore,
+      hours: (one) => one.hours,
+      'hours before': (one) => one.hoursBefore,
+      'lease a year': (one) => one.leaseAYear,
+    }),
+  limits: () =>
+    tableOf(figures.split.limits, {
+      who: (one) => one.name,
+      age: (one) => one.age,
+      ira: (one) => one.ira,
+      sep: (one) => one.sep,
+      'solo 401(k)': (one) => one.soloPlan,
+      'hsa self-only': (one) => one.hsaSelfOnly,
+      'hsa family': (one) => one.hsaFamily,
+    }),
+  mixes: () =>
+    tableOf(
+      (answers?.mixes ?? []).flatMap((mix) =>
+        mix.answer.kind === 'found' ? mix.answer.lines.map((line) => ({ mix, line })) : [],
+      ),
+      {
+        from: ({ mix }) => mix.from,
+        phase: ({ mix }) => mix.phase,
+        line: ({ line }) => line.name,
+        before: ({ line }) => line.today,
+        mix: ({ line }) => line.scale,
+      },
+    ),
+  path: () =>
+    tableOf(
+      (answers?.path ?? []).flatMap((year) => year.lines.map((line) => ({ year, line }))),
+      {
+        year: ({ year }) => year.year,
+        line: ({ line }) => line.name,
+        scale: ({ line }) => line.scale,
+        net: ({ year }) => year.net,
+        hours: ({ year }) => year.hours,
+      },
+    ),
+  ...answerTables(answers),
+})
+
+const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTable> => ({
+  claims: () =>
+    tableOf(
+      (answers?.claims ?? []).flatMap((person) => person.choices.map((choice) => ({ person, choice }))),
+      {
+        who: ({ person }) => person.name,
+        'claims at': ({ choice }) => choice.years,
+        'household benefits a month from 71': ({ choice }) => choice.monthlyAfter70,
+        'savings at the end': ({ choice }) => choice.savingsAtEnd,
+        'months short': ({ choice }) => choice.monthsShort,
+      },
+    ),
+  alone: () =>
+    tableOf(answers?.alone ?? [], {
+      who: (one) => one.name,
+      from: (one) => one.from,
+      'below the floor': (one) => one.floorMonth,
+      'lowest spendable': (one) => one.lowestSpendable,
+      in: (one) => one.lowestMonth,
+      'months short': (one) => one.monthsShort,
+      'savings at the end': (one) => one.savingsAtEnd,
+    }),
+})

@@ -1,0 +1,200 @@
+// The first run in three steps, each saved as it is sent, so that it can be left and taken up again.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { hasHousehold, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import type { Act } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { growsByDebit, isMoney } from '#ledger/account.ts'
+import type { FieldProblem } from '#ledger/problem.ts'
+import { openingEntry } from '#ledger/simple-entry.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import {
+  AccountsDone,
+  AccountsStep,
+  type BalanceRow,
+  CostsStep,
+  Welcome,
+  WhoStep,
+} from '#views/start/start.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { dayField, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  rowCount,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+import {
+  costsForm,
+  openingCosts,
+  saveCosts,
+  saveSavings,
+  saveWho,
+  whoForm,
+  withoutBlankPeople,
+} from './start-plan.ts'
+
+export const startPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/start', (c) =>
+        answer(c, {
+          title: 'Welcome',
+          withoutPages: true,
+          figures: { hasBooks: hasHousehold(c.var.web.books) },
+          page: () => <Welcome hasOwn={hasHousehold(c.var.web.books)} />,
+        }),
+      )
+      .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
+      .post('/start/who', (c) => takeWho(c, showWho, () => moveOn(c, '/start/accounts')))
+      .get('/start/accounts', (c) => {
+        const day = firstDayOf(monthOfDay(c.var.web.today()))
+        return showAccounts(c, openingForm({ formId: newFormId(), day }), {})
+      })
+      .post('/start/accounts', postAccounts)
+      .get('/start/costs', (c) =>
+        showCosts(c, openingForm({ formId: newFormId(), ...openingCosts(currentPlan(c.var.web.books)) }), {}),
+      )
+      .post('/start/costs', async (c) => {
+        const typed = await readForm(c)
+        const checked = checkForm(costsForm, typed)
+        if (!checked.ok) return showCosts(c, typed, checked.errors)
+        const { books } = c.var.web
+        const problems = saveCosts(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
+        if (problems.length > 0) return showCosts(c, typed, errorsOf(problems))
+        return moveOn(c, '/now', 'The books are set up. This is where you stand.')
+      }),
+}
+
+const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: 'Who',
+    status: statusOf(errors),
+    withoutPages: true,
+    page: () => <WhoStep typed={typed} errors={errors} childRows={rowCount(typed, 'children', 3)} />,
+  })
+
+/** The same form stands among the first steps and under Settings; `show` gives it back with what was wrong. */
+export async function takeWho(
+  c: PageContext,
+  show: (c: PageContext, typed: TypedForm, errors: FormErrors) => Response | Promise<Response>,
+  done: () => Response,
+): Promise<Response> {
+  const typed = await readForm(c)
+  const checked = checkForm(whoForm, withoutBlankPeople(typed))
+  if (!checked.ok) return show(c, typed, checked.errors)
+  const { books } = c.var.web
+  const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
+  return problems.length > 0 ? show(c, typed, errorsOf(problems)) : done()
+}
+
+/** Who the plan knows already, to open the form with. */
+export function openingWho(c: PageContext): Record<string, string> {
+  const current = currentPlan(c.var.web.books)
+  const values: Record<string, string> = {
+    formId: newFormId(),
+    farmName: listSides(c.var.web.books).find((side) => side.kind === 'farm')?.name ?? '',
+  }
+  if (current.status !== 'read') return values
+  values.region = current.plan.tax.region
+  const { people, dependants } = current.plan.household
+  for (const [list, rows] of [
+    ['people', people],
+    ['children', dependants],
+  ] as const) {
+    rows.forEach((row, index) => {
+      values[`${list}.${index}.name`] = row.name
+      values[`${list}.${index}.born`] = row.born
+    })
+  }
+  return values
+}
+
+const accountsForm = z.object({
+  formId: formIdField(),
+  day: dayField(),
+  balances: z
+    .array(z.object({ account: rowId('Open this step again'), amount: moneyOrNull() }))
+    .max(60, { error: 'Open this step again' })
+    .default([]),
+})
+
+async function postAccounts(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(accountsForm, typed)
+  if (!checked.ok) return showAccounts(c, typed, checked.errors)
+  const { books } = c.var.web
+  const act = actOf(c, checked.value.formId)
+  const problems = postOpening(books, act, checked.value)
+  if (problems.length > 0) return showAccounts(c, typed, errorsOf(problems))
+  saveSavings(books, act, monthOfDay(checked.value.day))
+  return moveOn(c, '/start/costs')
+}
+
+/** One opening entry per side; sides whose balances are all empty get none. */
+function postOpening(books: Books, act: Act, form: z.output<typeof accountsForm>): FieldProblem[] {
+  const typed = new Map<number, Cents>(form.balances.map((row) => [row.account, row.amount ?? cents(0)]))
+  for (const side of listSides(books)) {
+    const balances = listAccounts(books, { sideId: side.id }).map((account) => ({
+      account,
+      balanceCents: typed.get(account.id) ?? cents(0),
+    }))
+    const head = { id: act.formId, sideId: side.id, day: form.day, payee: '', memo: 'Opening balances' }
+    const draft = openingEntry(head, systemAccount(books, side.id, 'opening_balances').id, balances)
+    if (!draft) continue
+    const posted = postEntry(books, { ...act, formId: `${act.formId}.${side.id}` }, draft)
+    if (!posted.ok) return posted.problems
+  }
+  return []
+}
+
+function showAccounts(c: PageContext, typed: TypedForm, errors: FormErrors) {
+  const { books } = c.var.web
+  if (listSides(books).length === 0) return c.redirect('/start/who', 303)
+  const isDone = spanOfBooks(books) !== null && Object.keys(errors).length === 0
+  return answer(c, {
+    title: 'Accounts and balances',
+    status: statusOf(errors),
+    withoutPages: true,
+    page: () =>
+      isDone ? <AccountsDone /> : <AccountsStep typed={typed} errors={errors} sides={balanceRows(books)} />,
+  })
+}
+
+/** Where money lies, and what is owed; what else is owned can be entered later. */
+const balanceRows = (books: Books) =>
+  [...listSides(books)].reverse().map((side) => ({
+    name: side.name,
+    kind: side.kind,
+    rows: listAccounts(books, { sideId: side.id })
+      .filter((account) => isMoney(account) || account.kind === 'liability')
+      .map(
+        (account): BalanceRow => ({
+          accountId: account.id,
+          name: account.name,
+          isOwed: !growsByDebit(account.kind),
+          hint: account.cashRole === 'spendable' && growsByDebit(account.kind) ? 'Spendable savings' : '',
+        }),
+      ),
+  }))
+
+function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
+  if (currentPlan(c.var.web.books).status === 'none') return c.redirect('/start/who', 303)
+  return answer(c, {
+    title: 'Monthly costs',
+    status: statusOf(errors),
+    withoutPages: true,
+    page: () => <CostsStep typed={typed} errors={errors} />,
+  })
+}

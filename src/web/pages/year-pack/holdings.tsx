@@ -1,0 +1,148 @@
+// Stock and equipment by the piece: added and changed by form; the inventory and the depreciation schedule are made from them.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { findHolding, type HoldingDraft, saveHolding } from '#db/year-store.ts'
+import { farmSide, isLasting } from '#ledger/account.ts'
+import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
+import { cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.ts'
+import { HoldingForm } from '#views/year-pack/holding-form.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import {
+  checkbox,
+  choice,
+  dayField,
+  dayOrNull,
+  formIdField,
+  moneyOrNull,
+  optionalText,
+  quantity,
+  requiredText,
+} from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const holdingPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/year-pack/holdings/new', (c) =>
+        show(c, null, openingForm({ quantity: '1', kind: 'equipment', acquiredDay: c.var.web.today() }), {}),
+      )
+      .post('/year-pack/holdings/new', (c) => save(c, null))
+      .get('/year-pack/holdings/:id', (c) => {
+        const holding = holdingOf(c)
+        return holding ? show(c, holding.id, openingForm(textOf(holding)), {}) : notFound(c, noSuchThing)
+      })
+      .post('/year-pack/holdings/:id', (c) => {
+        const holding = holdingOf(c)
+        return holding ? save(c, holding.id) : notFound(c, noSuchThing)
+      }),
+}
+
+const noSuchThing = 'There is no such thing on the inventory.'
+
+/** Depreciation of ventures is not kept by the piece: the inventory is the farm's. */
+const holdingOf = (c: PageContext): Holding | undefined =>
+  findHolding(c.var.web.books, farmSide, c.req.param('id') ?? '')
+
+const classNames = Object.keys(assetClasses) as [FarmAssetClass, ...FarmAssetClass[]]
+
+const holdingForm = z.object({
+  formId: formIdField(),
+  name: requiredText('Give it a name, like walking tractor', 120),
+  kind: choice(holdingKinds, 'Choose a kind'),
+  quantity: quantity(),
+  unit: optionalText(30),
+  raised: checkbox(),
+  cost: moneyOrNull(),
+  acquiredDay: dayField(),
+  inServiceDay: dayOrNull(),
+  account: z.string().regex(/^\d{0,12}$/, { error: 'Choose an account from the list' }),
+  assetClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
+  section179: moneyOrNull(),
+  bonus: checkbox(),
+  marketValue: moneyOrNull(),
+  disposedDay: dayOrNull(),
+  disposedFor: moneyOrNull(),
+})
+
+const draftOf = (read: z.output<typeof holdingForm>): HoldingDraft => ({
+  name: read.name,
+  kind: read.kind,
+  quantity: read.quantity,
+  unit: read.unit,
+  raised: read.raised,
+  costCents: read.cost ?? cents(0),
+  acquiredDay: read.acquiredDay,
+  inServiceDay: read.inServiceDay,
+  accountId: read.account === '' ? null : Number.parseInt(read.account, 10),
+  depreciation:
+    read.assetClass === ''
+      ? null
+      : { assetClass: read.assetClass, section179Cents: read.section179 ?? cents(0), bonus: read.bonus },
+  marketValueCents: read.marketValue,
+  disposedDay: read.disposedDay,
+  disposedForCents: read.disposedFor,
+})
+
+const textOf = (holding: Holding): Record<string, string> => {
+  const amount = (value: Holding['marketValueCents']) => (value === null ? '' : centsToDecimalText(value))
+  return {
+    name: holding.name,
+    kind: holding.kind,
+    quantity: String(holding.quantity),
+    unit: holding.unit,
+    raised: holding.raised ? 'yes' : '',
+    cost: centsToDecimalText(holding.costCents),
+    acquiredDay: holding.acquiredDay,
+    inServiceDay: holding.inServiceDay ?? '',
+    account: holding.accountId === null ? '' : String(holding.accountId),
+    assetClass: holding.depreciation?.assetClass ?? '',
+    section179: amount(holding.depreciation?.section179Cents ?? null),
+    bonus: holding.depreciation?.bonus ? 'yes' : '',
+    marketValue: amount(holding.marketValueCents),
+    disposedDay: holding.disposedDay ?? '',
+    disposedFor: amount(holding.disposedForCents),
+  }
+}
+
+async function save(c: PageContext, id: string | null) {
+  const typed = await readForm(c)
+  const checked = checkForm(holdingForm, typed)
+  if (!checked.ok) return show(c, id, typed, checked.errors)
+  const draft = draftOf(checked.value)
+  if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
+    return show(c, id, typed, { account: 'Choose an account from the list' })
+  const saved = saveHolding(c.var.web.books, actOf(c, checked.value.formId), farmSide, draft, id)
+  if (!saved.ok) return show(c, id, typed, errorsOf(saved.problems))
+  return moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
+}
+
+const accountsOf = (c: PageContext) => listAccounts(c.var.web.books, { sideId: farmSide }).filter(isLasting)
+
+const show = (c: PageContext, id: string | null, typed: TypedForm, errors: FormErrors) =>
+  answer(c, {
+    title: id === null ? 'Add stock or equipment' : 'Stock or equipment',
+    status: statusOf(errors),
+    page: () => (
+      <HoldingForm
+        id={id}
+        typed={typed}
+        errors={errors}
+        formId={newFormId()}
+        accounts={accountsOf(c).map((account) => ({ value: String(account.id), label: account.name }))}
+      />
+    ),
+  })

@@ -1,0 +1,244 @@
+// Forms for what the books do not know: said once a year, market values, items of the year's end.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { day } from '#calendar/day.ts'
+import { bookYears } from '#db/ledger/report-store.ts'
+import {
+  addAccrual,
+  listAccruals,
+  listHoldings,
+  marketValuesOn,
+  removeAccrual,
+  saveMarketValues,
+} from '#db/year-store.ts'
+import { isLasting, isLoan } from '#ledger/account.ts'
+import { accrualKinds } from '#ledger/reports/accrual.ts'
+import { closingOf } from '#ledger/reports/book-year.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { parsePercent } from '#money/parse.ts'
+import { type PackYear, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
+import { type InputForm, type PackInputs, PackInputsPage } from '#views/year-pack/inputs.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { choice, formIdField, money, moneyOrNull, optionalText, requiredText } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const yearPackInputPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/year-pack/inputs', (c) => show(c, {}))
+      .post('/year-pack/inputs/said', saveSaid)
+      .post('/year-pack/inputs/market', saveMarket)
+      .post('/year-pack/inputs/items', addItem)
+      .post('/year-pack/inputs/items/:id/remove', removeItem),
+}
+
+const amounts = z.record(z.string().regex(/^a\d{1,12}$/), moneyOrNull()).default({})
+
+/** Empty leaves the tax out. */
+const taxRate = z
+  .string()
+  .optional()
+  .transform((text, context): number | null => {
+    if ((text ?? '').trim() === '') return null
+    const read = parsePercent(text ?? '')
+    if (read.ok && read.value >= 0 && read.value <= 0.9) return read.value
+    context.issues.push({ code: 'custom', message: 'Enter a percentage from 0 to 90, like 25', input: text })
+    return z.NEVER
+  })
+
+const saidForm = z.object({
+  revision: z.string().regex(/^\d{1,9}$/, { error: 'Open this page again' }),
+  deferredTaxRate: taxRate,
+  unpaidLabour: moneyOrNull(),
+  replacement: moneyOrNull(),
+  due: amounts,
+})
+
+const marketForm = z.object({ formId: formIdField(), market: amounts })
+
+const itemForm = z.object({
+  formId: formIdField(),
+  side: requiredText('Choose the books'),
+  kind: choice(accrualKinds, 'Choose a kind'),
+  name: requiredText('Say what it is, like unsold garlic', 120),
+  amount: money(),
+})
+
+const removeForm = z.object({ formId: formIdField(), side: optionalText() })
+
+interface Typed {
+  said?: InputForm
+  market?: InputForm
+  accrual?: InputForm
+}
+
+const yearOf = (c: PageContext): number => {
+  const text = c.req.query('year') ?? ''
+  return /^\d{4}$/.test(text) ? Number.parseInt(text, 10) : Number.parseInt(c.var.web.today().slice(0, 4), 10)
+}
+
+const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
+  const { books } = c.var.web
+  const year = yearOf(c)
+  const ground = inputsOf(c, year)
+  const { saved, isOwn } = packYear(books, year)
+  const values = marketValuesOn(books, day(`${year}-12-31`))
+  const opening = (form: InputForm | undefined, values: Record<string, string>): InputForm =>
+    form ?? { typed: openingForm(values), errors: {} }
+  return answer(c, {
+    title: `For the year pack ${year}`,
+    status,
+    figures: { ...ground, said: saved, saidThisYear: isOwn },
+    page: () => (
+      <PackInputsPage
+        inputs={ground}
+        said={opening(typed.said, saidText(saved))}
+        market={opening(
+          typed.market,
+          keyed(
+            'market',
+            ground.lasting.map(({ id }) => [id, values.get(id)] as const),
+          ),
+        )}
+        accrual={opening(typed.accrual, {})}
+        formIds={{ market: newFormId(), accrual: newFormId(), removal: () => newFormId() }}
+      />
+    ),
+  })
+}
+
+const saidText = (said: PackYear): Record<string, string> => ({
+  deferredTaxRate:
+    said.deferredTaxRate === null ? '' : String(Math.round(said.deferredTaxRate * 10_000) / 100),
+  unpaidLabour: said.unpaidLabourCents === null ? '' : centsToDecimalText(said.unpaidLabourCents),
+  replacement: said.replacementCents === 0 ? '' : centsToDecimalText(said.replacementCents),
+  ...keyed(
+    'due',
+    Object.entries(said.dueWithinYear).map(([id, due]) => [Number(id), due] as const),
+  ),
+})
+
+const keyed = (
+  name: string,
+  amounts: readonly (readonly [number, Cents | undefined])[],
+): Record<string, string> =>
+  Object.fromEntries(
+    amounts.map(([id, amount]) => [`${name}.a${id}`, amount === undefined ? '' : centsToDecimalText(amount)]),
+  )
+
+const inputsOf = (c: PageContext, year: number): PackInputs => {
+  const { books } = c.var.web
+  const sides = bookYears(books, year)
+  const rows = sides.flatMap((side) => side.accounts.map((row) => ({ row, side })))
+  return {
+    year,
+    revision: packYear(books, year).revision,
+    loans: rows
+      .filter(({ row }) => isLoan(row.account) && closingOf(row) !== 0)
+      .map(({ row, side }) => ({
+        id: row.account.id,
+        name: row.account.name,
+        side: side.name,
+        owedCents: cents(-closingOf(row)),
+      })),
+    lasting: rows
+      .filter(({ row }) => isLasting(row.account) && closingOf(row) > 0)
+      .map(({ row, side }) => ({
+        id: row.account.id,
+        name: row.account.name,
+        side: side.name,
+        booksCents: closingOf(row),
+      })),
+    sides: sides.map((side) => ({ id: side.sideId, name: side.name })),
+    accruals: sides.flatMap((side) =>
+      listAccruals(books, side.sideId, year).map((item) => ({
+        ...item,
+        sideId: side.sideId,
+        side: side.name,
+      })),
+    ),
+    holdings: sides.flatMap((side) => listHoldings(books, side.sideId)),
+  }
+}
+
+async function saveSaid(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(saidForm, typed)
+  const again = (errors: FormErrors, status: 409 | 422) => show(c, { said: { typed, errors } }, status)
+  if (!checked.ok) return again(checked.errors, 422)
+  const { revision, deferredTaxRate, unpaidLabour, replacement, due } = checked.value
+  const said: PackYear = {
+    deferredTaxRate,
+    unpaidLabourCents: unpaidLabour,
+    replacementCents: replacement ?? cents(0),
+    dueWithinYear: Object.fromEntries(
+      Object.entries(due).flatMap(([key, amount]) => (amount === null ? [] : [[key.slice(1), amount]])),
+    ),
+  }
+  const year = yearOf(c)
+  const saved = savePackYear(
+    c.var.web.books,
+    actOf(c, newFormId()),
+    year,
+    said,
+    Number.parseInt(revision, 10),
+  )
+  if (!saved.ok) return again(errorsOf(saved.problems), 409)
+  return moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
+}
+
+async function saveMarket(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(marketForm, typed)
+  const again = (errors: FormErrors) => show(c, { market: { typed, errors } }, 422)
+  if (!checked.ok) return again(checked.errors)
+  const year = yearOf(c)
+  const values = Object.entries(checked.value.market).map(([key, amountCents]) => ({
+    accountId: Number.parseInt(key.slice(1), 10),
+    amountCents,
+  }))
+  const saved = saveMarketValues(
+    c.var.web.books,
+    actOf(c, checked.value.formId),
+    day(`${year}-12-31`),
+    values,
+  )
+  if (!saved.ok) return again(errorsOf(saved.problems))
+  return moveOn(c, `/year-pack/inputs?year=${year}`, 'Market values are kept.')
+}
+
+async function addItem(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(itemForm, typed)
+  const again = (errors: FormErrors) => show(c, { accrual: { typed, errors } }, 422)
+  if (!checked.ok) return again(checked.errors)
+  const { formId, side, kind, name, amount } = checked.value
+  const year = yearOf(c)
+  if (!bookYears(c.var.web.books, year).some((one) => one.sideId === side))
+    return again({ side: 'Choose the books' })
+  const added = addAccrual(c.var.web.books, actOf(c, formId), side, year, { kind, name, amountCents: amount })
+  if (!added.ok) return again(errorsOf(added.problems))
+  return moveOn(c, `/year-pack/inputs?year=${year}`, `“${name}” counts at the end of ${year}.`)
+}
+
+async function removeItem(c: PageContext) {
+  const typed: TypedForm = await readForm(c)
+  const checked = checkForm(removeForm, typed)
+  if (!checked.ok) return show(c, { accrual: { typed: openingForm({}), errors: checked.errors } }, 422)
+  const { formId, side } = checked.value
+  const removed = removeAccrual(c.var.web.books, actOf(c, formId), side, c.req.param('id') ?? '')
+  if (!removed.ok)
+    return show(c, { accrual: { typed: openingForm({}), errors: errorsOf(removed.problems) } }, 422)
+  return moveOn(c, `/year-pack/inputs?year=${yearOf(c)}`, 'Taken off.')
+}

@@ -1,0 +1,225 @@
+// The pack's tables as CSV, one per part: label and amounts as plain numbers.
+import { monthNames } from '#calendar/month.ts'
+import type { BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
+import type { ReportSection } from '#ledger/reports/book-year.ts'
+import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
+import type { Cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
+import type { CsvTable } from '#web/forms/csv.ts'
+
+type Tables = Record<string, () => CsvTable>
+
+const amount = (value: Cents | null | undefined): string =>
+  value === null || value === undefined ? '' : centsToDecimalText(value)
+
+export const packTables = (figures: YearPackFigures): Tables => ({
+  ...(figures.scheduleF ? farmTables(figures) : {}),
+  ...Object.assign(
+    {},
+    ...[...figures.sides, ...(figures.together ? [figures.together] : [])].map(sideTables),
+  ),
+  crossings: () => crossingsTable(figures),
+  ...(figures.tax.status === 'worked' ? { tax: () => taxTable(figures) } : {}),
+})
+
+const sideTables = (side: SideStatements): Tables => ({
+  [`${side.id}-income`]: () => ({
+    header: ['part', 'line', 'amount'],
+    rows: [
+      ...sectionRows([
+        side.income.revenue,
+        side.income.expenses,
+        side.income.interest,
+        side.income.depreciation,
+        side.income.capital,
+      ]),
+      ['', 'Net income', amount(side.income.netIncomeCents)],
+    ],
+  }),
+  [`${side.id}-balance`]: () => balanceTable(side),
+  [`${side.id}-equity`]: () => ({
+    header: ['line', 'amount'],
+    rows: [
+      ['Equity at the beginning', amount(side.equity.beginCents)],
+      ['Net income', amount(side.equity.netIncomeCents)],
+      ...[...side.equity.crossings, ...side.equity.other].map((line) => [
+        line.label,
+        amount(line.amountCents),
+      ]),
+      ['Equity at the end', amount(side.equity.endCents)],
+    ],
+  }),
+  [`${side.id}-cash`]: () => ({
+    header: ['part', 'line', 'amount'],
+    rows: [
+      ['', 'Money at the beginning', amount(side.cash.beginCents)],
+      ...sectionRows([
+        side.cash.operations,
+        side.cash.investing,
+        side.cash.financing,
+        side.cash.crossings,
+        side.cash.openings,
+      ]),
+      ['', 'Money at the end', amount(side.cash.endCents)],
+      ...side.cash.byMonth.map((change, i) => ['change by month', monthNames[i]!, amount(change)]),
+    ],
+  }),
+})
+
+const sectionRows = (sections: readonly ReportSection[]): string[][] =>
+  sections.flatMap((section) => [
+    ...section.lines.map((line) => [section.title, line.label, amount(line.amountCents)]),
+    ...(section.lines.length > 0 ? [[section.title, section.totalLabel, amount(section.totalCents)]] : []),
+  ])
+
+const balanceTable = ({ begin, end }: SideStatements): CsvTable => {
+  const parts = ['currentAssets', 'otherAssets', 'currentLiabilities', 'otherLiabilities'] as const
+  return {
+    header: ['part', 'line', 'begin books', 'end books', 'end market'],
+    rows: [...parts.flatMap((part) => balanceRows(begin[part], end[part])), ...totals(begin, end)],
+  }
+}
+
+const balanceRows = (begin: BalanceSection, end: BalanceSection): string[][] => {
+  const labels = [...new Set([...end.lines, ...begin.lines].map((line) => line.label))]
+  return labels.map((label) => {
+    const first = begin.lines.find((line) => line.label === label)
+    const last = end.lines.find((line) => line.label === label)
+    return [end.title, label, amount(first?.costCents), amount(last?.costCents), amount(last?.marketCents)]
+  })
+}
+
+const totals = (begin: BalanceSheet, end: BalanceSheet): string[][] =>
+  (
+    [
+      ['Total assets', 'totalAssets'],
+      ['Total liabilities', 'totalLiabilities'],
+      ['Owner’s equity', 'equity'],
+    ] as const
+  ).map(([label, key]) => [
+    '',
+    label,
+    amount(begin[key].costCents),
+    amount(end[key].costCents),
+    amount(end[key].marketCents),
+  ])
+
+const farmTables = (figures: YearPackFigures): Tables => {
+  const form = figures.scheduleF!
+  const farmName = figures.sides.find((side) => side.kind === 'farm')?.name ?? ''
+  return {
+    'schedule-f': () => ({
+      header: ['line', 'what', 'amount', 'accounts'],
+      rows: [
+        ...form.income.map((line) => [
+          line.line,
+          line.label,
+          amount(line.amountCents),
+          namesOf(line.accounts),
+        ]),
+        ['9', 'Gross income', amount(form.grossIncomeCents), ''],
+        ...form.expenses.map((line) => [
+          line.line,
+          line.label,
+          amount(line.amountCents),
+          namesOf(line.accounts),
+        ]),
+        ['33', 'Total expenses', amount(form.totalExpensesCents), ''],
+        ['34', 'Net farm profit or loss', amount(form.netProfitCents), farmName],
+        ...form.beside.map((line) => ['beside', line.label, amount(line.amountCents), '']),
+      ],
+    }),
+    measures: () => ({
+      header: ['area', 'measure', 'formula', 'unit', 'at cost', 'at market', 'why missing', 'bands'],
+      rows: figures.measures.map((row) => [
+        row.area,
+        row.name,
+        row.formula,
+        row.unit === 'cents' ? 'dollars' : row.unit,
+        plainValue(row.unit, row.value),
+        plainValue(row.unit, row.marketValue),
+        row.missing ?? '',
+        row.bands.map((band) => `${band.label} (${band.limits}; ${band.source})`).join(' | '),
+      ]),
+    }),
+    inventory: () => inventoryTable(figures),
+  }
+}
+
+const inventoryTable = (figures: YearPackFigures): CsvTable => ({
+  header: [
+    'what',
+    'kind',
+    'quantity',
+    'unit',
+    'since',
+    'cost',
+    'deducted before',
+    'this year',
+    'left',
+    'market',
+    'disposed',
+    'for',
+  ],
+  rows: (figures.inventory?.rows ?? []).map(({ holding, ...row }) => [
+    holding.name,
+    holdingKindNames[holding.kind],
+    holding.quantity,
+    holding.unit,
+    holding.acquiredDay,
+    amount(holding.costCents),
+    amount(row.deductedBeforeCents),
+    amount(row.deductedThisYearCents),
+    amount(row.bookCents),
+    amount(holding.marketValueCents),
+    holding.disposedDay,
+    amount(holding.disposedForCents),
+  ]),
+})
+
+const namesOf = (accounts: readonly { name: string; amountCents: Cents }[]): string =>
+  accounts.map(({ name, amountCents }) => `${name} ${centsToDecimalText(amountCents)}`).join('; ')
+
+const plainValue = (unit: string, value: number | null): string => {
+  if (value === null) return ''
+  return unit === 'cents' ? (value / 100).toFixed(2) : value.toFixed(4)
+}
+
+const crossingsTable = ({ crossings }: YearPackFigures): CsvTable => ({
+  header: [
+    'side',
+    'other',
+    'month',
+    'draws',
+    'contributions',
+    'reimbursements',
+    'goods used at home',
+    'borrowed net',
+  ],
+  rows: crossings.flatMap((pair) =>
+    monthNames.map((name, i) => [
+      pair.side,
+      pair.other,
+      name,
+      amount(pair.draws[i]),
+      amount(pair.contributions[i]),
+      amount(pair.reimbursements[i]),
+      amount(pair.goods[i]),
+      amount(pair.borrowed[i]),
+    ]),
+  ),
+})
+
+const taxTable = ({ tax }: YearPackFigures): CsvTable => {
+  if (tax.status === 'cannot') return { header: ['figure'], rows: [] }
+  const { inputs, trace, stateTax } = tax.worksheet
+  return {
+    header: ['part', 'figure', 'amount', 'rule', 'source'],
+    rows: [
+      ...inputs.map((input) => ['in', input.label, input.dollars.toFixed(2), input.says, '']),
+      ...trace.map((line) => ['out', line.figure, line.amount.toFixed(2), line.rule, line.source]),
+      ['out', 'stateIncomeTax', stateTax.toFixed(2), 'as typed in the plan', ''],
+    ],
+  }
+}

@@ -1,0 +1,114 @@
+// Lays the app out from a database and a clock: security first, then assets, then the page rooms it is given.
+import { Hono } from 'hono'
+import { HTTPException } from 'hono/http-exception'
+import { fileProblem } from '#db/file-problem.ts'
+import type { Books } from '#db/open.ts'
+import type { PageContext } from '#web/forms/answer.tsx'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { type Access, accessOf } from './access.ts'
+import { loadAssets } from './assets.ts'
+import { type Clock, localDay } from './clock.ts'
+import type { Log, PageEnv, WebContext } from './context.ts'
+import { brokenPage, diskPage, refusedPage, unknownPage } from './error-pages.tsx'
+import { unlockedOnly } from './lock.ts'
+import { type Meanwhile, meanwhileOf } from './meanwhile.ts'
+import { type NoticeBoard, noticeBoard } from './notices.ts'
+import {
+  headers,
+  loopbackNames,
+  onlyForms,
+  onlyHosts,
+  privateAnswers,
+  sameSitePosts,
+  sizeLimits,
+} from './security.ts'
+
+export interface AppOptions {
+  books: Books
+  clock: Clock
+  isSample?: boolean
+  /** Names this server answers to beside localhost, 127.0.0.1 and [::1]. */
+  hostNames?: readonly string[]
+  log?: Log
+  /** Shared between your own books and the sample, so that one passphrase locks both. */
+  access?: Access
+  /** False when other computers can reach the address. */
+  isLoopback?: boolean
+  /** Shared when two apps stand for one house, as while it is still opening. */
+  notices?: NoticeBoard
+  meanwhile?: Meanwhile
+}
+
+/** The app with the given page rooms; `createApp` in server.ts gives it all of them. */
+export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<PageEnv> {
+  const assets = loadAssets()
+  const web: WebContext = {
+    books: options.books,
+    clock: options.clock,
+    today: () => localDay(options.clock.now()),
+    isSample: options.isSample ?? false,
+    notices: options.notices ?? noticeBoard(),
+    log: options.log ?? silentLog,
+    assetAddresses: assets.addresses,
+    meanwhile: options.meanwhile ?? meanwhileOf(options.books),
+    access: options.access ?? accessOf(options.books, options.clock),
+    isLoopback: options.isLoopback ?? true,
+  }
+  const uploads = rooms.flatMap((room) => room.uploads ?? [])
+  const app = new Hono<PageEnv>({ getPath: pathWithoutEnding })
+  app.use(headers())
+  app.use(async (c, next) => {
+    c.set('web', web)
+    await next()
+  })
+  app.use(timed(web.log))
+  app.use(onlyHosts([...loopbackNames, ...(options.hostNames ?? [])]))
+  app.use(assets.serve)
+  app.use(privateAnswers)
+  app.use(sameSitePosts())
+  app.use(onlyForms)
+  app.use(unlockedOnly(web.access))
+  app.use(sizeLimits((path) => uploads.some((under) => path.startsWith(under))))
+  for (const room of rooms) app.route('/', room.build(web))
+  app.get('/', (c) => c.redirect('/now', 302))
+  app.notFound((c) => unknownPage(c as PageContext))
+  app.onError((error, c) => onError(error, c as PageContext))
+  return app
+}
+
+function onError(error: Error, c: PageContext): Response | Promise<Response> {
+  if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
+  const problem = fileProblem(error, 'The books file')
+  if (problem && problem.kind !== 'missing') {
+    c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk said no')
+    return diskPage(c, problem.message)
+  }
+  c.var.web.log.error({ route: c.req.routePath, error: error.name, at: placesOf(error) }, 'a page broke')
+  return brokenPage(c)
+}
+
+/** Where it broke, without the message: that may hold an amount or a name. */
+const placesOf = (error: Error): string[] =>
+  (error.stack ?? '')
+    .split('\n')
+    .filter((line) => /^\s+at /.test(line))
+    .map((line) => line.trim())
+    .slice(0, 12)
+
+/** `/now.json` and `/now.csv` are `/now` to the router; the answer looks at the ending. */
+function pathWithoutEnding(request: Request): string {
+  const { pathname } = new URL(request.url)
+  if (request.method !== 'GET' || pathname.startsWith('/assets/')) return pathname
+  return pathname.replace(/\.(json|csv)$/, '') || '/'
+}
+
+const timed =
+  (log: Log) =>
+  async (c: { req: { method: string; routePath: string }; res: Response }, next: () => Promise<void>) => {
+    const start = performance.now()
+    await next()
+    const milliseconds = Math.round(performance.now() - start)
+    log.info({ method: c.req.method, route: c.req.routePath, status: c.res.status, milliseconds }, 'answered')
+  }
+
+const silentLog: Log = { info: () => {}, warn: () => {}, error: () => {} }

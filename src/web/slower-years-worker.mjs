@@ -1,6 +1,0 @@
-// The worker's doorway: a worker thread cannot load TypeScript by itself, so the loader is registered here first.
-import { register } from 'tsx/esm/api'
-
-register()
-const { workOutAnswers } = await import('./slower-years-work.ts')
-export default workOutAnswers
