@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { herdSchema } from '#farm/herd/herd-document.ts'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { takesSection179 } from '#rules/depreciation/recovery.ts'
+import { loanSchema } from './loan-document.ts'
 import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from './seasonal.ts'
 
 const amount = z
@@ -130,18 +131,6 @@ export const purchaseSchema = z
     path: ['section179Share'],
   })
 
-export const farmLoanSchema = z.object({
-  id,
-  name,
-  /** Balance when it begins (or at the plan's start, when it began earlier). */
-  principal: amount,
-  yearlyRate: z.number().min(0).max(0.5),
-  months: z.number().int().min(1).max(600),
-  start: monthTextSchema,
-  /** Purchase it pays for: then the principal comes in as cash in its first month. */
-  drawn: z.boolean().default(false),
-})
-
 export const overheadSchema = z.object({
   id,
   name,
@@ -190,7 +179,7 @@ export const farmSchema = z.object({
   herds: z.array(herdSchema).default([]),
   purchases: z.array(purchaseSchema).default([]),
   overheads: z.array(overheadSchema).default([]),
-  loans: z.array(farmLoanSchema).default([]),
+  loans: z.array(loanSchema).default([]),
   /** Farm cash at the plan's start, and the reserve below which nothing is bought or drawn. */
   cash: z.number().min(-largestAmount, tooLarge).max(largestAmount, tooLarge).default(0),
   reserve: amount.default(0),
@@ -208,7 +197,6 @@ export type FarmInput = z.input<typeof farmSchema>
 export type Enterprise = z.infer<typeof enterpriseSchema>
 export type Market = z.infer<typeof marketSchema>
 export type Purchase = z.infer<typeof purchaseSchema>
-export type FarmLoan = z.infer<typeof farmLoanSchema>
 export type Overhead = z.infer<typeof overheadSchema>
 export type Phase = z.infer<typeof phaseSchema>
 export type AssetClass = (typeof assetClasses)[number]

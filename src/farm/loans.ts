@@ -1,6 +1,6 @@
-// Farm loans paid in equal monthly payments: payment, interest and balance by month, in the dollars of the contract.
+// Loans paid month by month: payment, interest and balance by month, in the dollars of the contract.
 import type { Month } from '#calendar/month.ts'
-import type { FarmLoan } from './farm-document.ts'
+import { type Loan, longestLoan } from './loan-document.ts'
 import { monthFromText } from './seasonal.ts'
 import { levelPayment } from './time-value.ts'
 
@@ -13,8 +13,8 @@ export interface LoanMonths {
   balance: Float64Array
 }
 
-/** Adds the farm's loans together. The first payment falls in the month after the start. */
-export const loanMonths = (loans: readonly FarmLoan[], firstMonth: Month, monthCount: number): LoanMonths => {
+/** Adds the loans of one side together. The first payment falls in the month after the start. */
+export const loanMonths = (loans: readonly Loan[], firstMonth: Month, monthCount: number): LoanMonths => {
   const out: LoanMonths = {
     payments: new Float64Array(monthCount),
     interest: new Float64Array(monthCount),
@@ -25,24 +25,38 @@ export const loanMonths = (loans: readonly FarmLoan[], firstMonth: Month, monthC
   return out
 }
 
-const addLoan = (out: LoanMonths, loan: FarmLoan, firstMonth: Month, monthCount: number) => {
+const addLoan = (out: LoanMonths, loan: Loan, firstMonth: Month, monthCount: number) => {
   const start = monthFromText(loan.start) - firstMonth
-  const rate = loan.yearlyRate / 12
-  const payment = -levelPayment(rate, loan.months, loan.principal)
-  let owed = loan.principal
   if (start >= 0 && start < monthCount) {
     if (loan.drawn) out.drawn[start]! += loan.principal
-    out.balance[start]! += owed
+    out.balance[start]! += loan.principal
   }
-  for (let k = 1; k <= loan.months; k += 1) {
-    const interest = owed * rate
-    owed = k === loan.months ? 0 : owed + interest - payment
-    const m = start + k
+  for (const [k, { payment, interest, balance }] of loanRows(loan).entries()) {
+    const m = start + 1 + k
     if (m < 0 || m >= monthCount) continue
     out.payments[m]! += payment
     out.interest[m]! += interest
-    out.balance[m]! += owed
+    out.balance[m]! += balance
   }
+}
+
+export type LoanTerms = Pick<Loan, 'principal' | 'yearlyRate' | 'months' | 'paymentPerMonth'>
+
+/** The payments of a loan one after the other: level ones, or the payment given; the last pays all that is left. */
+export const loanRows = (loan: LoanTerms): LoanRow[] => {
+  const rate = loan.yearlyRate / 12
+  const last = loan.months ?? longestLoan
+  const level = loan.paymentPerMonth ?? -levelPayment(rate, last, loan.principal)
+  const rows: LoanRow[] = []
+  let owed = loan.principal
+  while (owed > 0 && rows.length < last) {
+    const interest = owed * rate
+    const isLast = rows.length + 1 === last || level >= owed + interest
+    const payment = isLast ? owed + interest : level
+    owed = isLast ? 0 : owed + interest - payment
+    rows.push({ payment, principal: payment - interest, interest, balance: owed })
+  }
+  return rows
 }
 
 export interface LoanRow {

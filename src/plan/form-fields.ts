@@ -136,7 +136,16 @@ export const fieldKind = (shape: Shape, key: string, pointers: Pointers = {}): F
   return monthKeys.has(key) ? 'month' : 'text'
 }
 
-const monthKeys = new Set(['from', 'to', 'month', 'farmShareFrom', 'growsUntil', 'fadesFrom', 'startMonth'])
+const monthKeys = new Set([
+  'from',
+  'to',
+  'month',
+  'farmShareFrom',
+  'growsUntil',
+  'fadesFrom',
+  'startMonth',
+  'start',
+])
 
 /** Parts of a mix and the like: 0 to 1 without a unit of their own. */
 const isPart = (shape: Shape & { minimum?: number; maximum?: number }): boolean =>

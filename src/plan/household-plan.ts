@@ -1,5 +1,6 @@
 // The household's part of the plan: people, place, living costs, one-off items, pay, side ventures, and the floor.
 import { z } from 'zod'
+import { loanSchema } from '#farm/loan-document.ts'
 import {
   birthField,
   dollars,
@@ -170,6 +171,11 @@ export const householdSchema = z.object({
     .default([])
     .meta({ title: 'One-off items' }),
   pay: z.array(paySchema).max(12).default([]).meta({ title: 'Off-farm pay' }),
+  loans: z.array(loanSchema).max(12).default([]).meta({
+    title: 'Loans of the household',
+    description:
+      'A mortgage, a car loan: what is owed apart from the farm. Payments count in household costs',
+  }),
   sideVentures: z.array(sideVentureSchema).max(12).default([]).meta({ title: 'Side ventures' }),
   floor: floorSchema.default({ kind: 'months', months: 6 }),
   farmShareAfterDeath: factor(1).default(0.5).meta({ title: 'Farm kept up by one alone', unit: 'share' }),

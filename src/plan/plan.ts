@@ -13,7 +13,7 @@ import { householdSchema } from './household-plan.ts'
 import { savingsSchema } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
-export const planVersion = 3
+export const planVersion = 4
 
 /** Years a plan can begin in: the law has figures from the first on, and is carried on no further than anyone plans. */
 const lastStartYear = 2150
@@ -156,6 +156,7 @@ const repeatedIds = (plan: Plan): Finding[] => {
     [['household', 'living'], plan.household.living],
     [['household', 'oneOffs'], plan.household.oneOffs],
     [['household', 'pay'], plan.household.pay],
+    [['household', 'loans'], plan.household.loans],
     [['household', 'sideVentures'], plan.household.sideVentures],
     [['health', 'premiums'], plan.health.premiums],
     [['savings', 'accounts'], plan.savings.accounts],

@@ -18,6 +18,7 @@ const steps: Record<number, (document: Record<string, unknown>) => Record<string
   0: fromVersion0,
   1: fromVersion1,
   2: fromVersion2,
+  3: fromVersion3,
 }
 
 /** Reads parsed JSON as a plan. */
@@ -107,6 +108,11 @@ function fromVersion2(old: Record<string, unknown>): Record<string, unknown> {
       : one,
   )
   return { ...old, farm: { ...old.farm, purchases } }
+}
+
+/** Version 3 knew no loans of the household: they begin as an empty list. */
+function fromVersion3(old: Record<string, unknown>): Record<string, unknown> {
+  return old
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> =>

@@ -44,6 +44,10 @@ export const monthSeries = [
   'taxes',
   /** One-off costs less one-off income. */
   'oneOffs',
+  /** Loans of the household: paid, come in as cash, owed at the month's end. */
+  'loanPayments',
+  'loanDrawn',
+  'loanBalance',
   /** Moved from cash to retirement accounts. */
   'setAside',
   /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
@@ -59,7 +63,7 @@ export const monthSeries = [
   'taxOwed',
   'spendable',
   'floor',
-  /** Living, premiums, care and taxes: what the cover ratio divides by. */
+  /** Living, loan payments, premiums, care and taxes: what the cover ratio divides by. */
   'householdCosts',
   'unmetNeed',
 ] as const

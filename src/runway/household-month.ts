@@ -6,7 +6,7 @@ import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from '.
 import type { CourseShocks } from './shocks.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
-/** Living, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
+/** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
 export const countCosts = (
   plan: CompiledPlan,
   shocks: CourseShocks,
@@ -28,13 +28,17 @@ export const countCosts = (
   countPremiums(plan, buffers, m, y)
   months.care[m] = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
   months.taxes[m] = taxesOfMonth(buffers, season)
-  months.householdCosts[m] = months.living[m]! + months.premiums[m]! + months.care[m]! + months.taxes[m]!
+  months.loanPayments[m] = household.loanPayments[m]!
+  months.loanDrawn[m] = household.loanDrawn[m]!
+  months.loanBalance[m] = household.loanBalance[m]!
+  months.householdCosts[m] =
+    months.living[m]! + months.loanPayments[m]! + months.premiums[m]! + months.care[m]! + months.taxes[m]!
   const smooth =
     (household.smoothReal[m]! * state.level +
       household.smoothCare[m]! * state.careLevel +
       household.smoothFixed[m]!) *
     kept
-  state.monthlyCosts = smooth + months.premiums[m]! + months.care[m]!
+  state.monthlyCosts = smooth + household.smoothLoans[m]! + months.premiums[m]! + months.care[m]!
   months.floor[m] = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
 }
 
@@ -141,7 +145,8 @@ export const settleMonth = (
   months.saversMatch[m] = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)
   months.oneOffs[m] = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
-  const income = months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]!
+  const income =
+    months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]! + months.loanDrawn[m]!
   const net = income - months.householdCosts[m]! - months.oneOffs[m]! - months.contribution[m]!
   if (net < 0) months.unmetNeed[m] = meetShortfall(plan, buffers, -net, m)
   else {

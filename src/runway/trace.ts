@@ -128,7 +128,9 @@ const savingsGroup = (plan: Plan, month: ProjectedMonth, before: ProjectedMonth 
   return group('Change of all savings', held(month) - opening, [
     { name: 'Draw', dollars: month.draw },
     { name: 'Other income', dollars: month.pay + month.side + month.socialSecurity },
+    { name: 'Loans drawn', dollars: month.loanDrawn },
     { name: 'Living costs', dollars: -month.living },
+    { name: 'Loan payments', dollars: -month.loanPayments },
     { name: 'Premiums and care', dollars: -month.premiums - month.care },
     { name: 'Tax', dollars: -month.taxes },
     { name: 'One-off items', dollars: -month.oneOffs },

@@ -53,9 +53,21 @@ const savingsBalance = ({ compiled, buffers }: Run) => {
     const of = (name: keyof typeof months) => months[name][m]!
     const held = of('cash') + of('taxable') + of('traditional') + of('roth')
     const into =
-      of('draw') + of('pay') + of('side') + of('socialSecurity') + of('saversMatch') + of('returns')
+      of('draw') +
+      of('pay') +
+      of('side') +
+      of('socialSecurity') +
+      of('saversMatch') +
+      of('returns') +
+      of('loanDrawn')
     const outOf =
-      of('living') + of('premiums') + of('care') + of('taxes') + of('oneOffs') + of('contribution')
+      of('living') +
+      of('loanPayments') +
+      of('premiums') +
+      of('care') +
+      of('taxes') +
+      of('oneOffs') +
+      of('contribution')
     const off = before + into - outOf + of('unmetNeed') - held
     if (Math.abs(off) > hair) throw new Error(`household, month ${m}: off by ${off}`)
     before = held
@@ -231,6 +243,7 @@ const moneyFields = new Set([
   'cash',
   'reserve',
   'principal',
+  'paymentPerMonth',
   'addsCash',
   'valueAtEnd',
   'careBefore65',

@@ -215,6 +215,33 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     return sums
   })
+  /** Each loan paid down from its start, a month at a time, by the payment given or by equal ones; the last pays the rest. */
+  const householdLoans = once((m: number): { paid: D; drawn: D } => {
+    let paid = zero
+    let drawn = zero
+    for (const loan of plan.household.loans) {
+      const begun = parseMonth(loan.start)! - first
+      if (m === begun && loan.drawn) drawn = drawn.plus(d(loan.principal))
+      const monthly = d(loan.yearlyRate).div(12)
+      const count = loan.months ?? 1200
+      const level =
+        loan.paymentPerMonth !== undefined
+          ? d(loan.paymentPerMonth)
+          : monthly.eq(0)
+            ? d(loan.principal).div(count)
+            : d(loan.principal)
+                .times(monthly)
+                .div(d(1).minus(monthly.plus(1).pow(-count)))
+      let owed = d(loan.principal)
+      for (let k = 1; k <= count && begun + k <= m; k += 1) {
+        const whole = owed.plus(owed.times(monthly))
+        const now = k === count ? whole : least(level, whole)
+        owed = whole.minus(now)
+        if (begun + k === m) paid = paid.plus(now)
+      }
+    }
+    return { paid, drawn }
+  })
   /** Care of children paid in a month: by how each line grows, less what the farm replaces. */
   const careCostsOf = (m: number, level: D, careLevel: D, kept: D): D =>
     sum(
@@ -344,12 +371,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   )
   const smoothAt = once((m: number) => {
     const end = Math.min(months, m + 12)
-    const mean = { real: zero, care: zero, fixed: zero }
+    const mean = { real: zero, care: zero, fixed: zero, loans: zero }
     for (let k = m; k < end; k += 1) {
       const one = livingReal(k)
       mean.real = mean.real.plus(one.real.minus(one.goods).div(end - m))
       mean.care = mean.care.plus(one.care.div(end - m))
       mean.fixed = mean.fixed.plus(one.fixed.div(end - m))
+      mean.loans = mean.loans.plus(householdLoans(k).paid.div(end - m))
     }
     return mean
   })
@@ -359,7 +387,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (plan.draw.policy !== 'ramp' || first + m < parseMonth(plan.draw.from)!) return zero
     const mean = smoothAt(m)
     const premiums = sum(plan.health.premiums.map((line) => d(line.perMonth)))
-    return mean.real.plus(mean.care).plus(premiums).times(expected).plus(mean.fixed).times(rampAt(m))
+    return mean.real
+      .plus(mean.care)
+      .plus(premiums)
+      .times(expected)
+      .plus(mean.fixed)
+      .plus(mean.loans)
+      .times(rampAt(m))
   })
   const rampAt = (m: number): D => {
     if (plan.draw.policy !== 'ramp') return zero
@@ -713,13 +747,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       taxes = taxes.plus(quarterly)
       totals.paidAhead = totals.paidAhead.plus(quarterly)
     }
-    const costs = living.plus(premiums).plus(care).plus(taxes)
+    const loans = householdLoans(m)
+    const costs = living.plus(loans.paid).plus(premiums).plus(care).plus(taxes)
     const mean = smoothAt(m)
     const monthlyCosts = mean.real
       .times(level)
       .plus(mean.care.times(careLevel))
       .plus(mean.fixed)
       .times(kept)
+      .plus(mean.loans)
       .plus(premiums)
       .plus(care)
     const { floor: planned } = plan.household
@@ -883,7 +919,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((item) => parseMonth(item.month)! === calendar)
         .map((item) => d(item.cost).times(item.todaysPrices ? level : d(1))),
     )
-    const net = income.minus(costs).minus(oneOffs).minus(contribution)
+    const net = income.plus(loans.drawn).minus(costs).minus(oneOffs).minus(contribution)
     let unmetNeed = zero
     if (net.lt(0)) {
       let left = net.negated()

@@ -83,6 +83,26 @@ const draw = fc.oneof(
   fc.record({ policy: fc.constant('sweep' as const), from: monthText }),
 )
 
+/** Paid in level payments, by a payment of its own with the rest at the end, or by a payment until it is paid. */
+const loan = fc
+  .record({
+    id: fc.constant('loan'),
+    name: fc.constant('loan'),
+    principal: dollars(30_000),
+    yearlyRate: rate(0, 0.1),
+    start: monthText,
+    drawn: fc.boolean(),
+  })
+  .chain((terms) =>
+    fc.oneof(
+      fc.integer({ min: 6, max: 120 }).map((months) => ({ ...terms, months })),
+      fc
+        .tuple(fc.integer({ min: 6, max: 120 }), dollars(900))
+        .map(([months, paymentPerMonth]) => ({ ...terms, months, paymentPerMonth })),
+      fc.integer({ min: 300, max: 900 }).map((paymentPerMonth) => ({ ...terms, paymentPerMonth })),
+    ),
+  )
+
 const farm = fc.record({
   cash: dollars(40_000),
   reserve: dollars(15_000),
@@ -119,18 +139,7 @@ const farm = fc.record({
     }),
     { maxLength: 3 },
   ),
-  loans: fc.array(
-    fc.record({
-      id: fc.constant('loan'),
-      name: fc.constant('loan'),
-      principal: dollars(30_000),
-      yearlyRate: rate(0, 0.1),
-      months: fc.integer({ min: 6, max: 120 }),
-      start: monthText,
-      drawn: fc.boolean(),
-    }),
-    { maxLength: 1 },
-  ),
+  loans: fc.array(loan, { maxLength: 1 }),
 })
 
 const household = fc.record({
@@ -165,6 +174,7 @@ const household = fc.record({
   pay: fc.array(fc.record({ perMonth: dollars(4000), withheldShare: share.map((one) => one / 4) }), {
     maxLength: 1,
   }),
+  loans: fc.array(loan, { maxLength: 2 }),
   ventures: fc.array(
     fc.record({ perMonth: dollars(2000), costShare: share, growth: rate(-0.1, 0.1), setAsideShare: share }),
     { maxLength: 1 },
@@ -220,6 +230,7 @@ type Parts = {
     oneOffs: object[]
     floor: object
     pay: object[]
+    loans: object[]
     ventures: object[]
     children: string[]
   }
@@ -256,6 +267,7 @@ const assemble = (parts: Parts): PlanInput => {
       oneOffs: numbered(home.oneOffs, 'one-off'),
       floor: home.floor,
       pay: someone === undefined ? [] : numbered(home.pay, 'pay').map((one) => ({ ...one, person: someone })),
+      loans: home.loans.map((one, place) => ({ ...one, id: `loan-${place}` })),
       sideVentures: numbered(home.ventures, 'venture').map((one) =>
         someone === undefined ? one : { ...one, person: someone },
       ),

@@ -1,5 +1,6 @@
-// Household lines to months: living costs by how they grow, what the farm replaces, one-off items, pay and side ventures.
-import { parseMonth } from '#calendar/month.ts'
+// Household lines to months: living costs by how they grow, what the farm replaces, loans, one-off items, pay and side ventures.
+import { type Month, parseMonth } from '#calendar/month.ts'
+import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
@@ -10,6 +11,7 @@ import type { CompiledHousehold } from './compiled-plan.ts'
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
   const { household } = plan
   const row = () => new Float64Array(span.months)
+  const loans = loanMonths(household.loans, span.firstMonth as Month, span.months)
   const out: CompiledHousehold = {
     livingReal: row(),
     livingCare: row(),
@@ -19,6 +21,10 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     smoothCare: row(),
     smoothFixed: row(),
     survivorShare: household.survivorShare,
+    loanPayments: loans.payments,
+    loanDrawn: loans.drawn,
+    loanBalance: loans.balance,
+    smoothLoans: row(),
     oneOffReal: row(),
     oneOffFixed: row(),
     payReal: new Float64Array(2 * span.months),
@@ -126,6 +132,7 @@ const smooth = (out: CompiledHousehold, span: Span) => {
       out.smoothReal[m]! += (out.livingReal[k]! - out.farmGoodsReal[k]!) / (end - m)
       out.smoothCare[m]! += out.livingCare[k]! / (end - m)
       out.smoothFixed[m]! += out.livingFixed[k]! / (end - m)
+      out.smoothLoans[m]! += out.loanPayments[k]! / (end - m)
     }
   }
 }

@@ -69,6 +69,11 @@ export interface CompiledHousehold {
   smoothCare: Float64Array
   smoothFixed: Float64Array
   survivorShare: number
+  /** Loans of the household, contract dollars: paid, come in as cash, owed at the month's end; and the mean paid over twelve months from each on. */
+  loanPayments: Float64Array
+  loanDrawn: Float64Array
+  loanBalance: Float64Array
+  smoothLoans: Float64Array
   oneOffReal: Float64Array
   oneOffFixed: Float64Array
   /** Per person × month: gross pay at first prices, and the share of it withheld for income tax. */
