@@ -4,6 +4,7 @@ import { assetClasses as classNames, type FarmAssetClass } from '#rules/deprecia
 import { asWords } from '../parts/as-words.ts'
 import { type FarmKind, type KindWords, level, twelve } from './field-hints.ts'
 import { herdWords } from './herd-fields.ts'
+import { loanWords } from './loan-fields.ts'
 
 const enterprise: KindWords = {
   kind: 'enterprises',
@@ -264,37 +265,11 @@ const overhead: KindWords = {
   ],
 }
 
-const loan: KindWords = {
-  kind: 'loans',
-  one: 'loan',
-  add: 'Add a loan',
-  purpose: 'Paid in level monthly payments. The farm borrows only what stands here.',
-  fields: [
-    { name: 'name', label: 'Name', kind: 'text', group: 'The loan' },
-    { name: 'principal', label: 'Owed at the start', kind: 'money', group: 'The loan' },
-    { name: 'yearlyRate', label: 'Yearly rate, percent', kind: 'percent', group: 'The loan' },
-    { name: 'months', label: 'Monthly payments', kind: 'whole', group: 'The loan' },
-    {
-      name: 'start',
-      label: 'Starts in',
-      hint: 'The first payment is a month later',
-      kind: 'month',
-      group: 'The loan',
-    },
-    {
-      name: 'drawn',
-      label: 'Its money comes in then (else it is owed already)',
-      kind: 'checkbox',
-      group: 'The loan',
-    },
-  ],
-}
-
 export const farmKinds: Readonly<Record<FarmKind, KindWords>> = {
   enterprises: enterprise,
   markets: market,
   herds: herdWords,
   purchases: purchase,
   overheads: overhead,
-  loans: loan,
+  loans: loanWords,
 }
