@@ -11,9 +11,8 @@ import {
   quarterlyInstalmentsDue,
   returnDue,
 } from './estimated-tax.ts'
-import { distributionStartAge } from './fast/distributions.ts'
 import { inForce } from './in-force.ts'
-import { distributionDue } from './required-distributions.ts'
+import { distributionDue, distributionStartAge } from './required-distributions.ts'
 
 export type DueKind = 'estimated-tax' | 'return' | 'open-enrollment' | 'medicare' | 'required-distribution'
 

@@ -1,7 +1,8 @@
 // Tax on what a year has brought so far: what should lie aside today, before credits that may come back in spring.
-import { assessHousehold } from './fast/assess-household.ts'
-import { emptyHouseholdTax, type HouseholdYear } from './fast/household-year.ts'
+
+import { emptyHouseholdTax, type HouseholdYear } from './household-year.ts'
 import type { LawYear } from './law-year.ts'
+import { assessHousehold } from './return/assess-household.ts'
 
 /** Dollars. */
 export interface TaxSoFar {

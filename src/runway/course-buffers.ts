@@ -1,11 +1,12 @@
 // Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
-import type { BenefitPerson } from '#rules/fast/benefits.ts'
+
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
   type HouseholdTax,
   type HouseholdYear,
-} from '#rules/fast/household-year.ts'
+} from '#rules/household-year.ts'
+import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */

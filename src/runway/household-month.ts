@@ -1,5 +1,5 @@
 // The household's month: what it must pay is worked out first, then pay, draws and benefits meet it, and savings take the rest.
-import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
+import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings-month.ts'

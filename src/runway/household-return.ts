@@ -1,5 +1,5 @@
 // Fills the household of one tax year: who files how, and amounts moved between the course's prices and the law's.
-import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
+import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 

@@ -1,9 +1,9 @@
 // The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
 import type { AssetClass } from '#farm/farm-document.ts'
-import type { BenefitLaw } from '#rules/fast/benefits.ts'
-import type { MedicareYear } from '#rules/fast/medicare.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
+import type { MedicareYear } from '#rules/medicare/premiums.ts'
+import type { BenefitLaw } from '#rules/social-security/benefits.ts'
 
 export interface RunwayRules {
   /** First and last year of published law; later years are projected with the plan's own growth rates. */

@@ -1,5 +1,5 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
-import { saversMatch } from '#rules/fast/savers-match.ts'
+import { saversMatch } from '#rules/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'

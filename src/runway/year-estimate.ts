@@ -1,6 +1,7 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
-import { assessHousehold } from '#rules/fast/assess-household.ts'
-import type { HouseholdTax, HouseholdYear } from '#rules/fast/household-year.ts'
+
+import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'

@@ -1,5 +1,5 @@
 // How the law of a year meets the prices of a course: past the published years the law moves with the prices the course really had.
-import type { MedicareColumn } from '#rules/fast/medicare.ts'
+import type { MedicareColumn } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 

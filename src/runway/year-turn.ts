@@ -1,4 +1,6 @@
 // January: prices step up, accounts get the year's returns, benefits and required distributions are set, the year's tax is estimated.
+
+import { distributionDivisor } from '#rules/required-distributions.ts'
 import {
   type BenefitPerson,
   earningsTestWithheld,
@@ -6,8 +8,7 @@ import {
   householdBenefitsMonthly,
   monthsGivenBack,
   primaryAmountMonthly,
-} from '#rules/fast/benefits.ts'
-import { distributionDivisor } from '#rules/fast/distributions.ts'
+} from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { ownerNow } from './savings-month.ts'

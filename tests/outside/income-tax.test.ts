@@ -1,8 +1,8 @@
 // Published and fixture returns, table rows and single rules of the federal income tax, each with its source and its own tolerance.
 import { describe, expect, test } from 'vitest'
 import { steadyIndexing } from '#rules/dated.ts'
-import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { type FilingStatus, statusIndex } from '#rules/filing-status.ts'
+import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { type LawYear, lawFor } from '#rules/law.ts'
 import { earnedIncomeCredit } from '#rules/return/earned-income-credit.ts'
 import { fileReturn } from '#rules/return/household-return.ts'

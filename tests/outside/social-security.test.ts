@@ -7,13 +7,13 @@ import {
   quarterOfCoverageAmount,
 } from '#rules/data/social-security.ts'
 import { steadyIndexing } from '#rules/dated.ts'
+import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import {
   claimFactor,
   spouseAmountMonthly,
   survivorAmountMonthly,
   survivorFullAgeMonths,
-} from '#rules/fast/benefits.ts'
-import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+} from '#rules/social-security/benefits.ts'
 import { claimTerms, workerBenefit } from '#rules/social-security/claim.ts'
 import { earningsTest } from '#rules/social-security/earnings-test.ts'
 import {

@@ -1,10 +1,11 @@
-// Social Security: the fast form against the exact one, and the rules that have no published example, against their own statement.
+// Social Security: the projection’s form against the agency’s steps, and the rules that have no published example, against their own statement.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { Decimal } from '#money/decimal.ts'
 import { steadyIndexing } from '#rules/dated.ts'
+import { benefitLaw, firstLawYear, refillBenefitLaw } from '#rules/social-security/benefit-law.ts'
 import {
   type BenefitPerson,
   claimFactor,
@@ -18,8 +19,7 @@ import {
   spouseAmountMonthly,
   survivorAmountMonthly,
   survivorFullAgeMonths,
-} from '#rules/fast/benefits.ts'
-import { benefitLaw, firstLawYear, refillBenefitLaw } from '#rules/social-security/benefit-law.ts'
+} from '#rules/social-security/benefits.ts'
 import {
   benefitBirthYear,
   claimTerms,

@@ -1,7 +1,7 @@
 // Income room: dollars left before each line, what crossing costs, and where a dollar more leaves less.
 import { describe, expect, test } from 'vitest'
 import { steadyIndexing } from '#rules/dated.ts'
-import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
+import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { costOf, incomeRoom, standAt } from '#rules/marketplace/income-room.ts'

@@ -1,6 +1,6 @@
 // Random households over the whole range the return knows, the same for the same seed.
-import type { HouseholdYear } from '#rules/fast/household-year.ts'
-import { emptyHouseholdYear } from '#rules/fast/household-year.ts'
+import type { HouseholdYear } from '#rules/household-year.ts'
+import { emptyHouseholdYear } from '#rules/household-year.ts'
 
 /** A small multiplicative generator: enough to spread cases, the same on every machine. */
 export const seeded = (seed: number): (() => number) => {
@@ -11,7 +11,7 @@ export const seeded = (seed: number): (() => number) => {
   }
 }
 
-/** Whole cents, so that both forms start from the same amounts. `chance`: how often the amount is there at all. */
+/** Whole cents. `chance`: how often the amount is there at all. */
 const amount = (random: () => number, most: number, chance = 1): number =>
   random() < chance ? Math.floor(random() ** 2 * most * 100) / 100 : 0
 

@@ -2,13 +2,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { steadyIndexing } from '#rules/dated.ts'
-import { assessHousehold } from '#rules/fast/assess-household.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
   type HouseholdTax,
   type HouseholdYear,
-} from '#rules/fast/household-year.ts'
+} from '#rules/household-year.ts'
 import { type LawYear, lawFor } from '#rules/law.ts'
 import {
   methodBracketed,
@@ -17,6 +16,8 @@ import {
   solveDeductionAndCredit,
 } from '#rules/marketplace/deduction-and-credit.ts'
 import { type Cover, creditAt } from '#rules/marketplace/premium-credit.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
+import { fileReturn } from '#rules/return/household-return.ts'
 import { randomHousehold, seeded } from './random-household.ts'
 
 const indexing = steadyIndexing(0.025)
@@ -189,6 +190,78 @@ describe('money adds up', () => {
       const twice = assess(doubled, scaledHousehold(household, 2))
       if (once.povertyPercent !== twice.povertyPercent || once.method !== twice.method) continue
       expect(Math.abs(twice.balanceDue - 2 * once.balanceDue)).toBeLessThan(0.3)
+    }
+  })
+})
+
+describe('one return', () => {
+  test('what a projection reads is what is traced: every figure of a traced return is the assessed one', () => {
+    const random = seeded(20_261_125)
+    for (let index = 0; index < 5000; index += 1) {
+      const household = randomHousehold(random)
+      const law = laws[index % laws.length]!
+      const { figures, trace } = fileReturn(law, household)
+      expect(figures).toEqual(assess(law, household))
+      for (const { figure, amount } of trace)
+        expect(amount, figure).toBe(figures[figure as keyof HouseholdTax])
+    }
+  })
+
+  test('the inputs a trace names make the figure they stand beside', () => {
+    const random = seeded(23)
+    const near = (figure: string, amount: number, sum: number) =>
+      expect(Math.abs(amount - sum), figure).toBeLessThan(0.005)
+    for (let index = 0; index < 3000; index += 1) {
+      const { trace, figures } = fileReturn(laws[index % laws.length]!, randomHousehold(random))
+      const of = (figure: string) =>
+        trace.find((line) => line.figure === figure)!.inputs as Record<string, number>
+      const income = of('adjustedGrossIncome')
+      near(
+        'adjustedGrossIncome',
+        figures.adjustedGrossIncome,
+        income.incomeBeforeBenefits! +
+          income.taxableSocialSecurity! -
+          income.halfSelfEmploymentTax! -
+          income.retirementAndHealthSavings! -
+          income.selfEmployedHealthDeduction!,
+      )
+      const cover = of('householdIncome')
+      near(
+        'householdIncome',
+        figures.householdIncome,
+        cover.adjustedGrossIncome! +
+          cover.untaxedSocialSecurity! +
+          cover.taxExemptInterest! +
+          cover.dependantsIncome!,
+      )
+      const taxable = of('taxableIncome')
+      near(
+        'taxableIncome',
+        figures.taxableIncome,
+        Math.max(0, taxable.adjustedGrossIncome! - taxable.deduction!) - taxable.qbiDeduction!,
+      )
+      const payments = Object.values(of('totalPayments')).reduce((sum, part) => sum + part, 0)
+      near('totalPayments', figures.totalPayments, payments)
+    }
+  })
+
+  test('a second household is not touched by what the one before left behind', () => {
+    const random = seeded(7)
+    const used = emptyHouseholdTax()
+    for (let index = 0; index < 500; index += 1) {
+      const household = randomHousehold(random)
+      assessHousehold(law2026, randomHousehold(random), used)
+      assessHousehold(law2026, household, used)
+      expect(used).toEqual(fileReturn(law2026, household).figures)
+    }
+  })
+
+  test('law posted to a worker gives the same figures', () => {
+    const random = seeded(11)
+    const posted = structuredClone(law2026)
+    for (let index = 0; index < 200; index += 1) {
+      const household = randomHousehold(random)
+      expect(assess(posted, household)).toEqual(assess(law2026, household))
     }
   })
 })

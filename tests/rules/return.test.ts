@@ -1,8 +1,8 @@
 // Lines of the return worked by hand: what each rule does at and around its thresholds.
 import { describe, expect, test } from 'vitest'
 import { steadyIndexing } from '#rules/dated.ts'
-import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { type FilingStatus, statusIndex } from '#rules/filing-status.ts'
+import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
 import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
 import { fileReturn } from '#rules/return/household-return.ts'

@@ -1,9 +1,9 @@
 // The saver's match of 2027, worked by hand from 26 USC 6433(b) as read in a public copy of the Code.
 import { expect, test } from 'vitest'
 import { steadyIndexing } from '#rules/dated.ts'
-import { saversMatch } from '#rules/fast/savers-match.ts'
 import { type FilingStatus, statusIndex } from '#rules/filing-status.ts'
 import { lawFor } from '#rules/law.ts'
+import { saversMatch } from '#rules/savers-match.ts'
 
 const steady = steadyIndexing(0)
 const match = (status: FilingStatus, adjusted: number, contributions = 2000, year = 2027) =>

@@ -1,8 +1,8 @@
 // Care of children in the projection: the credit of the year's law, while a child is under 13.
 import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
-import { assessHousehold } from '#rules/fast/assess-household.ts'
-import { emptyHouseholdTax } from '#rules/fast/household-year.ts'
+import { emptyHouseholdTax } from '#rules/household-year.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { householdOfYear } from '#today/cover/cover-household.ts'

@@ -10,21 +10,21 @@ import { contributionLimits } from '#rules/contribution-limits.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
-import { assessHousehold } from '#rules/fast/assess-household.ts'
+import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/household-year.ts'
+import { lawFor } from '#rules/law.ts'
+import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
+import { medicareYear } from '#rules/medicare/medicare-year.ts'
+import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
+import { distributionDivisor } from '#rules/required-distributions.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
+import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import {
   earningsTestWithheld,
   fullRetirementAgeMonths,
   householdBenefitsMonthly,
   monthsGivenBack,
   primaryAmountMonthly,
-} from '#rules/fast/benefits.ts'
-import { distributionDivisor } from '#rules/fast/distributions.ts'
-import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/fast/household-year.ts'
-import { medicarePremiumMonthly } from '#rules/fast/medicare.ts'
-import { lawFor } from '#rules/law.ts'
-import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
-import { medicareYear } from '#rules/medicare/medicare-year.ts'
-import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+} from '#rules/social-security/benefits.ts'
 import { indexStateTax, stateIncomeTax } from '#rules/state-tax.ts'
 
 type D = Decimal

@@ -2,11 +2,11 @@
 import { z } from 'zod'
 import { optionalMethodMax } from '#rules/data/self-employment.ts'
 import { type Indexing, RuleYearError } from '#rules/dated.ts'
-import type { BenefitLaw, EarningsRecord } from '#rules/fast/benefits.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { selfEmploymentTax } from '#rules/return/self-employment-tax.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import { inDollars, wholeCents } from '#rules/rounding.ts'
+import type { BenefitLaw, EarningsRecord } from '#rules/social-security/benefits.ts'
 import { farmYearEffect } from '#rules/social-security/coverage.ts'
 import { dollarsInput, factLine, yearInput } from './estimate-fields.ts'
 

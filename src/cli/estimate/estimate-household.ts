@@ -1,8 +1,8 @@
 // The JSON a yearly estimate reads: its schema, and the household year it describes.
 import { z } from 'zod'
 import { careChildBelow } from '#rules/data/credits.ts'
-import { emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { filingStatuses, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
+import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law.ts'
 

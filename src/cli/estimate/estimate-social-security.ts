@@ -12,9 +12,13 @@ import {
   quarterOfCoverageAmount,
 } from '#rules/data/social-security.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { type BenefitLaw, type EarningsRecord, fullRetirementAgeMonths } from '#rules/fast/benefits.ts'
 import type { Trace } from '#rules/return/trace.ts'
 import { benefitLaw, firstLawYear } from '#rules/social-security/benefit-law.ts'
+import {
+  type BenefitLaw,
+  type EarningsRecord,
+  fullRetirementAgeMonths,
+} from '#rules/social-security/benefits.ts'
 import {
   benefitBirthYear,
   claimTerms,

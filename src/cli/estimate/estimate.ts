@@ -1,7 +1,7 @@
 // `dooryard estimate`: the federal return with marketplace cover of one household and year, or one subject by `--kind`, as JSON.
 import { parseArgs } from 'node:util'
 import { RuleYearError, steadyIndexing } from '#rules/dated.ts'
-import { coverMethods } from '#rules/fast/household-year.ts'
+import { coverMethods } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
 import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
 import { fileReturn } from '#rules/return/household-return.ts'

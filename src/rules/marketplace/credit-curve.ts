@@ -1,5 +1,5 @@
 // The premium credit over the whole range of household income, and what is kept of farm profit after tax and premiums.
-import type { HouseholdYear } from '../fast/household-year.ts'
+import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
 import { silverValueAt } from './cost-sharing.ts'

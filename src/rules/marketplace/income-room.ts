@@ -1,13 +1,14 @@
 // Income room: how much more a household can earn before a line of marketplace cover is crossed, and what crossing it costs.
-import { assessHousehold } from '../fast/assess-household.ts'
+
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
   type HouseholdTax,
   type HouseholdYear,
-} from '../fast/household-year.ts'
+} from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
+import { assessHousehold } from '../return/assess-household.ts'
 import { silverValueAt } from './cost-sharing.ts'
 import { medicaidLineCents, povertyLineCents } from './premium-credit.ts'
 

@@ -10,10 +10,10 @@ import {
   premiumFreeQuarters,
 } from '../data/medicare.ts'
 import { type Indexing, lookUp, yearsOf } from '../dated.ts'
-import { type MedicareColumn, medicareTier } from '../fast/medicare.ts'
 import type { FilingStatus } from '../filing-status.ts'
 import { inForce } from '../in-force.ts'
 import { medicareYear, type PremiumLevel } from './medicare-year.ts'
+import { type MedicareColumn, medicareTier } from './premiums.ts'
 
 export interface MedicarePerson {
   premiumYear: number

@@ -10,7 +10,7 @@ import {
   partDBasePremium,
 } from '../data/medicare.ts'
 import { type Indexing, lookUp, RuleYearError, yearsOf } from '../dated.ts'
-import type { MedicareYear } from '../fast/medicare.ts'
+import type { MedicareYear } from './premiums.ts'
 
 /** Level of health premiums by year on any base (only ratios are used); prices serve when the plan names none. */
 export type PremiumLevel = (year: number) => number

@@ -1,6 +1,7 @@
 // What a return leaves out or assumes, said only where it may matter for the household at hand.
-import type { HouseholdYear } from '../fast/household-year.ts'
+
 import { marriedSeparate } from '../filing-status.ts'
+import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { methodBracketed, methodSimplified } from '../marketplace/deduction-and-credit.ts'
 import type { ReturnLines } from './return-lines.ts'

@@ -15,25 +15,19 @@ export interface ChildCreditCase {
   earnedIncomeCredit: number
 }
 
-export const childCredit = (
-  law: LawYear,
-  status: number,
-  family: ChildCreditCase,
-): { credit: number; additional: number } => {
-  const full = fullChildCredit(law, status, family)
-  const credit = Math.min(full, Math.max(0, family.taxLeft))
-  const unused = full - credit
-  if (unused <= 0 || family.childrenUnder17 === 0) return { credit, additional: 0 }
+/** The part of the full credit that the tax cannot use up and that is paid out. */
+export const additionalChildCredit = (law: LawYear, family: ChildCreditCase, unused: number): number => {
+  if (unused <= 0 || family.childrenUnder17 === 0) return 0
   const most = Math.min(unused, family.childrenUnder17 * law.childRefundableMax * 100)
   const overFloor = Math.max(0, family.earnedIncome - law.childRefundableFrom * 100)
   const byEarnings = atRate(overFloor, law.childRefundableRate)
   const byTaxes =
     family.childrenUnder17 >= 3 ? Math.max(0, family.socialTaxes - family.earnedIncomeCredit) : 0
-  return { credit, additional: Math.min(most, Math.max(byEarnings, byTaxes)) }
+  return Math.min(most, Math.max(byEarnings, byTaxes))
 }
 
 /** Before the limit to the tax: 50 dollars less for each 1,000 of income, or part of it, above the threshold. */
-const fullChildCredit = (law: LawYear, status: number, family: ChildCreditCase): number => {
+export const fullChildCredit = (law: LawYear, status: number, family: ChildCreditCase): number => {
   const amount =
     family.childrenUnder17 * law.childCredit * 100 + family.otherDependants * law.otherDependantCredit * 100
   const over = family.adjustedGrossIncome - law.childPhaseOutFrom[status]! * 100

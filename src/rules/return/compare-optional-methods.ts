@@ -1,7 +1,8 @@
 // The farm and nonfarm optional methods beside the regular one: what each costs this year and what it earns at Social Security.
-import { assessHousehold } from '../fast/assess-household.ts'
-import { emptyHouseholdTax, type HouseholdYear } from '../fast/household-year.ts'
+
+import { emptyHouseholdTax, type HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
+import { assessHousehold } from './assess-household.ts'
 
 /** Dollars; quarters of coverage per person from self-employment, 0 to 4. */
 export interface MethodOutcome {

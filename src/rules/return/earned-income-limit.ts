@@ -1,4 +1,5 @@
 // Earned income that limits the self-employed health deduction (26 USC 162(l)(2)(A); Form 7206 lines 4 to 13). Whole cents.
+import { shareOf } from '../rounding.ts'
 
 /** One person's businesses: profits, half of the self-employment tax, and amounts reported by an optional method. */
 export interface Businesses {
@@ -15,20 +16,26 @@ export interface Businesses {
  * of the Form 7206 instructions).
  */
 export const earnedIncomeLimit = (people: readonly Businesses[], planContributions: number): number => {
-  const allProfits = people.reduce((sum, person) => sum + profitsOf(person), 0)
+  let allProfits = 0
+  for (const person of people) allProfits += profitsOf(person)
   let most = 0
   for (const person of people) {
-    const own = profitsOf(person)
-    for (const profit of [person.farmProfit, person.otherProfit]) {
-      if (profit <= 0) continue
-      const half = Math.floor((person.half * profit) / own + 0.5)
-      const contributions = Math.floor((planContributions * profit) / allProfits + 0.5)
-      most = Math.max(most, profit - half - contributions)
-    }
-    most = Math.max(most, person.farmOptional, person.nonfarmOptional)
+    most = Math.max(
+      most,
+      leftOf(person.farmProfit, person, planContributions, allProfits),
+      leftOf(person.otherProfit, person, planContributions, allProfits),
+      person.farmOptional,
+      person.nonfarmOptional,
+    )
   }
   return most
 }
+
+/** A business's profit after its share of half the tax and of the plan contributions. */
+const leftOf = (profit: number, owner: Businesses, planContributions: number, allProfits: number): number =>
+  profit <= 0
+    ? 0
+    : profit - shareOf(owner.half, profit, profitsOf(owner)) - shareOf(planContributions, profit, allProfits)
 
 const profitsOf = (person: Businesses): number =>
   Math.max(0, person.farmProfit) + Math.max(0, person.otherProfit)

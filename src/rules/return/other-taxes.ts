@@ -32,9 +32,8 @@ export const minimumTax = (
 }
 
 const minimumRates = (law: LawYear, status: number, base: number): number => {
-  const [lower, upper] = law.minimumTaxRates
   const over = Math.max(0, base - law.minimumTaxUpperFrom[status]! * 100)
-  return atRate(base - over, lower!) + atRate(over, upper!)
+  return atRate(base - over, law.minimumTaxRates[0]!) + atRate(over, law.minimumTaxRates[1]!)
 }
 
 /** Form 8959: on wages over the threshold, and on self-employment net earnings over what the wages leave of it. */

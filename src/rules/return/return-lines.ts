@@ -1,6 +1,11 @@
-// The lines of a worked federal return, and the choices of how it is worked.
-import type { TaxLines } from './taxes-and-credits.ts'
-import type { BusinessLines, CoverLines, IncomeLines, TaxableLines } from './worksheet.ts'
+// The return worked line by line in whole cents: the only writing of the sum, for one household as for millions of years.
+import type { HouseholdYear } from '../household-year.ts'
+import type { LawYear } from '../law-year.ts'
+import { type BusinessLines, noBusinessLines, workBusiness } from './business-lines.ts'
+import { type CoverLines, noCoverLines, workCover } from './cover-lines.ts'
+import { type IncomeLines, noIncomeLines, workIncome } from './income-lines.ts'
+import { noTaxLines, type TaxLines, workTaxesAndCredits } from './tax-lines.ts'
+import { noTaxableLines, type TaxableLines, workTaxableIncome } from './taxable-lines.ts'
 
 /** Every line of a worked return, in whole cents. */
 export interface ReturnLines {
@@ -11,7 +16,30 @@ export interface ReturnLines {
   taxes: TaxLines
 }
 
-export interface ReturnOptions {
-  /** Look the tax and the earned income credit up in the printed tables, as a paper return does. */
-  taxTable: boolean
+/**
+ * Works the whole return into `lines`, overwriting each of them, and allocates nothing. Pure but for that; amounts of
+ * `household` are rounded to the cent at entry. `table` looks the tax and the earned income credit up in the printed
+ * tables, as a paper return does.
+ */
+export const workReturn = (
+  law: LawYear,
+  household: HouseholdYear,
+  lines: ReturnLines,
+  table: boolean,
+): void => {
+  const { business, income, cover, taxable } = lines
+  workBusiness(law, household, business)
+  workIncome(law, household, business, income)
+  workCover(law, household, business, income, cover)
+  workTaxableIncome(law, household, business, income, cover, taxable)
+  workTaxesAndCredits(law, household, lines, table, lines.taxes)
 }
+
+/** Where `workReturn` writes; keep one and use it again. */
+export const emptyReturnLines = (): ReturnLines => ({
+  business: noBusinessLines(),
+  income: noIncomeLines(),
+  cover: noCoverLines(),
+  taxable: noTaxableLines(),
+  taxes: noTaxLines(),
+})

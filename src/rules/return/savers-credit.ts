@@ -2,21 +2,20 @@
 import type { LawYear } from '../law-year.ts'
 import { atRate } from '../rounding.ts'
 
+/** Whole cents unless said. */
+export interface SaversCase {
+  people: number
+  contributions: number
+  distributions: number
+  adjustedGrossIncome: number
+  taxLeft: number
+}
+
 /**
  * `contributions` of all people on the return, `distributions` of the year set against them. How they are shared between
  * two people is not asked: up to the cap times the people counts.
  */
-export const saversCredit = (
-  law: LawYear,
-  status: number,
-  saver: {
-    people: number
-    contributions: number
-    distributions: number
-    adjustedGrossIncome: number
-    taxLeft: number
-  },
-): number => {
+export const saversCredit = (law: LawYear, status: number, saver: SaversCase): number => {
   const limits = law.saversLimits[status]!
   let rate = 0
   for (let band = limits.length - 1; band >= 0; band -= 1) {

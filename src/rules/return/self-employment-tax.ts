@@ -27,21 +27,38 @@ export interface SelfEmploymentTax {
 }
 
 export const selfEmploymentTax = (law: LawYear, person: SelfEmployment): SelfEmploymentTax => {
+  const out = noSelfEmploymentTax()
+  workSelfEmployment(law, person, out)
+  return out
+}
+
+export const noSelfEmploymentTax = (): SelfEmploymentTax => ({
+  netEarnings: 0,
+  socialSecurityPart: 0,
+  medicarePart: 0,
+  tax: 0,
+  half: 0,
+  farmOptional: 0,
+  nonfarmOptional: 0,
+  earned: 0,
+})
+
+/** The same written into `out`, for callers that work many returns. */
+export const workSelfEmployment = (law: LawYear, person: SelfEmployment, out: SelfEmploymentTax): void => {
   const farmOptional = farmOptionalAmount(law, person)
   const nonfarmOptional = nonfarmOptionalAmount(law, person, farmOptional)
   const regular = (farmOptional > 0 ? 0 : person.farmProfit) + (nonfarmOptional > 0 ? 0 : person.otherProfit)
-  const earned = regular + farmOptional + nonfarmOptional
   const counted = regular > 0 ? atRate(regular, law.selfEmploymentFactor) : regular
-  const netEarnings = counted + farmOptional + nonfarmOptional
-  const base = { farmOptional, nonfarmOptional, earned }
-  if (netEarnings < law.selfEmploymentMinimum * 100) {
-    return { ...base, netEarnings: 0, socialSecurityPart: 0, medicarePart: 0, tax: 0, half: 0 }
-  }
+  const reached = counted + farmOptional + nonfarmOptional
+  out.netEarnings = reached < law.selfEmploymentMinimum * 100 ? 0 : reached
   const baseLeft = Math.max(0, law.wageBase * 100 - person.wages)
-  const socialSecurityPart = atRate(Math.min(netEarnings, baseLeft), law.selfEmploymentSocialSecurityRate)
-  const medicarePart = atRate(netEarnings, law.selfEmploymentMedicareRate)
-  const tax = socialSecurityPart + medicarePart
-  return { ...base, netEarnings, socialSecurityPart, medicarePart, tax, half: atRate(tax, 0.5) }
+  out.socialSecurityPart = atRate(Math.min(out.netEarnings, baseLeft), law.selfEmploymentSocialSecurityRate)
+  out.medicarePart = atRate(out.netEarnings, law.selfEmploymentMedicareRate)
+  out.tax = out.socialSecurityPart + out.medicarePart
+  out.half = atRate(out.tax, 0.5)
+  out.farmOptional = farmOptional
+  out.nonfarmOptional = nonfarmOptional
+  out.earned = regular + farmOptional + nonfarmOptional
 }
 
 /** Two thirds of gross farm income up to the maximum, when gross or net farm income is low enough; else 0. */

@@ -3,12 +3,12 @@ import * as credits from '../data/credits.ts'
 import * as incomeTax from '../data/income-tax.ts'
 import * as marketplace from '../data/marketplace.ts'
 import * as selfEmployment from '../data/self-employment.ts'
-import { coverMethods, type HouseholdYear } from '../fast/household-year.ts'
 import { filingStatuses, filingStatusNames } from '../filing-status.ts'
+import { coverMethods, type HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { applicableHundredths } from '../marketplace/premium-credit.ts'
 import { inDollars } from '../rounding.ts'
-import type { ReturnLines, ReturnOptions } from './return-lines.ts'
+import type { ReturnLines } from './return-lines.ts'
 import type { Trace } from './trace.ts'
 
 /** `law` names the fact's rule and source; `cents` become dollars. */
@@ -23,23 +23,28 @@ export const traceReturn = (
   law: LawYear,
   household: HouseholdYear,
   lines: ReturnLines,
-  options: ReturnOptions,
+  table: boolean,
 ): Trace => {
   const trace: Trace = []
   const note: Note = (figure, cents, { rule, source }, inputs) =>
     trace.push({ figure, amount: inDollars(cents), rule, source, inputs })
-  traceBusiness(note, law, lines)
+  traceBusiness(note, law, household, lines)
   traceCover(note, law, lines)
   traceIncome(note, law, household, lines)
-  traceTaxes(note, law, household, lines, options)
+  traceTaxes(note, law, household, lines, table)
   traceCredits(note, law, household, lines)
   traceTotals(note, household, lines)
   return trace
 }
 
-const traceBusiness = (note: Note, law: LawYear, { business }: ReturnLines): void => {
+const traceBusiness = (
+  note: Note,
+  law: LawYear,
+  household: HouseholdYear,
+  { business }: ReturnLines,
+): void => {
   const perPerson = Object.fromEntries(
-    business.people.flatMap((person, place) => [
+    business.people.slice(0, household.people).flatMap((person, place) => [
       [`netEarningsPerson${place + 1}`, inDollars(person.netEarnings)],
       [`farmOptionalPerson${place + 1}`, inDollars(person.farmOptional)],
       [`nonfarmOptionalPerson${place + 1}`, inDollars(person.nonfarmOptional)],
@@ -65,7 +70,7 @@ const traceCover = (note: Note, law: LawYear, { cover, business }: ReturnLines):
     householdSize: cover.size,
     guidelinesOf: law.year - 1,
   })
-  note('selfEmployedHealthDeduction', cover.deduction + cover.otherDeduction, deductionRule, {
+  note('selfEmployedHealthDeduction', cover.healthDeduction, deductionRule, {
     method: coverMethods[cover.method]!,
     premiums: inDollars(cover.cover.premium),
     premiumTaxCredit: inDollars(cover.credit),
@@ -104,7 +109,7 @@ const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: 
     taxableSocialSecurity: inDollars(taxable.taxableBenefits),
     halfSelfEmploymentTax: inDollars(business.half),
     retirementAndHealthSavings: inDollars(income.adjustments - business.half),
-    selfEmployedHealthDeduction: inDollars(cover.deduction + cover.otherDeduction),
+    selfEmployedHealthDeduction: inDollars(cover.healthDeduction),
   })
   note('householdIncome', cover.householdIncome, householdIncomeRule, {
     adjustedGrossIncome: inDollars(taxable.adjustedGrossIncome),
@@ -120,8 +125,8 @@ const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: 
     people65OrOlder: taxable.aged,
   })
   note('qbiDeduction', taxable.qbiDeduction, credits.qbiRate, {
-    qualifiedIncome: inDollars(taxable.qualifiedBusiness),
-    taxableIncomeBefore: inDollars(taxable.taxableIncome + taxable.qbiDeduction),
+    qualifiedIncome: inDollars(taxable.business.income),
+    taxableIncomeBefore: inDollars(taxable.business.taxableBefore),
     gains: inDollars(income.preferred),
     minimum: law.qbiMinimum,
   })
@@ -144,17 +149,17 @@ const traceTaxes = (
   law: LawYear,
   household: HouseholdYear,
   { business, income, taxable, taxes }: ReturnLines,
-  options: ReturnOptions,
+  table: boolean,
 ): void => {
   note('incomeTax', taxes.regularTax + taxes.minimumTax, incomeTax.ordinaryStarts, {
     taxableIncome: inDollars(taxable.taxableIncome),
     gainsAndQualifiedDividends: inDollars(income.preferred),
     taxBeforeMinimumTax: inDollars(taxes.regularTax),
     alternativeMinimumTax: inDollars(taxes.minimumTax),
-    lookedUp: options.taxTable ? 'Tax Table' : 'rate schedule',
+    lookedUp: table ? 'Tax Table' : 'rate schedule',
   })
   note('additionalMedicareTax', taxes.additionalMedicare, selfEmployment.additionalMedicareFrom, {
-    wages: inDollars(income.wages),
+    wages: inDollars(business.wages),
     netEarnings: inDollars(business.netEarnings),
     threshold: law.additionalMedicareFrom[household.status]!,
   })
@@ -193,12 +198,12 @@ const traceCredits = (
   note('childTaxCredit', taxes.childCredit, credits.childCredit, { adjustedGrossIncome, ...family })
   note('additionalChildTaxCredit', taxes.additionalChildCredit, credits.childRefundableMax, {
     ...family,
-    earnedIncome: inDollars(taxes.earnedIncome),
+    earnedIncome: inDollars(taxes.earned.earnedIncome),
     earnedIncomeOver: law.childRefundableFrom,
   })
   note('earnedIncomeCredit', taxes.earnedIncomeCredit, credits.earnedCreditMax, {
     adjustedGrossIncome,
-    earnedIncome: inDollars(taxes.earnedIncome),
+    earnedIncome: inDollars(taxes.earned.earnedIncome),
     children: household.earnedCreditChildren,
   })
 }

@@ -10,8 +10,8 @@ import {
   wageIndexFromPublishedAmounts,
 } from '../data/social-security.ts'
 import { type Indexing, RuleYearError } from '../dated.ts'
-import type { BenefitLaw } from '../fast/benefits.ts'
 import { inForce } from '../in-force.ts'
+import type { BenefitLaw } from './benefits.ts'
 
 /** First year of every array: the wage index starts here. */
 export const firstLawYear = 1951

@@ -7,7 +7,7 @@ import {
   fullRetirementAgeMonths,
   spouseAmountMonthly,
   survivorAmountMonthly,
-} from '../fast/benefits.ts'
+} from './benefits.ts'
 import { downToDime } from './primary-amount.ts'
 
 /** Year of birth as the law counts it: a person reaches an age on the day before the birthday, so 1 January belongs to the year before. */

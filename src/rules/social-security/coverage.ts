@@ -1,13 +1,13 @@
 // Quarters of coverage, and what a year of low farm profit does to them and to the later benefit.
 import { quartersNeeded } from '../data/social-security.ts'
+import { inForce } from '../in-force.ts'
 import {
   averageIndexedMonthly,
   type BenefitLaw,
   type EarningsRecord,
   primaryFromAverage,
   quartersBefore,
-} from '../fast/benefits.ts'
-import { inForce } from '../in-force.ts'
+} from './benefits.ts'
 
 /** Quarters earned by covered earnings of one year, 0 to 4. */
 export const quartersOf = (law: BenefitLaw, year: number, coveredEarnings: number): number =>

@@ -1,8 +1,8 @@
 // The earnings test in its exact form: what is withheld from benefits claimed before full retirement age while still earning.
 import { Decimal } from '#money/decimal.ts'
 import { earningsTestShares } from '../data/social-security.ts'
-import { type BenefitLaw, monthsGivenBack } from '../fast/benefits.ts'
 import { inForce } from '../in-force.ts'
+import { type BenefitLaw, monthsGivenBack } from './benefits.ts'
 
 export interface EarningsTestInput {
   year: number

@@ -1,8 +1,8 @@
 // The primary insurance amount in its exact form, step by step as the agency rounds it.
 import { Decimal } from '#money/decimal.ts'
 import { primaryFactors } from '../data/social-security.ts'
-import type { BenefitLaw } from '../fast/benefits.ts'
 import { inForce } from '../in-force.ts'
+import type { BenefitLaw } from './benefits.ts'
 
 /** Covered earnings by calendar year, dollars: wages, and net earnings from self-employment after the 0.9235 factor. */
 export type EarningsHistory = ReadonlyMap<number, number>

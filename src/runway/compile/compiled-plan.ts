@@ -1,7 +1,8 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
-import type { BenefitLaw } from '#rules/fast/benefits.ts'
-import type { MedicareYear } from '#rules/fast/medicare.ts'
+
 import type { LawYear } from '#rules/law-year.ts'
+import type { MedicareYear } from '#rules/medicare/premiums.ts'
+import type { BenefitLaw } from '#rules/social-security/benefits.ts'
 import type { StateTax } from '#rules/state-tax.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 

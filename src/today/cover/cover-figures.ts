@@ -4,9 +4,8 @@ import { addMonths } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
 import * as marketplace from '#rules/data/marketplace.ts'
-import { coverMethods, type HouseholdYear } from '#rules/fast/household-year.ts'
-import { partBMonthly } from '#rules/fast/medicare.ts'
 import { marriedJoint, single } from '#rules/filing-status.ts'
+import { coverMethods, type HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { type ExtraIncome, incomeRoom, standAt } from '#rules/marketplace/income-room.ts'
@@ -16,6 +15,7 @@ import {
   medicaidLineCents,
   povertyLineCents,
 } from '#rules/marketplace/premium-credit.ts'
+import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { wholeCents } from '#rules/rounding.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { projectionOf, rulesOf } from '#today/courses.ts'

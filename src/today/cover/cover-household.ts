@@ -1,9 +1,9 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
 import type { Plan } from '#plan/plan.ts'
-import { assessHousehold } from '#rules/fast/assess-household.ts'
-import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/fast/household-year.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
+import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law-year.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
 import type { ProjectedYear } from '#runway/project.ts'
 import type { CoverYear } from './cover-years.ts'

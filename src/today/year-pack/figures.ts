@@ -10,7 +10,7 @@ import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
-import type { HouseholdTax } from '#rules/fast/household-year.ts'
+import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 
 export interface SideStatements {

@@ -1,11 +1,4 @@
 // What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
-import type { LawYear } from '../law-year.ts'
-
-/**
- * `assessHousehold` of `./assess-household.ts`: reads `input`, writes every field of `out`, keeps nothing, allocates nothing.
- * Law of one year comes from `lawFor` of `../law.ts`.
- */
-export type AssessHousehold = (law: LawYear, input: HouseholdYear, out: HouseholdTax) => void
 
 /** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
 export interface HouseholdYear {
@@ -125,6 +118,10 @@ export interface HouseholdTax {
   /** Part of the marketplace premiums the credit does not pay. */
   netPremium: number
 }
+
+/** Everybody the poverty line counts: those who sign and all dependants. */
+export const householdSize = (household: HouseholdYear): number =>
+  household.people + household.childrenUnder17 + household.otherDependants
 
 /** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
 export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'simplified'] as const

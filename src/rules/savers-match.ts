@@ -1,5 +1,5 @@
 // Saver's match (26 USC 6433), in force from 2027: money the Treasury puts into a saver's own pre-tax account.
-import type { LawYear } from '../law-year.ts'
+import type { LawYear } from './law-year.ts'
 
 /**
  * One person's match in dollars. `contributions` are the person's of the year, less what the couple took out of such

@@ -1,5 +1,5 @@
-// Fast entry point of Social Security for the projection: earnings record → primary amount → claim factor → spouse → survivor, in plain numbers, without allocation.
-// It leaves out the law's roundings to the dime and the dollar (src/rules/social-security holds those): at most a few dollars a month apart.
+// Social Security as the projection calls it: earnings record → primary amount → claim factor → spouse → survivor, in plain numbers, without allocation.
+// It leaves out the law's roundings to the dime and the dollar (the other files of this room hold those): at most a few dollars a month apart.
 
 import {
   delayedCreditRate,
@@ -11,7 +11,7 @@ import {
 } from '../data/social-security.ts'
 import { inForce } from '../in-force.ts'
 
-/** Social Security law by calendar year; index 0 of every array is `firstYear`. Built by `benefitLaw` in ../social-security/benefit-law.ts. */
+/** Social Security law by calendar year; index 0 of every array is `firstYear`. Built by `benefitLaw`. */
 export interface BenefitLaw {
   firstYear: number
   lastYear: number

@@ -1,4 +1,5 @@
-/** One year's premiums, dollars per person and month. Built by `medicareYear` in ../medicare/medicare-year.ts. */
+// Medicare premiums of one person by the income tier of the return two years back.
+/** One year's premiums, dollars per person and month. Built by `medicareYear`. */
 export interface MedicareYear {
   year: number
   /** True past the last published year. */
