@@ -1,33 +1,98 @@
-// The doorway: Node 20 cannot read TypeScript, so tsx is registered here and then reads main.ts and all the rest as it is.
-// Every module that passes tsx costs a round trip to its thread, and most modules of a start are of libraries that need no
-// tsx; so those the server needs before its first page are loaded first, at Node's own speed.
-import { register } from 'tsx/esm/api'
+#!/usr/bin/env node
+// Finds or makes the bundle of src and runs it; nothing else. Node 20 cannot read TypeScript, so esbuild writes it out once as
+// plain JavaScript, kept beside node_modules under a hash of everything that went in: one changed letter makes a new bundle.
+import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { pathToFileURL } from 'node:url'
 
-const librariesByTheDoor = [
-  '@hono/node-server',
-  'better-sqlite3',
-  'd3-array',
-  'd3-scale',
-  'd3-shape',
-  'decimal.js',
-  'drizzle-orm',
-  'drizzle-orm/better-sqlite3',
-  'drizzle-orm/better-sqlite3/migrator',
-  'drizzle-orm/sqlite-core',
-  'env-paths',
-  'hono',
-  'hono/body-limit',
-  'hono/cookie',
-  'hono/csrf',
-  'hono/jsx',
-  'hono/jsx/jsx-runtime',
-  'hono/secure-headers',
-  'pino',
-  'zod',
-]
+const root = join(import.meta.dirname, '..')
+const bundles = join(root, 'node_modules', '.cache', 'dooryard')
+const bundlesKept = 3
 
-const command = process.argv[2] ?? 'serve'
-if (command === 'serve' || command.startsWith('-'))
-  await Promise.all(librariesByTheDoor.map((name) => import(name)))
-register()
-await import('./main.ts')
+/** Each becomes a file beside the others, workers under the names by which their pools ask for them. */
+const entries = {
+  main: 'src/main.ts',
+  worker: 'src/chance/worker.ts',
+  'slower-years-worker': 'src/today/slower-years/slower-years-work.ts',
+}
+
+/** Libraries with native parts, or that start workers from files of their own. */
+const external = ['better-sqlite3', 'esbuild', 'highs', 'pino', 'piscina']
+
+process.setSourceMapsEnabled(true)
+await import(pathToFileURL(join(await bundle(), 'main.mjs')).href)
+
+async function bundle() {
+  const folder = join(bundles, hashOfSources())
+  if (!existsSync(folder)) await makeBundle(folder)
+  return folder
+}
+
+function hashOfSources() {
+  const hash = createHash('sha256').update(root)
+  for (const file of ['package.json', 'src', 'views', 'sample'].flatMap((name) => filesUnder(name)))
+    hash.update(`\0${file}\0`).update(readFileSync(join(root, file)))
+  return hash.digest('hex').slice(0, 24)
+}
+
+function filesUnder(name) {
+  if (!statSync(join(root, name)).isDirectory()) return [name]
+  return readdirSync(join(root, name))
+    .sort()
+    .flatMap((inner) => filesUnder(join(name, inner)))
+    .filter((file) => /\.(json|tsx?|mjs)$/.test(file))
+}
+
+/** Written under a name of its own and then renamed, so that a start that was cut short leaves nothing half made. */
+async function makeBundle(folder) {
+  const { build } = await import('esbuild')
+  const making = `${folder}.${process.pid}`
+  mkdirSync(making, { recursive: true })
+  await build({
+    absWorkingDir: root,
+    entryPoints: entries,
+    outdir: making,
+    outExtension: { '.js': '.mjs' },
+    bundle: true,
+    splitting: true,
+    format: 'esm',
+    platform: 'node',
+    target: 'node20',
+    jsx: 'automatic',
+    jsxImportSource: 'hono/jsx',
+    sourcemap: 'linked',
+    sourcesContent: false,
+    external,
+    logLevel: 'error',
+    // What the libraries of the older module kind ask for.
+    banner: {
+      js: "import { createRequire as requireOf } from 'node:module'; const require = requireOf(import.meta.url);",
+    },
+    plugins: [{ name: 'folders-of-sources', setup: foldersOfSources }],
+  })
+  try {
+    renameSync(making, folder)
+  } catch (error) {
+    rmSync(making, { recursive: true, force: true })
+    if (!existsSync(folder)) throw error
+  }
+  forgetOldBundles()
+}
+
+/** Modules that ask where they lie (migrations, styles, the sample) mean the source, not the bundle. */
+function foldersOfSources(build) {
+  build.onLoad({ filter: /\.ts$/ }, ({ path }) => {
+    if (path.includes('node_modules', root.length)) return undefined
+    const text = readFileSync(path, 'utf8')
+    if (!text.includes('import.meta.dirname')) return undefined
+    return { contents: text.replaceAll('import.meta.dirname', JSON.stringify(dirname(path))), loader: 'ts' }
+  })
+}
+
+/** A server that was started before still loads its workers from an older one. */
+function forgetOldBundles() {
+  const folders = readdirSync(bundles).map((name) => join(bundles, name))
+  const newestFirst = folders.sort((a, b) => statSync(b).mtimeMs - statSync(a).mtimeMs)
+  for (const old of newestFirst.slice(bundlesKept)) rmSync(old, { recursive: true, force: true })
+}

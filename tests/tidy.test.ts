@@ -91,19 +91,3 @@ test('files and words carry no machine path and no registry host', () => {
     .filter((file) => pattern.test(readFileSync(join(root, file), 'utf8')))
   expect(bad).toEqual([])
 })
-
-test('every library by the door is one that the package depends on', () => {
-  const names = [...readFileSync(join(root, 'src/start.mjs'), 'utf8').matchAll(/^ {2}'([^']+)',$/gm)].map(
-    (match) => match[1]!,
-  )
-  const { dependencies } = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8')) as {
-    dependencies: Record<string, string>
-  }
-  const packageOf = (name: string) =>
-    name
-      .split('/')
-      .slice(0, name.startsWith('@') ? 2 : 1)
-      .join('/')
-  expect(names.length).toBeGreaterThan(10)
-  expect(names.filter((name) => !Object.hasOwn(dependencies, packageOf(name)))).toEqual([])
-})

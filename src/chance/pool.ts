@@ -47,6 +47,7 @@ export class CoursePool {
     this.workers = Math.max(1, workers)
     this.#piscina = new Piscina({
       filename: new URL('./worker.mjs', import.meta.url).href,
+      name: 'work',
       minThreads: this.workers,
       maxThreads: this.workers,
       recordTiming: false,

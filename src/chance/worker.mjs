@@ -2,5 +2,4 @@
 import { register } from 'tsx/esm/api'
 
 register()
-const { work } = await import('./worker.ts')
-export default work
+export const { work } = await import('./worker.ts')

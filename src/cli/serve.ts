@@ -9,14 +9,10 @@ import { createAdaptorServer } from '@hono/node-server'
 import pino from 'pino'
 import { dataPlace } from '#db/data-place.ts'
 import { type Books, openBooks } from '#db/open.ts'
+import { createApp } from '#src/server.ts'
 import { type Access, accessOf } from '#web/server/access.ts'
-import { type AppOptions, buildApp } from '#web/server/app.ts'
 import { localDay } from '#web/server/clock.ts'
 import type { Log } from '#web/server/context.ts'
-import { frontRooms } from '#web/server/front-pages.ts'
-import { growingHouse } from '#web/server/growing-house.ts'
-import { meanwhileOf } from '#web/server/meanwhile.ts'
-import { noticeBoard } from '#web/server/notices.ts'
 import { type House, twoHouses } from '#web/server/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { keepHouseHourly } from './housekeeping.ts'
@@ -64,7 +60,7 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
     own.close()
     throw new CommandError(needsPassphrase(options))
   }
-  const house = await houseOf(own, { access, log }, options, io, async () => {
+  const house = houseOf(own, { access, log }, options, io, async () => {
     const sample = await openSampleBooks(options, io)
     opened.push(sample)
     return sample
@@ -129,27 +125,18 @@ async function openSampleBooks(options: ServeOptions, io: CommandIo): Promise<Bo
   return open(dataPlace({ data: options.data, env: io.env }).folder, io.now())
 }
 
-async function houseOf(
+function houseOf(
   own: Books,
   kept: { access: Access; log: Log },
   options: ServeOptions,
   io: CommandIo,
   openSample: () => Promise<Books>,
-): Promise<House> {
+): House {
   const isLoopback = isLoopbackHost(options.host)
   const shared = { clock: { now: io.now }, ...kept, isLoopback, hostNames: hostNamesOf(options.host) }
-  const ownOptions = {
-    ...shared,
-    books: own,
-    isSample: options.sample,
-    notices: noticeBoard(),
-    meanwhile: meanwhileOf(own),
-  }
-  const wholeHouse = async (appOptions: AppOptions) => (await import('#src/server.ts')).createApp(appOptions)
-  const front = await frontRooms(own, kept.access)
-  const house = growingHouse(buildApp(ownOptions, front.rooms), front.paths, () => wholeHouse(ownOptions))
+  const house = createApp({ ...shared, books: own, isSample: options.sample })
   if (options.sample) return house
-  return twoHouses(house, async () => wholeHouse({ ...shared, books: await openSample(), isSample: true }))
+  return twoHouses(house, async () => createApp({ ...shared, books: await openSample(), isSample: true }))
 }
 
 /** Names the address answers to; listening everywhere means every name this computer has. */

@@ -11,8 +11,8 @@ import { type Clock, localDay } from './clock.ts'
 import type { Log, PageEnv, WebContext } from './context.ts'
 import { brokenPage, diskPage, refusedPage, unknownPage } from './error-pages.tsx'
 import { unlockedOnly } from './lock.ts'
-import { type Meanwhile, meanwhileOf } from './meanwhile.ts'
-import { type NoticeBoard, noticeBoard } from './notices.ts'
+import { meanwhileOf } from './meanwhile.ts'
+import { noticeBoard } from './notices.ts'
 import {
   headers,
   loopbackNames,
@@ -34,9 +34,6 @@ export interface AppOptions {
   access?: Access
   /** False when other computers can reach the address. */
   isLoopback?: boolean
-  /** Shared when two apps stand for one house, as while it is still opening. */
-  notices?: NoticeBoard
-  meanwhile?: Meanwhile
 }
 
 /** The app with the given page rooms; `createApp` in server.ts gives it all of them. */
@@ -47,10 +44,10 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     clock: options.clock,
     today: () => localDay(options.clock.now()),
     isSample: options.isSample ?? false,
-    notices: options.notices ?? noticeBoard(),
+    notices: noticeBoard(),
     log: options.log ?? silentLog,
     assetAddresses: assets.addresses,
-    meanwhile: options.meanwhile ?? meanwhileOf(options.books),
+    meanwhile: meanwhileOf(options.books),
     access: options.access ?? accessOf(options.books, options.clock),
     isLoopback: options.isLoopback ?? true,
   }

@@ -28,6 +28,7 @@ let worker: Piscina | undefined
 const ask = (order: AnswersOrder): Promise<SlowerAnswers> => {
   worker ??= new Piscina({
     filename: new URL('./slower-years-worker.mjs', import.meta.url).href,
+    name: 'workOutAnswers',
     minThreads: 0,
     maxThreads: 1,
     idleTimeout: 120_000,

@@ -2,5 +2,4 @@
 import { register } from 'tsx/esm/api'
 
 register()
-const { workOutAnswers } = await import('#today/slower-years/slower-years-work.ts')
-export default workOutAnswers
+export const { workOutAnswers } = await import('#today/slower-years/slower-years-work.ts')
