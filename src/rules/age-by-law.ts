@@ -10,4 +10,4 @@ export const birthMonthByLaw = (born: Day | string): Month =>
 
 /** First month of Medicare: the month in which 65 is reached by law. */
 export const medicareStart = (born: Day | string): Month =>
-  addMonths(birthMonthByLaw(born), inForce(medicareAge, 2026) * 12)
+  addMonths(birthMonthByLaw(born), inForce(medicareAge, Number.POSITIVE_INFINITY) * 12)

@@ -3,7 +3,7 @@ import { addDays, type Day, dayInMonth, monthOfDay } from '#calendar/day.ts'
 import { addMonths, month, yearOf } from '#calendar/month.ts'
 import { medicareStart } from './age-by-law.ts'
 import { medicareWindows, openEnrollment } from './data/enrollment.ts'
-import { type Indexing, lookUp } from './dated.ts'
+import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import {
   estimatedTaxSource,
   farmerFilingDue,
@@ -97,7 +97,7 @@ const noIndexing: Indexing = { prices: () => 1 }
 
 /** The window of the federal marketplace for cover in `planYear`. */
 export const enrollmentDates = (planYear: number): DueDate[] => {
-  if (planYear < 2024) return []
+  if (planYear < yearsOf(openEnrollment).first) return []
   const window = lookUp(openEnrollment, planYear, noIndexing).value
   const at = (monthDay: number) => dayOf(monthDay < 1000 ? planYear : planYear - 1, monthDay)
   const { source } = openEnrollment
@@ -141,7 +141,7 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
 
 /** The seven months around 65, and each autumn's change of plans after it. */
 const medicareDates = (person: DueGround['people'][number], year: number): DueDate[] => {
-  const windows = inForce(medicareWindows, 2026)
+  const windows = inForce(medicareWindows, Number.POSITIVE_INFINITY)
   const at65 = medicareStart(person.born)
   const { source } = medicareWindows
   const date = (what: string, day: Day, title: string, says: string): DueDate => ({

@@ -36,12 +36,46 @@ export interface EstimatedTaxPlan {
 /** Where the dates and shares stand. */
 export const estimatedTaxSource = '26 USC 6654(d), (i); IRS Topic 416'
 
+/** What decides a farmer's year and the required payment: fractions of gross income and of tax, and dollars. */
+export interface EstimatedTaxShares {
+  farmerShare: number
+  farmerThisYear: number
+  othersThisYear: number
+  lastYear: number
+  lastYearHighIncome: number
+  highIncomeOver: number
+  nothingUnder: number
+}
+
+export const estimatedTaxShares = (taxYear: number): EstimatedTaxShares => {
+  const part = inForce(requiredPaymentShares, taxYear)
+  return {
+    farmerShare: inForce(farmerShareOfGrossIncome, taxYear),
+    farmerThisYear: part.farmerThisYear!,
+    othersThisYear: part.othersThisYear!,
+    lastYear: part.lastYear!,
+    lastYearHighIncome: part.lastYearHighIncome!,
+    highIncomeOver: part.highIncomeOver!,
+    nothingUnder: part.nothingUnder!,
+  }
+}
+
 /** Works out the year's required payment and its instalments, in dollars. */
 export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => {
-  const rule = inForce(requiredPaymentShares, input.taxYear)
-  const farmer = isFarmerYear(input.thisYear) || isFarmerYear(input.lastYear)
-  const required = requiredPayment(input, farmer, rule)
-  const small = input.taxThisYear - input.withheld < rule.nothingUnder! || input.taxLastYear === 0
+  const shares = estimatedTaxShares(input.taxYear)
+  const { thisYear, lastYear } = input
+  const farmer =
+    isFarmersIncome(shares, thisYear.farm, thisYear.total) ||
+    isFarmersIncome(shares, lastYear.farm, lastYear.total)
+  const required = requiredPayment(
+    shares,
+    farmer,
+    input.taxThisYear,
+    input.taxLastYear,
+    input.adjustedGrossIncomeLastYear,
+    input.marriedSeparate,
+  )
+  const small = input.taxThisYear - input.withheld < shares.nothingUnder || input.taxLastYear === 0
   const left = small ? 0 : Math.max(0, required - input.withheld)
   const dates = farmer ? [farmerInstalmentDue(input.taxYear)] : quarterlyInstalmentsDue(input.taxYear)
   return {
@@ -53,22 +87,24 @@ export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => 
   }
 }
 
-const farmShare = inForce(farmerShareOfGrossIncome, 2026)
-
 /** True when two thirds or more of a year's gross income is from farming; false in a year without income. */
-export const isFarmerYear = (income: GrossIncome): boolean =>
-  income.total > 0 && income.farm >= farmShare * income.total - 1e-9
+export const isFarmersIncome = (shares: EstimatedTaxShares, farm: number, total: number): boolean =>
+  total > 0 && farm >= shares.farmerShare * total - 1e-9
 
-const requiredPayment = (
-  input: EstimatedTaxInput,
+/** The part of the tax that must be paid in the year, dollars: of this year's, or of last year's when that is less and known. */
+export const requiredPayment = (
+  shares: EstimatedTaxShares,
   farmer: boolean,
-  rule: Readonly<Record<string, number>>,
+  taxThisYear: number,
+  taxLastYear: number | null,
+  adjustedGrossIncomeLastYear: number,
+  marriedSeparate: boolean,
 ): number => {
-  const fromThisYear = input.taxThisYear * (farmer ? rule.farmerThisYear! : rule.othersThisYear!)
-  if (input.taxLastYear === null) return fromThisYear
-  const line = input.marriedSeparate ? rule.highIncomeOver! / 2 : rule.highIncomeOver!
-  const highIncome = !farmer && input.adjustedGrossIncomeLastYear > line
-  return Math.min(fromThisYear, input.taxLastYear * (highIncome ? rule.lastYearHighIncome! : rule.lastYear!))
+  const fromThisYear = taxThisYear * (farmer ? shares.farmerThisYear : shares.othersThisYear)
+  if (taxLastYear === null) return fromThisYear
+  const line = marriedSeparate ? shares.highIncomeOver / 2 : shares.highIncomeOver
+  const highIncome = !farmer && adjustedGrossIncomeLastYear > line
+  return Math.min(fromThisYear, taxLastYear * (highIncome ? shares.lastYearHighIncome : shares.lastYear))
 }
 
 /** 15 January after the tax year: a farmer's one instalment. */

@@ -33,6 +33,10 @@ export interface LawYear {
   qbiRate: number
   qbiThreshold: ByStatus
   qbiRange: ByStatus
+  /** Parts of wages paid alone, of wages beside property, and of property, that limit the deduction over the threshold. */
+  qbiWagesRate: number
+  qbiWagesWithPropertyRate: number
+  qbiPropertyRate: number
   qbiMinimum: number
   qbiMinimumFrom: number
 
@@ -94,9 +98,11 @@ export interface LawYear {
   minimumTaxRates: readonly number[]
   minimumTaxUpperFrom: ByStatus
 
-  /** Social Security benefits: half and then 85 % taxed over these incomes. */
+  /** Social Security benefits: taxed up to the lower and then up to the upper rate over these incomes. */
   benefitsBase: ByStatus
   benefitsUpperBase: ByStatus
+  benefitsLowerRate: number
+  benefitsUpperRate: number
 
   earlyWithdrawalRate: number
 

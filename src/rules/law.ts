@@ -59,6 +59,9 @@ const fillIncomeTax = (law: Filling, get: Get): void => {
   law.investmentTaxFrom = get(incomeTax.investmentTaxFrom)
   law.benefitsBase = get(incomeTax.benefitsBase)
   law.benefitsUpperBase = get(incomeTax.benefitsUpperBase)
+  const [lower, upper] = get(incomeTax.benefitsShares)
+  law.benefitsLowerRate = lower
+  law.benefitsUpperRate = upper
   law.earlyWithdrawalRate = get(incomeTax.earlyWithdrawalRate)
 }
 
@@ -80,6 +83,10 @@ const fillCredits = (law: Filling, get: Get, year: number): void => {
   law.qbiRate = get(credits.qbiRate)
   law.qbiThreshold = get(credits.qbiThreshold)
   law.qbiRange = get(credits.qbiRange)
+  const limits = get(credits.qbiLimits)
+  law.qbiWagesRate = limits.wages
+  law.qbiWagesWithPropertyRate = limits.wagesWithProperty
+  law.qbiPropertyRate = limits.property
   law.qbiMinimum = get(credits.qbiMinimum)
   law.qbiMinimumFrom = get(credits.qbiMinimumFrom)
   law.childCredit = get(credits.childCredit)

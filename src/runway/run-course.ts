@@ -1,4 +1,6 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
+import { isFarmersIncome } from '#rules/estimated-tax.ts'
+import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from './course-buffers.ts'
 import { runFarmMonth } from './farm-month.ts'
@@ -93,7 +95,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.taxDueApril = 0
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome
-  state.lastYearWasFarmer = law.lastYearFarmShare >= 2 / 3 ? 1 : 0
+  state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0
   state.averageRate = 0
 }
 
@@ -123,7 +125,11 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
     const alive = m < shocks.deathMonth[p]! ? 1 : 0
-    if (alive !== state.alive[p] || calendar === person.claimMonth || calendar === person.bornMonth + 720)
+    if (
+      alive !== state.alive[p] ||
+      calendar === person.claimMonth ||
+      calendar === person.bornMonth + survivorFromMonths
+    )
       changed = true
     state.alive[p] = alive
     const lost = shocks.lossOfWorkMonth[p]!
@@ -150,11 +156,14 @@ const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, s
     cash + taxable - owed + (plan.savings.retirementIsSpendable ? retirementAfterTax(plan, buffers, m) : 0)
 }
 
-/** Retirement accounts after what taking them out today would cost: tax at last year's average rate, at least 10 %, and the early addition. */
+/** Our own assumption: money from retirement accounts bears at least the lowest rate. */
+const leastRate = 0.1
+
+/** Retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
 const retirementAfterTax = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { savings } = plan
   const { state } = buffers
-  const rate = plan.law.method === 0 ? 0 : Math.max(0.1, state.averageRate)
+  const rate = plan.law.method === 0 ? 0 : Math.max(leastRate, state.averageRate)
   let worth = 0
   for (let account = 0; account < savings.count; account += 1) {
     const kind = savings.kind[account]!
@@ -164,7 +173,7 @@ const retirementAfterTax = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
     if (early && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
     const taxed = kind === 2 ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
-    worth += balance - taxed * (rate + (early ? 0.1 : 0))
+    worth += balance - taxed * (rate + (early ? plan.law.earlyWithdrawalRate : 0))
   }
   return worth
 }

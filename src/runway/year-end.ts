@@ -1,4 +1,5 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
+import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { saversMatch } from '#rules/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -143,7 +144,8 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
         if (state.slotPerson[slot] === p) earned += state.householdTax.netSelfEmploymentEarnings[slot]!
     } else {
       const part = plan.people.length === 1 ? 1 : plan.people[p]!.farmShare
-      earned += 0.9235 * Math.max(0, buffers.years.farmProfit[y]! * part + state.year.side[p]!)
+      earned +=
+        plan.law.selfEmploymentFactor * Math.max(0, buffers.years.farmProfit[y]! * part + state.year.side[p]!)
     }
     state.lastEarnings[p] = earned
     if (earned <= 0 || place >= state.earnings[p]!.length) continue
@@ -159,7 +161,7 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   const tax = years.tax[y]!
   const fourth = state.quarterly
   const left = tax - year.withheld - year.estimatedPaid
-  const farmer = isFarmerYear(buffers, y)
+  const farmer = isFarmerYear(plan, buffers, y)
   const wholeInJanuary = farmer || state.lastYearWasFarmer === 1
   if (plan.law.method === 1) {
     state.taxDueJanuary = left
@@ -174,7 +176,7 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   state.estimate = tax
 }
 
-const isFarmerYear = (buffers: CourseBuffers, y: number): boolean => {
+const isFarmerYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number): boolean => {
   const { years, state } = buffers
   const farm = years.farmGross[y]! + Math.max(0, state.year.farm1231Gain + state.year.farmOtherGain)
   const total =
@@ -186,5 +188,5 @@ const isFarmerYear = (buffers: CourseBuffers, y: number): boolean => {
     Math.max(0, state.year.gains) +
     years.retirementIncome[y]! +
     years.benefits[y]!
-  return total > 0 && farm >= (2 / 3) * total - 1e-9
+  return isFarmersIncome(plan.law.estimatedTax, farm, total)
 }

@@ -1,5 +1,6 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
 
+import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
@@ -198,10 +199,11 @@ const fillExpectedCover = (plan: CompiledPlan, buffers: CourseBuffers, m: number
 
 /**
  * Two thirds of gross income from farming, last year or expected this year: nothing is paid ahead (26 USC 6654(i)).
- * Else the smaller of 90 % of this year's expected tax and last year's whole tax (110 % over $150,000), in four parts.
+ * Else the smaller of most of this year's expected tax and last year's whole tax (more after a high income), in four parts.
  */
 const setInstalments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { state } = buffers
+  const { law } = plan
   const input = state.householdYear
   const gross = input.farmGross[0]! + input.farmGross[1]!
   const other =
@@ -211,13 +213,12 @@ const setInstalments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y
     Math.max(0, input.otherSelfEmployment[1]!)
   const total =
     gross + other + input.interest + input.ordinaryDividends + input.iraDistributions + input.socialSecurity
-  state.expectsFarmerYear = total > 0 && gross >= (2 / 3) * total - 1e-9 ? 1 : 0
+  state.expectsFarmerYear = isFarmersIncome(law.estimatedTax, gross, total) ? 1 : 0
   if (state.lastYearWasFarmer === 1 || state.expectsFarmerYear === 1) return
-  const safe = state.lastTax * (state.lastIncome > 150_000 ? 1.1 : 1)
-  const known = y > 0 || plan.law.lastYearTax > 0
-  const required = known ? Math.min(0.9 * state.estimate, safe) : 0.9 * state.estimate
+  const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
+  const required = requiredPayment(law.estimatedTax, false, state.estimate, lastTax, state.lastIncome, false)
   const withheld = withheldAhead(plan, buffers, m)
-  if (state.estimate - withheld < 1000) return
+  if (state.estimate - withheld < law.estimatedTax.nothingUnder) return
   state.quarterly = Math.max(0, required - withheld) / 4
 }
 

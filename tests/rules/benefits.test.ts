@@ -26,6 +26,7 @@ import {
   earliestClaimAgeMonths,
   spousePart,
   survivorBenefit,
+  workerBenefit,
 } from '#rules/social-security/claim.ts'
 import { coverageStanding, farmYearEffect } from '#rules/social-security/coverage.ts'
 import { primaryAmount } from '#rules/social-security/primary-amount.ts'
@@ -152,6 +153,22 @@ describe('claims', () => {
     expect(terms.factor).toBeCloseTo(1.12, 9)
     expect(terms.factorUntilJanuary).toBeCloseTo(1.06, 9)
     expect(claimTerms(1960, 840, 10).factorUntilJanuary).toBeCloseTo(1.24, 9)
+  })
+  test('a benefit of even dimes keeps its last one (42 USC 402(q), 415(g): rounded down to ten cents, not below)', () => {
+    // Twelve months early take 12 × 5/9 %: 14/15 are left. 1,500 × 14/15 = 1,400 and 1,501.50 × 14/15 = 1,401.40.
+    const paid = (primary: number, age: number) =>
+      workerBenefit(new Decimal(primary), claimFactor(1960, age)).monthly.toNumber()
+    expect(paid(1500, 792)).toBe(1400)
+    expect(paid(1501.5, 792)).toBe(1401.4)
+    // 1,000.10 × 14/15 = 933.4266…: down to 933.40.
+    expect(paid(1000.1, 792)).toBe(933.4)
+    // Every factor is a whole number of 1/7200: whatever the month, a primary amount of 7,200 gives whole dollars.
+    for (const born of [1926, 1932, 1938, 1941, 1958, 1960])
+      for (let age = 744; age <= 840; age += 1) {
+        const { monthly } = workerBenefit(new Decimal(7200), claimFactor(born, age))
+        expect(monthly.toNumber(), `${born} at ${age}`).toBeCloseTo(claimFactor(born, age) * 7200, 6)
+        expect(monthly.isInteger(), `${born} at ${age}`).toBe(true)
+      }
   })
 })
 

@@ -121,6 +121,41 @@ test('the printed list has every fact with all its years', () => {
   ).toBe(true)
 })
 
+/** Figures told from years and round numbers by their digits: 0.9235, 150,000. */
+const isTelling = (amount: number): boolean => {
+  if (Number.isInteger(amount) && amount >= 1900 && amount <= 2200) return false
+  const digits = String(amount).replace('.', '').replace(/^0+/, '').replace(/0+$/, '')
+  return amount > 0 && (digits.length > 2 || (amount > 1000 && digits.length > 1))
+}
+
+/** Amounts in cents are written 3_000_00. */
+const writtenDollars = (literal: string): number =>
+  Number(literal.replaceAll('_', '')) / (/_\d\d$/.test(literal) ? 100 : 1)
+
+test('no figure of the law stands in the code beside the data', () => {
+  const known = new Set(
+    facts.flatMap(({ fact }) => Object.values(fact.values).flatMap(numbersIn)).filter(isTelling),
+  )
+  const root = new URL('../../src/', import.meta.url)
+  const found = ['rules', 'runway', 'today'].flatMap((room) =>
+    readdirSync(new URL(`${room}/`, root), { recursive: true })
+      .map((file) => `${room}/${file}`)
+      .filter((file) => file.endsWith('.ts') && !file.startsWith('rules/data/'))
+      .flatMap((file) =>
+        readFileSync(new URL(file, root), 'utf8')
+          .split('\n')
+          .filter((line) => !/^\s*(\*|\/\/|\/\*|source:)/.test(line))
+          .flatMap((line) =>
+            [...line.matchAll(/(?<![\w.'])\d[\d_]*(?:\.\d+)?(?![\w.])/g)]
+              .filter(([literal]) => known.has(writtenDollars(literal!)))
+              .map(() => `${file}: ${line.trim()}`),
+          ),
+      ),
+  )
+  expect(known.size).toBeGreaterThan(500)
+  expect(found).toEqual([])
+})
+
 /**
  * Amounts that fell: the wage index in 2009 and the bend points of 2011 with it; the separate line, which is the top less the
  * first; the senior deduction, which lapses in 2029; the loss limit and the minimum tax phase-out, set back by P.L. 119-21.

@@ -39,6 +39,15 @@ export const qbiRange: Dated<readonly number[]> = {
   after: { by: 'statute' },
 }
 
+export const qbiLimits: Dated<{ wages: number; wagesWithProperty: number; property: number }> = {
+  rule: 'limit of the qualified business deduction at high income: part of wages, or a smaller part with part of property',
+  unit: 'fraction of wages paid and of the unadjusted basis of property',
+  source: '26 USC 199A(b)(2)(B)',
+  obtained: 'read',
+  values: { 2024: { wages: 0.5, wagesWithProperty: 0.25, property: 0.025 } },
+  after: { by: 'statute' },
+}
+
 export const qbiMinimum: Dated<number> = {
   rule: 'minimum qualified business deduction',
   unit: 'dollars a year',

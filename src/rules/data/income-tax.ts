@@ -249,6 +249,15 @@ export const benefitsUpperBase: Dated<readonly number[]> = {
   after: { by: 'statute' },
 }
 
+export const benefitsShares: Dated<readonly [lower: number, upper: number]> = {
+  rule: 'parts of Social Security benefits that are taxed between the two incomes and above the upper one, at most',
+  unit: 'fraction',
+  source: '26 USC 86(a)(1) and (2)',
+  obtained: 'read',
+  values: { 2024: [0.5, 0.85] },
+  after: { by: 'statute' },
+}
+
 export const earlyWithdrawalRate: Dated<number> = {
   rule: 'addition for early withdrawals from retirement accounts',
   unit: 'fraction of the amount withdrawn before 59½ without an exception',

@@ -474,3 +474,21 @@ export const quartersNeeded: Dated<number> = {
   values: { 1991: 40 },
   after: { by: 'statute' },
 }
+
+export const benefitAges: Dated<{ readonly [age: string]: number }> = {
+  rule: 'Ages at which a retirement benefit can begin, delayed credits stop, and a widow’s or widower’s benefit can begin',
+  unit: 'years',
+  source: '42 USC 402(a), (w)(2)(A), (e)(1)(B), (f)(1)(B)',
+  obtained: 'memory',
+  values: { 1984: { earliest: 62, lastCredit: 70, survivor: 60 } },
+  after: { by: 'statute' },
+}
+
+export const computationYears: Dated<number> = {
+  rule: 'Years of highest earnings that make the average, for births from 1929',
+  unit: 'years',
+  source: '42 USC 415(b)(2)(A), (B); 20 CFR 404.211(e)',
+  obtained: 'memory',
+  values: { 1991: 35 },
+  after: { by: 'statute' },
+}

@@ -33,8 +33,8 @@ const afterWageLimit = (law: LawYear, status: number, business: QualifiedBusines
   const over = business.taxableBefore - law.qbiThreshold[status]! * 100
   if (over <= 0) return fifth
   const limit = Math.max(
-    atRate(business.wagesPaid, 0.5),
-    atRate(business.wagesPaid, 0.25) + atRate(business.property, 0.025),
+    atRate(business.wagesPaid, law.qbiWagesRate),
+    atRate(business.wagesPaid, law.qbiWagesWithPropertyRate) + atRate(business.property, law.qbiPropertyRate),
   )
   const cut = Math.max(0, fifth - limit)
   const range = law.qbiRange[status]! * 100

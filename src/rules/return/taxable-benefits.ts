@@ -10,12 +10,15 @@ export const taxableBenefits = (
   otherIncome: number,
 ): number => {
   if (benefits <= 0) return 0
-  const half = atRate(benefits, 0.5)
+  const half = atRate(benefits, law.benefitsLowerRate)
   const provisional = otherIncome + half
   const base = law.benefitsBase[status]! * 100
   const upper = law.benefitsUpperBase[status]! * 100
   if (provisional <= base) return 0
-  const halfTaxed = Math.min(half, atRate(Math.min(provisional, upper) - base, 0.5))
+  const halfTaxed = Math.min(half, atRate(Math.min(provisional, upper) - base, law.benefitsLowerRate))
   if (provisional <= upper) return halfTaxed
-  return Math.min(atRate(provisional - upper, 0.85) + halfTaxed, atRate(benefits, 0.85))
+  return Math.min(
+    atRate(provisional - upper, law.benefitsUpperRate) + halfTaxed,
+    atRate(benefits, law.benefitsUpperRate),
+  )
 }

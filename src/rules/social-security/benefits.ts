@@ -2,12 +2,15 @@
 // It leaves out the law's roundings to the dime and the dollar (the other files of this room hold those): at most a few dollars a month apart.
 
 import {
+  benefitAges,
+  computationYears,
   delayedCreditRate,
   earlyReduction,
   earningsTestShares,
   familyShares,
   fullRetirementAge,
   primaryFactors,
+  quartersNeeded,
 } from '../data/social-security.ts'
 import { inForce } from '../in-force.ts'
 
@@ -41,7 +44,14 @@ export interface EarningsRecord {
   earnings: Float64Array
 }
 
-const computationYears = 35
+/** Ages in months: the first benefit, the end of delayed credits, the first benefit of a widow or widower. */
+const ages = inForce(benefitAges, Number.POSITIVE_INFINITY)
+export const earliestClaimMonths = ages.earliest! * 12
+export const lastCreditMonths = ages.lastCredit! * 12
+export const survivorFromMonths = ages.survivor! * 12
+
+const countedYears = inForce(computationYears, Number.POSITIVE_INFINITY)
+const insuredQuarters = inForce(quartersNeeded, Number.POSITIVE_INFINITY)
 const [lowFactor, middleFactor, highFactor] = inForce(primaryFactors, 1979)
 const reduction = inForce(earlyReduction, 1983)
 const family = inForce(familyShares, 1984)
@@ -72,7 +82,7 @@ export const averageIndexedMonthly = (law: BenefitLaw, record: EarningsRecord, y
     count += 1
     sum += indexed
   }
-  return (sum - lowestOf(count, count - computationYears)) / (computationYears * 12)
+  return (sum - lowestOf(count, count - countedYears)) / (countedYears * 12)
 }
 
 /** The sum of the `drop` smallest of the first `count` numbers in the scratch array, by partial selection. */
@@ -114,7 +124,7 @@ export const quartersBefore = (law: BenefitLaw, record: EarningsRecord, year: nu
  * Before the year of 62 the amount is that of the record so far, in the formula of that later year, without adjustments.
  */
 export const primaryAmountMonthly = (law: BenefitLaw, record: EarningsRecord, year: number): number => {
-  if (quartersBefore(law, record, year) < 40) return 0
+  if (quartersBefore(law, record, year) < insuredQuarters) return 0
   const eligible = record.bornYear + 62 - law.firstYear
   const amount = primaryFromAverage(
     averageIndexedMonthly(law, record, year),
@@ -150,7 +160,7 @@ export const survivorFullAgeMonths = (bornYear: number): number => fullRetiremen
 export const claimFactor = (bornYear: number, claimAgeMonths: number): number => {
   const full = fullRetirementAgeMonths(bornYear)
   if (claimAgeMonths < full) return 1 - reductionFor(full - claimAgeMonths, reduction.workerFirst36!)
-  return 1 + ((Math.min(claimAgeMonths, 840) - full) * delayedCreditPerYear(bornYear)) / 12
+  return 1 + ((Math.min(claimAgeMonths, lastCreditMonths) - full) * delayedCreditPerYear(bornYear)) / 12
 }
 
 const reductionFor = (monthsEarly: number, perMonthOfFirst36: number): number =>
@@ -188,10 +198,10 @@ export const survivorAmountMonthly = (
   survivorBornYear: number,
   survivorAgeMonthsAtStart: number,
 ): number => {
-  if (survivorAgeMonthsAtStart < 720) return 0
+  if (survivorAgeMonthsAtStart < survivorFromMonths) return 0
   const full = survivorFullAgeMonths(survivorBornYear)
   const monthsEarly = Math.max(0, full - survivorAgeMonthsAtStart)
-  const share = 1 - ((1 - family.survivorAtSixty!) * monthsEarly) / (full - 720)
+  const share = 1 - ((1 - family.survivorAtSixty!) * monthsEarly) / (full - survivorFromMonths)
   const amount = workerPrimary * Math.max(1, workerFactor) * share
   return workerFactor < 1
     ? Math.min(amount, workerPrimary * Math.max(workerFactor, family.survivorFloorAfterEarlyClaim!))
@@ -266,7 +276,8 @@ const benefitOf = (
   const own = claimed ? primary * claimFactor(bornYear, person.claimMonth - person.bornMonth) : 0
   if (other === null) return own
   if (calendarMonth >= other.deathMonth) {
-    const survivor = calendarMonth < person.bornMonth + 720 ? 0 : survivorOf(person, other, otherPrimary)
+    const survivor =
+      calendarMonth < person.bornMonth + survivorFromMonths ? 0 : survivorOf(person, other, otherPrimary)
     return Math.max(own, survivor)
   }
   if (!claimed || calendarMonth < other.claimMonth) return own
@@ -276,7 +287,7 @@ const benefitOf = (
 
 /** The survivor's benefit starts at the death or at 60, whichever is later; waiting longer for a larger one is not modelled. */
 const survivorOf = (person: BenefitPerson, other: BenefitPerson, otherPrimary: number): number => {
-  const startAge = Math.max(other.deathMonth - person.bornMonth, 720)
+  const startAge = Math.max(other.deathMonth - person.bornMonth, survivorFromMonths)
   const otherAge = Math.min(other.claimMonth, other.deathMonth) - other.bornMonth
   const full = fullRetirementAgeMonths(other.record.bornYear)
   const factor =

@@ -4,7 +4,9 @@ import { Decimal } from '#money/decimal.ts'
 import {
   claimFactor,
   delayedCreditPerYear,
+  earliestClaimMonths,
   fullRetirementAgeMonths,
+  lastCreditMonths,
   spouseAmountMonthly,
   survivorAmountMonthly,
 } from './benefits.ts'
@@ -18,7 +20,8 @@ export const benefitBirthYear = (born: Day): number =>
  * The age in months at the first month a retirement benefit can be paid for: 62 throughout the month, which those born on
  * the 1st or 2nd are in the month of the birthday, all others in the next (20 CFR 404.311(a), as described in public text).
  */
-export const earliestClaimAgeMonths = (born: Day): number => (dateOfDay(born) <= 2 ? 744 : 745)
+export const earliestClaimAgeMonths = (born: Day): number =>
+  dateOfDay(born) <= 2 ? earliestClaimMonths : earliestClaimMonths + 1
 
 export interface ClaimTerms {
   fullRetirementAgeMonths: number
@@ -39,12 +42,15 @@ export const claimTerms = (
   claimAgeMonths: number,
   claimMonthOfYear: number,
 ): ClaimTerms => {
-  if (claimAgeMonths < 744)
-    throw new Error(`A retirement benefit starts at 62; asked for ${claimAgeMonths} months`)
+  if (claimAgeMonths < earliestClaimMonths)
+    throw new Error(
+      `A retirement benefit starts at ${earliestClaimMonths / 12}; asked for ${claimAgeMonths} months`,
+    )
   const full = fullRetirementAgeMonths(bornYear)
   const factor = claimFactor(bornYear, claimAgeMonths)
   const waiting = Math.min(Math.max(0, claimAgeMonths - full), claimMonthOfYear - 1)
-  const until = claimAgeMonths >= 840 ? factor : factor - (waiting * delayedCreditPerYear(bornYear)) / 12
+  const until =
+    claimAgeMonths >= lastCreditMonths ? factor : factor - (waiting * delayedCreditPerYear(bornYear)) / 12
   return {
     fullRetirementAgeMonths: full,
     monthsEarly: full - claimAgeMonths,
@@ -58,7 +64,7 @@ export const workerBenefit = (
   primary: Decimal,
   factor: number,
 ): { monthly: Decimal; paidWholeDollars: number } => {
-  const monthly = downToDime(primary.times(rational(factor)))
+  const monthly = downToDime(primary.times(Math.round(factor * factorParts)).div(factorParts))
   return { monthly, paidWholeDollars: monthly.floor().toNumber() }
 }
 
@@ -97,5 +103,8 @@ export const survivorBenefit = (
     ).toDecimalPlaces(6),
   )
 
-/** The factor is a fraction of 1/1800ths (5/9 and 5/12 % a month); rounding at twelve places removes binary noise. */
-const rational = (factor: number): Decimal => new Decimal(String(factor)).toDecimalPlaces(12)
+/**
+ * Every factor is a whole number of these parts: 5/9 and 5/12 % a month early, a twelfth of 3 to 8 % a month late. Taken whole,
+ * the product is exact, and a benefit of even dimes is not rounded to the dime below.
+ */
+const factorParts = 7200

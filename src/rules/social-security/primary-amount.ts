@@ -1,6 +1,6 @@
 // The primary insurance amount in its exact form, step by step as the agency rounds it.
 import { Decimal } from '#money/decimal.ts'
-import { primaryFactors } from '../data/social-security.ts'
+import { computationYears, primaryFactors } from '../data/social-security.ts'
 import { inForce } from '../in-force.ts'
 import type { BenefitLaw } from './benefits.ts'
 
@@ -23,7 +23,7 @@ export interface PrimaryAmount {
   projected: boolean
 }
 
-const computationYears = 35
+const countedYears = inForce(computationYears, Number.POSITIVE_INFINITY)
 
 /**
  * The amount payable in `year` on earnings of all years before it (42 USC 415(a), (b), (i); 20 CFR 404.211, 404.212).
@@ -40,7 +40,7 @@ export const primaryAmount = (
   const counted = years.filter((row) => row.counted)
   const highest35 = counted.reduce((sum, row) => sum.plus(row.indexed), new Decimal(0))
   const averageMonthly = highest35
-    .div(computationYears * 12)
+    .div(countedYears * 12)
     .floor()
     .toNumber()
   const bendPoints = bendPointsOf(law, eligibilityYear)
@@ -74,7 +74,7 @@ const indexedYears = (law: BenefitLaw, bornYear: number, history: EarningsHistor
           : covered
       return { year: earnedIn, covered, indexed: indexed.toDecimalPlaces(2), counted: false }
     })
-  const highest = rows.toSorted((a, b) => b.indexed.cmp(a.indexed)).slice(0, computationYears)
+  const highest = rows.toSorted((a, b) => b.indexed.cmp(a.indexed)).slice(0, countedYears)
   for (const row of highest) row.counted = true
   return rows
 }

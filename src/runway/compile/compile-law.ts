@@ -1,6 +1,10 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
 import type { Plan } from '#plan/plan.ts'
+import { earlyWithdrawalRate } from '#rules/data/income-tax.ts'
+import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
+import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
+import { inForce } from '#rules/in-force.ts'
 import { indexStateTax } from '#rules/state-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { Span } from '#runway/span.ts'
@@ -29,6 +33,9 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span): Compiled
     lastYearIncome: tax.lastYear.adjustedGrossIncome,
     twoYearsBackIncome: tax.lastYear.incomeTwoYearsBack,
     lastYearFarmShare: tax.lastYear.farmShare,
+    estimatedTax: estimatedTaxShares(span.firstYear),
+    selfEmploymentFactor: inForce(selfEmploymentFactor, span.firstYear),
+    earlyWithdrawalRate: inForce(earlyWithdrawalRate, span.firstYear),
     soFar: { ...tax.soFar },
     expectedLevel: level,
   }

@@ -6,6 +6,7 @@ import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
+import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { Span } from '#runway/span.ts'
@@ -47,7 +48,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     moneyMovesAtStart: plan.assumptions.timing === 'start',
     people,
     firstBenefitMonth: people.reduce(
-      (first, person) => Math.min(first, person.claimMonth, person.bornMonth + 720),
+      (first, person) => Math.min(first, person.claimMonth, person.bornMonth + survivorFromMonths),
       Number.POSITIVE_INFINITY,
     ),
     household,
@@ -116,7 +117,6 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     bornYear: Math.floor(bornMonth / 12),
     bornMonth,
     claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,
-    month62: at(62 * 12),
     month65: medicareStart(person.born) - span.firstMonth,
     month59Half: at(inForce(earlyWithdrawalAge, span.firstYear) * 12),
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,

@@ -1,5 +1,6 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
 
+import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefits.ts'
@@ -49,10 +50,9 @@ export interface CompiledPerson {
   /** Calendar month of birth. */
   bornMonth: number
   claimMonth: number
-  /** First month at age 65, 59½ and 62, counted from the plan's first month; may be negative. */
+  /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
   month65: number
   month59Half: number
-  month62: number
   /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
   farmShare: number
   /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
@@ -250,6 +250,10 @@ export interface CompiledLaw {
   lastYearIncome: number
   twoYearsBackIncome: number
   lastYearFarmShare: number
+  /** What makes a farmer's year, and what must be paid ahead in one that is none. */
+  estimatedTax: EstimatedTaxShares
+  selfEmploymentFactor: number
+  earlyWithdrawalRate: number
   soFar: {
     farmProfit: number
     farmGross: number

@@ -10,7 +10,7 @@ import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { Plan } from '#plan/plan.ts'
-import { isFarmerYear } from '#rules/estimated-tax.ts'
+import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { grossSaidOfLastYear } from './tax-worksheet.ts'
 
 export interface BooksYear {
@@ -62,5 +62,8 @@ export const isFarmer = (books: Books, plan: Plan | null, taxYear: number): bool
   const lastYear = holdsAllOf(books, taxYear - 1)
     ? booksYear(books, taxYear - 1).farm?.income.gross
     : plan && grossSaidOfLastYear(plan, taxYear)
-  return [farm?.income.gross, lastYear].some((gross) => gross && isFarmerYear(gross))
+  const shares = estimatedTaxShares(taxYear)
+  return [farm?.income.gross, lastYear].some(
+    (gross) => gross && isFarmersIncome(shares, gross.farm, gross.total),
+  )
 }
