@@ -60,9 +60,8 @@ export const enterpriseBudgets = (
   const allSales = sales.reduce((a, b) => a + b, 0)
   const atMarkets = marketShares(farm, course, from)
   const overheads = sum(course.overheads, 0)
-  const marketHours = course.markets.reduce((total, _, k) => total + sum(course.marketHours, k), 0)
-  const lineHours = rows.reduce((total, _, row) => total + sum(course.hours, row), 0)
-  const overheadHours = sum(course.hoursNeeded, 0) - marketHours - lineHours
+  // From the overheads themselves: what is left of all hours after the others' is never quite 0, and would be divided by.
+  const overheadHours = sum(course.overheadHours, 0)
   return rows.map((line, row) => {
     const directCosts = sum(course.directCosts, row) + sum(course.stockBought, row)
     const hours = sum(course.hours, row)

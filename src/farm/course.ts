@@ -46,6 +46,7 @@ export interface FarmCourse {
   overheads: Float64Array
   /** Hours of enterprises, herds, market trips and overheads together, and what each worker can give. */
   hoursNeeded: Float64Array
+  overheadHours: Float64Array
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
   /** Hired help the plan counts on, at its hourly cost (Schedule F line 22). */
@@ -232,6 +233,7 @@ const emptyCourse = (
     marketCostsEach: markets.costs,
     overheads: perMonth(),
     hoursNeeded: perMonth(),
+    overheadHours: perMonth(),
     hoursByWorker: new Float64Array(0),
     hoursAvailable: new Float64Array(0),
     hiredCosts: new Float64Array(0),

@@ -19,6 +19,8 @@ interface Worked {
 export interface CrewMonths {
   workers: string[]
   hoursNeeded: Float64Array
+  /** Of them, the overheads'. */
+  overheadHours: Float64Array
   /** Worker-major. Work the plan assigns to someone is theirs; the rest is shared by what each still can give, the overrun with it. */
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
@@ -32,6 +34,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
   const out: CrewMonths = {
     workers,
     hoursNeeded: new Float64Array(monthCount),
+    overheadHours: new Float64Array(monthCount),
     hoursByWorker: new Float64Array(workers.length * monthCount),
     hoursAvailable: new Float64Array(workers.length * monthCount),
     hiredCosts: new Float64Array(monthCount),
@@ -57,7 +60,11 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     farm.markets.forEach((market, k) => {
       give(course.marketHours[k * monthCount + m]!, market.hoursBy)
     })
-    for (const { one, hours } of overheads) if (runsAt(one, at)) give(hours[seasonIndex(at)]!, {})
+    for (const { one, hours } of overheads) {
+      if (!runsAt(one, at)) continue
+      out.overheadHours[m]! += hours[seasonIndex(at)]!
+      give(hours[seasonIndex(at)]!, {})
+    }
     shareOpenHours(open, worked, available)
     out.hiredCosts[m] = worked[workers.length - 1]! * farm.hired.hourlyCost
     worked.forEach((hours, k) => {

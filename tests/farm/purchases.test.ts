@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
@@ -141,6 +142,37 @@ test('budgets share markets and overheads out whole', () => {
   expect(sum((one) => one.marketHours)).toBeCloseTo(48 * 6, 6)
   expect(sum((one) => one.overheads)).toBeCloseTo(2000, 6)
   expect(sum((one) => one.overheadHours)).toBeCloseTo(200, 6)
+})
+
+test('a farm entered as one lump beside a herd: without overheads nobody works an hour on them, not even a trace of one', () => {
+  fc.assert(
+    fc.property(
+      fc.double({ min: 0.1, max: 900, noNaN: true }),
+      fc.double({ min: 0.1, max: 900, noNaN: true }),
+      (cropHours, careHours) => {
+        const farm = farmSchema.parse({
+          enterprises: [
+            { id: 'lump', name: 'The farm as it is', salesPerUnit: 61_000, costsPerUnit: 19_000 },
+            { id: 'beds', name: 'Beds', salesPerUnit: 4000, units: 3, hoursPerUnit: cropHours },
+          ],
+          herds: [
+            {
+              id: 'ewes',
+              name: 'Ewes',
+              kind: 'sheep',
+              start: '2027-01',
+              breedingFemales: 11,
+              carryingLimit: 20,
+              hoursPerFemale: careHours,
+            },
+          ],
+          crew: [{ who: 'ada', weeklyHours: 31 }],
+        })
+        const [lump] = enterpriseBudgets(farm, farmCourse(farm, january, 12), 0, 20)
+        expect(lump).toMatchObject({ overheadHours: 0, returnPerHour: null })
+      },
+    ),
+  )
 })
 
 test('a purchase of any class and year has its deductions, none when it was written off before the tables begin', () => {
