@@ -2,7 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { monthNames } from '#calendar/month.ts'
 import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
-import { scheduleFSource } from '#ledger/reports/schedule-f-lines.ts'
+import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'

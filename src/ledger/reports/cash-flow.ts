@@ -2,6 +2,7 @@
 import { isCash } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
+import { lineRole } from '../schedule-lines.ts'
 import {
   type AccountYear,
   accountLine,
@@ -81,6 +82,6 @@ const flowOf = (account: Account): Flow => {
     return 'crossings'
   if (account.kind === 'equity') return 'openings'
   if (account.kind === 'liability') return 'financing'
-  if (account.kind === 'asset' || account.scheduleLine === '14') return 'investing'
+  if (account.kind === 'asset' || lineRole(account) === 'depreciation') return 'investing'
   return 'operations'
 }

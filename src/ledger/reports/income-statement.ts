@@ -1,5 +1,6 @@
 // The income statement of one side or of all together, on the cash basis, with accrual adjustments on request.
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
+import { lineRole } from '../schedule-lines.ts'
 import type { AccrualYear } from './accrual.ts'
 import {
   type AccountYear,
@@ -97,9 +98,9 @@ const partOf = (books: BookYear, { account }: AccountYear): Part | null => {
     return isCapital ? 'capital' : 'revenue'
   }
   if (account.kind !== 'expense') return null
-  if (account.scheduleLine === '1b') return 'revenue'
-  if (account.scheduleLine === '14') return 'depreciation'
-  if (account.scheduleLine?.startsWith('21')) return 'interest'
+  const role = lineRole(account)
+  if (role === 'against sales') return 'revenue'
+  if (role !== null) return role
   return books.kind === 'household' && account.purpose === 'debt' ? 'interest' : 'expenses'
 }
 

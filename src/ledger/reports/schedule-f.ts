@@ -1,5 +1,8 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import type { Account } from '../account.ts'
+import { type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
+import { lineFault } from '../schedule-lines.ts'
 import {
   type AccountYear,
   accountLine,
@@ -8,7 +11,6 @@ import {
   filled,
   type ReportLine,
 } from './book-year.ts'
-import { type ScheduleFCaption, scheduleFExpenses, scheduleFIncome } from './schedule-f-lines.ts'
 
 export interface ScheduleFLine extends ReportLine {
   line: string
@@ -29,6 +31,8 @@ export interface ScheduleF {
   /** Of what stands beside, the sales of breeding stock and equipment. */
   capitalSalesCents: Cents
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
+  /** Accounts with a line that no account of their kind can have, as older books may hold them. */
+  strayAccounts: readonly Account[]
 }
 
 /**
@@ -39,7 +43,7 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
   const rows = farm.accounts.filter(({ account }) => account.kind === 'income' || account.kind === 'expense')
   const byLine = new Map<string, AccountYear[]>()
   for (const row of rows) {
-    const line = row.account.scheduleLine
+    const line = countedOn(row)
     if (line !== null) byLine.set(line, [...(byLine.get(line) ?? []), row])
   }
   const bookedCents = sumCents((byLine.get('14') ?? []).map(changeOf))
@@ -47,9 +51,6 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
   const expenses = linesOf(scheduleFExpenses, byLine, () => 1).map((line) =>
     line.line === '14' && scheduleCents !== null ? withSchedule(line, scheduleCents) : line,
   )
-  const known = new Set([...scheduleFIncome, ...scheduleFExpenses].map(({ line }) => line))
-  const stray = [...byLine.keys()].find((line) => !known.has(line))
-  if (stray) throw new Error(`No such line on Schedule F: ${stray}`)
   const grossIncomeCents = cents(
     income.reduce((sum, line) => sum + (line.line === '1b' ? -line.amountCents : line.amountCents), 0),
   )
@@ -64,14 +65,21 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
     beside: filled(rows.filter(({ account }) => account.scheduleLine === null).map(besideLine)),
     capitalSalesCents: negateCents(sumCents(rows.filter(isCapitalSale).map(changeOf))),
     depreciation: { bookedCents, scheduleCents },
+    strayAccounts: rows.map(({ account }) => account).filter(isStray),
   }
 }
+
+/** An account with a line it cannot have counts among the form's other income or other costs until it is put right. */
+const countedOn = ({ account }: AccountYear): string | null =>
+  isStray(account) ? (account.kind === 'income' ? '8' : '32f') : account.scheduleLine
+
+const isStray = (account: Account): boolean => lineFault('farm', account) !== null
 
 const isCapitalSale = ({ account }: AccountYear): boolean =>
   account.kind === 'income' && account.scheduleLine === null && account.systemRole === null
 
 const linesOf = (
-  captions: readonly ScheduleFCaption[],
+  captions: readonly LineCaption[],
   byLine: ReadonlyMap<string, readonly AccountYear[]>,
   signOf: (line: string) => 1 | -1,
 ): ScheduleFLine[] =>

@@ -31,7 +31,7 @@ export const packGaps = (
     })
   if (inventory && inventory.rows.length === 0)
     gaps.push({ says: 'No stock or equipment on the inventory yet.', href: '/year-pack/holdings/new' })
-  if (form) gaps.push(...depreciationGap(form))
+  if (form) gaps.push(...depreciationGap(form), ...strayLines(form))
   return gaps
 }
 
@@ -66,3 +66,9 @@ const depreciationGap = ({ depreciation }: ScheduleF): Gap[] => {
     },
   ]
 }
+
+const strayLines = ({ strayAccounts }: ScheduleF): Gap[] =>
+  strayAccounts.map((account) => ({
+    says: `“${account.name}” has line ${account.scheduleLine} of Schedule F, which no such account can have. Until you choose another one it counts with other ${account.kind === 'income' ? 'income, line 8' : 'costs, line 32f'}.`,
+    href: `/settings/accounts/${account.id}`,
+  }))

@@ -1,17 +1,19 @@
 // Lines of Schedule F (Form 1040) in our own words, by the numbering of 2011 and later forms.
 
-export interface ScheduleFCaption {
+export interface LineCaption {
   line: string
   says: string
+  /** Stands among the form's income, but is money spent: what goods sold had cost. */
+  isCost?: true
 }
 
 export const scheduleFSource =
   'Schedule F (Form 1040) 2024, lines 1a to 34; line captions in our own words, lines 8, 9 and 33 to 34 recalled'
 
-/** Part I, cash method. Lines 1c, 3b, 4b, 6b and 9 are worked out. */
-export const scheduleFIncome: readonly ScheduleFCaption[] = [
+/** Part I, cash method. Lines 1c, 3b, 4b, 5c, 6b and 9 are worked out. */
+export const scheduleFIncome: readonly LineCaption[] = [
   { line: '1a', says: 'Livestock and other things bought for resale, sold' },
-  { line: '1b', says: 'What they cost' },
+  { line: '1b', says: 'What they cost', isCost: true },
   { line: '2', says: 'Raised livestock, produce, grain and other things raised, sold' },
   { line: '3a', says: 'Cooperative distributions' },
   { line: '4a', says: 'Agricultural program payments' },
@@ -24,7 +26,7 @@ export const scheduleFIncome: readonly ScheduleFCaption[] = [
 ]
 
 /** Part II. Line 14 is depreciation with section 179. */
-export const scheduleFExpenses: readonly ScheduleFCaption[] = [
+export const scheduleFExpenses: readonly LineCaption[] = [
   { line: '10', says: 'Car and truck' },
   { line: '11', says: 'Chemicals' },
   { line: '12', says: 'Conservation' },

@@ -1,0 +1,42 @@
+// Lines of Schedule C (Form 1040) that an account can have, in our own words. Lines 3 to 5, 7 and 28 on are worked out.
+// Other costs are line 48 of Part V, and not line 27, on which the form has put their sum under a and under b in turn.
+import type { LineCaption } from './schedule-f-lines.ts'
+
+export const scheduleCSource =
+  'Schedule C (Form 1040) 2024, Parts I to III and V; line captions in our own words, lines 10 to 39 recalled'
+
+export const scheduleCIncome: readonly LineCaption[] = [
+  { line: '1', says: 'Sales and fees' },
+  { line: '2', says: 'Returned goods and money given back', isCost: true },
+  { line: '6', says: 'Other income, with fuel tax credits' },
+]
+
+export const scheduleCExpenses: readonly LineCaption[] = [
+  { line: '8', says: 'Advertising' },
+  { line: '9', says: 'Car and truck' },
+  { line: '10', says: 'Commissions and fees' },
+  { line: '11', says: 'Contract labor' },
+  { line: '12', says: 'Depletion' },
+  { line: '13', says: 'Depreciation and section 179' },
+  { line: '14', says: 'Employee benefits, but for line 19' },
+  { line: '15', says: 'Insurance, but for health' },
+  { line: '16a', says: 'Mortgage interest paid to banks' },
+  { line: '16b', says: 'Other interest' },
+  { line: '17', says: 'Legal and professional work' },
+  { line: '18', says: 'Office costs' },
+  { line: '19', says: 'Pension and profit-sharing plans' },
+  { line: '20a', says: 'Rent of vehicles, machinery, equipment' },
+  { line: '20b', says: 'Rent of other property' },
+  { line: '21', says: 'Repairs and upkeep' },
+  { line: '22', says: 'Supplies' },
+  { line: '23', says: 'Taxes and licenses' },
+  { line: '24a', says: 'Travel' },
+  { line: '24b', says: 'Meals, the part that can be deducted' },
+  { line: '25', says: 'Utilities' },
+  { line: '26', says: 'Wages, less employment credits' },
+  { line: '36', says: 'Goods bought to sell (Part III)' },
+  { line: '37', says: 'Labor on goods sold (Part III)' },
+  { line: '38', says: 'Materials of goods sold (Part III)' },
+  { line: '39', says: 'Other costs of goods sold (Part III)' },
+  { line: '48', says: 'Other costs, listed in Part V' },
+]

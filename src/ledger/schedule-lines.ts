@@ -1,0 +1,73 @@
+// Which line of the tax form an account can have: by its side and kind, and only lines that are filled in, never those the form works out.
+import type { Account, AccountKind, SideKind } from './account.ts'
+import { farmSide, householdSide } from './account.ts'
+import { scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
+import { type LineCaption, scheduleFExpenses, scheduleFIncome } from './schedule-f-lines.ts'
+
+/** The form's name; null where no form asks for lines. */
+export const formOfSide = (side: SideKind): string | null =>
+  side === 'farm' ? 'Schedule F' : side === 'venture' ? 'Schedule C' : null
+
+/** Lines an account of these books and this kind can have, in the form's order. */
+export const linesFor = (side: SideKind, kind: AccountKind): readonly LineCaption[] => {
+  if (side === 'household' || (kind !== 'income' && kind !== 'expense')) return []
+  const { income, expenses } = forms[side]
+  return kind === 'income'
+    ? income.filter((one) => !one.isCost)
+    : [...income.filter((one) => one.isCost), ...expenses]
+}
+
+/** Why an account cannot have a line, and what to do; null when it can, or has none. */
+export const lineFault = (side: SideKind, account: Pick<Account, 'kind' | 'scheduleLine'>): string | null => {
+  const { kind, scheduleLine } = account
+  if (scheduleLine === null) return null
+  const form = formOfSide(side)
+  if (form === null) return 'Household accounts have no line on a business form. Leave it empty'
+  const lines = linesFor(side, kind)
+  if (lines.length === 0) return 'Only income and costs have a line. Leave it empty'
+  if (lines.some(({ line }) => line === scheduleLine)) return null
+  const other = kind === 'income' ? 'expense' : 'income'
+  if (linesFor(side, other).some(({ line }) => line === scheduleLine))
+    return `Line ${scheduleLine} of ${form} is for ${kind === 'income' ? 'costs' : 'income'}, and this account is ${kind === 'income' ? 'income' : 'a cost'}. Choose a line from the list`
+  return `No account can have line ${scheduleLine} of ${form}: the form works it out, or has no such line. Choose a line from the list`
+}
+
+export const sideKindOf = ({ sideId }: Pick<Account, 'sideId'>): SideKind =>
+  sideId === farmSide ? 'farm' : sideId === householdSide ? 'household' : 'venture'
+
+/** What a line means for statements: each form has a number of its own for the same thing. */
+export const lineRole = (
+  account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine'>,
+): 'against sales' | 'depreciation' | 'interest' | null => {
+  const side = sideKindOf(account)
+  if (side === 'household' || account.kind !== 'expense' || account.scheduleLine === null) return null
+  const { againstSales, depreciation, interest } = forms[side]
+  if (againstSales.includes(account.scheduleLine)) return 'against sales'
+  if (account.scheduleLine === depreciation) return 'depreciation'
+  return interest.includes(account.scheduleLine) ? 'interest' : null
+}
+
+interface BusinessForm {
+  income: readonly LineCaption[]
+  expenses: readonly LineCaption[]
+  againstSales: readonly string[]
+  depreciation: string
+  interest: readonly string[]
+}
+
+const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
+  farm: {
+    income: scheduleFIncome,
+    expenses: scheduleFExpenses,
+    againstSales: ['1b'],
+    depreciation: '14',
+    interest: ['21a', '21b'],
+  },
+  venture: {
+    income: scheduleCIncome,
+    expenses: scheduleCExpenses,
+    againstSales: ['2', '36', '37', '38', '39'],
+    depreciation: '13',
+    interest: ['16a', '16b'],
+  },
+}
