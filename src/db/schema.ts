@@ -17,8 +17,10 @@ import {
   accountPurposes,
   cashRoles,
   crossingRoles,
+  savingsKinds,
   sideKinds,
   systemRoles,
+  taxKinds,
 } from '#ledger/account.ts'
 import { crossingKinds } from '#ledger/crossing-kind.ts'
 import { entrySources } from '#ledger/entry.ts'
@@ -62,10 +64,14 @@ export const accounts = sqliteTable(
     kind: text('kind', { enum: accountKinds }).notNull(),
     /** spendable: counts as spendable savings; cash: working cash that is not savings; other: retirement and the like. */
     cashRole: text('cash_role', { enum: cashRoles }).notNull().default('none'),
-    /** Line of Schedule F (Form 1040), like `2` or `32a`, on farm income and expense accounts. */
+    /** Line of Schedule F (farm) or C (venture), like `2` or `32a`, on income and expense accounts. */
     scheduleLine: text('schedule_line'),
     /** What household money is for: premiums and taxes are told apart from living costs in the monthly facts. */
     purpose: text('purpose', { enum: accountPurposes }),
+    /** Which tax is paid or owed here, or that no tax knows this income yet. */
+    taxKind: text('tax_kind', { enum: taxKinds }),
+    /** What kind of savings lies here, as the plan takes it over. */
+    savingsKind: text('savings_kind', { enum: savingsKinds }),
     enterpriseId: text('enterprise_id'),
     /** Set on accounts that stand for another side; only crossings may post to them. */
     crossingRole: text('crossing_role', { enum: crossingRoles }),
@@ -88,6 +94,8 @@ export const accounts = sqliteTable(
     isOneOf('accounts_kind', account.kind, accountKinds),
     isOneOf('accounts_cash_role', account.cashRole, cashRoles),
     isOneOfOrNull('accounts_purpose', account.purpose, accountPurposes),
+    isOneOfOrNull('accounts_tax_kind', account.taxKind, taxKinds),
+    isOneOfOrNull('accounts_savings_kind', account.savingsKind, savingsKinds),
     isOneOfOrNull('accounts_crossing_role', account.crossingRole, crossingRoles),
     isOneOfOrNull('accounts_system_role', account.systemRole, systemRoles),
     isFilled('accounts_name', account.name),

@@ -29,6 +29,17 @@ export const accountPurposes = [
 ] as const
 export type AccountPurpose = (typeof accountPurposes)[number]
 
+/**
+ * Which tax is paid, or collected and owed, on an account. `unrealized` is no tax but its absence: income no tax knows yet,
+ * what investments gain or lose before they are sold.
+ */
+export const taxKinds = ['federal', 'state', 'local', 'sales', 'payroll', 'unrealized'] as const
+export type TaxKind = (typeof taxKinds)[number]
+
+/** What kind of savings money lies in: the plan taxes and spends each in its own way. */
+export const savingsKinds = ['cash', 'taxable', 'traditional', 'roth', 'health'] as const
+export type SavingsKind = (typeof savingsKinds)[number]
+
 /** Accounts that stand for another side. Draws, contributions, reimbursements and goods are equity; lent and borrowed are loans. */
 export const crossingRoles = [
   'draws',
@@ -58,6 +69,8 @@ export interface Account {
   cashRole: CashRole
   scheduleLine: string | null
   purpose: AccountPurpose | null
+  taxKind: TaxKind | null
+  savingsKind: SavingsKind | null
   enterpriseId: string | null
   crossingRole: CrossingRole | null
   crossingSideId: SideId | null
@@ -74,9 +87,12 @@ export const isCash = ({ cashRole }: Pick<Account, 'cashRole'>): boolean =>
 /** Money of any kind: on hand, on a card, or set aside for retirement. */
 export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cashRole !== 'none'
 
-/** What is owed to others: no card, which is money, and no other side. */
-export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
-  account.kind === 'liability' && !isMoney(account) && account.crossingRole === null
+/** What is borrowed from others: no card, which is money, no other side, and no tax collected for a state. */
+export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole' | 'taxKind'>): boolean =>
+  account.kind === 'liability' &&
+  !isMoney(account) &&
+  account.crossingRole === null &&
+  account.taxKind === null
 
 /** What is owned and is neither money on hand nor a claim on another side. */
 export const isLasting = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>

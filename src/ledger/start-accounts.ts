@@ -1,15 +1,12 @@
 // The accounts new books start with: a direct-market farm with its Schedule F lines, a household, and a plain side venture.
-// Line numbers: Schedule F (Form 1040) for 2024, Part I (cash method) lines 1a to 8 and Part II lines 10 to 32f.
-import type { Account, SideKind } from './account.ts'
+// Lines: Schedule F (Form 1040) for the farm, Schedule C for a venture, as schedule-lines.ts lists them.
+import type { Account, SavingsKind, SideKind } from './account.ts'
 
 export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
-  Partial<Pick<Account, 'cashRole' | 'scheduleLine' | 'purpose' | 'systemRole'>>
+  Partial<Pick<Account, 'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind' | 'systemRole'>>
 
 export const startAccounts = (kind: SideKind): readonly StartAccount[] =>
   kind === 'farm' ? farm : kind === 'household' ? household : venture
-
-/** Income of the household that no tax knows: what investments gain or lose before they are sold. */
-export const valueChangeNumber = 4110
 
 const asset = (number: number, name: string, cashRole: Account['cashRole'] = 'none'): StartAccount => ({
   number,
@@ -17,6 +14,12 @@ const asset = (number: number, name: string, cashRole: Account['cashRole'] = 'no
   kind: 'asset',
   cashRole,
 })
+const savings = (
+  number: number,
+  name: string,
+  savingsKind: SavingsKind,
+  cashRole: Account['cashRole'],
+): StartAccount => ({ ...asset(number, name, cashRole), savingsKind })
 const liability = (number: number, name: string, cashRole: Account['cashRole'] = 'none'): StartAccount => ({
   number,
   name,
@@ -68,7 +71,7 @@ const farm: StartAccount[] = [
   liability(2000, 'Farm card', 'cash'),
   liability(2100, 'Operating loan'),
   liability(2200, 'Term loan'),
-  liability(2300, 'Sales tax collected'),
+  { number: 2300, name: 'Sales tax collected', kind: 'liability', taxKind: 'sales' },
   farmIncome(4000, 'Vegetables and fruit sold', '2'),
   farmIncome(4010, 'Cut flowers sold', '2'),
   farmIncome(4020, 'Honey and hive goods sold', '2'),
@@ -119,13 +122,13 @@ const farm: StartAccount[] = [
 
 const household: StartAccount[] = [
   ...shared,
-  asset(1000, 'Household checking', 'spendable'),
-  asset(1010, 'Cash at home', 'spendable'),
-  asset(1100, 'Savings', 'spendable'),
-  asset(1200, 'Taxable investments', 'spendable'),
-  asset(1300, 'Retirement, traditional', 'other'),
-  asset(1310, 'Retirement, Roth', 'other'),
-  asset(1320, 'Health savings', 'other'),
+  savings(1000, 'Household checking', 'cash', 'spendable'),
+  savings(1010, 'Cash at home', 'cash', 'spendable'),
+  savings(1100, 'Savings', 'cash', 'spendable'),
+  savings(1200, 'Taxable investments', 'taxable', 'spendable'),
+  savings(1300, 'Retirement, traditional', 'traditional', 'other'),
+  savings(1310, 'Retirement, Roth', 'roth', 'other'),
+  savings(1320, 'Health savings', 'health', 'other'),
   asset(1500, 'Home'),
   asset(1510, 'Vehicles'),
   // What is owed on a card is spent already, so it counts against spendable savings.
@@ -134,7 +137,7 @@ const household: StartAccount[] = [
   liability(2200, 'Other loans'),
   earned(4000, 'Off-farm pay', 'pay'),
   earned(4100, 'Interest and dividends', 'interest'),
-  earned(valueChangeNumber, 'Change in value of investments', 'interest'),
+  { ...earned(4110, 'Change in value of investments', 'interest'), taxKind: 'unrealized' },
   earned(4200, 'Benefits and credits', 'benefit'),
   earned(4300, 'Other income', null),
   cost(5000, 'Groceries', 'living'),
@@ -162,8 +165,8 @@ const household: StartAccount[] = [
   cost(5450, 'Other living costs', 'living'),
   cost(5500, 'Health premiums', 'premium'),
   cost(5510, 'Care and medicine', 'care'),
-  cost(5600, 'Federal taxes', 'tax'),
-  cost(5610, 'State and local income taxes', 'tax'),
+  { ...cost(5600, 'Federal taxes', 'tax'), taxKind: 'federal' },
+  { ...cost(5610, 'State and local income taxes', 'tax'), taxKind: 'state' },
 ]
 
 const venture: StartAccount[] = [
@@ -171,12 +174,12 @@ const venture: StartAccount[] = [
   asset(1000, 'Venture checking', 'cash'),
   asset(1500, 'Equipment'),
   liability(2000, 'Venture card', 'cash'),
-  { number: 4000, name: 'Sales and fees earned', kind: 'income' },
-  { number: 4100, name: 'Other venture income', kind: 'income' },
+  { number: 4000, name: 'Sales and fees earned', kind: 'income', scheduleLine: '1' },
+  { number: 4100, name: 'Other venture income', kind: 'income', scheduleLine: '6' },
   { number: 4900, name: 'Value of goods used at home', kind: 'income', systemRole: 'goods_value' },
-  { number: 5000, name: 'Supplies', kind: 'expense' },
-  { number: 5100, name: 'Travel', kind: 'expense' },
-  { number: 5200, name: 'Fees and dues', kind: 'expense' },
-  { number: 5300, name: 'Insurance', kind: 'expense' },
-  { number: 5400, name: 'Other venture costs', kind: 'expense' },
+  { number: 5000, name: 'Supplies', kind: 'expense', scheduleLine: '22' },
+  { number: 5100, name: 'Travel', kind: 'expense', scheduleLine: '24a' },
+  { number: 5200, name: 'Fees and dues', kind: 'expense', scheduleLine: '48' },
+  { number: 5300, name: 'Insurance', kind: 'expense', scheduleLine: '15' },
+  { number: 5400, name: 'Other venture costs', kind: 'expense', scheduleLine: '48' },
 ]

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { addSide, changeAccount, listAccounts } from '#db/ledger/account-store.ts'
+import { changeAccount } from '#db/ledger/account-change.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { balanceOn, balancesOn } from '#db/ledger/balances.ts'
 import { findCrossing, listCrossings, postCrossing, postReceipt } from '#db/ledger/crossing-store.ts'
 import { findEntry } from '#db/ledger/entry-reader.ts'

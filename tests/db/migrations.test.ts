@@ -18,6 +18,7 @@ const sqlOf = (tag: string) => readFileSync(join(folder, `${tag}.sql`), 'utf8')
 const released: Record<string, string> = {
   '0000_books': 'fcac35579e2ef490fcc1038102c366c665f748204d00676ade6c8848f2a992a9',
   '0001_guards': 'f7e009cd5d4e77671c6a5a63083354f6d8d0b1ac7b614fa9eda4edb4e68ad093',
+  '0002_account_kinds': '2ae0c87747ca306b8c44d9a2c5bd64c1e9e4b33c4036272e85c5dd0b89e8a0b4',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

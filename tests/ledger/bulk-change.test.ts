@@ -15,6 +15,8 @@ const account = (id: number, name: string, more: Partial<Account> = {}): Account
   cashRole: 'none',
   scheduleLine: null,
   purpose: null,
+  taxKind: null,
+  savingsKind: null,
   enterpriseId: null,
   crossingRole: null,
   crossingSideId: null,

@@ -73,6 +73,8 @@ class MadeBooks {
       cashRole: 'none',
       scheduleLine: null,
       purpose: null,
+      taxKind: null,
+      savingsKind: null,
       enterpriseId: null,
       systemRole: null,
       bankKey: null,

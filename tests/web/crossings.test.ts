@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { monthText } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { listStanding } from '#db/ledger/standing-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -124,6 +125,33 @@ test('a standing transfer gets new terms from a month on, and ends', async () =>
     firstMonthWithout: '2026-04',
   })
   expect(ended.status).toBe(303)
+})
+
+test('new terms from a month on keep the last month and the note that the transfer had', async () => {
+  const terms = {
+    name: 'hay money',
+    kind: 'draw',
+    amount: '300',
+    fromAccount: account('Farm checking'),
+    toAccount: account('Household checking'),
+    dayOfMonth: '9',
+    firstMonth: '2026-05',
+    lastMonth: '2027-10',
+    posting: 'confirm',
+  }
+  await app.post('/crossings/standing/new', { ...terms, formId: formId(20), replaces: '' })
+  const { id } = listStanding(app.books).find((one) => one.name === 'hay money')!
+  app.books.sqlite.prepare("UPDATE standing_transfers SET memo = 'for the loft' WHERE id = ?").run(id)
+  const form = await (await app.get(`/crossings/standing/new?from=${id}`)).text()
+  const lastMonth = /name="lastMonth"[^>]*value="([^"]*)"|value="([^"]*)"[^>]*name="lastMonth"/.exec(form)
+  expect(lastMonth?.[1] ?? lastMonth?.[2]).toBe('2027-10')
+  const more = { formId: formId(21), replaces: id, amount: '350', firstMonth: '2026-08' }
+  expect((await app.post('/crossings/standing/new', { ...terms, ...more })).status).toBe(303)
+  const kept = listStanding(app.books).filter((one) => one.name === 'hay money')
+  expect(kept.map((one) => [monthText(one.firstMonth), monthText(one.lastMonth!), one.memo])).toEqual([
+    ['2026-05', '2026-07', 'for the loft'],
+    ['2026-08', '2027-10', 'for the loft'],
+  ])
 })
 
 test('every page of the crossings answers, and the leak goes out as CSV', async () => {

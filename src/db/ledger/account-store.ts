@@ -5,7 +5,9 @@ import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, sides } from '#db/schema.ts'
 import type { Account, CrossingRole, SideId, SideKind, SystemRole } from '#ledger/account.ts'
+import { accountFaults } from '#ledger/account-fields.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
+import { sideKindOf } from '#ledger/schedule-lines.ts'
 import { startAccounts } from '#ledger/start-accounts.ts'
 
 export type Side = typeof sides.$inferSelect
@@ -68,6 +70,8 @@ export const addSide = (
         path: 'kind',
         message: `There are ${side.kind} books already. Add a side venture instead`,
       })
+    const taken = sideNameProblem(books, name, id)
+    if (taken) return refuse(taken)
     const position = side.kind === 'farm' ? 0 : side.kind === 'household' ? 1 : 2
     books.db.insert(sides).values({ id, kind: side.kind, name, position, createdAt: act.at }).run()
     for (const account of startAccounts(side.kind))
@@ -79,9 +83,26 @@ export const addSide = (
     return { ok: true, result: { sideId: id } }
   })
 
+/** Two sets of books of one name could not be told apart in any list. */
+export const sideNameProblem = (books: Books, name: string, id: SideId): FieldProblem | null =>
+  listSides(books, { withArchived: true }).some(
+    (side) => side.id !== id && side.name.toLowerCase() === name.trim().toLowerCase(),
+  )
+    ? { path: 'name', message: `There are books called “${name.trim()}” already. Give these another name` }
+    : null
+
 export type AccountFields = Pick<
   Account,
-  'name' | 'number' | 'cashRole' | 'scheduleLine' | 'purpose' | 'enterpriseId' | 'bankKey' | 'note'
+  | 'name'
+  | 'number'
+  | 'cashRole'
+  | 'scheduleLine'
+  | 'purpose'
+  | 'taxKind'
+  | 'savingsKind'
+  | 'enterpriseId'
+  | 'bankKey'
+  | 'note'
 >
 export type NewAccount = Pick<Account, 'sideId' | 'name' | 'kind'> & Partial<AccountFields>
 
@@ -89,7 +110,10 @@ export type NewAccount = Pick<Account, 'sideId' | 'name' | 'kind'> & Partial<Acc
 export const addAccount = (books: Books, act: Act, draft: NewAccount): Outcome<{ accountId: number }> =>
   once(books, act, 'account.add', draft, () => {
     const number = draft.number ?? nextNumber(books, draft.sideId, firstNumberOf[draft.kind])
-    const problems = accountProblems(books, { ...draft, number }, null)
+    const problems = [
+      ...accountProblems(books, { ...draft, number }, null),
+      ...accountFaults(sideKindOf(draft), { ...blankFields, ...draft }),
+    ]
     if (problems.length > 0) return refuse(...problems)
     const row = books.db
       .insert(accounts)
@@ -105,35 +129,13 @@ export const addAccount = (books: Books, act: Act, draft: NewAccount): Outcome<{
     return { ok: true, result: { accountId: row.id } }
   })
 
-/** Renames or re-describes an account. Side, kind and crossing role stay. `archived` puts it away or takes it up. */
-export const changeAccount = (
-  books: Books,
-  act: Act,
-  id: number,
-  change: Partial<AccountFields> & { archived?: boolean },
-): Outcome<{ accountId: number }> =>
-  once(books, act, 'account.change', { id, ...change }, () => {
-    const before = findAccount(books, id)
-    if (!before) return refuse({ path: '', message: 'There is no such account. Open the list again' })
-    const { archived, ...fields } = change
-    const problems = accountProblems(books, { ...before, ...fields }, id)
-    if (archived && before.systemRole !== null)
-      problems.push({ path: 'archived', message: 'These books need this account. Rename it if you like' })
-    if (problems.length > 0) return refuse(...problems)
-    books.db
-      .update(accounts)
-      .set({ ...fields, ...(archived === undefined ? {} : { archivedAt: archived ? act.at : null }) })
-      .where(eq(accounts.id, id))
-      .run()
-    logChange(books, act, {
-      kind: 'account.changed',
-      subject: `account ${id}`,
-      sideId: before.sideId,
-      summary: 'An account was changed',
-      details: { before, change },
-    })
-    return { ok: true, result: { accountId: id } }
-  })
+const blankFields = {
+  cashRole: 'none',
+  scheduleLine: null,
+  purpose: null,
+  taxKind: null,
+  savingsKind: null,
+} as const
 
 /** The account on `sideId` that stands for `otherId` in a role, made when it is missing. Call it inside a write. */
 export const crossingAccountId = (
@@ -216,9 +218,10 @@ const nextNumber = (books: Books, sideId: SideId, first: number): number => {
   return last === null || last === undefined ? first : last + 1
 }
 
-const accountProblems = (
+/** What is wrong with name, number or side, whoever asks. */
+export const accountProblems = (
   books: Books,
-  draft: Pick<Account, 'sideId' | 'name' | 'number'> & { scheduleLine?: string | null },
+  draft: Pick<Account, 'sideId' | 'name' | 'number'>,
   id: number | null,
 ): FieldProblem[] => {
   const problems: FieldProblem[] = []
@@ -257,6 +260,8 @@ const accountFields = {
   cashRole: accounts.cashRole,
   scheduleLine: accounts.scheduleLine,
   purpose: accounts.purpose,
+  taxKind: accounts.taxKind,
+  savingsKind: accounts.savingsKind,
   enterpriseId: accounts.enterpriseId,
   crossingRole: accounts.crossingRole,
   crossingSideId: accounts.crossingSideId,

@@ -160,10 +160,11 @@ const debtLine = (account: Account, owed: Cents, note: string): BalanceLine => (
   note,
 })
 
-/** Cards and what is owed to another side are due; of a loan, what was said to fall due, at most what is owed. */
+/** Cards, what is owed to another side and taxes owed are due; of a loan, what was said to fall due, at most what is owed. */
 const dueSoon = (row: AccountYear, balance: Cents, extras: BalanceExtras): Cents => {
   const owed = negateCents(balance)
-  if (isCash(row.account) || row.account.crossingRole === 'borrowed') return owed
+  const { crossingRole, taxKind } = row.account
+  if (isCash(row.account) || crossingRole === 'borrowed' || taxKind !== null) return owed
   const due = extras.dueWithinYear.get(row.account.id) ?? zeroCents
   return cents(Math.max(0, Math.min(due, owed)))
 }

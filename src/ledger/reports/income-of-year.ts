@@ -2,7 +2,6 @@
 import { cents, centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
-import { valueChangeNumber } from '../start-accounts.ts'
 import { type AccountYear, type BookYear, changeOf, isResult } from './book-year.ts'
 import { sumOfPurposes } from './income-statement.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
@@ -69,10 +68,10 @@ const resultsOf = (side: BookYear): AccountYear[] =>
 const isIncome = ({ account }: AccountYear): boolean => account.kind === 'income'
 
 const isInterest = ({ account }: AccountYear): boolean =>
-  account.kind === 'income' && account.purpose === 'interest' && account.number !== valueChangeNumber
+  account.kind === 'income' && account.purpose === 'interest' && account.taxKind !== 'unrealized'
 
 const isFederalTax = ({ account }: AccountYear): boolean =>
-  account.purpose === 'tax' && !/state|local/i.test(account.name)
+  account.kind === 'expense' && account.taxKind === 'federal'
 
 /** Months count from 0; `end` is not in it. */
 const federalTaxPaid = (home: BookYear, begin: number, end: number): number =>

@@ -33,6 +33,7 @@ import { runwayStormPages } from '#web/pages/runway/runway-storms.tsx'
 import { passphrasePages } from '#web/pages/settings/passphrase.tsx'
 import { settingsPages } from '#web/pages/settings/settings.tsx'
 import { accountSettingsPages } from '#web/pages/settings/settings-accounts.tsx'
+import { sideSettingsPages } from '#web/pages/settings/settings-sides.tsx'
 import { slowerYearsPages } from '#web/pages/slower-years/slower-years.tsx'
 import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.tsx'
 import { samplePages } from '#web/pages/start/sample-house.ts'
@@ -77,6 +78,7 @@ export const pageRooms: readonly PageRoom[] = [
   passphrasePages,
   settingsPages,
   accountSettingsPages,
+  sideSettingsPages,
   yearPackPages,
   holdingPages,
   yearPackInputPages,

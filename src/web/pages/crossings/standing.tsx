@@ -76,15 +76,16 @@ async function saveStanding(c: PageContext) {
   const checked = checkForm(standingForm, typed)
   if (!checked.ok) return showForm(c, typed, checked.errors)
   const { formId, replaces, amount, fromAccount, toAccount, ...rest } = checked.value
+  const { books } = c.var.web
+  const act = actOf(c, formId)
   const draft: NewStanding = {
     ...rest,
     amountCents: amount,
     fromAccountId: fromAccount,
     toAccountId: toAccount,
-    memo: '',
+    // The form does not show the note, so the transfer keeps it.
+    memo: findStanding(books, replaces)?.memo ?? '',
   }
-  const act = actOf(c, formId)
-  const { books } = c.var.web
   const done = replaces ? changeStanding(books, act, replaces, draft) : startStanding(books, act, draft)
   if (!done.ok) return showForm(c, typed, errorsOf(done.problems))
   return moveOn(
@@ -111,6 +112,7 @@ function openForm(c: PageContext): TypedForm {
     fromAccount: String(old.fromAccountId),
     toAccount: String(old.toAccountId),
     dayOfMonth: String(old.dayOfMonth),
+    lastMonth: old.lastMonth === null ? '' : monthText(old.lastMonth),
     posting: old.posting,
   })
 }

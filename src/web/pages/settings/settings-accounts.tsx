@@ -1,16 +1,18 @@
-// Accounts in Settings: listed, added, changed, put away; and new side ventures.
+// Accounts in Settings: listed, added, changed, put away.
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { changeAccount } from '#db/ledger/account-change.ts'
+import { addAccount, findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import {
-  addAccount,
-  addSide,
-  changeAccount,
-  findAccount,
-  listAccounts,
-  listSides,
-} from '#db/ledger/account-store.ts'
-import { type Account, accountKinds, accountPurposes, cashRoles } from '#ledger/account.ts'
-import { AccountForm, AccountsPage, SideForm } from '#views/settings/accounts.tsx'
+  type Account,
+  accountKinds,
+  accountPurposes,
+  cashRoles,
+  savingsKinds,
+  taxKinds,
+} from '#ledger/account.ts'
+import { AccountForm } from '#views/settings/account-form.tsx'
+import { AccountsPage } from '#views/settings/accounts.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -40,7 +42,7 @@ export const accountSettingsPages: PageRoom = {
       .get('/settings/accounts', (c) => {
         const { books } = c.var.web
         const accounts = listAccounts(books, { withArchived: true })
-        const sides = houseFirst(listSides(books)).map((side) => ({
+        const sides = houseFirst(listSides(books, { withArchived: true })).map((side) => ({
           side: { id: side.id, kind: side.kind, name: side.name },
           accounts: accounts.filter((account) => account.sideId === side.id),
         }))
@@ -50,7 +52,7 @@ export const accountSettingsPages: PageRoom = {
           page: () => <AccountsPage sides={sides} />,
           tables: {
             accounts: () => ({
-              header: ['side', 'number', 'account', 'kind', 'money', 'schedule line', 'purpose'],
+              header: ['side', 'number', 'account', 'kind', 'money', 'line', 'purpose', 'tax', 'savings'],
               rows: sides.flatMap(({ side, accounts }) =>
                 accounts.map((one) => [
                   side.name,
@@ -60,6 +62,8 @@ export const accountSettingsPages: PageRoom = {
                   one.cashRole,
                   one.scheduleLine,
                   one.purpose,
+                  one.taxKind,
+                  one.savingsKind,
                 ]),
               ),
             }),
@@ -79,25 +83,13 @@ export const accountSettingsPages: PageRoom = {
         const account = accountOf(c)
         return account ? showForm(c, account, formOf(account), {}) : notFound(c, noSuchAccount)
       })
-      .post('/settings/accounts/:id{[0-9]{1,12}}', changeOne)
-      .get('/settings/sides/new', (c) => showSide(c, openingForm({ formId: newFormId() }), {}))
-      .post('/settings/sides/new', async (c) => {
-        const typed = await readForm(c)
-        const checked = checkForm(sideForm, typed)
-        if (!checked.ok) return showSide(c, typed, checked.errors)
-        const { formId, name } = checked.value
-        const done = addSide(c.var.web.books, actOf(c, formId), { kind: 'venture', name })
-        if (!done.ok) return showSide(c, typed, errorsOf(done.problems))
-        return moveOn(c, '/books', `“${name}” has its books.`)
-      }),
+      .post('/settings/accounts/:id{[0-9]{1,12}}', changeOne),
 }
 
 const noSuchAccount = 'There is no account of this number.'
 
-const sideForm = z.object({
-  formId: formIdField(),
-  name: requiredText('Give the venture a name, like “repair bench”', 80),
-})
+const oneOrNone = <const Words extends readonly [string, ...string[]]>(words: Words) =>
+  z.union([z.literal(''), z.enum(words)], { error: 'Choose from the list' }).optional()
 
 const accountForm = z.object({
   formId: formIdField(),
@@ -106,12 +98,13 @@ const accountForm = z.object({
   name: requiredText('Give the account a name', 80),
   number: wholeNumberOrNull(1, 9999),
   cashRole: z.enum(cashRoles, { error: 'Choose whether money lies here' }).optional(),
-  scheduleLine: optionalText(8).refine((text) => text === '' || /^\d{1,2}[a-z]?$/.test(text), {
-    error: 'Enter a line of Schedule F, like 2 or 32a',
-  }),
-  purpose: z.union([z.literal(''), z.enum(accountPurposes)], { error: 'Choose from the list' }).optional(),
+  scheduleLine: optionalText(8),
+  purpose: oneOrNone(accountPurposes),
+  taxKind: oneOrNone(taxKinds),
+  savingsKind: oneOrNone(savingsKinds),
   note: optionalText(500),
   archived: checkbox(),
+  anyway: checkbox(),
 })
 
 type AccountTyped = z.output<typeof accountForm>
@@ -122,6 +115,8 @@ const fieldsOf = (typed: AccountTyped) => ({
     typed.kind === 'asset' || typed.kind === 'liability' ? (typed.cashRole ?? 'none') : ('none' as const),
   scheduleLine: typed.scheduleLine || null,
   purpose: typed.purpose || null,
+  taxKind: typed.taxKind || null,
+  savingsKind: typed.savingsKind || null,
   note: typed.note,
   ...(typed.number === null ? {} : { number: typed.number }),
 })
@@ -143,7 +138,8 @@ async function changeOne(c: PageContext) {
   const typed = await readForm(c)
   const checked = checkForm(accountForm, typed)
   if (!checked.ok) return showForm(c, account, typed, checked.errors)
-  const change = { ...fieldsOf(checked.value), archived: checked.value.archived }
+  const { archived, anyway } = checked.value
+  const change = { ...fieldsOf(checked.value), archived, anyway }
   const done = changeAccount(c.var.web.books, actOf(c, checked.value.formId), account.id, change)
   if (!done.ok) return showForm(c, account, typed, errorsOf(done.problems))
   return moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
@@ -162,6 +158,8 @@ const formOf = (account: Account): TypedForm =>
     cashRole: account.cashRole,
     scheduleLine: account.scheduleLine ?? '',
     purpose: account.purpose ?? '',
+    taxKind: account.taxKind ?? '',
+    savingsKind: account.savingsKind ?? '',
     note: account.note,
     archived: account.archivedAt === null ? '' : 'yes',
   })
@@ -183,10 +181,3 @@ function showForm(c: PageContext, account: Account | null, typed: TypedForm, err
     ),
   })
 }
-
-const showSide = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
-  answer(c, {
-    title: 'New side venture',
-    status: statusOf(errors),
-    page: () => <SideForm typed={typed} errors={errors} />,
-  })

@@ -4,7 +4,7 @@ import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText } from '#calendar/month.ts'
 import { addSide, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { balanceOfAll, balancesOn } from '#db/ledger/balances.ts'
-import { renameSide } from '#db/ledger/rename-side.ts'
+import { changeSide } from '#db/ledger/side-change.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
@@ -54,12 +54,8 @@ export function withoutBlankPeople(typed: TypedForm): TypedForm {
 /** Makes the books of house and farm on the first time, and the plan's people each time. */
 export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, today: Day): FieldProblem[] {
   const saved = atomically(books, () => {
-    if (listSides(books).length === 0) {
-      addSide(books, { ...act, formId: `${act.formId}.farm` }, { kind: 'farm', name: form.farmName })
-      addSide(books, { ...act, formId: `${act.formId}.house` }, { kind: 'household', name: 'Household' })
-    } else {
-      renameSide(books, { ...act, formId: `${act.formId}.farm-name` }, farmSide, form.farmName)
-    }
+    const named = nameBooks(books, act, form.farmName)
+    if (named.length > 0) return refuse(...named)
     const withId = personIds([...form.people, ...form.children].map((one) => one.name))
     return changePlan(
       books,
@@ -83,6 +79,21 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
   return saved.ok ? [] : saved.problems
 }
 
+/** The books of house and farm, made the first time; a farm's new name afterwards. */
+const nameBooks = (books: Books, act: Act, farmName: string): FieldProblem[] => {
+  const step = (name: string): Act => ({ ...act, formId: `${act.formId}.${name}` })
+  const outcomes =
+    listSides(books).length === 0
+      ? [
+          addSide(books, step('farm'), { kind: 'farm', name: farmName }),
+          addSide(books, step('house'), { kind: 'household', name: 'Household' }),
+        ]
+      : [changeSide(books, step('farm-name'), farmSide, { name: farmName })]
+  return outcomes.flatMap((one) =>
+    one.ok ? [] : one.problems.map(({ message }) => ({ path: 'farmName', message })),
+  )
+}
+
 /** Someone the plan knows already keeps what else it knows of them. */
 const keepFields = <Known extends { id: string }>(
   known: readonly Known[] | undefined,
@@ -99,7 +110,7 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
   const sum = (wanted: (account: Account) => boolean) =>
     centsToDollars(balanceOfAll(balances, accounts.filter(wanted)))
   const home = (account: Account) => account.sideId === householdSide
-  const taxable = sum((one) => home(one) && one.number === taxableNumber && one.cashRole === 'spendable')
+  const taxable = sum((one) => home(one) && one.savingsKind === 'taxable' && one.cashRole === 'spendable')
   const mixed = { stocks: 0.6, bonds: 0.4, bills: 0 }
   const account = (id: string, name: string, kind: 'taxable' | 'traditional' | 'roth', balance: number) =>
     balance > 0 ? [{ id, name, kind, balance, mix: mixed }] : []
@@ -124,13 +135,13 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
             'traditional',
             'Retirement, traditional',
             'traditional',
-            sum((one) => home(one) && one.number === 1300),
+            sum((one) => home(one) && one.savingsKind === 'traditional'),
           ),
           ...account(
             'roth',
             'Retirement, Roth',
             'roth',
-            sum((one) => home(one) && one.number === 1310),
+            sum((one) => home(one) && one.savingsKind === 'roth'),
           ),
         ],
       },
@@ -139,8 +150,6 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
   )
   if (!done.ok) throw new Error(`The plan did not take the savings: ${done.problems[0]?.message}`)
 }
-
-const taxableNumber = 1200
 
 export const costsForm = z
   .object({

@@ -1,0 +1,69 @@
+// What each account can be said to be, by its side and kind: its purpose, whose tax it holds, what kind of savings it is.
+import {
+  type Account,
+  type AccountKind,
+  type AccountPurpose,
+  isMoney,
+  type SavingsKind,
+  type SideKind,
+  savingsKinds,
+  type TaxKind,
+} from './account.ts'
+import type { FieldProblem } from './problem.ts'
+import { lineFault } from './schedule-lines.ts'
+
+export const purposesFor = (side: SideKind, kind: AccountKind): readonly AccountPurpose[] => {
+  if (side !== 'household') return []
+  if (kind === 'income') return ['pay', 'benefit', 'interest']
+  return kind === 'expense' ? ['living', 'premium', 'care', 'tax', 'farm_food', 'debt', 'retirement'] : []
+}
+
+export const taxKindsFor = (side: SideKind, kind: AccountKind): readonly TaxKind[] => {
+  if (kind === 'liability') return ['federal', 'state', 'local', 'sales', 'payroll']
+  if (side === 'household')
+    return kind === 'income' ? ['unrealized'] : kind === 'expense' ? ['federal', 'state', 'local'] : []
+  return kind === 'expense' ? ['state', 'local', 'sales', 'payroll'] : []
+}
+
+export const savingsKindsFor = (side: SideKind, kind: AccountKind): readonly SavingsKind[] =>
+  side === 'household' && kind === 'asset' ? savingsKinds : []
+
+type Described = Pick<Account, 'kind' | 'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind'>
+
+/** What an account is said to be and cannot be, at its field. */
+export const accountFaults = (side: SideKind, account: Described): FieldProblem[] => {
+  const { kind, purpose, savingsKind } = account
+  const faults: [keyof Described, string | null][] = [
+    ['scheduleLine', lineFault(side, account)],
+    ['purpose', purpose === null || purposesFor(side, kind).includes(purpose) ? null : notFor(side, kind)],
+    ['taxKind', taxFault(side, account)],
+    [
+      'savingsKind',
+      savingsKind === null || (savingsKindsFor(side, kind).includes(savingsKind) && isMoney(account))
+        ? null
+        : 'Only money that the household owns is savings. Leave it empty, or say above that money lies here',
+    ],
+  ]
+  return faults.flatMap(([path, message]) => (message === null ? [] : [{ path, message }]))
+}
+
+const taxFault = (side: SideKind, { kind, purpose, taxKind }: Described): string | null => {
+  if (purpose === 'tax' && taxKind === null)
+    return 'Say whose tax it is: what is set aside and what is due hang on it'
+  if (taxKind === null) return null
+  if (!taxKindsFor(side, kind).includes(taxKind)) return notFor(side, kind)
+  return side === 'household' && kind === 'expense' && purpose !== 'tax'
+    ? 'This account is not for income taxes. Choose “income taxes” as what it is for, or leave the tax empty'
+    : null
+}
+
+const notFor = (side: SideKind, kind: AccountKind): string =>
+  `${kindWords[kind]} of the ${side} cannot be this. Choose another one, or leave it empty`
+
+const kindWords: Record<AccountKind, string> = {
+  asset: 'What is owned',
+  liability: 'What is owed',
+  equity: 'Equity',
+  income: 'Income',
+  expense: 'A cost',
+}

@@ -1,0 +1,180 @@
+// The form that adds an account or changes one: it offers what an account of this side and kind can be.
+import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
+import { purposesFor, savingsKindsFor, taxKindsFor } from '#ledger/account-fields.ts'
+import { formOfSide, linesFor } from '#ledger/schedule-lines.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  Checkbox,
+  Field,
+  type FieldErrors,
+  FormId,
+  Hidden,
+  type Option,
+  QuantityField,
+  RadioGroup,
+  Select,
+} from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { purposeWords, savingsWords, taxWords } from './account-words.ts'
+import type { SideAccounts } from './accounts.tsx'
+
+export interface AccountFormProps {
+  side: SideAccounts['side']
+  account: Account | null
+  typed: { value(name: string): string }
+  errors: FieldErrors
+}
+
+export const AccountForm = ({ side, account, typed, errors }: AccountFormProps) => {
+  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  return (
+    <>
+      <PageTitle purpose={`In the books of ${side.name}.`}>
+        {account ? account.name : 'New account'}, <SideWord kind={side.kind}>{side.name}</SideWord>
+      </PageTitle>
+      <form method="post" action={account ? `/settings/accounts/${account.id}` : '/settings/accounts/new'}>
+        <ErrorSummary errors={errors} />
+        <FormId value={typed.value('formId')} />
+        <Hidden name="side" value={side.id} />
+        <div class="field-row">
+          <Field {...field('name')} label="Name" />
+          <QuantityField {...field('number')} label="Number" hint="Leave empty for the next free one" />
+        </div>
+        {account ? (
+          <Hidden name="kind" value={account.kind} />
+        ) : (
+          <RadioGroup {...field('kind')} label="Kind" options={kindOptions} />
+        )}
+        <WhatItIs side={side.kind} kinds={account ? [account.kind] : kinds} field={field} />
+        <Field {...field('note')} label="Note" />
+        {account ? <PutAway typed={typed} errors={errors} /> : null}
+        <ButtonRow>
+          <Button>{account ? 'Save' : 'Add the account'}</Button>
+          <LinkButton quiet href="/settings/accounts">
+            Leave it
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </>
+  )
+}
+
+interface WhatItIsProps {
+  side: SideKind
+  kinds: readonly AccountKind[]
+  field(name: string): { name: string; value: string; error: string | undefined }
+}
+
+const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => {
+  const choice = (name: string, label: string, empty: string, options: readonly Option[], hint?: string) =>
+    options.length === 0 ? null : (
+      <Select
+        {...field(name)}
+        label={label}
+        empty={empty}
+        options={withKept(options, field(name).value)}
+        {...(hint ? { hint } : {})}
+      />
+    )
+  return (
+    <>
+      {kinds.some((kind) => kind === 'asset' || kind === 'liability') ? (
+        <RadioGroup {...field('cashRole')} label="Does money lie here?" options={cashOptions} />
+      ) : null}
+      {choice(
+        'scheduleLine',
+        `Line of ${formOfSide(side)}`,
+        'No line',
+        lineOptions(side, kinds),
+        lineHints[side],
+      )}
+      {choice(
+        'savingsKind',
+        'Kind of savings',
+        'Nothing in particular',
+        optionsOf(kinds, (kind) => savingsKindsFor(side, kind), savingsWords),
+        'Decides which account of the plan it goes into',
+      )}
+      {choice(
+        'purpose',
+        'What it is for',
+        'Nothing in particular',
+        optionsOf(kinds, (kind) => purposesFor(side, kind), purposeWords),
+      )}
+      {choice(
+        'taxKind',
+        'Whose tax it is',
+        'No tax',
+        optionsOf(kinds, (kind) => taxKindsFor(side, kind), taxWords),
+        'Decides what counts as federal tax paid',
+      )}
+    </>
+  )
+}
+
+/** What older books hold and no list offers stays to be seen, until it is put right. */
+const withKept = (options: readonly Option[], value: string): readonly Option[] =>
+  value === '' || options.some((option) => option.value === value)
+    ? options
+    : [{ value, label: `${value}, which such an account cannot have` }, ...options]
+
+const optionsOf = <Word extends string>(
+  kinds: readonly AccountKind[],
+  listFor: (kind: AccountKind) => readonly Word[],
+  words: Readonly<Record<Word, string>>,
+): Option[] => [...new Set(kinds.flatMap(listFor))].map((value) => ({ value, label: words[value] }))
+
+const lineOptions = (side: SideKind, kinds: readonly AccountKind[]): Option[] =>
+  kinds.flatMap((kind) =>
+    linesFor(side, kind).map(({ line, says }) => ({
+      value: line,
+      label: `${line}  ${says}`,
+      ...(kinds.length > 1 ? { group: kind === 'income' ? 'Income' : 'Costs' } : {}),
+    })),
+  )
+
+const lineHints: Partial<Record<SideKind, string>> = {
+  farm: 'Income without a line is breeding stock or equipment sold, for Form 4797',
+}
+
+const PutAway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'errors'>) => (
+  <>
+    <Checkbox
+      name="archived"
+      label="Put away: no longer offered in forms"
+      checked={typed.value('archived') === 'yes'}
+      error={errors.archived}
+    />
+    <Anyway typed={typed} errors={errors} />
+  </>
+)
+
+/** Shown once the house has said what hangs on it. */
+export const Anyway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'errors'>) =>
+  errors.anyway || typed.value('anyway') === 'yes' ? (
+    <Checkbox
+      name="anyway"
+      label="Put it away all the same"
+      checked={typed.value('anyway') === 'yes'}
+      error={errors.anyway}
+    />
+  ) : null
+
+const kinds: readonly AccountKind[] = ['asset', 'liability', 'income', 'expense', 'equity']
+
+const kindOptions = [
+  { value: 'asset', label: 'What is owned', hint: 'a bank account, a tractor' },
+  { value: 'liability', label: 'What is owed', hint: 'a card, a loan' },
+  { value: 'income', label: 'Income' },
+  { value: 'expense', label: 'Cost' },
+  { value: 'equity', label: 'Equity' },
+]
+
+const cashOptions = [
+  { value: 'spendable', label: 'Spendable savings', hint: 'counts in months left' },
+  { value: 'cash', label: 'Working cash', hint: 'does not count in months left' },
+  { value: 'other', label: 'Set aside', hint: 'retirement and the like' },
+  { value: 'none', label: 'No money', hint: 'equipment, land, loans' },
+]

@@ -1,0 +1,32 @@
+// What an account can be said to be, in the words of the pages.
+import type { AccountPurpose, SavingsKind, TaxKind } from '#ledger/account.ts'
+
+export const purposeWords = {
+  living: 'living',
+  premium: 'health premiums',
+  care: 'care',
+  tax: 'income taxes',
+  farm_food: 'food from the farm',
+  debt: 'debt',
+  pay: 'off-farm pay',
+  benefit: 'benefits',
+  interest: 'interest',
+  retirement: 'retirement',
+} as const satisfies Record<AccountPurpose, string>
+
+export const taxWords = {
+  federal: 'federal tax on income and self-employment',
+  state: 'state income tax, with local tax paid in it',
+  local: 'local tax: city, county or school',
+  sales: 'sales tax',
+  payroll: 'payroll tax of workers',
+  unrealized: 'not taxed yet: gained or lost in value, not sold',
+} as const satisfies Record<TaxKind, string>
+
+export const savingsWords = {
+  cash: 'cash and savings',
+  taxable: 'taxable investments',
+  traditional: 'traditional retirement',
+  roth: 'Roth retirement',
+  health: 'health savings',
+} as const satisfies Record<SavingsKind, string>
