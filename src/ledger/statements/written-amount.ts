@@ -5,10 +5,25 @@ import { CENTS_MAX, type Cents, cents } from '#money/cents.ts'
 export type DecimalMark = '.' | ','
 
 /**
- * `-12.34`, `+12`, `1,234.56`, `1.234,56`, `(12.34)`, `12.34-`, `$12.34`, `12.34 CR`/`DR` → cents; `null` when it is none of these.
- * With no mark told, the last of `.` and `,` is the decimal mark unless exactly three digits follow a single one.
+ * `-12.34`, `+12`, `1,234.56`, `1.234,56`, `(12.34)`, `12.34-`, `12.34+`, `$12.34`, `12.34 CR`/`DR` → cents; `null` when it is
+ * none of these. With no mark told, the last of `.` and `,` is the decimal mark unless exactly three digits follow a single one.
  */
-export const readAmount = (written: string, mark?: DecimalMark): Cents | null => {
+export const readAmount = (written: string, mark?: DecimalMark): Cents | null =>
+  amountFrom(written, (digits) => sizeInCents(digits, mark))
+
+/** As `readAmount`, but fractions of a cent are rounded, half away from zero: for amounts it cannot read exactly. */
+export const readAmountRounded = (written: string, mark: DecimalMark): Cents | null =>
+  amountFrom(written, (digits) => {
+    const exact = sizeInCents(digits, mark)
+    if (exact !== null) return exact
+    const finer = new RegExp(`^(.*\\${mark}\\d{2})(\\d{1,12})$`).exec(digits)
+    const whole = finer && sizeInCents(finer[1]!, mark)
+    return whole === null || finer === null ? null : whole + (finer[2]!.charCodeAt(0) >= fiveCode ? 1 : 0)
+  })
+
+const fiveCode = '5'.charCodeAt(0)
+
+const amountFrom = (written: string, sizeOf: (digits: string) => number | null): Cents | null => {
   let text = written.trim().replace(/[\s\u00a0\u202f'’]/g, '')
   let negative = false
   const bracketed = /^\((.*)\)$/.exec(text)
@@ -22,10 +37,10 @@ export const readAmount = (written: string, mark?: DecimalMark): Cents | null =>
     text = text.slice(0, -2)
   }
   text = text.replace(/^([-+−–]?)(?:[$€£]|USD|US\$)/, '$1')
-  const signed = /^([-+−–]?)(.*?)([-−–]?)$/.exec(text)!
+  const signed = /^([-+−–]?)(.*?)([-+−–]?)$/.exec(text)!
   if (signed[1] && signed[3]) return null
   if (/[-−–]/.test(`${signed[1]}${signed[3]}`)) negative = !negative
-  const size = sizeInCents(signed[2]!.replace(/^[$€£]/, ''), mark)
+  const size = sizeOf(signed[2]!.replace(/^[$€£]/, ''))
   return size === null ? null : cents(negative ? -size : size)
 }
 
@@ -57,11 +72,17 @@ const decimalMarkOf = (digits: string): DecimalMark | null => {
 export const dayOrders = ['year-month-day', 'month-day-year', 'day-month-year'] as const
 export type DayOrder = (typeof dayOrders)[number]
 
+/** `Fri, ` or `Friday ` before the date says nothing more. */
+const weekday = /^(mon|tue|wed|thu|fri|sat|sun)[a-z]{0,6}\.?,?\s+(?=\S)/i
+
 const monthWords = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec']
 
-/** `2024-01-05`, `1/5/24`, `05.01.2024`, `5 Jan 2024`, `20240105`, each perhaps with a time after it; `null` when there is no such day. */
+/**
+ * `2024-01-05`, `1/5/24`, `05.01.2024`, `5 Jan 2024`, `20240105`, each perhaps with a weekday before or a time after it;
+ * `null` when there is no such day.
+ */
 export const readDay = (written: string, order: DayOrder): Day | null => {
-  const text = written.trim()
+  const text = written.trim().replace(weekday, '')
   const packed = /^(\d{4})(\d{2})(\d{2})(?:\d{4}(?:\d{2})?)?(?:[.\s[].*)?$/.exec(text)
   if (packed) return dayFrom(packed[1]!, packed[2]!, packed[3]!)
   const parts =
