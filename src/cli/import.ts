@@ -6,7 +6,8 @@ import { parseArgs } from 'node:util'
 import { dataPlace } from '#db/data-place.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
-import { recallMapping, rememberMapping } from '#db/statements/mapping-store.ts'
+import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
+import { accountOfHeader, recallMapping, rememberMapping } from '#db/statements/mapping-store.ts'
 import {
   accountOfBank,
   importStatement,
@@ -15,7 +16,7 @@ import {
 } from '#db/statements/statement-store.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
-import { type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
+import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 
@@ -33,6 +34,7 @@ The same file, or one that overlaps, adds nothing twice. A broken file is refuse
   --statement ID     which of several bank accounts in an OFX file to read
   --mapping JSON     what the columns of a CSV mean, as the look without --yes prints it;
                      left out, it is as last time, else as guessed
+  --sure WORD        says yes to a question that the look asks, by its word; once for each
   --yes              reads in; without it only shows what would be added
   --data PLACE       the folder, or the .sqlite file, that holds the books
 
@@ -47,6 +49,7 @@ async function runImport(args: readonly string[], io: CommandIo): Promise<number
       account: { type: 'string' },
       statement: { type: 'string' },
       mapping: { type: 'string' },
+      sure: { type: 'string', multiple: true, default: [] },
       yes: { type: 'boolean', default: false },
       data: { type: 'string' },
     },
@@ -63,7 +66,10 @@ async function runImport(args: readonly string[], io: CommandIo): Promise<number
   try {
     const chosen = choose(result.books, opened, { ...values, path })
     const file = { ...chosen, fileName: basename(path), contentHash: digestOf(bytes) }
-    return values.yes ? readIn(result.books, file, io) : show(result.books, file, io)
+    const open = questionsOf(result.books, file).filter(({ key }) => !values.sure.includes(key))
+    if (!values.yes) return show(result.books, file, open, io)
+    if (open.length > 0) throw new CommandError(`${path}: ${open.map(asked).join(' ')}`)
+    return readIn(result.books, file, io)
   } finally {
     result.books.close()
   }
@@ -75,6 +81,8 @@ interface Chosen {
   format: 'ofx' | 'csv'
   header: readonly string[]
   mapping: ColumnMapping | null
+  /** Where the columns are only guessed and another reading fits. */
+  doubts: readonly ImportQuestion[]
 }
 
 type ChosenFile = Chosen & { fileName: string; contentHash: string }
@@ -90,18 +98,23 @@ const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes:
   if (opened.format === 'ofx') {
     const statement = oneStatement(opened.statements, wishes.statement)
     const account = accountFor(books, wishes.account, accountOfBank(books, statement.bankAccount))
-    return { account, statement, format: 'ofx', header: [], mapping: null }
+    return { account, statement, format: 'ofx', header: [], mapping: null, doubts: [] }
   }
-  const { header, guess } = opened.sketch
-  const recalled = recallMapping(books, header, null)
-  const account = accountFor(books, wishes.account, recalled?.accountId ?? null)
-  const mapping =
-    wishes.mapping === undefined
-      ? (recallMapping(books, header, account.id)?.mapping ?? recalled?.mapping ?? guess)
-      : readMapping(wishes.mapping)
+  const { header, guess, doubts } = opened.sketch
+  const account = accountFor(books, wishes.account, accountOfHeader(books, header))
+  const told = wishes.mapping === undefined ? null : readMapping(wishes.mapping)
+  const remembered = told ?? recallMapping(books, header, account.id)?.mapping ?? null
+  const mapping = remembered ?? fitGuess(opened.text, guess, account)
   const read = readMapped(opened.text, mapping)
   if (!read.ok) throw new CommandError(`${wishes.path}: ${describeBroken(read)}`)
-  return { account, statement: read.statement, format: 'csv', header, mapping }
+  return {
+    account,
+    statement: read.statement,
+    format: 'csv',
+    header,
+    mapping,
+    doubts: remembered ? [] : doubts.map(({ about, says }) => ({ key: about, says })),
+  }
 }
 
 const oneStatement = (statements: readonly Statement[], wanted: string | undefined): Statement => {
@@ -154,7 +167,19 @@ const readMapping = (text: string): ColumnMapping => {
   throw new CommandError(`--mapping: ${issue!.path.join('.')}: ${issue!.message}`, 2)
 }
 
-const show = (books: Books, file: ChosenFile, io: CommandIo): number => {
+const questionsOf = (books: Books, file: ChosenFile): ImportQuestion[] => [
+  ...importQuestions(books, file.account, file),
+  ...file.doubts,
+]
+
+const asked = ({ key, says }: ImportQuestion): string => `${says} If that is right, add --sure ${key}.`
+
+const show = (
+  books: Books,
+  file: ChosenFile,
+  questions: readonly ImportQuestion[],
+  io: CommandIo,
+): number => {
   const judged = previewImport(books, file.account.id, file.statement.lines)
   const count = (verdict: string) => judged.filter((each) => each.verdict === verdict).length
   io.out(`${file.account.name}: ${count('new')} new, ${count('seen')} seen, ${count('doubtful')} doubtful.`)
@@ -162,6 +187,7 @@ const show = (books: Books, file: ChosenFile, io: CommandIo): number => {
     io.out(`  line ${line.fileLine}: ${why}`)
   for (const remark of file.statement.remarks) io.out(`  line ${remark.fileLine}: ${remark.message}`)
   if (file.mapping) io.out(`Columns: --mapping '${JSON.stringify(file.mapping)}'`)
+  for (const question of questions) io.out(asked(question))
   io.out('Nothing was stored. Add --yes to read it in.')
   return 0
 }

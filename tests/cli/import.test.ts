@@ -48,7 +48,7 @@ const waiting = () => {
   return count
 }
 
-const csv = 'Posted,What,Out,In\n03/02/2026,Market,,150.00\n03/03/2026,Fuel,40.10,\n'
+const csv = 'Posted,What,Out,In\n01/22/2026,Market,,150.00\n01/03/2026,Fuel,40.10,\n'
 const ofx = (id: string) =>
   `<OFX><STMTRS><BANKACCTFROM><ACCTID>${id}</BANKACCTFROM><BANKTRANLIST><STMTTRN><DTPOSTED>20260105<TRNAMT>-5<FITID>${id}1<NAME>x</STMTTRN></BANKTRANLIST></STMTRS>`
 
@@ -71,13 +71,13 @@ test('a file is shown without --yes, read in with it, and adds nothing the secon
 })
 
 test('the mapping that the look prints can be changed and given back', async () => {
-  const path = file('bank.csv', csv)
+  const path = file('bank.csv', 'Posted,What,Out,In\n01/02/2026,Market,,150.00\n01/03/2026,Fuel,40.10,\n')
   const printed = /--mapping '(.*)'/.exec((await say(path, '--account', 'Farm checking')).said)![1]!
   const mapping = { ...JSON.parse(printed), dayOrder: 'day-month-year' }
   const read = await say(path, '--account', 'Farm checking', '--yes', '--mapping', JSON.stringify(mapping))
   expect(read.code).toBe(0)
   const books = openBooksOrThrow(join(folder, 'books.sqlite'), { now: new Date(0) })
-  expect(sortingDesk(books).lines.map(({ line }) => line.day)).toEqual(['2026-02-03', '2026-03-03'])
+  expect(sortingDesk(books).lines.map(({ line }) => line.day)).toEqual(['2026-02-01', '2026-03-01'])
   books.close()
   expect(await say(path, '--account', 'Farm checking', '--mapping', '{"delimiter":"x"}')).toMatchObject({
     code: 2,
@@ -118,11 +118,25 @@ test.for([
 })
 
 test('a broken file is refused with its line, and nothing is stored', async () => {
-  const path = file('broken.csv', csv.replace('03/03', '03/33'))
+  const path = file('broken.csv', csv.replace('01/03', '01/33'))
   const reply = await say(path, '--account', 'Farm checking', '--yes')
   expect(reply).toMatchObject({
     code: 1,
-    said: expect.stringContaining('Line 3: “03/33/2026” is not a date'),
+    said: expect.stringContaining('Line 3: “01/33/2026” is not a date'),
   })
   expect(waiting()).toBe(0)
+})
+
+test('what is doubtful about a file is asked, and read in only with a yes to each question', async () => {
+  const path = file('early.csv', 'Date,Description,Amount\n01/02/2026,Feed,-5\n01/03/2026,Seed,-6\n')
+  const shown = await say(path, '--account', 'Farm checking')
+  expect(shown.said).toContain('Dates like 01/02/2026 can be read in more than one way')
+  expect(shown.said).toContain('--sure dayOrder')
+  expect(await say(path, '--account', 'Farm checking', '--yes')).toMatchObject({
+    code: 1,
+    said: expect.stringContaining('--sure dayOrder'),
+  })
+  expect(waiting()).toBe(0)
+  expect((await say(path, '--account', 'Farm checking', '--sure', 'dayOrder', '--yes')).code).toBe(0)
+  expect(waiting()).toBe(2)
 })

@@ -81,7 +81,6 @@ test('the columns of a CSV are guessed, shown, changed and remembered', async ()
   const typed = {
     account: household,
     delimiter: ',',
-    rowsToSkip: '1',
     dayColumn: '0',
     dayOrder: 'day-month-year',
     amountKind: 'two-columns',
@@ -103,7 +102,12 @@ test('the columns of a CSV are guessed, shown, changed and remembered', async ()
     'HX-Target': 'div#look',
   })
   expect(await part.text()).toMatch(/^<div id="look"/)
-  const read = await app.post(address, { formId: formId(), ...typed, dayOrder: 'month-day-year' })
+  const read = await app.post(address, {
+    formId: formId(),
+    ...typed,
+    dayOrder: 'month-day-year',
+    'sure.dayOrder': 'yes',
+  })
   expect(read.status).toBe(303)
   const next = await lookAt(csv.replaceAll('03/0', '04/0'), 'next.csv')
   const remembered = await (await app.get(next)).text()

@@ -4,7 +4,7 @@ import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
+import { Checkbox, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -36,6 +36,8 @@ export interface LookFigures {
   remarks: readonly { fileLine: number; message: string }[]
   /** Why a CSV cannot be read with these columns. */
   broken: string | null
+  /** Each needs a yes before the file is read in. */
+  questions: readonly { key: string; says: string }[]
 }
 
 export interface LookProps {
@@ -44,6 +46,7 @@ export interface LookProps {
   mapping: MappingShown | null
   errors: FieldErrors
   formId: string
+  isSure: (key: string) => boolean
   /** Fields that go along with the confirmation. */
   carried: Readonly<Record<string, string>>
 }
@@ -111,7 +114,8 @@ const Parts = ({ figures, address }: { figures: LookFigures; address: string }) 
   </nav>
 )
 
-const Confirm = ({ figures, formId, carried, address }: LookProps & { address: string }) => {
+const Confirm = (props: LookProps & { address: string }) => {
+  const { figures, formId, carried, address } = props
   const { counts } = figures
   const adds = (counts?.new ?? 0) + (counts?.doubtful ?? 0)
   return (
@@ -128,26 +132,41 @@ const Confirm = ({ figures, formId, carried, address }: LookProps & { address: s
           ? `The bank says the balance is ${formatCents(figures.closing.balance)} on ${dayName(figures.closing.asOf)}.`
           : ''}
       </p>
-      {figures.currency !== '' && figures.currency !== 'USD' ? (
-        <p class="field-error">The file is in {figures.currency}. The amounts are taken as dollars.</p>
-      ) : null}
       {adds === 0 ? (
         <EmptyState href="/books/statements" action="Choose another file">
           There is nothing to read in: the books of {figures.account?.name} have seen every line.
         </EmptyState>
       ) : (
-        <ButtonRow>
-          <Button>
-            Read in {adds} {adds === 1 ? 'line' : 'lines'}
-          </Button>
-          <LinkButton quiet href="/books/statements">
-            Leave it
-          </LinkButton>
-        </ButtonRow>
+        <>
+          <Questions {...props} />
+          <ButtonRow>
+            <Button>
+              Read in {adds} {adds === 1 ? 'line' : 'lines'}
+            </Button>
+            <LinkButton quiet href="/books/statements">
+              Leave it
+            </LinkButton>
+          </ButtonRow>
+        </>
       )}
     </form>
   )
 }
+
+const Questions = ({ figures, errors, isSure }: LookProps) =>
+  figures.questions.length === 0 ? null : (
+    <fieldset class="group">
+      <legend>Before it is read in</legend>
+      {figures.questions.map(({ key, says }) => (
+        <Checkbox
+          name={`sure.${key}`}
+          label={<>{says} Read it in so</>}
+          checked={isSure(key)}
+          error={errors[`sure.${key}`]}
+        />
+      ))}
+    </fieldset>
+  )
 
 const verdictNames = { new: 'New', seen: 'Seen', doubtful: 'Doubtful' } as const
 

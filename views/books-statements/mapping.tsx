@@ -1,5 +1,5 @@
 // What the columns of a CSV mean: the first rows as they are, and a choice for each thing the books need.
-import { Field, type FieldErrors, type Option, RadioGroup, Select } from '../parts/field.tsx'
+import { Field, type FieldErrors, Hidden, type Option, RadioGroup, Select } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export interface MappingShown {
@@ -8,8 +8,12 @@ export interface MappingShown {
   /** Headings, or `Column 1` where there are none. */
   columns: readonly string[]
   rows: readonly (readonly string[])[]
-  /** Known from an earlier file of this kind. */
+  /** Known from an earlier file of this account and header. */
   isRemembered: boolean
+  /** The values as they were proposed: what a person changed since is kept when another account is chosen. */
+  proposed: string
+  /** Headings of columns that hold something and are not read. */
+  unread: readonly string[]
 }
 
 export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: FieldErrors }) => {
@@ -19,6 +23,8 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
     <details class="mapping" open={!shown.isRemembered || Object.keys(errors).length > 0}>
       <summary>{shown.isRemembered ? 'The columns are read as last time' : 'What the columns mean'}</summary>
       <FirstRows shown={shown} />
+      {shown.unread.length > 0 ? <p class="hint">Not read: {shown.unread.join(', ')}.</p> : null}
+      <Hidden name="proposed" value={shown.proposed} />
       <div class="field-row">
         <Select {...field('dayColumn')} label="Date" options={options} />
         <Select
@@ -39,26 +45,10 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
         options={[
           { value: 'signed', label: 'in one column, with a sign' },
           { value: 'two-columns', label: 'in two columns, money out and money in' },
+          { value: 'marked', label: 'in one column, with a word like DR or CR in another' },
         ]}
       />
-      {shown.values.amountKind === 'two-columns' ? (
-        <div class="field-row">
-          <Select {...field('outColumn')} label="Money out" options={options} empty="Choose" />
-          <Select {...field('inColumn')} label="Money in" options={options} empty="Choose" />
-        </div>
-      ) : (
-        <div class="field-row">
-          <Select {...field('amountColumn')} label="Amount" options={options} empty="Choose" />
-          <Select
-            {...field('moneyOutIs')}
-            label="Money out is written"
-            options={[
-              { value: 'negative', label: 'with a minus' },
-              { value: 'positive', label: 'without (as some cards do)' },
-            ]}
-          />
-        </div>
-      )}
+      <AmountFields kind={shown.values.amountKind ?? ''} options={options} field={field} />
       <div class="field-row">
         <Select
           {...field('decimalMark')}
@@ -83,14 +73,51 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
             { value: '|', label: 'bars' },
           ]}
         />
-        <Field
-          {...field('rowsToSkip')}
-          label="Rows above the first movement"
-          inputmode="numeric"
-          class="short-field"
-        />
       </div>
     </details>
+  )
+}
+
+interface AmountProps {
+  kind: string
+  options: readonly Option[]
+  field: (name: string) => { name: string; value: string; error: string | undefined }
+}
+
+const AmountFields = ({ kind, options, field }: AmountProps) => {
+  if (kind === 'two-columns')
+    return (
+      <div class="field-row">
+        <Select {...field('outColumn')} label="Money out" options={options} empty="Choose" />
+        <Select {...field('inColumn')} label="Money in" options={options} empty="Choose" />
+      </div>
+    )
+  if (kind === 'marked')
+    return (
+      <div class="field-row">
+        <Select {...field('amountColumn')} label="Amount" options={options} empty="Choose" />
+        <Select {...field('markColumn')} label="Word for out or in" options={options} empty="Choose" />
+        <Field
+          {...field('outWords')}
+          label="Money out is called"
+          hint="Commas between several"
+          maxlength={200}
+        />
+        <Field {...field('inWords')} label="Money in is called" maxlength={200} />
+      </div>
+    )
+  return (
+    <div class="field-row">
+      <Select {...field('amountColumn')} label="Amount" options={options} empty="Choose" />
+      <Select
+        {...field('moneyOutIs')}
+        label="Money out is written"
+        options={[
+          { value: 'negative', label: 'with a minus' },
+          { value: 'positive', label: 'without (as some cards do)' },
+        ]}
+      />
+    </div>
   )
 }
 

@@ -12,15 +12,14 @@ import {
 
 export interface KeptMapping {
   id: string
-  accountId: number | null
   mapping: ColumnMapping
 }
 
-/** The mapping used last for files with this header, for the account when it is known. */
+/** The mapping used last for the account's files with this header. Another account's may have its signs the other way. */
 export const recallMapping = (
   books: Books,
   header: readonly string[],
-  accountId: number | null,
+  accountId: number,
 ): KeptMapping | null => {
   const row = books.db
     .select()
@@ -28,13 +27,23 @@ export const recallMapping = (
     .where(
       and(
         eq(statementMappings.headerDigest, digestOfHeader(header)),
-        accountId === null ? undefined : eq(statementMappings.accountId, accountId),
+        eq(statementMappings.accountId, accountId),
       ),
     )
     .orderBy(desc(statementMappings.lastUsedAt))
     .get()
   const read = row && columnMappingSchema.safeParse(row.mapping)
-  return row && read?.success ? { id: row.id, accountId: row.accountId, mapping: read.data } : null
+  return row && read?.success ? { id: row.id, mapping: read.data } : null
+}
+
+/** The account whose files have this header, if there is one alone. */
+export const accountOfHeader = (books: Books, header: readonly string[]): number | null => {
+  const rows = books.db
+    .selectDistinct({ accountId: statementMappings.accountId })
+    .from(statementMappings)
+    .where(eq(statementMappings.headerDigest, digestOfHeader(header)))
+    .all()
+  return rows.length === 1 ? rows[0]!.accountId : null
 }
 
 /** Keeps the mapping for the account and header, in place of an earlier one. Returns its id. */

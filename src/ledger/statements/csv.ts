@@ -1,22 +1,15 @@
 // Reads a bank's CSV by a column mapping. A row that cannot be read refuses the whole file, with its line and why.
 import { CsvError, parse } from 'csv-parse/sync'
-import type { Cents } from '#money/cents.ts'
-import { cents } from '#money/cents.ts'
 import type { ColumnMapping } from './column-mapping.ts'
+import { type CsvRow, type ReadRow, readRow } from './csv-row.ts'
 import {
   type BrokenFile,
   brokenFile,
   type ReadStatements,
   type Statement,
   type StatementLine,
+  type StatementRemark,
 } from './statement.ts'
-import { readAmount, readDay } from './written-amount.ts'
-
-export interface CsvRow {
-  /** Line of the file on which the row starts, from 1. */
-  fileLine: number
-  cells: string[]
-}
 
 /** All rows that are not blank. `limit` reads only the first rows, for the mapping form. */
 export const readRows = (
@@ -42,97 +35,73 @@ export const readRows = (
   }
 }
 
-/** One statement, lines in file order: some banks write the newest first. */
+/**
+ * One statement, lines in file order: some banks write the newest first. The header is found by what stands under it, so that a
+ * bank may write more or fewer rows above it; a row that reads as a movement is one, wherever it stands, and what is left out
+ * is said row by row.
+ */
 export const readCsv = (text: string, mapping: ColumnMapping): ReadStatements => {
   const read = readRows(text, mapping.delimiter)
   if (!read.ok) return read
-  const rows = read.rows.slice(mapping.rowsToSkip)
-  if (rows.length === 0) return brokenFile(0, 'The file holds no rows below its header')
+  const rows = read.rows.map((row) => ({ row, is: readRow(row, mapping) }))
+  const header = headerAbove(
+    read.rows,
+    rows.findIndex(({ is }) => is.kind === 'movement' || is.kind === 'nothing'),
+    (index) => rows[index]!.is.kind === 'text',
+  )
+  if (rows.length <= header + 1) return brokenFile(0, 'The file holds no rows below its header')
+  const lines: StatementLine[] = []
+  const remarks: StatementRemark[] = []
+  for (const [index, { row, is }] of rows.entries()) {
+    if (index === header) continue
+    // Above the header a bank writes names, periods and balances of its own.
+    if (is.kind === 'broken' && (index > header || is.isDated)) return brokenFile(row.fileLine, is.message)
+    if (is.kind === 'movement') {
+      lines.push(is.line)
+      if (is.remark) remarks.push(is.remark)
+    } else remarks.push({ fileLine: row.fileLine, message: leftOut(is, index < header) })
+  }
   const statement: Statement = {
     bankAccount: '',
     kind: 'bank',
     currency: '',
-    closing: null,
-    lines: [],
-    remarks: [],
+    closing: closingFrom(lines),
+    lines,
+    remarks,
   }
-  for (const row of rows) {
-    const result = lineFrom(row, mapping)
-    if ('refusal' in result) return brokenFile(row.fileLine, result.refusal)
-    if ('remark' in result) statement.remarks.push({ fileLine: row.fileLine, message: result.remark })
-    else statement.lines.push(result.line)
-  }
-  statement.closing = closingFrom(rows, statement.lines, mapping)
   return { ok: true, statements: [statement] }
 }
 
-type ReadRow = { line: StatementLine } | { remark: string } | { refusal: string }
-
-const lineFrom = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): ReadRow => {
-  const cell = (column: number | null): string => (column === null ? '' : (cells[column] ?? '').trim())
-  const dayText = cell(mapping.dayColumn)
-  const amount = amountFrom(cell, mapping)
-  // Totals and remarks under the movements: no date and no amount.
-  if (dayText === '' && amount === 'empty') return { remark: 'A row with no date and no amount. Left out' }
-  const day = readDay(dayText, mapping.dayOrder)
-  if (!day) return { refusal: dayRefusal(dayText, mapping) }
-  if (amount === 'empty') return { remark: 'The amount is empty. Left out' }
-  if (typeof amount !== 'number') return { refusal: amount.refusal }
-  if (amount === 0) return { remark: 'No money moved (the amount is 0). Left out' }
-  return {
-    line: {
-      fileLine,
-      bankNumber: cell(mapping.bankNumberColumn),
-      day,
-      amount,
-      payee: cell(mapping.payeeColumn).replace(/\s+/g, ' '),
-      memo: cell(mapping.memoColumn).replace(/\s+/g, ' '),
-      checkNumber: cell(mapping.checkNumberColumn),
-    },
-  }
+/**
+ * The row of headings above the first movement, or −1: the nearest that is words alone, of two cells or more. Without any
+ * movement it is the first such row, so that what stands under it is refused by its line.
+ */
+export const headerAbove = (
+  rows: readonly CsvRow[],
+  firstMovement: number,
+  isText: (index: number) => boolean,
+): number => {
+  const isHeader = (row: CsvRow, index: number) =>
+    isText(index) && row.cells.filter((cell) => cell.trim() !== '').length >= 2
+  if (firstMovement < 0) return rows.findIndex(isHeader)
+  for (let index = firstMovement - 1; index >= 0; index -= 1) if (isHeader(rows[index]!, index)) return index
+  return -1
 }
 
-const dayRefusal = (text: string, mapping: ColumnMapping): string =>
-  text === ''
-    ? `There is no date in column ${mapping.dayColumn + 1}`
-    : `“${shown(text)}” is not a date written as ${mapping.dayOrder.replaceAll('-', ', ')}`
-
-const amountFrom = (
-  cell: (column: number) => string,
-  { amount, decimalMark }: ColumnMapping,
-): Cents | 'empty' | { refusal: string } => {
-  const read = (text: string): Cents | { refusal: string } =>
-    readAmount(text, decimalMark) ?? {
-      refusal: `“${shown(text)}” is not an amount with “${decimalMark}” as its decimal mark`,
-    }
-  if (amount.kind === 'signed') {
-    const text = cell(amount.column)
-    if (text === '') return 'empty'
-    const value = read(text)
-    return typeof value === 'number' && amount.moneyOutIs === 'positive' ? cents(-value) : value
-  }
-  const [outText, inText] = [cell(amount.outColumn), cell(amount.inColumn)]
-  if (outText === '' && inText === '') return 'empty'
-  const out = outText === '' ? cents(0) : read(outText)
-  const into = inText === '' ? cents(0) : read(inText)
-  if (typeof out !== 'number') return out
-  if (typeof into !== 'number') return into
-  if (out !== 0 && into !== 0) return { refusal: 'The row has money both out and in: only one can be right' }
-  return cents(Math.abs(into) - Math.abs(out))
+const leftOut = (row: Exclude<ReadRow, { kind: 'movement' }>, isAbove: boolean): string => {
+  if (row.kind === 'nothing') return row.message
+  if (isAbove) return 'Above the headings. Left out'
+  return row.kind === 'total'
+    ? 'A total or a balance without a date. Left out'
+    : 'No date and no amount. Left out'
 }
 
 /** The balance of the newest movement: of the last row, or of the first when the file runs backwards. */
-const closingFrom = (
-  rows: readonly CsvRow[],
-  lines: readonly StatementLine[],
-  mapping: ColumnMapping,
-): Statement['closing'] => {
+const closingFrom = (lines: readonly StatementLine[]): Statement['closing'] => {
   const [first, last] = [lines[0], lines.at(-1)]
-  if (mapping.balanceColumn === null || !first || !last) return null
+  if (!first || !last) return null
   const newest = first.day > last.day ? first : last
-  const row = rows.find((each) => each.fileLine === newest.fileLine)
-  const balance = readAmount((row?.cells[mapping.balanceColumn] ?? '').trim(), mapping.decimalMark)
-  return balance === null ? null : { balance, asOf: newest.day }
+  return newest.balance === undefined ? null : { balance: newest.balance, asOf: newest.day }
 }
 
 /** Counted here: the parser's own account of each record takes longer than its reading. Blank rows count, then go. */
@@ -153,5 +122,3 @@ const csvMessage = (error: CsvError): string => {
     return 'A row is longer than 100,000 characters: this is no bank’s CSV'
   return `The row cannot be read (${error.message})`
 }
-
-const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text)

@@ -21,6 +21,13 @@ export const plainPayee = (text: string): string => {
   return (telling.length > 0 ? telling : lettered).join(' ')
 }
 
+/** True of texts like `DEBIT` or `ACH CREDIT`, and of none at all. */
+export const saysOnlyHow = (text: string): boolean =>
+  text
+    .toLowerCase()
+    .split(/[^\p{L}\p{N}&]+/u)
+    .every((word) => word === '' || bankWords.has(word))
+
 export const wordsOf = (plain: string): string[] => (plain === '' ? [] : plain.split(' '))
 
 /** Texts that name no one, so that nothing is to be learned from them. */

@@ -1,9 +1,11 @@
 // From a bank file's bytes to statements: tells OFX from CSV, asks for a column mapping where one is needed.
+import type { Account } from '#ledger/account.ts'
 import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'
 import { decodeStatement } from './encoding.ts'
-import { type CsvSketch, sketchCsv } from './guess-columns.ts'
+import { signDoubt } from './line-signs.ts'
 import { looksLikeOfx, readOfx } from './ofx.ts'
+import { type CsvSketch, sketchCsv } from './sketch.ts'
 import { type BrokenFile, brokenFile, type Statement } from './statement.ts'
 
 export type OpenedFile =
@@ -37,6 +39,23 @@ export const readMapped = (
 ): { ok: true; statement: Statement } | BrokenFile => {
   const read = readCsv(text, mapping)
   return read.ok ? { ok: true, statement: read.statements[0]! } : read
+}
+
+/** The guess fitted to its account: signs that balance, words or the kind of the account speak against are turned. */
+export const fitGuess = (
+  text: string,
+  guess: ColumnMapping,
+  account: Pick<Account, 'kind' | 'name'>,
+): ColumnMapping => {
+  if (guess.amount.kind !== 'signed') return guess
+  const doubtOf = (mapping: ColumnMapping): string | null => {
+    const read = readMapped(text, mapping)
+    return read.ok ? signDoubt(read.statement.lines, account) : null
+  }
+  if (doubtOf(guess) === null) return guess
+  const moneyOutIs = guess.amount.moneyOutIs === 'negative' ? 'positive' : 'negative'
+  const turned: ColumnMapping = { ...guess, amount: { ...guess.amount, moneyOutIs } }
+  return doubtOf(turned) === null ? turned : guess
 }
 
 /** The formats people try instead, by their first bytes. */

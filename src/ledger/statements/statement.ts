@@ -13,6 +13,8 @@ export interface StatementLine {
   payee: string
   memo: string
   checkNumber: string
+  /** The account's balance after the movement as the file states it, where it has such a column. */
+  balance?: Cents
 }
 
 /** Something the reader left out or took with a grain of salt: shown in the preview, never silent. */
@@ -24,7 +26,7 @@ export interface StatementRemark {
 export interface Statement {
   /** What the file calls the account, for recognising it next time; `''` for CSV. */
   bankAccount: string
-  kind: 'bank' | 'card'
+  kind: 'bank' | 'card' | 'investment'
   /** ISO 4217 as the file writes it, `''` when it does not. */
   currency: string
   /** The balance the bank states, if it does. */

@@ -5,7 +5,7 @@ import {
   headerSignature,
 } from '#ledger/statements/column-mapping.ts'
 import { readCsv } from '#ledger/statements/csv.ts'
-import { sketchCsv } from '#ledger/statements/guess-columns.ts'
+import { sketchCsv } from '#ledger/statements/sketch.ts'
 import { readAmount, readDay } from '#ledger/statements/written-amount.ts'
 
 const sketch = (text: string) => {

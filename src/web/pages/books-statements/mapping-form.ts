@@ -1,10 +1,9 @@
 // The mapping form: text fields to a column mapping and back. Columns are counted from 0 inside, from 1 for people.
-import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
+import { type ColumnMapping, columnMappingSchema, usualWords } from '#ledger/statements/column-mapping.ts'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 
 export const mappingNames = [
   'delimiter',
-  'rowsToSkip',
   'dayColumn',
   'dayOrder',
   'amountKind',
@@ -12,6 +11,9 @@ export const mappingNames = [
   'moneyOutIs',
   'outColumn',
   'inColumn',
+  'markColumn',
+  'outWords',
+  'inWords',
   'decimalMark',
   'payeeColumn',
   'memoColumn',
@@ -27,14 +29,16 @@ export const mappingValues = (mapping: ColumnMapping): Record<MappingName, strin
   const column = (value: number | null) => (value === null ? '' : String(value))
   return {
     delimiter: mapping.delimiter === '\t' ? 'tab' : mapping.delimiter,
-    rowsToSkip: String(mapping.rowsToSkip),
     dayColumn: column(mapping.dayColumn),
     dayOrder: mapping.dayOrder,
     amountKind: amount.kind,
-    amountColumn: amount.kind === 'signed' ? column(amount.column) : '',
+    amountColumn: amount.kind === 'two-columns' ? '' : column(amount.column),
     moneyOutIs: amount.kind === 'signed' ? amount.moneyOutIs : 'negative',
     outColumn: amount.kind === 'two-columns' ? column(amount.outColumn) : '',
     inColumn: amount.kind === 'two-columns' ? column(amount.inColumn) : '',
+    markColumn: amount.kind === 'marked' ? column(amount.markColumn) : '',
+    outWords: amount.kind === 'marked' ? amount.outWords : usualWords.out,
+    inWords: amount.kind === 'marked' ? amount.inWords : usualWords.into,
     decimalMark: mapping.decimalMark,
     payeeColumn: column(mapping.payeeColumn),
     memoColumn: column(mapping.memoColumn),
@@ -52,15 +56,21 @@ export const mappingFrom = (
     return /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : undefined
   }
   const perhaps = (name: MappingName) => whole(name) ?? null
-  const isTwo = typed.value('amountKind') === 'two-columns'
   const parsed = columnMappingSchema.safeParse({
     delimiter: typed.value('delimiter') === 'tab' ? '\t' : typed.value('delimiter'),
-    rowsToSkip: whole('rowsToSkip'),
     dayColumn: whole('dayColumn'),
     dayOrder: typed.value('dayOrder'),
-    amount: isTwo
-      ? { kind: 'two-columns', outColumn: whole('outColumn'), inColumn: whole('inColumn') }
-      : { kind: 'signed', column: whole('amountColumn'), moneyOutIs: typed.value('moneyOutIs') },
+    amount: {
+      kind: typed.value('amountKind'),
+      column: whole('amountColumn'),
+      moneyOutIs: typed.value('moneyOutIs'),
+      outColumn: whole('outColumn'),
+      inColumn: whole('inColumn'),
+      markColumn: whole('markColumn'),
+      // The usual words stand in fields that the kind chosen before did not show.
+      outWords: typed.value('outWords') || usualWords.out,
+      inWords: typed.value('inWords') || usualWords.into,
+    },
     decimalMark: typed.value('decimalMark'),
     payeeColumn: whole('payeeColumn'),
     memoColumn: perhaps('memoColumn'),

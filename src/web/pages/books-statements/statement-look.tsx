@@ -1,13 +1,9 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { recallMapping, rememberMapping } from '#db/statements/mapping-store.ts'
-import { accountOfBank, importStatement, previewImport } from '#db/statements/statement-store.ts'
-import type { Account } from '#ledger/account.ts'
-import type { ColumnMapping } from '#ledger/statements/column-mapping.ts'
-import { readRows } from '#ledger/statements/csv.ts'
-import { readMapped } from '#ledger/statements/read-file.ts'
+import { rememberMapping } from '#db/statements/mapping-store.ts'
+import { importStatement, previewImport } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
-import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
+import type { Statement } from '#ledger/statements/statement.ts'
 import {
   Look,
   type LookFigures,
@@ -15,29 +11,42 @@ import {
   LookPage,
   type LookProps,
 } from '#views/books-statements/look.tsx'
-import type { MappingShown } from '#views/books-statements/mapping.tsx'
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { HeldFile } from './held-files.ts'
-import { mappingFrom, mappingNames, mappingValues } from './mapping-form.ts'
+import { type LookedAt, lookAt } from './look-at.ts'
+import { mappingValues } from './mapping-form.ts'
 
 const heldNoLonger =
   'This file is not held any more: it was read in, or an hour has passed. Choose it again under Bank statements.'
 
 export function showLook(c: PageContext, file: HeldFile | undefined) {
-  return file ? answerLook(c, file, readQuery(c), {}) : notFound(c, heldNoLonger)
+  return file ? answerLook(c, file, readQuery(c), {}, false) : notFound(c, heldNoLonger)
 }
 
 export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   if (!file) return notFound(c, heldNoLonger)
   const typed = await readForm(c)
-  const look = lookAt(c, file, typed)
+  const look = lookAt(c, file, typed, true)
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!look.account) return answerLook(c, file, typed, { account: 'Choose the account this statement is of' })
   if (!look.statement || !formId.success) return answerLook(c, file, typed, look.errors)
+  const unsaid = look.questions.filter(({ key }) => typed.value(`sure.${key}`) !== 'yes')
+  if (unsaid.length > 0)
+    return answerLook(
+      c,
+      file,
+      typed,
+      Object.fromEntries(
+        unsaid.map(({ key }) => [
+          `sure.${key}`,
+          'Say yes to this, or choose another account or other columns',
+        ]),
+      ),
+    )
   const { books } = c.var.web
   const act = actOf(c, formId.data)
   const mappingId =
@@ -60,84 +69,15 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   )
 }
 
-interface LookedAt {
-  part: number
-  account: Account | null
-  mapping: ColumnMapping | null
-  mappingShown: MappingShown | null
-  statement: Statement | null
-  broken: string | null
-  errors: FormErrors
-}
-
-const lookAt = (c: PageContext, file: HeldFile, typed: TypedForm): LookedAt => {
-  const { books } = c.var.web
-  const accounts = moneyAccounts(listAccounts(books))
-  const chosen = accounts.find((account) => String(account.id) === typed.value('account'))
-  const { opened } = file
-  if (opened.format === 'ofx') {
-    const part = Math.min(wholeOr(typed.value('part'), 0), opened.statements.length - 1)
-    const statement = opened.statements[part]!
-    const known = accountOfBank(books, statement.bankAccount)
-    const account = chosen ?? accounts.find((each) => each.id === known) ?? null
-    return { part, account, mapping: null, mappingShown: null, statement, broken: null, errors: {} }
-  }
-  const remembered = recallMapping(books, opened.sketch.header, chosen?.id ?? null)
-  const account = chosen ?? accounts.find((each) => each.id === remembered?.accountId) ?? null
-  const typedMapping = typed.value('dayOrder') === '' ? null : mappingFrom(typed)
-  const mapping = typedMapping
-    ? typedMapping.ok
-      ? typedMapping.mapping
-      : null
-    : (remembered?.mapping ?? opened.sketch.guess)
-  const values = typedMapping
-    ? Object.fromEntries(mappingNames.map((name) => [name, typed.value(name)]))
-    : mappingValues(mapping!)
-  const read = mapping ? readMapped(opened.text, mapping) : null
-  return {
-    part: 0,
-    account,
-    mapping,
-    mappingShown: mappingShown(file, values, remembered !== null),
-    statement: read?.ok ? read.statement : null,
-    broken: read && !read.ok ? describeBroken(read) : null,
-    errors: typedMapping && !typedMapping.ok ? typedMapping.errors : {},
-  }
-}
-
-const mappingShown = (
+function answerLook(
+  c: PageContext,
   file: HeldFile,
-  values: Readonly<Record<string, string>>,
-  isRemembered: boolean,
-): MappingShown | null => {
-  if (file.opened.format !== 'csv') return null
-  const { text, sketch } = file.opened
-  const delimiter = values.delimiter === 'tab' ? '\t' : values.delimiter
-  const read = readRows(text.slice(0, 20_000), delimiter || sketch.delimiter, 7)
-  const rows = read.ok ? read.rows.map((row) => row.cells) : []
-  const width = Math.max(
-    1,
-    ...rows.map((row) => row.length),
-    delimiter === sketch.delimiter ? sketch.columnCount : 0,
-  )
-  const headerAt = wholeOr(values.rowsToSkip ?? '', 1) - 1
-  const header = rows[headerAt] ?? []
-  return {
-    values,
-    columns: Array.from(
-      { length: Math.min(width, 60) },
-      (_, index) => header[index]?.trim() || `Column ${index + 1}`,
-    ),
-    rows: rows
-      .filter((_, index) => index !== headerAt)
-      .map((row) => row.slice(0, 60).map((cell) => cell.slice(0, 60))),
-    isRemembered,
-  }
-}
-
-function answerLook(c: PageContext, file: HeldFile, typed: TypedForm, errors: FormErrors) {
+  typed: TypedForm,
+  errors: FormErrors,
+  isConfirmed = true,
+) {
   const { books } = c.var.web
-  const look = lookAt(c, file, typed)
+  const look = lookAt(c, file, typed, isConfirmed)
   const judged =
     look.statement && look.account ? previewImport(books, look.account.id, look.statement.lines) : null
   const figures = figuresOf(file, look, judged)
@@ -147,10 +87,12 @@ function answerLook(c: PageContext, file: HeldFile, typed: TypedForm, errors: Fo
     mapping: look.mappingShown,
     errors: { ...look.errors, ...errors },
     formId: newFormId(),
+    isSure: (key) => typed.value(`sure.${key}`) === 'yes',
     carried: {
       part: String(look.part),
       account: look.account ? String(look.account.id) : '',
       ...(look.mapping ? mappingValues(look.mapping) : {}),
+      ...(look.mappingShown ? { proposed: look.mappingShown.proposed } : {}),
     },
   }
   return answer(c, {
@@ -188,6 +130,7 @@ const figuresOf = (file: HeldFile, look: LookedAt, judged: readonly JudgedLine[]
     lines: firstLines(look.statement, judged),
     remarks: look.statement?.remarks ?? [],
     broken: look.broken,
+    questions: look.questions,
   }
 }
 
@@ -203,8 +146,5 @@ const firstLines = (statement: Statement | null, judged: readonly JudgedLine[] |
       .map(({ line, why }) => ({ ...line, verdict, why })),
   )
 }
-
-const wholeOr = (text: string, otherwise: number): number =>
-  /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : otherwise
 
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`

@@ -1,0 +1,101 @@
+// What is to be asked before a statement is read into an account: its signs, its columns, and whether it is this account's at all.
+import { and, eq, ne } from 'drizzle-orm'
+import type { Account } from '#ledger/account.ts'
+import { signDoubt } from '#ledger/statements/line-signs.ts'
+import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
+import type { Books } from '../open.ts'
+import { accounts } from '../schema.ts'
+import { statements } from '../schema-statements.ts'
+
+export interface ImportQuestion {
+  key: 'signs' | 'dayOrder' | 'amountColumn' | 'bankAccount' | 'kind' | 'currency' | 'otherAccount'
+  says: string
+}
+
+export interface FileToAsk {
+  format: 'ofx' | 'csv'
+  contentHash: string
+  statement: Statement
+}
+
+/** Reads only. Nothing is read in before each of these has its yes. */
+export const importQuestions = (books: Books, account: Account, file: FileToAsk): ImportQuestion[] => {
+  const { statement } = file
+  const isKnown = statement.bankAccount !== '' && bankKeyOf(books, account.id) === statement.bankAccount
+  const asked: [ImportQuestion['key'], string | null][] = [
+    ['signs', signDoubt(statement.lines, account)],
+    ['bankAccount', isKnown ? null : otherBankAccount(books, account, statement.bankAccount)],
+    ['kind', isKnown || file.format === 'csv' ? null : otherKind(account, statement)],
+    [
+      'currency',
+      statement.currency === '' || statement.currency === 'USD'
+        ? null
+        : `The file is in ${statement.currency}. Its amounts would be taken as dollars.`,
+    ],
+    ['otherAccount', readElsewhere(books, account, file)],
+  ]
+  return asked.flatMap(([key, says]) => (says === null ? [] : [{ key, says }]))
+}
+
+const bankKeyOf = (books: Books, accountId: number): string | null =>
+  books.db.select({ key: accounts.bankKey }).from(accounts).where(eq(accounts.id, accountId)).get()?.key ??
+  null
+
+const otherBankAccount = (books: Books, account: Account, bankAccount: string): string | null => {
+  if (bankAccount === '') return null
+  const other = books.db
+    .select({ name: accounts.name })
+    .from(accounts)
+    .where(and(eq(accounts.bankKey, bankAccount), ne(accounts.id, account.id)))
+    .get()
+  if (other) return `Statements of the bank’s account ${bankAccount} went to ${other.name} so far.`
+  const own = bankKeyOf(books, account.id)
+  return own === null
+    ? null
+    : `Statements of ${account.name} were of the bank’s account ${own} so far. This one is of ${bankAccount}.`
+}
+
+const otherKind = (account: Account, { kind, bankAccount }: Statement): string | null => {
+  const named = bankAccount === '' ? '' : ` (${bankAccount})`
+  if (kind === 'investment')
+    return `This is the statement of an investment account${named}. Only its cash movements are read in, and only if ${account.name} stands for it.`
+  if (kind === 'card' && account.kind === 'asset')
+    return `This is the statement of a card${named}, but ${account.name} is not owed to anyone.`
+  if (kind === 'bank' && account.kind === 'liability')
+    return `This is the statement of a bank account${named}, but ${account.name} is a card or a loan.`
+  return null
+}
+
+/** The very file, or most of its lines, in another account. */
+const readElsewhere = (books: Books, account: Account, file: FileToAsk): string | null => {
+  const same = books.db
+    .select({ name: accounts.name, bankAccount: accounts.bankKey })
+    .from(statements)
+    .innerJoin(accounts, eq(accounts.id, statements.accountId))
+    .where(and(eq(statements.contentHash, file.contentHash), ne(statements.accountId, account.id)))
+    .all()
+    // A file of several accounts is read into each of them.
+    .find((each) => file.format === 'csv' || each.bankAccount === file.statement.bankAccount)
+  if (same) return `This very file was read into ${same.name} before.`
+  const most = mostLike(books, account.id, file.statement.lines)
+  return most === null ? null : `Most of its lines are in ${most} already.`
+}
+
+const mostLike = (books: Books, accountId: number, lines: readonly StatementLine[]): string | null => {
+  if (lines.length < 3) return null
+  const found = books.sqlite
+    .prepare(
+      `SELECT accounts.name, count(DISTINCT json_each.key) AS alike FROM json_each(?)
+       JOIN statement_lines AS line ON line.day = json_extract(json_each.value, '$.day')
+         AND line.amount_cents = json_extract(json_each.value, '$.amount')
+         AND line.payee = json_extract(json_each.value, '$.payee')
+       JOIN accounts ON accounts.id = line.account_id
+       WHERE line.account_id IN (SELECT id FROM accounts WHERE id <> ?)
+       GROUP BY line.account_id ORDER BY alike DESC LIMIT 1`,
+    )
+    .get(
+      JSON.stringify(lines.slice(0, 200).map(({ day, amount, payee }) => ({ day, amount, payee }))),
+      accountId,
+    ) as { name: string; alike: number } | undefined
+  return found && found.alike * 2 > Math.min(lines.length, 200) ? found.name : null
+}
