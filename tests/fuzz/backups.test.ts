@@ -11,7 +11,8 @@ import { unseal } from '#db/backup/sealed-backup.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { bentBytes, bentExports, quicklySealed, smallExport } from './backup-inputs.ts'
-import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
+import { assertFuzz, fuzzRuns } from './batches.ts'
+import { begin, expectQuick, expectSmall, fuzzTimeout } from './limits.ts'
 import { smallBooks } from './small-books.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
@@ -22,7 +23,7 @@ afterAll(() => {
 
 test('bent exports are refused with a reason, or every row of theirs is read in and everything holds', {
   timeout: fuzzTimeout,
-}, () => {
+}, async () => {
   const { sqlite } = openBooksOrThrow(':memory:', { now: new Date(0) })
   const file = join(folder, 'bent.json')
   const met = { unread: 0, unfilled: 0, held: 0 }
@@ -42,7 +43,7 @@ test('bent exports are refused with a reason, or every row of theirs is read in 
       }
     }
   }
-  fc.assert(
+  await assertFuzz(
     fc.property(bentExports(small), (text) => {
       const begun = begin()
       writeFileSync(file, text)
@@ -61,7 +62,6 @@ test('bent exports are refused with a reason, or every row of theirs is read in 
       }
       expectQuick(begun)
     }),
-    { seed: fuzzSeed, numRuns: fuzzRuns() },
   )
   for (const count of Object.values(met)) expect(count).toBeGreaterThan(fuzzRuns() / 20)
   expectSmall()
@@ -69,7 +69,7 @@ test('bent exports are refused with a reason, or every row of theirs is read in 
 
 test('a bent backup of any kind leaves the books untouched and nothing beside them, or is restored whole', {
   timeout: fuzzTimeout,
-}, () => {
+}, async () => {
   const place = {
     file: join(folder, 'restoring/books.sqlite'),
     backups: join(folder, 'restoring/backups'),
@@ -93,7 +93,7 @@ test('a bent backup of any kind leaves the books untouched and nothing beside th
   const backup = join(folder, 'bent.backup')
   let count = 0
   let restored = 0
-  fc.assert(
+  await assertFuzz(
     fc.property(
       input,
       fc.constantFrom('six words', 'six words', 'seven words', undefined),
@@ -123,9 +123,9 @@ test('a bent backup of any kind leaves the books untouched and nothing beside th
         expectQuick(begun)
       },
     ),
-    { seed: fuzzSeed, numRuns: fuzzRuns(0.03) },
+    0.1,
   )
-  expect(restored).toBeGreaterThan(fuzzRuns(0.03) / 20)
+  expect(restored).toBeGreaterThan(fuzzRuns(0.1) / 20)
   expectSmall()
 })
 

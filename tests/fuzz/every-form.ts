@@ -1,36 +1,43 @@
 // Puts anything into forms, thousands of times in one house: no page may break or take long, and the books must hold at the end.
 import { setImmediate as turnOfTheLoop } from 'node:timers/promises'
+import { range } from 'd3-array'
 import fc from 'fast-check'
 import { expect } from 'vitest'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { type FuzzBatch, fuzzBatches } from './batches.ts'
 import { type Form, type FormHouse, filledForms, formHouse } from './form-house.ts'
-import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed } from './limits.ts'
+import { begin, expectQuick, expectSmall } from './limits.ts'
 
 /**
- * Begins in `first`, and goes on in a new house after every five thousand inputs: no couple has the hundreds of sides and
- * accounts that a hundred thousand forms would leave in one.
+ * Begins in `first`, and goes on in a new house for every batch and after every five thousand inputs: no couple has the
+ * hundreds of sides and accounts that a hundred thousand forms would leave in one.
  */
 export const fillForms = async (
   first: FormHouse,
   formsIn: (house: FormHouse) => Promise<Form[]>,
-  share: number,
 ): Promise<void> => {
   const { rss } = process.memoryUsage()
-  for (let sent = 0; sent < fuzzRuns(share); sent += inputsPerHouse) {
-    const house = sent === 0 ? first : await formHouse()
-    const numRuns = Math.min(inputsPerHouse, fuzzRuns(share) - sent)
-    await fillHouse(house, await formsIn(house), { seed: fuzzSeed + sent, numRuns })
-    if (sent > 0) house.close()
+  for (const batch of fuzzBatches().flatMap(houseful)) {
+    const house = batch.isFirst ? first : await formHouse()
+    await fillHouse(house, await formsIn(house), batch)
+    if (!batch.isFirst) house.close()
   }
   expectSmall(rss)
 }
 
 const inputsPerHouse = 5000
 
+const houseful = ({ seed, numRuns }: FuzzBatch, index: number) =>
+  range(0, numRuns, inputsPerHouse).map((sent) => ({
+    seed: seed + sent,
+    numRuns: Math.min(inputsPerHouse, numRuns - sent),
+    isFirst: index + sent === 0,
+  }))
+
 const fillHouse = async (
   house: FormHouse,
   forms: readonly Form[],
-  run: { seed: number; numRuns: number },
+  { seed, numRuns }: FuzzBatch,
 ): Promise<void> => {
   const met = new Map<number, number>()
   let inputs = 0
@@ -51,11 +58,11 @@ const fillHouse = async (
       if (inputs % 100 === 0) await turnOfTheLoop()
       met.set(reply.status, (met.get(reply.status) ?? 0) + 1)
     }),
-    run,
+    { seed, numRuns },
   )
   expect(verifyBooks(house.books.sqlite).findings).toEqual([])
   // A fuzz that is only ever refused, or never, would prove little.
-  for (const status of [303, 422]) expect(met.get(status) ?? 0).toBeGreaterThan(run.numRuns / 20)
+  for (const status of [303, 422]) expect(met.get(status) ?? 0).toBeGreaterThan(numRuns / 20)
 }
 
 /** Forms by which plans are made and asked; the other half of the house is the books. */

@@ -53,7 +53,7 @@ test('no form of the books breaks a page, takes long or harms the books, whateve
     const quick = all.filter(({ action }) => !action.startsWith('/settings/backups'))
     return [...all, ...quick, ...quick, ...quick]
   }
-  await fillForms(house, formsIn, 0.5)
+  await fillForms(house, formsIn)
 })
 
 test('a form that arrives without its fields says what to fill in, not what the program expected', async () => {

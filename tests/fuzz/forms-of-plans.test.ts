@@ -2,9 +2,10 @@ import fc from 'fast-check'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { latestRevision, listPlans } from '#db/plan-store.ts'
 import { readPlanText } from '#plan/upgrade.ts'
+import { assertFuzz, fuzzRuns } from './batches.ts'
 import { fillForms, isOfPlans } from './every-form.ts'
 import { type Form, type FormHouse, formHouse, formsOf } from './form-house.ts'
-import { begin, expectQuick, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
+import { begin, expectQuick, fuzzTimeout } from './limits.ts'
 import { bentPlans } from './plan-inputs.ts'
 
 let house: FormHouse
@@ -24,7 +25,7 @@ test('every page shows a bent plan that could be read, and one that could not is
   expect(pages.length).toBeGreaterThan(10)
   const form: Form = { action: '/runway/revisions/mine', method: 'post', takesFiles: false, fields: [] }
   let saved = 0
-  await fc.assert(
+  await assertFuzz(
     fc.asyncProperty(bentPlans, fc.uuid(), async (text, formId) => {
       const basedOn = latestRevision(house.books, plan!.id)!.revisionNo
       const reply = await house.send(form, [
@@ -46,14 +47,14 @@ test('every page shows a bent plan that could be read, and one that could not is
         expectQuick(begun, page)
       }
     }),
-    { seed: fuzzSeed, numRuns: fuzzRuns(0.01) },
+    0.03,
   )
-  expect(saved).toBeGreaterThan(fuzzRuns(0.01) / 6)
+  expect(saved).toBeGreaterThan(fuzzRuns(0.03) / 6)
 })
 
 test('no form of plans and questions breaks a page or takes long, whatever is put into its fields', {
   timeout: fuzzTimeout,
 }, async () => {
   expect(forms.length).toBeGreaterThan(25)
-  await fillForms(house, async (one) => (one === house ? forms : formsOfPlans(one)), 0.5)
+  await fillForms(house, async (one) => (one === house ? forms : formsOfPlans(one)))
 })

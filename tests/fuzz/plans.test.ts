@@ -11,8 +11,9 @@ import { projectStorm, stormsOf } from '#runway/storms.ts'
 import { whySentences } from '#runway/why.ts'
 import { CommandError } from '#src/cli/command.ts'
 import { projectCommand } from '#src/cli/project.ts'
+import { assertFuzz, fuzzRuns } from './batches.ts'
 import { wrongNumberIn } from './bent-json.ts'
-import { begin, expectQuick, expectSmall, fuzzRuns, fuzzSeed, fuzzTimeout } from './limits.ts'
+import { begin, expectQuick, expectSmall, fuzzTimeout } from './limits.ts'
 import { bentPlans, startingPlan } from './plan-inputs.ts'
 
 /** Storms and drawn courses run the same loop, so that a few of each show what they add. */
@@ -34,9 +35,9 @@ const noMonths = new Float32Array(new SharedArrayBuffer(0))
 
 test('bent plans are refused by naming every wrong field, or run to the end with nothing but numbers', {
   timeout: fuzzTimeout,
-}, () => {
+}, async () => {
   let accepted = 0
-  fc.assert(
+  await assertFuzz(
     fc.property(bentPlans, (text) => {
       const begun = begin()
       const read = readPlanText(text)
@@ -47,7 +48,6 @@ test('bent plans are refused by naming every wrong field, or run to the end with
       }
       expectQuick(begun)
     }),
-    { seed: fuzzSeed, numRuns: fuzzRuns() },
   )
   // A fuzz that only ever meets the front door proves little.
   expect(accepted).toBeGreaterThan(fuzzRuns() / 6)
@@ -58,7 +58,7 @@ test('`project` on bent plans prints whole figures, or says what is wrong and ex
   timeout: 600_000,
 }, async () => {
   const codes = new Map<number, number>()
-  await fc.assert(
+  await assertFuzz(
     fc.asyncProperty(bentPlans, fc.boolean(), async (text, json) => {
       const begun = begin()
       const said: string[] = []
@@ -80,7 +80,7 @@ test('`project` on bent plans prints whole figures, or says what is wrong and ex
       if (code === 0 && !json) expect(said.join('\n')).not.toMatch(/NaN|Infinity|undefined/)
       expectQuick(begun)
     }),
-    { seed: fuzzSeed + 1, numRuns: fuzzRuns(0.03) },
+    0.1,
   )
   expect([...codes.keys()].sort()).toEqual([0, 2])
 })

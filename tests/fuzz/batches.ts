@@ -1,0 +1,40 @@
+// How many random inputs a test takes, and from which seed.
+import fc from 'fast-check'
+
+/** What one call of fast-check takes; it prints seed and path of what failed. */
+export interface FuzzBatch {
+  seed: number
+  numRuns: number
+}
+
+const { FUZZ_RUNS, FUZZ_SEED } = process.env
+const fixedSeed = 20261125
+const seedOfTheDay = Number(new Date().toISOString().slice(0, 10).replaceAll('-', ''))
+
+/**
+ * The test command: 1,000 inputs that are always the same, and 500 from the day's own seed, so that it also searches.
+ * `npm run fuzz`: 100,000 of one seed. `share` is the part of them that a test takes.
+ */
+export const fuzzBatches = (share = 1): FuzzBatch[] => {
+  const batches =
+    FUZZ_RUNS === undefined && FUZZ_SEED === undefined
+      ? [
+          { seed: fixedSeed, numRuns: 1000 },
+          { seed: seedOfTheDay, numRuns: 500 },
+        ]
+      : [{ seed: Number(FUZZ_SEED ?? fixedSeed), numRuns: Number(FUZZ_RUNS ?? '1500') }]
+  return batches.map(({ seed, numRuns }) => ({ seed, numRuns: Math.ceil(numRuns * share) }))
+}
+
+export const fuzzRuns = (share = 1): number =>
+  fuzzBatches(share).reduce((sum, { numRuns }) => sum + numRuns, 0)
+
+/** The property on every input of every batch; `most` bounds a batch of inputs that are slow. */
+export const assertFuzz = async <Input>(
+  property: fc.IRawProperty<Input>,
+  share = 1,
+  most = Number.POSITIVE_INFINITY,
+): Promise<void> => {
+  for (const { seed, numRuns } of fuzzBatches(share))
+    await fc.assert(property, { seed, numRuns: Math.min(most, numRuns) })
+}
