@@ -11,6 +11,9 @@ const io: CommandIo = {
   now: () => new Date(),
 }
 
+// Whatever is written, books, logs, copies, receipts, is for this user only.
+process.umask(0o077)
+
 process.exitCode = await runCommandLine(process.argv.slice(2), io)
 
 async function runCommandLine(args: readonly string[], io: CommandIo): Promise<number> {

@@ -2,9 +2,10 @@
 import { parseArgs } from 'node:util'
 import { backUpToFile } from '#db/backup/backup-file.ts'
 import { exportBooks } from '#db/backup/export.ts'
-import { type DataPlace, dataPlace } from '#db/data-place.ts'
+import type { DataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
+import { ownPlace } from './own-place.ts'
 import { readPassphrase } from './passphrase.ts'
 
 export const backup: Command = {
@@ -40,7 +41,7 @@ async function runBackup(args: readonly string[], io: CommandIo): Promise<number
       2,
     )
   const passphrase = await readPassphrase(values['passphrase-file'], io)
-  const place = dataPlace({ data: values.data, env: io.env })
+  const place = ownPlace(values.data, io)
   const opened = openBooks(place.file, { now: io.now(), mustExist: true, backupFolder: place.backups })
   if (!opened.ok) throw new CommandError(opened.problem.message)
   const { books } = opened

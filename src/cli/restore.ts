@@ -2,8 +2,8 @@
 import { parseArgs } from 'node:util'
 import type { BooksComparison } from '#db/backup/compare-books.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
-import { dataPlace } from '#db/data-place.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
+import { ownPlace } from './own-place.ts'
 import { readPassphrase } from './passphrase.ts'
 
 export const restore: Command = {
@@ -37,7 +37,7 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
   const [file, ...more] = positionals
   if (file === undefined || more.length > 0) throw new CommandError('Name the backup to restore.', 2)
   const passphrase = await readPassphrase(values['passphrase-file'], io)
-  const place = dataPlace({ data: values.data, env: io.env })
+  const place = ownPlace(values.data, io)
   const result = prepareRestore(file, {
     file: place.file,
     backups: place.backups,
@@ -49,6 +49,8 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
   const { prepared } = result
   try {
     for (const line of comparisonLines(prepared.comparison, place.file)) io.out(line)
+    if (prepared.receiptsMissing > 0)
+      io.out(`Receipts that the backup names and that are nowhere: ${prepared.receiptsMissing}.`)
     if (!values.yes) {
       io.out('Nothing was changed. Add --yes to restore it.')
       return 0

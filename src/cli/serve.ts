@@ -16,6 +16,7 @@ import type { Log } from '#web/server/context.ts'
 import { type House, twoHouses } from '#web/server/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { keepHouseHourly } from './housekeeping.ts'
+import { ownPlace } from './own-place.ts'
 
 const defaultPort = 4610
 
@@ -113,7 +114,7 @@ const isLoopbackHost = (host: string): boolean =>
   host === 'localhost' || host === '::1' || /^127\.\d+\.\d+\.\d+$/.test(host)
 
 function openOwnBooks(options: ServeOptions, io: CommandIo): Books {
-  const place = dataPlace({ data: options.data, env: io.env })
+  const place = ownPlace(options.data, io)
   const result = openBooks(place.file, { now: io.now(), backupFolder: place.backups })
   if (!result.ok) throw new CommandError(result.problem.message)
   return result.books

@@ -1,4 +1,5 @@
 // Where the books file lies: --data, else DOORYARD_DATA, else the user-data folder of the operating system.
+import { chmodSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import envPaths from 'env-paths'
 
@@ -12,7 +13,7 @@ export interface DataPlace {
 }
 
 export interface DataPlaceOptions {
-  /** The value of --data: a folder, or a file ending in .sqlite. */
+  /** The value of --data: a folder or a file. */
   data?: string | undefined
   env: Readonly<Record<string, string | undefined>>
   /** Name of the books inside the folder: `books` by default, `sample` for the sample farm. */
@@ -23,7 +24,7 @@ export interface DataPlaceOptions {
 export const dataPlace = ({ data, env, name = 'books' }: DataPlaceOptions): DataPlace => {
   const given = data ?? env.DOORYARD_DATA
   const chosen = given?.trim() ? resolve(given.trim()) : envPaths('dooryard', { suffix: '' }).data
-  const isFile = chosen.endsWith('.sqlite')
+  const isFile = namesFile(chosen)
   const folder = isFile ? resolve(chosen, '..') : chosen
   return {
     folder,
@@ -31,6 +32,19 @@ export const dataPlace = ({ data, env, name = 'books' }: DataPlaceOptions): Data
     backups: join(folder, 'backups'),
     attachments: join(folder, 'attachments'),
   }
+}
+
+/** What is there says what it is; what is not yet is a file when it is called like one. */
+const namesFile = (path: string): boolean =>
+  statSync(path, { throwIfNoEntry: false })?.isFile() ?? /\.(sqlite3?|db3?)$/i.test(path)
+
+/**
+ * Money is nobody else's business. What this program makes only its user can read (`main.ts` sees to that); what an older one
+ * made, or a hand put here, is closed to others as it is met. Another user's file is left as it is.
+ */
+export const closeToOthers = (path: string): void => {
+  const found = statSync(path, { throwIfNoEntry: false })
+  if (found && found.mode & 0o077 && found.uid === process.getuid?.()) chmodSync(path, found.mode & 0o700)
 }
 
 /** Copies and attachments lie in the folder of the books file, whatever the file is called. */

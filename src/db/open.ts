@@ -1,10 +1,12 @@
 // Opens a books file: settings first, then a backup and the pending migrations, then proof that every guard is still there.
-import { existsSync, mkdirSync, readFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, renameSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
+import { closeToOthers } from './data-place.ts'
 import { type FileProblem, fileProblem, restoreLatest } from './file-problem.ts'
+import { forgetHalf, halfOf, toDisk } from './half.ts'
 import { openSqlite } from './sqlite.ts'
 
 const migrationsFolder = join(import.meta.dirname, '../../drizzle')
@@ -43,7 +45,10 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
           message: `There is no books file at ${path}. Check the place given with --data.`,
         },
       }
-    if (!isMemory) mkdirSync(dirname(path), { recursive: true })
+    if (!isMemory) {
+      mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
+      for (const suffix of ['', '-wal', '-shm']) closeToOthers(path + suffix)
+    }
     sqlite = openSqlite(path)
     prepareConnection(sqlite)
     const newer = newerFileProblem(sqlite, path)
@@ -119,7 +124,14 @@ const backUpBeforeMigrating = (
   mkdirSync(folder, { recursive: true })
   const stamp = options.now.toISOString().replace(/[:.]/g, '-')
   const target = join(folder, `${basename(path, '.sqlite')}-before-migration-${stamp}.sqlite`)
-  sqlite.prepare('VACUUM INTO ?').run(target)
+  const half = halfOf(target)
+  try {
+    sqlite.prepare('VACUUM INTO ?').run(half)
+    toDisk(half)
+    renameSync(half, target)
+  } finally {
+    forgetHalf(half)
+  }
   return target
 }
 

@@ -18,7 +18,7 @@ import { daysToKeep } from '#db/backup/backup-rule.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { derivedTables, exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
-import { seal, unseal } from '#db/backup/sealed-backup.ts'
+import { sealFile, unsealFile } from '#db/backup/sealed-backup.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { attachmentPath, keepBytes } from '#db/ledger/attachment-files.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
@@ -277,14 +277,26 @@ test('an export whose amounts were changed is refused by the guards, whatever is
 })
 
 test('what was sealed opens with the passphrase only, and two seals of the same bytes differ', () => {
-  const plain = Buffer.from('the whole farm')
-  const [one, two] = [seal(plain, 'passphrase one'), seal(plain, 'passphrase one')]
+  const plain = join(folder, 'plain')
+  // More than one piece, so that the seam is met.
+  writeFileSync(plain, Buffer.alloc(9_000_000, 'the whole farm '))
+  const sealed = (name: string) => {
+    sealFile(plain, join(folder, name), 'passphrase one')
+    return readFileSync(join(folder, name))
+  }
+  const [one, two] = [sealed('one'), sealed('two')]
   expect(one.equals(two)).toBe(false)
-  expect(unseal(one, 'passphrase one', 'x')).toEqual({ ok: true, plain })
-  expect(unseal(one, 'passphrase two', 'x')).toMatchObject({ ok: false })
-  const greedy = Buffer.from(one)
-  greedy[8] = 63
-  expect(unseal(greedy, 'passphrase one', 'x')).toMatchObject({ ok: false })
+  const back = join(folder, 'back')
+  expect(unsealFile(join(folder, 'one'), back, 'passphrase one')).toBeNull()
+  expect(readFileSync(back).equals(readFileSync(plain))).toBe(true)
+  rmSync(back)
+  expect(unsealFile(join(folder, 'one'), back, 'passphrase two')).toMatchObject({ kind: 'wrong-passphrase' })
+  one[8] = 63
+  writeFileSync(join(folder, 'greedy'), one)
+  expect(unsealFile(join(folder, 'greedy'), back, 'passphrase one')).toMatchObject({
+    message: expect.stringContaining('head'),
+  })
+  expect(existsSync(back)).toBe(false)
 })
 
 test('the export leaves no table of the file out', () => {

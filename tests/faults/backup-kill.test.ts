@@ -1,25 +1,28 @@
 // kill -9 while backups are written: one that was acknowledged opens and holds everything, a half one is never taken for a whole.
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
-import { listBackups } from '#db/backup/backup.ts'
-import { backUpToFile } from '#db/backup/backup-file.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
+import { dataPlace } from '#db/data-place.ts'
+import { tidyPlace } from '#db/half.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { randomKills, runAndKill } from './run-and-kill.ts'
+import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-backups-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
-const rounds = 40
+const rounds = killsOf(40)
 const passphrase = 'six words that nobody knows'
-const path = join(folder, 'books.sqlite')
-const backups = join(folder, 'backups')
-const attachments = join(folder, 'attachments')
+const place = dataPlace({ data: join(folder, 'books'), env: {} })
+const stick = join(place.folder, 'stick')
+
+const half = /\.half(-journal)?$/
+const namesAt = (at: string) => readdirSync(at).map((name) => join(at, name))
+const isClear = (path: string) => readFileSync(path).includes('Seed house')
 
 /** Entries in a backup of any kind after a full restore into an empty place. */
 const entriesIn = (backup: string): number => {
@@ -37,19 +40,19 @@ const entriesIn = (backup: string): number => {
   return count
 }
 
-test(`backups killed ${rounds} times: whole and acknowledged, or not taken for one`, {
-  timeout: 600_000,
+test(`backups killed ${rounds} times: whole and acknowledged, or not taken for one, and nothing left in the clear`, {
+  timeout: 15_000 * rounds,
 }, async () => {
-  mkdirSync(backups)
-  freshBooks(path).close()
+  for (const at of [place.folder, place.backups, stick]) mkdirSync(at)
+  freshBooks(place.file).close()
   const kills = randomKills(29, 120)
   const acknowledged = new Map<string, number>()
   let halves = 0
   for (let round = 0; round < rounds; round += 1) {
     const kill = kills.next().value
-    const isSealed = round % 10 === 9
+    const isSealed = round % 4 === 3
     // Finding a key takes half a second: it is killed at any point of it, or while writing.
-    const args = [path, `${round}`, ...(isSealed ? [passphrase] : [])]
+    const args = [place.file, `${round}`, ...(isSealed ? [passphrase] : [])]
     const lines = await runAndKill(
       'backup-writer.ts',
       args,
@@ -59,11 +62,14 @@ test(`backups killed ${rounds} times: whole and acknowledged, or not taken for o
       const [, file, count] = line.split(' ')
       acknowledged.set(file!, Number(count))
     }
-    halves += readdirSync(backups).filter((name) => /\.(half|plain)/.test(name)).length
+    if (isSealed) expect(namesAt(stick).filter(isClear)).toEqual([])
+    const left = [place.folder, place.backups, stick].flatMap(namesAt).filter((path) => half.test(path))
+    if (left.length > 0) halves += 1
+    tidyPlace(place)
+    expect(left.filter((path) => existsSync(path))).toEqual([])
     // What is whole by its name is whole, acknowledged or not: the kill may have come between the two.
-    const whole = listBackups(backups).map((one) => one.path)
-    const exports = readdirSync(backups).filter((name) => name.endsWith('.json'))
-    for (const file of [...whole, ...exports.map((name) => join(backups, name))]) {
+    const whole = [...namesAt(place.backups), ...namesAt(stick)].filter((path) => statSync(path).isFile())
+    for (const file of whole) {
       const said = acknowledged.get(file)
       const found = entriesIn(file)
       expect(found, file).toBeGreaterThan(0)
@@ -71,16 +77,12 @@ test(`backups killed ${rounds} times: whole and acknowledged, or not taken for o
     }
     for (const file of acknowledged.keys())
       if (!/books-\d{4}/.test(file)) expect(existsSync(file), file).toBe(true)
-    for (const name of readdirSync(backups)) if (!/\.(half|plain)/.test(name)) rmSync(join(backups, name))
+    for (const file of whole) rmSync(file)
     acknowledged.clear()
   }
   // A test whose kills never meet a backup in the making would prove nothing.
   expect(halves).toBeGreaterThan(rounds / 8)
-  const books = openBooksOrThrow(path, { now: new Date(0), mustExist: true })
+  const books = openBooksOrThrow(place.file, { now: new Date(0), mustExist: true })
   expect(verifyBooks(books.sqlite).findings).toEqual([])
-  const [left] = readdirSync(backups)
-  const target = join(backups, left!.replace(/\.(half|plain).*$/, ''))
-  expect(backUpToFile(books, target, { attachments })).toMatchObject({ ok: true })
-  expect(readFileSync(target).subarray(0, 6).toString()).toBe('SQLite')
   books.close()
 })

@@ -17,9 +17,10 @@ const account = (name: string) =>
 const say = (line: string) => process.stdout.write(`${line}\n`)
 const attachments = join(dirname(path), 'attachments')
 const backups = join(dirname(path), 'backups')
+const stick = join(dirname(path), 'stick')
 const count = () => books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get() as number
 
-const toFile = (name: string) => join(backups, `${run}-${name}`)
+const toFile = (name: string) => join(stick, `${run}-${name}`)
 const ways: readonly ((
   turn: number,
 ) => { ok: true; path: string } | { ok: false; problem: unknown } | null)[] =

@@ -7,7 +7,7 @@ import { backUpToFile } from '#db/backup/backup-file.ts'
 import { exportedTables } from '#db/backup/export-format.ts'
 import { type ExportDocument, fillBooks, readExport } from '#db/backup/import-export.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
-import { unseal } from '#db/backup/sealed-backup.ts'
+import { unsealFile } from '#db/backup/sealed-backup.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { bentBytes, bentExports, quicklySealed, smallExport } from './backup-inputs.ts'
@@ -144,9 +144,10 @@ test('a sealed backup whose head asks for gigabytes is refused at once', () => {
     forged[at] = value
     const begun = begin()
     const { rss } = process.memoryUsage()
-    expect(unseal(forged, 'six words', 'a.dooryard')).toMatchObject({
-      ok: false,
-      problem: { kind: 'wrong-passphrase', message: expect.stringContaining('damaged at its head') },
+    writeFileSync(join(folder, 'a.dooryard'), forged)
+    expect(unsealFile(join(folder, 'a.dooryard'), join(folder, 'opened'), 'six words')).toMatchObject({
+      kind: 'wrong-passphrase',
+      message: expect.stringContaining('damaged at its head'),
     })
     expectQuick(begun)
     expect(process.memoryUsage().rss - rss).toBeLessThan(64 * 1024 * 1024)

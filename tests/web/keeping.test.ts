@@ -1,4 +1,4 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { prepareRestore } from '#db/backup/restore.ts'
@@ -81,6 +81,7 @@ test.for(['plain', 'sealed', 'json'])(
     const folder = placeBeside(app.books.path).folder
     const file = join(folder, 'carried-away')
     writeFileSync(file, Buffer.from(await sent.arrayBuffer()))
+    await expect.poll(() => readdirSync(folder).filter((name) => name.endsWith('.half'))).toEqual([])
     if (kind !== 'plain' && kind !== 'json') expect(readFileSync(file).includes('Country store')).toBe(false)
     const prepared = prepareRestore(file, {
       file: join(folder, 'again.sqlite'),

@@ -1,12 +1,14 @@
 // The backup one carries away: a proved copy with the attachments in it, plain or sealed under a passphrase, in one file.
-import { existsSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, existsSync, readFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { alreadyThere, type FileProblem, fileProblem } from '#db/file-problem.ts'
-import { attachmentPath, hashOf, keepBytes } from '#db/ledger/attachment-files.ts'
+import { forgetHalf, halfOf, makeWhole } from '#db/half.ts'
+import { attachmentPath, hashOf, keepBytes, receiptsOf } from '#db/ledger/attachment-files.ts'
 import type { Books } from '#db/open.ts'
 import { openSqlite } from '#db/sqlite.ts'
-import { type BackupResult, backUpTo, toDisk } from './backup.ts'
-import { seal } from './sealed-backup.ts'
+import { type BackupResult, backUpTo, folderProblem } from './backup.ts'
+import { sealFile } from './sealed-backup.ts'
 
 export interface BackupFileOptions {
   attachments: string
@@ -14,43 +16,38 @@ export interface BackupFileOptions {
   passphrase?: string
 }
 
-/** Writes one file with everything. Nothing is left at the target when it fails, and nothing is ever overwritten. */
+/**
+ * Writes one file with everything. Nothing is left at the target when it fails, and nothing is ever overwritten. Until it is
+ * whole it lies in the data folder, where the open books lie too; what is sealed is nowhere else in the clear.
+ */
 export const backUpToFile = (
   books: Pick<Books, 'sqlite'>,
   target: string,
-  options: BackupFileOptions,
+  { attachments, passphrase }: BackupFileOptions,
 ): BackupResult => {
-  if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
-  const plain = `${target}.plain`
-  const forget = () => {
-    for (const suffix of ['', '-journal', '-wal', '-shm']) rmSync(plain + suffix, { force: true })
-  }
+  const folder = dirname(attachments)
+  const clear = halfOf(join(folder, 'copy'))
   try {
-    forget()
-    const copied = backUpTo(books, plain)
+    if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
+    const nowhere = folderProblem(target)
+    if (nowhere) return { ok: false, problem: nowhere }
+    const copied = backUpTo(books, clear)
     if (!copied.ok)
       return {
         ok: false,
-        problem: { ...copied.problem, message: copied.problem.message.replaceAll(plain, target) },
+        problem: { ...copied.problem, message: copied.problem.message.replaceAll(clear, target) },
       }
-    embedAttachments(plain, options.attachments)
-    if (options.passphrase === undefined) renameSync(plain, target)
-    else {
-      writeFileSync(`${target}.half`, seal(readFileSync(plain), options.passphrase), {
-        flush: true,
-        mode: 0o600,
-      })
-      renameSync(`${target}.half`, target)
-    }
-    toDisk(target)
+    embedAttachments(clear, attachments)
+    makeWhole(folder, target, (half) =>
+      passphrase === undefined ? copyFileSync(clear, half) : sealFile(clear, half, passphrase),
+    )
     return { ...copied, path: target }
   } catch (error) {
-    rmSync(`${target}.half`, { force: true })
     const problem = fileProblem(error, target)
     if (!problem) throw error
     return { ok: false, problem }
   } finally {
-    forget()
+    forgetHalf(clear)
   }
 }
 
@@ -64,8 +61,7 @@ const embedAttachments = (path: string, folder: string): void => {
         'CREATE TABLE attachment_files (hash TEXT PRIMARY KEY, bytes BLOB NOT NULL) STRICT, WITHOUT ROWID',
       )
       const add = copy.prepare('INSERT INTO attachment_files (hash, bytes) VALUES (?, ?)')
-      const hashes = copy.prepare('SELECT DISTINCT content_hash FROM attachments').pluck().all() as string[]
-      for (const hash of hashes) {
+      for (const { hash } of receiptsOf(copy)) {
         const file = attachmentPath(folder, hash)
         if (existsSync(file)) add.run(hash, readFileSync(file))
       }

@@ -1,17 +1,11 @@
 // Copies of the books file: whole at one instant, proved by opening and verifying, in place only when proved. Daily ones are kept by a rule.
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-} from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { type Day, parseDay } from '#calendar/day.ts'
+import { placeBeside } from '#db/data-place.ts'
 import { alreadyThere, type FileProblem, fileProblem } from '#db/file-problem.ts'
+import { forgetHalf, halfOf, toDisk } from '#db/half.ts'
+import { attachmentPath, copyBytes, receiptsMissing, receiptsOf } from '#db/ledger/attachment-files.ts'
 import type { Books } from '#db/open.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { type VerifyReport, verifyBooks } from '#db/verify/verify.ts'
@@ -23,15 +17,14 @@ export type BackupResult =
 
 /** Writes a proved copy to `target`, which must not be there yet. On any failure nothing is left at the target. */
 export const backUpTo = (books: Pick<Books, 'sqlite'>, target: string): BackupResult => {
-  const half = `${target}.half`
+  const half = halfOf(target)
   try {
     if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
-    mkdirSync(dirname(target), { recursive: true })
-    rmSync(half, { force: true })
+    const nowhere = folderProblem(target)
+    if (nowhere) return { ok: false, problem: nowhere }
     books.sqlite.prepare('VACUUM INTO ?').run(half)
     const report = proveCopy(half)
     if (report.findings.length > 0) {
-      rmSync(half, { force: true })
       const [first] = report.findings
       return {
         ok: false,
@@ -46,22 +39,52 @@ export const backUpTo = (books: Pick<Books, 'sqlite'>, target: string): BackupRe
     toDisk(dirname(target))
     return { ok: true, path: target, report }
   } catch (error) {
-    removeQuietly(half)
+    const problem = fileProblem(error, target)
+    if (!problem) throw error
+    return { ok: false, problem }
+  } finally {
+    forgetHalf(half)
+  }
+}
+
+/**
+ * The backup of the day, unless it was made already; then lets go of those the rule does not keep. The receipts that the books
+ * name lie with the copies, each once however many copies there are.
+ */
+export const backUpDaily = (books: Books, folder: string, today: Day): BackupResult | null => {
+  const name = basename(books.path, '.sqlite')
+  const target = join(folder, `${name}-${today}.sqlite`)
+  try {
+    mkdirSync(folder, { recursive: true })
+    const made = existsSync(target) ? null : backUpTo(books, target)
+    if (made && !made.ok) return made
+    if (made) letGo(folder, name)
+    const lacking = keepReceipts(books, placeBeside(books.path).attachments, placeBeside(target).attachments)
+    return lacking ? { ok: false, problem: lacking } : made
+  } catch (error) {
     const problem = fileProblem(error, target)
     if (!problem) throw error
     return { ok: false, problem }
   }
 }
 
-/** The backup of the day, unless it was made already; then lets go of those the rule does not keep. */
-export const backUpDaily = (books: Books, folder: string, today: Day): BackupResult | null => {
-  const name = basename(books.path, '.sqlite')
-  const target = join(folder, `${name}-${today}.sqlite`)
-  if (existsSync(target)) return null
-  const result = backUpTo(books, target)
-  if (result.ok) letGo(folder, name)
-  return result
+/** Copies by content, not by a second name for the same bytes: what spoils the one leaves the other as it was. */
+const keepReceipts = (books: Books, from: string, to: string): FileProblem | null => {
+  const lacking = receiptsOf(books.sqlite).filter(
+    ({ hash }) => !existsSync(attachmentPath(to, hash)) && !copyBytes(from, to, hash),
+  )
+  const count = lacking.filter((receipt) => receipt.isShown).length
+  return count === 0 ? null : receiptsMissing(count, from)
 }
+
+/** A stick that is not there must not become a folder of its name on the disk that it was to protect from. */
+export const folderProblem = (target: string): FileProblem | null =>
+  statSync(dirname(target), { throwIfNoEntry: false })?.isDirectory()
+    ? null
+    : {
+        kind: 'missing',
+        message: `There is no folder ${dirname(target)}. Put the stick in or make the folder, then back up again; nothing was written.`,
+      }
 
 export interface KeptBackup {
   path: string
@@ -86,13 +109,17 @@ export const listBackups = (folder: string): KeptBackup[] => {
 
 const keptBeforeMigrating = 3
 
+/** Only this file's own copies, by their whole name: `books-old-2026-06-03.sqlite` is another's. */
 const letGo = (folder: string, name: string): void => {
-  const own = listBackups(folder).filter((backup) => backup.name.startsWith(`${name}-`))
-  const kept = daysToKeep(own.flatMap((backup) => backup.day ?? []))
-  const migrations = own.filter((backup) => backup.name.startsWith(`${name}-before-migration-`))
+  const named = (rest: RegExp) =>
+    listBackups(folder).filter(
+      (backup) => backup.name.startsWith(`${name}-`) && rest.test(backup.name.slice(name.length + 1)),
+    )
+  const daily = named(/^\d{4}-\d{2}-\d{2}\.sqlite$/)
+  const kept = daysToKeep(daily.flatMap((backup) => backup.day ?? []))
   const gone = [
-    ...own.filter((backup) => backup.day !== null && !kept.has(backup.day)),
-    ...migrations.slice(keptBeforeMigrating),
+    ...daily.filter((backup) => backup.day !== null && !kept.has(backup.day)),
+    ...named(/^before-migration-[\dTZ-]+\.sqlite$/).slice(keptBeforeMigrating),
   ]
   for (const backup of gone) rmSync(backup.path, { force: true })
 }
@@ -105,23 +132,5 @@ const proveCopy = (path: string): VerifyReport => {
     return verifyBooks(copy)
   } finally {
     copy.close()
-  }
-}
-
-/** Waits until a file or a folder's list of names is on disk. */
-export const toDisk = (path: string): void => {
-  const handle = openSync(path, 'r')
-  try {
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
-  }
-}
-
-const removeQuietly = (path: string): void => {
-  try {
-    rmSync(path, { force: true })
-  } catch {
-    // The folder itself cannot be written: then there is nothing of ours in it.
   }
 }

@@ -1,18 +1,12 @@
 // Writes everything in a books file as one JSON file, row by row: memory does not grow with the books.
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  openSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeSync,
-} from 'node:fs'
+import { closeSync, existsSync, openSync, readFileSync, writeSync } from 'node:fs'
+import { dirname } from 'node:path'
 import type Database from 'better-sqlite3'
 import { alreadyThere, type FileProblem, fileProblem } from '#db/file-problem.ts'
-import { attachmentPath } from '#db/ledger/attachment-files.ts'
+import { makeWhole } from '#db/half.ts'
+import { attachmentPath, receiptsOf } from '#db/ledger/attachment-files.ts'
 import { migrationJournal } from '#db/open.ts'
+import { folderProblem } from './backup.ts'
 import {
   type ExportedTable,
   exportAbout,
@@ -29,22 +23,21 @@ export const exportBooks = (
   target: string,
   options: { now: Date; attachments: string },
 ): ExportResult => {
-  if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
-  const half = `${target}.half`
-  let handle: number | undefined
   try {
-    handle = openSync(half, 'w', 0o600)
-    const out = handle
-    const write = (text: string) => void writeSync(out, text)
-    sqlite.transaction(() => writeAll(sqlite, write, options)).deferred()
-    fsyncSync(handle)
-    closeSync(handle)
-    handle = undefined
-    renameSync(half, target)
+    if (existsSync(target)) return { ok: false, problem: alreadyThere(target) }
+    const nowhere = folderProblem(target)
+    if (nowhere) return { ok: false, problem: nowhere }
+    makeWhole(dirname(options.attachments), target, (half) => {
+      const handle = openSync(half, 'w', 0o600)
+      try {
+        const write = (text: string) => void writeSync(handle, text)
+        sqlite.transaction(() => writeAll(sqlite, write, options)).deferred()
+      } finally {
+        closeSync(handle)
+      }
+    })
     return { ok: true, path: target }
   } catch (error) {
-    if (handle !== undefined) closeSync(handle)
-    rmSync(half, { force: true })
     const problem = fileProblem(error, target)
     if (!problem) throw error
     return { ok: false, problem }
@@ -69,9 +62,8 @@ const writeAll = (
     writeTable(sqlite, table, write)
   })
   write('\n ],\n "attachments": [')
-  const hashes = sqlite.prepare('SELECT DISTINCT content_hash FROM attachments').pluck().all() as string[]
-  hashes
-    .map((hash) => ({ hash, path: attachmentPath(attachments, hash) }))
+  receiptsOf(sqlite)
+    .map(({ hash }) => ({ hash, path: attachmentPath(attachments, hash) }))
     .filter(({ path }) => existsSync(path))
     .forEach(({ hash, path }, index) => {
       const line = JSON.stringify({ hash, base64: readFileSync(path).toString('base64') })

@@ -1,27 +1,19 @@
 // Restoring: the backup is opened, migrated and verified beside the books, compared with them, and only then put in their place by one rename.
-import {
-  copyFileSync,
-  existsSync,
-  linkSync,
-  mkdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs'
+import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type FileProblem, fileProblem, restoreLatest } from '#db/file-problem.ts'
+import { forgetHalf, halfOf, toDisk } from '#db/half.ts'
+import { receiptsOf } from '#db/ledger/attachment-files.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { firstBytes, headProblem } from '#db/open-reading.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { toDisk } from './backup.ts'
 import { unpackAttachments } from './backup-file.ts'
 import { type BooksComparison, compareBooks } from './compare-books.ts'
 import { fillBooks, keepExportedAttachments, readExport } from './import-export.ts'
-import { isSealed, unseal } from './sealed-backup.ts'
+import { receiptsToRestore } from './restore-receipts.ts'
+import { isSealed, unsealFile } from './sealed-backup.ts'
 
 export interface RestoreOptions {
   /** The books file to put the backup in the place of. */
@@ -35,6 +27,8 @@ export interface RestoreOptions {
 export interface PreparedRestore {
   /** What would change; null when there are no books yet. */
   comparison: BooksComparison | null
+  /** Receipts that the backup names and that are neither in it, nor beside it, nor here. */
+  receiptsMissing: number
   /** Puts the backup in place. Returns where the books of before were kept, or null when there were none. */
   carryOut(): { ok: true; keptBefore: string | null } | { ok: false; problem: FileProblem }
   /** Forgets the prepared copy. */
@@ -45,9 +39,11 @@ export type PrepareResult = { ok: true; prepared: PreparedRestore } | { ok: fals
 
 /** Gets a backup ready and says what would change. The books and the backup are both left as they are. */
 export const prepareRestore = (backup: string, options: RestoreOptions): PrepareResult => {
-  const candidate = `${options.file}.restoring`
+  const candidate = halfOf(options.file)
+  const receipts = receiptsToRestore(backup, options.attachments)
   const forget = () => {
-    for (const suffix of ['', '-journal', '-wal', '-shm']) rmSync(candidate + suffix, { force: true })
+    forgetHalf(candidate)
+    receipts.forget()
   }
   const refuse = (problem: FileProblem): PrepareResult => {
     forget()
@@ -60,7 +56,7 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
   try {
     mkdirSync(dirname(options.file), { recursive: true })
     forget()
-    const laid = layOut(backup, candidate, options)
+    const laid = layOut(backup, candidate, receipts.staged, options)
     if (laid) return refuse(laid)
     const opened = openBooks(candidate, {
       now: options.now,
@@ -70,17 +66,25 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
     if (!opened.ok) return refuse(opened.problem)
     books = opened.books
     if (books.backupBeforeMigrating) rmSync(books.backupBeforeMigrating, { force: true })
-    const wrong = proveCandidate(books, backup, options)
+    const wrong = proveCandidate(books, backup, receipts.staged)
     if (wrong) {
       books.close()
       return refuse(wrong)
     }
     const comparison = existsSync(options.file) ? compareBooks(options.file, books) : null
+    const named = receiptsOf(books.sqlite)
     // Everything into the one file: what is renamed must not lean on a log beside it.
     books.sqlite.pragma('wal_checkpoint(TRUNCATE)')
     books.sqlite.pragma('journal_mode = DELETE')
     books.close()
-    return { ok: true, prepared: { comparison, forget, carryOut: () => putInPlace(candidate, options) } }
+    const carryOut = () => {
+      receipts.keep(named)
+      const put = putInPlace(candidate, options)
+      if (put.ok) receipts.forget()
+      return put
+    }
+    const receiptsMissing = receipts.missing(named)
+    return { ok: true, prepared: { comparison, receiptsMissing, forget, carryOut } }
   } catch (error) {
     books?.close()
     forget()
@@ -91,14 +95,19 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
 }
 
 /** Any of the three kinds of backup as a plain books file at `candidate`. */
-const layOut = (backup: string, candidate: string, options: RestoreOptions): FileProblem | null => {
+const layOut = (
+  backup: string,
+  candidate: string,
+  staged: string,
+  options: RestoreOptions,
+): FileProblem | null => {
   if (!existsSync(backup))
     return { kind: 'missing', message: `There is no backup at ${backup}. Check the name.` }
   if (!statSync(backup).isFile())
     return { kind: 'not-books', message: `${backup} is a folder. Name the backup file in it.` }
   const head = firstBytes(backup, 16)
   if (isSealed(head)) return layOutSealed(backup, candidate, options.passphrase)
-  if (/^\s*\{/.test(head.toString('utf8'))) return layOutExport(backup, candidate, options)
+  if (/^\s*\{/.test(head.toString('utf8'))) return layOutExport(backup, candidate, staged, options.now)
   const problem = headProblem(backup)
   if (problem) return problem
   copyWhole(backup, candidate)
@@ -113,18 +122,15 @@ const layOutSealed = (
   if (passphrase === undefined)
     return {
       kind: 'wrong-passphrase',
-      message: `${backup} is encrypted. Give its passphrase with --passphrase-file.`,
+      message: `${backup} is encrypted. Give its passphrase (on the command line with --passphrase-file).`,
     }
-  const opened = unseal(readFileSync(backup), passphrase, backup)
-  if (!opened.ok) return opened.problem
-  writeFileSync(candidate, opened.plain, { mode: 0o600, flush: true })
-  return headProblem(candidate)
+  return unsealFile(backup, candidate, passphrase) ?? headProblem(candidate)
 }
 
-const layOutExport = (backup: string, candidate: string, options: RestoreOptions): FileProblem | null => {
+const layOutExport = (backup: string, candidate: string, staged: string, now: Date): FileProblem | null => {
   const read = readExport(backup)
   if (!read.ok) return read.problem
-  const opened = openBooks(candidate, { now: options.now })
+  const opened = openBooks(candidate, { now })
   if (!opened.ok) return opened.problem
   try {
     const filled = fillBooks(opened.books.sqlite, read.document, backup)
@@ -132,7 +138,7 @@ const layOutExport = (backup: string, candidate: string, options: RestoreOptions
   } finally {
     opened.books.close()
   }
-  return keepExportedAttachments(read.document, options.attachments)
+  return keepExportedAttachments(read.document, staged)
 }
 
 /** A backup that lies in the data folder may have its own log beside it: SQLite copies one whole instant. */
@@ -145,8 +151,8 @@ const copyWhole = (backup: string, candidate: string): void => {
   }
 }
 
-const proveCandidate = (books: Books, backup: string, options: RestoreOptions): FileProblem | null => {
-  const unpacked = unpackAttachments(books.sqlite, options.attachments)
+const proveCandidate = (books: Books, backup: string, staged: string): FileProblem | null => {
+  const unpacked = unpackAttachments(books.sqlite, staged)
   if (unpacked) return unpacked
   const [first, ...more] = verifyBooks(books.sqlite).findings
   return first
@@ -163,7 +169,10 @@ const putInPlace = (
 ): { ok: true; keptBefore: string | null } | { ok: false; problem: FileProblem } => {
   try {
     toDisk(candidate)
+    const stamp = now.toISOString().replace(/[:.]/g, '-')
+    const kept = join(backups, `${basename(file, '.sqlite')}-before-restore-${stamp}.sqlite`)
     if (!existsSync(file)) {
+      keepLog(file, kept)
       renameSync(candidate, file)
       toDisk(dirname(file))
       return { ok: true, keptBefore: null }
@@ -172,8 +181,6 @@ const putInPlace = (
     if (!taken.ok) return taken
     try {
       mkdirSync(backups, { recursive: true })
-      const stamp = now.toISOString().replace(/[:.]/g, '-')
-      const kept = join(backups, `${basename(file, '.sqlite')}-before-restore-${stamp}.sqlite`)
       keepBefore(taken.sqlite, file, kept)
       renameSync(candidate, file)
       toDisk(dirname(file))
@@ -224,7 +231,14 @@ const keepBefore = (alone: Database.Database | null, file: string, kept: string)
   } catch {
     copyFileSync(file, kept)
   }
-  if (alone) return
+  if (!alone) keepLog(file, kept)
+}
+
+/** A log that outlived its file would be taken for the restored file's own. */
+const keepLog = (file: string, kept: string): void => {
   for (const suffix of ['-wal', '-shm'])
-    if (existsSync(file + suffix)) renameSync(file + suffix, kept + suffix)
+    if (existsSync(file + suffix)) {
+      mkdirSync(dirname(kept), { recursive: true })
+      renameSync(file + suffix, kept + suffix)
+    }
 }

@@ -1,6 +1,7 @@
 // Encrypted backups: the file's bytes under a passphrase, scrypt for the key and AES-256-GCM for the content.
 // Layout: 8 bytes "DYSEAL01", log2 N, r, p (one byte each), 16 bytes salt, 12 bytes nonce, ciphertext, 16 bytes tag. All before the ciphertext is authenticated too.
-import { createCipheriv, createDecipheriv, randomBytes, scryptSync } from 'node:crypto'
+import { createCipheriv, createDecipheriv, type DecipherGCM, randomBytes, scryptSync } from 'node:crypto'
+import { closeSync, fsyncSync, openSync, readSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import type { FileProblem } from '#db/file-problem.ts'
 
 const mark = Buffer.from('DYSEAL01', 'latin1')
@@ -13,8 +14,8 @@ const tagLength = 16
 
 export const isSealed = (bytes: Buffer): boolean => bytes.subarray(0, mark.length).equals(mark)
 
-/** Seals bytes under a passphrase; two seals of the same bytes differ. */
-export const seal = (plain: Buffer, passphrase: string): Buffer => {
+/** Seals a file under a passphrase, piece by piece; two seals of the same bytes differ. */
+export const sealFile = (from: string, to: string, passphrase: string): void => {
   const head = Buffer.concat([
     mark,
     Buffer.from([cost.log2N, cost.r, cost.p]),
@@ -23,38 +24,77 @@ export const seal = (plain: Buffer, passphrase: string): Buffer => {
   ])
   const cipher = createCipheriv('aes-256-gcm', keyOf(head, passphrase), nonceOf(head))
   cipher.setAAD(head)
-  return Buffer.concat([head, cipher.update(plain), cipher.final(), cipher.getAuthTag()])
+  writePieces(to, function* () {
+    yield head
+    for (const piece of pieces(from, 0, statSync(from).size)) yield cipher.update(piece)
+    yield cipher.final()
+    yield cipher.getAuthTag()
+  })
 }
 
-/** Opens sealed bytes. A wrong passphrase and a changed or cut file look alike, as they must. */
-export const unseal = (
-  sealed: Buffer,
-  passphrase: string,
-  path: string,
-): { ok: true; plain: Buffer } | { ok: false; problem: FileProblem } => {
-  const refuse = (message: string) => ({
-    ok: false as const,
-    problem: { kind: 'wrong-passphrase' as const, message },
-  })
-  if (!isSealed(sealed) || sealed.length < headLength + tagLength)
-    return refuse(`${path} is cut off or not an encrypted backup. Take another copy of it.`)
-  const head = sealed.subarray(0, headLength)
+/** Opens a sealed file; leaves nothing when it does not open. A wrong passphrase and a changed or cut file look alike, as they must. */
+export const unsealFile = (sealed: string, to: string, passphrase: string): FileProblem | null => {
+  const refuse = (message: string): FileProblem => ({ kind: 'wrong-passphrase', message })
+  const { size } = statSync(sealed)
+  const [head = Buffer.alloc(0)] = pieces(sealed, 0, Math.min(size, headLength))
+  if (!isSealed(head) || size < headLength + tagLength)
+    return refuse(`${sealed} is cut off or not an encrypted backup. Take another copy of it.`)
   const [log2N, r, p] = head.subarray(mark.length, mark.length + 3) as unknown as [number, number, number]
   if (log2N > costLimit.log2N || r > costLimit.r || p > costLimit.p || log2N < 1 || r < 1 || p < 1)
-    return refuse(`${path} is damaged at its head. Take another copy of it.`)
+    return refuse(`${sealed} is damaged at its head. Take another copy of it.`)
+  const decipher = createDecipheriv('aes-256-gcm', keyOf(head, passphrase), nonceOf(head))
+  decipher.setAAD(head)
+  for (const tag of pieces(sealed, size - tagLength, size)) decipher.setAuthTag(tag)
+  let isWhole = false
   try {
-    const decipher = createDecipheriv('aes-256-gcm', keyOf(head, passphrase), nonceOf(head))
-    decipher.setAAD(head)
-    decipher.setAuthTag(sealed.subarray(sealed.length - tagLength))
-    const plain = Buffer.concat([
-      decipher.update(sealed.subarray(headLength, sealed.length - tagLength)),
-      decipher.final(),
-    ])
-    return { ok: true, plain }
+    writePieces(to, function* () {
+      for (const piece of pieces(sealed, headLength, size - tagLength)) yield decipher.update(piece)
+      isWhole = closes(decipher)
+    })
+    return isWhole
+      ? null
+      : refuse(
+          `The passphrase does not open ${sealed}, or the file was changed. Nothing was restored: try the passphrase again.`,
+        )
+  } finally {
+    if (!isWhole) rmSync(to, { force: true })
+  }
+}
+
+/** Whether the tag fits what went through: only then may it be believed. */
+const closes = (decipher: DecipherGCM): boolean => {
+  try {
+    decipher.final()
+    return true
   } catch {
-    return refuse(
-      `The passphrase does not open ${path}, or the file was changed. Nothing was restored: try the passphrase again.`,
-    )
+    return false
+  }
+}
+
+const pieceBytes = 4 * 1024 * 1024
+
+function* pieces(path: string, from: number, to: number): Generator<Buffer> {
+  const handle = openSync(path, 'r')
+  try {
+    for (let at = from; at < to; ) {
+      const piece = Buffer.alloc(Math.min(pieceBytes, to - at))
+      const read = readSync(handle, piece, 0, piece.length, at)
+      if (read === 0) return
+      at += read
+      yield piece.subarray(0, read)
+    }
+  } finally {
+    closeSync(handle)
+  }
+}
+
+const writePieces = (path: string, make: () => Iterable<Buffer>): void => {
+  const handle = openSync(path, 'wx', 0o600)
+  try {
+    for (const piece of make()) writeFileSync(handle, piece)
+    fsyncSync(handle)
+  } finally {
+    closeSync(handle)
   }
 }
 

@@ -2,6 +2,9 @@
 import { createHash } from 'node:crypto'
 import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import type Database from 'better-sqlite3'
+import type { FileProblem } from '#db/file-problem.ts'
+import { forgetHalf, halfOf } from '#db/half.ts'
 
 export const hashOf = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex')
 
@@ -17,10 +20,39 @@ export const keepBytes = (folder: string, bytes: Buffer): string => {
   const path = attachmentPath(folder, hash)
   if (existsSync(path) && hashOf(readFileSync(path)) === hash) return hash
   mkdirSync(dirname(path), { recursive: true })
-  writeFileSync(`${path}.half`, bytes, { flush: true, mode: 0o600 })
-  renameSync(`${path}.half`, path)
+  const half = halfOf(path)
+  try {
+    writeFileSync(half, bytes, { flush: true, mode: 0o600 })
+    renameSync(half, path)
+  } finally {
+    forgetHalf(half)
+  }
   return hash
 }
+
+/** Copies what lies under a hash to another folder. False when it is not there, or is not what its hash says. */
+export const copyBytes = (from: string, to: string, hash: string): boolean => {
+  const path = attachmentPath(from, hash)
+  const bytes = existsSync(path) ? readFileSync(path) : null
+  if (bytes === null || hashOf(bytes) !== hash) return false
+  keepBytes(to, bytes)
+  return true
+}
+
+/** Every receipt that books name, once; those taken off their entries too, since they can be put back. */
+export const receiptsOf = (sqlite: Database.Database): { hash: string; isShown: boolean }[] =>
+  (
+    sqlite
+      .prepare(
+        'SELECT content_hash AS hash, max(removed_at IS NULL) AS isShown FROM attachments GROUP BY content_hash',
+      )
+      .all() as { hash: string; isShown: number }[]
+  ).map(({ hash, isShown }) => ({ hash, isShown: isShown === 1 }))
+
+export const receiptsMissing = (count: number, folder: string): FileProblem => ({
+  kind: 'missing',
+  message: `${count === 1 ? 'A receipt that the books name is' : `${count} receipts that the books name are`} missing in ${folder}, or changed there. Put them back from a backup, or take them off their entries; all else was copied.`,
+})
 
 /** The hash of what lies under a hash, or null: for verify. */
 export const readHash =

@@ -1,13 +1,14 @@
 // Backups: what is kept by itself, a file to carry away, and what a backup would change. Restoring is done with Dooryard stopped.
-import { readFileSync, rmSync, statSync } from 'node:fs'
-import { tmpdir } from 'node:os'
+import { createReadStream, statSync } from 'node:fs'
 import { join } from 'node:path'
+import { Readable } from 'node:stream'
 import { Hono } from 'hono'
 import { listBackups } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { placeBeside } from '#db/data-place.ts'
 import type { FileProblem } from '#db/file-problem.ts'
+import { forgetHalf, halfOf } from '#db/half.ts'
 import { readHash } from '#db/ledger/attachment-files.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { type BackupsFigures, BackupsPage } from '#views/backups/backups.tsx'
@@ -24,7 +25,7 @@ export const backupPages: PageRoom = {
       .post('/settings/backups/verify', verify),
 }
 
-/** Made in a temporary folder, proved, sent, and forgotten. */
+/** Made in the data folder under a half name, proved, sent piece by piece, and forgotten. */
 async function sendFile(c: PageContext) {
   const typed = await readForm(c)
   const { books, clock, today } = c.var.web
@@ -35,20 +36,18 @@ async function sendFile(c: PageContext) {
   if (kind === 'sealed' && passphrase !== typed.value('again').trim())
     return showBackups(c, { again: 'Enter the same passphrase once more' })
   const name = `dooryard-${today()}.${kind === 'sealed' ? 'dooryard' : kind === 'json' ? 'json' : 'sqlite'}`
-  const path = join(tmpdir(), `${newFormId()}-${name}`)
-  const { attachments } = placeBeside(books.path)
+  const { folder, attachments } = placeBeside(books.path)
+  const path = halfOf(join(folder, `${newFormId()}-${name}`))
   const made =
     kind === 'json'
       ? exportBooks(books.sqlite, path, { now: clock.now(), attachments })
       : backUpToFile(books, path, kind === 'sealed' ? { attachments, passphrase } : { attachments })
   if (!made.ok) return showBackups(c, { '': told(made.problem, path, name) })
-  try {
-    c.header('Content-Type', 'application/octet-stream')
-    c.header('Content-Disposition', `attachment; filename="${name}"`)
-    return c.body(new Uint8Array(readFileSync(path)))
-  } finally {
-    rmSync(path, { force: true })
-  }
+  c.header('Content-Type', 'application/octet-stream')
+  c.header('Content-Disposition', `attachment; filename="${name}"`)
+  const sent = createReadStream(path)
+  sent.once('close', () => forgetHalf(path))
+  return c.body(Readable.toWeb(sent) as ReadableStream)
 }
 
 async function verify(c: PageContext) {
