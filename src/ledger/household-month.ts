@@ -1,17 +1,32 @@
 // What a month was for the household: its costs, what it earned, what crossed from and to it, and its spendable savings.
+// Every account of the household stands in exactly one figure, so that the figures add up to the change in savings.
 import type { Month } from '#calendar/month.ts'
 import { addCents, type Cents, cents, negateCents, zeroCents } from '#money/cents.ts'
-import { type Account, type AccountPurpose, type CrossingRole, farmSide, type SideId } from './account.ts'
+import {
+  type Account,
+  type AccountPurpose,
+  type CrossingRole,
+  farmSide,
+  isLoan,
+  isMoney,
+  type SideId,
+} from './account.ts'
 
 export interface HouseholdMonth {
   month: Month
   /** What the month cost by account, as spent (a refund is negative). */
   costs: { accountId: number; name: string; purpose: AccountPurpose | null; cents: Cents }[]
-  /** Living costs, care and debt: all but premiums, income taxes and food from the farm, which took no cash. */
+  /** All but care, loan payments, premiums, income taxes and food from the farm, which took no cash. */
   livingCents: Cents
+  careCents: Cents
+  /** Principal and interest paid; and what loans brought in. */
+  loanPaidCents: Cents
+  loanDrawnCents: Cents
   premiumCents: Cents
   taxCents: Cents
-  /** living + premiums + taxes. */
+  /** Paid on cards beyond what is booked on them: spent, on what is not known yet. Below zero when it is booked later. */
+  cardUnreadCents: Cents
+  /** living + care + loan payments + premiums + taxes + paid on cards. */
   costCents: Cents
   /** Pay from off-farm work, interest, benefits and other income. */
   payCents: Cents
@@ -28,8 +43,16 @@ export interface HouseholdMonth {
   lentCents: Cents
   goodsCents: Cents
   bySide: SideCrossings[]
+  /** Put into retirement and other money that does not count as savings, less taken out. */
+  setAsideCents: Cents
+  /** Lasting things bought, less sold: a vehicle, a home. */
+  thingsCents: Cents
+  /** Goods from the farm less the food they stand for, and equity entered by hand: mostly nothing. */
+  otherCents: Cents
   /** Spendable savings at the end of the month: spendable accounts, less spendable cards' debt. */
   spendableCents: Cents
+  /** How savings changed in it, opening balances left out. */
+  changeCents: Cents
 }
 
 export interface SideCrossings {
@@ -41,45 +64,54 @@ export interface SideCrossings {
   goodsCents: Cents
 }
 
-/** What was posted to one of the household's accounts in a month, in the ledger's sign. */
+/** What was posted to one of the household's accounts in a month, in the ledger's sign; opening balances left out. */
 export interface PostedInMonth {
   account: Account
   cents: Cents
 }
 
-/** `spendableCents` is what was spendable at the month's end. */
+export interface MonthEnd {
+  spendableCents: Cents
+  /** Of its change, what opening balances brought. */
+  openingCents: Cents
+  cardUnreadCents: Cents
+  /** Of what was posted to loans in the month: what came in as new debt. */
+  loanDrawnCents: Cents
+}
+
 export const householdMonth = (
   month: Month,
   sums: readonly PostedInMonth[],
-  spendableCents: Cents,
+  end: MonthEnd,
+  spendableBeforeCents: Cents,
 ): HouseholdMonth => {
   const costs = sums.filter(({ account }) => account.kind === 'expense')
-  const spentOn = (...purposes: (AccountPurpose | null)[]) =>
-    totalOf(costs, (account) => purposes.includes(account.purpose))
+  const spent = costsByPurpose(costs)
   const earned = (...purposes: (AccountPurpose | null)[]) =>
     negateCents(totalOf(sums, (account) => account.kind === 'income' && purposes.includes(account.purpose)))
-  const premiumCents = spentOn('premium')
-  const taxCents = spentOn('tax')
-  const livingCents = totalOf(
-    costs,
-    ({ purpose }) => !['premium', 'tax', 'farm_food'].includes(purpose ?? ''),
-  )
   const bySide = crossingsBySide(sums)
   const farm = bySide.find((side) => side.sideId === farmSide)
   const overSides = (field: Exclude<keyof SideCrossings, 'sideId'>) =>
     cents(bySide.reduce((sum, side) => sum + side[field], 0))
+  const loanPaidCents = addCents(spent.debtCents, totalOf(sums, isLoan), end.loanDrawnCents)
+  const { livingCents, careCents, premiumCents, taxCents } = spent
+  const { cardUnreadCents } = end
   return {
     month,
-    costs: costs.map(({ account, cents: spent }) => ({
+    costs: costs.map(({ account, cents: paid }) => ({
       accountId: account.id,
       name: account.name,
       purpose: account.purpose,
-      cents: spent,
+      cents: paid,
     })),
     livingCents,
+    careCents,
+    loanPaidCents,
+    loanDrawnCents: end.loanDrawnCents,
     premiumCents,
     taxCents,
-    costCents: addCents(livingCents, premiumCents, taxCents),
+    cardUnreadCents,
+    costCents: addCents(livingCents, careCents, loanPaidCents, premiumCents, taxCents, cardUnreadCents),
     payCents: earned('pay'),
     interestCents: earned('interest'),
     benefitCents: earned('benefit'),
@@ -100,9 +132,35 @@ export const householdMonth = (
     lentCents: overSides('lentCents'),
     goodsCents: overSides('goodsCents'),
     bySide,
-    spendableCents,
+    setAsideCents: totalOf(sums, isSetAside),
+    thingsCents: totalOf(sums, isThing),
+    otherCents: cents(overSides('goodsCents') - spent.farmFoodCents - totalOf(sums, isOtherEquity)),
+    spendableCents: end.spendableCents,
+    changeCents: cents(end.spendableCents - spendableBeforeCents - end.openingCents),
   }
 }
+
+const costsByPurpose = (costs: readonly PostedInMonth[]) => {
+  const of = (purpose: AccountPurpose) => totalOf(costs, (account) => account.purpose === purpose)
+  const told = {
+    careCents: of('care'),
+    debtCents: of('debt'),
+    premiumCents: of('premium'),
+    taxCents: of('tax'),
+    farmFoodCents: of('farm_food'),
+  }
+  const whole = totalOf(costs, () => true)
+  const livingCents = cents(Object.values(told).reduce((left, part) => left - part, whole as number))
+  return { ...told, livingCents }
+}
+
+const isSetAside = (account: Account): boolean => isMoney(account) && account.cashRole !== 'spendable'
+
+const isThing = (account: Account): boolean =>
+  account.kind === 'asset' && !isMoney(account) && account.crossingRole === null
+
+const isOtherEquity = (account: Account): boolean =>
+  account.kind === 'equity' && account.crossingRole === null
 
 /** In the household's books what reached it is a credit on the account that stands for the other side, what left it a debit. */
 const crossingsBySide = (sums: readonly PostedInMonth[]): SideCrossings[] => {

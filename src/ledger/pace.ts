@@ -45,18 +45,21 @@ const paceOf = (trailing: readonly HouseholdMonth[], spendableCents: Cents, floo
 
 export interface CoverMonth {
   month: Month
-  /** Draws over costs; null when nothing was spent. */
+  /** Draws less what went back into the farm, over costs; null when nothing was spent. */
   ratio: number | null
+  /** What the farm paid, less what the household put into it. */
   drawCents: Cents
   costCents: Cents
 }
 
-/** The cover ratio over the trailing twelve months, for each of the last twelve months given. */
+/** The cover ratio, net of what the household puts back, over the trailing twelve months, for each of the last twelve months given. */
 export const coverByMonth = (months: readonly HouseholdMonth[]): CoverMonth[] =>
   months.slice(-12).map((one) => {
     const at = months.indexOf(one)
     const trailing = months.slice(Math.max(0, at - 11), at + 1)
-    const drawCents = sumCents(trailing.map((month) => month.drawCents))
+    const drawCents = cents(
+      trailing.reduce((sum, month) => sum + month.drawCents - month.contributionCents, 0),
+    )
     const costCents = sumCents(trailing.map((month) => month.costCents))
     const ratio = costCents > 0 ? centsToDollars(drawCents) / centsToDollars(costCents) : null
     return { month: one.month, ratio, drawCents, costCents }

@@ -1,108 +1,8 @@
-// The plan held against what really happened: variance by line, and what the books' own pace would suggest. Nothing is applied by itself.
-import { addMonths, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
+// What the books' own pace would suggest for the plan, for a person to take or leave. Nothing is applied by itself.
+import { addMonths, monthsBetween, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { ProjectedMonth } from './project.ts'
-
-/** One month of the household's books, dollars. */
-export interface ActualMonth {
-  month: string
-  living: number
-  premiums: number
-  taxes: number
-  draws: number
-  contributions: number
-  otherIncome: number
-  /** At the month's end. */
-  spendable: number
-}
-
-export interface VarianceLine {
-  name: string
-  planned: number
-  actual: number
-  /** Actual less planned. */
-  difference: number
-  /** True when the difference leaves less in savings than planned. */
-  isWorse: boolean
-}
-
-export interface Variance {
-  /** Months compared: the same months of plan and books, or the plan's first year against the books' last. */
-  planned: { from: string; to: string }
-  actual: { from: string; to: string }
-  sameMonths: boolean
-  lines: VarianceLine[]
-}
-
-/** Null when there is not a month of books to compare. Months of books must be whole and in order. */
-export const varianceOf = (
-  projected: readonly ProjectedMonth[],
-  books: readonly ActualMonth[],
-): Variance | null => {
-  const byMonth = new Map(projected.map((month) => [month.month, month]))
-  const shared = books.filter((month) => byMonth.has(month.month)).slice(-12)
-  const sameMonths = shared.length > 0
-  const actual = sameMonths ? shared : books.slice(-12)
-  const planned = sameMonths
-    ? shared.map(({ month }) => byMonth.get(month)!)
-    : projected.slice(0, actual.length)
-  if (actual.length === 0 || planned.length === 0) return null
-  const total = <One>(list: readonly One[], pick: (one: One) => number) =>
-    list.reduce((sum, one) => sum + pick(one), 0)
-  const line = (
-    name: string,
-    isCost: boolean,
-    ofPlan: (month: ProjectedMonth) => number,
-    ofBooks: (month: ActualMonth) => number,
-  ): VarianceLine => {
-    const [a, b] = [total(planned, ofPlan), total(actual, ofBooks)]
-    return { name, planned: a, actual: b, difference: b - a, isWorse: isCost ? b > a : b < a }
-  }
-  return {
-    planned: { from: planned[0]!.month, to: planned.at(-1)!.month },
-    actual: { from: actual[0]!.month, to: actual.at(-1)!.month },
-    sameMonths,
-    lines: [
-      line(
-        'Living, care and one-off items',
-        true,
-        (one) => one.living + one.care + one.oneOffs,
-        (one) => one.living,
-      ),
-      line(
-        'Premiums',
-        true,
-        (one) => one.premiums,
-        (one) => one.premiums,
-      ),
-      line(
-        'Taxes',
-        true,
-        (one) => one.taxes,
-        (one) => one.taxes,
-      ),
-      line(
-        'Draws',
-        false,
-        (one) => one.draw,
-        (one) => one.draws,
-      ),
-      line(
-        'Into the farm',
-        true,
-        (one) => one.contribution,
-        (one) => one.contributions,
-      ),
-      line(
-        'Other income',
-        false,
-        (one) => one.pay + one.side + one.socialSecurity,
-        (one) => one.otherIncome,
-      ),
-    ],
-  }
-}
+import { type ActualMonth, drawLine, livingLine, oneOffLine, type Variance } from './variance.ts'
 
 export interface Suggestion {
   says: string
@@ -115,14 +15,15 @@ export const suggestionsFrom = (
   plan: Plan,
   variance: Variance,
   books: readonly ActualMonth[],
-): Suggestion[] => {
-  if (books.length < 6) return []
-  const found: Suggestion[] = []
-  const living = variance.lines.find((line) => line.name.startsWith('Living'))!
-  if (living.planned > 0 && Math.abs(living.difference) > 0.05 * living.planned) {
-    const share = living.actual / living.planned
-    const more = share > 1 ? 'higher' : 'lower'
-    found.push({
+): Suggestion[] =>
+  books.length < 6 ? [] : [...livingSuggestion(plan, variance), ...drawSuggestion(plan, variance, books)]
+
+const livingSuggestion = (plan: Plan, variance: Variance): Suggestion[] => {
+  const share = livingShare(plan, variance)
+  if (share === null || Math.abs(share - 1) <= 0.05) return []
+  const more = share > 1 ? 'higher' : 'lower'
+  return [
+    {
       says: `Living costs in the books run ${Math.round(Math.abs(share - 1) * 100)}% ${more} than the plan’s. Change every living line by that much`,
       plan: {
         ...plan,
@@ -134,14 +35,33 @@ export const suggestionsFrom = (
           })),
         },
       },
-    })
-  }
-  const draws = variance.lines.find((line) => line.name === 'Draws')!
+    },
+  ]
+}
+
+/**
+ * Living costs of the books as a share of the plan's, in the plan's prices. Books do not say which of their costs were the
+ * plan's one-off items: what lies between the plan's living costs alone and with those items is as planned.
+ */
+const livingShare = (plan: Plan, variance: Variance): number | null => {
+  const planned = lineNamed(variance, livingLine)?.planned ?? 0
+  if (planned <= 0) return null
+  const later = monthsBetween(parseMonth(variance.actual.from)!, parseMonth(variance.planned.from)!)
+  const prices = variance.sameMonths ? 1 : (1 + plan.assumptions.inflation) ** (later / 12)
+  const actual = lineNamed(variance, livingLine)!.actual * prices
+  const oneOffs = lineNamed(variance, oneOffLine)
+  const undone = Math.max(0, (oneOffs?.planned ?? 0) - Math.max(0, oneOffs?.actual ?? 0) * prices)
+  return actual <= planned ? actual / planned : Math.max(planned, actual - undone) / planned
+}
+
+const drawSuggestion = (plan: Plan, variance: Variance, books: readonly ActualMonth[]): Suggestion[] => {
+  const draws = lineNamed(variance, drawLine)!
+  if (!variance.sameMonths || plan.draw.policy !== 'steps' || draws.difference >= -0.05 * draws.planned)
+    return []
   const pace = draws.actual / Math.min(12, books.length)
-  if (variance.sameMonths && plan.draw.policy === 'steps' && draws.difference < -0.05 * draws.planned) {
-    const next = monthText(addMonths(parseMonth(variance.actual.to)!, 1))
-    const later = plan.draw.steps.filter((step) => step.from > next)
-    found.push({
+  const next = monthText(addMonths(parseMonth(variance.actual.to)!, 1))
+  return [
+    {
       says: `Draws come in at ${formatDollars(pace)} a month. Put that in the plan from ${nameOfMonth(next)} until its next step`,
       plan: {
         ...plan,
@@ -150,11 +70,12 @@ export const suggestionsFrom = (
           steps: [
             ...plan.draw.steps.filter((step) => step.from < next),
             { from: next, perMonth: Math.round(pace) },
-            ...later,
+            ...plan.draw.steps.filter((step) => step.from > next),
           ],
         },
       },
-    })
-  }
-  return found
+    },
+  ]
 }
+
+const lineNamed = (variance: Variance, name: string) => variance.lines.find((line) => line.name === name)

@@ -2,10 +2,12 @@
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { balanceOfAll, balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { cardCredits } from '#db/ledger/card-credits.ts'
 import { spendableOn } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { farmSide, isMoney } from '#ledger/account.ts'
+import { moneyHeld } from '#ledger/money-held.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Restart } from '#runway/compile/compiled-plan.ts'
@@ -43,7 +45,6 @@ export function planFromBooks(books: Books, plan: Plan, today: Day): PlanFromBoo
 }
 
 const farmCashOn = (books: Books, day: Day): number => {
-  const balances = balancesOn(books, day)
   const accounts = listAccounts(books, { sideId: farmSide, withArchived: true })
-  return centsToDollars(balanceOfAll(balances, accounts.filter(isMoney)))
+  return centsToDollars(moneyHeld(balancesOn(books, day), accounts.filter(isMoney), cardCredits(books)))
 }

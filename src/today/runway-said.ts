@@ -6,9 +6,10 @@ import { householdMonths, spendableOn } from '#db/ledger/household-months.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { recordSaying } from '#db/runway-history-store.ts'
+import type { HouseholdMonth } from '#ledger/household-month.ts'
 import { centsToDollars, dollarsToCents } from '#money/cents.ts'
-import type { ActualMonth } from '#runway/actual.ts'
 import type { Projection } from '#runway/project.ts'
+import type { ActualMonth } from '#runway/variance.ts'
 import { projectionOf, withoutDrawsOf } from './courses.ts'
 import { currentPlan } from './current-plan.ts'
 import { planFromBooks } from './plan-from-books.ts'
@@ -18,21 +19,33 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   const span = spanOfBooks(books)
   const last = (monthOfDay(today) - 1) as Month
   if (!span || span.first > last) return []
-  return householdMonths(books, span.first, last).map((one) => ({
-    month: monthText(one.month),
-    living: centsToDollars(one.livingCents),
-    premiums: centsToDollars(one.premiumCents),
-    taxes: centsToDollars(one.taxCents),
-    draws: centsToDollars(one.drawCents),
-    contributions: centsToDollars(one.contributionCents),
-    otherIncome:
-      centsToDollars(one.payCents) +
-      centsToDollars(one.interestCents) +
-      centsToDollars(one.benefitCents) +
-      centsToDollars(one.otherIncomeCents),
-    spendable: centsToDollars(one.spendableCents),
-  }))
+  return householdMonths(books, span.first, last).map(actualMonth)
 }
+
+const actualMonth = (one: HouseholdMonth): ActualMonth => ({
+  month: monthText(one.month),
+  living: centsToDollars(one.livingCents),
+  care: centsToDollars(one.careCents),
+  premiums: centsToDollars(one.premiumCents),
+  taxes: centsToDollars(one.taxCents),
+  loanPayments: centsToDollars(one.loanPaidCents),
+  loansDrawn: centsToDollars(one.loanDrawnCents),
+  cardsUnread: centsToDollars(one.cardUnreadCents),
+  things: centsToDollars(one.thingsCents),
+  draws: centsToDollars(one.drawCents),
+  contributions: centsToDollars(one.contributionCents),
+  reimbursements: centsToDollars(one.reimbursementCents),
+  ventures: centsToDollars(one.ventureCents),
+  lent: centsToDollars(one.lentCents),
+  pay: centsToDollars(one.payCents),
+  benefits: centsToDollars(one.benefitCents),
+  interest: centsToDollars(one.interestCents),
+  otherIncome: centsToDollars(one.otherIncomeCents),
+  setAside: centsToDollars(one.setAsideCents),
+  other: centsToDollars(one.otherCents),
+  spendable: centsToDollars(one.spendableCents),
+  change: centsToDollars(one.changeCents),
+})
 
 export interface SaidToday {
   planId: string

@@ -8,6 +8,10 @@ import { cents } from '#money/cents.ts'
 const quiet = {
   costs: [],
   livingCents: cents(0),
+  careCents: cents(0),
+  loanPaidCents: cents(0),
+  loanDrawnCents: cents(0),
+  cardUnreadCents: cents(0),
   premiumCents: cents(0),
   taxCents: cents(0),
   costCents: cents(0),
@@ -22,7 +26,11 @@ const quiet = {
   lentCents: cents(0),
   goodsCents: cents(0),
   bySide: [],
+  setAsideCents: cents(0),
+  thingsCents: cents(0),
+  otherCents: cents(0),
   spendableCents: cents(0),
+  changeCents: cents(0),
 }
 const monthsOf = (count: number, each: (k: number) => Partial<HouseholdMonth>): HouseholdMonth[] =>
   Array.from({ length: count }, (_, k) => ({ ...quiet, month: addMonths(month(2025, 1), k), ...each(k) }))

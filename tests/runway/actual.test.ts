@@ -1,9 +1,12 @@
 // The plan against the books: variance by line, suggestions that are never applied by themselves, and courses that go on from real balances.
+import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
-import { type ActualMonth, suggestionsFrom, varianceOf } from '#runway/actual.ts'
+import { suggestionsFrom } from '#runway/actual.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { type ActualMonth, varianceOf } from '#runway/variance.ts'
+import { randomPlan } from './random-plan.ts'
 
 const plan: Plan = planSchema.parse({
   startMonth: '2027-01',
@@ -18,14 +21,35 @@ const plan: Plan = planSchema.parse({
   assumptions: { inflation: 0 },
 })
 
-const month = (text: string, changes: Partial<ActualMonth> = {}): ActualMonth => ({
-  month: text,
-  living: 2200,
+const nothing = {
+  living: 0,
+  care: 0,
   premiums: 0,
   taxes: 0,
-  draws: 900,
+  loanPayments: 0,
+  loansDrawn: 0,
+  cardsUnread: 0,
+  things: 0,
+  draws: 0,
   contributions: 0,
+  reimbursements: 0,
+  ventures: 0,
+  lent: 0,
+  pay: 0,
+  benefits: 0,
+  interest: 0,
   otherIncome: 0,
+  setAside: 0,
+  other: 0,
+  spendable: 0,
+  change: 0,
+}
+
+const month = (text: string, changes: Partial<ActualMonth> = {}): ActualMonth => ({
+  month: text,
+  ...nothing,
+  living: 2200,
+  draws: 900,
   spendable: 30_000,
   ...changes,
 })
@@ -33,7 +57,7 @@ const month = (text: string, changes: Partial<ActualMonth> = {}): ActualMonth =>
 const half = ['2027-01', '2027-02', '2027-03', '2027-04', '2027-05', '2027-06'].map((text) => month(text))
 
 test('months that plan and books share are compared line by line', () => {
-  const variance = varianceOf(project(plan).months, half)!
+  const variance = varianceOf(plan, project(plan).months, half)!
   expect(variance.sameMonths).toBe(true)
   expect(variance.lines.find((line) => line.name.startsWith('Living'))).toMatchObject({
     planned: 12_000,
@@ -49,14 +73,14 @@ test('months that plan and books share are compared line by line', () => {
 })
 
 test('a plan that begins after the books end is compared by its first months', () => {
-  const variance = varianceOf(project(plan).months, [month('2026-11'), month('2026-12')])!
+  const variance = varianceOf(plan, project(plan).months, [month('2026-11'), month('2026-12')])!
   expect(variance.sameMonths).toBe(false)
   expect(variance.planned).toEqual({ from: '2027-01', to: '2027-02' })
 })
 
 test('half a year of books suggests their pace, and leaves the plan as it is', () => {
   const before = structuredClone(plan)
-  const suggestions = suggestionsFrom(plan, varianceOf(project(plan).months, half)!, half)
+  const suggestions = suggestionsFrom(plan, varianceOf(plan, project(plan).months, half)!, half)
   expect(plan).toEqual(before)
   expect(suggestions).toHaveLength(2)
   expect(suggestions[0]!.plan.household.living[0]!.perMonth).toBe(2200)
@@ -66,7 +90,7 @@ test('half a year of books suggests their pace, and leaves the plan as it is', (
       { from: '2027-07', perMonth: 900 },
     ],
   })
-  expect(suggestionsFrom(plan, varianceOf(project(plan).months, half)!, half.slice(0, 3))).toEqual([])
+  expect(suggestionsFrom(plan, varianceOf(plan, project(plan).months, half)!, half.slice(0, 3))).toEqual([])
 })
 
 test('a course goes on from the books’ balances: savings 25,000 in July, 15,000 above the floor, last fifteen months', () => {
@@ -76,4 +100,59 @@ test('a course goes on from the books’ balances: savings 25,000 in July, 15,00
   // Ten thousand is left after fifteen months; the sixteenth goes below. Counted from the plan's first month: 6 + 15.
   expect(milestones.floorMonth).toBe('2028-10')
   expect(milestones.monthsLeft).toBe(21)
+})
+
+test('whatever the plan, its lines add up to the change in cash and taxable accounts over the months compared', () => {
+  fc.assert(
+    fc.property(randomPlan(), fc.nat(40), (drawn, from) => {
+      const { months } = project(drawn)
+      const books = months.slice(from, from + 12).map((one) => month(one.month))
+      const variance = varianceOf(drawn, months, books)
+      if (variance === null) return
+      const sum = variance.lines.reduce((all, line) => all + (line.isCost ? -line.planned : line.planned), 0)
+      expect(sum).toBeCloseTo(variance.change.planned, 4)
+    }),
+    { seed: 20261128, numRuns: 60 },
+  )
+})
+
+/** A house of 980 a month in food and 2,000 in the rest, with a roof of 20,000 planned for March. */
+const roof: Plan = planSchema.parse({
+  ...plan,
+  household: {
+    ...plan.household,
+    living: [
+      { id: 'food', name: 'Food', perMonth: 980 },
+      { id: 'rest', name: 'The rest', perMonth: 2000 },
+    ],
+    oneOffs: [{ id: 'roof', name: 'Roof', month: '2027-03', cost: 20_000 }],
+  },
+})
+const spending = (living: number, more: Partial<ActualMonth> = {}) =>
+  half.map((one) => ({ ...one, draws: 1000, living, ...more }))
+const suggested = (books: readonly ActualMonth[], of = roof) =>
+  suggestionsFrom(of, varianceOf(of, project(of).months, books)!, books)
+
+test('spending exactly as planned with the roof put off is no lower cost of living', () => {
+  expect(suggested(spending(2980))).toEqual([])
+})
+
+test('the roof booked among living costs is no higher cost of living, and one bought as a lasting thing is none either', () => {
+  expect(suggested(spending(2980).map((one, k) => (k === 2 ? { ...one, living: 22_980 } : one)))).toEqual([])
+  expect(suggested(spending(2980).map((one, k) => (k === 2 ? { ...one, things: 20_000 } : one)))).toEqual([])
+})
+
+test('care spent beside living costs leaves the living lines alone; living a tenth dearer raises each by a tenth', () => {
+  const house: Plan = { ...roof, household: { ...roof.household, oneOffs: [] } }
+  expect(suggested(spending(2980, { care: 800 }), house)).toEqual([])
+  const [dearer] = suggested(spending(3278, { care: 800 }), house)
+  expect(dearer!.plan.household.living.map((line) => line.perMonth)).toEqual([1078, 2200])
+})
+
+test('books of the year before the plan are held against it in the plan’s prices', () => {
+  const later: Plan = { ...roof, assumptions: { ...roof.assumptions, inflation: 0.1 } }
+  const books = spending(2980 / 1.1).map((one, k) => ({ ...one, month: `2026-0${k + 1}` }))
+  const variance = varianceOf(later, project(later).months, books)!
+  expect(variance.sameMonths).toBe(false)
+  expect(suggestionsFrom(later, variance, books)).toEqual([])
 })

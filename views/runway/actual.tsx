@@ -1,7 +1,7 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
-import type { Variance } from '#runway/actual.ts'
+import type { Variance } from '#runway/variance.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -70,13 +70,21 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
         ? `Plan and books, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}.`
         : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}).`}
     </p>
+    <p class="hint">
+      Costs lower savings, the other lines raise them; together they are the change in cash and taxable
+      accounts, before tax that is owed.
+    </p>
     <DataTable
       caption="Planned and actual"
       hideCaption
-      rows={variance.lines}
+      rows={[...variance.lines, variance.change]}
       csv="/runway/actual.csv"
       columns={[
-        { title: 'Line', isHeader: true, cell: (line) => line.name },
+        {
+          title: 'Line',
+          isHeader: true,
+          cell: (line) => (line === variance.change ? <strong>{line.name}</strong> : line.name),
+        },
         { title: 'Planned', isNumber: true, cell: (line) => formatDollars(line.planned) },
         { title: 'Actual', isNumber: true, cell: (line) => formatDollars(line.actual) },
         { title: 'Difference', isNumber: true, cell: (line) => formatDollars(line.difference) },

@@ -3,7 +3,8 @@ import { Hono } from 'hono'
 import { monthText } from '#calendar/month.ts'
 import { listSayings } from '#db/runway-history-store.ts'
 import { centsToDollars } from '#money/cents.ts'
-import { type Suggestion, suggestionsFrom, varianceOf } from '#runway/actual.ts'
+import { type Suggestion, suggestionsFrom } from '#runway/actual.ts'
+import { type Variance, varianceOf } from '#runway/variance.ts'
 import { projectionOf } from '#today/courses.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { actualMonths, saidToday, writeDownToday } from '#today/runway-said.ts'
@@ -27,7 +28,7 @@ export const runwayActualPages: PageRoom = {
 
 const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
   const months = actualMonths(c.var.web.books, c.var.web.today())
-  const variance = varianceOf(projectionOf(current.plan).months, months)
+  const variance = varianceOf(current.plan, projectionOf(current.plan).months, months)
   return variance === null ? [] : suggestionsFrom(current.plan, variance, months)
 }
 
@@ -40,7 +41,7 @@ const showActual = (c: PageContext, current: PlanInUse) => {
     tables: {
       variance: () => ({
         header: ['line', 'planned', 'actual', 'difference'],
-        rows: (figures.variance?.lines ?? []).map((line) => [
+        rows: linesWithChange(figures.variance).map((line) => [
           line.name,
           line.planned.toFixed(2),
           line.actual.toFixed(2),
@@ -62,6 +63,10 @@ const showActual = (c: PageContext, current: PlanInUse) => {
   })
 }
 
+/** The lines, and what they come to. */
+const linesWithChange = (variance: Variance | null) =>
+  variance === null ? [] : [...variance.lines, variance.change]
+
 const monthsBack = 36
 const monthsAhead = 24
 
@@ -81,7 +86,7 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
     monthsLeft: said?.monthsLeft ?? null,
     monthsLeftWithoutDraws: said?.monthsLeftWithoutDraws ?? null,
     fromBooks: said?.fromBooks ?? false,
-    variance: varianceOf(projected, months),
+    variance: varianceOf(current.plan, projected, months),
     suggestions: suggestionsOf(c, current).map(({ says, plan }) => ({
       says,
       monthsLeft: projectionOf(plan).milestones.monthsLeft,

@@ -1,0 +1,50 @@
+// What the rollups cannot tell of a side's months: what opening balances posted, and what loans brought in beside what was paid on them.
+import type { Day } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import type { SideId } from '#ledger/account.ts'
+import type { Cents } from '#money/cents.ts'
+
+interface Days {
+  from: Day
+  to: Day
+}
+
+/** Sums by account and month of the entries that hold opening balances, in the ledger's sign. */
+export const openingSums = (
+  books: Books,
+  sideId: SideId,
+  days: Days,
+): { accountId: number; month: Month; sumCents: Cents }[] =>
+  books.sqlite.prepare(openingText).all({ sideId, ...days }) as ReturnType<typeof openingSums>
+
+/** By month, what loans brought in. A payment taken back counts against payments, a loan taken back against loans. */
+export const loansDrawn = (books: Books, loans: readonly { id: number }[], days: Days): Map<Month, Cents> => {
+  if (loans.length === 0) return new Map()
+  const rows = books.sqlite
+    .prepare(drawnText)
+    .all({ loans: JSON.stringify(loans.map(({ id }) => id)), ...days }) as { month: Month; drawn: Cents }[]
+  return new Map(rows.map(({ month, drawn }) => [month, drawn]))
+}
+
+const monthOf = `(CAST(substr(p.day, 1, 4) AS INTEGER) * 12 + CAST(substr(p.day, 6, 2) AS INTEGER) - 1)`
+
+const openingText = `
+  SELECT p.account_id AS accountId, ${monthOf} AS month, sum(p.amount_cents) AS sumCents
+  FROM postings AS p
+  WHERE p.entry_no IN (
+    SELECT o.entry_no FROM postings AS o
+    WHERE o.account_id IN (SELECT id FROM accounts WHERE side_id = @sideId AND system_role = 'opening_balances')
+      AND o.day BETWEEN @from AND @to)
+  GROUP BY p.account_id, month`
+
+/** Debits are what was paid; in an entry that takes another back it is the other way round. */
+const drawnText = `
+  SELECT ${monthOf} AS month, -sum(p.amount_cents) AS drawn
+  FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
+  WHERE p.account_id IN (SELECT value FROM json_each(@loans)) AND p.day BETWEEN @from AND @to
+    AND (p.amount_cents < 0) = (e.reverses_no IS NULL)
+    AND NOT EXISTS (
+      SELECT 1 FROM postings AS o JOIN accounts AS a ON a.id = o.account_id
+      WHERE o.entry_no = p.entry_no AND a.system_role = 'opening_balances')
+  GROUP BY month`
