@@ -74,3 +74,27 @@ test('once it has begun, months left count from what the books hold, on Now and 
   expect(said.plan.correction?.differenceDollars).toBe(30_000)
   expect(await actual()).toMatchObject({ monthsLeft: 12, fromBooks: true })
 })
+
+test('a card with payments and no charges is said on Now, counts nothing, and counts once a person says so', async () => {
+  opened('2026-01-20')
+  saved(5000, '2025-12-31')
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+  const lines = [
+    { accountId: id('Household card'), amountCents: cents(94_000) },
+    { accountId: id('Savings'), amountCents: cents(-94_000) },
+  ]
+  const head = { sideId: 'household' as const, payee: '', memo: '', source: 'form' as const }
+  done(postEntry(app.books, act(), { ...head, day: day('2026-01-10'), lines }))
+  const spendable = async () =>
+    ((await (await app.get('/now.json')).json()) as { spendable: { cents: number } }).spendable.cents
+  expect(await spendable()).toBe(406_000)
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('Household card: $940.00')
+  expect(page).toContain('Read in its statements')
+  const formId = /card-credit.*?name="formId" value="([^"]+)"/s.exec(page)![1]!
+  const said = { formId, account: String(id('Household card')), owed: '940.00' }
+  expect((await app.post('/now/card-credit', said)).status).toBe(303)
+  expect((await app.post('/now/card-credit', said)).status).toBe(303)
+  expect(await spendable()).toBe(500_000)
+})

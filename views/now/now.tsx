@@ -9,6 +9,7 @@ import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { CardCredits } from './card-credits.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
@@ -27,6 +28,7 @@ export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: stri
         {figures.tax ? <SetAside tax={figures.tax} /> : null}
       </Figures>
     </div>
+    <CardCredits cards={figures.spendable.cards} formId={formId} />
     <FirstSteps steps={figures.firstSteps} />
     <Due figures={figures} formId={formId} />
     <SavingsPicture figures={figures} />

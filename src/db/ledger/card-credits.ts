@@ -1,9 +1,10 @@
 // What the bank of a card was said to owe back: without such a word a card's credit never counts as savings.
 import { z } from 'zod'
-import type { Act } from '#db/once.ts'
+import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
 import type { CardCredits } from '#ledger/money-held.ts'
+import type { Outcome } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
 
 const key = 'card-credits'
@@ -14,16 +15,13 @@ const stored = z.record(z.string().regex(/^\d+$/), z.number().int().min(0))
 export const cardCredits = (books: Books): CardCredits => new Map(entriesOf(books).credits)
 
 /** Up to `owed` the credit of this card counts from now on; 0 takes the word back. */
-export const sayCardCredit = (
-  books: Books,
-  act: Pick<Act, 'at' | 'actor'>,
-  accountId: number,
-  owed: Cents,
-): ReturnType<typeof writeSetting> => {
-  const { credits, revision } = entriesOf(books)
-  const said = new Map(credits).set(accountId, owed)
-  return writeSetting(books, act, key, Object.fromEntries(said), revision)
-}
+export const sayCardCredit = (books: Books, act: Act, accountId: number, owed: Cents): Outcome<null> =>
+  once(books, act, 'card-credit.say', { accountId, owed }, () => {
+    const { credits, revision } = entriesOf(books)
+    const said = new Map(credits).set(accountId, owed)
+    const saved = writeSetting(books, act, key, Object.fromEntries(said), revision)
+    return saved.ok ? { ok: true, result: null } : saved
+  })
 
 const entriesOf = (books: Books): { credits: [number, Cents][]; revision: number } => {
   const { value, revision } = readSetting(books, key)

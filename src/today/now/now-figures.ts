@@ -3,11 +3,13 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { cardCredits } from '#db/ledger/card-credits.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
+import { isCard, unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -81,13 +83,28 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
 
 function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
   const balances = balancesOn(books, today)
+  const credits = cardCredits(books)
   const accounts = listAccounts(books, { sideId: householdSide, withArchived: true })
     .filter((account) => account.cashRole === 'spendable')
-    .map((account) => ({ id: account.id, name: account.name, cents: balances.get(account.id) ?? cents(0) }))
+    .map((account) => {
+      const balance = balances.get(account.id) ?? cents(0)
+      const counted = cents(balance - unreadOnCard(account, balance, credits))
+      return { id: account.id, name: account.name, balance, cents: counted, isCard: isCard(account) }
+    })
   const waiting = waitingSums(books).filter((one) => accounts.some((account) => account.id === one.accountId))
   return {
     cents: sumCents(accounts.map((account) => account.cents)),
-    accounts: accounts.filter((account) => account.cents !== 0),
+    accounts: accounts
+      .filter((account) => account.cents !== 0)
+      .map((account) => ({ id: account.id, name: account.name, cents: account.cents })),
+    cards: accounts
+      .filter((account) => account.isCard && account.balance > 0)
+      .map(({ id, name, balance, cents: countedCents }) => ({
+        id,
+        name,
+        creditCents: balance,
+        countedCents,
+      })),
     waiting: {
       lines: waiting.reduce((total, one) => total + one.lines, 0),
       cents: sumCents(waiting.map((one) => one.sumCents)),

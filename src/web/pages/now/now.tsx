@@ -1,49 +1,84 @@
 // The Now page; without books yet, the way to the start.
 import { Hono } from 'hono'
+import { z } from 'zod'
 import { monthText } from '#calendar/month.ts'
-import { hasHousehold } from '#db/ledger/account-store.ts'
-import { centsToDecimalText } from '#money/format.ts'
+import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
+import { sayCardCredit } from '#db/ledger/card-credits.ts'
+import { householdSide } from '#ledger/account.ts'
+import { isCard } from '#ledger/money-held.ts'
+import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import { NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
-import { answer, formatAsked } from '#web/forms/answer.tsx'
-import { newFormId } from '#web/forms/form.ts'
+import { actOf } from '#web/forms/act.ts'
+import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
+import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const nowPages: PageRoom = {
-  build: () =>
-    new Hono<PageEnv>().get('/now', (c) => {
-      const { books } = c.var.web
-      if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
-      const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
-      const figures = nowFigures(books, c.var.web.today(), withStorms)
-      return answer(c, {
-        title: 'Now',
-        figures,
-        page: () => <NowPage figures={figures} formId={newFormId()} />,
-        parts: { 'savings-picture': () => <SavingsPicture figures={figures} /> },
-        tables: {
-          savings: () => ({
-            header: ['month', 'spendable savings', 'low', 'high', 'from'],
-            rows: [
-              ...figures.past.map((one) => [
-                monthText(one.month),
-                centsToDecimalText(one.cents),
-                '',
-                '',
-                'books',
-              ]),
-              ...figures.future.map((one) => [
-                monthText(one.month),
-                one.dollars.toFixed(2),
-                one.low.toFixed(2),
-                one.high.toFixed(2),
-                'plan',
-              ]),
-            ],
-          }),
-        },
-      })
-    }),
+  build: () => new Hono<PageEnv>().get('/now', showNow).post('/now/card-credit', sayCredit),
+}
+
+const creditForm = z.object({
+  formId: formIdField(),
+  account: rowId('Open Now again'),
+  owed: moneyZeroOrMore(),
+})
+
+/** A card's credit counts as savings only on a person's word. */
+async function sayCredit(c: PageContext): Promise<Response> {
+  const checked = checkForm(creditForm, await readForm(c))
+  if (!checked.ok) return notFound(c, 'Open Now again: the card was not said.')
+  const { formId, account, owed } = checked.value
+  const { books } = c.var.web
+  const card = listAccounts(books, { sideId: householdSide, withArchived: true }).find(
+    (one) => one.id === account && isCard(one),
+  )
+  if (!card) return notFound(c, 'The household has no such card. Open Now again.')
+  const said = sayCardCredit(books, actOf(c, formId), card.id, owed)
+  return moveOn(
+    c,
+    '/now',
+    !said.ok
+      ? (said.problems[0]?.message ?? 'Nothing was saved.')
+      : owed > 0
+        ? `${card.name}: ${formatCents(owed)} counts as savings now.`
+        : `${card.name} does not count as savings.`,
+  )
+}
+
+function showNow(c: PageContext) {
+  const { books } = c.var.web
+  if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
+  const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
+  const figures = nowFigures(books, c.var.web.today(), withStorms)
+  return answer(c, {
+    title: 'Now',
+    figures,
+    page: () => <NowPage figures={figures} formId={newFormId()} />,
+    parts: { 'savings-picture': () => <SavingsPicture figures={figures} /> },
+    tables: {
+      savings: () => ({
+        header: ['month', 'spendable savings', 'low', 'high', 'from'],
+        rows: [
+          ...figures.past.map((one) => [
+            monthText(one.month),
+            centsToDecimalText(one.cents),
+            '',
+            '',
+            'books',
+          ]),
+          ...figures.future.map((one) => [
+            monthText(one.month),
+            one.dollars.toFixed(2),
+            one.low.toFixed(2),
+            one.high.toFixed(2),
+            'plan',
+          ]),
+        ],
+      }),
+    },
+  })
 }
