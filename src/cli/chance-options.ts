@@ -9,7 +9,7 @@ import { prepareChance } from '#chance/prepare.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
-import { CommandError } from './command.ts'
+import { CommandError, refuseWords } from './command.ts'
 
 export const chanceOptionsHelp = `  --paths N      run N drawn courses of the plan (1 to 100000) and tell how many hold
   --history      instead: one course for every starting year of published history
@@ -40,7 +40,11 @@ export interface ChanceChoices {
 
 /** Null when no chance run was asked for. Throws `CommandError` for what cannot be read. */
 export function readChanceWords(words: ChanceWords): ChanceChoices | null {
-  if (words.paths === undefined && !words.history) return null
+  if (words.paths === undefined && !words.history) {
+    refuseWords('Without --paths or --history nothing is drawn', words, ['seed', 'workers'])
+    return null
+  }
+  if (words.history) refuseWords('--history runs one course a year', words, ['paths', 'seed'])
   return {
     paths: wholeOf(words.paths ?? '1000', '--paths', 1, 100_000),
     from: words.history ? 'history' : 'chance',

@@ -5,6 +5,8 @@ export interface Command {
   summary: string
   /** The text of `dooryard NAME --help`. */
   help: string
+  /** Help for a part of the command that the arguments name; null when they name none. */
+  helpFor?(args: readonly string[]): Promise<string | null>
   /** Runs with the arguments after the name. Returns the exit code; throws `CommandError` for what the user can mend. */
   run(args: readonly string[], io: CommandIo): Promise<number>
 }
@@ -18,12 +20,35 @@ export interface CommandIo {
   now(): Date
 }
 
-/** Exit codes: 0 done, 1 it could not be done, 2 the words or the input were not understood. */
+/** Every command ends with one of these; `--help` and the README list them. */
+export const exitCodes = {
+  0: 'done',
+  1: 'it could not be done: a file is missing or damaged, something does not hold, an answer cannot be reached',
+  2: 'the words or the input were not understood: an option, a key, a value',
+} as const
+
+export type ExitCode = keyof typeof exitCodes
+
+/** What the person can mend: a line for each thing, which says what to do. */
 export class CommandError extends Error {
-  readonly exitCode: 1 | 2
-  constructor(message: string, exitCode: 1 | 2 = 1) {
-    super(message)
+  readonly lines: readonly string[]
+  readonly exitCode: Exclude<ExitCode, 0>
+  constructor(message: string | readonly string[], exitCode: Exclude<ExitCode, 0> = 1) {
+    const lines = [message].flat()
+    super(lines.join('\n'))
     this.name = 'CommandError'
+    this.lines = lines
     this.exitCode = exitCode
   }
+}
+
+/** An option that would do nothing is refused: who gives it believes that it does. */
+export function refuseWords<Word extends string>(
+  why: string,
+  words: Partial<Record<Word, unknown>>,
+  unused: readonly Word[],
+): void {
+  const given = unused.filter((word) => words[word] !== undefined)
+  if (given.length > 0)
+    throw new CommandError(`${why}: leave out ${given.map((word) => `--${word}`).join(' and ')}`, 2)
 }

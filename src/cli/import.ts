@@ -1,6 +1,5 @@
 // `dooryard import`: reads a bank statement into an account's waiting lines. Sorting them is for the page.
 import { createHash, randomUUID } from 'node:crypto'
-import { readFileSync } from 'node:fs'
 import { basename } from 'node:path'
 import { parseArgs } from 'node:util'
 import { dataPlace } from '#db/data-place.ts'
@@ -18,7 +17,10 @@ import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
 import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
-import { type Command, CommandError, type CommandIo } from './command.ts'
+import { readJsonText } from '#plan/json-text.ts'
+import { plainWords } from '#plan/plain-words.ts'
+import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
+import { readBytes } from './read-text.ts'
 
 export const importCommand: Command = {
   name: 'import',
@@ -37,8 +39,7 @@ The same file, or one that overlaps, adds nothing twice. A broken file is refuse
   --sure WORD        says yes to a question that the look asks, by its word; once for each
   --yes              reads in; without it only shows what would be added
   --data PLACE       the folder, or the .sqlite file, that holds the books
-
-Exit code 0: read in, shown, or nothing to add; 1: refused; 2: not understood.`,
+`,
   run: runImport,
 }
 
@@ -96,10 +97,12 @@ interface Wishes {
 
 const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes: Wishes): Chosen => {
   if (opened.format === 'ofx') {
+    refuseWords('An OFX file says what its parts mean', wishes, ['mapping'])
     const statement = oneStatement(opened.statements, wishes.statement)
     const account = accountFor(books, wishes.account, accountOfBank(books, statement.bankAccount))
     return { account, statement, format: 'ofx', header: [], mapping: null, doubts: [] }
   }
+  refuseWords('A CSV file holds one account', wishes, ['statement'])
   const { header, guess, doubts } = opened.sketch
   const account = accountFor(books, wishes.account, accountOfHeader(books, header))
   const told = wishes.mapping === undefined ? null : readMapping(wishes.mapping)
@@ -155,16 +158,14 @@ const accountFor = (books: Books, wanted: string | undefined, known: number | nu
 }
 
 const readMapping = (text: string): ColumnMapping => {
-  let value: unknown
-  try {
-    value = JSON.parse(text)
-  } catch {
-    throw new CommandError('--mapping takes JSON. Run without --yes to see one.', 2)
-  }
-  const parsed = columnMappingSchema.safeParse(value)
+  const read = readJsonText(text)
+  if (!read.ok) throw new CommandError('--mapping takes JSON. Run without --yes to see one.', 2)
+  const parsed = columnMappingSchema.safeParse(read.value, { error: plainWords })
   if (parsed.success) return parsed.data
-  const [issue] = parsed.error.issues
-  throw new CommandError(`--mapping: ${issue!.path.join('.')}: ${issue!.message}`, 2)
+  throw new CommandError(
+    parsed.error.issues.map((issue) => `--mapping: ${issue.path.join('.')}: ${issue.message}`),
+    2,
+  )
 }
 
 const questionsOf = (books: Books, file: ChosenFile): ImportQuestion[] => [
@@ -211,17 +212,6 @@ const readIn = (books: Books, file: ChosenFile, io: CommandIo): number => {
     `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${seenLines} were seen before, ${remarks} left out.`,
   )
   return 0
-}
-
-const readBytes = (path: string): Uint8Array => {
-  try {
-    return readFileSync(path)
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code
-    throw new CommandError(
-      code === 'ENOENT' ? `There is no file at ${path}.` : `${path} cannot be read (${code}).`,
-    )
-  }
 }
 
 const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')

@@ -1,4 +1,6 @@
 // `dooryard plan-schema`: the JSON Schema of the plan document, made from the schema that forms and checks use.
+
+import { parseArgs } from 'node:util'
 import { planJsonSchema } from '#plan/json-schema.ts'
 import type { Command } from './command.ts'
 
@@ -9,7 +11,8 @@ export const planSchemaCommand: Command = {
 
 Prints the JSON Schema (draft 2020-12) of the plan document that \`dooryard project\` reads.
 Every field but startMonth has a default.`,
-  run: async (_args, io) => {
+  run: async (args, io) => {
+    parseArgs({ args: [...args], options: {} })
     io.out(JSON.stringify(planJsonSchema(), null, 2))
     return 0
   },

@@ -1,9 +1,7 @@
 // `dooryard project PLAN.json`: runs a plan and prints its milestones and years, or everything as JSON.
-import { readFileSync } from 'node:fs'
 import { parseArgs } from 'node:util'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { readPlanText } from '#plan/upgrade.ts'
 import { type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { projectStorm, stormsOf } from '#runway/storms.ts'
@@ -16,6 +14,7 @@ import {
   readChanceWords,
 } from './chance-options.ts'
 import { type Command, CommandError } from './command.ts'
+import { readPlanFile } from './read-plan.ts'
 
 export const projectCommand: Command = {
   name: 'project',
@@ -33,7 +32,7 @@ ${chanceOptionsHelp}
 Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.`,
   run: async (args, io) => {
     const { file, storm, json, chance } = readArguments(args)
-    const plan = readPlanFile(file === '-' ? await io.readInput() : readText(file))
+    const plan = await readPlanFile(file, io)
     if (chance !== null) {
       io.out(await chanceReport(plan, chance, json))
       return 0
@@ -71,26 +70,6 @@ const readArguments = (args: readonly string[]): Arguments => {
       2,
     )
   return { file, storm: values.storm ?? null, json: values.json, chance }
-}
-
-const readText = (file: string): string => {
-  try {
-    return readFileSync(file, 'utf8')
-  } catch (error) {
-    throw new CommandError(
-      `Cannot read ${file}: ${(error as NodeJS.ErrnoException).code ?? 'unknown reason'}`,
-      2,
-    )
-  }
-}
-
-const readPlanFile = (text: string): Plan => {
-  const read = readPlanText(text)
-  if (read.ok) return read.plan
-  const lines = read.faults.map((fault) =>
-    fault.path === '' ? fault.message : `${fault.path}: ${fault.message}`,
-  )
-  throw new CommandError(lines.join('\n'), 2)
 }
 
 const runPlan = (plan: Plan, name: string | null): Projection => {

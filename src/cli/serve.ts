@@ -1,12 +1,11 @@
 // `dooryard serve`: opens the books, listens on this computer only, and stops cleanly when told to.
 import { once } from 'node:events'
-import { readFileSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { createServer as createSecureServer } from 'node:https'
 import { hostname, networkInterfaces } from 'node:os'
+import { createSecureContext } from 'node:tls'
 import { parseArgs } from 'node:util'
 import { createAdaptorServer } from '@hono/node-server'
-import pino from 'pino'
 import { dataPlace } from '#db/data-place.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { createApp } from '#src/server.ts'
@@ -17,6 +16,8 @@ import { type House, twoHouses } from '#web/server/open-house.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { keepHouseHourly } from './housekeeping.ts'
 import { ownPlace } from './own-place.ts'
+import { readBytes } from './read-text.ts'
+import { serveLog } from './serve-log.ts'
 
 const defaultPort = 4610
 
@@ -52,10 +53,10 @@ interface ServeOptions {
 
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const options = readOptions(args)
+  const log = serveLog(io)
   const opened: Books[] = []
   const own = options.sample ? await openSampleBooks(options, io) : openOwnBooks(options, io)
   opened.push(own)
-  const log = pino({ level: io.env.DOORYARD_LOG ?? 'warn', base: null }, pino.destination(2))
   const access = accessOf(own, { now: io.now })
   if (!isLoopbackHost(options.host) && !access.isSet()) {
     own.close()
@@ -158,14 +159,15 @@ const needsPassphrase = (options: ServeOptions): string =>
 /** Certificate and key for https, read before anything listens. */
 function secureOptions({ certificate, key }: ServeOptions) {
   if (certificate === undefined || key === undefined) return {}
-  const read = (path: string) => {
-    try {
-      return readFileSync(path)
-    } catch {
-      throw new CommandError(`${path} cannot be read. Give the files of the certificate and its key.`)
-    }
+  const pair = { cert: Buffer.from(readBytes(certificate)), key: Buffer.from(readBytes(key)) }
+  try {
+    createSecureContext(pair)
+  } catch (error) {
+    throw new CommandError(
+      `${certificate} and ${key} are not a certificate and its key in PEM (${(error as Error).message}). Give the two files as they were made.`,
+    )
   }
-  return { createServer: createSecureServer, serverOptions: { cert: read(certificate), key: read(key) } }
+  return { createServer: createSecureServer, serverOptions: pair }
 }
 
 async function listen(server: Server, { port, host, certificate }: ServeOptions): Promise<string> {

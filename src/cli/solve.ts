@@ -1,16 +1,15 @@
 // `dooryard solve QUESTION PLAN.json`: asks one question of a plan over many drawn courses and prints the answer with how sure it is.
-import { readFile } from 'node:fs/promises'
 import { parseArgs } from 'node:util'
 import { CoursePool, mostWorkers } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
-import { readPlanText } from '#plan/upgrade.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
 import { solveIncomeRoom } from '#today/cover/income-room.ts'
 import { wholeOf } from './chance-options.ts'
-import { type Command, CommandError, type CommandIo } from './command.ts'
+import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
+import { readPlanFile } from './read-plan.ts'
 
 const list = Object.entries(questionWords)
   .map(([name, { asks }]) => `  ${name.padEnd(12)} ${asks}`)
@@ -50,6 +49,7 @@ export const solveCommand: Command = {
     const [name, file, extra] = positionals
     if (name === undefined || file === undefined || extra !== undefined)
       throw new CommandError('Name one question and one plan file, like: solve start-with plan.json', 2)
+    if (name === 'income-room') refuseWords('income-room draws nothing', values, chanceWords)
     if (name === 'income-room') return tellIncomeRoom(await readPlanFile(file, io), values.json ?? false, io)
     if (!isChanceQuestion(name))
       throw new CommandError(
@@ -70,6 +70,8 @@ export const solveCommand: Command = {
     return answer.answer.kind === 'cannot be reached' ? 1 : 0
   },
 }
+
+const chanceWords = ['confidence', 'paths', 'seed', 'workers'] as const
 
 function tellIncomeRoom(plan: Plan, json: boolean, io: CommandIo): number {
   const found = solveIncomeRoom(plan, publishedRules(plan), project(plan))
@@ -99,23 +101,5 @@ async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
     })
   } finally {
     await courses.close()
-  }
-}
-
-async function readPlanFile(file: string, io: CommandIo): Promise<Plan> {
-  const text = file === '-' ? await io.readInput() : await readTextFile(file)
-  const read = readPlanText(text)
-  if (read.ok) return read.plan
-  const faults = read.faults.map((fault) =>
-    fault.path === '' ? fault.message : `${fault.path}: ${fault.message}`,
-  )
-  throw new CommandError(`The plan cannot be read.\n${faults.join('\n')}`, 2)
-}
-
-async function readTextFile(file: string): Promise<string> {
-  try {
-    return await readFile(file, 'utf8')
-  } catch (error) {
-    throw new CommandError(`The file ${file} cannot be read: ${(error as Error).message}`)
   }
 }

@@ -4,7 +4,7 @@ import { dataPlace } from '#db/data-place.ts'
 import { readHash } from '#db/ledger/attachment-files.ts'
 import { openForReading } from '#db/open-reading.ts'
 import { type VerifyReport, verifyBooks } from '#db/verify/verify.ts'
-import { type Command, CommandError, type CommandIo } from './command.ts'
+import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 
 export const verify: Command = {
   name: 'verify',
@@ -13,7 +13,7 @@ export const verify: Command = {
 npm run dooryard -- verify [FILE] [OPTIONS]
 
 Without FILE it verifies your own books. FILE may be a backup (not an encrypted one).
-The file is only read. Exit code 0: everything holds; 1: something does not, or it cannot be read.
+The file is only read. Exit code 1: something does not hold, or it cannot be read.
 
   --data PLACE   the folder, or the .sqlite file, that holds the books
   --all          also lists what was checked`,
@@ -27,6 +27,7 @@ async function runVerify(args: readonly string[], io: CommandIo): Promise<number
     allowPositionals: true,
   })
   if (positionals.length > 1) throw new CommandError('Name one file only.', 2)
+  if (positionals.length === 1) refuseWords('FILE says which books', values, ['data'])
   const place = dataPlace({ data: values.data, env: io.env })
   const file = positionals[0] ?? place.file
   const opened = openForReading(file, io.now())

@@ -1,4 +1,6 @@
 // What can be wrong with a file or a disk, told so that the person knows what to do. Anything else is a bug and is thrown.
+import { dirname } from 'node:path'
+
 export interface FileProblem {
   kind:
     | 'missing'
@@ -9,6 +11,7 @@ export interface FileProblem {
     | 'full'
     | 'busy'
     | 'cannot-open'
+    | 'not-a-folder'
     | 'wrong-passphrase'
     | 'exists'
   message: string
@@ -30,7 +33,7 @@ export const fileProblem = (error: unknown, path: string): FileProblem | null =>
   return kind === null ? null : { kind, message: messages[kind](path) }
 }
 
-type SystemKind = 'damaged' | 'read-only' | 'full' | 'busy' | 'cannot-open' | 'not-books' | 'missing'
+type SystemKind = Exclude<FileProblem['kind'], 'newer' | 'wrong-passphrase' | 'exists'>
 
 const messages: Record<SystemKind, (path: string) => string> = {
   damaged: (path) => `${path} is damaged. Nothing was changed. ${restoreLatest}`,
@@ -40,6 +43,8 @@ const messages: Record<SystemKind, (path: string) => string> = {
   busy: (path) => `${path} is in use by another program. Close it, then try again.`,
   'cannot-open': (path) =>
     `${path} cannot be opened. Check that the folder is there and that you may write to it.`,
+  'not-a-folder': (path) =>
+    `${dirname(path)} is a file, not a folder. Name a folder, or a file that ends in .sqlite.`,
   'not-books': (path) => `${path} is not a books file. Choose another file.`,
   missing: (path) => `There is no file at ${path}. Check the name.`,
 }
@@ -52,14 +57,17 @@ const kindOfCode = (code: string): SystemKind | null => {
   if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT' || code === 'SQLITE_IOERR_WRITE')
     return 'full'
   if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED') return 'busy'
-  if (code.startsWith('SQLITE_CANTOPEN') || code === 'EISDIR' || code === 'ENOTDIR') return 'cannot-open'
+  if (code.startsWith('SQLITE_CANTOPEN') || code === 'EISDIR') return 'cannot-open'
+  if (code === 'ENOTDIR') return 'not-a-folder'
   if (code === 'ENOENT') return 'missing'
   return null
 }
 
 const codeOf = (error: unknown): string | null => {
   if (!(error instanceof Error)) return null
-  const code = (error as { code?: unknown }).code
+  const { code, syscall } = error as { code?: unknown; syscall?: unknown }
+  // A folder that cannot be made because a file of its name is in the way.
+  if (code === 'EEXIST' && syscall === 'mkdir') return 'ENOTDIR'
   if (typeof code === 'string') return code
   return error.cause ? codeOf(error.cause) : null
 }

@@ -1,7 +1,10 @@
 // Reads a plan of any age: upgrades older shapes step by step, refuses newer ones in plain words, and names every wrong field.
 import type { z } from 'zod'
 import { takesSection179 } from '#rules/depreciation/recovery.ts'
+import { readJsonText } from './json-text.ts'
+import { plainWords } from './plain-words.ts'
 import { type Plan, planSchema, planVersion } from './plan.ts'
+import { unknownKeys } from './unknown-keys.ts'
 
 export interface PlanFault {
   /** Where in the document, dotted: `household.living.0.perMonth`. Empty for the document as a whole. */
@@ -21,8 +24,13 @@ const steps: Record<number, (document: Record<string, unknown>) => Record<string
   3: fromVersion3,
 }
 
+export interface ReadPlanOptions {
+  /** A key that no plan has is a fault: for what people write by hand, where it is a slip of the finger. */
+  refuseUnknown?: boolean
+}
+
 /** Reads parsed JSON as a plan. */
-export const readPlan = (document: unknown): ReadPlan => {
+export const readPlan = (document: unknown, options: ReadPlanOptions = {}): ReadPlan => {
   if (typeof document !== 'object' || document === null || Array.isArray(document)) {
     return refuse('', 'A plan is a JSON object, like {"startMonth": "2027-01"}')
   }
@@ -36,20 +44,18 @@ export const readPlan = (document: unknown): ReadPlan => {
       `This plan was written by a newer version (${version}); this program reads up to ${planVersion}. Update the program, or export the plan from the newer one`,
     )
   for (let at = version; at < planVersion; at += 1) current = { ...steps[at]!(current), planVersion: at + 1 }
-  const parsed = planSchema.safeParse(current)
+  const parsed = planSchema.safeParse(current, { error: plainWords })
   if (!parsed.success) return { ok: false, faults: faultsOf(parsed.error) }
+  const unknown = options.refuseUnknown ? unknownKeys(current, parsed.data) : []
+  if (unknown.length > 0)
+    return { ok: false, faults: unknown.map((path) => ({ path, message: 'there is no such key here' })) }
   return { ok: true, plan: parsed.data, upgradedFrom: version < planVersion ? version : null }
 }
 
 /** Reads the text of a plan file. */
-export const readPlanText = (text: string): ReadPlan => {
-  let document: unknown
-  try {
-    document = JSON.parse(text)
-  } catch (error) {
-    return refuse('', `The file is not JSON: ${(error as Error).message}`)
-  }
-  return readPlan(document)
+export const readPlanText = (text: string, options: ReadPlanOptions = {}): ReadPlan => {
+  const read = readJsonText(text)
+  return read.ok ? readPlan(read.value, options) : refuse('', read.message)
 }
 
 export const faultsOf = (error: z.ZodError): PlanFault[] =>

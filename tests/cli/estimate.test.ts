@@ -72,12 +72,12 @@ const run = async (input: unknown, args: string[] = ['-']) => {
   return JSON.parse(lines.join('\n'))
 }
 
-const fault = async (input: unknown, args?: string[]): Promise<string> => {
+const fault = async (input: unknown, args?: string[], exitCode = 2): Promise<string> => {
   try {
     await run(input, args)
   } catch (error) {
     expect(error).toBeInstanceOf(CommandError)
-    expect((error as CommandError).exitCode).toBe(2)
+    expect((error as CommandError).exitCode).toBe(exitCode)
     return (error as CommandError).message
   }
   throw new Error('no fault was told')
@@ -138,7 +138,9 @@ test('a year before the law, broken JSON, a missing file and a strange kind are 
     'No figure for “income tax rates” in 2020',
   )
   expect(await fault('{')).toContain('not JSON')
-  expect(await fault('', ['no-such-file.json'])).toContain('Cannot read no-such-file.json')
+  expect(await fault('', ['no-such-file.json'], 1)).toBe(
+    'There is no file at no-such-file.json. Check the name.',
+  )
   expect(await fault('', ['--kind', 'toString', '-'])).toContain('There is no kind “toString”')
   expect(await fault('', [])).toContain('Name one JSON file')
 })

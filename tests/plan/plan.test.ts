@@ -152,7 +152,7 @@ test('the first shape of a plan is brought up with nothing lost', () => {
 test('text that is not JSON is told apart from a plan that is wrong', () => {
   const read = readPlanText('{"startMonth": ')
   expect(read.ok).toBe(false)
-  expect(read.ok ? '' : read.faults[0]!.message).toMatch(/^The file is not JSON/)
+  expect(read.ok ? '' : read.faults[0]!.message).toMatch(/^It is not JSON/)
 })
 
 test('the sample plan is valid', () => {

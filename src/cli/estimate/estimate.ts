@@ -6,9 +6,11 @@ import { lawFor } from '#rules/law.ts'
 import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
 import { fileReturn } from '#rules/return/household-return.ts'
 import type { Trace } from '#rules/return/trace.ts'
-import { type Command, CommandError, type CommandIo } from '#src/cli/command.ts'
-import { readFileOrInput, readJson } from '#src/cli/read-json.ts'
+import { type Command, CommandError } from '#src/cli/command.ts'
+import { readJson } from '#src/cli/read-json.ts'
+import { readFileOrInput } from '#src/cli/read-text.ts'
 import { describeHousehold, type EstimateInput, estimateSchema } from './estimate-household.ts'
+import type { EstimateKind } from './estimate-kind.ts'
 import { estimateKinds } from './estimate-kinds.ts'
 
 const kindNames = Object.keys(estimateKinds).join(', ')
@@ -47,60 +49,41 @@ method: how the health deduction and the premium credit were found (${coverMetho
 trace: rule, source and inputs of every figure, then what was assumed or left out.
 
 An estimate, not advice: rules differ by place and change. Check with a licensed tax preparer or the agency.`,
+  helpFor: async (args) => {
+    const { kind } = readArguments(args)
+    return kind === undefined ? null : (await kindOf(kind)).help
+  },
   run: async (args, io) => {
-    const { file, kind, help } = readArguments(args)
-    if (kind !== undefined) return runKind(kind, file, help, io)
+    const { file, kind: name } = readArguments(args)
+    const kind = name === undefined ? null : await kindOf(name)
     if (file === undefined)
-      throw new CommandError('Name one JSON file, or - for the input: dooryard estimate FILE', 2)
-    const input = readJson(estimateSchema, await readFileOrInput(file, io))
-    io.out(
-      JSON.stringify(
-        withYearFaults(() => estimate(input)),
-        null,
+      throw new CommandError(
+        `Name one JSON file, or - for the input: dooryard estimate ${name === undefined ? '' : `--kind ${name} `}FILE`,
         2,
-      ),
+      )
+    const text = await readFileOrInput(file, io)
+    const result = withYearFaults(() =>
+      kind ? kind.run(readJson(kind.schema, text) as never) : estimate(readJson(estimateSchema, text)),
     )
+    io.out(JSON.stringify(result, null, 2))
     return 0
   },
 }
 
 const readArguments = (args: readonly string[]) => {
-  try {
-    const { values, positionals } = parseArgs({
-      args: [...args],
-      options: { kind: { type: 'string' }, help: { type: 'boolean', default: false } },
-      allowPositionals: true,
-    })
-    if (positionals.length > 1) throw new Error('Name one file only')
-    return { file: positionals[0], kind: values.kind, help: values.help }
-  } catch (error) {
-    throw new CommandError(`${(error as Error).message}. Try: dooryard estimate FILE`, 2)
-  }
+  const { values, positionals } = parseArgs({
+    args: [...args],
+    options: { kind: { type: 'string' }, help: { type: 'boolean', short: 'h' } },
+    allowPositionals: true,
+  })
+  if (positionals.length > 1) throw new CommandError('Name one file only.', 2)
+  return { file: positionals[0], kind: values.kind }
 }
 
-const runKind = async (
-  name: string,
-  file: string | undefined,
-  help: boolean,
-  io: CommandIo,
-): Promise<number> => {
+const kindOf = async (name: string): Promise<EstimateKind> => {
   const load = Object.hasOwn(estimateKinds, name) ? estimateKinds[name] : undefined
   if (!load) throw new CommandError(`There is no kind “${name}”. Use one of: ${kindNames}`, 2)
-  const kind = await load()
-  if (help) {
-    io.out(kind.help)
-    return 0
-  }
-  if (file === undefined) throw new CommandError(`Name one JSON file, or - for the input\n\n${kind.help}`, 2)
-  const input = readJson(kind.schema, await readFileOrInput(file, io))
-  io.out(
-    JSON.stringify(
-      withYearFaults(() => kind.run(input as never)),
-      null,
-      2,
-    ),
-  )
-  return 0
+  return load()
 }
 
 /** A year without law is the user's to mend: the rule and the year are named. */
