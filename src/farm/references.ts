@@ -81,7 +81,11 @@ export const withoutMentions = (farm: Farm, id: string): Farm => ({
     markets: one.markets.filter((market) => market !== id),
   })),
   herds: farm.herds.map((one) => ({ ...one, markets: one.markets.filter((market) => market !== id) })),
-  purchases: farm.purchases.map((one) => (one.for === id ? { ...one, for: undefined } : one)),
+  purchases: farm.purchases.map((one) => ({
+    ...one,
+    for: one.for === id ? undefined : one.for,
+    addsCapacity: one.addsCapacity?.facility === id ? undefined : one.addsCapacity,
+  })),
   facilities: farm.facilities.map((one) => ({ ...one, uses: one.uses.filter(({ by }) => by !== id) })),
   phases: farm.phases.map((phase) => ({
     ...phase,

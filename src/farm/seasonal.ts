@@ -8,16 +8,19 @@ export const tooLarge = 'That is more than a plan can hold. Check the number'
 
 const amount = z.number({ error: 'Enter a number, like 12 or 1.5' }).max(largestAmount, { error: tooLarge })
 const twelve = z.array(amount).length(12, { error: 'Give twelve figures, January to December' })
+const oneOrTwelve = `Enter one figure, or twelve from January to December, none above ${largestAmount}`
 const notNegative = (value: number | number[]) => [value].flat().every((one) => one >= 0)
 
 /** A year's amount spread evenly over its months, or twelve figures from January to December. */
 export const seasonalSchema = z
-  .union([amount, twelve])
+  .union([amount, twelve], { error: oneOrTwelve })
   .refine(notNegative, { error: 'Enter amounts of zero or more' })
+  .meta({ months: 'year’s total' })
 /** One figure that holds in each month, or twelve figures from January to December. */
 export const levelSchema = z
-  .union([amount, twelve])
+  .union([amount, twelve], { error: oneOrTwelve })
   .refine(notNegative, { error: 'Enter amounts of zero or more' })
+  .meta({ months: 'each month' })
 
 export type Seasonal = z.infer<typeof seasonalSchema>
 export type Level = z.infer<typeof levelSchema>
@@ -25,6 +28,7 @@ export type Level = z.infer<typeof levelSchema>
 export const monthTextSchema = z
   .string()
   .regex(/^\d{4}-(0[1-9]|1[0-2])$/, { error: 'Enter a month, like 2027-03' })
+  .meta({ format: 'month' })
 
 /** Twelve amounts from a seasonal field: `1200` → 100 a month. */
 export const spreadOverYear = (value: Seasonal): number[] =>

@@ -34,34 +34,48 @@ export const assumptionsSchema = z.object({
   }),
 })
 
+const onFarm = 'On the farm'
+const elsewhere = 'In the house and the markets'
+
 /** A storm of the couple's own. Each part left out does nothing; several together make one bad year. */
 export const stormSchema = z.object({
   id: idField(),
-  name: nameField().meta({ title: 'Storm' }),
+  name: nameField().meta({ title: 'Name' }),
   from: monthField().meta({ title: 'Begins' }),
   months: wholeNumber(1, 720).default(12).meta({ title: 'Lasts', unit: 'months' }),
-  lostMarket: z
-    .string()
-    .optional()
-    .meta({ title: 'Market lost', description: 'It stays lost for the months of the storm' }),
-  salesShare: factor(2).default(1).meta({ title: 'Farm sales, as a share of the expected', unit: 'share' }),
-  premiumJump: rate(-0.5, 3)
-    .default(0)
-    .meta({ title: 'Premiums jump by', unit: 'share', description: 'They stay up' }),
-  livingShare: factor(5)
-    .default(1)
-    .meta({ title: 'Living costs, as a share of the expected', unit: 'share' }),
-  hoursLostPerWeek: hours()
-    .default(0)
-    .meta({ title: 'Hours a week lost', unit: 'hours', description: 'Made up by hired labour' }),
+  salesShare: factor(2).default(1).meta({ title: 'Sales, of the expected', unit: 'share', group: onFarm }),
+  lostMarket: z.string().optional().meta({
+    title: 'Market lost',
+    names: 'market',
+    description: 'It stays lost for the months of the storm',
+    group: onFarm,
+  }),
+  hoursLostPerWeek: hours().default(0).meta({
+    title: 'Hours a week lost',
+    unit: 'hours',
+    description: 'Made up by hired labor',
+    group: onFarm,
+  }),
   person: idField().optional().meta({
     title: 'Whose work is lost',
+    names: 'adult',
     description: 'Off-farm pay and side ventures of this person stop too',
+    group: onFarm,
   }),
-  stockFall: share().default(0).meta({ title: 'Stocks fall at the start by', unit: 'share' }),
-  bondFall: share().default(0).meta({ title: 'Bonds fall at the start by', unit: 'share' }),
-  drawsLateMonths: wholeNumber(0, 240).default(0).meta({ title: 'Draws come later by', unit: 'months' }),
-  oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars' }),
+  drawsLateMonths: wholeNumber(0, 240)
+    .default(0)
+    .meta({ title: 'Draws come later by', unit: 'months', group: onFarm }),
+  premiumJump: rate(-0.5, 3)
+    .default(0)
+    .meta({ title: 'Premiums jump by', unit: 'share', description: 'They stay up', group: elsewhere }),
+  livingShare: factor(5)
+    .default(1)
+    .meta({ title: 'Living costs, of the expected', unit: 'share', group: elsewhere }),
+  oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars', group: elsewhere }),
+  stockFall: share()
+    .default(0)
+    .meta({ title: 'Stocks fall at the start by', unit: 'share', group: elsewhere }),
+  bondFall: share().default(0).meta({ title: 'Bonds fall at the start by', unit: 'share', group: elsewhere }),
 })
 
 export type Storm = z.infer<typeof stormSchema>

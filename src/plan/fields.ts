@@ -1,22 +1,6 @@
-// The kinds of field a plan is made of: each says in its own error what would be right, and carries label, hint and unit for forms.
+// The kinds of field a plan is made of: each says in its own error what would be right, and says its words by `.meta` (see #farm/field-words.ts).
 import { z } from 'zod'
 import { parseMonth } from '#calendar/month.ts'
-
-/** What forms, the JSON Schema and the documentation read of a field. */
-export interface FieldWords {
-  title: string
-  description?: string
-  unit?:
-    | 'dollars'
-    | 'dollars a month'
-    | 'dollars a year'
-    | 'share'
-    | 'rate a year'
-    | 'months'
-    | 'years'
-    | 'hours'
-  [key: string]: unknown
-}
 
 const largest = 1_000_000_000
 
@@ -73,6 +57,7 @@ export const monthField = () =>
   z
     .string({ error: 'Enter a month, like 2027-04' })
     .refine((text) => parseMonth(text) !== null, { error: 'Enter a month, like 2027-04' })
+    .meta({ format: 'month' })
 
 /** A day as text, `1981-06-14`, that the calendar has. */
 export const dayField = () => z.iso.date({ error: 'Enter a date, like 1981-06-14' })

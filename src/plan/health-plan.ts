@@ -20,7 +20,11 @@ export const premiumLineSchema = z.object({
 })
 
 export const marketplaceMemberSchema = z.object({
-  person: idField().meta({ title: 'Who', description: 'A person or dependant of the plan' }),
+  person: idField().meta({
+    title: 'Who',
+    description: 'A person or dependant of the plan',
+    names: 'anyone',
+  }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({
     title: 'Until, that month included',

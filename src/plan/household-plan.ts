@@ -30,12 +30,19 @@ export const personSchema = z.object({
     description: 'The expected course runs until the last person reaches this age',
   }),
   earnings: z
-    .array(z.object({ year: wholeNumber(1951, 2200), amount: dollars() }))
+    .array(
+      z.object({
+        year: wholeNumber(1951, 2200),
+        amount: dollars().meta({ unit: 'dollars' }),
+        estimated: z.boolean().optional().meta({ title: 'An estimate, not from the statement' }),
+      }),
+    )
     .max(80)
     .default([])
     .meta({
-      title: 'Earnings record',
+      title: 'Social Security earnings record',
       description: 'Covered earnings by year, from the Social Security statement, in dollars of each year',
+      page: 'earnings',
     }),
   claimAge: z
     .object({ years: wholeNumber(62, 70), months: wholeNumber(0, 11).default(0) })
@@ -96,7 +103,7 @@ export const oneOffSchema = z.object({
 export const paySchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Off-farm pay' }),
-  person: idField().meta({ title: 'Who' }),
+  person: idField().meta({ title: 'Who', names: 'adult' }),
   perMonth: dollars().meta({
     title: 'Gross a month',
     unit: 'dollars a month',
@@ -112,7 +119,7 @@ export const paySchema = z.object({
 export const sideVentureSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Side venture' }),
-  person: idField().optional().meta({ title: 'Whose work' }),
+  person: idField().optional().meta({ title: 'Whose work', names: 'adult' }),
   perMonth: dollars().meta({
     title: 'Takes in a month',
     unit: 'dollars a month',

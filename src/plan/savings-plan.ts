@@ -20,9 +20,11 @@ export const accountSchema = z.object({
     title: 'Kind',
     description: 'From 2027 a saver’s match for small incomes comes into a traditional account only',
   }),
-  owner: idField()
-    .optional()
-    .meta({ title: 'Owner', description: 'Whose age counts for traditional and Roth accounts' }),
+  owner: idField().optional().meta({
+    title: 'Owner',
+    names: 'adult',
+    description: 'Whose age counts for traditional and Roth accounts',
+  }),
   balance: dollars().meta({ title: 'Balance', unit: 'dollars' }),
   basis: dollars().optional().meta({
     title: 'Basis',
@@ -39,7 +41,7 @@ export const accountSchema = z.object({
 
 export const contributionSchema = z.object({
   id: idField(),
-  account: idField().meta({ title: 'Into account' }),
+  account: idField().meta({ title: 'Into account', names: 'account' }),
   perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month' }),
   from: monthField().optional().meta({ title: 'From' }),
   to: monthField().optional().meta({ title: 'Until, that month included' }),

@@ -1,5 +1,5 @@
 // The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
-import type { AssetClass } from '#farm/farm-document.ts'
+import type { AssetClass } from '#farm/purchase-document.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'

@@ -3,10 +3,11 @@ import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { farmCourse } from '#farm/course.ts'
-import { assetClasses, farmSchema, purchaseSchema } from '#farm/farm-document.ts'
+import { farmSchema } from '#farm/farm-document.ts'
 import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, purchasePayback } from '#farm/payback.ts'
 import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
+import { assetClasses, purchaseSchema } from '#farm/purchase-document.ts'
 import { queuePurchases } from '#farm/purchases.ts'
 
 const january = month(2027, 1)

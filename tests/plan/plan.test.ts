@@ -1,15 +1,11 @@
 // The plan document: small plans are whole, wrong fields say what would be right, older documents are brought up, newer ones refused.
 import { readFileSync } from 'node:fs'
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { differences } from '#plan/difference.ts'
-import { sectionFromForm } from '#plan/form-document.ts'
-import { type FormNode, formOf, planSections } from '#plan/form-fields.ts'
 import { planJsonSchema } from '#plan/json-schema.ts'
-import { type Plan, planSchema, planVersion } from '#plan/plan.ts'
+import { planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan, readPlanText } from '#plan/upgrade.ts'
 import { project } from '#runway/project.ts'
-import { randomPlan } from '../runway/random-plan.ts'
 
 const faultsOf = (document: unknown) => {
   const read = readPlan(document)
@@ -171,47 +167,6 @@ test('the JSON Schema asks for nothing but the first month and carries titles an
     title: 'Prices rise',
     unit: 'rate a year',
   })
-})
-
-/** What a browser would send back of a form left as it stands. */
-const sent = (node: FormNode, into: Record<string, unknown> = {}): Record<string, unknown> => {
-  if (node.kind === 'field' || node.kind === 'hidden') place(into, node.name, node.value)
-  else if (node.kind === 'flag' && node.checked) place(into, node.name, 'yes')
-  else if (node.kind === 'variants') place(into, node.name, node.value)
-  const children = node.kind === 'list' ? node.rows.flat() : 'children' in node ? node.children : []
-  for (const child of children) sent(child, into)
-  return into
-}
-
-const place = (into: Record<string, unknown>, name: string, value: string) => {
-  const steps = name.split('.')
-  let at: Record<string, unknown> = into
-  steps.forEach((step, depth) => {
-    if (depth === steps.length - 1) at[step] = value
-    else {
-      at[step] ??= /^\d+$/.test(steps[depth + 1]!) ? [] : {}
-      at = at[step] as Record<string, unknown>
-    }
-  })
-}
-
-test('a form sent back as it stands changes nothing, for every section of any plan', () => {
-  fc.assert(
-    fc.property(randomPlan(), (plan: Plan) => {
-      for (const section of planSections) {
-        const typed = sent(formOf(section, plan[section], {}))
-        const { document, errors } = sectionFromForm(section, typed[section])
-        expect(errors).toEqual({})
-        const back = planSchema.parse({ ...plan, [section]: document })
-        const changed = differences(plan[section], back[section]).filter(
-          ({ first, second }) =>
-            Math.abs(Number(first) - Number(second)) > 1e-8 || Number.isNaN(Number(first)),
-        )
-        expect(changed).toEqual([])
-      }
-    }),
-    { seed: 20261125, numRuns: 100 },
-  )
 })
 
 test('differences name the field by its line, with both values', () => {

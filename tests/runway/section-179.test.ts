@@ -1,6 +1,6 @@
 // Section 179 in the projection: at once as far as the year's business income goes, the rest in later years (26 USC 179(b)(3)).
 import { expect, test } from 'vitest'
-import { purchaseSchema } from '#farm/farm-document.ts'
+import { purchaseSchema } from '#farm/purchase-document.ts'
 import { planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 

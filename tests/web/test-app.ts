@@ -13,6 +13,8 @@ import type { AppOptions } from '#web/server/app.ts'
 
 export interface TestApp {
   books: Books
+  /** Every address of the app with its method. */
+  routes: readonly { method: string; path: string }[]
   get(path: string, headers?: Record<string, string>): Promise<Response>
   /** Sends a form; a list as value sends the name repeatedly. */
   post(path: string, form: FormFields, headers?: Record<string, string>): Promise<Response>
@@ -46,6 +48,7 @@ export function testApp(options: TestAppOptions = {}): TestApp {
   const send = async (path: string, init: RequestInit) => app.request(origin + path, init)
   return {
     books,
+    routes: app.routes,
     get: (path, headers = {}) => send(path, { headers }),
     post: (path, form, headers = {}) =>
       send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),

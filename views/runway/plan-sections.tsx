@@ -1,9 +1,11 @@
 // The parts of the plan, each a step away: what it is called and what stands in it.
-import type { PlanSection } from '#plan/form-fields.ts'
+import type { FormNode } from '#plan/form/nodes.ts'
+import type { PlanSection } from '#plan/sections.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, MonthField, PlanFormIds } from '../parts/field.tsx'
+import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../parts/field.tsx'
+import { PlanFields } from '../parts/plan-fields.tsx'
 
 export const sectionNames: Record<PlanSection, { title: string; purpose: string }> = {
   household: {
@@ -28,32 +30,19 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string 
 }
 
 export const PlanSectionsPage = (props: {
-  planName: string
-  revisionNo: number
-  startMonth: string
-  formId: string
-  planId: string
+  nodes: readonly FormNode[]
   errors: FieldErrors
-  typed: { name: string; startMonth: string }
+  ids: PlanFormIdsProps
 }) => (
   <>
     <PageTitle purpose="Every part of the plan, section by section. Each save is a revision that can be undone.">
       Edit the plan
     </PageTitle>
-    <form method="post" action="/runway/plan">
+    <form method="post" action="/runway/plan" class="plan-rows">
       <ErrorSummary errors={props.errors} />
-      <PlanFormIds formId={props.formId} planId={props.planId} basedOn={props.revisionNo} />
-      <div class="field-row">
-        <Field name="name" label="Name of the plan" value={props.typed.name} error={props.errors.name} />
-        <MonthField
-          name="startMonth"
-          label="First month"
-          hint="Balances are those at its start, and all amounts in its prices"
-          value={props.typed.startMonth}
-          error={props.errors.startMonth}
-        />
-        <Button>Save</Button>
-      </div>
+      <PlanFormIds {...props.ids} />
+      <PlanFields nodes={props.nodes} errors={props.errors} />
+      <Button>Save</Button>
     </form>
     <ul class="sections">
       {Object.entries(sectionNames).map(([section, { title, purpose }]) => (

@@ -1,79 +1,127 @@
 // A herd or flock as the plan writes it: heads by class at the start, rates, prices and limits. Rates left out come from the kind.
 import { z } from 'zod'
-import { largestAmount, levelSchema, monthTextSchema, seasonalSchema, tooLarge } from '#farm/seasonal.ts'
+import { amount, dollars, markets, scheduleFLines, share } from '#farm/document-fields.ts'
+import { levelSchema, monthTextSchema, seasonalSchema } from '#farm/seasonal.ts'
 
 export const herdKinds = ['sheep', 'goats', 'cattle', 'pigs', 'layers'] as const
 export type HerdKind = (typeof herdKinds)[number]
 
-const share = z.number().min(0, 'Enter a share from 0 to 1').max(1, 'Enter a share from 0 to 1')
-const amount = z.number().min(0, 'Enter an amount of zero or more').max(largestAmount, tooLarge)
-const monthsOfAge = z.number().int().min(1).max(240)
-const monthOfYearNumber = z.number().int().min(1).max(12)
+const heads = 'Heads'
+const upkeep = 'Feed, hours, land'
+const sells = 'Selling, books and tax'
+const monthsOfAge = z.number().int().min(1).max(240).meta({ unit: 'months' })
+const monthOfYearNumber = z.number().int({ error: 'Enter months by their numbers, 1 to 12' }).min(1).max(12)
 
 /** Rates of one herd. Each is optional in the plan: `ratesOf` fills the gaps with the kind's defaults (common practice). */
 export const herdRatesSchema = z.object({
-  /** Share of breeding females exposed that give birth in a birth month. */
-  conception: share,
-  /** Young born alive per female that gives birth. */
-  birthsPerFemale: amount.max(20),
-  /** Months of the year in which births fall, 1 to 12. */
-  birthMonths: z.array(monthOfYearNumber).max(12),
-  /** Losses as yearly shares: grown stock, and young up to weaning (as a share of those born). */
-  adultLossPerYear: share,
-  youngLossToWeaning: share,
-  weaningAgeMonths: monthsOfAge,
+  conception: share.meta({ title: 'Females that conceive for a birth month' }),
+  birthsPerFemale: amount.max(20).meta({ title: 'Young born alive a female that gives birth' }),
+  birthMonths: z
+    .array(monthOfYearNumber)
+    .max(12)
+    .meta({ title: 'Months of birth', description: 'By their numbers, like 3, 4' }),
+  adultLossPerYear: share.meta({ title: 'Grown stock lost in a year' }),
+  youngLossToWeaning: share.meta({ title: 'Young lost before weaning', description: 'Of those born' }),
+  weaningAgeMonths: monthsOfAge.meta({ title: 'Weaned at an age of' }),
   /** Age at which young not kept are sold, and at which kept females join the breeding herd. */
-  saleAgeMonths: monthsOfAge,
-  breedingAgeMonths: monthsOfAge,
-  /** Share of breeding females culled each year, in the cull month. */
-  cullPerYear: share,
-  cullMonth: monthOfYearNumber,
-  /** Share of female young kept while the herd is below its limit. */
-  keepOfFemaleYoung: share,
-  /** Breeding females one male serves; 0 when none is kept. */
-  femalesPerMale: amount,
-  maleLifeYears: z.number().min(1).max(20),
+  saleAgeMonths: monthsOfAge.meta({ title: 'Sold at an age of' }),
+  breedingAgeMonths: monthsOfAge.meta({ title: 'Joins the breeding herd at an age of' }),
+  cullPerYear: share.meta({ title: 'Breeding females culled in a year' }),
+  cullMonth: monthOfYearNumber.meta({ title: 'Month of culling', description: '1 to 12' }),
+  keepOfFemaleYoung: share.meta({
+    title: 'Female young kept to breed',
+    description: 'While the herd is below its limit',
+  }),
+  femalesPerMale: amount.meta({ title: 'Females to a male', description: '0: no male is kept' }),
+  maleLifeYears: z.number().min(1).max(20).meta({ title: 'A male serves', unit: 'years' }),
 })
 
 export const herdSchema = z.object({
   id: z.string().min(1),
-  name: z.string().min(1, { error: 'Give the herd or flock a name' }),
-  kind: z.enum(herdKinds),
-  /** Month the first heads stand on the farm. Heads bought then are paid for then; `ownedAlready` heads are not. */
-  start: monthTextSchema,
-  end: monthTextSchema.optional(),
-  breedingFemales: amount,
-  replacements: amount.default(0),
-  males: amount.default(0),
-  ownedAlready: z.boolean().default(false),
-  /** Breeding females the land and the winter feed can carry. */
-  carryingLimit: amount,
-  /** Buys females to fill the herd each year (flocks that do not breed their own, such as layers). */
-  buysReplacements: z.boolean().default(false),
-  rates: herdRatesSchema.partial().default({}),
+  name: z
+    .string({ error: 'Give the herd or flock a name' })
+    .min(1, { error: 'Give the herd or flock a name' })
+    .meta({ title: 'Name', group: heads }),
+  kind: z.enum(herdKinds, { error: 'Choose the kind' }).meta({ title: 'Kind', group: heads }),
+  start: monthTextSchema.meta({
+    title: 'First heads stand here in',
+    description: 'Heads bought then are paid for then',
+    group: heads,
+  }),
+  end: monthTextSchema.optional().meta({ title: 'Sold up after', group: heads }),
+  breedingFemales: amount.meta({ title: 'Breeding females then', group: heads }),
+  replacements: amount.default(0).meta({ title: 'Young females kept to breed then', group: heads }),
+  males: amount.default(0).meta({ title: 'Males then', group: heads }),
+  ownedAlready: z
+    .boolean()
+    .default(false)
+    .meta({ title: 'They were ours already: no money is paid', group: heads }),
+  carryingLimit: amount.meta({
+    title: 'Breeding females the land and the winter feed carry',
+    group: heads,
+  }),
+  buysReplacements: z.boolean().default(false).meta({
+    title: 'Bought again each year instead of bred',
+    description: 'Flocks that do not breed their own, such as layers',
+    group: heads,
+  }),
+  rates: herdRatesSchema
+    .partial()
+    .default({})
+    .meta({ title: 'Rates', description: 'Empty: common practice for the kind' }),
   prices: z
     .object({
-      breedingFemale: amount.default(0),
-      male: amount.default(0),
-      /** Each young animal sold, net of kill and cut when sold as meat. */
-      youngSold: amount.default(0),
-      cullFemale: amount.default(0),
+      breedingFemale: dollars.default(0).meta({ title: 'A breeding female costs' }),
+      male: dollars.default(0).meta({ title: 'A male costs' }),
+      youngSold: dollars.default(0).meta({
+        title: 'A young one sells for',
+        description: 'After kill and cut, when sold as meat',
+      }),
+      cullFemale: dollars.default(0).meta({ title: 'A cull sells for' }),
     })
-    .prefault({}),
-  /** Wool, milk or eggs: dollars a breeding female gives by month, before its own costs. */
-  productPerFemale: seasonalSchema.default(0),
-  /** Feed, bedding and vet: dollars per head and month, by class. */
-  costPerFemale: levelSchema.default(0),
-  costPerYoung: levelSchema.default(0),
-  hoursPerFemale: levelSchema.default(0),
-  /** Hours a month whatever the number of heads. */
-  hoursFixed: levelSchema.default(0),
-  landPerFemale: amount.default(0),
-  winterFeedPerFemale: amount.default(0),
-  markets: z.array(z.string()).default([]),
-  seasonSpread: z.number().min(0).max(1).default(0.1),
-  scheduleFCostLines: z.record(z.string(), amount).default({ '16': 0.8, '31': 0.2 }),
-  tag: z.string().optional(),
+    .prefault({})
+    .meta({ title: 'Prices' }),
+  /** Before its own costs. */
+  productPerFemale: seasonalSchema.default(0).meta({
+    title: 'Wool, milk or eggs a female in a year, dollars',
+    group: upkeep,
+  }),
+  costPerFemale: levelSchema.default(0).meta({
+    title: 'Feed, bedding and vet a grown head in a month, dollars',
+    group: upkeep,
+  }),
+  costPerYoung: levelSchema.default(0).meta({
+    title: 'Feed, bedding and vet a young one in a month, dollars',
+    group: upkeep,
+  }),
+  hoursPerFemale: levelSchema.default(0).meta({ title: 'Hours a female in a month', group: upkeep }),
+  hoursFixed: levelSchema.default(0).meta({
+    title: 'Hours a month whatever the number of heads',
+    group: upkeep,
+  }),
+  landPerFemale: amount.default(0).meta({ title: 'Acres a female', group: upkeep }),
+  winterFeedPerFemale: amount.default(0).meta({
+    title: 'Winter feed a female in a year',
+    description: 'In the measure of the farm’s winter feed',
+    group: upkeep,
+  }),
+  markets: markets.meta({
+    title: 'Sold at',
+    description: 'None ticked: sold without a market',
+    group: sells,
+  }),
+  seasonSpread: z.number().min(0).max(1).default(0.1).meta({
+    title: 'How far a season’s yield strays',
+    unit: 'share',
+    description: 'Standard deviation of its logarithm; used with drawn chance only (common practice)',
+    group: sells,
+  }),
+  scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta({ group: sells }),
+  tag: z.string().optional().meta({
+    title: 'Tag in the books',
+    description: 'The enterprise under which the books keep its lines; empty: its own short name',
+    group: sells,
+  }),
 })
 
 export type Herd = z.infer<typeof herdSchema>

@@ -1,5 +1,5 @@
 // The one door by which a page's form saves the plan: once per form, checked whole, refused over a newer revision with both shown.
-import { type PlanRevision, savedBefore, savePlan } from '#db/plan-store.ts'
+import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan-store.ts'
 import { differences } from '#plan/difference.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
@@ -15,6 +15,8 @@ import { withPlan } from './with-plan.tsx'
 export interface PlanForm {
   typed: TypedForm
   current: PlanInUse
+  /** The plan as it was when the form was opened: what stands untouched in a field is what stood there then. */
+  opened: Plan
   /** The page that a saved plan leads to, also when the same form comes again. */
   next: string
 }
@@ -39,9 +41,16 @@ export const postPlan = async (
       const opened = typed.value('planId') || c.req.query('plan')
       return opened && opened !== current.planId
         ? notFound(c, 'Another plan was put into use after this form was opened. Open it again.')
-        : handle({ typed, current, next })
+        : handle({ typed, current, opened: planOpened(c, typed, current), next })
     })
   )
+}
+
+const planOpened = (c: PageContext, typed: TypedForm, { planId, revisionNo, plan }: PlanInUse): Plan => {
+  const opened = revisionOpened(typed)
+  if (opened === null || opened === revisionNo) return plan
+  const read = readPlan(planRevision(c.var.web.books, planId, opened)?.document)
+  return read.ok ? read.plan : plan
 }
 
 /** A form that was saved before is the same success, whatever has become of the plan since; null for any other. */
@@ -57,7 +66,7 @@ export const answeredBefore = (c: PageContext, typed: TypedForm, next: string): 
  */
 export function savePlanForm(
   c: PageContext,
-  { typed, current, next }: { typed: TypedForm; current: { planId: string }; next: string },
+  { typed, current, next }: Pick<PlanForm, 'typed' | 'next'> & { current: { planId: string } },
   { changed, note, basedOn }: { changed: Plan | PlanInput; note: string; basedOn?: number },
   refused: (issues: readonly PlanIssue[]) => Answered,
 ): Answered {
@@ -96,18 +105,15 @@ const revisionOpened = (typed: TypedForm): number | null => {
   return read.success ? read.data : null
 }
 
-/** Issues below `own` at their fields; others of the plan in the summary, with where they are. */
+/** Issues at the fields that show their places; others of the plan in the summary, with where they are. */
 export function errorsAt(
   issues: readonly PlanIssue[],
-  own: PlanIssue['path'],
-  fields: readonly { name: string }[],
+  nameOf: (path: string) => string | null = () => null,
 ): FormErrors {
   const errors: Record<string, string> = {}
   for (const { path, message } of issues) {
-    const below = path.slice(own.length).filter((step) => typeof step === 'string')
-    const isOwn = own.every((step, place) => path[place] === step)
-    const field = fields.find(({ name }) => isOwn && `${below.join('.')}.`.startsWith(`${name}.`))
-    if (field) errors[field.name] ??= message
+    const name = nameOf(path.join('.'))
+    if (name !== null) errors[name] ??= message
     else errors[''] ??= path.length === 0 ? message : `${path.join(' › ')}: ${message}`
   }
   return errors

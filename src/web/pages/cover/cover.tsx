@@ -82,5 +82,5 @@ function saveMarketplace(c: PageContext, form: PlanForm) {
   const changed = withMarketplace(current.plan, checked.value, typed.values('members[]'), c.var.web.today())
   if (changed === null) return again({ members: 'Choose who the premium is for' })
   const note = 'Who is covered and the premiums are saved in the plan'
-  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues, [], [])))
+  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues)))
 }

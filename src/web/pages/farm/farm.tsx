@@ -2,18 +2,18 @@
 import { Hono } from 'hono'
 import type { Farm } from '#farm/farm-document.ts'
 import { inOrder } from '#farm/purchases.ts'
+import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { farmFigures } from '#today/farm/farm-figures.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
-import { FarmFormPage } from '#views/farm/farm-form.tsx'
-import type { KindWords } from '#views/farm/field-hints.ts'
+import { PlanFormPage } from '#views/parts/plan-form.tsx'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { openPart, savePart } from '#web/forms/plan-part.tsx'
+import { openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { readThing, writeThing } from './farm-fields.ts'
 import { farmTables } from './farm-tables.ts'
 
 export const farmPages: PageRoom = {
@@ -22,10 +22,9 @@ export const farmPages: PageRoom = {
       .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current)))
       .post('/farm/purchases/order', (c) => postPlan(c, '/farm#purchases', (form) => reorder(c, form)))
       .get('/farm/basics', (c) =>
-        withPlan(c, (current) => {
-          const values = writeThing(basicsWords(current).fields, basicsOf(current))
-          return showBasics(c, current, openingForm({ ...values, formId: newFormId() }), {})
-        }),
+        withPlan(c, (current) =>
+          showBasics(c, current, openPart(current.plan, basics), {}, current.revisionNo),
+        ),
       )
       .post('/farm/basics', (c) => postPlan(c, '/farm#basics', (form) => saveBasics(c, form))),
 }
@@ -59,89 +58,40 @@ function reorder(c: PageContext, form: PlanForm) {
   )
 }
 
-const basicsWords = (current: PlanInUse): KindWords => ({
-  kind: 'overheads',
-  one: 'farm',
-  add: 'Cash, land, hands',
-  purpose: 'What the farm starts with, and who works on it.',
-  fields: [
-    { name: 'cash', label: 'Farm cash at the plan’s start', kind: 'money', group: 'Cash' },
-    {
-      name: 'reserve',
-      label: 'Reserve',
-      hint: 'Nothing is bought or drawn below it',
-      kind: 'money',
-      group: 'Cash',
-    },
-    { name: 'land', label: 'Acres', hint: '0: land is no limit', kind: 'quantity', group: 'Land and feed' },
-    {
-      name: 'winterFeed',
-      label: 'Winter feed the farm stores or grows',
-      hint: 'In the measure the herds use; empty: no limit',
-      kind: 'quantity',
-      optional: true,
-      group: 'Land and feed',
-    },
-    ...current.plan.household.people.map((person) => ({
-      name: `hours.${person.id}`,
-      label: `Most hours a week, ${person.name}`,
-      hint: 'One figure for every month, or twelve from January with spaces between; empty: not on the farm',
-      kind: 'level' as const,
-      optional: true,
-      group: 'Hands',
-    })),
-    { name: 'hired.hourlyCost', label: 'Hired help costs an hour', kind: 'money', group: 'Hands' },
-    {
-      name: 'hired.weeklyHours',
-      label: 'Hours of hired help a week the plan counts on',
-      kind: 'level',
-      group: 'Hands',
-    },
-  ],
-})
+const basics: FormPart = {
+  path: ['farm'],
+  name: '',
+  only: ['cash', 'reserve', 'land', 'winterFeed', 'crew', 'hired'],
+}
 
-const basicsOf = ({ plan }: PlanInUse): Record<string, unknown> => ({
-  ...plan.farm,
-  hours: Object.fromEntries(plan.farm.crew.map((one) => [one.who, one.weeklyHours])),
-})
-
-function showBasics(c: PageContext, current: PlanInUse, typed: TypedForm, errors: FormErrors) {
-  const status = statusOf(errors)
-  return answer(c, {
+const showBasics = (
+  c: PageContext,
+  { plan, planId }: PlanInUse,
+  nodes: readonly FormNode[],
+  errors: FormErrors,
+  basedOn: number,
+) =>
+  answer(c, {
     title: 'Cash, land, hands',
-    status,
-    figures: { ...basicsOf(current), errors },
+    status: statusOf(errors),
+    figures: {
+      ...Object.fromEntries(basics.only!.map((key) => [key, plan.farm[key as keyof Farm]])),
+      errors,
+    },
     page: () => (
-      <FarmFormPage
-        words={basicsWords(current)}
-        action="/farm/basics"
+      <PlanFormPage
         title="Cash, land, hands"
-        value={typed.value}
-        values={typed.values}
+        purpose="What the farm starts with, and who works on it."
+        action="/farm/basics"
+        back="/farm"
+        nodes={nodes}
         errors={errors}
-        formId={typed.value('formId')}
-        {...openedIn(typed, current)}
-        markets={[]}
-        lines={[]}
+        ids={{ formId: newFormId(), planId, basedOn }}
       />
     ),
   })
-}
 
-function saveBasics(c: PageContext, form: PlanForm) {
-  const { typed, current } = form
-  const words = basicsWords(current)
-  const read = readThing(words.fields, typed, basicsOf(current))
-  if (!read.ok) return showBasics(c, current, typed, read.errors)
-  const { hours, ...farm } = read.thing as { hours?: Record<string, number | number[]> } & Farm
-  const people = current.plan.household.people.map((person) => person.id)
-  const others = current.plan.farm.crew.filter((one) => !people.includes(one.who))
-  const crew = people.flatMap((who) => {
-    const weeklyHours = hours?.[who]
-    return weeklyHours === undefined ? [] : [{ who, weeklyHours }]
-  })
-  const changed = { ...current.plan, farm: { ...farm, crew: [...crew, ...others] } }
-  return savePlanForm(c, form, { changed, note: 'Cash, land, hands changed' }, (issues) =>
-    showBasics(c, current, typed, errorsAt(issues, ['farm'], words.fields)),
+const saveBasics = (c: PageContext, form: PlanForm) =>
+  savePart(c, form, { part: basics, note: 'Cash, land, hands changed' }, (nodes, errors) =>
+    showBasics(c, form.current, nodes, errors, openedIn(form.typed, form.current).basedOn),
   )
-}

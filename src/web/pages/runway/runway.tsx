@@ -165,5 +165,5 @@ function keepLevers(c: PageContext, form: PlanForm) {
   }
   if (!checked.ok) return again({})
   const changed = pullLevers(current.plan, checked.value)
-  return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues, [], [])))
+  return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues)))
 }

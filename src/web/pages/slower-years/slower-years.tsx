@@ -101,7 +101,7 @@ function saveSplit(c: PageContext, form: PlanForm) {
     savings: { ...plan.savings, reserveMonths: months.value },
   }
   return savePlanForm(c, form, { changed, note: 'Split of side income changed' }, (issues) =>
-    again(errorsAt(issues, ['savings'], [{ name: 'reserveMonths' }])),
+    again(errorsAt(issues, (path) => (path === 'savings.reserveMonths' ? 'reserveMonths' : null))),
   )
 }
 

@@ -1,0 +1,38 @@
+// The words a plan's schema says of its fields: forms, the JSON Schema and the list of differences are written with them.
+
+/** What a field names by its short name: a form offers those that the plan has. */
+export type Named =
+  | 'adult'
+  | 'anyone'
+  | 'account'
+  | 'market'
+  | 'enterprise'
+  | 'herd'
+  | 'line of work'
+  | 'facility'
+  | 'worker'
+
+export interface FieldWords {
+  unit?:
+    | 'dollars'
+    | 'dollars a month'
+    | 'dollars a year'
+    | 'share'
+    | 'rate a year'
+    | 'months'
+    | 'years'
+    | 'hours'
+  names?: Named
+  /** For one figure or twelve: what the one figure means. */
+  months?: 'year’s total' | 'each month'
+  /** Heading under which a form puts it, with others of the same. */
+  group?: string
+  /** The choices in words. */
+  labels?: Readonly<Record<string, string>>
+  /** It has a page of its own, at `/runway/plan/PAGE/ID`, and is on no other form. */
+  page?: string
+}
+
+declare module 'zod' {
+  interface GlobalMeta extends FieldWords {}
+}

@@ -1,0 +1,149 @@
+// Enterprises and markets as the plan writes them: a budget by the unit, and what a trip sells and costs.
+import { z } from 'zod'
+import { amount, dollars, ends, id, markets, name, scheduleFLines, share, starts } from './document-fields.ts'
+import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
+
+const unitBudget = 'Budget by the unit, at today’s prices'
+const booksAndTax = 'Books and tax'
+const mixLimits = 'Limits for the mix and for chance'
+const step = { title: 'From' }
+const pinned = z.boolean().default(false).meta({
+  title: 'Keep it as it is, whatever the mix would say',
+  group: mixLimits,
+})
+/** Weights by who does the work: ids of people of the plan, or `hired`. Empty: whoever has hours, by their caps. */
+const workers = z
+  .record(z.string(), amount.meta({ title: 'Part of the work' }))
+  .default({})
+  .meta({
+    title: 'Who does the work',
+    description: 'Parts of its hours, on any scale; nobody named: whoever has hours left',
+    names: 'worker',
+    group: 'Whose work',
+  })
+
+/** One enterprise: a budget per unit (bed, hive, share, bird) and how many units. Dollars are at the plan's first prices. */
+export const enterpriseSchema = z.object({
+  id,
+  name: name.meta({ title: 'Name', group: 'What it is' }),
+  unit: z
+    .string()
+    .default('unit')
+    .meta({ title: 'Unit', description: 'Bed, hive, share, bird', group: 'What it is' }),
+  scale: amount.default(1).meta({ title: 'Units today', group: 'What it is' }),
+  scaleSteps: z
+    .array(
+      z.object({ from: monthTextSchema.meta(step), value: amount.meta({ title: 'Units from then on' }) }),
+    )
+    .default([])
+    .meta({ title: 'Units later', group: 'What it is' }),
+  /** First and last month of work; left out: it runs already, and goes on. */
+  start: starts.meta({ group: 'What it is' }),
+  end: ends.meta({ group: 'What it is' }),
+  startUpMonths: z.number().int().min(0).max(240).default(0).meta({
+    title: 'Months of costs and work before the first sale',
+    unit: 'months',
+    group: 'What it is',
+  }),
+  buildUp: z.array(share).max(20).default([]).meta({
+    title: 'Sales in each of its first years, of full sales',
+    description:
+      'Like 50, 80: half in the year after the first sale, four fifths in the next, full from then on',
+    group: 'What it is',
+  }),
+  salesPerUnit: seasonalSchema.default(0).meta({
+    title: 'Sales a unit in a year, dollars',
+    group: unitBudget,
+  }),
+  costsPerUnit: seasonalSchema.default(0).meta({
+    title: 'Direct costs a unit in a year, dollars',
+    group: unitBudget,
+  }),
+  hoursPerUnit: seasonalSchema.default(0).meta({ title: 'Hours a unit in a year', group: unitBudget }),
+  yieldPerUnit: amount.optional().meta({
+    title: 'Yield a unit and year',
+    description: 'Only break-even prices need it',
+    group: unitBudget,
+  }),
+  yieldMeasure: z.string().optional().meta({
+    title: 'Yield is counted in',
+    description: 'Pounds, bunches, jars',
+    group: unitBudget,
+  }),
+  landPerUnit: amount.default(0).meta({ title: 'Acres a unit', group: unitBudget }),
+  markets: markets.meta({
+    title: 'Sold at',
+    description: 'None ticked: sold without a market, and no capacity limits it',
+    group: 'Where it sells',
+  }),
+  hoursBy: workers,
+  scheduleFSalesLine: z
+    .string()
+    .default('2')
+    .meta({ title: 'Schedule F line of its sales', group: booksAndTax }),
+  scheduleFCostLines: scheduleFLines.default({ '28': 1 }).meta({ group: booksAndTax }),
+  tag: z.string().optional().meta({
+    title: 'Tag in the books',
+    description: 'The enterprise under which the books keep its lines; empty: its own short name',
+    group: booksAndTax,
+  }),
+  seasonSpread: z.number().min(0).max(1).default(0.15).meta({
+    title: 'How far a season’s yield strays',
+    unit: 'share',
+    description: 'Standard deviation of its logarithm; used with drawn chance only (common practice)',
+    group: mixLimits,
+  }),
+  minimumScale: amount.default(0).meta({ title: 'Never fewer units than', group: mixLimits }),
+  maximumScale: amount.optional().meta({ title: 'Never more units than', group: mixLimits }),
+  wholeUnits: z.boolean().default(false).meta({ title: 'Only whole units', group: mixLimits }),
+  /** `pinned` keeps today's scale. */
+  pinned,
+})
+
+export const marketSchema = z.object({
+  id,
+  name: name.meta({ title: 'Name', group: 'The market' }),
+  trips: levelSchema.default(1).meta({
+    title: 'Trips a month',
+    description: 'Or days kept open. A subscription or stand that needs no trip has 1',
+    group: 'The market',
+  }),
+  tripsSteps: z
+    .array(
+      z.object({
+        from: monthTextSchema.meta(step),
+        value: levelSchema.meta({ title: 'Trips a month from then on' }),
+      }),
+    )
+    .default([])
+    .meta({ title: 'Trips later', description: '0 drops it', group: 'The market' }),
+  start: starts.meta({ group: 'The market' }),
+  end: ends.meta({ group: 'The market' }),
+  salesPerTrip: levelSchema.default(1_000_000).meta({
+    title: 'Most that one trip sells in a month’s season, dollars',
+    description: 'At the plan’s first prices',
+    group: 'What it takes',
+  }),
+  feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),
+  feePerMonth: levelSchema.default(0).meta({ title: 'Fee a month, dollars', group: 'What it costs' }),
+  hoursPerTrip: amount.default(0).meta({
+    title: 'Hours a trip',
+    description: 'All who go, loading and driving counted',
+    group: 'What it costs',
+  }),
+  milesPerTrip: amount.default(0).meta({ title: 'Miles a trip', group: 'What it costs' }),
+  costPerMile: dollars.default(0).meta({ title: 'Cost a mile', group: 'What it costs' }),
+  followShare: share.default(0).meta({
+    title: 'Customers who follow when a trip is dropped',
+    description: 'Share of what it sold that they buy at the markets that stay',
+    group: 'What it takes',
+  }),
+  hoursBy: workers,
+  pinned,
+  /** For the mix: a season is either dropped or run with at least this share of its trips. */
+  leastShareWhenRun: share.default(0).meta({
+    title: 'When run at all, at least this part of its trips',
+    description: 'A stall is taken for the season',
+    group: mixLimits,
+  }),
+})

@@ -1,0 +1,77 @@
+// What a form of the plan is made of, before it is drawn.
+import type { FieldKind, Path } from './shape.ts'
+
+/** A part of the plan that one form shows: what it does not show, it does not change. */
+export interface FormPart {
+  path: Path
+  /** Begins the names of its inputs; empty where they are called as the fields themselves. */
+  name: string
+  only?: readonly string[]
+}
+
+export interface Option {
+  value: string
+  label: string
+}
+
+interface Named {
+  name: string
+  label: string
+  hint: string
+  /** Heading under which it stands, with others of the same. */
+  under: string
+}
+
+export type FieldNode = Named & {
+  kind: 'field'
+  of: FieldKind
+  value: string
+  options: readonly Option[]
+  optional: boolean
+}
+
+export type MonthsNode = Named & {
+  kind: 'months'
+  one: string
+  months: readonly string[]
+  /** Whether the one figure holds in each month, or is the year's total. */
+  isEachMonth: boolean
+  total: number | null
+}
+
+export type ListNode = Named & {
+  kind: 'list'
+  rows: FormNode[][]
+  /** Rows are those of the plan's people, markets and so on: none is added or taken out. */
+  isFixed: boolean
+}
+
+export type PageNode = Named & {
+  kind: 'page'
+  page: string
+  /** Short name of the thing it belongs to; empty while that is new. */
+  of: string
+  entries: number
+}
+
+export type FormNode =
+  | FieldNode
+  | MonthsNode
+  | ListNode
+  | PageNode
+  | (Named & { kind: 'flag'; checked: boolean })
+  | (Named & { kind: 'ticks'; options: readonly Option[]; chosen: readonly string[] })
+  | (Named & { kind: 'group'; children: FormNode[] })
+  | (Named & { kind: 'variants'; value: string; options: readonly string[]; children: FormNode[] })
+  | { kind: 'hidden'; name: string; value: string }
+
+/**
+ * Names of what a browser posts nothing of when it is empty: boxes and lists. A form posts these names as `shown[]`, so that
+ * an empty list is told from one that the form did not hold.
+ */
+export const shownNames = (nodes: readonly FormNode[]): string[] =>
+  nodes.flatMap((node) => {
+    if (node.kind === 'flag' || node.kind === 'ticks') return [node.name]
+    if (node.kind === 'list') return [node.name, ...shownNames(node.rows.flat())]
+    return node.kind === 'group' || node.kind === 'variants' ? shownNames(node.children) : []
+  })

@@ -1,0 +1,147 @@
+// Pages of the things a plan has lists of (enterprises, storms and so on): one is changed, a new one is added, one is taken out.
+import type { FormNode, FormPart } from '#plan/form/nodes.ts'
+import { valueAt, withValueAt } from '#plan/form/place.ts'
+import type { Path } from '#plan/form/shape.ts'
+import type { Plan } from '#plan/plan.ts'
+import { shortName } from '#plan/short-name.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
+import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form.tsx'
+import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
+import { type FormErrors, newFormId, statusOf } from './form.ts'
+import { openPart, savePart } from './plan-part.tsx'
+import { errorsAt, openedIn, type PlanForm, savePlanForm } from './plan-saving.tsx'
+
+export interface ThingList {
+  /** Where the list stands in the plan. */
+  path: Path
+  /** `enterprise`, `storm`: after "Take this … out of the plan". */
+  one: string
+  /** Title of the form of a new one. */
+  add: string
+  purpose: string
+  back: string
+  /** What a new one opens with, over the schema's defaults. */
+  opening: (plan: Plan) => Record<string, unknown>
+  caution?: PlanFormProps['caution']
+}
+
+export interface Thing {
+  list: ThingList
+  /** Null for a new one. */
+  place: number | null
+  action: string
+  current: PlanInUse
+}
+
+type Entry = Record<string, unknown> & { id?: string; name?: string }
+
+export const entriesAt = (plan: Plan, path: Path): readonly Entry[] => valueAt(plan, path) as Entry[]
+
+/** By its short name where it has one: another revision may list it elsewhere. */
+const entryOf = ({ list, place, current }: Thing, id?: string): Entry | null => {
+  const entries = entriesAt(current.plan, list.path)
+  if (place === null) return null
+  return (id === undefined ? entries[place] : entries.find((one) => one.id === id)) ?? null
+}
+
+const partOf = ({ list, place, current }: Thing): FormPart => ({
+  path: [...list.path, place ?? entriesAt(current.plan, list.path).length],
+  name: '',
+})
+
+export const openThing = (c: PageContext, thing: Thing): Answered => {
+  const { list, place, current } = thing
+  const opening = place === null ? list.opening(current.plan) : undefined
+  const nodes = openPart(current.plan, partOf(thing), opening)
+  return showThing(c, thing, nodes, {}, current.revisionNo)
+}
+
+const showThing = (
+  c: PageContext,
+  thing: Thing,
+  nodes: readonly FormNode[],
+  errors: FormErrors,
+  basedOn: number,
+) => {
+  const { list, place, action, current } = thing
+  const entry = entryOf(thing)
+  const title = entry?.name ?? list.add
+  const remove = { formId: newFormId(), label: `Take this ${list.one} out of the plan` }
+  return answer(c, {
+    title,
+    status: statusOf(errors),
+    figures: { ...entry, errors },
+    page: () => (
+      <PlanFormPage
+        {...list}
+        title={title}
+        action={action}
+        nodes={nodes}
+        errors={errors}
+        ids={{ formId: newFormId(), planId: current.planId, basedOn }}
+        {...(place === null ? {} : { remove })}
+      />
+    ),
+  })
+}
+
+type Arrange = (entries: readonly unknown[], thing: unknown, before: unknown) => readonly unknown[]
+
+/** `arrange` puts the list in order once the thing is in it, if it is new or another than before. */
+export const saveThing = (
+  c: PageContext,
+  thing: Thing,
+  form: PlanForm,
+  taken: ReadonlySet<string> = new Set(),
+  arrange: Arrange = (entries) => entries,
+): Answered => {
+  const { list, place } = thing
+  const entry = entryOf(thing)
+  let saved: unknown = entry
+  const put = (plan: Plan, value: unknown): Plan => {
+    const entries = entriesAt(plan, list.path)
+    saved = entry?.id === undefined && taken.size > 0 ? named(value as Entry, taken) : value
+    return withValueAt(
+      plan,
+      list.path,
+      arrange(entries.toSpliced(place ?? entries.length, 1, saved as Entry), saved, entry),
+    )
+  }
+  const change = {
+    part: partOf(thing),
+    put,
+    was: (opened: Plan) => entryOf({ ...thing, current: { ...thing.current, plan: opened } }, entry?.id),
+    movedTo: (changed: Plan) => [...list.path, entriesAt(changed, list.path).indexOf(saved as Entry)],
+    note: (value: unknown) =>
+      `${String((value as Entry).name ?? list.one)} ${place === null ? 'added' : 'changed'}`,
+  }
+  return savePart(c, form, change, (nodes, errors) =>
+    showThing(c, thing, nodes, errors, openedIn(form.typed, thing.current).basedOn),
+  )
+}
+
+/** `new` is the address of a new thing. */
+const named = (value: Entry, taken: ReadonlySet<string>): Entry => ({
+  ...value,
+  id: shortName(String(value.name ?? ''), new Set(['new', ...taken]), 'thing'),
+})
+
+/** `forget` takes out what names it; `refusal` says why it has to stay. */
+export const removeThing = (
+  c: PageContext,
+  thing: Thing,
+  form: PlanForm,
+  forget: (plan: Plan, id: string) => Plan = (plan) => plan,
+  refusal: string | null = null,
+): Answered => {
+  const { list, place, current } = thing
+  const entry = entryOf(thing)
+  if (entry === null || place === null) return notFound(c, 'It is no longer in the plan.')
+  const again = (errors: FormErrors) =>
+    showThing(c, thing, openPart(current.plan, partOf(thing)), errors, openedIn(form.typed, current).basedOn)
+  if (refusal !== null) return again({ '': refusal })
+  const entries = entriesAt(current.plan, list.path).toSpliced(place, 1)
+  const changed = forget(withValueAt(current.plan, list.path, entries), entry.id ?? '')
+  const note = `${entry.name ?? list.one} taken out of the plan`
+  return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues)))
+}

@@ -1,0 +1,81 @@
+// What the farm is made of, as its forms add and change it. Their fields come from the schema.
+import type { Farm } from '#farm/farm-document.ts'
+import { Caution } from '#views/parts/message.tsx'
+import type { ThingList } from '#web/forms/plan-thing.tsx'
+
+export type FarmKind =
+  | 'enterprises'
+  | 'markets'
+  | 'herds'
+  | 'purchases'
+  | 'overheads'
+  | 'loans'
+  | 'facilities'
+
+type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution'>
+
+const kinds: Readonly<Record<FarmKind, Words>> = {
+  enterprises: {
+    one: 'enterprise',
+    add: 'Add an enterprise',
+    purpose: 'A budget by the unit (bed, hive, share, bird), by month, at today’s prices.',
+    opening: () => ({ unit: 'bed' }),
+  },
+  markets: {
+    one: 'market',
+    add: 'Add a market',
+    purpose: 'A market day, a stand, a pick-up: how often you go, what it can take, what it costs.',
+    opening: () => ({ trips: 4, salesPerTrip: 500 }),
+  },
+  herds: {
+    one: 'herd or flock',
+    add: 'Add a herd or flock',
+    purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
+    opening: ({ startMonth }) => ({
+      kind: 'sheep',
+      start: startMonth,
+      breedingFemales: 3,
+      males: 1,
+      carryingLimit: 12,
+    }),
+  },
+  purchases: {
+    one: 'purchase',
+    add: 'Add a purchase',
+    purpose:
+      'Bought out of the farm’s own cash: on a date, or as soon as cash allows with the reserve intact.',
+    opening: ({ startMonth }) => ({ timing: 'when cash allows', month: startMonth }),
+    caution: (
+      <Caution askWhom="a licensed tax preparer">
+        What may be written off at once has limits and phases out; the depreciation class decides the rest.
+      </Caution>
+    ),
+  },
+  overheads: {
+    one: 'overhead',
+    add: 'Add an overhead',
+    purpose: 'Costs and hours that fall whatever is grown: insurance, repairs, accounts.',
+    opening: () => ({}),
+  },
+  loans: {
+    one: 'loan',
+    add: 'Add a loan',
+    purpose: 'Paid in level monthly payments. The farm borrows only what stands here.',
+    opening: ({ startMonth }) => ({ start: startMonth, months: 60, yearlyRate: 0.07 }),
+  },
+  facilities: {
+    one: 'facility',
+    add: 'Add a facility',
+    purpose: 'Something that holds only so much: a propagation bench, a cooler, hive stands.',
+    opening: () => ({}),
+  },
+}
+
+export const farmList = (kind: string): ThingList | null =>
+  Object.hasOwn(kinds, kind)
+    ? { ...kinds[kind as FarmKind], path: ['farm', kind], back: `/farm#${kind}` }
+    : null
+
+/** Short names of everything on the farm. */
+export const namesOnFarm = (farm: Farm): Set<string> =>
+  new Set((Object.keys(kinds) as FarmKind[]).flatMap((kind) => farm[kind].map(({ id }) => id)))

@@ -1,0 +1,140 @@
+import { readFileSync } from 'node:fs'
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { latestRevision } from '#db/plan-store.ts'
+import { differences } from '#plan/difference.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
+import { fullPlans } from '../plan/full-plan.ts'
+import { randomPlan } from '../runway/random-plan.ts'
+import { type BrowserForm, browserForms, fieldsOf } from './browser-form.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+const sample = planSchema.parse(
+  JSON.parse(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8')),
+)
+
+/** Forms whose button is there to change the plan or to ask something, each with what it does. */
+const changing: [RegExp, string][] = [
+  [/\/remove$/, 'takes a part out'],
+  [/\/new$/, 'adds a part'],
+  [/\/mix$/, 'takes a mix into a phase'],
+  [/^\/farm\/purchases\/order$/, 'moves a purchase by a place'],
+  [/^\/runway\/revisions\//, 'goes back to another revision'],
+  [/^\/runway\/actual\//, 'takes a suggestion from the books'],
+]
+const changesByPurpose = (action: string) => changing.some(([pattern]) => pattern.test(action))
+
+/** Forms that save the plan carry the revision they were opened with. */
+const savesPlan = ({ method, fields }: BrowserForm) =>
+  method === 'post' && fields.some(([name]) => name === 'basedOn')
+
+const pathOf = (action: string) => action.replace(/[?#].*/, '')
+
+interface Met {
+  page: string
+  form: BrowserForm
+}
+
+/** Every form that saves the plan, on every page that the addresses of the app and the links between its pages lead to. */
+const planForms = async (app: TestApp, isWanted: (page: string) => boolean): Promise<Met[]> => {
+  const waiting = app.routes
+    .filter(({ method, path }) => method === 'GET' && !/[:*]/.test(path))
+    .map(({ path }) => path)
+    .filter(isWanted)
+  const [seen, met] = [new Set<string>(), new Map<string, Met>()]
+  for (let page = waiting.shift(); page !== undefined; page = waiting.shift()) {
+    if (seen.has(page)) continue
+    seen.add(page)
+    const reply = await app.get(page)
+    if (!(reply.headers.get('content-type') ?? '').includes('text/html')) continue
+    const html = await reply.text()
+    expect([page, reply.status]).toEqual([page, reply.status < 500 ? reply.status : 200])
+    for (const form of browserForms(html, page))
+      if (savesPlan(form)) met.set(pathOf(form.action), met.get(pathOf(form.action)) ?? { page, form })
+    for (const [, href] of html.matchAll(/<a [^>]*href="(\/[^"#?]*)/g)) {
+      const path = decodeURI(href!.replaceAll('&amp;', '&'))
+      if (!/\.(json|csv|ics|pdf)$/.test(path) && isWanted(path)) waiting.push(path)
+    }
+  }
+  return [...met.values()]
+}
+
+/** Pages of the plan; those of the books hold no form that saves it, as the first test below holds. */
+const ofPlan = (page: string) =>
+  /^\/(runway|farm|slower-years|cover)\b/.test(page) && !/\/(revisions\/\d|\d{4}\b)/.test(page)
+
+const planOf = (app: TestApp): Plan => latestRevision(app.books, 'ours')!.document as Plan
+let forms = 0
+
+/** Opens and posts every form unchanged; returns the addresses that were posted. */
+const expectKept = async (plan: Plan): Promise<string[]> => {
+  const app = testApp({ today: '2026-11-20' })
+  app.savePlan(plan)
+  const posted: string[] = []
+  for (const { page, form } of await planForms(app, ofPlan)) {
+    const action = pathOf(form.action)
+    if (changesByPurpose(action)) continue
+    const before = planOf(app)
+    const { revisionNo } = latestRevision(app.books, 'ours')!
+    forms += 1
+    const formId = `00000000-0000-4000-8000-${String(forms).padStart(12, '0')}`
+    const reply = await app.post(form.action, { ...fieldsOf(form), formId, basedOn: String(revisionNo) })
+    if (reply.status !== 303)
+      throw new Error(`${page}: ${form.action} answered ${reply.status}: ${errorsIn(await reply.text())}`)
+    const after = planOf(app)
+    if (JSON.stringify(after) !== JSON.stringify(before))
+      throw new Error(`${page}: ${form.action} changed ${JSON.stringify(differences(before, after))}`)
+    posted.push(action)
+  }
+  app.close()
+  return posted
+}
+
+const errorsIn = (html: string): string =>
+  /<section class="error-summary"[\s\S]*?<\/section>/.exec(html)?.[0].replaceAll(/<[^>]*>/g, ' ') ??
+  html.slice(0, 300)
+
+test('every form that saves the plan, found by the app’s addresses, changes nothing when it is sent as it stands', async () => {
+  const posted = await expectKept(sample)
+  for (const form of [
+    '/runway/plan',
+    '/runway/plan/household',
+    '/farm/basics',
+    '/farm/herds/sheep',
+    '/slower-years/split',
+    '/slower-years/phases/0',
+    '/cover/marketplace',
+  ])
+    expect(posted).toContain(form)
+}, 120_000)
+
+test('every address that takes a form of the plan was met with one', async () => {
+  const app = testApp({ today: '2026-11-20' })
+  app.savePlan(sample)
+  const met = (await planForms(app, ofPlan)).map(({ form }) => pathOf(form.action))
+  const routes = app.routes
+    .filter(({ method, path }) => method === 'POST' && ofPlan(path))
+    .map(({ path }) => path)
+  const shape = (path: string) => new RegExp(`^${path.replaceAll(/:\w+/g, '[^/]+')}$`)
+  const unmet = [...new Set(routes)].filter((path) => !met.some((action) => shape(path).test(action)))
+  expect(unmet.sort()).toEqual(withoutPlanForm)
+  app.close()
+}, 120_000)
+
+/** They save no plan, or stand on pages that the sample's plan alone does not lead to. */
+const withoutPlanForm: string[] = []
+
+test('nor on plans in which every field is filled', async () => {
+  for (const plan of fullPlans()) await expectKept(plan)
+}, 240_000)
+
+test('nor on any plan', async () => {
+  await fc.assert(
+    fc.asyncProperty(randomPlan(), async (plan) => void (await expectKept(plan))),
+    {
+      seed: Number(process.env.FUZZ_SEED ?? '20261128'),
+      numRuns: Number(process.env.PLAN_FORM_RUNS ?? '2'),
+      endOnFailure: true,
+    },
+  )
+}, 3_600_000)

@@ -1,0 +1,39 @@
+// Twelve months in one value: a small field under each month's letter, one field for the same in every month, the year's total.
+import { monthNames } from '#calendar/month.ts'
+import type { MonthsNode } from '#plan/form/nodes.ts'
+import { Field, type FieldErrors, fieldId, QuantityField } from './field.tsx'
+
+export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldErrors }) => (
+  <fieldset class="strip" id={fieldId(node.name)} tabindex={-1}>
+    <legend>{node.label}</legend>
+    {node.hint === '' ? null : <p class="hint">{node.hint}</p>}
+    {errors[node.name] ? <p class="field-error">{errors[node.name]}</p> : null}
+    <div class="strip-months">
+      {monthNames.map((month, k) => (
+        <Field
+          name={`${node.name}.m${k + 1}`}
+          label={
+            <>
+              <span aria-hidden="true">{month[0]}</span>
+              <span class="hidden-text">{month}</span>
+            </>
+          }
+          value={node.months[k]}
+          error={errors[`${node.name}.m${k + 1}`]}
+          inputmode="decimal"
+        />
+      ))}
+    </div>
+    <div class="field-row">
+      <QuantityField
+        name={`${node.name}.one`}
+        label={node.isEachMonth ? 'Or the same in every month' : 'Or a year’s total, the same every month'}
+        value={node.one}
+        error={errors[`${node.name}.one`]}
+      />
+      {node.total === null || node.isEachMonth ? null : (
+        <p>Total in a year: {node.total.toLocaleString('en-US', { maximumFractionDigits: 2 })}</p>
+      )}
+    </div>
+  </fieldset>
+)

@@ -1,0 +1,262 @@
+// The fields of a plan's form, as the schema makes them: plain ones in rows, lists of rows, month strips, boxes.
+import type { FieldNode, FormNode, ListNode, PageNode } from '#plan/form/nodes.ts'
+import { shownNames } from '#plan/form/nodes.ts'
+import { asWords, worded } from './as-words.ts'
+import { Button } from './button.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  type FieldErrors,
+  fieldId,
+  Hidden,
+  MoneyField,
+  MonthField,
+  PercentField,
+  QuantityField,
+  Select,
+} from './field.tsx'
+import { MonthStrip } from './month-strip.tsx'
+
+interface NodesProps {
+  nodes: readonly FormNode[]
+  errors: FieldErrors
+}
+
+/** All fields of a form, and the names of the lists and boxes among them. */
+export const PlanFields = (props: NodesProps) => (
+  <>
+    {shownNames(props.nodes).map((name) => (
+      <Hidden name="shown[]" value={name} />
+    ))}
+    <Nodes {...props} />
+  </>
+)
+
+/** Fields under one heading stand together. */
+const Nodes = ({ nodes, errors }: NodesProps) => (
+  <>
+    {headings(nodes).map((under) => {
+      const own = nodes.filter((node) => headingOf(node) === under)
+      return under === '' ? (
+        <Rows nodes={own} errors={errors} />
+      ) : (
+        <fieldset class="group plan-rows">
+          <legend>{under}</legend>
+          <Rows nodes={own} errors={errors} />
+        </fieldset>
+      )
+    })}
+  </>
+)
+
+const headingOf = (node: FormNode): string => (node.kind === 'hidden' ? '' : node.under)
+const headings = (nodes: readonly FormNode[]): string[] => [...new Set(nodes.map(headingOf))]
+
+/** Plain fields stand in rows; boxes, groups and lists below each other. */
+const Rows = ({ nodes, errors }: NodesProps) => {
+  const plain = nodes.filter((node) => node.kind === 'field')
+  const flags = nodes.filter((node) => node.kind === 'flag')
+  const others = nodes.filter((node) => node.kind !== 'field' && node.kind !== 'flag')
+  return (
+    <>
+      {plain.length > 0 ? (
+        <div class="field-row">
+          {plain.map((node) => (
+            <Node node={node} errors={errors} />
+          ))}
+        </div>
+      ) : null}
+      {[...flags, ...others].map((node) => (
+        <Node node={node} errors={errors} />
+      ))}
+    </>
+  )
+}
+
+const Node = ({ node, errors }: { node: FormNode; errors: FieldErrors }) => {
+  switch (node.kind) {
+    case 'hidden':
+      return <Hidden name={node.name} value={node.value} />
+    case 'field':
+      return <PlainField node={node} error={errors[node.name]} />
+    case 'flag':
+      return <Checkbox {...node} error={errors[node.name]} />
+    case 'months':
+      return <MonthStrip node={node} errors={errors} />
+    case 'ticks':
+      return <Ticks node={node} error={errors[node.name]} />
+    case 'page':
+      return <OwnPage node={node} />
+    case 'list':
+      return <List node={node} errors={errors} />
+    case 'variants':
+      return <Variants node={node} errors={errors} />
+    case 'group':
+      return (
+        <Group node={node} error={errors[node.name]}>
+          <Nodes nodes={node.children} errors={errors} />
+        </Group>
+      )
+  }
+}
+
+const Group = (props: {
+  node: { name: string; label: string; hint: string }
+  error: string | undefined
+  children: unknown
+}) => (
+  <fieldset class="group plan-rows" id={fieldId(props.node.name)} tabindex={-1}>
+    <legend>{props.node.label}</legend>
+    {props.node.hint === '' ? null : <p class="hint">{props.node.hint}</p>}
+    {props.error ? <p class="field-error">{props.error}</p> : null}
+    {props.children}
+  </fieldset>
+)
+
+const Variants = ({
+  node,
+  errors,
+}: {
+  node: Extract<FormNode, { kind: 'variants' }>
+  errors: FieldErrors
+}) => (
+  <Group node={{ ...node, name: `${node.name}-kind` }} error={undefined}>
+    <div class="field-row">
+      <Select
+        name={node.name}
+        label="Kind"
+        value={node.value}
+        options={node.options.map((value) => ({ value, label: asWords(value) }))}
+        error={errors[node.name]}
+      />
+      <Button quiet name="show" value={node.name}>
+        Show its fields
+      </Button>
+    </div>
+    <Nodes nodes={node.children} errors={errors} />
+  </Group>
+)
+
+const Ticks = ({
+  node,
+  error,
+}: {
+  node: Extract<FormNode, { kind: 'ticks' }>
+  error: string | undefined
+}) => (
+  <fieldset class="choices" id={fieldId(node.name)} tabindex={-1}>
+    <legend>{node.label}</legend>
+    {node.hint === '' ? null : <p class="hint">{node.hint}</p>}
+    {error ? <p class="field-error">{error}</p> : null}
+    {node.options.length === 0 ? <p>The plan has none yet.</p> : null}
+    {node.options.map(({ value, label }, place) => (
+      <div class="choice">
+        <input
+          type="checkbox"
+          id={`${fieldId(node.name)}-${place}`}
+          name={`${node.name}[]`}
+          value={value}
+          checked={node.chosen.includes(value)}
+        />
+        <label for={`${fieldId(node.name)}-${place}`}>{label}</label>
+      </div>
+    ))}
+  </fieldset>
+)
+
+const OwnPage = ({ node }: { node: PageNode }) => (
+  <p>
+    {node.label}: {node.entries === 0 ? 'nothing yet' : `${node.entries} years`}.{' '}
+    {node.of === '' ? (
+      'It can be filled in once this is saved.'
+    ) : (
+      <a href={`/runway/plan/${node.page}/${node.of}`}>
+        Fill it in<span class="hidden-text">: {node.label}</span>
+      </a>
+    )}
+  </p>
+)
+
+const List = ({ node, errors }: { node: ListNode; errors: FieldErrors }) => (
+  <Group node={node} error={errors[node.name]}>
+    {node.isFixed && node.rows.length === 0 ? <p>The plan has none to name here yet.</p> : null}
+    {node.isFixed ? (
+      <FixedRows node={node} errors={errors} />
+    ) : (
+      node.rows.map((row, place) => (
+        <Row
+          row={row}
+          name={`${node.name}.${place}`}
+          called={rowName(row, node.label, place)}
+          errors={errors}
+        />
+      ))
+    )}
+    {node.isFixed ? null : (
+      <Button quiet small name="add" value={node.name}>
+        Add<span class="hidden-text"> to {node.label}</span>
+      </Button>
+    )}
+  </Group>
+)
+
+const FixedRows = ({ node, errors }: { node: ListNode; errors: FieldErrors }) => (
+  <Rows nodes={node.rows.flat()} errors={errors} />
+)
+
+/** A short row stands open in one line; a long one opens by its name, and stands open when something in it is wrong or it is new. */
+const Row = (props: { row: readonly FormNode[]; name: string; called: string; errors: FieldErrors }) => {
+  const { row, name, called, errors } = props
+  const remove = (
+    <Button quiet small name="remove" value={name} label={`Take out ${called}`}>
+      Take out
+    </Button>
+  )
+  const fields = row.filter((node) => node.kind !== 'hidden')
+  if (fields.length <= 3 && fields.every((node) => node.kind === 'field'))
+    return (
+      <div class="field-row">
+        {row.map((node) => (
+          <Node node={node} errors={errors} />
+        ))}
+        {remove}
+      </div>
+    )
+  const isWrong = Object.keys(errors).some((path) => path.startsWith(`${name}.`))
+  const isNew = row.every(
+    (node) => node.kind !== 'field' || !/\.(name|from)$/.test(node.name) || node.value === '',
+  )
+  return (
+    <details class="plan-row" open={isWrong || isNew}>
+      <summary>{called}</summary>
+      <div class="plan-rows">
+        <Nodes nodes={row} errors={errors} />
+        {remove}
+      </div>
+    </details>
+  )
+}
+
+const rowName = (row: readonly FormNode[], label: string, place: number): string => {
+  const named = row.find((node) => node.kind === 'field' && /\.(name|from)$/.test(node.name))
+  return named?.kind === 'field' && named.value !== '' ? named.value : `${label} ${place + 1}`
+}
+
+const PlainField = ({ node, error }: { node: FieldNode; error: string | undefined }) => {
+  const props = { name: node.name, label: node.label, hint: node.hint, value: node.value, error }
+  if (node.of === 'choice')
+    return (
+      <Select
+        {...props}
+        options={node.options.map(worded)}
+        {...(node.optional ? { empty: 'Not said' } : {})}
+      />
+    )
+  if (node.of === 'money') return <MoneyField {...props} />
+  if (node.of === 'percent') return <PercentField {...props} />
+  if (node.of === 'number') return <QuantityField {...props} />
+  if (node.of === 'month') return <MonthField {...props} />
+  if (node.of === 'day') return <DayField {...props} />
+  return <Field {...props} />
+}

@@ -1,0 +1,53 @@
+// The page of a form that changes a part of the plan.
+import type { Child } from 'hono/jsx'
+import type { FormNode } from '#plan/form/nodes.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from './button.tsx'
+import { ErrorSummary } from './error-summary.tsx'
+import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from './field.tsx'
+import { PlanFields } from './plan-fields.tsx'
+
+export interface PlanFormProps {
+  title: string
+  purpose: string
+  action: string
+  back: string
+  nodes: readonly FormNode[]
+  errors: FieldErrors
+  ids: PlanFormIdsProps
+  save?: string
+  above?: Child
+  /** Takes the whole part out, booked under an id of its own; left out where it must stay. */
+  remove?: { formId: string; label: string }
+  caution?: Child
+}
+
+export const PlanFormPage = (props: PlanFormProps) => (
+  <>
+    <PageTitle purpose={props.purpose}>{props.title}</PageTitle>
+    {props.above}
+    <form method="post" action={props.action} class="plan-rows">
+      <ErrorSummary errors={props.errors} />
+      <PlanFormIds {...props.ids} />
+      {/* Return in a field must save, not press the first row's button. */}
+      <button type="submit" class="hidden-text" tabindex={-1}>
+        Save
+      </button>
+      <PlanFields nodes={props.nodes} errors={props.errors} />
+      <ButtonRow>
+        <Button>{props.save ?? 'Save'}</Button>
+        <LinkButton href={props.back} quiet>
+          Leave it
+        </LinkButton>
+      </ButtonRow>
+    </form>
+    {props.remove === undefined ? null : (
+      <form method="post" action={`${props.action}/remove`} class="farm-remove">
+        <PlanFormIds {...props.ids} formId={props.remove.formId} />
+        <p>Taking it out of the plan changes nothing in the books. The plan keeps its earlier revisions.</p>
+        <Button quiet>{props.remove.label}</Button>
+      </form>
+    )}
+    {props.caution}
+  </>
+)
