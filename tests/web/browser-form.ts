@@ -24,6 +24,17 @@ export const fieldsOf = ({ fields }: BrowserForm): Record<string, string | strin
   return out
 }
 
+/** The form that a page sends to its own address, as it opens, with some fields filled in anew. */
+export const filledForm = async (
+  app: { get(path: string): Promise<Response> },
+  page: string,
+  over: Readonly<Record<string, string | readonly string[]>> = {},
+): Promise<Record<string, string | readonly string[]>> => {
+  const form = browserForms(await (await app.get(page)).text(), page).find(({ action }) => action === page)
+  if (!form) throw new Error(`${page} has no form of its own`)
+  return { ...fieldsOf(form), ...over }
+}
+
 const fieldsIn = (inner: string): [string, string][] =>
   [...inner.matchAll(/<input\b([^>]*)>|<(select|textarea)\b([^>]*)>([\s\S]*?)<\/\2>/g)].flatMap(
     ([, input, tag, attributes, content]): [string, string][] => {

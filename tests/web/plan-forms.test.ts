@@ -36,11 +36,11 @@ interface Met {
 }
 
 /** Every form that saves the plan, on every page that the addresses of the app and the links between its pages lead to. */
-const planForms = async (app: TestApp, isWanted: (page: string) => boolean): Promise<Met[]> => {
+const planForms = async (app: TestApp, begin: (page: string) => boolean): Promise<Met[]> => {
   const waiting = app.routes
     .filter(({ method, path }) => method === 'GET' && !/[:*]/.test(path))
     .map(({ path }) => path)
-    .filter(isWanted)
+    .filter(begin)
   const [seen, met] = [new Set<string>(), new Map<string, Met>()]
   for (let page = waiting.shift(); page !== undefined; page = waiting.shift()) {
     if (seen.has(page)) continue
@@ -53,13 +53,13 @@ const planForms = async (app: TestApp, isWanted: (page: string) => boolean): Pro
       if (savesPlan(form)) met.set(pathOf(form.action), met.get(pathOf(form.action)) ?? { page, form })
     for (const [, href] of html.matchAll(/<a [^>]*href="(\/[^"#?]*)/g)) {
       const path = decodeURI(href!.replaceAll('&amp;', '&'))
-      if (!/\.(json|csv|ics|pdf)$/.test(path) && isWanted(path)) waiting.push(path)
+      if (!/\.(json|csv|ics|pdf)$/.test(path) && ofPlan(path)) waiting.push(path)
     }
   }
   return [...met.values()]
 }
 
-/** Pages of the plan; those of the books hold no form that saves it, as the first test below holds. */
+/** Pages to which links are followed. Where a walk begins at every address of the app, forms of the plan elsewhere are met too. */
 const ofPlan = (page: string) =>
   /^\/(runway|farm|slower-years|cover)\b/.test(page) && !/\/(revisions\/\d|\d{4}\b)/.test(page)
 
@@ -67,11 +67,11 @@ const planOf = (app: TestApp): Plan => latestRevision(app.books, 'ours')!.docume
 let forms = 0
 
 /** Opens and posts every form unchanged; returns the addresses that were posted. */
-const expectKept = async (plan: Plan): Promise<string[]> => {
+const expectKept = async (plan: Plan, begin = ofPlan): Promise<string[]> => {
   const app = testApp({ today: '2026-11-20' })
   app.savePlan(plan)
   const posted: string[] = []
-  for (const { page, form } of await planForms(app, ofPlan)) {
+  for (const { page, form } of await planForms(app, begin)) {
     const action = pathOf(form.action)
     if (changesByPurpose(action)) continue
     const before = planOf(app)
@@ -95,7 +95,7 @@ const errorsIn = (html: string): string =>
   html.slice(0, 300)
 
 test('every form that saves the plan, found by the app’s addresses, changes nothing when it is sent as it stands', async () => {
-  const posted = await expectKept(sample)
+  const posted = await expectKept(sample, () => true)
   for (const form of [
     '/runway/plan',
     '/runway/plan/household',
@@ -111,7 +111,7 @@ test('every form that saves the plan, found by the app’s addresses, changes no
 test('every address that takes a form of the plan was met with one', async () => {
   const app = testApp({ today: '2026-11-20' })
   app.savePlan(sample)
-  const met = (await planForms(app, ofPlan)).map(({ form }) => pathOf(form.action))
+  const met = (await planForms(app, () => true)).map(({ form }) => pathOf(form.action))
   const routes = app.routes
     .filter(({ method, path }) => method === 'POST' && ofPlan(path))
     .map(({ path }) => path)
@@ -121,8 +121,34 @@ test('every address that takes a form of the plan was met with one', async () =>
   app.close()
 }, 120_000)
 
-/** They save no plan, or stand on pages that the sample's plan alone does not lead to. */
-const withoutPlanForm: string[] = []
+/** What stands on no page that the sample's plan alone leads to, each with the reason. */
+const withoutPlanForm = [
+  ['/runway/actual/say', 'writes down the day’s saying'],
+  ['/runway/actual/take', 'takes a suggestion, which books have to give'],
+  ['/runway/chance', 'asks for runs'],
+  ['/runway/chance/stop', 'stops them'],
+  ['/runway/compare/copy', 'copies a plan under another name'],
+  ['/runway/compare/use', 'puts another plan into use'],
+  ['/runway/keep', 'keeps levers once they are pulled: see the test below'],
+  ['/runway/questions/:question', 'asks'],
+  ['/runway/questions/:question/stop', 'stops asking'],
+  ['/runway/revisions/:no/back', 'goes back to a revision'],
+  ['/runway/revisions/mine', 'saves one’s own after another screen’s'],
+  ['/runway/revisions/undo', 'takes the last revision back'],
+  ['/slower-years/phases/:index/mix', 'takes a mix once it is worked out'],
+].map(([path]) => path)
+
+test('levers that are kept change what was pulled, and leave every other figure with all its digits', async () => {
+  for (const plan of fullPlans()) {
+    const app = testApp({ today: '2026-11-20' })
+    app.savePlan(plan)
+    const page = await (await app.get('/runway?inflation=4')).text()
+    const form = browserForms(page, '/runway').find(({ action }) => action === '/runway/keep')!
+    expect((await app.post(form.action, fieldsOf(form))).status).toBe(303)
+    expect(planOf(app)).toEqual({ ...plan, assumptions: { ...plan.assumptions, inflation: 0.04 } })
+    app.close()
+  }
+})
 
 test('nor on plans in which every field is filled', async () => {
   for (const plan of fullPlans()) await expectKept(plan)

@@ -137,6 +137,7 @@ test('a wrong field keeps what was typed and says what would be right', async ()
   const response = await app.post('/runway/plan/draw', {
     formId: formId(4),
     basedOn: '1',
+    'shown[]': 'draw.steps',
     'draw.policy': 'steps',
     'draw.growth': '3',
     'draw.steps.0.from': '2027-01',
@@ -152,6 +153,7 @@ test('a row is added and taken out without saving and without losing what was ty
   const typed = {
     formId: formId(5),
     basedOn: '1',
+    'shown[]': 'draw.steps',
     'draw.policy': 'steps',
     'draw.steps.0.from': '2027-01',
     'draw.steps.0.perMonth': '777',
@@ -222,9 +224,9 @@ test('a storm of one’s own is saved, run, changed and taken out again', async 
     from: 'June',
   })
   expect(wrong.status).toBe(422)
-  expect(
-    (await app.post('/runway/storms/dry-well', { formId: formId(3), basedOn: '2', remove: 'yes' })).status,
-  ).toBe(303)
+  expect((await app.post('/runway/storms/dry-well/remove', { formId: formId(3), basedOn: '2' })).status).toBe(
+    303,
+  )
   expect((latestRevision(app.books, 'ours')!.document as typeof document).storms).toHaveLength(1)
 })
 

@@ -9,6 +9,7 @@ import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
+import { FacilitySection } from './facilities.tsx'
 import { HerdSection } from './herds.tsx'
 import { MarketSection, StepSection } from './markets.tsx'
 import { BasicsSection, PurchaseSection } from './purchases.tsx'
@@ -38,6 +39,7 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
         { id: 'markets', name: 'Markets' },
         { id: 'in-step', name: 'In step?' },
         { id: 'herds', name: 'Herds and flocks' },
+        { id: 'facilities', name: 'Facilities' },
         { id: 'purchases', name: 'What to buy next' },
         { id: 'basics', name: 'Cash, land, hands' },
       ]}
@@ -47,6 +49,7 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
     <MarketSection figures={figures} />
     <StepSection figures={figures} />
     <HerdSection figures={figures} />
+    <FacilitySection facilities={figures.facilities} />
     <PurchaseSection figures={figures} formId={formId} />
     <BasicsSection figures={figures} />
     <p class="no-print">

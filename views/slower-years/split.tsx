@@ -18,8 +18,8 @@ import { DataTable } from '../parts/table.tsx'
 export interface SplitSectionProps {
   figures: SlowerFigures
   ids: PlanFormIdsProps
-  /** What was typed and is wrong; null to open with the plan's split. */
-  typed: { value: (name: string) => string; errors: FieldErrors } | null
+  /** The plan's split, or what was typed and is wrong. */
+  typed: { value: (name: string) => string; errors: FieldErrors }
 }
 
 export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
@@ -92,21 +92,21 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
           />
           <form method="post" action="/slower-years/split" class="phase-form no-print">
             <PlanFormIds {...ids} />
-            <ErrorSummary errors={typed?.errors ?? {}} />
-            {split.ventures.map((one) => (
+            <ErrorSummary errors={typed.errors} />
+            {split.ventures.map((one, place) => (
               <PercentField
-                name={`share.${one.id}`}
+                name={`share.${place}`}
                 label={`Of ${one.name}, to retirement accounts, percent`}
                 hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
-                value={typed?.value(`share.${one.id}`) ?? String(Math.round(one.setAsideShare * 1000) / 10)}
-                error={typed?.errors[`share.${one.id}`]}
+                value={typed.value(`share.${place}`)}
+                error={typed.errors[`share.${place}`]}
               />
             ))}
             <QuantityField
               name="reserveMonths"
               label="Rainy-day reserve, months of costs"
-              value={typed?.value('reserveMonths') ?? String(Math.round(figures.reserveMonths * 10) / 10)}
-              error={typed?.errors.reserveMonths}
+              value={typed.value('reserveMonths')}
+              error={typed.errors.reserveMonths}
             />
             <Button small>Change the split</Button>
           </form>

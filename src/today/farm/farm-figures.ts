@@ -63,6 +63,14 @@ export const farmFigures = (
       costs: sum(spreadOverYear(costs)),
       hours: sum(spreadOverYear(hours)),
     })),
+    facilities: farm.facilities.map(({ id, name, unit, uses }) => ({
+      id,
+      name,
+      unit,
+      uses: uses.map(
+        ({ by }) => [...farm.enterprises, ...farm.herds].find((one) => one.id === by)?.name ?? by,
+      ),
+    })),
     loans: farm.loans.map((loan) => ({
       id: loan.id,
       name: loan.name,

@@ -19,6 +19,7 @@ export interface FarmFigures {
   herds: HerdFigures[]
   purchases: PurchaseFigures
   overheads: { id: string; name: string; costs: number; hours: number }[]
+  facilities: { id: string; name: string; unit: string; uses: string[] }[]
   loans: { id: string; name: string; principal: number; yearlyRate: number; owedAtYearEnd: number }[]
   basics: {
     cash: number

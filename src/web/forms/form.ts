@@ -32,6 +32,13 @@ export const openingForm = (values: Readonly<Record<string, string>>): TypedForm
   return typedForm(data)
 }
 
+/** True where a field still holds the text it opened with: then what it was made from stays, with digits that it does not show. */
+export const isUntouched = (
+  typed: TypedForm,
+  opening: Readonly<Record<string, string>>,
+  name: string,
+): boolean => typed.value(name).trim() === (opening[name] ?? '')
+
 /** A form shown again with what is wrong is 422; shown first it is 200. */
 export const statusOf = (errors: FormErrors): 200 | 422 => (Object.keys(errors).length > 0 ? 422 : 200)
 

@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { type Day, day, monthOfDay } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { type Cents, centsToDollars } from '#money/cents.ts'
+import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
@@ -45,40 +45,53 @@ export const openingMarketplace = (plan: Plan, today: Day): Record<string, strin
   }
 }
 
+export interface TypedMarketplace {
+  form: z.output<typeof marketplaceForm>
+  members: readonly string[]
+  /** Whether a field still holds the text it opened with. */
+  isUntouched: (name: string) => boolean
+}
+
 /**
  * The plan with the form's premiums, each kept as that of a person of 21 at the plan's first prices; members who stay keep
- * their months. Null when premiums are typed and nobody is chosen.
+ * their place and months, and a premium that was not touched, for the same people, keeps all its digits. Null when premiums are
+ * typed and nobody is chosen.
  */
-export const withMarketplace = (
-  plan: Plan,
-  form: z.output<typeof marketplaceForm>,
-  members: readonly string[],
-  today: Day,
-): Plan | null => {
-  const known = members.filter((id) => peopleOf(plan).some((one) => one.id === id))
-  if (known.length === 0 && (form.plan > 0 || form.benchmark > 0)) return null
-  const { marketplace } = plan.health
+export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day): Plan | null => {
+  const { form } = typed
+  const chosen = new Set(typed.members.filter((id) => peopleOf(plan).some((one) => one.id === id)))
+  if (chosen.size === 0 && (form.plan > 0 || form.benchmark > 0)) return null
+  const { marketplace, careBefore65 } = plan.health
+  const staying = marketplace.members.filter((one) => chosen.has(one.person))
+  const added = [...chosen].filter((id) => !staying.some((one) => one.person === id))
+  const members = [...staying, ...added.map((person) => ({ person }))]
   const ageRating = form.ageRating ?? marketplace.ageRating
-  const times = householdFactor(plan, known, ageRating, today) * premiumLevel(plan, today)
-  const at21 = (amount: Cents): number =>
-    times > 0 ? Math.round((centsToDollars(amount) / times) * 10_000) / 10_000 : 0
+  const areSame = ageRating === marketplace.ageRating && sameList(members, marketplace.members)
+  const times = householdFactor(plan, [...chosen], ageRating, today) * premiumLevel(plan, today)
+  const at21 = (name: 'plan' | 'benchmark', saved: number): number => {
+    if (areSame && typed.isUntouched(name)) return saved
+    return times > 0 ? Math.round((centsToDollars(form[name]) / times) * 10_000) / 10_000 : 0
+  }
   return {
     ...plan,
     health: {
       ...plan.health,
       marketplace: {
         ...marketplace,
-        members: known.map((id) => marketplace.members.find((one) => one.person === id) ?? { person: id }),
+        members,
         ageRating,
-        planAt21: at21(form.plan),
-        benchmarkAt21: at21(form.benchmark),
+        planAt21: at21('plan', marketplace.planAt21),
+        benchmarkAt21: at21('benchmark', marketplace.benchmarkAt21),
         advanceCredit: form.advance,
       },
       medicaidExpansion: form.expansion,
-      careBefore65: centsToDollars(form.care),
+      careBefore65: typed.isUntouched('care') ? careBefore65 : centsToDollars(form.care),
     },
   }
 }
+
+const sameList = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((one, place) => one === b[place])
 
 const peopleOf = (plan: Plan): { id: string; name: string; born: string }[] => [
   ...plan.household.people,

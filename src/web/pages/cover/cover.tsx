@@ -12,6 +12,7 @@ import { moneyOrNull, wholeNumberOrNull } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
+  isUntouched,
   newFormId,
   openingForm,
   readQuery,
@@ -79,7 +80,14 @@ function saveMarketplace(c: PageContext, form: PlanForm) {
   const again = (errors: FormErrors) => showMarketplace(c, current, typed, errors)
   const checked = checkForm(marketplaceForm, typed)
   if (!checked.ok) return again(checked.errors)
-  const changed = withMarketplace(current.plan, checked.value, typed.values('members[]'), c.var.web.today())
+  const today = c.var.web.today()
+  const opening = openingMarketplace(form.opened, today)
+  const marketplace = {
+    form: checked.value,
+    members: typed.values('members[]'),
+    isUntouched: (name: string) => isUntouched(typed, opening, name),
+  }
+  const changed = withMarketplace(current.plan, marketplace, today)
   if (changed === null) return again({ members: 'Choose who the premium is for' })
   const note = 'Who is covered and the premiums are saved in the plan'
   return savePlanForm(c, form, { changed, note }, (issues) => again(errorsAt(issues)))

@@ -40,13 +40,14 @@ export const leverForm = z.object({
 })
 export type Levers = z.output<typeof leverForm>
 
+const inCents = (dollars: number): string => String(Math.round(dollars * 100) / 100)
 const asPercent = (fraction: number): string => String(Math.round(fraction * 1e6) / 1e4)
 
 /** The levers as they stand in the plan. */
 export const leversOf = (plan: Plan): LeverTexts => ({
   steps:
     plan.draw.policy === 'steps'
-      ? plan.draw.steps.map((step) => ({ from: step.from, text: String(step.perMonth) }))
+      ? plan.draw.steps.map((step) => ({ from: step.from, text: inCents(step.perMonth) }))
       : [],
   draws: '100',
   late: '0',
@@ -86,9 +87,19 @@ export const leverFields = (texts: LeverTexts): Record<string, unknown> => ({
 export const areUntouched = (plan: Plan, texts: LeverTexts): boolean =>
   JSON.stringify(texts) === JSON.stringify(leversOf(plan))
 
-/** The plan with the levers pulled. */
-export const pullLevers = (plan: Plan, levers: Levers): Plan => {
-  const rates = Object.fromEntries(rateNames.map((name) => [name, levers[name]])) as Record<RateName, number>
+/** The plan with the levers pulled. One that still shows the plan's own text leaves the plan's figure with all its digits. */
+export const pullLevers = (plan: Plan, pulled: Levers, texts: LeverTexts): Plan => {
+  const own = leversOf(plan)
+  const rates = Object.fromEntries(
+    rateNames.map((name) => [name, texts[name] === own[name] ? plan.assumptions[name] : pulled[name]]),
+  ) as Record<RateName, number>
+  const steps =
+    plan.draw.policy !== 'steps'
+      ? []
+      : plan.draw.steps.map(({ perMonth }, place) =>
+          texts.steps[place]?.text === own.steps[place]!.text ? perMonth : (pulled.steps[place] ?? perMonth),
+        )
+  const levers = { ...pulled, steps }
   return {
     ...plan,
     assumptions: { ...plan.assumptions, ...rates },

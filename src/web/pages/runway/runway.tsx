@@ -54,7 +54,7 @@ const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
   const query = queryOf(levers)
   const ofPlan = pulled.get(current.plan) ?? new Map<string, Plan>()
   pulled.set(current.plan, ofPlan)
-  const plan = ofPlan.get(query) ?? pullLevers(current.plan, checked.value)
+  const plan = ofPlan.get(query) ?? pullLevers(current.plan, checked.value, levers)
   ofPlan.set(query, plan)
   const oldest = ofPlan.keys().next().value
   if (ofPlan.size > mostPulled && oldest !== undefined) ofPlan.delete(oldest)
@@ -164,6 +164,6 @@ function keepLevers(c: PageContext, form: PlanForm) {
     return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
   }
   if (!checked.ok) return again({})
-  const changed = pullLevers(current.plan, checked.value)
+  const changed = pullLevers(current.plan, checked.value, levers)
   return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues)))
 }

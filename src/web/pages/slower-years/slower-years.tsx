@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { monthOfDay } from '#calendar/day.ts'
 import { parsePercent, parseQuantity } from '#money/parse.ts'
+import { textOf } from '#plan/form/texts.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
@@ -11,7 +12,14 @@ import { AnswersPart } from '#views/slower-years/answers.tsx'
 import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
 import { answer, formatAsked, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
-import { type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
+import {
+  type FormErrors,
+  isUntouched,
+  newFormId,
+  openingForm,
+  readQuery,
+  type TypedForm,
+} from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { withPlan } from '#web/forms/with-plan.tsx'
@@ -53,6 +61,7 @@ async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) 
     ? await slowerAnswers(current.plan, mixAsked(typed), monthOfDay(web.today()))
     : null
   const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
+  const split = wrong?.typed ?? openingForm(splitTexts(current.plan))
   return answer(c, {
     title: 'Slower years',
     status: wrong ? 422 : 200,
@@ -63,7 +72,7 @@ async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) 
         answers={answers}
         query={queryOf(typed)}
         ids={wrong ? { formId: newFormId(), ...openedIn(wrong.typed, current) } : ids}
-        split={wrong ? { value: wrong.typed.value, errors: wrong.errors } : null}
+        split={{ value: split.value, errors: wrong?.errors ?? {} }}
       />
     ),
     ...(answers
@@ -80,25 +89,36 @@ const queryOf = (typed: TypedForm): string => {
   return query.toString()
 }
 
+/** The fields of the split as they open: ventures by their places, for short names may hold what no field's name does. */
+const splitTexts = ({ household, savings }: Plan): Record<string, string> => ({
+  ...Object.fromEntries(
+    household.sideVentures.map((one, place) => [`share.${place}`, textOf('percent', one.setAsideShare)]),
+  ),
+  reserveMonths: textOf('number', savings.reserveMonths),
+})
+
 function saveSplit(c: PageContext, form: PlanForm) {
   const { typed, current } = form
   const { plan } = current
+  const opening = splitTexts(form.opened)
   const again = (errors: FormErrors) => showPage(c, current, { typed, errors })
   const errors: Record<string, string> = {}
   const months = parseQuantity(typed.value('reserveMonths'))
   if (!months.ok || months.value < 0) errors.reserveMonths = 'Enter months of costs, like 6'
-  const sideVentures = plan.household.sideVentures.map((venture) => {
-    const name = `share.${venture.id}`
+  const sideVentures = plan.household.sideVentures.map((venture, place) => {
+    const name = `share.${place}`
+    if (isUntouched(typed, opening, name)) return venture
     const share = parsePercent(typed.value(name))
     if (share.ok && share.value >= 0 && share.value <= 1) return { ...venture, setAsideShare: share.value }
     errors[name] = 'Enter a share from 0 to 100 %'
     return venture
   })
   if (!months.ok || Object.keys(errors).length > 0) return again(errors)
+  const isKept = isUntouched(typed, opening, 'reserveMonths')
   const changed: Plan = {
     ...plan,
     household: { ...plan.household, sideVentures },
-    savings: { ...plan.savings, reserveMonths: months.value },
+    savings: { ...plan.savings, reserveMonths: isKept ? plan.savings.reserveMonths : months.value },
   }
   return savePlanForm(c, form, { changed, note: 'Split of side income changed' }, (issues) =>
     again(errorsAt(issues, (path) => (path === 'savings.reserveMonths' ? 'reserveMonths' : null))),
