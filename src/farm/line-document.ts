@@ -19,7 +19,6 @@ const workers = z
     title: 'Who does the work',
     description: 'Parts of its hours, on any scale; nobody named: whoever has hours left',
     names: 'worker',
-    group: 'Whose work',
   })
 
 /** One enterprise: a budget per unit (bed, hive, share, bird) and how many units. Dollars are at the plan's first prices. */

@@ -1,3 +1,4 @@
+// What each storm does to the plan, and those that are still to come.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
