@@ -71,7 +71,7 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
 
 function dialDraw(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
   const planned = new Float64Array(plan.months)
-  const steps = { ...plan.draw, policy: 0, planned, withPrices: true }
+  const steps = { ...plan.draw, policy: 0, planned, withPrices: true, holdsFloor: false }
   return {
     plan: { ...plan, draw: steps },
     turn: (value) => void planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth)),

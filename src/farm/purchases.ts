@@ -8,9 +8,10 @@ export interface CashAhead {
   firstMonth: Month
   opening: number
   reserve: number
-  /** Net farm cash by month before purchases and draws; and the draws the plan asks for. */
+  /** Net farm cash by month before purchases and draws; the draws the plan asks for; and what is called on beyond them. */
   netCash: Float64Array
   draws: Float64Array
+  calledOn?: Float64Array
   /** Price level by month, 1 in the plan's first prices. */
   level: Float64Array
   /** What an hour of hired help costs, at first prices. */
@@ -45,9 +46,9 @@ export interface PurchaseQueue {
 }
 
 /**
- * Walks the months as the projection does: trade, then purchases in listed order, then the draw as far as cash above the
- * reserve allows. One that waits is bought in the first month from its earliest on in which cash, after it, covers the
- * reserve and all that the next twelve expected months use up.
+ * Walks the months as the projection does: trade, then dated purchases, then those that wait, in listed order, then the draw
+ * as far as the farm can spare it over twelve months. One that waits is bought in the first month from its earliest on in
+ * which cash, after it, covers the reserve and all that the next twelve expected months use up, dated purchases with them.
  */
 export const queuePurchases = (purchases: readonly Purchase[], ahead: CashAhead): PurchaseQueue => {
   const walk = walkMonths(purchases, ahead)
@@ -67,59 +68,81 @@ interface Walk {
 
 const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: string): Walk => {
   const months = ahead.netCash.length
-  const needs = needsAhead(ahead)
-  const adds = new Map(purchases.map((one) => [one.id, spreadOverYear(one.addsCash)]))
-  const bought = new Map<string, number>()
+  const { flows, putToWork } = expectedFlows(purchases, ahead, without)
   const walk: Walk = {
-    bought,
+    bought: new Map<string, number>(),
     cash: new Float64Array(months),
     spare: new Float64Array(months),
     spareAtStart: 0,
   }
   let cash = ahead.opening
   for (let m = 0; m < months; m += 1) {
-    const season = seasonIndex(addMonths(ahead.firstMonth, m))
-    cash += ahead.netCash[m]!
-    for (const one of purchases) {
-      const since = bought.get(one.id)
-      if (since === undefined) continue
-      const age = m - since - one.worksAfterMonths
-      const lasts = Math.round(one.usefulYears * 12)
-      if (age >= 0 && age < lasts) cash += adds.get(one.id)![season]! * ahead.level[m]!
-      if (age === lasts) cash += one.valueAtEnd * ahead.level[m]!
+    const reserve = ahead.reserve * ahead.level[m]!
+    const leastWithDraws = () => leastAhead(flows, cash, m, m + 12, ahead.draws) - reserve
+    cash += flows[m]!
+    const buy = (one: Purchase) => {
+      walk.bought.set(one.id, m)
+      putToWork(one, m)
     }
-    if (m === 0) walk.spareAtStart = cash - ahead.reserve - needs[0]!
-    for (const one of purchases) {
-      if (one.id === without || bought.has(one.id)) continue
-      const earliest = monthFromText(one.month) - ahead.firstMonth
-      const price = one.cost * ahead.level[m]!
-      const due = one.timing === 'dated' ? m === earliest : m >= earliest
-      if (!due) continue
-      if (one.timing !== 'dated' && cash - price < ahead.reserve + needs[m]!) continue
-      bought.set(one.id, m)
-      cash -= price
-    }
-    walk.spare[m] = cash - ahead.reserve - needs[m]!
+    const open = purchases.filter((one) => one.id !== without && !walk.bought.has(one.id))
+    const earliestOf = (one: Purchase) => monthFromText(one.month) - ahead.firstMonth
+    // Dated ones are paid in the flows, which the walk looks ahead at.
+    for (const one of open.filter((each) => each.timing === 'dated' && earliestOf(each) === m)) buy(one)
+    if (m === 0) walk.spareAtStart = leastWithDraws()
+    for (const one of open.filter((each) => each.timing !== 'dated' && earliestOf(each) <= m))
+      if (leastWithDraws() >= one.cost * ahead.level[m]!) {
+        cash -= one.cost * ahead.level[m]!
+        buy(one)
+      }
+    walk.spare[m] = leastWithDraws()
     cash = Math.max(0, cash)
-    cash -= Math.min(ahead.draws[m]!, Math.max(0, cash - ahead.reserve))
+    const spare = Math.max(0, leastAhead(flows, cash, m, m + 11, null) - reserve)
+    cash -= Math.min(ahead.draws[m]!, spare) + (ahead.calledOn?.[m] ?? 0)
     walk.cash[m] = cash
   }
   return walk
 }
 
-/** The most that this month's draw and the next twelve expected months use up at any point, purchases apart. */
-const needsAhead = ({ netCash, draws }: CashAhead): Float64Array => {
-  const needs = new Float64Array(netCash.length)
-  for (let m = 0; m < needs.length; m += 1) {
-    let running = -draws[m]!
-    let lowest = running
-    for (let k = m + 1; k <= m + 12 && k < needs.length; k += 1) {
-      running += netCash[k]! - draws[k]!
-      lowest = Math.min(lowest, running)
-    }
-    needs[m] = Math.max(0, -lowest)
+/** Net cash of each month with dated purchases paid, to which a purchase made adds what it brings in. */
+const expectedFlows = (purchases: readonly Purchase[], ahead: CashAhead, without: string | undefined) => {
+  const flows = ahead.netCash.slice()
+  const months = flows.length
+  for (const one of purchases) {
+    const m = monthFromText(one.month) - ahead.firstMonth
+    if (one.timing === 'dated' && one.id !== without && m >= 0 && m < months)
+      flows[m]! -= one.cost * ahead.level[m]!
   }
-  return needs
+  const putToWork = (one: Purchase, bought: number) => {
+    const adds = spreadOverYear(one.addsCash)
+    const begins = bought + Math.max(1, one.worksAfterMonths)
+    const ends = begins + Math.round(one.usefulYears * 12)
+    for (let m = Math.max(0, begins); m < Math.min(months, ends); m += 1)
+      flows[m]! += adds[seasonIndex(addMonths(ahead.firstMonth, m))]! * ahead.level[m]!
+    if (ends >= 0 && ends < months) flows[ends]! += one.valueAtEnd * ahead.level[ends]!
+  }
+  for (const one of purchases) {
+    const made = monthFromText(one.month) - ahead.firstMonth
+    if (one.timing === 'dated' && made < 0) putToWork(one, made)
+  }
+  return { flows, putToWork }
+}
+
+/** The least that cash comes down to from month `from` to month `to`, draws taken out where given; past the end as in the last year. */
+const leastAhead = (
+  flows: Float64Array,
+  cash: number,
+  from: number,
+  to: number,
+  draws: Float64Array | null,
+): number => {
+  const at = (k: number) => (k < flows.length ? k : Math.max(0, k - 12))
+  let running = cash - (draws?.[from] ?? 0)
+  let least = running
+  for (let k = from + 1; k <= to; k += 1) {
+    running += flows[at(k)]! - (draws?.[at(k)] ?? 0)
+    least = Math.min(least, running)
+  }
+  return least
 }
 
 const describe = (one: Purchase, all: readonly Purchase[], ahead: CashAhead, walk: Walk): QueuedPurchase => {

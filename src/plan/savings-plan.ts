@@ -76,6 +76,11 @@ export const savingsSchema = z.object({
     title: 'Spend retirement accounts before 59½ rather than go short',
     description: 'With the early-withdrawal addition',
   }),
+  drawsToHoldFloor: z.boolean().default(true).meta({
+    title: 'Draw what the farm can spare before savings fall below the floor',
+    description:
+      'Beyond the planned draws, as far as the farm keeps its reserve through the next twelve expected months',
+  }),
   reserveMonths: z.number({ error: 'Enter months of costs, like 6' }).min(0).max(1200).default(12).meta({
     title: 'Rainy-day reserve',
     unit: 'months',

@@ -8,6 +8,8 @@ import {
 } from '#rules/household-year.ts'
 import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { emptyAhead, type FarmAhead } from './farm-ahead-state.ts'
+import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
 export const monthSeries = [
@@ -25,8 +27,12 @@ export const monthSeries = [
   'farmPurchaseGains',
   /** From the household into the farm, so that farm cash does not fall below zero. */
   'contribution',
+  /** What the farm can spare before it draws: the least of its cash above the reserve over this and the next eleven expected months. */
+  'farmSpare',
   'plannedDraw',
   'draw',
+  /** Of the draw, what was called on beyond the planned one to hold savings at the floor. */
+  'drawToHoldFloor',
   'unmetDraw',
   'farmCash',
   'farmHours',
@@ -119,6 +125,9 @@ export interface CourseState {
   interestPerDollar: Float64Array
   dividendPerDollar: Float64Array
   farmCash: number
+  /** What the farm can still spare this month. */
+  farmSpare: number
+  ahead: FarmAhead
   level: number
   /** The price level of this year's January (or of the plan's first month). */
   januaryLevel: number
@@ -171,33 +180,6 @@ export interface CourseState {
   householdTax: HouseholdTax
 }
 
-/** Totals of the calendar year so far. */
-export interface YearTotals {
-  farmSales: number
-  farmDeductions: number
-  farmOtherGain: number
-  farm1231Gain: number
-  side: Float64Array
-  wages: Float64Array
-  interest: number
-  dividends: number
-  gains: number
-  retirementIncome: number
-  earlyWithdrawals: number
-  benefits: number
-  premiumsDeductible: number
-  /** Paid for the care of children. */
-  careCosts: number
-  marketplacePremium: number
-  benchmark: number
-  advance: number
-  coverMonths: number
-  traditionalContributions: number
-  rothContributions: number
-  withheld: number
-  estimatedPaid: number
-}
-
 /** Buffers for runs of this plan. */
 export const makeBuffers = (plan: CompiledPlan): CourseBuffers => ({
   months: seriesOf(monthSeries, plan.months),
@@ -220,6 +202,8 @@ const makeState = (plan: CompiledPlan): CourseState => {
     interestPerDollar: perAccount(),
     dividendPerDollar: perAccount(),
     farmCash: 0,
+    farmSpare: 0,
+    ahead: emptyAhead(plan.months),
     level: 1,
     januaryLevel: 1,
     monthlyStep: 1,
@@ -267,28 +251,3 @@ const makeState = (plan: CompiledPlan): CourseState => {
     householdTax: emptyHouseholdTax(),
   }
 }
-
-const emptyYearTotals = (): YearTotals => ({
-  farmSales: 0,
-  farmDeductions: 0,
-  farmOtherGain: 0,
-  farm1231Gain: 0,
-  side: new Float64Array(3),
-  wages: new Float64Array(2),
-  interest: 0,
-  dividends: 0,
-  gains: 0,
-  retirementIncome: 0,
-  earlyWithdrawals: 0,
-  benefits: 0,
-  premiumsDeductible: 0,
-  careCosts: 0,
-  marketplacePremium: 0,
-  benchmark: 0,
-  advance: 0,
-  coverMonths: 0,
-  traditionalContributions: 0,
-  rothContributions: 0,
-  withheld: 0,
-  estimatedPaid: 0,
-})

@@ -1,45 +1,66 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from './course-buffers.ts'
+import { bearsPurchase, farmKept, farmSpareAt, lookAhead } from './farm-ahead.ts'
+import { putToWork } from './purchase-work.ts'
 import type { CourseShocks } from './shocks.ts'
 
 const steps = 0
 const ramp = 1
 const share = 2
 
-/** Runs the farm for month `m` of plan year `y`; `season` is 0 in January. Household costs of the month must be known. */
+/** Runs the farm for month `m` of plan year `y`. Household costs of the month must be known. */
 export const runFarmMonth = (
   plan: CompiledPlan,
   shocks: CourseShocks,
   buffers: CourseBuffers,
   m: number,
   y: number,
-  season: number,
 ): void => {
   const { months } = buffers
   if (!plan.farm.described) {
     drawAsPlanned(plan, buffers, m)
     return
   }
-  const net = tradeOfMonth(plan, shocks, buffers, m, y, season)
-  const gains = gainsOfPurchases(plan, buffers, m, y, season)
-  const state = buffers.state
-  state.netFarmSum += net + gains - state.netFarmRing[m % 12]!
-  state.netFarmRing[m % 12] = net + gains
-  state.farmCash += net + gains
+  const { state } = buffers
+  const net = tradeOfMonth(plan, shocks, buffers, m, y) + gainsOfPurchases(plan, buffers, m)
+  state.netFarmSum += net - state.netFarmRing[m % 12]!
+  state.netFarmRing[m % 12] = net
+  state.farmCash += net
   months.farmPurchases[m] = buyWhatIsDue(plan, buffers, m, y)
   months.contribution[m] = 0
   if (state.farmCash < 0) {
     months.contribution[m] = -state.farmCash
     state.farmCash = 0
   }
+  const spare = farmSpareAt(plan, buffers, m)
+  state.farmSpare = spare
+  months.farmSpare[m] = spare
   const planned = plannedDraw(plan, buffers, m)
-  const draw = Math.min(planned, Math.max(0, state.farmCash - plan.farm.reserve))
-  state.farmCash -= draw
   months.plannedDraw[m] = planned
-  months.draw[m] = draw
-  months.unmetDraw[m] = planned - draw
+  months.draw[m] = 0
+  months.drawToHoldFloor[m] = 0
+  takeDraw(buffers, m, planned)
+  months.unmetDraw[m] = planned - months.draw[m]!
+}
+
+/** Pays up to `wanted` dollars out of what the farm can spare this month; returns what was paid. */
+const takeDraw = (buffers: CourseBuffers, m: number, wanted: number): number => {
+  const { months, state } = buffers
+  const paid = Math.max(0, Math.min(wanted, state.farmSpare))
+  state.farmSpare -= paid
+  state.farmCash -= paid
+  months.draw[m] = months.draw[m]! + paid
   months.farmCash[m] = state.farmCash
+  return paid
+}
+
+/** Calls on the farm for up to `wanted` dollars beyond the planned draw, so that savings stay at the floor; returns what was paid. */
+export const callOnFarm = (plan: CompiledPlan, buffers: CourseBuffers, m: number, wanted: number): number => {
+  if (!plan.draw.holdsFloor || wanted <= 0) return 0
+  const paid = takeDraw(buffers, m, wanted)
+  buffers.months.drawToHoldFloor[m] = buffers.months.drawToHoldFloor[m]! + paid
+  return paid
 }
 
 /** A farm the plan does not describe gives what is planned; its profit is taken to be what it gives. */
@@ -53,8 +74,11 @@ const drawAsPlanned = (plan: CompiledPlan, buffers: CourseBuffers, m: number) =>
   months.farmPurchases[m] = 0
   months.farmPurchaseGains[m] = 0
   months.contribution[m] = 0
+  state.farmSpare = 0
+  months.farmSpare[m] = 0
   months.plannedDraw[m] = draw
   months.draw[m] = draw
+  months.drawToHoldFloor[m] = 0
   months.unmetDraw[m] = 0
   months.farmCash[m] = 0
   months.farmHours[m] = 0
@@ -68,7 +92,6 @@ const tradeOfMonth = (
   buffers: CourseBuffers,
   m: number,
   y: number,
-  season: number,
 ): number => {
   const { farm } = plan
   const { months, state } = buffers
@@ -93,7 +116,7 @@ const tradeOfMonth = (
   months.farmCosts[m] = costs
   months.farmStock[m] = stock
   months.farmLoans[m] = loans
-  months.farmHours[m] = farm.hours[m]! * kept - hoursSaved(plan, buffers, m, season)
+  months.farmHours[m] = Math.max(0, farm.hours[m]! * kept - state.ahead.savedHours[m]!)
   state.year.farmSales += sales
   state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockBought[m]! * prices
   state.year.farmOtherGain +=
@@ -102,12 +125,6 @@ const tradeOfMonth = (
   state.year.farm1231Gain += farm.cullGain1231[m]! * prices
   return sales - costs + stock + loans
 }
-
-/** The part of the farm one alone keeps up. */
-const farmKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
-  plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
-    ? plan.farm.shareAfterDeath
-    : 1
 
 /** Hours of work lost this month that hired labour makes up. */
 const hoursLost = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
@@ -118,76 +135,45 @@ const hoursLost = (plan: CompiledPlan, buffers: CourseBuffers, m: number): numbe
   return hours
 }
 
-const hoursSaved = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number): number => {
-  const { purchases } = plan.farm
-  let saved = 0
-  for (let p = 0; p < purchases.count; p += 1)
-    if (isAtWork(plan, buffers, p, m)) saved += purchases.savesHours[p * 12 + season]!
-  return Math.min(saved, plan.farm.hours[m]!)
-}
-
-const isAtWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number): boolean => {
-  const bought = buffers.boughtMonth[p]!
-  if (bought === notBought) return false
-  const age = m - bought
-  const { purchases } = plan.farm
-  return age >= purchases.worksAfter[p]! && age < purchases.worksAfter[p]! + purchases.worksMonths[p]!
-}
-
 /** Cash that earlier purchases bring in, and what is left of them at the end of their use. */
-const gainsOfPurchases = (
-  plan: CompiledPlan,
-  buffers: CourseBuffers,
-  m: number,
-  y: number,
-  season: number,
-): number => {
-  const { purchases } = plan.farm
+const gainsOfPurchases = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { state } = buffers
-  const prices = state.level * farmKept(plan, buffers)
-  let gains = 0
-  for (let p = 0; p < purchases.count; p += 1) {
-    const bought = buffers.boughtMonth[p]!
-    if (bought === notBought) continue
-    if (isAtWork(plan, buffers, p, m)) {
-      const cash = purchases.addsCash[p * 12 + season]! * prices
-      gains += cash
-      state.year.farmSales += cash
-    }
-    if (m - bought === purchases.worksAfter[p]! + purchases.worksMonths[p]!) {
-      const worth = purchases.valueAtEnd[p]! * state.level
-      gains += worth
-      state.year.farmOtherGain += worth
-    }
-  }
-  buffers.months.farmPurchaseGains[m] = gains
-  return y < plan.years ? gains : 0
+  const cash = state.ahead.addedCash[m]! * state.level * farmKept(plan, buffers)
+  const worth = state.ahead.worthBack[m]! * state.level
+  state.year.farmSales += cash
+  state.year.farmOtherGain += worth
+  buffers.months.farmPurchaseGains[m] = cash + worth
+  return cash + worth
 }
 
-/**
- * Dated purchases are made in their month. One that waits is made in the first month from its earliest on in which farm
- * cash, after it, covers the reserve and all that the next twelve expected months (draws included) will use up.
- */
+/** Dated purchases are made in their month; then those that wait, in the first month from their earliest on in which the farm bears them. */
 const buyWhatIsDue = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
   const { purchases } = plan.farm
+  const cash = buffers.state.farmCash
+  for (let p = 0; p < purchases.count; p += 1)
+    if (purchases.waits[p] === 0 && m === purchases.month[p]) buy(plan, buffers, p, m, y)
+  for (let p = 0; p < purchases.count; p += 1)
+    if (
+      purchases.waits[p] === 1 &&
+      m >= purchases.month[p]! &&
+      buffers.boughtMonth[p] === notBought &&
+      bearsPurchase(plan, buffers, m, purchases.cost[p]! * buffers.state.level)
+    )
+      buy(plan, buffers, p, m, y)
+  return cash - buffers.state.farmCash
+}
+
+const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y: number) => {
+  const { purchases } = plan.farm
   const { state } = buffers
-  let spent = 0
-  for (let p = 0; p < purchases.count; p += 1) {
-    if (buffers.boughtMonth[p] !== notBought || m < purchases.month[p]!) continue
-    const price = purchases.cost[p]! * state.level
-    if (purchases.waits[p] === 1) {
-      const kept = plan.farm.reserve + plan.farm.needAhead[m]!
-      if (state.farmCash - price < kept) continue
-    } else if (m > purchases.month[p]!) continue
-    buffers.boughtMonth[p] = m
-    state.farmCash -= price
-    spent += price
-    state.section179[y] = state.section179[y]! + price * purchases.section179[p]!
-    for (let k = 0; k < deductionYears && y + k < plan.years; k += 1)
-      state.deductions[y + k] =
-        state.deductions[y + k]! + price * purchases.deduction[p * deductionYears + k]!
-  }
-  return spent
+  const price = purchases.cost[p]! * state.level
+  buffers.boughtMonth[p] = m
+  state.farmCash -= price
+  state.section179[y] = state.section179[y]! + price * purchases.section179[p]!
+  for (let k = 0; k < deductionYears && y + k < plan.years; k += 1)
+    state.deductions[y + k] = state.deductions[y + k]! + price * purchases.deduction[p * deductionYears + k]!
+  putToWork(plan, buffers, p)
+  lookAhead(plan, buffers, m + 1)
 }
 
 const plannedDraw = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
@@ -201,5 +187,5 @@ const plannedDraw = (plan: CompiledPlan, buffers: CourseBuffers, m: number): num
     return costs * (draw.fromShare + (draw.toShare - draw.fromShare) * Math.min(1, along))
   }
   if (draw.policy === share) return (Math.max(0, state.netFarmSum) / 12) * draw.toShare
-  return Math.min(costs, Math.max(0, state.farmCash - plan.farm.reserve))
+  return Math.min(costs, state.farmSpare)
 }

@@ -2,8 +2,10 @@
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { callOnFarm } from './farm-month.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
+import { spendableNow, taxOwedNow } from './spendable.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
@@ -147,7 +149,9 @@ export const settleMonth = (
   months.oneOffs[m] = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
   const income =
     months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]! + months.loanDrawn[m]!
-  const net = income - months.householdCosts[m]! - months.oneOffs[m]! - months.contribution[m]!
+  const own = income - months.householdCosts[m]! - months.oneOffs[m]! - months.contribution[m]!
+  const spendable = spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
+  const net = own + callOnFarm(plan, buffers, m, months.floor[m]! - spendable - own)
   if (net < 0) months.unmetNeed[m] = meetShortfall(plan, buffers, -net, m)
   else {
     months.unmetNeed[m] = 0

@@ -32,7 +32,11 @@ export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: Cour
 export const carryEndOf = (plan: CompiledPlan, { endMonth }: CourseBuffers): number =>
   plan.firstSlowerMonth >= 12 ? Math.min(endMonth, plan.firstSlowerMonth) : endMonth
 
-/** The first month from which draws cover all household costs over any twelve months running up to `end`; −1 when there is none. */
+/** What the farm gives the household in a month, net of what the household puts back. */
+const netDraw = (months: CourseBuffers['months'], m: number): number =>
+  months.draw[m]! - months.contribution[m]!
+
+/** The first month from which net draws cover all household costs over any twelve months running up to `end`; −1 when there is none. */
 export const carryMonthOf = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -41,13 +45,13 @@ export const carryMonthOf = (
   const { months } = buffers
   if (end < 12) return -1
   let gap = 0
-  for (let m = end - 12; m < end; m += 1) gap += months.draw[m]! - months.householdCosts[m]!
+  for (let m = end - 12; m < end; m += 1) gap += netDraw(months, m) - months.householdCosts[m]!
   if (gap < -hair) return -1
   let first = end - 12
   while (first > 0) {
     const before = first - 1
-    gap += months.draw[before]! - months.householdCosts[before]!
-    gap -= months.draw[before + 12]! - months.householdCosts[before + 12]!
+    gap += netDraw(months, before) - months.householdCosts[before]!
+    gap -= netDraw(months, before + 12) - months.householdCosts[before + 12]!
     if (gap < -hair) break
     first = before
   }
@@ -81,12 +85,12 @@ export const savingsBefore = (plan: CompiledPlan, { months }: CourseBuffers, m: 
   )
 }
 
-/** Draws ÷ household costs over the twelve months up to `m` (fewer at the start); null while there are no costs. */
+/** Net draws ÷ household costs over the twelve months up to `m` (fewer at the start); null while there are no costs. */
 export const coverRatioAt = ({ months }: CourseBuffers, m: number): number | null => {
   let draws = 0
   let costs = 0
   for (let k = Math.max(0, m - 11); k <= m; k += 1) {
-    draws += months.draw[k]!
+    draws += netDraw(months, k)
     costs += months.householdCosts[k]!
   }
   return costs > hair ? draws / costs : null

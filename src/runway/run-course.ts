@@ -3,10 +3,13 @@ import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from './course-buffers.ts'
-import { runFarmMonth } from './farm-month.ts'
+import { lookAhead } from './farm-ahead.ts'
+import { callOnFarm, runFarmMonth } from './farm-month.ts'
 import { countCosts, settleMonth } from './household-month.ts'
-import { earnMonth, heldIn } from './savings-month.ts'
+import { putToWork } from './purchase-work.ts'
+import { deposit, earnMonth, heldIn } from './savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
+import { spendableNow, taxOwedNow } from './spendable.ts'
 import { closeYear } from './year-end.ts'
 import { setBenefits, turnYear } from './year-turn.ts'
 
@@ -22,16 +25,18 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     if (m > 0 && plan.priceStepsMonthly) state.level *= state.monthlyStep
     if (plan.restart !== null && m === plan.restart.month) restart(plan, buffers)
     const changed = meetPeople(plan, shocks, buffers, m)
+    if (m === 0 || changed) lookAhead(plan, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
     months.level[m] = state.level
     let returns = plan.moneyMovesAtStart ? 0 : earnMonth(plan, buffers)
     countCosts(plan, shocks, buffers, m, y, season)
-    runFarmMonth(plan, shocks, buffers, m, y, season)
+    runFarmMonth(plan, shocks, buffers, m, y)
     settleMonth(plan, buffers, m, y, season)
     if (plan.moneyMovesAtStart) returns = earnMonth(plan, buffers)
     months.returns[m] = returns
     if (season === 11) closeYear(plan, buffers, m, y)
+    holdFloor(plan, buffers, m, season)
     recordBalances(plan, buffers, m, season)
   }
 }
@@ -71,8 +76,6 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.monthlyStep = 1
   state.premiumLevel = 1
   state.careLevel = 1
-  state.netFarmRing.fill(0)
-  state.netFarmSum = 0
   state.deductions.fill(0)
   state.section179.fill(0)
   state.section179Carried = 0
@@ -83,7 +86,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.primaryStale.fill(1)
   state.alive.fill(0)
   state.working.fill(0)
-  beginPurchases(plan, buffers)
+  beginFarm(plan, buffers)
   for (let p = 0; p < plan.people.length; p += 1) {
     state.earnings[p]!.set(plan.people[p]!.earnings)
     state.deathMonth[p] = shocks.deathMonth[p]!
@@ -99,6 +102,20 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.averageRate = 0
 }
 
+const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {
+  const { state } = buffers
+  const { netBefore } = plan.farm
+  state.netFarmSum = 0
+  for (let k = 0; k < 12; k += 1) {
+    state.netFarmRing[k] = netBefore[k]!
+    state.netFarmSum += netBefore[k]!
+  }
+  state.ahead.addedCash.fill(0)
+  state.ahead.savedHours.fill(0)
+  state.ahead.worthBack.fill(0)
+  beginPurchases(plan, buffers)
+}
+
 /** Dated purchases of the time before the plan are made already, at the plan's first prices: what is left of their deductions counts. */
 const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
   const { purchases } = plan.farm
@@ -107,6 +124,7 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
     const made = month < 0 && purchases.waits[p] === 0
     buffers.boughtMonth[p] = made ? month : notBought
     if (!made) continue
+    putToWork(plan, buffers, p)
     const age = plan.firstYear - Math.floor((plan.firstMonth + month) / 12)
     if (age === 0)
       buffers.state.section179[0] =
@@ -138,42 +156,22 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   return changed
 }
 
-const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
-  const { months, state } = buffers
-  const cash = heldIn(plan, buffers, 0)
-  const taxable = heldIn(plan, buffers, 1)
-  const traditional = heldIn(plan, buffers, 2)
-  const roth = heldIn(plan, buffers, 3)
-  months.cash[m] = cash
-  months.taxable[m] = taxable
-  months.traditional[m] = traditional
-  months.roth[m] = roth
-  const paid = state.year.withheld + state.year.estimatedPaid
-  const thisYear = season === 11 ? 0 : (state.estimate * (season + 1)) / 12 - paid
-  const owed = Math.max(0, state.taxDueJanuary + state.taxDueApril + thisYear)
-  months.taxOwed[m] = owed
-  months.spendable[m] =
-    cash + taxable - owed + (plan.savings.retirementIsSpendable ? retirementAfterTax(plan, buffers, m) : 0)
+/** What markets and the year's tax took from savings below the floor, the farm makes good as far as it can spare it. */
+const holdFloor = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
+  const below = buffers.months.floor[m]! - spendableNow(plan, buffers, m, owedAtEnd(buffers, season))
+  deposit(plan, buffers, plan.savings.cashAccount, callOnFarm(plan, buffers, m, below))
 }
 
-/** Our own assumption: money from retirement accounts bears at least the lowest rate. */
-const leastRate = 0.1
+/** In December the year is closed: all that is owed has its date. */
+const owedAtEnd = (buffers: CourseBuffers, season: number): number =>
+  taxOwedNow(buffers, season === 11 ? 0 : season + 1)
 
-/** Retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
-const retirementAfterTax = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
-  const { savings } = plan
-  const { state } = buffers
-  const rate = plan.law.method === 0 ? 0 : Math.max(leastRate, state.averageRate)
-  let worth = 0
-  for (let account = 0; account < savings.count; account += 1) {
-    const kind = savings.kind[account]!
-    if (kind < 2) continue
-    const owner = savings.owner[account]!
-    const early = owner >= 0 && m < plan.people[owner]!.month59Half && plan.law.method === 2
-    if (early && !savings.spendRetirementBeforeAge) continue
-    const balance = state.balance[account]!
-    const taxed = kind === 2 ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
-    worth += balance - taxed * (rate + (early ? plan.law.earlyWithdrawalRate : 0))
-  }
-  return worth
+const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
+  const { months } = buffers
+  months.cash[m] = heldIn(plan, buffers, 0)
+  months.taxable[m] = heldIn(plan, buffers, 1)
+  months.traditional[m] = heldIn(plan, buffers, 2)
+  months.roth[m] = heldIn(plan, buffers, 3)
+  months.taxOwed[m] = owedAtEnd(buffers, season)
+  months.spendable[m] = spendableNow(plan, buffers, m, months.taxOwed[m]!)
 }

@@ -97,11 +97,11 @@ const sumOver = (values: Float64Array, from: number, count: number): number => {
 
 const expectedFarmProfit = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
   const { state } = buffers
-  const level = state.januaryLevel / plan.law.expectedLevel[y]!
   if (plan.farm.described) {
+    const count = monthsLeftInYear(plan, m)
     const profit =
-      plan.farm.expectedProfit[y]! * level -
-      sumOver(plan.farm.loanInterest, m, monthsLeftInYear(plan, m)) -
+      sumOver(state.ahead.profit, m, count) * state.januaryLevel -
+      sumOver(plan.farm.loanInterest, m, count) -
       state.deductions[y]!
     // What is carried here or elected already; an estimate counts it against the farm's own profit only.
     return profit - Math.min(Math.max(0, profit), state.section179[y]! + state.section179Carried)
@@ -123,14 +123,14 @@ const plainIncome = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
 
 const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { state } = buffers
-  const { household, savings, farm } = plan
+  const { household, savings } = plan
   const input = state.householdYear
   const { year } = state
   const count = monthsLeftInYear(plan, m)
   fillPeople(plan, buffers, m, y)
   let unowned = sumOver(household.sideNetReal, 2 * plan.months + m, count) * state.level
   const profit = expectedFarmProfit(plan, buffers, m, y) + year.farmSales - year.farmDeductions
-  const gross = farm.expectedGross[y]! * (state.januaryLevel / plan.law.expectedLevel[y]!) + year.farmSales
+  const gross = sumOver(state.ahead.sales, m, count) * state.januaryLevel + year.farmSales
   for (let slot = 0; slot < 2; slot += 1) {
     const p = state.slotPerson[slot]!
     const alone = input.people === 1

@@ -36,7 +36,8 @@ export const projectionOf = (plan: Plan, restart: Restart | null = null): Projec
 export const withoutDrawsOf = (plan: Plan, restart: Restart | null = null): Projection => {
   const entry = knownOf(plan, restart)
   const draw = { policy: 'steps' as const, steps: [], growth: 0, withPrices: false }
-  entry.withoutDraws ??= project({ ...plan, draw }, rulesOf(plan), undefined, { restart })
+  const savings = { ...plan.savings, drawsToHoldFloor: false }
+  entry.withoutDraws ??= project({ ...plan, draw, savings }, rulesOf(plan), undefined, { restart })
   return entry.withoutDraws
 }
 

@@ -63,6 +63,7 @@ test('the purchase queue buys in the months in which the projection buys', () =>
     reserve: sample.farm.reserve,
     netCash: row((one) => one.farmSales - one.farmCosts + one.farmStock + one.farmLoans),
     draws: row((one) => one.plannedDraw),
+    calledOn: row((one) => one.drawToHoldFloor),
     level: row((one) => one.level),
     hourCost: sample.farm.hired.hourlyCost,
   })

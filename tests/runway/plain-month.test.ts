@@ -11,6 +11,7 @@ import { randomPlan } from './random-plan.ts'
 
 const figures = [
   'draw',
+  'contribution',
   'unmetDraw',
   'farmCash',
   'living',
@@ -23,6 +24,7 @@ const figures = [
   'traditional',
   'roth',
   'taxOwed',
+  'spendable',
   'unmetNeed',
   'floor',
 ] as const

@@ -62,6 +62,8 @@ export interface PlainMonth {
   traditional: D
   roth: D
   taxOwed: D
+  spendable: D
+  contribution: D
   unmetNeed: D
   floor: D
 }
@@ -89,7 +91,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       ? plan.farm
       : { ...plan.farm, crew: people.map((one) => ({ who: one.id, weeklyHours: 50 })) }
   const course = farmCourse(farm, first as Month, months)
-  const described = farm.enterprises.length + farm.herds.length + farm.overheads.length > 0
+  const described =
+    farm.cash !== 0 ||
+    farm.enterprises.length +
+      farm.herds.length +
+      farm.overheads.length +
+      farm.loans.length +
+      farm.purchases.length +
+      farm.phases.length >
+      0
   const a = plan.assumptions
   const indexing = steadyIndexing(a.inflation, a.wageGrowth)
   const lastYear = firstYear + Math.ceil(months / 12) + 1
@@ -132,6 +142,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
   let dueJanuary = zero
   let dueApril = zero
+  let averageRate = zero
   let matchDue = people.map(() => zero)
   const takenFromRetirement: D[] = []
   let estimate = zero
@@ -139,7 +150,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let advanceMonthly = zero
   let onMedicaid = false
   const medicareIncomes: Record<number, D> = {}
-  const netFarm: D[] = []
+  const netFarm: D[] = plan.draw.policy === 'share' ? netBefore(plan, farm, first) : []
   const bought = new Map<number, number>()
   const deductions: Record<number, D> = {}
   const earnings = people.map((person) => {
@@ -195,6 +206,14 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (a.priceSteps === 'monthly')
       return d(1 + a.inflation).pow(d((year - firstYear) * 12 - (first % 12)).div(12))
     return d(1 + a.inflation).pow(d(year - firstYear - 1 + part))
+  })
+  /** Within a year prices step up each month where the plan says so. */
+  const expectedAt = once((m: number): D => {
+    const year = Math.floor((first + m) / 12)
+    const since = Math.min(m, (first + m) % 12)
+    return expectedLevelOf(year).times(
+      a.priceSteps === 'monthly' ? d(1 + a.inflation).pow(d(since).div(12)) : d(1),
+    )
   })
   const at = (table: Float64Array, row: number, m: number): D => d(table[row * months + m] ?? 0)
   const rowsOf = (table: Float64Array, m: number): D => sum(course.rows.map((_, row) => at(table, row, m)))
@@ -360,15 +379,61 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       .plus(at(course.leaseIncome, 0, m))
       .plus(at(course.phaseSales, 0, m))
       .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
-  const expectedNet = once(
-    (m: number): D =>
-      salesReal(m)
-        .minus(runningCosts(m))
-        .plus(stockReal(m))
-        .times(expectedLevelOf(Math.floor((first + m) / 12)))
-        .plus(at(course.loanDrawn, 0, m))
-        .minus(at(course.loanPayments, 0, m)),
-  )
+  /** What purchases made so far bring in cash in a month, at first prices: from the month after they are made at the soonest. */
+  const broughtIn = (m: number): D =>
+    sum(
+      [...bought].map(([p, since]) => {
+        const item = farm.purchases[p]!
+        const age = m - since - Math.max(1, item.worksAfterMonths)
+        const works = age >= 0 && age < Math.round(item.usefulYears * 12)
+        return works ? d(spreadOverYear(item.addsCash)[(first + m) % 12]!) : zero
+      }),
+    )
+  const worthBack = (m: number): D =>
+    sum(
+      [...bought].map(([p, since]) => {
+        const item = farm.purchases[p]!
+        const age = m - since - Math.max(1, item.worksAfterMonths)
+        return age === Math.round(item.usefulYears * 12) ? d(item.valueAtEnd) : zero
+      }),
+    )
+  /** Profit of a month as expected by those who live now, before loan interest and depreciation, at first prices. */
+  const profitReal = (m: number, kept: D): D =>
+    salesReal(m)
+      .plus(broughtIn(m))
+      .minus(runningCosts(m))
+      .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
+      .times(kept)
+  const expectedFlow = (now: number, m: number, kept: D): D => {
+    const past = m >= months
+    const k = past ? m - 12 : m
+    const dated = farm.purchases.filter(
+      (item) => item.timing === 'dated' && parseMonth(item.month)! - first === k && !past,
+    )
+    const stock = rowsOf(course.culls, k)
+      .times(beyond(k, a.farmPriceGrowth))
+      .plus(at(course.leaseIncome, 0, k))
+      .plus(at(course.phaseSales, 0, k))
+    return profitReal(k, kept)
+      .plus(stock.times(kept))
+      .plus(worthBack(k))
+      .minus(sum(dated.map((item) => d(item.cost))))
+      .times(expectedAt(k))
+      .times(level.div(expectedAt(now)))
+      .plus(past ? zero : at(course.loanDrawn, 0, k))
+      .minus(at(course.loanPayments, 0, k))
+  }
+  /** The least of a sum of cash and the expected flows after it, up to month `last`, draws of the plan taken out if asked. */
+  const leastAhead = (cash: D, now: number, last: number, kept: D, draws: boolean): D => {
+    const drawn = (k: number) => (draws ? expectedDraw(k < months ? k : k - 12) : zero)
+    let running = cash.minus(drawn(now))
+    let lowest = running
+    for (let k = now + 1; k <= last; k += 1) {
+      running = running.plus(expectedFlow(now, k, kept)).minus(drawn(k))
+      lowest = least(lowest, running)
+    }
+    return lowest
+  }
   const smoothAt = once((m: number) => {
     const end = Math.min(months, m + 12)
     const mean = { real: zero, care: zero, fixed: zero, loans: zero }
@@ -402,16 +467,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const along = to > from ? least(d(first + m - from).div(to - from), d(1)) : d(1)
     return d(plan.draw.fromShare).plus(d(plan.draw.toShare).minus(d(plan.draw.fromShare)).times(along))
   }
-  const needAhead = (m: number): D => {
-    let running = expectedDraw(m).negated()
-    let lowest = running
-    for (let k = m + 1; k <= m + 12 && k < months; k += 1) {
-      running = running.plus(expectedNet(k)).minus(expectedDraw(k))
-      lowest = least(lowest, running)
-    }
-    return positive(lowest.negated())
-  }
-
   const fill = (year: number, m: number) => {
     const input = emptyHouseholdYear()
     const january = Math.max(0, m - ((first + m) % 12))
@@ -459,6 +514,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const alive = livingPeople(m)
     if (people.length > 0 && alive.length === 0) break
     const one = people.length === 2 && alive.length === 1
+    const keptOnFarm = one ? d(plan.household.farmShareAfterDeath) : d(1)
     if (m > 0 && a.priceSteps === 'monthly') level = level.times(monthlyStep)
 
     // January.
@@ -555,13 +611,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const levelNow = level
       const sumAhead = (of: (k: number) => D) => sum(monthsAhead.map(of))
       const farmAhead = described
-        ? sumAhead((k) =>
-            salesReal(k)
-              .minus(runningCosts(k))
-              .minus(rowsOf(course.stockBought, k).times(beyond(k, a.farmCostGrowth))),
-          )
-            .times(expectedLevelOf(year))
-            .times(levelNow.div(expectedLevelOf(year)))
+        ? sumAhead((k) => profitReal(k, keptOnFarm))
+            .times(levelNow)
             .minus(sumAhead((k) => at(course.loanInterest, 0, k)))
             .minus(deductions[year] ?? zero)
         : sumAhead(plannedStep).times(plan.draw.policy === 'steps' && plan.draw.withPrices ? levelNow : d(1))
@@ -585,7 +636,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (byLaw) {
         const { input, slots, couple } = fill(year, m)
         const profit = profitAhead.plus(totals.farmSales).minus(totals.farmDeductions)
-        const gross = sumAhead((k) => salesReal(k))
+        const gross = sumAhead((k) => (described ? salesReal(k).plus(broughtIn(k)).times(keptOnFarm) : zero))
           .times(levelNow)
           .plus(totals.farmSales)
         const places = couple ? [0, 1] : input.people === 2 ? [0, 1] : [0]
@@ -766,12 +817,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     let draw = zero
     let unmetDraw = zero
     let contribution = zero
+    let spare = zero
     if (!described) {
       farmCash = zero
       draw = plannedFor(m)
       totals.farmSales = totals.farmSales.plus(draw)
     } else {
-      const prices = level.times(one ? d(plan.household.farmShareAfterDeath) : d(1))
+      const prices = level.times(keptOnFarm)
       const sales = salesReal(m).times(prices)
       const spent = runningCosts(m).times(prices)
       const stock = stockReal(m).times(prices)
@@ -792,42 +844,37 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       totals.farm1231 = totals.farm1231.plus(
         rowsOf(course.cullGain1231, m).times(beyond(m, a.farmPriceGrowth)).times(prices),
       )
-      let gains = zero
-      farm.purchases.forEach((item, p) => {
-        const since = bought.get(p)
-        if (since === undefined) return
-        const works = Math.round(item.usefulYears * 12)
-        const age = m - since - item.worksAfterMonths
-        if (age >= 0 && age < works) {
-          const cash = d(spreadOverYear(item.addsCash)[season]!).times(prices)
-          gains = gains.plus(cash)
-          totals.farmSales = totals.farmSales.plus(cash)
-        }
-        if (age === works) {
-          const worth = d(item.valueAtEnd).times(level)
-          gains = gains.plus(worth)
-          totals.farmOther = totals.farmOther.plus(worth)
-        }
-      })
+      const cashIn = broughtIn(m).times(prices)
+      const worth = worthBack(m).times(level)
+      const gains = cashIn.plus(worth)
+      totals.farmSales = totals.farmSales.plus(cashIn)
+      totals.farmOther = totals.farmOther.plus(worth)
       const net = sales.minus(spent).plus(stock).plus(loans).plus(gains)
       netFarm.push(net)
       farmCash = farmCash.plus(net)
-      farm.purchases.forEach((item, p) => {
-        const due = parseMonth(item.month)! - first
-        if (bought.has(p) || m < due) return
-        const price = d(item.cost).times(level)
-        if (item.timing === 'dated' && m > due) return
-        if (item.timing !== 'dated' && farmCash.minus(price).lt(d(farm.reserve).plus(needAhead(m)))) return
+      const reserve = d(farm.reserve).times(level)
+      const buy = (p: number) => {
+        const price = d(farm.purchases[p]!.cost).times(level)
         bought.set(p, m)
         farmCash = farmCash.minus(price)
         deduct(p, price, year)
+      }
+      farm.purchases.forEach((item, p) => {
+        if (item.timing === 'dated' && parseMonth(item.month)! - first === m) buy(p)
+      })
+      farm.purchases.forEach((item, p) => {
+        if (item.timing === 'dated' || bought.has(p) || m < parseMonth(item.month)! - first) return
+        const after = farmCash.minus(d(item.cost).times(level))
+        if (leastAhead(after, m, m + 12, keptOnFarm, true).gte(reserve)) buy(p)
       })
       if (farmCash.lt(0)) {
         contribution = farmCash.negated()
         farmCash = zero
       }
+      spare = positive(leastAhead(farmCash, m, m + 11, keptOnFarm, false).minus(reserve))
       const wanted = plannedFor(m, costs)
-      draw = least(wanted, positive(farmCash.minus(d(farm.reserve))))
+      draw = least(wanted, spare)
+      spare = spare.minus(draw)
       unmetDraw = wanted.minus(draw)
       farmCash = farmCash.minus(draw)
     }
@@ -841,7 +888,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         return positive(sum(netFarm.slice(-12)))
           .div(12)
           .times(d(policy.share))
-      return least(positive(householdCosts), positive(farmCash.minus(d(farm.reserve))))
+      return least(positive(householdCosts), spare)
     }
 
     // Income meets outgo.
@@ -919,7 +966,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((item) => parseMonth(item.month)! === calendar)
         .map((item) => d(item.cost).times(item.todaysPrices ? level : d(1))),
     )
-    const net = income.plus(loans.drawn).minus(costs).minus(oneOffs).minus(contribution)
+    const callOnFarm = (wanted: D): D => {
+      const paid = plan.savings.drawsToHoldFloor ? positive(least(wanted, spare)) : zero
+      spare = spare.minus(paid)
+      farmCash = farmCash.minus(paid)
+      draw = draw.plus(paid)
+      return paid
+    }
+    const own = income.plus(loans.drawn).minus(costs).minus(oneOffs).minus(contribution)
+    const net = own.plus(callOnFarm(floor.minus(spendableAt(season + 1)).minus(own)))
     let unmetNeed = zero
     if (net.lt(0)) {
       let left = net.negated()
@@ -986,6 +1041,26 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     if (a.timing === 'start') earn()
 
+    function owedAt(monthsGone: number): D {
+      const share = monthsGone === 0 ? zero : estimate.times(monthsGone).div(12)
+      const accrued = monthsGone === 0 ? zero : share.minus(totals.withheld).minus(totals.paidAhead)
+      return positive(dueJanuary.plus(dueApril).plus(accrued))
+    }
+    /** Cash and taxable accounts less tax owed, and retirement accounts after what taking them out would cost, where they count. */
+    function spendableAt(monthsGone: number): D {
+      const rate = plan.tax.method === 'none' ? zero : most(d(0.1), averageRate)
+      const worths = holdings.map((holding) => {
+        if (holding.kind === 'cash' || holding.kind === 'taxable') return holding.balance
+        if (!plan.savings.retirementIsSpendable) return zero
+        const early = byLaw && holding.owner >= 0 && first + m < born[holding.owner]! + 59 * 12 + 6
+        if (early && !plan.savings.spendRetirementBeforeAge) return zero
+        const gain = positive(holding.balance.minus(holding.basis))
+        const taxed = holding.kind === 'traditional' ? holding.balance : early ? gain : zero
+        return holding.balance.minus(taxed.times(rate.plus(early ? d(0.1) : zero)))
+      })
+      return sum(worths).minus(owedAt(monthsGone))
+    }
+
     // December.
     if (season === 11) {
       const sides = sum(totals.side).plus(totals.sideNobody)
@@ -1034,6 +1109,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         assessHousehold(lawOf(year), input, assessed)
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
         income = d(assessed.adjustedGrossIncome)
+        averageRate =
+          assessed.taxableIncome > 0
+            ? least(d(0.5), d(assessed.incomeTax).div(d(assessed.taxableIncome)))
+            : zero
         medicareIncomes[year] = d(assessed.medicareIncome)
         // 26 USC 6433(b): half of up to $2,000, less a point for each fiftieth of the income range, whole points only.
         const { saversMatchRate, saversMatchCap, saversMatchRange } = lawOf(year)
@@ -1051,6 +1130,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         })
       } else {
         if (plan.tax.method === 'share') tax = d(plan.tax.share).times(positive(income))
+        averageRate = plan.tax.method === 'share' ? d(plan.tax.share) : zero
         medicareIncomes[year] = positive(income)
         people.forEach((_, p) => {
           const portion = people.length === 1 ? d(1) : shareOf(p)
@@ -1084,19 +1164,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       lastIncome = income
       estimate = tax
     }
-    const accrued =
-      season === 11
-        ? zero
-        : estimate
-            .times(season + 1)
-            .div(12)
-            .minus(totals.withheld)
-            .minus(totals.paidAhead)
+    // What markets and the year's tax took from savings below the floor, the farm makes good.
+    const monthsGone = season === 11 ? 0 : season + 1
+    cash.balance = cash.balance.plus(callOnFarm(floor.minus(spendableAt(monthsGone))))
     const heldIn = (kind: Holding['kind']) =>
       sum(holdings.filter((holding) => holding.kind === kind).map((holding) => holding.balance))
     out.push({
       month: monthText(calendar as Month),
       draw,
+      contribution,
       unmetDraw,
       farmCash: described ? farmCash : zero,
       living,
@@ -1108,7 +1184,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       taxable: heldIn('taxable'),
       traditional: heldIn('traditional'),
       roth: heldIn('roth'),
-      taxOwed: positive(dueJanuary.plus(dueApril).plus(accrued)),
+      taxOwed: owedAt(monthsGone),
+      spendable: spendableAt(monthsGone),
       unmetNeed,
       floor,
     })
@@ -1132,6 +1209,29 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     })
     return factor
   }
+}
+
+/** The twelve months before the plan: given, or what the farm would have taken in and paid, at first prices. */
+const netBefore = (plan: Plan, farm: Plan['farm'], first: number): D[] => {
+  const given = plan.draw.policy === 'share' ? plan.draw.netBefore : undefined
+  if (given) return Array.from({ length: 12 }, (_, k) => d(given[(first + k) % 12]!))
+  const course = farmCourse(farm, (first - 12) as Month, 12)
+  const rows = (table: Float64Array, k: number) => sum(course.rows.map((_, row) => d(table[row * 12 + k]!)))
+  return Array.from({ length: 12 }, (_, k) =>
+    sum([
+      rows(course.sales, k),
+      rows(course.culls, k),
+      d(course.leaseIncome[k]!),
+      d(course.phaseSales[k]!),
+      d(course.loanDrawn[k]!),
+      rows(course.directCosts, k).negated(),
+      rows(course.stockBought, k).negated(),
+      d(course.marketCosts[k]!).negated(),
+      d(course.overheads[k]!).negated(),
+      d(course.hiredCosts[k]!).negated(),
+      d(course.loanPayments[k]!).negated(),
+    ]),
+  )
 }
 
 const newTotals = (people: number) => ({

@@ -174,14 +174,16 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
 const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
   const years = figures.years.slice(0, 15)
   if (years.length < 2) return null
-  const first = years.find((year) => year.draws >= year.householdCosts && year.householdCosts > 0)
+  const first = years.find(
+    (year) => year.draws - year.contributions >= year.householdCosts && year.householdCosts > 0,
+  )
   return (
     <BarChart
       id="draws-and-costs"
       title="Draws against household costs"
       summary={
         first
-          ? `Draws first reach the year’s household costs in ${first.year}.`
+          ? `Draws, less what is put into the farm, first reach the year’s household costs in ${first.year}.`
           : 'In none of these years do draws reach household costs.'
       }
       categories={years.map((year) => String(year.year))}
@@ -216,7 +218,7 @@ const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }
       <p class="hint">
         Household costs are living, premiums, care and taxes paid in the year; tax is what the year brings and
         is in part paid in the next. Spendable savings and retirement accounts are those of the year’s end;
-        cover is draws over household costs.
+        cover is draws, less what the household puts into the farm, over household costs.
       </p>
     </>
   )
@@ -234,6 +236,7 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
         cell: (year: YearLine) => <YearLink year={year.year} query={props.query} />,
       },
       { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
+      { title: 'Into the farm', isNumber: true, cell: (year) => formatDollars(year.contributions) },
       { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
       { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
       {

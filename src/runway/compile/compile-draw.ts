@@ -11,6 +11,7 @@ export const compileDraw = (plan: Plan, span: Span): CompiledDraw => {
     policy: ['steps', 'ramp', 'share', 'sweep'].indexOf(draw.policy),
     planned: new Float64Array(span.months),
     withPrices: false,
+    holdsFloor: plan.savings.drawsToHoldFloor,
     fromMonth: 0,
     fromShare: 0,
     toMonth: 0,

@@ -191,11 +191,15 @@ export interface CompiledFarm {
   openingCash: number
   reserve: number
   purchases: CompiledPurchases
-  /** Farm cash that the next twelve expected months use up at most, before any purchase: by month, in expected dollars. */
-  needAhead: Float64Array
-  /** Expected farm profit by year at expected prices, before depreciation of what the plan buys. */
-  expectedProfit: Float64Array
-  expectedGross: Float64Array
+  /** What an ordinary season sells, by month at first prices. */
+  expectedSales: Float64Array
+  /** Net farm cash of the twelve months before the plan, the first of them first: what a share policy trails at the start. */
+  netBefore: Float64Array
+  /** The plan's dated purchases, by month at first prices, and its planned draws, in dollars of the expected month. */
+  datedPurchases: Float64Array
+  expectedDraws: Float64Array
+  /** Expected price level of each month, first prices = 1. */
+  expectedLevel: Float64Array
 }
 
 export interface CompiledPurchases {
@@ -225,6 +229,8 @@ export interface CompiledDraw {
   /** Steps: planned draw by month in contract dollars (raises included). Other policies: unused. */
   planned: Float64Array
   withPrices: boolean
+  /** Farm cash that can be spared is drawn before savings fall below the floor. */
+  holdsFloor: boolean
   fromMonth: number
   fromShare: number
   toMonth: number

@@ -20,6 +20,7 @@ export const purchaseFigures = (plan: Plan): PurchaseFigures => {
     reserve: farm.reserve,
     netCash: row(months, (one) => one.farmSales - one.farmCosts + one.farmStock + one.farmLoans),
     draws: row(months, (one) => one.plannedDraw),
+    calledOn: row(months, (one) => one.drawToHoldFloor),
     level: row(months, (one) => one.level),
     hourCost: farm.hired.hourlyCost,
   })

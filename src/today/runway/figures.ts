@@ -21,6 +21,8 @@ export interface YearLine {
   farmSales: number
   draws: number
   unmetDraws: number
+  /** What the household puts into the farm. */
+  contributions: number
   otherIncome: number
   householdCosts: number
   /** Tax of the year, whenever it is paid; null for a year that the plan does not close. */

@@ -59,6 +59,7 @@ export const yearLines = ({ months, years }: Projection): YearLine[] => {
       farmSales: sum((one) => one.farmSales),
       draws: sum((one) => one.draw),
       unmetDraws: sum((one) => one.unmetDraw),
+      contributions: sum((one) => one.contribution),
       otherIncome: sum((one) => one.pay + one.side + one.socialSecurity),
       householdCosts: sum((one) => one.householdCosts),
       tax: years.find((one) => one.year === year)?.tax ?? null,

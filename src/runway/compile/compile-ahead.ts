@@ -1,0 +1,94 @@
+// What the plan expects of the months ahead: price levels, dated purchases, planned draws, and the year before a share policy begins.
+import { type Month, parseMonth } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
+import type { Farm } from '#farm/farm-document.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
+import type { CompiledDraw, CompiledFarm, CompiledHousehold } from './compiled-plan.ts'
+import { sumRows, withCrew } from './expected-course.ts'
+
+export interface Around {
+  draw: CompiledDraw
+  household: CompiledHousehold
+  /** By year, as the law's tables are indexed. */
+  expectedLevel: Float64Array
+}
+
+export const compileAhead = (
+  plan: Plan,
+  span: Span,
+  around: Around,
+): Pick<CompiledFarm, 'netBefore' | 'datedPurchases' | 'expectedDraws' | 'expectedLevel'> => ({
+  netBefore: netBefore(plan, span),
+  datedPurchases: datedPurchases(plan.farm, span),
+  expectedDraws: expectedDraws(plan, span, around),
+  expectedLevel: levelByMonth(plan, span, around.expectedLevel),
+})
+
+/** The level of a year's January, and where prices step monthly its months up from there. */
+const levelByMonth = (plan: Plan, span: Span, ofYear: Float64Array): Float64Array => {
+  const { inflation, priceSteps } = plan.assumptions
+  const monthly = priceSteps === 'monthly' ? (1 + inflation) ** (1 / 12) : 1
+  return Float64Array.from({ length: span.months }, (_, m) => {
+    const sinceStep = Math.min(m, seasonOf(span, m))
+    return ofYear[stepsTaken(span, m)]! * monthly ** sinceStep
+  })
+}
+
+const datedPurchases = (farm: Farm, span: Span): Float64Array => {
+  const out = new Float64Array(span.months)
+  for (const one of farm.purchases) {
+    const m = parseMonth(one.month)! - span.firstMonth
+    if (one.timing === 'dated' && m >= 0 && m < span.months) out[m]! += one.cost
+  }
+  return out
+}
+
+/** Given in the plan, or what its farm would have taken in and paid in those months, at its first prices. */
+const netBefore = (plan: Plan, span: Span): Float64Array => {
+  const out = new Float64Array(12)
+  if (plan.draw.policy !== 'share') return out
+  const { netBefore: given } = plan.draw
+  if (given !== undefined) return out.map((_, k) => given[seasonOf(span, k)]!)
+  const course = farmCourse(withCrew(plan), (span.firstMonth - 12) as Month, 12)
+  for (let k = 0; k < 12; k += 1) {
+    const cell = (table: Float64Array) => sumRows(table, 12)[k]!
+    out[k] =
+      cell(course.sales) +
+      cell(course.culls) +
+      course.leaseIncome[k]! +
+      course.phaseSales[k]! +
+      course.loanDrawn[k]! -
+      cell(course.directCosts) -
+      course.marketCosts[k]! -
+      course.overheads[k]! -
+      course.hiredCosts[k]! -
+      cell(course.stockBought) -
+      course.loanPayments[k]!
+  }
+  return out
+}
+
+const expectedDraws = (plan: Plan, span: Span, { draw, household, expectedLevel }: Around): Float64Array => {
+  if (draw.policy === 0)
+    return draw.planned.map(
+      (amount, m) => amount * (draw.withPrices ? expectedLevel[stepsTaken(span, m)]! : 1),
+    )
+  const out = new Float64Array(span.months)
+  if (draw.policy !== 1) return out
+  const premiums = sumOfMonths(
+    Float64Array.from(plan.health.premiums, (line) => line.perMonth),
+    0,
+    plan.health.premiums.length,
+  )
+  for (let m = Math.max(0, draw.fromMonth); m < span.months; m += 1) {
+    const along =
+      draw.toMonth > draw.fromMonth ? Math.min(1, (m - draw.fromMonth) / (draw.toMonth - draw.fromMonth)) : 1
+    const costs =
+      (household.smoothReal[m]! + household.smoothCare[m]! + premiums) * expectedLevel[stepsTaken(span, m)]! +
+      household.smoothFixed[m]! +
+      household.smoothLoans[m]!
+    out[m] = costs * (draw.fromShare + (draw.toShare - draw.fromShare) * along)
+  }
+  return out
+}

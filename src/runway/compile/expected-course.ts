@@ -1,0 +1,57 @@
+// The farm room's expected course for a plan: its crew named, kept between compilations, and spliced where a storm closes a market.
+import { type FarmCourse, farmCourse, withoutMarket } from '#farm/course.ts'
+import type { Farm } from '#farm/farm-document.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Span } from '#runway/span.ts'
+import type { Weather } from '#runway/weather.ts'
+
+/** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
+const courses = new WeakMap<Farm, Map<string, FarmCourse>>()
+
+const keptCourse = (plan: Plan, span: Span): FarmCourse => {
+  const people = plan.household.people.map((person) => person.id).join(' ')
+  const key = `${span.firstMonth} ${span.months} ${people}`
+  const known = courses.get(plan.farm) ?? new Map<string, FarmCourse>()
+  courses.set(plan.farm, known)
+  const course = known.get(key) ?? farmCourse(withCrew(plan), span.firstMonth, span.months)
+  known.set(key, course)
+  return course
+}
+
+const spliced = [
+  'offered',
+  'ceiling',
+  'sales',
+  'marketCosts',
+  'hoursNeeded',
+  'hoursByWorker',
+  'hiredCosts',
+] as const
+
+/** The course, with the months in which a storm closes a market taken from the course without it. */
+export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCourse => {
+  const course = keptCourse(plan, span)
+  const lost = weather.lostMarket
+  if (lost === null) return course
+  const without = farmCourse(withoutMarket(withCrew(plan), lost.id, '0000-01'), span.firstMonth, span.months)
+  const end = Math.min(span.months, lost.from + lost.months)
+  const changed = { ...course }
+  for (const name of spliced)
+    changed[name] = course[name].map((value, cell) => {
+      const m = cell % span.months
+      return m >= lost.from && m < end ? without[name][cell]! : value
+    })
+  return changed
+}
+
+/** A farm that names no crew is worked by the plan's people, not by hired hands. */
+export const withCrew = ({ farm, household }: Plan): Farm =>
+  farm.crew.length > 0 || household.people.length === 0
+    ? farm
+    : { ...farm, crew: household.people.map((person) => ({ who: person.id, weeklyHours: 50 })) }
+
+export const sumRows = (table: Float64Array, months: number): Float64Array => {
+  const out = new Float64Array(months)
+  for (let cell = 0; cell < table.length; cell += 1) out[cell % months]! += table[cell]!
+  return out
+}

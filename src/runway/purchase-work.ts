@@ -1,0 +1,18 @@
+// What a purchase does once it is made: the months in which it brings in cash and saves hours, and its worth at the end of use.
+import type { CompiledPlan } from './compile/compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+
+/** Work begins after the months it takes, in the month after the purchase at the soonest, and lasts the useful life. */
+export const putToWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number): void => {
+  const { purchases } = plan.farm
+  const { ahead } = buffers.state
+  const begins = buffers.boughtMonth[p]! + Math.max(1, purchases.worksAfter[p]!)
+  const ends = begins + purchases.worksMonths[p]!
+  for (let m = Math.max(0, begins); m < Math.min(plan.months, ends); m += 1) {
+    const season = (plan.firstMonth + m) % 12
+    ahead.addedCash[m] = ahead.addedCash[m]! + purchases.addsCash[p * 12 + season]!
+    ahead.savedHours[m] = ahead.savedHours[m]! + purchases.savesHours[p * 12 + season]!
+  }
+  if (ends >= 0 && ends < plan.months)
+    ahead.worthBack[ends] = ahead.worthBack[ends]! + purchases.valueAtEnd[p]!
+}

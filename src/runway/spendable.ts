@@ -1,0 +1,44 @@
+// Spendable savings: cash and taxable accounts less the tax owed so far, with retirement accounts after tax where the plan counts them.
+import type { CompiledPlan } from './compile/compiled-plan.ts'
+import type { CourseBuffers } from './course-buffers.ts'
+import { heldIn } from './savings-month.ts'
+
+/** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
+export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
+  const paid = state.year.withheld + state.year.estimatedPaid
+  const thisYear = monthsGone === 0 ? 0 : (state.estimate * monthsGone) / 12 - paid
+  return Math.max(0, state.taxDueJanuary + state.taxDueApril + thisYear)
+}
+
+export const spendableNow = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  taxOwed: number,
+): number =>
+  heldIn(plan, buffers, 0) +
+  heldIn(plan, buffers, 1) -
+  taxOwed +
+  (plan.savings.retirementIsSpendable ? retirementAfterTax(plan, buffers, m) : 0)
+
+/** Our own assumption: money from retirement accounts bears at least the lowest rate. */
+const leastRate = 0.1
+
+/** Retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
+const retirementAfterTax = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+  const { savings } = plan
+  const { state } = buffers
+  const rate = plan.law.method === 0 ? 0 : Math.max(leastRate, state.averageRate)
+  let worth = 0
+  for (let account = 0; account < savings.count; account += 1) {
+    const kind = savings.kind[account]!
+    if (kind < 2) continue
+    const owner = savings.owner[account]!
+    const early = owner >= 0 && m < plan.people[owner]!.month59Half && plan.law.method === 2
+    if (early && !savings.spendRetirementBeforeAge) continue
+    const balance = state.balance[account]!
+    const taxed = kind === 2 ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
+    worth += balance - taxed * (rate + (early ? plan.law.earlyWithdrawalRate : 0))
+  }
+  return worth
+}

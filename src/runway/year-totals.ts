@@ -1,0 +1,53 @@
+// What a calendar year of the course has brought so far.
+
+/** Totals of the calendar year so far. */
+export interface YearTotals {
+  farmSales: number
+  farmDeductions: number
+  farmOtherGain: number
+  farm1231Gain: number
+  side: Float64Array
+  wages: Float64Array
+  interest: number
+  dividends: number
+  gains: number
+  retirementIncome: number
+  earlyWithdrawals: number
+  benefits: number
+  premiumsDeductible: number
+  /** Paid for the care of children. */
+  careCosts: number
+  marketplacePremium: number
+  benchmark: number
+  advance: number
+  coverMonths: number
+  traditionalContributions: number
+  rothContributions: number
+  withheld: number
+  estimatedPaid: number
+}
+
+export const emptyYearTotals = (): YearTotals => ({
+  farmSales: 0,
+  farmDeductions: 0,
+  farmOtherGain: 0,
+  farm1231Gain: 0,
+  side: new Float64Array(3),
+  wages: new Float64Array(2),
+  interest: 0,
+  dividends: 0,
+  gains: 0,
+  retirementIncome: 0,
+  earlyWithdrawals: 0,
+  benefits: 0,
+  premiumsDeductible: 0,
+  careCosts: 0,
+  marketplacePremium: 0,
+  benchmark: 0,
+  advance: 0,
+  coverMonths: 0,
+  traditionalContributions: 0,
+  rothContributions: 0,
+  withheld: 0,
+  estimatedPaid: 0,
+})

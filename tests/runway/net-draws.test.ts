@@ -1,0 +1,175 @@
+// Draws counted net of what the household puts back: worked by hand on small farms, and held on random plans.
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
+import { type ProjectedMonth, project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { whySentences } from '#runway/why.ts'
+import { randomPlan } from './random-plan.ts'
+
+/** Sells 20,000 in each of July to September, pays 12,000 in each of March to May: 24,000 a year are left. */
+const seasonalFarm = (change: Partial<PlanInput> = {}): Plan =>
+  planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [{ id: 'a', name: 'A', born: '1986-01-01', planToAge: 60 }],
+      living: [{ id: 'l', name: 'L', perMonth: 3000 }],
+      floor: { kind: 'dollars', dollars: 5000 },
+    },
+    savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 200_000 }] },
+    farm: {
+      cash: 20_000,
+      enterprises: [
+        {
+          id: 'e',
+          name: 'E',
+          salesPerUnit: [0, 0, 0, 0, 0, 0, 20_000, 20_000, 20_000, 0, 0, 0],
+          costsPerUnit: [0, 0, 12_000, 12_000, 12_000, 0, 0, 0, 0, 0, 0, 0],
+        },
+      ],
+    },
+    draw: { policy: 'steps', steps: [{ from: '2026-01', perMonth: 6000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0, premiumGrowth: 0, careGrowth: 0 },
+    ...change,
+  })
+
+const inYear = (months: readonly ProjectedMonth[], year: number) =>
+  months.filter((one) => one.month.startsWith(String(year)))
+const total = (months: readonly ProjectedMonth[], pick: (one: ProjectedMonth) => number) =>
+  months.reduce((sum, one) => sum + pick(one), 0)
+
+test('a farm that nets 24,000 a year never carries a house that costs 36,000', () => {
+  const plan = seasonalFarm()
+  const { months, milestones } = project(plan)
+  // January to April: 20,000 in hand, 36,000 to pay before the first sale. Nothing can be spared; 16,000 are put in.
+  expect(inYear(months, 2026).map((one) => one.draw)).toEqual([
+    0, 0, 0, 0, 0, 0, 6000, 6000, 6000, 6000, 0, 0,
+  ])
+  expect(inYear(months, 2026).map((one) => one.contribution)).toEqual([
+    0, 0, 0, 4000, 12_000, 0, 0, 0, 0, 0, 0, 0,
+  ])
+  // From October 36,000 wait for spring: every later year draws what it nets and nothing is put back.
+  for (const year of [2027, 2030, 2035]) {
+    expect(total(inYear(months, year), (one) => one.draw)).toBe(24_000)
+    expect(total(inYear(months, year), (one) => one.contribution)).toBe(0)
+    expect(inYear(months, year).at(-1)!.coverRatio).toBeCloseTo(24_000 / 36_000, 12)
+  }
+  // In 2026 8,000 net came over: 24,000 less the 16,000 put in.
+  expect(months[11]!.coverRatio).toBeCloseTo(8000 / 36_000, 12)
+  expect(milestones.carryMonth).toBe(null)
+  expect(milestones.farmStandsAloneFrom).toBe(2027)
+  // 200,000 less 28,000 in 2026 and 12,000 a year after: 16,000 are left at the end of 2039.
+  expect(months.find((one) => one.month === '2039-12')!.spendable).toBe(16_000)
+  expect(whySentences(plan, project(plan)).join(' ')).not.toContain('draws cover all household costs')
+})
+
+test('what the farm can spare is drawn before savings fall below the floor, unless the plan turns that off', () => {
+  const savings = (drawsToHoldFloor: boolean): PlanInput['savings'] => ({
+    drawsToHoldFloor,
+    accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 200_000 }],
+  })
+  const [on, off] = [true, false].map((holds) => project(seasonalFarm({ savings: savings(holds) }))) as [
+    ReturnType<typeof project>,
+    ReturnType<typeof project>,
+  ]
+  // 2040 begins with 16,000 and falls by 3,000 a month to 4,000 in April, 1,000 below the floor, with the farm's cash in its seed.
+  const at = (of: typeof on, month: string) => of.months.find((one) => one.month === month)!
+  expect(at(on, '2040-03').spendable).toBe(7000)
+  expect(at(on, '2040-04').spendable).toBe(4000)
+  expect(on.milestones.floorMonth).toBe('2040-04')
+  expect(off.milestones.floorMonth).toBe('2040-04')
+  // A farm with 50,000 more in hand than its year needs can spare them, though the plan draws nothing.
+  const rich = (holds: boolean) =>
+    project(
+      seasonalFarm({
+        draw: { policy: 'steps', steps: [] },
+        savings: savings(holds),
+        farm: { ...seasonalFarm().farm, cash: 86_000 },
+      }),
+    )
+  // Savings last 65 months above the floor (200,000 − 65 × 3,000 = 5,000); then the farm gives 3,000 a month.
+  const held = rich(true)
+  expect(held.months[64]!.draw).toBe(0)
+  expect(held.months[65]!).toMatchObject({
+    draw: 3000,
+    drawToHoldFloor: 3000,
+    plannedDraw: 0,
+    spendable: 5000,
+  })
+  expect(rich(false).milestones.monthsLeft).toBe(65)
+  expect(held.milestones.monthsLeft ?? 999).toBeGreaterThan(200)
+})
+
+test('cash, a loan and a dated purchase alone are a farm: its draws come out of its cash and end with it', () => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    years: 3,
+    household: { living: [{ id: 'l', name: 'l', perMonth: 1000 }] },
+    savings: { accounts: [{ id: 'c', name: 'c', kind: 'cash', balance: 100_000 }] },
+    tax: { method: 'none' },
+    farm: {
+      cash: 50_000,
+      loans: [{ id: 'q', name: 'l', principal: 12_000, yearlyRate: 0.06, months: 24, start: '2025-12' }],
+      purchases: [{ id: 'p', name: 'p', cost: 7000, month: '2026-03' }],
+    },
+    draw: { policy: 'steps', steps: [{ from: '2026-01', perMonth: 2000 }] },
+  })
+  const { months, years } = project(plan)
+  // 12,000 at 0.5% a month over 24 months: 531.85 a month, 12,764.34 in all.
+  const payment = (12_000 * 0.005) / (1 - 1.005 ** -24)
+  expect(payment).toBeCloseTo(531.85, 2)
+  expect(months[0]!.farmCash).toBeCloseTo(50_000 - payment - 2000, 6)
+  expect(months[2]!.farmPurchases).toBe(7000)
+  // 50,000 − 7,000 − 24 payments leave 30,235.66: fifteen draws of 2,000 and one of what is left.
+  const left = 50_000 - 7000 - 24 * payment - 30_000
+  expect(months.slice(0, 17).map((one) => one.draw)).toEqual([
+    ...new Array(15).fill(2000),
+    expect.closeTo(left, 6),
+    0,
+  ])
+  expect(months[15]!.unmetDraw).toBeCloseTo(2000 - left, 6)
+  expect(months.at(-1)!.farmCash).toBeCloseTo(0, 6)
+  expect(total(months, (one) => one.farmSales)).toBe(0)
+  expect(total(months, (one) => one.contribution)).toBeCloseTo(0, 6)
+  // No sales, and the loan's interest is a loss.
+  expect(years[1]!.farmProfit).toBeLessThan(0)
+})
+
+test('a purchase that waits for cash leaves what a dated one ahead will take', () => {
+  const plan = seasonalFarm({
+    draw: { policy: 'steps', steps: [] },
+    farm: {
+      cash: 30_000,
+      overheads: [{ id: 'o', name: 'O', costs: 0 }],
+      purchases: [
+        { id: 'wait', name: 'Tiller', cost: 8000, timing: 'when cash allows', month: '2026-02' },
+        { id: 'date', name: 'Roof', cost: 25_000, month: '2026-10' },
+      ],
+    },
+  })
+  const { months } = project(plan)
+  expect(total(months, (one) => one.contribution)).toBe(0)
+  // 30,000 − 25,000 never leave 8,000.
+  expect(total(months.slice(0, 240), (one) => one.farmPurchases)).toBe(25_000)
+})
+
+test('on random plans net draws never exceed what can be spared, and no draw is put back within the year', () => {
+  fc.assert(
+    fc.property(randomPlan(), (plan) => {
+      const { months } = project(plan)
+      const compiled = compilePlan(plan, publishedRules(plan))
+      const deaths = compiled.shape.plannedDeathMonth
+      let lastDraw = Number.NEGATIVE_INFINITY
+      months.forEach((month, m) => {
+        if (compiled.farm.described) expect(month.draw).toBeLessThanOrEqual(month.farmSpare + 1e-6)
+        // A death within the year is foreseen by nobody.
+        const afterDeath = deaths.some((death) => m >= death && m - death < 12)
+        if (month.contribution > 1e-6 && !afterDeath) expect(m - lastDraw).toBeGreaterThan(11)
+        if (month.draw > 1e-6) lastDraw = m
+      })
+    }),
+    { seed: 20261128, numRuns: 300 },
+  )
+}, 60_000)
