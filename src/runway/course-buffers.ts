@@ -8,7 +8,7 @@ import {
 } from '#rules/household-year.ts'
 import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { emptyAhead, type FarmAhead } from './farm-ahead-state.ts'
+import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */

@@ -2,7 +2,7 @@
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
-import { callOnFarm } from './farm-month.ts'
+import { callOnFarm } from './farm/farm-month.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { spendableNow, taxOwedNow } from './spendable.ts'

@@ -1,9 +1,9 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
-import { type CourseBuffers, notBought } from './course-buffers.ts'
+import { type CourseBuffers, notBought } from '#runway/course-buffers.ts'
+import type { CourseShocks } from '#runway/shocks.ts'
 import { bearsPurchase, farmKept, farmSpareAt, lookAhead } from './farm-ahead.ts'
 import { putToWork } from './purchase-work.ts'
-import type { CourseShocks } from './shocks.ts'
 
 const steps = 0
 const ramp = 1

@@ -1,6 +1,6 @@
 // What a purchase does once it is made: the months in which it brings in cash and saves hours, and its worth at the end of use.
-import type { CompiledPlan } from './compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
 
 /** Work begins after the months it takes, in the month after the purchase at the soonest, and lasts the useful life. */
 export const putToWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number): void => {

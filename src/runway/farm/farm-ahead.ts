@@ -1,6 +1,6 @@
 // The farm's expected months ahead: what a draw may take, what a purchase must wait for, what the year is expected to bring.
-import type { CompiledPlan } from './compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
 
 /** Works the months from `from` on out anew, after a death and after a purchase; and the year before them, which stands for the one past the plan's end. */
 export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, from: number): void => {
