@@ -3,9 +3,9 @@ import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
-import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings-month.ts'
+import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
+import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
-import { spendableNow, taxOwedNow } from './spendable.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */

@@ -11,7 +11,7 @@ import {
 } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
-import { ownerNow } from './savings-month.ts'
+import { ownerNow } from './savings/savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear, startYearTotals } from './year-estimate.ts'
 import { priceRatio } from './year-prices.ts'

@@ -1,6 +1,6 @@
 // What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
 
 const cash = 0
 const taxable = 1

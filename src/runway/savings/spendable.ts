@@ -1,6 +1,6 @@
 // Spendable savings: cash and taxable accounts less the tax owed so far, with retirement accounts after tax where the plan counts them.
-import type { CompiledPlan } from './compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { heldIn } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
