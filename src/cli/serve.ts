@@ -75,6 +75,8 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   io.out(`Dooryard is open at ${address}`)
   io.out(`${options.sample ? 'The sample farm is' : 'Your books are'} in ${own.path}`)
   if (own.backupBeforeMigrating) io.out(`Before updating it, a copy was put in ${own.backupBeforeMigrating}`)
+  if (own.chainBegun)
+    io.out('From here on every change is proved. What was in the books before was taken as it was found.')
   io.out('Stop with Ctrl+C.')
   const { backups } = dataPlace({ data: options.data, env: io.env })
   const round = () => ({ books: own, backupFolder: backups, now: io.now(), today: localDay(io.now()), log })

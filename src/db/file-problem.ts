@@ -28,9 +28,17 @@ export const restoreLatest = 'Restore the latest backup: npm run dooryard -- res
 
 /** A SQLite or system error as a problem to show, or null when it is none of the expected ones. */
 export const fileProblem = (error: unknown, path: string): FileProblem | null => {
+  if (error instanceof NotAsSaved) return { kind: 'damaged', message: error.message }
   const code = codeOf(error)
   const kind = code === null ? null : kindOfCode(code)
   return kind === null ? null : { kind, message: messages[kind](path) }
+}
+
+/** What is in the file was not saved there by the program. Nothing is guessed in its place. */
+export class NotAsSaved extends Error {
+  constructor(what: string) {
+    super(`${what} in the books file cannot be read. ${restoreLatest}`)
+  }
 }
 
 type SystemKind = Exclude<FileProblem['kind'], 'newer' | 'wrong-passphrase' | 'exists'>

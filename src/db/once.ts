@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto'
 import { eq } from 'drizzle-orm'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
+import { linkWritten } from './chain/chain.ts'
 import type { Books } from './open.ts'
 import { submissions } from './schema-records.ts'
 
@@ -66,12 +67,17 @@ export const carriedOutBefore = <Result>(
 const submissionOf = (books: Books, formId: string) =>
   books.db.select().from(submissions).where(eq(submissions.id, formId)).get()
 
-/** One immediate transaction; a value with `ok: false` rolls it back and comes through. Inside another one it is a savepoint. */
+/**
+ * One immediate transaction, which ends with its link of the chain; a value with `ok: false` rolls it back and comes through. Inside
+ * another one it is a savepoint, and the other one makes the link.
+ */
 export const atomically = <Result extends { ok: boolean }>(books: Books, work: () => Result): Result => {
+  const isWhole = !books.sqlite.inTransaction
   try {
     const run = books.sqlite.transaction(() => {
       const result = work()
       if (!result.ok) throw new RolledBack(result)
+      if (isWhole) linkWritten(books.sqlite)
       return result
     })
     return run.immediate()

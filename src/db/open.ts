@@ -4,6 +4,7 @@ import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
+import { beginChain, followWrites } from './chain/chain.ts'
 import { closeToOthers } from './data-place.ts'
 import { type FileProblem, fileProblem, restoreLatest } from './file-problem.ts'
 import { forgetHalf, halfOf, toDisk } from './half.ts'
@@ -18,6 +19,8 @@ export interface Books {
   sqlite: Database.Database
   /** Where the copy made before migrating lies, when there was one to make. */
   backupBeforeMigrating: string | null
+  /** True when opening took the rows as they were found, as the first link of the chain of changes. */
+  chainBegun: boolean
   close(): void
 }
 
@@ -63,11 +66,20 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
       sqlite.close()
       return { ok: false, problem: lost }
     }
+    const chainBegun = beginChain(sqlite)
+    followWrites(sqlite)
     const opened = sqlite
     const db = drizzle(opened)
     return {
       ok: true,
-      books: { path, db, sqlite: opened, backupBeforeMigrating: backup, close: () => void opened.close() },
+      books: {
+        path,
+        db,
+        sqlite: opened,
+        backupBeforeMigrating: backup,
+        chainBegun,
+        close: () => void opened.close(),
+      },
     }
   } catch (error) {
     sqlite?.close()

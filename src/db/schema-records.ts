@@ -1,4 +1,4 @@
-// What the file keeps beside the books: closed months, attachments, plans, settings, what the runway said, and the log of every change.
+// What the file keeps beside the books: closed months, attachments, plans, settings, what the runway said, and the log of every change and its chain of proof.
 import { sql } from 'drizzle-orm'
 import { check, index, integer, primaryKey, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core'
 import {
@@ -27,6 +27,8 @@ export const monthClosings = sqliteTable(
     checklist: text('checklist', { mode: 'json' }).notNull().default([]),
     reopenedAt: instantColumn('reopened_at'),
     reopenReason: text('reopen_reason'),
+    /** The newest link of the chain of changes when the month was closed. */
+    chainDigest: text('chain_digest'),
   },
   (closing) => [
     uniqueIndex('month_closings_shut').on(closing.sideId, closing.month).where(sql`reopened_at IS NULL`),
@@ -159,6 +161,19 @@ export const changeLog = sqliteTable(
     isFilled('change_log_kind', change.kind),
     isJson('change_log_details', change.details),
   ],
+)
+
+/** One link per transaction that wrote: which rows, with their digests, resting on the link before. See `chain/chain.ts`. */
+export const chainLinks = sqliteTable(
+  'chain_links',
+  {
+    no: integer('no').primaryKey(),
+    /** Lines of table, key and digest of a row. */
+    written: text('written').notNull(),
+    /** SHA-256 of number, digest of the link before, and what was written, in hex. */
+    digest: text('digest').notNull(),
+  },
+  (link) => [isFilled('chain_links_written', link.written), isFilled('chain_links_digest', link.digest)],
 )
 
 /** Every form that was carried out: the same id and body again is the same success, another body is a conflict. */

@@ -126,6 +126,8 @@ export const sortingRules = sqliteTable(
     lastUsedAt: instantColumn('last_used_at'),
     createdAt: instantColumn('created_at').notNull(),
     archivedAt: instantColumn('archived_at'),
+    /** Counts saves by a person, so that two people do not overwrite each other. */
+    revision: integer('revision').notNull().default(1),
   },
   (rule) => [
     index('sorting_rules_match').on(rule.matchText),

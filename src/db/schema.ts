@@ -85,6 +85,8 @@ export const accounts = sqliteTable(
     note: text('note').notNull().default(''),
     createdAt: instantColumn('created_at').notNull(),
     archivedAt: instantColumn('archived_at'),
+    /** Counts saves, so that two people do not overwrite each other. */
+    revision: integer('revision').notNull().default(1),
   },
   (account) => [
     uniqueIndex('accounts_side_number').on(account.sideId, account.number),

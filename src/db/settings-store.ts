@@ -1,7 +1,9 @@
 // Settings as JSON values under a key, each with a revision so that two people do not overwrite each other.
 import { eq } from 'drizzle-orm'
+import type { z } from 'zod'
 import { conflict, type Refusal } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
+import { NotAsSaved } from './file-problem.ts'
 import { type Act, atomically } from './once.ts'
 import type { Books } from './open.ts'
 import { settings } from './schema-records.ts'
@@ -15,6 +17,19 @@ export interface Setting {
 export const readSetting = (books: Books, key: string): Setting => {
   const row = books.db.select().from(settings).where(eq(settings.key, key)).get()
   return row ? { value: row.value, revision: row.revision } : { value: undefined, revision: 0 }
+}
+
+/** As `readSetting`, in the shape it was saved in. A value of another shape was not saved by the program: it throws, and nothing is guessed. */
+export const readSettingAs = <Value>(
+  books: Books,
+  key: string,
+  shape: z.ZodType<Value>,
+): { value: Value | undefined; revision: number } => {
+  const { value, revision } = readSetting(books, key)
+  if (revision === 0) return { value: undefined, revision }
+  const read = shape.safeParse(value)
+  if (!read.success) throw new NotAsSaved(`The setting ${key}`)
+  return { value: read.data, revision }
 }
 
 /** Saves over the revision the form was opened with; refuses when someone saved in between. */

@@ -7,6 +7,7 @@ import { addMonths, month } from '#calendar/month.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { writeCrossing } from '#db/ledger/crossing-store.ts'
 import { groundOf, writeParts } from '#db/ledger/ledger-writer.ts'
+import { atomically } from '#db/once.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
 import { cents } from '#money/cents.ts'
 
@@ -51,7 +52,7 @@ export const bigBooks = (postingCount: number): BigBooks => {
   const perMonth = Math.ceil(entryCount / months)
   let made = 0
   for (let index = 0; index < months && made < entryCount; index += 1) {
-    books.sqlite.transaction(() => {
+    atomically(books, () => {
       const ground = groundOf(books)
       for (let count = 0; count < perMonth && made < entryCount; count += 1, made += 1) {
         const day = dayInMonth(addMonths(firstMonth, index), 1 + Math.floor((count * 28) / perMonth))
@@ -93,7 +94,8 @@ export const bigBooks = (postingCount: number): BigBooks => {
           ground,
         )
       }
-    })()
+      return { ok: true }
+    })
   }
   books.sqlite.pragma('wal_checkpoint(TRUNCATE)')
   books.sqlite.pragma('synchronous = FULL')

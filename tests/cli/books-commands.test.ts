@@ -1,16 +1,18 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import Database from 'better-sqlite3'
 import fc from 'fast-check'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { addAttachment } from '#db/ledger/attachment-store.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { backup } from '#src/cli/backup.ts'
 import { type Command, CommandError } from '#src/cli/command.ts'
 import { restore } from '#src/cli/restore.ts'
 import { verify } from '#src/cli/verify.ts'
 import { anyCommand, carryOut } from '../db/commands.ts'
-import { freshBooks } from '../db/fresh-books.ts'
+import { act, done, freshBooks } from '../db/fresh-books.ts'
 
 let folder: string
 let file: string
@@ -47,7 +49,10 @@ const say = async (command: Command, ...args: string[]) => {
 test('verify says that everything holds, with what it looked at, or what does not and exits with 1', async () => {
   expect(await say(verify)).toMatchObject({
     code: 0,
-    lines: [expect.stringMatching(/everything holds \(\d+ entries/)],
+    lines: [
+      expect.stringMatching(/everything holds \(\d+ entries/),
+      expect.stringMatching(/^The chain of changes ends at \d+: [0-9a-f ]{19}\.$/),
+    ],
   })
   const books = openBooksOrThrow(file, { now: new Date(0) })
   books.sqlite.exec('UPDATE account_months SET sum_cents = sum_cents + 1')
@@ -55,6 +60,42 @@ test('verify says that everything holds, with what it looked at, or what does no
   const { code, lines } = await say(verify)
   expect(code).toBe(1)
   expect(lines[0]).toMatch(/^month-sums-recomputed: account \d+, month \d+: The kept sum is/)
+})
+
+test('verify asks whether what was printed is still all there', async () => {
+  const { lines } = await say(verify)
+  const printed = /ends at (.+)\.$/.exec(lines[1]!)![1]!
+  expect(await say(verify, '--end', printed)).toMatchObject({ code: 0 })
+  const [no, digest] = printed.split(': ')
+  const later = `${Number(no) + 1}: ${digest}`
+  expect(await say(verify, '--end', later)).toMatchObject({
+    code: 1,
+    lines: [expect.stringContaining('no longer have'), expect.any(String)],
+  })
+  expect(await say(verify, '--end', 'the last one')).toMatchObject({ code: 2 })
+})
+
+test('verify of a backup finds receipts that were changed in it or are missing from it', async () => {
+  const books = openBooksOrThrow(file, { now: new Date(0) })
+  const entryId = books.sqlite.prepare('SELECT id FROM entries').pluck().get() as string
+  const receipt = { entryId, fileName: 'cover.pdf', bytes: Buffer.from('%PDF-1.4 row cover') }
+  done(addAttachment(books, act(), join(folder, 'attachments'), receipt))
+  books.close()
+  const target = join(folder, 'away.sqlite')
+  expect(await say(backup, target)).toMatchObject({ code: 0 })
+  expect(await say(verify, target)).toMatchObject({ code: 0 })
+  const copy = new Database(target)
+  copy.exec("UPDATE attachment_files SET bytes = x'25'")
+  expect(await say(verify, target)).toMatchObject({
+    code: 1,
+    lines: [expect.stringMatching(/^attachments: .*The file was changed/), expect.any(String)],
+  })
+  copy.exec('DELETE FROM attachment_files')
+  copy.close()
+  expect(await say(verify, target)).toMatchObject({
+    code: 1,
+    lines: [expect.stringMatching(/^attachments: .*The file is missing/), expect.any(String)],
+  })
 })
 
 test('verify of a missing file or of another kind of file is one line that says what to do', async () => {

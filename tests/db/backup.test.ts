@@ -25,7 +25,7 @@ import { balancesOn } from '#db/ledger/balances.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { anyCommand, carryOut } from './commands.ts'
-import { freshBooks, on, type TestBooks } from './fresh-books.ts'
+import { freshBooks, on, type TestBooks, writeRows } from './fresh-books.ts'
 
 let folder: string
 beforeEach(() => {
@@ -111,11 +111,10 @@ test.for(kinds)('%s carries everything over, attachments included', ([, name, pa
   const books = busyBooks(from.file)
   const receipt = Buffer.from('%PDF-1.4 a receipt for row cover')
   const hash = keepBytes(from.attachments, receipt)
-  books.sqlite
-    .prepare(
-      "INSERT INTO attachments (id, entry_no, content_hash, file_name, media_type, byte_count, added_at) VALUES ('a', 1, ?, 'r.pdf', 'application/pdf', 5, 'x')",
-    )
-    .run(hash)
+  writeRows(
+    books,
+    `INSERT INTO attachments (id, entry_no, content_hash, file_name, media_type, byte_count, added_at) VALUES ('a', 1, '${hash}', 'r.pdf', 'application/pdf', 5, 'x')`,
+  )
   const target = join(folder, name)
   const written = name.endsWith('.json')
     ? exportBooks(books.sqlite, target, from)

@@ -14,7 +14,7 @@ import { lastUndoable, undoChange } from '#db/undo.ts'
 import type { Account } from '#ledger/account.ts'
 import { type CrossingKind, crossingKinds } from '#ledger/crossing-kind.ts'
 import { cents } from '#money/cents.ts'
-import { act, type TestBooks } from './fresh-books.ts'
+import { act, type TestBooks, writeRows } from './fresh-books.ts'
 
 /** One thing a person does; numbers pick accounts, days and earlier entries by their remainder. */
 export type Command =
@@ -221,15 +221,12 @@ const commandRunner = (
       }
     case 'close':
       return () => {
-        const add = books.sqlite.prepare(
-          'INSERT INTO month_closings (id, side_id, month, closed_at) VALUES (?, ?, ?, ?)',
-        )
+        const side = command.side % 2 ? 'farm' : 'household'
         try {
-          add.run(
-            form.formId,
-            command.side % 2 ? 'farm' : 'household',
-            addMonths(firstMonth, command.month),
-            form.at,
+          writeRows(
+            books,
+            `INSERT INTO month_closings (id, side_id, month, closed_at)
+             VALUES ('${form.formId}', '${side}', ${addMonths(firstMonth, command.month)}, '${form.at}')`,
           )
           return { ok: true }
         } catch {

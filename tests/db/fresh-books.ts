@@ -1,7 +1,7 @@
 // New books for a test: an invented farm and household with their start accounts, and short ways to act on them.
 import { type Day, day } from '#calendar/day.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
-import type { Act } from '#db/once.ts'
+import { type Act, atomically } from '#db/once.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
 import type { Account } from '#ledger/account.ts'
 import type { Outcome } from '#ledger/problem.ts'
@@ -35,6 +35,14 @@ export const withAccounts = (books: Books): TestBooks => ({
     return found
   },
 })
+
+/** Rows written by hand as the program would write them: in one transaction, with its link of the chain. */
+export const writeRows = (books: Books, sql: string): void => {
+  atomically(books, () => {
+    books.sqlite.exec(sql)
+    return { ok: true }
+  })
+}
 
 /** The result of an outcome that must have gone well. */
 export const done = <Result>(outcome: Outcome<Result>): Result => {

@@ -19,6 +19,7 @@ const released: Record<string, string> = {
   '0000_books': 'fcac35579e2ef490fcc1038102c366c665f748204d00676ade6c8848f2a992a9',
   '0001_guards': 'f7e009cd5d4e77671c6a5a63083354f6d8d0b1ac7b614fa9eda4edb4e68ad093',
   '0002_account_kinds': '2ae0c87747ca306b8c44d9a2c5bd64c1e9e4b33c4036272e85c5dd0b89e8a0b4',
+  '0003_chain': 'e084e2ba7ed6e70e7e75d702e96e9c456ba23b65e2b1847a0f197f711d252942',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {
@@ -61,6 +62,12 @@ test('an entry and a crossing can be committed only with their seals: the tie is
   const sql = sqlOf('0000_books')
   expect(sql).toMatch(/REFERENCES `sealed_entries`\(`entry_no`\) DEFERRABLE INITIALLY DEFERRED/)
   expect(sql).toMatch(/REFERENCES `sealed_crossings`\(`crossing_id`\) DEFERRABLE INITIALLY DEFERRED/)
+})
+
+test('a migration that writes rows has the chain of changes take them as they are', () => {
+  for (const { tag } of migrationJournal().slice(3))
+    if (/^\s*(UPDATE|INSERT INTO|DELETE FROM)\b/im.test(sqlOf(tag)))
+      expect(sqlOf(tag), tag).toContain("'chain.begun'")
 })
 
 const older = migrationJournal()

@@ -8,7 +8,8 @@ import { savePlan } from '#db/plan-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
-import { act, done, freshBooks, on } from './fresh-books.ts'
+import { act, done, freshBooks, on, writeRows } from './fresh-books.ts'
+import { pastTheGuards } from './past-the-guards.ts'
 
 const fullBooks = () => {
   const books = freshBooks()
@@ -64,13 +65,16 @@ const fullBooks = () => {
     .prepare('SELECT id FROM postings WHERE account_id = ? ORDER BY id DESC')
     .pluck()
     .get(cash)
-  books.sqlite.exec(`
+  writeRows(
+    books,
+    `
     INSERT INTO reconciliations (id, account_id, statement_day, statement_balance_cents, previous_balance_cents, started_at) VALUES ('r', ${cash}, '2026-01-31', 300000, 0, 'x');
     INSERT INTO reconciliation_ticks (posting_id, reconciliation_id) VALUES (${posting}, 'r');
     UPDATE reconciliations SET state = 'finished', finished_at = 'x' WHERE id = 'r';
     INSERT INTO statements (id, account_id, format, content_hash, imported_at) VALUES ('s', ${cash}, 'ofx', 'h', 'x');
     INSERT INTO statement_lines (statement_id, account_id, line_key, position, day, amount_cents, state, posting_id) VALUES ('s', ${cash}, 'k', 1, '2026-01-03', 300000, 'matched', ${posting});
-    INSERT INTO month_closings (id, side_id, month, closed_at) VALUES ('c', 'household', ${month(2026, 1)}, '2026-02-01T00:00:00Z');`)
+    INSERT INTO month_closings (id, side_id, month, closed_at) VALUES ('c', 'household', ${month(2026, 1)}, '2026-02-01T00:00:00Z');`,
+  )
   return books
 }
 
@@ -191,7 +195,7 @@ const planted: [string, string, string][] = [
 describe('verify finds a planted error', () => {
   test.for(planted)('%s: %s', ([check, , statement]) => {
     const books = fullBooks()
-    takeGuardsOff(books.sqlite, statement)
+    pastTheGuards(books.sqlite, statement)
     expect(verifyBooks(books.sqlite).findings.map((finding) => finding.check)).toContain(check)
   })
 })
@@ -199,7 +203,8 @@ describe('verify finds a planted error', () => {
 test('verify names an attachment that is missing or changed', () => {
   const books = fullBooks()
   const hash = 'a'.repeat(64)
-  books.sqlite.exec(
+  writeRows(
+    books,
     `INSERT INTO attachments (id, entry_no, content_hash, file_name, media_type, byte_count, added_at) VALUES ('a', 1, '${hash}', 'r.pdf', 'application/pdf', 5, 'x')`,
   )
   const found = (read: string | null) =>
@@ -208,19 +213,3 @@ test('verify names an attachment that is missing or changed', () => {
   expect(found(null)[0]).toContain('missing')
   expect(found('b'.repeat(64))[0]).toContain('changed')
 })
-
-/** Triggers away, foreign keys and checks off, the change made, triggers back: as a hand with an editor would leave the file. */
-const takeGuardsOff = (sqlite: ReturnType<typeof fullBooks>['sqlite'], statement: string): void => {
-  const triggers = sqlite.prepare("SELECT name, sql FROM sqlite_schema WHERE type = 'trigger'").all() as {
-    name: string
-    sql: string
-  }[]
-  sqlite.pragma('foreign_keys = OFF')
-  sqlite.pragma('ignore_check_constraints = ON')
-  const kept = statement.startsWith('DROP TRIGGER') ? [] : triggers
-  for (const trigger of kept) sqlite.exec(`DROP TRIGGER ${trigger.name}`)
-  sqlite.exec(statement)
-  for (const trigger of kept) sqlite.exec(trigger.sql)
-  sqlite.pragma('ignore_check_constraints = OFF')
-  sqlite.pragma('foreign_keys = ON')
-}

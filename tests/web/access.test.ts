@@ -37,6 +37,25 @@ test('without a passphrase the pages are open; with one, only who gave it gets i
   expect(stranger.headers.get('location')).toBe('/unlock?next=%2Fsettings')
 })
 
+test('a passphrase that cannot be read opens nothing, and a try says what to do', async () => {
+  app = testApp()
+  const cookie = cookieOf(await set())
+  for (const value of ['"x"', '{}', '{"hash":"h"}', '[]', '{"removed":"yes"}']) {
+    app.books.sqlite.prepare("UPDATE settings SET value = ? WHERE key = 'access.passphrase'").run(value)
+    expect([value, (await app.get('/settings')).headers.get('location')]).toEqual([
+      value,
+      '/unlock?next=%2Fsettings',
+    ])
+    expect((await app.get('/settings.json')).status).toBe(401)
+    expect((await app.get('/settings', { cookie })).status).toBe(503)
+    const reply = await unlock(passphrase)
+    expect(reply.status).toBe(503)
+    expect(await reply.text()).toMatch(
+      /access\.passphrase in the books file cannot be read.*Restore the latest/,
+    )
+  }
+})
+
 test('a stranger gets neither figures, tables, parts nor changes', async () => {
   app = testApp()
   await set()

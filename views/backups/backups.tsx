@@ -1,5 +1,5 @@
 // Backups: a file to carry away, the copies kept by themselves, proof of the books, and how to restore.
-import { type Day, dayName } from '#calendar/day.ts'
+import { type Day, day, dayName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -11,7 +11,14 @@ export interface BackupsFigures {
   folder: string
   kept: readonly { name: string; day: Day | null; byteCount: number }[]
   /** What the last “prove the books” said, when it was asked for. */
-  verified: { findings: readonly string[]; checks: number } | null
+  verified: {
+    findings: readonly string[]
+    checks: number
+    /** The newest link of the chain of changes, as `verify --end` takes it. */
+    chainEnd: string | null
+    /** When the books were taken as they were found. */
+    begun: readonly string[]
+  } | null
 }
 
 export interface BackupsProps {
@@ -79,11 +86,25 @@ const Proof = ({ figures, formId }: BackupsProps) => (
   <section aria-labelledby="proof-title">
     <h2 id="proof-title">Prove the books</h2>
     {figures.verified === null ? (
-      <p>Recomputes every balance, crossing, sum and closed month from the postings and compares.</p>
+      <p>
+        Recomputes every balance, crossing, sum and closed month from the postings, and proves every change by
+        the chain the log makes. What was cut off the books is found by the copies kept below.
+      </p>
     ) : (
       <Notice>
         {figures.verified.findings.length === 0 ? (
-          <p>Everything holds: {figures.verified.checks} checks found nothing wrong.</p>
+          <>
+            <p>Everything holds: {figures.verified.checks} checks found nothing wrong.</p>
+            {figures.verified.chainEnd === null ? null : (
+              <p>
+                The chain of changes ends at <code>{figures.verified.chainEnd}</code>. Written down elsewhere,
+                it shows later whether all of it is still there.
+              </p>
+            )}
+            {figures.verified.begun.map((at) => (
+              <p>What was in the books on {dayName(day(at.slice(0, 10)))} was taken as it was found.</p>
+            ))}
+          </>
         ) : (
           <>
             <p>Something does not hold. Keep this file and restore the latest backup that verifies.</p>

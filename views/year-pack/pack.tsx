@@ -48,9 +48,22 @@ export const YearPackPage = (props: PackProps) => {
       {figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null}
       <CrossingsPart figures={figures} csv={props.csv} />
       <TaxSection {...props} />
+      <ProvedBy end={figures.chainEnd} />
     </>
   )
 }
+
+const ProvedBy = ({ end }: { end: string | null }) =>
+  end === null ? null : (
+    <section aria-labelledby="proved-title">
+      <h2 id="proved-title">What these papers rest on</h2>
+      <p>
+        Every change in the books is proved by the ones before it; when this was printed they ended at{' '}
+        <code>{end}</code>. Later <code>npm run dooryard -- verify --end "{end}"</code> tells whether all of
+        it is still there, unchanged.
+      </p>
+    </section>
+  )
 
 export const EmptyPack = () => (
   <>

@@ -62,6 +62,11 @@ export const exportedTables: readonly ExportedTable[] = [
   { name: 'runway_history', about: 'Months left, as it was said each month', orderedBy: 'month' },
   { name: 'submissions', about: 'Forms that were carried out', orderedBy: 'at, id' },
   { name: 'change_log', about: 'Every change, in order', orderedBy: 'id' },
+  {
+    name: 'chain_links',
+    about: 'Which rows each act wrote, with their digests, each link resting on the one before',
+    orderedBy: 'no',
+  },
 ]
 
 /** Tables made anew from the others while reading in, or kept by the program for itself. */

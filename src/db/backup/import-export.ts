@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs'
 import type Database from 'better-sqlite3'
 import { z } from 'zod'
+import { chainBegun } from '#db/chain/chain.ts'
 import { type FileProblem, fileProblem } from '#db/file-problem.ts'
 import { keepBytes } from '#db/ledger/attachment-files.ts'
 import { migrationJournal } from '#db/open.ts'
@@ -86,6 +87,7 @@ export const fillBooks = (
               exported.tables.find((one) => one.name === 'reconciliation_ticks'),
             )
         }
+        if (!exported.tables.some(({ name }) => name === 'chain_links')) announceBeginning(sqlite)
       })
       .immediate()
     return { ok: true }
@@ -117,6 +119,15 @@ export const keepExportedAttachments = (exported: ExportDocument, folder: string
       }
   }
   return null
+}
+
+/** An export from before the chain: opening the books then takes them as they are (`beginChain`), and the log says so. */
+const announceBeginning = (sqlite: Database.Database): void => {
+  sqlite
+    .prepare(
+      "INSERT INTO change_log (at, kind, summary) VALUES (strftime('%Y-%m-%dT%H:%M:%fZ', 'now'), ?, ?)",
+    )
+    .run(chainBegun, 'From here on every change is proved; what was there before was taken as it was found')
 }
 
 class NotReadable extends Error {}

@@ -1,9 +1,10 @@
 // The commingling watch over the books, and the one click that makes a crossing of what it finds.
+import { z } from 'zod'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import { carryTies, settleTicks } from '#db/statements/line-links.ts'
 import { isMoney, type SideId, type SideKind } from '#ledger/account.ts'
 import { type Suspicion, type WatchedLine, watchCommingling } from '#ledger/commingling.ts'
@@ -53,7 +54,7 @@ export const watchBooks = (books: Books, from: Day, to: Day): Suspicion<WatchedE
 /** This line is right where it is: it is not asked about again. */
 export const waiveSuspicion = (books: Books, act: Act, postingId: number): Outcome<null> =>
   once(books, act, 'commingling.waive', { postingId }, () => {
-    const { revision } = readSetting(books, waivedKey)
+    const { revision } = readSettingAs(books, waivedKey, waivedSchema)
     const saved = writeSetting(books, act, waivedKey, [...waivedIds(books), postingId], revision)
     return saved.ok ? { ok: true, result: null } : saved
   })
@@ -126,10 +127,9 @@ export const crossOver = (
     return { ok: true, result: { crossingIds: split.crossings.map((crossing) => crossing.id) } }
   })
 
-const waivedIds = (books: Books): number[] => {
-  const { value } = readSetting(books, waivedKey)
-  return Array.isArray(value) ? value.filter((id): id is number => typeof id === 'number') : []
-}
+const waivedSchema = z.array(z.number().int())
+
+const waivedIds = (books: Books): number[] => readSettingAs(books, waivedKey, waivedSchema).value ?? []
 
 /** How often each payee was paid from each side before the days that are watched. */
 const payeeHistory = (books: Books, before: Day): Map<string, { farm: number; household: number }> => {

@@ -2,6 +2,7 @@
 import { and, desc, eq, inArray, isNull, lte, sql } from 'drizzle-orm'
 import { type Day, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
+import { chainEnd } from '#db/chain/chain.ts'
 import { logChange } from '#db/change-log.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
@@ -88,6 +89,7 @@ export const closeMonth = (
         closedAt: act.at,
         note: draft.note,
         checklist,
+        chainDigest: chainEnd(books.sqlite)?.digest ?? null,
       })
       .run()
     logChange(books, act, {

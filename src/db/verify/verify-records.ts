@@ -57,6 +57,12 @@ export const recordChecks: readonly Check[] = [
       FROM (SELECT id, id - lag(id, 1, 0) OVER (ORDER BY id) AS step FROM change_log) WHERE step <> 1`,
   },
   {
+    name: 'change-log-whole',
+    counted: 'SELECT count(*) FROM change_log',
+    wrong: `SELECT 'change ' || sqlite_sequence.seq AS at, 'It was in the log; the end of the log was cut off' AS message
+      FROM sqlite_sequence WHERE name = 'change_log' AND seq <> (SELECT coalesce(max(id), 0) FROM change_log)`,
+  },
+  {
     name: 'submissions-known',
     counted: 'SELECT count(*) FROM submissions',
     wrong: `SELECT 'form ' || id AS at, 'It says it posted an entry that is not there' AS message FROM submissions

@@ -1,7 +1,9 @@
 // Proves a books file: every promise the books make is recomputed from the postings and compared. Changes nothing.
 import type Database from 'better-sqlite3'
+import { type ChainEnd, chainBegun, chainEnd } from '#db/chain/chain.ts'
 import { missingFromSchema } from '#db/open.ts'
 import { type AttachmentReader, attachmentFindings } from './verify-attachments.ts'
+import { type KnownEnd, proveChain } from './verify-chain.ts'
 import type { Finding } from './verify-check.ts'
 import { ledgerChecks } from './verify-ledger.ts'
 import { recordChecks } from './verify-records.ts'
@@ -10,11 +12,19 @@ export interface VerifyReport {
   findings: Finding[]
   /** Checks made, each with how many things it looked at. */
   checked: { check: string; count: number }[]
+  /** The newest link of the chain, to be written down elsewhere; null when it could not be asked or nothing was ever done. */
+  end: ChainEnd | null
+  /** When the books were taken as they were found: what they held before is not proved by the chain. */
+  begun: string[]
 }
 
-/** All checks on an open database. Reading attachments is optional: they lie beside the file. */
-export const verifyBooks = (sqlite: Database.Database, attachments?: AttachmentReader): VerifyReport => {
-  const report: VerifyReport = { findings: [], checked: [] }
+/** All checks on an open database. Reading attachments is optional: they lie beside the file. `known` ends of the chain are held against it. */
+export const verifyBooks = (
+  sqlite: Database.Database,
+  attachments?: AttachmentReader,
+  known: readonly KnownEnd[] = [],
+): VerifyReport => {
+  const report: VerifyReport = { findings: [], checked: [], end: null, begun: [] }
   const add = (check: string, count: number, findings: readonly Omit<Finding, 'check'>[]) => {
     report.checked.push({ check, count })
     report.findings.push(...findings.map((finding) => ({ check, ...finding })))
@@ -42,6 +52,10 @@ export const verifyBooks = (sqlite: Database.Database, attachments?: AttachmentR
     const rows = sqlite.prepare(`${check.wrong} LIMIT ${limit}`).all() as { at: string; message: string }[]
     add(check.name, sqlite.prepare(check.counted).pluck().get() as number, rows)
   }
+  const chain = proveChain(sqlite, known)
+  add('chain', chain.count, chain.findings.slice(0, limit))
+  report.end = chainEnd(sqlite)
+  report.begun = beginnings(sqlite)
   if (attachments) {
     const kept = attachmentFindings(sqlite, attachments)
     add('attachments', kept.count, kept.findings)
@@ -50,6 +64,9 @@ export const verifyBooks = (sqlite: Database.Database, attachments?: AttachmentR
 }
 
 const limit = 100
+
+const beginnings = (sqlite: Database.Database): string[] =>
+  sqlite.prepare('SELECT at FROM change_log WHERE kind = ? ORDER BY id').pluck().all(chainBegun) as string[]
 
 /** SQLite's own check of pages, indices, CHECKs and STRICT types; a page too damaged to read throws, which is a finding too. */
 const integrityOf = (sqlite: Database.Database): { count: number; findings: Omit<Finding, 'check'>[] } => {

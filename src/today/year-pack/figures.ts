@@ -56,4 +56,6 @@ export interface YearPackFigures {
   tax: { status: 'worked'; worksheet: TaxWorksheet } | { status: 'cannot'; says: string }
   /** What is missing, with where to enter it. */
   gaps: readonly { says: string; href: string }[]
+  /** The newest link of the chain of changes, as `verify --end` takes it; null before anything was done. */
+  chainEnd: string | null
 }

@@ -1,5 +1,6 @@
 // Puts the year pack together: each side's statements, the farm's form, measures and inventory, crossings, and the tax worksheet.
 import { type Day, day } from '#calendar/day.ts'
+import { chainEnd, endInWords } from '#db/chain/chain.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
@@ -36,6 +37,7 @@ export const yearPackFigures = (
   const farm = ground.read.farm
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
+  const end = chainEnd(books.sqlite)
   const payments = taxPayments(books, plan, year)
   const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
   return {
@@ -62,6 +64,7 @@ export const yearPackFigures = (
             },
           },
     gaps: packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
+    chainEnd: end && endInWords(end),
   }
 }
 

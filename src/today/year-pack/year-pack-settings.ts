@@ -1,7 +1,7 @@
 // What people say once a year for the pack: the tax rate on gains not taken, the worth of their own work, what falls due of each loan.
 import { z } from 'zod'
 import type { Books } from '#db/open.ts'
-import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import { type Cents, cents } from '#money/cents.ts'
 
 const settingKey = 'year-pack'
@@ -29,9 +29,8 @@ export const packYear = (
   books: Books,
   year: number,
 ): { saved: PackYear; revision: number; isOwn: boolean } => {
-  const setting = readSetting(books, settingKey)
-  const read = settingSchema.safeParse(setting.value ?? {})
-  const years = read.success ? read.data.years : {}
+  const setting = readSettingAs(books, settingKey, settingSchema)
+  const years = setting.value?.years ?? {}
   const own = years[String(year)]
   if (own) return { saved: own, revision: setting.revision, isOwn: true }
   const earlier = Object.keys(years)
@@ -50,7 +49,6 @@ export const savePackYear = (
   said: PackYear,
   basedOn: number,
 ): ReturnType<typeof writeSetting> => {
-  const present = settingSchema.safeParse(readSetting(books, settingKey).value ?? {})
-  const years = present.success ? present.data.years : {}
+  const years = readSettingAs(books, settingKey, settingSchema).value?.years ?? {}
   return writeSetting(books, act, settingKey, { years: { ...years, [String(year)]: said } }, basedOn)
 }

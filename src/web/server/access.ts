@@ -1,13 +1,15 @@
 // The passphrase and who has given it: scrypt in the books file, sessions in memory only, tries slowed down, locked after idling.
 import { createHash, randomBytes, scrypt, timingSafeEqual } from 'node:crypto'
 import { z } from 'zod'
+import { NotAsSaved } from '#db/file-problem.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { readSetting, readSettingAs, writeSetting } from '#db/settings-store.ts'
 import type { Refusal } from '#ledger/problem.ts'
 import type { Clock } from './clock.ts'
 
 export interface Access {
+  /** True also when what is stored cannot be read: then nothing opens, and a try says why. */
   isSet(): boolean
   idleMinutes(): number
   /** Checks a typed passphrase. After five wrong ones in a row each further try has to wait, twice as long each time. */
@@ -23,12 +25,15 @@ export interface Access {
 
 export const accessSetting = 'access.passphrase'
 
-const storedSchema = z.object({
-  salt: z.string(),
-  hash: z.string(),
-  cost: z.number().int(),
-  idleMinutes: z.number().int(),
-})
+const storedSchema = z.union([
+  z.object({
+    salt: z.string(),
+    hash: z.string(),
+    cost: z.number().int(),
+    idleMinutes: z.number().int(),
+  }),
+  z.object({ removed: z.literal(true) }),
+])
 
 const scryptCost = 2 ** 15
 const freeTries = 5
@@ -40,22 +45,34 @@ export function accessOf(books: Books, clock: Clock): Access {
   let wrongTries = 0
   let nextTryAt = 0
   const now = () => clock.now().getTime()
-  const stored = () => storedSchema.safeParse(readSetting(books, accessSetting).value)
-  const idleMinutes = () => stored().data?.idleMinutes ?? defaultIdleMinutes
+  /** Null when there is no passphrase. Throws when what is stored cannot be read. */
+  const stored = () => {
+    const { value } = readSettingAs(books, accessSetting, storedSchema)
+    return value && 'hash' in value ? value : null
+  }
+  const isSet = () => {
+    try {
+      return stored() !== null
+    } catch (error) {
+      if (error instanceof NotAsSaved) return true
+      throw error
+    }
+  }
+  const idleMinutes = () => stored()?.idleMinutes ?? defaultIdleMinutes
   return {
-    isSet: () => stored().success,
+    isSet,
     idleMinutes,
     async check(passphrase) {
       if (now() < nextTryAt) return { result: 'wait', seconds: Math.ceil((nextTryAt - now()) / 1000) }
       const known = stored()
-      if (!known.success) return { result: 'wrong' }
+      if (!known) return { result: 'wrong' }
       // Counted before the slow part, so that many tries at once do not slip through together.
       wrongTries += 1
       if (wrongTries >= freeTries) {
         nextTryAt = now() + 1000 * Math.min(longestWaitSeconds, 2 ** (wrongTries - freeTries + 1))
       }
-      const hash = await derive(passphrase, Buffer.from(known.data.salt, 'base64'), known.data.cost)
-      if (!timingSafeEqual(hash, Buffer.from(known.data.hash, 'base64'))) return { result: 'wrong' }
+      const hash = await derive(passphrase, Buffer.from(known.salt, 'base64'), known.cost)
+      if (!timingSafeEqual(hash, Buffer.from(known.hash, 'base64'))) return { result: 'wrong' }
       wrongTries = 0
       nextTryAt = 0
       return { result: 'right' }

@@ -6,11 +6,13 @@ import { Hono } from 'hono'
 import { listBackups } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
 import { exportBooks } from '#db/backup/export.ts'
+import { endInWords } from '#db/chain/chain.ts'
+import { endsInCopies } from '#db/chain/kept-ends.ts'
 import { placeBeside } from '#db/data-place.ts'
 import type { FileProblem } from '#db/file-problem.ts'
 import { forgetHalf, halfOf } from '#db/half.ts'
-import { readHash } from '#db/ledger/attachment-files.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { receiptsOfFile } from '#db/verify/verify-attachments.ts'
 import { type BackupsFigures, BackupsPage } from '#views/backups/backups.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
@@ -53,7 +55,12 @@ async function sendFile(c: PageContext) {
 async function verify(c: PageContext) {
   await readForm(c)
   const { books } = c.var.web
-  const report = verifyBooks(books.sqlite, readHash(placeBeside(books.path).attachments))
+  const { attachments, backups } = placeBeside(books.path)
+  const report = verifyBooks(
+    books.sqlite,
+    receiptsOfFile(books.sqlite, attachments),
+    endsInCopies(books.path, backups),
+  )
   return showBackups(c, {}, report)
 }
 
@@ -73,6 +80,8 @@ function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typ
       ? {
           findings: report.findings.map((finding) => `${finding.at}: ${finding.message}`),
           checks: report.checked.length,
+          chainEnd: report.end && endInWords(report.end),
+          begun: report.begun,
         }
       : null,
   }

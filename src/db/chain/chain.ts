@@ -1,0 +1,122 @@
+// The chain of changes: whatever an act wrote, its transaction ends with a link that names each row with its digest and rests on the link before.
+//
+// What was written is noticed by temporary triggers of the writing connection, which live in its memory only. So no store can forget to
+// tell, and a hand that writes past the program leaves rows behind that no link knows.
+import { hash } from 'node:crypto'
+import type Database from 'better-sqlite3'
+import { keyExpression, type ProvedTable, provedTables, type RowDigests, rowDigests } from './proved-rows.ts'
+
+export interface ChainEnd {
+  no: number
+  digest: string
+}
+
+/** What a link says of a row that was taken away. */
+export const takenAway = '-'
+
+/** One line of a link: table, key and digest of a row. */
+export const writtenLine = (table: string, key: string, digest: string): string =>
+  `${table}\t${key}\t${digest}`
+
+/** In hex, since people copy it from paper. */
+export const linkDigest = (no: number, before: string, written: string): string =>
+  hash('sha256', JSON.stringify([no, before, written]), 'hex')
+
+/** The end of a chain for paper: its number and the first sixteen letters of its digest, like `41: 3fa9 0c2b 77de 1a40`. */
+export const endInWords = ({ no, digest }: ChainEnd): string =>
+  `${no}: ${digest.slice(0, 16).match(/.{4}/g)!.join(' ')}`
+
+/** What `endInWords` wrote, read again; null for anything else. */
+export const parseEnd = (text: string): ChainEnd | null => {
+  const [, no, digest] = /^\s*(\d{1,15})\s*:\s*([0-9a-f ]{16,79})\s*$/i.exec(text) ?? []
+  return no === undefined || digest === undefined
+    ? null
+    : { no: Number(no), digest: digest.replaceAll(' ', '').toLowerCase() }
+}
+
+/** From here on the connection notices what it writes. */
+export const followWrites = (sqlite: Database.Database): void => {
+  sqlite.pragma('temp_store = MEMORY')
+  sqlite.exec('CREATE TEMP TABLE touched (what TEXT NOT NULL, key TEXT NOT NULL)')
+  for (const table of provedTables)
+    for (const [verb, row] of [
+      ['INSERT', 'NEW.'],
+      ['UPDATE', 'NEW.'],
+      ['DELETE', 'OLD.'],
+    ] as const)
+      sqlite.exec(
+        `CREATE TEMP TRIGGER touched_${table}_${verb} AFTER ${verb} ON main.${table}
+         BEGIN INSERT INTO touched VALUES ('${table}', ${keyExpression(sqlite, table, row)}); END`,
+      )
+}
+
+/** The link of what was written since the last one; call it at the end of a transaction. */
+export const linkWritten = (sqlite: Database.Database): void => {
+  const touched = sqlite.prepare('SELECT DISTINCT what, key FROM temp.touched').raw().all() as [
+    ProvedTable,
+    string,
+  ][]
+  if (touched.length === 0) return
+  const digests = digestsOf(sqlite)
+  addLink(
+    sqlite,
+    touched.map(([table, key]) => writtenLine(table, key, digests(table).of(key) ?? takenAway)),
+  )
+  sqlite.prepare('DELETE FROM temp.touched').run()
+}
+
+/** Kind of the change that says the books were taken as they were found: a file from before the chain, or from an older export. */
+export const chainBegun = 'chain.begun'
+
+/**
+ * Takes every row as it is into one link, when the newest change says so and is in no link yet. That change is written by the
+ * migration that needs it, so that a kill between the two does no harm. True when it was done now.
+ */
+export const beginChain = (sqlite: Database.Database): boolean => {
+  const newest = sqlite.prepare('SELECT id, kind FROM change_log ORDER BY id DESC LIMIT 1').get() as
+    | { id: number; kind: string }
+    | undefined
+  if (newest?.kind !== chainBegun) return false
+  return sqlite
+    .transaction(() => {
+      const last = sqlite.prepare('SELECT written FROM chain_links ORDER BY no DESC LIMIT 1').pluck().get()
+      if (String(last).includes(`change_log\t[${newest.id}]\t`)) return false
+      const digests = digestsOf(sqlite)
+      addLink(
+        sqlite,
+        provedTables.flatMap((table) =>
+          Array.from(digests(table).all(), ({ key, digest }) => writtenLine(table, key, digest)),
+        ),
+      )
+      return true
+    })
+    .immediate()
+}
+
+/** The newest link, which stands for everything written up to it; null before the first act. */
+export const chainEnd = (sqlite: Database.Database): ChainEnd | null =>
+  (sqlite.prepare('SELECT no, digest FROM chain_links ORDER BY no DESC LIMIT 1').get() as
+    | ChainEnd
+    | undefined) ?? null
+
+const addLink = (sqlite: Database.Database, lines: readonly string[]): void => {
+  const before = chainEnd(sqlite)
+  const no = (before?.no ?? 0) + 1
+  const written = lines.join('\n')
+  sqlite
+    .prepare('INSERT INTO chain_links (no, written, digest) VALUES (?, ?, ?)')
+    .run(no, written, linkDigest(no, before?.digest ?? '', written))
+}
+
+/** Readers by table, kept with the connection. */
+const kept = new WeakMap<Database.Database, Map<ProvedTable, RowDigests>>()
+
+const digestsOf = (sqlite: Database.Database): ((table: ProvedTable) => RowDigests) => {
+  const known = kept.get(sqlite) ?? new Map<ProvedTable, RowDigests>()
+  kept.set(sqlite, known)
+  return (table) => {
+    const found = known.get(table) ?? rowDigests(sqlite, table)
+    known.set(table, found)
+    return found
+  }
+}

@@ -1,0 +1,282 @@
+// The chain of changes: each change made past the program is found and named, whatever row it was made to, and the books of the program hold.
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { afterAll, describe, expect, test } from 'vitest'
+import { backUpDaily } from '#db/backup/backup.ts'
+import { exportBooks } from '#db/backup/export.ts'
+import { exportedTables } from '#db/backup/export-format.ts'
+import { prepareRestore } from '#db/backup/restore.ts'
+import { chainEnd, endInWords, parseEnd } from '#db/chain/chain.ts'
+import { endsInCopies } from '#db/chain/kept-ends.ts'
+import { provedOtherwise, provedTables } from '#db/chain/proved-rows.ts'
+import { addAccount } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { openBooksOrThrow } from '#db/open.ts'
+import { writeSetting } from '#db/settings-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { moneyOut } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
+import { smallBooks } from '../fuzz/small-books.ts'
+import { act, done, on, type TestBooks, withAccounts } from './fresh-books.ts'
+import { oldBooks } from './old-books.ts'
+import { pastTheGuards } from './past-the-guards.ts'
+
+const folder = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+afterAll(() => rmSync(folder, { recursive: true, force: true }))
+let places = 0
+const placeOf = () => {
+  const own = join(folder, String(++places))
+  return {
+    file: join(own, 'books.sqlite'),
+    backups: join(own, 'backups'),
+    attachments: join(own, 'attachments'),
+    now: new Date('2026-02-01T08:00:00Z'),
+  }
+}
+const fullBooks = () => {
+  const place = placeOf()
+  const books = smallBooks(place.file, place.attachments)
+  done(addAccount(books, act(), { sideId: 'farm', name: 'Honey stand', kind: 'income' }))
+  expect(writeSetting(books, act(), 'access.passphrase', { salt: 's', hash: 'h' }, 0).ok).toBe(true)
+  return { books, place }
+}
+const spend = (books: TestBooks, day: string) =>
+  done(
+    postEntry(
+      books,
+      act(),
+      moneyOut(
+        { id: '', sideId: 'farm', day: on(day), payee: 'Seed house', memo: '' },
+        books.account('farm', 'Farm checking').id,
+        [{ accountId: books.account('farm', 'Seeds and plants').id, amountCents: cents(4500) }],
+      ),
+    ),
+  )
+const chainFindings = (books: Pick<TestBooks, 'sqlite'>, known: Parameters<typeof verifyBooks>[2] = []) =>
+  verifyBooks(books.sqlite, undefined, known).findings.filter(({ check }) => check === 'chain')
+
+const bytes = (() => {
+  const { books, place } = fullBooks()
+  books.sqlite.prepare('VACUUM INTO ?').run(`${place.file}.whole`)
+  books.close()
+  return readFileSync(`${place.file}.whole`)
+})()
+/** The full books again, with a change made to the file by hand. */
+const changedBy = (statement: string) => {
+  const sqlite = new Database(Buffer.from(bytes))
+  pastTheGuards(sqlite, statement)
+  return { sqlite }
+}
+
+test('books of the program hold, and every table of the file is proved one way or another', () => {
+  expect(verifyBooks(changedBy('SELECT 1').sqlite).findings).toEqual([])
+  expect([...provedTables, ...Object.keys(provedOtherwise)].sort()).toEqual(
+    exportedTables.map(({ name }) => name).sort(),
+  )
+})
+
+/** What a hand with an editor could do without any other check seeing it; and the row that must be named. */
+const planted: [string, string, RegExp][] = [
+  [
+    'the end of the log cut off',
+    'DELETE FROM change_log WHERE id > (SELECT max(id) - 2 FROM change_log)',
+    /^change \d+: It is gone; link \d+/,
+  ],
+  [
+    'the end of the log cut off, the counter too',
+    "DELETE FROM change_log WHERE id = (SELECT max(id) FROM change_log); UPDATE sqlite_sequence SET seq = seq - 1 WHERE name = 'change_log'",
+    /^change \d+: It is gone/,
+  ],
+  [
+    'a summary of the log rewritten',
+    "UPDATE change_log SET summary = 'Nothing' WHERE id = 4",
+    /^change 4: It is not what/,
+  ],
+  ['a payee rewritten', "UPDATE entries SET payee = 'Cousin' WHERE no = 2", /^entry no 2: It is not what/],
+  [
+    'the memo of a posting rewritten',
+    "UPDATE postings SET memo = 'gift' WHERE entry_no = 1",
+    /^entry no 1: /,
+  ],
+  [
+    'a crossing’s memo rewritten',
+    "UPDATE crossings SET memo = 'loan' WHERE id = (SELECT min(id) FROM crossings)",
+    /^crossing /,
+  ],
+  ['a closing deleted', "DELETE FROM month_closings WHERE side_id = 'farm'", /^closing .*It is gone/],
+  ['a closing’s note rewritten', "UPDATE month_closings SET note = 'all well'", /^closing /],
+  ['an attachment’s row deleted', 'DELETE FROM attachments', /^attachment .*It is gone/],
+  [
+    'a form that was carried out deleted',
+    "DELETE FROM submissions WHERE kind = 'month.close'",
+    /^form .*It is gone/,
+  ],
+  ['a plan emptied', "UPDATE plan_revisions SET document = '{}'", /^plan revision /],
+  [
+    'the kind of an account changed',
+    "UPDATE accounts SET kind = 'expense' WHERE name = 'Honey stand'",
+    /^account \d+: It is not what/,
+  ],
+  [
+    'the passphrase made unreadable',
+    `UPDATE settings SET value = '"x"' WHERE key = 'access.passphrase'`,
+    /^setting access\.passphrase: It is not what/,
+  ],
+  ['a bank’s word rewritten', "UPDATE statement_lines SET payee = 'Feed & more'", /^statement line /],
+  ['a sorting rule turned', "UPDATE sorting_rules SET match_text = 'x'", /^sorting rule /],
+  ['the worth of a holding raised', 'UPDATE holdings SET market_value_cents = 99', /^holding /],
+  [
+    'what months left was said to be, changed',
+    'UPDATE runway_history SET months_left = 400',
+    /^saying of month /,
+  ],
+  [
+    'an entry put in by hand, with all that belongs to it',
+    `INSERT INTO entries (no, id, side_id, day, source, posted_at) VALUES (900, 'x', 'farm', '2026-01-20', 'form', '2026-01-20T00:00:00Z');
+     INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents)
+       SELECT 900, 1, min(id), '2026-01-20', 5 FROM accounts WHERE side_id = 'farm' AND kind = 'expense';
+     INSERT INTO postings (entry_no, line_no, account_id, day, amount_cents)
+       SELECT 900, 2, min(id), '2026-01-20', -5 FROM accounts WHERE side_id = 'farm' AND kind = 'expense';
+     INSERT INTO sealed_entries VALUES (900)`,
+    /^entry no 900: No link of the chain knows it/,
+  ],
+  [
+    'a link rewritten',
+    "UPDATE chain_links SET written = replace(written, 'a', 'b') WHERE no = 3",
+    /^link 3: /,
+  ],
+  [
+    'a link taken out',
+    'DELETE FROM chain_links WHERE no = 3',
+    /^link 4: The link of the chain before it is missing/,
+  ],
+  ['the end of the chain cut off', 'DELETE FROM chain_links WHERE no > 5', /No link of the chain knows it/],
+]
+
+describe('a change made past the program is found', () => {
+  test.for(planted)('%s', ([, statement, named]) => {
+    const found = chainFindings(changedBy(statement)).map(({ at, message }) => `${at}: ${message}`)
+    expect(
+      found.find((finding) => named.test(finding)),
+      found.slice(0, 5).join('\n'),
+    ).toBeDefined()
+  })
+
+  test('and the first broken link is named first', () => {
+    const changed = changedBy(
+      "UPDATE change_log SET summary = 'x'; UPDATE sides SET name = 'Other' WHERE id = 'farm'",
+    )
+    expect(chainFindings(changed)[0]).toMatchObject({ message: expect.stringContaining('link 1 ') })
+  })
+
+  test('also when the log lost its end and nothing else', () => {
+    const { sqlite } = changedBy('DELETE FROM change_log WHERE id = (SELECT max(id) FROM change_log)')
+    expect(verifyBooks(sqlite).findings.map(({ check }) => check)).toContain('change-log-whole')
+  })
+})
+
+test('books that were set back to an earlier state are found by the copies kept of them, by paper and by nothing else', () => {
+  const { books, place } = fullBooks()
+  const early = `${place.file}.early`
+  books.sqlite.prepare('VACUUM INTO ?').run(early)
+  spend(books, '2026-01-20')
+  const printed = parseEnd(endInWords(chainEnd(books.sqlite)!))!
+  expect(backUpDaily(books, place.backups, on('2026-02-01'))).toMatchObject({ ok: true })
+  const ends = endsInCopies(place.file, place.backups)
+  expect(ends.map(({ from }) => from)).toEqual(['copy books-2026-02-01.sqlite'])
+  expect(chainFindings(books, [...ends, { ...printed, from: 'paper' }])).toEqual([])
+  books.close()
+  const setBack = { sqlite: new Database(readFileSync(early)) }
+  expect(verifyBooks(setBack.sqlite).findings).toEqual([])
+  expect(chainFindings(setBack, ends)).toMatchObject([{ at: 'copy books-2026-02-01.sqlite' }])
+  expect(chainFindings(setBack, [{ ...printed, from: 'paper' }])).toMatchObject([{ at: 'paper' }])
+})
+
+test('after a restore the copies of the books put aside speak of those, not of the present ones', () => {
+  const { books, place } = fullBooks()
+  const copy = `${place.file}.copy`
+  books.sqlite.prepare('VACUUM INTO ?').run(copy)
+  spend(books, '2026-01-20')
+  expect(backUpDaily(books, place.backups, on('2026-02-01'))).toMatchObject({ ok: true })
+  books.close()
+  const prepared = prepareRestore(copy, place)
+  if (!prepared.ok) throw new Error(prepared.problem.message)
+  expect(prepared.prepared.carryOut()).toMatchObject({ ok: true })
+  expect(endsInCopies(place.file, place.backups)).toEqual([])
+})
+
+test('a closing keeps the end of the chain it was made on', () => {
+  const { sqlite } = changedBy('SELECT 1')
+  const kept = sqlite.prepare('SELECT chain_digest FROM month_closings').pluck().all() as string[]
+  expect(kept.length).toBeGreaterThan(1)
+  for (const digest of kept)
+    expect(sqlite.prepare('SELECT count(*) FROM chain_links WHERE digest = ?').pluck().get(digest)).toBe(1)
+})
+
+test('what is refused or breaks off leaves no link behind', () => {
+  const { books } = fullBooks()
+  const before = chainEnd(books.sqlite)
+  expect(writeSetting(books, act(), 'access.passphrase', 'late', 0).ok).toBe(false)
+  expect(chainEnd(books.sqlite)).toEqual(before)
+  spend(books, '2026-01-21')
+  expect(chainEnd(books.sqlite)!.no).toBe(before!.no + 1)
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+})
+
+describe('an export', () => {
+  type Tables = Record<string, { columns: string[]; rows: unknown[][] }>
+  const { books, place } = fullBooks()
+  const target = `${place.file}.json`
+  exportBooks(books.sqlite, target, place)
+  books.close()
+  const restoring = (change: (tables: Tables) => void) => {
+    const exported = JSON.parse(readFileSync(target, 'utf8'))
+    change(Object.fromEntries(exported.tables.map((table: { name: string }) => [table.name, table])))
+    const changed = `${target}.changed`
+    writeFileSync(changed, JSON.stringify(exported))
+    const result = prepareRestore(changed, placeOf())
+    return result.ok ? 'accepted' : result.problem.message
+  }
+  const set = (table: Tables[string], row: number, column: string, value: unknown) => {
+    table.rows[row]![table.columns.indexOf(column)] = value
+  }
+
+  test('comes back as it was', () => expect(restoring(() => {})).toBe('accepted'))
+  test('with the end of its log cut off is refused in words', () =>
+    expect(restoring((tables) => void tables.change_log!.rows.splice(-3))).toMatch(
+      /was not restored: .*change \d+: It is gone/,
+    ))
+  test('with a forged payee is refused in words', () =>
+    expect(restoring((tables) => set(tables.entries!, 0, 'payee', 'Cousin'))).toMatch(
+      /entry no 1: It is not what link \d+/,
+    ))
+  test('without its chain is refused in words', () =>
+    expect(restoring((tables) => void tables.chain_links!.rows.splice(0))).toMatch(
+      /No link of the chain knows it/,
+    ))
+})
+
+test('a file from before the chain is taken as it is found, once, and says so', () => {
+  const path = join(folder, 'old.sqlite')
+  oldBooks(path, 2)
+  const open = () => withAccounts(openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') }))
+  const books = open()
+  const report = verifyBooks(books.sqlite)
+  expect(report.findings).toEqual([])
+  expect(report.end?.no).toBe(1)
+  expect(report.begun).toHaveLength(1)
+  expect(books.chainBegun).toBe(true)
+  books.close()
+  const again = open()
+  expect(again.chainBegun).toBe(false)
+  expect(chainEnd(again.sqlite)).toEqual(report.end)
+  done(addAccount(again, act(), { sideId: 'farm', name: 'Honey stand', kind: 'income' }))
+  again.close()
+  copyFileSync(path, `${path}.changed`)
+  const changed = new Database(`${path}.changed`)
+  pastTheGuards(changed, "UPDATE entries SET payee = 'Cousin'")
+  expect(chainFindings({ sqlite: changed })).toMatchObject([{ at: 'entry no 1' }])
+  changed.close()
+})
