@@ -124,7 +124,7 @@ export const householdSize = (household: HouseholdYear): number =>
   household.people + household.childrenUnder17 + household.otherDependants
 
 /** How the health deduction and the premium credit were found, in the order of `HouseholdTax.method`. */
-export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'simplified'] as const
+export const coverMethods = ['none', 'no deduction', 'iterative', 'bracketed', 'up to the line'] as const
 
 /** A household with nothing in it: one person, single, aged 40. */
 export const emptyHouseholdYear = (): HouseholdYear => ({

@@ -8,7 +8,7 @@ import {
   limitationOnAdditionalTax,
   methodBracketed,
   methodIterative,
-  methodSimplified,
+  methodUpToLine,
   solveDeductionAndCredit,
 } from '#rules/marketplace/deduction-and-credit.ts'
 import {
@@ -259,10 +259,13 @@ describe('deduction and credit together, worked cases, tolerance 1 dollar', () =
     },
   )
 
-  test('farm couple 2026 across the 400 percent line: never settles, simplified to 7,071.60 and no credit', () => {
+  // 26 CFR 1.162(l)-1(a)(1): the deduction is at most the premiums less the credit. Above 4 × 21,150 = 84,600 there is no
+  // credit, so it may run until the income stands one cent over that line; deducting more would bring the credit back.
+  test('farm couple 2026 across the 400 percent line: never settles, deducts 10,399.99 up to the line and has no credit', () => {
     const facts = cover({ povertyLine: 21_150, benchmark: 24_000 })
     const solved = solve(law2026, facts, circle({ incomeBefore: 95_000, earned: 80_000, premium: 24_000 }))
-    expect(solved).toEqual({ deduction: 707_160, credit: 0, method: methodSimplified })
+    expect(solved).toEqual({ deduction: 1_039_999, credit: 0, method: methodUpToLine })
+    expect(creditAt(law2026, facts, 9_500_000 - 1_040_000)).toBeGreaterThan(2_400_000 - 1_040_000)
   })
 
   test('of 440 incomes by hundreds, the steps cycle on 25 by about 20 dollars; all are enclosed within the premium', () => {
@@ -299,15 +302,15 @@ describe('published cycles', () => {
     near(dollars(solved.deduction + solved.credit), 5478, 0.01)
   })
 
-  // Consumer health-insurance information page, 2018 couple: no common answer, the simplified method gives its second step.
-  test('2018 couple on 72,000: contribution 6,027, then no credit', () => {
+  // Consumer health-insurance information page, 2018 couple: the steps go from 8,952 to 6,027, where the credit is gone, and back
+  // for ever. Without a credit 26 CFR 1.162(l)-1(a)(1) lets the deduction run up to the line of 64,960.
+  test('2018 couple on 72,000: contribution 6,027, no credit at 65,973, so the deduction runs up to the line', () => {
     const law = lawWithFlatPercent(2018, 9.56)
     const facts = cover({ povertyLine: 16_240, benchmark: 8952 })
     near(dollars(yearlyContribution(law, 6_304_800, facts.povertyLine)), 6027, 1)
     const solved = solve(law, facts, circle({ incomeBefore: 72_000, earned: 72_000, premium: 8952 }))
-    expect(solved.method).toBe(methodSimplified)
-    near(dollars(solved.deduction), 6027, 1)
-    expect(solved.credit).toBe(0)
+    expect(creditAt(law, facts, 6_597_300)).toBe(0)
+    expect(solved).toEqual({ deduction: 7_200_000 - 6_496_001, credit: 0, method: methodUpToLine })
   })
 
   // The same kind of page, 2024 couple of 55, by a state exchange's calculator; tolerance 5 dollars a month.

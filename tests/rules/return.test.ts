@@ -238,6 +238,47 @@ describe('marketplace cover on the return', () => {
     ).toBeCloseTo(year / 2, 1)
   })
 
+  test('just above the 400 % line the deduction runs up to it: no credit stands against it (26 CFR 1.162(l)-1(a)(1))', () => {
+    const couple = {
+      age: [55, 55],
+      coverMonths: 12,
+      deductibleMonths: 12,
+      premiumMonthly: 1900,
+      benchmarkMonthly: 1800,
+    }
+    const [near, over] = [115_000, 116_000].map((profit) =>
+      figures(2026, 'married_joint', { ...couple, farmProfit: [profit, 0] }),
+    )
+    // Net earnings 106,202.50, self-employment tax 13,169.11 + 3,079.87, half 8,124.49: 106,875.51 before the deduction,
+    // and the line is 4 × 21,150 = 84,600. At 84,600 a credit of 21,600 − 8,426.16 would leave 9,626.16 to deduct.
+    expect(near).toMatchObject({
+      selfEmployedHealthDeduction: 22_275.5,
+      adjustedGrossIncome: 84_600.01,
+      premiumTaxCredit: 0,
+    })
+    expect(over!.selfEmployedHealthDeduction).toBe(22_800)
+    expect(over!.balanceDue).toBeGreaterThan(near!.balanceDue)
+  })
+
+  test('a separate return has no credit, so none lowers its health deduction (26 USC 36B(c)(1)(C), 162(l))', () => {
+    // Net earnings 16,623, tax 2,543.32, half 1,271.66: 16,728.34, less the whole 6,000 of premiums.
+    const farmer = { ...covered, farmProfit: [18_000, 0], deductibleMonths: 12 }
+    expect(figures(2026, 'married_separate', farmer)).toMatchObject({
+      selfEmployedHealthDeduction: 6000,
+      adjustedGrossIncome: 10_728.34,
+      premiumTaxCredit: 0,
+    })
+  })
+
+  test('a plan without a benchmark has no credit to keep: its premiums are deducted under the poverty line too', () => {
+    const farmer = { ...covered, benchmarkMonthly: 0, farmProfit: [18_000, 0], deductibleMonths: 12 }
+    expect(figures(2026, 'single', farmer).selfEmployedHealthDeduction).toBe(6000)
+    // With one, 2.1 % of income is the household's own: d = 0.021 × (16,728.34 − d) is 344.07, and the credit pays the rest.
+    const kept = figures(2026, 'single', { ...farmer, benchmarkMonthly: 500 })
+    expect(kept.selfEmployedHealthDeduction).toBeCloseTo(344.07, 1)
+    expect(kept.premiumTaxCredit).toBeCloseTo(5655.93, 1)
+  })
+
   test('other health premiums come off first, within the earned income of the business', () => {
     const farmer = { farmProfit: [3000, 0], otherHealthPremiums: 5000 }
     // 3,000 less half of 423.88.

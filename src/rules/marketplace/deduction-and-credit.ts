@@ -24,7 +24,7 @@ export const methodNone = 0
 export const methodNoDeduction = 1
 export const methodIterative = 2
 export const methodBracketed = 3
-export const methodSimplified = 4
+export const methodUpToLine = 4
 
 /** The steps shrink to about a sixth each pass, so a cent is reached in ten or so; more passes mean a cycle. */
 const passLimit = 24
@@ -33,8 +33,9 @@ const passLimit = 24
  * Deduction and credit together, written into `out`.
  * `iterative`: the steps of Rev. Proc. 2014-41 came to rest, both definitions hold to a cent. `bracketed`: the steps
  * cycle, so the crossing was enclosed; both hold to a cent, or, on a jump of the percentage or at the lower line, the credit
- * holds and the deduction stays short of the rest of the premium by that jump. `simplified`: the crossing is at the line where the
- * credit ends; one round of the simplified method. In each the two never exceed the premium.
+ * holds and the deduction stays short of the rest of the premium by that jump. `up to the line`: the crossing is at the line where the
+ * credit ends. Above it no credit is taken off the premium (26 CFR 1.162(l)-1(a)(1)), so the deduction runs until the income
+ * stands one cent over the line; a dollar more would bring the credit back. In each the two never exceed the premium.
  */
 export const solveDeductionAndCredit = (
   law: LawYear,
@@ -119,13 +120,15 @@ export const limitationOnAdditionalTax = (law: LawYear, cover: Cover, from: Dedu
 /**
  * Where the largest deduction would push income under the lower line of the credit, the steps start from the largest one
  * that does not: else they come to rest on no credit at all although a smaller deduction keeps it, which the ceiling on
- * deduction and credit together allows as well. An income that starts under the line is left alone.
+ * deduction and credit together allows as well. An income that starts under the line is left alone, and so is a household to
+ * whom the line gives no credit.
  */
 const keptAboveLowerLine = (law: LawYear, cover: Cover, from: DeductionCase, most: number): number => {
   if (cover.advance > 0) return most
   const line = Math.ceil((cover.povertyLine * law.creditFromPercent) / 100)
   const open = from.incomeBefore - Math.max(line, cover.medicaidLine > 0 ? cover.medicaidLine + 1 : 0)
-  return open > 0 ? Math.min(open, most) : most
+  const keeps = open > 0 && open < most && creditAt(law, cover, from.incomeBefore - open) > 0
+  return keeps ? open : most
 }
 
 /** Encloses the crossing to one cent between no deduction and `most`. */
@@ -146,18 +149,5 @@ const bracket = (
   }
   const credit = creditAt(law, cover, from.incomeBefore - low)
   const holds = deductionAfter(law, cover, from, most, low) - low <= 1
-  if (!holds && credit === 0) simplify(law, cover, from, most, out)
-  else settle(out, low, credit, methodBracketed)
-}
-
-/** Steps 1 to 3 and the credit of step 4, once. */
-const simplify = (
-  law: LawYear,
-  cover: Cover,
-  from: DeductionCase,
-  most: number,
-  out: DeductionAndCredit,
-): void => {
-  const deduction = deductionAfter(law, cover, from, most, most)
-  settle(out, deduction, creditAt(law, cover, from.incomeBefore - deduction), methodSimplified)
+  settle(out, low, credit, !holds && credit === 0 ? methodUpToLine : methodBracketed)
 }

@@ -3,7 +3,7 @@
 import { marriedSeparate } from '../filing-status.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { methodBracketed, methodSimplified } from '../marketplace/deduction-and-credit.ts'
+import { methodBracketed, methodUpToLine } from '../marketplace/deduction-and-credit.ts'
 import type { ReturnLines } from './return-lines.ts'
 
 export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: ReturnLines): string[] => {
@@ -21,8 +21,8 @@ export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: Retur
     'The premium credit and the health deduction have no exact common answer by repeated steps: they were enclosed to the cent and together stay within the premiums.',
   )
   say(
-    cover.method === methodSimplified,
-    'The premium credit and the health deduction never settle near the line where the credit ends: the simplified method of Rev. Proc. 2014-41 was used.',
+    cover.method === methodUpToLine,
+    'The steps of Rev. Proc. 2014-41 never settle near the line where the premium credit ends: there is no credit, and the health deduction stops where it would bring the income back under that line (26 CFR 1.162(l)-1(a)(1)).',
   )
   say(
     household.status === marriedSeparate && household.coverMonths > 0,
