@@ -2,6 +2,7 @@
 import {
   annualAdditions,
   compensationCap,
+  contributionWidths,
   deferralCatchUp,
   deferralCatchUpSixties,
   deferralLimit,
@@ -9,13 +10,13 @@ import {
   hsaFamily,
   hsaSelfOnly,
   iraCatchUp,
-  iraDeductionRangeJoint,
-  iraDeductionRangeSingle,
-  iraDeductionRangeSpouseCovered,
+  iraDeductionFromJoint,
+  iraDeductionFromSingle,
+  iraDeductionFromSpouseCovered,
   iraLimit,
   iraRangeSeparate,
-  rothRangeJoint,
-  rothRangeSingle,
+  rothFromJoint,
+  rothFromSingle,
   sepRate,
   simpleCatchUp,
   simpleCatchUpSixties,
@@ -93,11 +94,12 @@ const iraDeductionRange = (income: IraIncome, indexing: Indexing): readonly [num
     return income.coveredAtWork || income.spouseCoveredAtWork ? inForce(iraRangeSeparate, year) : null
   }
   if (income.coveredAtWork) {
-    const fact = status === 'married_joint' ? iraDeductionRangeJoint : iraDeductionRangeSingle
-    return lookUp(fact, year, indexing).value
+    return status === 'married_joint'
+      ? rangeFrom(iraDeductionFromJoint, 'joint', year, indexing)
+      : rangeFrom(iraDeductionFromSingle, 'single', year, indexing)
   }
   const spouse = status === 'married_joint' && income.spouseCoveredAtWork
-  return spouse ? lookUp(iraDeductionRangeSpouseCovered, year, indexing).value : null
+  return spouse ? rangeFrom(iraDeductionFromSpouseCovered, 'spouseCovered', year, indexing) : null
 }
 
 /** How much of the limit may go to a Roth IRA (26 USC 408A(c)(3)). */
@@ -109,8 +111,22 @@ export const rothAllowed = (
   indexing: Indexing,
 ): number => {
   if (status === 'married_separate') return withinRange(limit, income, inForce(iraRangeSeparate, year))
-  const fact = status === 'married_joint' ? rothRangeJoint : rothRangeSingle
-  return withinRange(limit, income, lookUp(fact, year, indexing).value)
+  const range =
+    status === 'married_joint'
+      ? rangeFrom(rothFromJoint, 'rothJoint', year, indexing)
+      : rangeFrom(rothFromSingle, 'rothSingle', year, indexing)
+  return withinRange(limit, income, range)
+}
+
+/** Where a range begins moves with prices; how wide it is does not. */
+const rangeFrom = (
+  fact: Dated<number>,
+  width: string,
+  year: number,
+  indexing: Indexing,
+): readonly [number, number] => {
+  const from = lookUp(fact, year, indexing).value
+  return [from, from + inForce(contributionWidths, year)[width]!]
 }
 
 const withinRange = (limit: number, income: number, [from, to]: readonly [number, number]): number => {

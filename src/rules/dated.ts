@@ -12,11 +12,19 @@ export type Amounts = number | readonly Amounts[] | { readonly [name: string]: A
 /**
  * What holds after the last year with a value.
  * `prices` and `wages`: grows with that level, then rounded as the law rounds (`to` a multiple; a list gives one
- * multiple per entry of the value's own list). `statute`: the law itself keeps the amount, so it stays enacted.
+ * multiple per entry of the value's own list). `unrounded` is the last year's amount before that rounding, the statute's base
+ * amount times the index: the law indexes its base, never last year's rounded figure; where it is not known the rounded one
+ * stands in. `above`: only what exceeds this amount is rounded. `statute`: the law itself keeps the amount, so it stays enacted.
  * `held`: nothing is known, the last value is kept and marked projected. `none`: asking for it is an error.
  */
 export type After =
-  | { by: 'prices' | 'wages'; to: number | readonly number[]; rounding: 'down' | 'nearest' }
+  | {
+      by: 'prices' | 'wages'
+      to: number | readonly number[]
+      rounding: 'down' | 'nearest'
+      unrounded?: Amounts
+      above?: number
+    }
   | { by: 'statute' }
   | { by: 'held' }
   | { by: 'none' }
@@ -31,6 +39,8 @@ export interface Dated<Value extends Amounts = Amounts> {
   readonly obtainedIn?: Readonly<Record<number, Obtained>>
   readonly note?: string
   readonly values: Readonly<Record<number, Value>>
+  /** Later years that the statute's base and the index let us compute before they are published: used, and marked projected. */
+  readonly ahead?: Readonly<Record<number, Value>>
   readonly after: After
 }
 
@@ -67,10 +77,16 @@ export const lookUp = <Value extends Amounts>(
 ): { value: Value; basis: Basis } => {
   const published = fact.values[year]
   if (published !== undefined) return { value: published, basis: 'enacted' }
+  const ahead = fact.ahead?.[year]
+  if (ahead !== undefined) return { value: ahead, basis: 'projected' }
   const { first, last } = yearsOf(fact)
   if (year < last) throw new RuleYearError(fact.rule, year, `figures start in ${first}`)
-  return carry(fact, year, last, indexing)
+  return carry(fact, year, lastKnownYear(fact), indexing)
 }
+
+/** The last year with a value, published or computed ahead. */
+export const lastKnownYear = (fact: Dated): number =>
+  Math.max(yearsOf(fact).last, ...Object.keys(fact.ahead ?? {}).map(Number))
 
 /** First and last year with a published value. */
 export const yearsOf = (fact: Dated): { first: number; last: number } => {
@@ -85,10 +101,11 @@ export const yearsOf = (fact: Dated): { first: number; last: number } => {
 }
 
 /** How the value of a year was obtained. */
-export const obtainedFor = (fact: Dated, year: number): Obtained => fact.obtainedIn?.[year] ?? fact.obtained
+export const obtainedFor = (fact: Dated, year: number): Obtained =>
+  fact.obtainedIn?.[year] ?? (fact.ahead?.[year] === undefined ? fact.obtained : 'computed')
 
 const carry = <Value extends Amounts>(fact: Dated<Value>, year: number, last: number, indexing: Indexing) => {
-  const value = fact.values[last]!
+  const value = (fact.values[last] ?? fact.ahead?.[last])!
   const { after } = fact
   if (after.by === 'statute') return { value, basis: 'enacted' as const }
   if (after.by === 'held') return { value, basis: 'projected' as const }
@@ -97,23 +114,28 @@ const carry = <Value extends Amounts>(fact: Dated<Value>, year: number, last: nu
   const factor = level.call(indexing, year) / level.call(indexing, last)
   if (!(factor > 0) || !Number.isFinite(factor))
     throw new Error(`Price levels must be above 0: ${last} to ${year} gives ${factor}`)
-  return { value: scale(value, factor, after.to, after.rounding) as Value, basis: 'projected' as const }
+  const from = after.unrounded ?? value
+  return { value: roundedAs(after, from, factor) as Value, basis: 'projected' as const }
 }
 
-const scale = (
-  value: Amounts,
+/** `from` times `factor`, rounded as the law rounds. */
+export const roundedAs = (
+  after: Extract<After, { to: unknown }>,
+  from: Amounts,
   factor: number,
-  to: number | readonly number[],
-  rounding: 'down' | 'nearest',
+  to: number | readonly number[] = after.to,
 ): Amounts => {
-  if (typeof value === 'number') return roundTo(value * factor, to as number, rounding)
-  if (Array.isArray(value)) {
-    return value.map((part: Amounts, index) =>
-      scale(part, factor, typeof to === 'number' ? to : to[index]!, rounding),
+  if (typeof from === 'number') {
+    const above = after.above ?? 0
+    return above + roundTo(from * factor - above, to as number, after.rounding)
+  }
+  if (Array.isArray(from)) {
+    return from.map((part: Amounts, index) =>
+      roundedAs(after, part, factor, typeof to === 'number' ? to : to[index]!),
     )
   }
   return Object.fromEntries(
-    Object.entries(value).map(([name, part]) => [name, scale(part, factor, to, rounding)]),
+    Object.entries(from).map(([name, part]) => [name, roundedAs(after, part, factor, to)]),
   )
 }
 

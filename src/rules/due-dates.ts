@@ -109,15 +109,6 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
     says: `${says} States with their own marketplace set their own dates: check yours.`,
     source,
   })
-  const isJanuaryToo = window.forJanuary === window.closes
-  const last = date(
-    'closes',
-    window.closes,
-    `Last day to choose ${planYear} health cover`,
-    isJanuaryToo
-      ? 'Last day for cover from 1 January, and by the rule read the end of open enrollment; sources disagree whether January stays open.'
-      : 'Open enrollment ends.',
-  )
   return [
     date(
       'opens',
@@ -125,17 +116,18 @@ export const enrollmentDates = (planYear: number): DueDate[] => {
       `Open enrollment for ${planYear} begins`,
       'Compare plans, and set the year’s expected income.',
     ),
-    ...(isJanuaryToo
-      ? []
-      : [
-          date(
-            'january',
-            window.forJanuary,
-            `Choose ${planYear} health cover by today`,
-            'Last day for cover from 1 January.',
-          ),
-        ]),
-    last,
+    date(
+      'january',
+      window.forJanuary,
+      `Choose ${planYear} health cover by today`,
+      'Last day for cover from 1 January.',
+    ),
+    date(
+      'closes',
+      window.closes,
+      `Last day to choose ${planYear} health cover`,
+      'Open enrollment ends: what is chosen now begins on 1 February.',
+    ),
   ]
 }
 

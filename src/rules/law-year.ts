@@ -51,6 +51,7 @@ export interface LawYear {
   /** By number of children: 0, 1, 2, 3 or more. */
   earnedCreditRate: readonly number[]
   earnedCreditAmount: readonly number[]
+  /** The rate times the amount, to the dollar. */
   earnedCreditMax: readonly number[]
   earnedCreditPhaseOutRate: readonly number[]
   earnedCreditPhaseOutFrom: readonly number[]

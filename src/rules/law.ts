@@ -98,7 +98,9 @@ const fillCredits = (law: Filling, get: Get, year: number): void => {
   law.childPhaseOutPerThousand = get(credits.childPhaseOutPerThousand)
   law.earnedCreditRate = get(credits.earnedCreditRate)
   law.earnedCreditAmount = get(credits.earnedCreditAmount)
-  law.earnedCreditMax = get(credits.earnedCreditMax)
+  law.earnedCreditMax = law.earnedCreditAmount.map((amount, children) =>
+    Math.round(amount * law.earnedCreditRate[children]!),
+  )
   law.earnedCreditPhaseOutRate = get(credits.earnedCreditPhaseOutRate)
   law.earnedCreditPhaseOutFrom = get(credits.earnedCreditPhaseOutFrom)
   law.earnedCreditPhaseOutFromJoint = get(credits.earnedCreditPhaseOutFromJoint)

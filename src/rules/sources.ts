@@ -49,14 +49,11 @@ export const lawFigures = (): OutsideFigure[] =>
     unit: fact.unit,
     source: fact.source,
     ...(fact.note ? { note: fact.note } : {}),
-    values: Object.keys(fact.values)
-      .map(Number)
-      .sort((a, b) => a - b)
-      .map((year) => ({
-        year: String(year),
-        value: amountText(fact.values[year]!),
-        obtained: obtainedFor(fact, year),
-      })),
+    values: Object.entries({ ...fact.values, ...fact.ahead }).map(([year, amount]) => ({
+      year,
+      value: amountText(amount),
+      obtained: obtainedFor(fact, Number(year)),
+    })),
     after: afterText(fact),
   }))
 
@@ -96,7 +93,8 @@ const afterText = ({ after }: Dated): string => {
     case 'wages': {
       const to = typeof after.to === 'number' ? after.to : after.to.join(', ')
       const way = after.rounding === 'down' ? 'rounded down to' : 'to the nearest'
-      return `moves with ${after.by}, ${way} ${to}; marked projected`
+      const base = after.unrounded === undefined ? '' : ` from ${amountText(after.unrounded)} before rounding`
+      return `moves with ${after.by}${base}, ${way} ${to}; marked projected`
     }
     case 'statute':
       return 'kept by the statute until it is changed'

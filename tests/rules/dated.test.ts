@@ -1,7 +1,9 @@
 // Looking a fact of law up: enacted years as printed, later ones carried as the law rounds, earlier ones refused by name.
 import { describe, expect, test } from 'vitest'
+import { childCredit, childRefundableMax } from '#rules/data/credits.ts'
 import { standardDeduction } from '#rules/data/income-tax.ts'
 import { applicablePercentage } from '#rules/data/marketplace.ts'
+import { deferralCatchUpSixties } from '#rules/data/retirement-accounts.ts'
 import { wageBase } from '#rules/data/self-employment.ts'
 import { type Dated, lookUp, RuleYearError, steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
@@ -16,12 +18,32 @@ describe('looking up', () => {
     })
   })
 
-  test('a later year grows with prices, rounded down to 50 dollars, and says it is projected', () => {
-    // 16,100 × 1.03 = 16,583; 32,200 × 1.03 = 33,166; 24,150 × 1.03 = 24,874.5.
+  test('a year computed before it is published counts as projected', () => {
     expect(lookUp(standardDeduction, 2027, indexing)).toEqual({
-      value: [16550, 33150, 24850, 16550],
+      value: [16600, 33200, 24950, 16600],
       basis: 'projected',
     })
+  })
+
+  test('a later year grows from the amount before rounding, is rounded as the law rounds, and says it is projected', () => {
+    // 15,750 and 23,625 of 2025 with the index of 2027, 1.05636, and 3 % more: 17,136.80 and 25,705.20; joint is twice the single.
+    expect(lookUp(standardDeduction, 2028, indexing)).toEqual({
+      value: [17100, 34200, 25700, 17100],
+      basis: 'projected',
+    })
+  })
+
+  test('the child credit of 26 USC 24(h), (i) is indexed from 2,200 of 2025 and 1,400 of 2018, then cut to hundreds', () => {
+    // 2,324 × 1.03² = 2,465.53 and 1,851.92 × 1.03³ = 2,023.64: from the rounded 2,300 and 1,800 it would be 2,400 and 1,900.
+    const at = (fact: Dated<number>, year: number) => lookUp(fact, year, indexing).value
+    expect([2026, 2027, 2028, 2029].map((year) => at(childCredit, year))).toEqual([2200, 2300, 2300, 2400])
+    expect([2026, 2027, 2030].map((year) => at(childRefundableMax, year))).toEqual([1700, 1800, 2000])
+  })
+
+  test('of the catch-up at 60 to 63 only the increase over 11,250 is rounded (26 USC 414(v)(2)(E))', () => {
+    // 11,960 × 1.03 = 12,318.80: 11,250 and two steps of 500.
+    const at = (year: number) => lookUp(deferralCatchUpSixties, year, indexing).value
+    expect([2026, 2027, 2028].map(at)).toEqual([11_250, 11_750, 12_250])
   })
 
   test('what the law ties to wages grows with wages, rounded to 300 dollars', () => {
@@ -30,7 +52,7 @@ describe('looking up', () => {
   })
 
   test('with steady prices a later year keeps every figure', () => {
-    expect(lookUp(standardDeduction, 2060, steadyIndexing(0)).value).toEqual(standardDeduction.values[2026])
+    expect(lookUp(standardDeduction, 2060, steadyIndexing(0)).value).toEqual([16600, 33200, 24950, 16600])
   })
 
   test('a year before the data is refused with rule and year', () => {

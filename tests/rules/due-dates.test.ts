@@ -30,16 +30,18 @@ describe('tax', () => {
 })
 
 describe('health cover (windows recalled, 45 CFR 155.410 and 42 CFR 407.14)', () => {
-  test('open enrollment for 2026 ran to 15 January; for 2027 it ends on 15 December', () => {
+  // City of Columbus v. Kennedy, D. Md., order of 12 June 2026, vacated the rule that would have ended it on 15 December.
+  test('open enrollment for 2026 ran to 15 January, and so does that for 2027', () => {
     const found = days(
-      dueDates(ground({ usesMarketplace: true }), day('2025-11-01'), day('2026-12-31')),
+      dueDates(ground({ usesMarketplace: true }), day('2025-11-01'), day('2027-01-31')),
     ).filter((text) => text.includes('open-enrollment'))
     expect(found).toEqual([
       '2025-11-01 open-enrollment-2026-opens',
       '2025-12-15 open-enrollment-2026-january',
       '2026-01-15 open-enrollment-2026-closes',
       '2026-11-01 open-enrollment-2027-opens',
-      '2026-12-15 open-enrollment-2027-closes',
+      '2026-12-15 open-enrollment-2027-january',
+      '2027-01-15 open-enrollment-2027-closes',
     ])
   })
 

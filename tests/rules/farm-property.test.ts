@@ -122,7 +122,10 @@ describe('Medicare past the published years', () => {
     const law = medicareYear(2027, indexing, (year) => 1.06 ** year)
     expect(law.projected).toBe(true)
     expect(law.standardPartB).toBe(215.1)
-    expect([...law.tierStarts[1]]).toEqual([224_000, 280_000, 350_000, 420_000, 750_000])
+    // 42 USC 1395r(i)(5): from 85,000, 107,000, 133,500 and 160,000 of 2018 with consumer prices to August 2026, doubled.
+    expect([...law.tierStarts[1]]).toEqual([224_000, 284_000, 354_000, 424_000, 750_000])
+    // CMS announced the Part D base premium of 2027; the additions are 41.33 × (share − 25.5) ÷ 25.5 (42 USC 1395w-113(a)(7)).
+    expect([law.basePartD, ...law.addedPartD]).toEqual([41.33, 0, 15.4, 39.7, 64, 88.3, 96.4])
     expect(medicareYear(2029, indexing).tierStarts[1][4]).toBe(788_000)
   })
   test('a year before the data is an error that names the rule', () => {

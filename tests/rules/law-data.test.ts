@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import * as selfEmployment from '#rules/data/self-employment.ts'
 import { averageWageIndex, bendPoints, contributionAndBenefitBase } from '#rules/data/social-security.ts'
-import { type Amounts, steadyIndexing, yearsOf } from '#rules/dated.ts'
+import { type Amounts, lastKnownYear, roundedAs, steadyIndexing, yearsOf } from '#rules/dated.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import { datedFacts, lawFigures, lawTopics } from '#rules/sources.ts'
 
@@ -48,6 +48,7 @@ describe.for(named)('%s', ([name, fact]) => {
     expect(fact.unit.length).toBeGreaterThan(3)
     expect(fact.source).toMatch(/\d/)
     expect(['read', 'memory', 'computed']).toContain(fact.obtained)
+    for (const year of Object.keys(fact.ahead ?? {})) expect(Number(year)).toBeGreaterThan(yearsOf(fact).last)
     for (const [year, way] of Object.entries(fact.obtainedIn ?? {})) {
       expect(fact.values[Number(year)], `${year} is marked but has no value`).toBeDefined()
       expect(way).not.toBe(fact.obtained)
@@ -105,6 +106,33 @@ test('amounts that stand in two places are the same', () => {
     expect(4 * quarterIn(Number(year)), year).toBe(maximum)
 })
 
+describe('amounts indexed from the base of the statute', () => {
+  const indexed = facts.flatMap(({ name, fact }) => {
+    const { after } = fact
+    return 'unrounded' in after && after.unrounded !== undefined ? [{ name, fact, after }] : []
+  })
+
+  test.for(indexed)(
+    '$name: what stands before rounding rounds to the last amount known',
+    ({ fact, after }) => {
+      const last = lastKnownYear(fact)
+      expect(roundedAs(after, after.unrounded!, 1)).toEqual(fact.values[last] ?? fact.ahead?.[last])
+    },
+  )
+
+  // From the 12 months to August 2025 to those to August 2026 the chained index rose by 3.245 %: the same bases, one year of
+  // prices less, give what Rev. Proc. 2025-32 and Notice 2025-67 published for 2026. Not for amounts whose base is of 2025, and
+  // not for those that follow the index of all urban consumers, whose months are others.
+  const otherMonths =
+    /^(deferral|annualAdditions|compensation|simple|incomeLines|minimumTaxPhaseOutFrom|qbiMinimum)/
+  test.for(indexed.filter(({ name, fact }) => fact.ahead?.[2027] !== undefined && !otherMonths.test(name)))(
+    '$name: a year of prices less gives the published amount of 2026',
+    ({ fact, after }) => {
+      expect(roundedAs(after, after.unrounded!, 1 / 1.03245)).toEqual(fact.values[2026])
+    },
+  )
+})
+
 test('Social Security series reach from their first year to the present without a hole', () => {
   expect(yearsOf(averageWageIndex)).toEqual({ first: 1951, last: 2024 })
   expect(yearsOf(bendPoints)).toEqual({ first: 1979, last: 2026 })
@@ -114,7 +142,10 @@ test('Social Security series reach from their first year to the present without 
 test('the printed list has every fact with all its years', () => {
   const figures = lawFigures()
   expect(figures).toHaveLength(facts.length)
-  const years = facts.reduce((sum, { fact }) => sum + Object.keys(fact.values).length, 0)
+  const years = facts.reduce(
+    (sum, { fact }) => sum + Object.keys({ ...fact.values, ...fact.ahead }).length,
+    0,
+  )
   expect(figures.reduce((sum, figure) => sum + figure.values.length, 0)).toBe(years)
   expect(
     figures.every((figure) => figure.values.every(({ value }) => !/undefined|NaN|object/.test(value))),

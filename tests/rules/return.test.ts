@@ -19,7 +19,7 @@ const figures = (year: number, status: FilingStatus, facts: Partial<HouseholdYea
 describe('deductions', () => {
   test('65 and blind each add to the standard deduction: 16,100 + 2 × 2,050 in 2026, and the senior deduction', () => {
     expect(figures(2026, 'single', { age: [65, 0], blind: [1, 0] }).deduction).toBe(16_100 + 4100 + 6000)
-    expect(figures(2029, 'single', { age: [65, 0] }).deduction).toBe(16_100 + 2050)
+    expect(figures(2029, 'single', { age: [65, 0] }).deduction).toBe(16_600 + 2100)
   })
 
   test('each of two people loses 6 % of income over 150,000 from the senior deduction', () => {

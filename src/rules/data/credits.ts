@@ -23,7 +23,14 @@ export const qbiThreshold: Dated<readonly number[]> = {
     2025: [197300, 394600, 197300, 197300],
     2026: [201750, 403500, 201750, 201775],
   },
-  after: { by: 'prices', to: [50, 50, 50, 25], rounding: 'down' },
+  ahead: { 2027: [208300, 416600, 208300, 208325] },
+  note: 'Joint is twice the single amount (26 USC 199A(e)(2)(A)), so it moves by 100.',
+  after: {
+    by: 'prices',
+    to: [50, 100, 50, 25],
+    rounding: 'down',
+    unrounded: [208341.32, 416682.63, 208341.32, 208341.32],
+  },
 }
 
 export const qbiRange: Dated<readonly number[]> = {
@@ -54,8 +61,9 @@ export const qbiMinimum: Dated<number> = {
   source: '26 USC 199A(i), Rev. Proc. 2025-32 sec. 2.12, text read',
   obtained: 'read',
   values: { 2024: 0, 2025: 0, 2026: 400 },
-  after: { by: 'prices', to: 5, rounding: 'down' },
-  note: 'Indexed for years after 2026; the rounding to 5 dollars is from memory.',
+  ahead: { 2027: 415 },
+  after: { by: 'prices', to: 5, rounding: 'nearest', unrounded: 412.98 },
+  note: 'Indexed for years after 2026; the rounding to the nearest 5 dollars is from memory.',
 }
 
 export const qbiMinimumFrom: Dated<number> = {
@@ -64,7 +72,8 @@ export const qbiMinimumFrom: Dated<number> = {
   source: '26 USC 199A(i), Rev. Proc. 2025-32 sec. 2.12, text read',
   obtained: 'read',
   values: { 2024: 1000, 2025: 1000, 2026: 1000 },
-  after: { by: 'prices', to: 5, rounding: 'down' },
+  ahead: { 2027: 1030 },
+  after: { by: 'prices', to: 5, rounding: 'nearest', unrounded: 1032.45 },
 }
 
 export const childCredit: Dated<number> = {
@@ -73,7 +82,9 @@ export const childCredit: Dated<number> = {
   source: `26 USC 24; 2024 ${libraries}; 2025 Rev. Proc. 2025-32 sec. 2.03; 2026 sec. 4.05, text read`,
   obtained: 'read',
   values: { 2024: 2000, 2025: 2200, 2026: 2200 },
-  after: { by: 'prices', to: 100, rounding: 'down' },
+  ahead: { 2027: 2300 },
+  note: 'Indexed from 2,200 of 2025 (26 USC 24(i)(2)).',
+  after: { by: 'prices', to: 100, rounding: 'down', unrounded: 2324 },
 }
 
 export const childRefundableMax: Dated<number> = {
@@ -82,7 +93,9 @@ export const childRefundableMax: Dated<number> = {
   source: `26 USC 24(h)(5); 2024 and 2025 ${libraries}; 2026 Rev. Proc. 2025-32 sec. 4.05, text read`,
   obtained: 'read',
   values: { 2024: 1700, 2025: 1700, 2026: 1700 },
-  after: { by: 'prices', to: 100, rounding: 'down' },
+  ahead: { 2027: 1800 },
+  note: 'Indexed from 1,400 of 2018 (26 USC 24(h)(5), (i)(1)).',
+  after: { by: 'prices', to: 100, rounding: 'down', unrounded: 1851.92 },
 }
 
 export const childRefundableRate: Dated<number> = {
@@ -152,17 +165,9 @@ export const earnedCreditAmount: Dated<readonly number[]> = {
     2025: [8490, 12730, 17880, 17880],
     2026: [8680, 13020, 18290, 18290],
   },
-  after: { by: 'prices', to: 10, rounding: 'nearest' },
+  ahead: { 2027: [8960, 13450, 18880, 18880] },
+  after: { by: 'prices', to: 10, rounding: 'nearest', unrounded: [8964, 13446, 18883.87, 18883.87] },
   note: 'The 2024 and 2025 amounts were checked: times the phase-in rate they give the published maximum.',
-}
-
-export const earnedCreditMax: Dated<readonly number[]> = {
-  rule: 'earned income credit, at most',
-  unit: 'dollars a year, by number of children',
-  source: earnedCredit,
-  obtained: 'read',
-  values: { 2024: [632, 4213, 6960, 7830], 2025: [649, 4328, 7152, 8046], 2026: [664, 4427, 7316, 8231] },
-  after: { by: 'prices', to: 1, rounding: 'nearest' },
 }
 
 export const earnedCreditPhaseOutRate: Dated<readonly number[]> = {
@@ -184,7 +189,8 @@ export const earnedCreditPhaseOutFrom: Dated<readonly number[]> = {
     2025: [10620, 23350, 23350, 23350],
     2026: [10860, 23890, 23890, 23890],
   },
-  after: { by: 'prices', to: 10, rounding: 'nearest' },
+  ahead: { 2027: [11220, 24660, 24660, 24660] },
+  after: { by: 'prices', to: 10, rounding: 'nearest', unrounded: [11215.62, 24661.61, 24661.61, 24661.61] },
 }
 
 export const earnedCreditPhaseOutFromJoint: Dated<readonly number[]> = {
@@ -197,7 +203,8 @@ export const earnedCreditPhaseOutFromJoint: Dated<readonly number[]> = {
     2025: [17730, 30470, 30470, 30470],
     2026: [18140, 31160, 31160, 31160],
   },
-  after: { by: 'prices', to: 10, rounding: 'nearest' },
+  ahead: { 2027: [18730, 32170, 32170, 32170] },
+  after: { by: 'prices', to: 10, rounding: 'nearest', unrounded: [18726.62, 32172.61, 32172.61, 32172.61] },
 }
 
 export const earnedCreditInvestmentMax: Dated<number> = {
@@ -206,7 +213,9 @@ export const earnedCreditInvestmentMax: Dated<number> = {
   source: `26 USC 32(i); 2024 and 2025 ${libraries}; 2026 Rev. Proc. 2025-32 sec. 4.06, text read`,
   obtained: 'read',
   values: { 2024: 11600, 2025: 11950, 2026: 12200 },
-  after: { by: 'prices', to: 50, rounding: 'nearest' },
+  ahead: { 2027: 12600 },
+  note: 'Indexed from 10,000 of 2021 and rounded down (26 USC 32(j)): 11,631.92, 11,952.80 and 12,230.42 gave the published amounts.',
+  after: { by: 'prices', to: 50, rounding: 'down', unrounded: 12627.3 },
 }
 
 export const saversRates: Dated<readonly number[]> = {

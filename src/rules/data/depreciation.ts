@@ -137,7 +137,9 @@ export const section179Limit: Dated<number> = {
     2025: 2_500_000,
     2026: 2_560_000,
   },
-  after: { by: 'prices', to: 10000, rounding: 'nearest' },
+  note: 'Indexed from 2,500,000 of 2025 (26 USC 179(b)(6)).',
+  ahead: { 2027: 2_640_000 },
+  after: { by: 'prices', to: 10000, rounding: 'nearest', unrounded: 2_640_900 },
 }
 
 export const section179PhaseOut: Dated<number> = {
@@ -151,7 +153,9 @@ export const section179PhaseOut: Dated<number> = {
     2025: 4_000_000,
     2026: 4_090_000,
   },
-  after: { by: 'prices', to: 10000, rounding: 'nearest' },
+  note: 'Indexed from 4,000,000 of 2025 (26 USC 179(b)(6)).',
+  ahead: { 2027: 4_230_000 },
+  after: { by: 'prices', to: 10000, rounding: 'nearest', unrounded: 4_225_440 },
 }
 
 export const section179SuvCap: Dated<number> = {
@@ -165,7 +169,9 @@ export const section179SuvCap: Dated<number> = {
     2025: 31_300,
     2026: 32_000,
   },
-  after: { by: 'prices', to: 100, rounding: 'nearest' },
+  note: 'Indexed from 25,000 of 2018 (26 USC 179(b)(5), (6)).',
+  ahead: { 2027: 33_100 },
+  after: { by: 'prices', to: 100, rounding: 'nearest', unrounded: 33_070.05 },
 }
 
 export const bonusPercentEarlierPurchases: Dated<number> = {

@@ -10,15 +10,15 @@ export const openEnrollment: Dated<{
   rule: 'Marketplace open enrollment: first day, last day for cover from January, last day',
   unit: 'month × 100 + day',
   source:
-    '45 CFR 155.410(e) as quoted: from 1 November to 15 January for years to 2026; for 2027 no later than 31 December; 15 December on the federal marketplace by the CMS fact sheet on the rule of June 2025, as described',
+    '45 CFR 155.410(e): from 1 November to 15 January; for 2027 the rule of 90 FR 27074 that ended it on 15 December was vacated on 12 June 2026 (City of Columbus v. Kennedy, D. Md. 1:25-cv-02114), second hand from the docket and pages of two publishers',
   obtained: 'read',
   obtainedIn: { 2024: 'memory' },
-  note: 'For 2027 sources disagree: some pages of August to October 2026 keep 15 January 2027. The earlier day stands here; cover from January needs 15 December either way. States with their own marketplace set their own dates.',
+  note: 'An appeal (4th Cir. 26-1938) was pending on 1 October 2026. Cover from January needs 15 December either way. States with their own marketplace set their own dates.',
   values: {
     2024: { opens: 1101, forJanuary: 1215, closes: 116 },
     2025: { opens: 1101, forJanuary: 1215, closes: 115 },
     2026: { opens: 1101, forJanuary: 1215, closes: 115 },
-    2027: { opens: 1101, forJanuary: 1215, closes: 1215 },
+    2027: { opens: 1101, forJanuary: 1215, closes: 115 },
   },
   after: { by: 'held' },
 }

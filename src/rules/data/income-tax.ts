@@ -41,8 +41,26 @@ export const ordinaryStarts: Dated<readonly (readonly number[])[]> = {
       [0, 12400, 50400, 105700, 201775, 256225, 384350],
     ],
   },
-  after: { by: 'prices', to: [25, 50, 50, 25], rounding: 'down' },
-  note: '26 USC 1(f)(7) rounds down; the steps of 25 and 50 dollars by status are those of the published schedules.',
+  ahead: {
+    2027: [
+      [0, 12800, 52025, 109125, 208325, 264550, 661400],
+      [0, 25600, 104050, 218250, 416650, 529100, 793650],
+      [0, 18250, 69650, 109100, 208300, 264550, 661400],
+      [0, 12800, 52025, 109125, 208325, 264550, 396825],
+    ],
+  },
+  after: {
+    by: 'prices',
+    to: [25, 50, 50, 25],
+    rounding: 'down',
+    unrounded: [
+      [0, 12809.03, 52042.99, 109131.17, 208341.32, 264560.4, 661401],
+      [0, 25618.06, 104085.97, 218262.33, 416682.63, 529120.8, 793681.2],
+      [0, 18289.01, 69659.6, 109131.17, 208341.32, 264560.4, 661401],
+      [0, 12809.03, 52042.99, 109131.17, 208341.32, 264560.4, 396840.6],
+    ],
+  },
+  note: 'Base amounts of 2018 (26 USC 1(j)(2)): the bands of 10 and 12 % from prices of 2016, the others of 2017 (P.L. 119-21 sec. 70101). 26 USC 1(f)(7) rounds down; the steps of 25 and 50 dollars by status are those of the published schedules.',
 }
 
 export const standardDeduction: Dated<readonly number[]> = {
@@ -55,7 +73,14 @@ export const standardDeduction: Dated<readonly number[]> = {
     2025: [15750, 31500, 23625, 15750],
     2026: [16100, 32200, 24150, 16100],
   },
-  after: { by: 'prices', to: 50, rounding: 'down' },
+  ahead: { 2027: [16600, 33200, 24950, 16600] },
+  note: 'Indexed from 15,750 and 23,625 of 2025 (26 USC 63(c)(7)); a joint return has twice the single amount, so it moves by 100.',
+  after: {
+    by: 'prices',
+    to: [50, 100, 50, 50],
+    rounding: 'down',
+    unrounded: [16637.67, 33275.34, 24956.5, 16637.67],
+  },
 }
 
 export const agedOrBlindAddition: Dated<readonly number[]> = {
@@ -68,7 +93,9 @@ export const agedOrBlindAddition: Dated<readonly number[]> = {
     2025: [2000, 1600, 2000, 1600],
     2026: [2050, 1650, 2050, 1650],
   },
-  after: { by: 'prices', to: 50, rounding: 'down' },
+  ahead: { 2027: [2100, 1700, 2100, 1700] },
+  note: 'Indexed from 600 and 750 of 1988 (26 USC 63(f)); the amounts before rounding are the middle of what all published years allow.',
+  after: { by: 'prices', to: 50, rounding: 'down', unrounded: [2139.75, 1711.8, 2139.75, 1711.8] },
 }
 
 export const seniorDeduction: Dated<number> = {
@@ -118,7 +145,8 @@ export const gainZeroMax: Dated<readonly number[]> = {
     2025: [48350, 96700, 64750, 48350],
     2026: [49450, 98900, 66200, 49450],
   },
-  after: { by: 'prices', to: 50, rounding: 'down' },
+  ahead: { 2027: [51050, 102100, 68350, 51050] },
+  after: { by: 'prices', to: 50, rounding: 'down', unrounded: [51060.16, 102120.31, 68388.86, 51060.16] },
 }
 
 export const gainFifteenMax: Dated<readonly number[]> = {
@@ -131,7 +159,8 @@ export const gainFifteenMax: Dated<readonly number[]> = {
     2025: [533400, 600050, 566700, 300000],
     2026: [545500, 613700, 579600, 306850],
   },
-  after: { by: 'prices', to: 50, rounding: 'down' },
+  ahead: { 2027: [563200, 633600, 598400, 316800] },
+  after: { by: 'prices', to: 50, rounding: 'down', unrounded: [563249.09, 633622.16, 598435.62, 316811.08] },
 }
 
 export const capitalLossLimit: Dated<readonly number[]> = {
@@ -153,7 +182,14 @@ export const businessLossLimit: Dated<readonly number[]> = {
     2025: [313000, 626000, 313000, 313000],
     2026: [256000, 512000, 256000, 256000],
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: [264000, 528000, 264000, 264000] },
+  note: 'Indexed from 250,000 of 2025 again (26 USC 461(l)(3)(C) as changed by P.L. 119-21 sec. 70601); joint is twice the amount.',
+  after: {
+    by: 'prices',
+    to: [1000, 2000, 1000, 1000],
+    rounding: 'nearest',
+    unrounded: [264090, 528180, 264090, 264090],
+  },
 }
 
 export const minimumTaxExemption: Dated<readonly number[]> = {
@@ -166,7 +202,8 @@ export const minimumTaxExemption: Dated<readonly number[]> = {
     2025: [88100, 137000, 88100, 68500],
     2026: [90100, 140200, 90100, 70100],
   },
-  after: { by: 'prices', to: 100, rounding: 'nearest' },
+  ahead: { 2027: [93000, 144700, 93000, 72400] },
+  after: { by: 'prices', to: 100, rounding: 'nearest', unrounded: [92992.98, 144714.54, 92992.98, 72357.27] },
 }
 
 export const minimumTaxPhaseOutFrom: Dated<readonly number[]> = {
@@ -179,7 +216,13 @@ export const minimumTaxPhaseOutFrom: Dated<readonly number[]> = {
     2025: [626350, 1252700, 626350, 626350],
     2026: [500000, 1000000, 500000, 500000],
   },
-  after: { by: 'prices', to: 100, rounding: 'nearest' },
+  ahead: { 2027: [516200, 1032400, 516200, 516200] },
+  after: {
+    by: 'prices',
+    to: [50, 100, 50, 50],
+    rounding: 'nearest',
+    unrounded: [516220, 1032440, 516220, 516220],
+  },
 }
 
 export const minimumTaxPhaseOutRate: Dated<number> = {
@@ -210,7 +253,14 @@ export const minimumTaxUpperFrom: Dated<readonly number[]> = {
     2025: [239100, 239100, 239100, 119550],
     2026: [244500, 244500, 244500, 122250],
   },
-  after: { by: 'prices', to: 50, rounding: 'nearest' },
+  ahead: { 2027: [252500, 252500, 252500, 126250] },
+  note: 'To the nearest 100 (26 USC 55(d)(4)(B)); separate returns have half.',
+  after: {
+    by: 'prices',
+    to: [100, 100, 100, 50],
+    rounding: 'nearest',
+    unrounded: [252466, 252466, 252466, 126233],
+  },
 }
 
 export const investmentTaxRate: Dated<number> = {

@@ -87,7 +87,7 @@ export const creditToPercent: Dated<number> = {
   obtained: 'read',
   values: { 2024: noLimit, 2025: noLimit, 2026: 400 },
   after: { by: 'statute' },
-  note: 'No extension of the 2021-2025 rule was known on 2026-10-06; later news was not checked.',
+  note: 'No extension of the 2021-2025 rule was in force on 2026-10-04: the House passed one on 2026-01-08, the Senate had not acted. Later news was not checked.',
 }
 
 /** Bands up to (not including) each percentage; above the last the whole excess is repaid. Empty: no limit at all. */

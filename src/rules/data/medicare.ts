@@ -36,13 +36,19 @@ export const incomeLinesSingle: Dated<FiveLines> = {
   unit: 'dollars a year',
   source: 'CMS fact sheets; 90 FR 52063; 42 USC 1395r(i)(3), (5)',
   obtained: 'read',
-  note: 'A line is passed by any amount, the last one is reached at the figure itself. The last line stands still until 2027 and moves with prices from 2028 (see medicare-year.ts).',
+  note: 'Indexed from 85,000, 107,000, 133,500 and 160,000 of 2018 (42 USC 1395r(i)(5)). A line is passed by any amount, the last one is reached at the figure itself. The last line stands still until 2027 and moves with prices from 2028 (see medicare-year.ts).',
   values: {
     2024: [103_000, 129_000, 161_000, 193_000, 500_000],
     2025: [106_000, 133_000, 167_000, 200_000, 500_000],
     2026: [109_000, 137_000, 171_000, 205_000, 500_000],
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: [112_000, 142_000, 177_000, 212_000, 500_000] },
+  after: {
+    by: 'prices',
+    to: 1000,
+    rounding: 'nearest',
+    unrounded: [112_407, 141_501, 176_545, 211_590, 500_000],
+  },
 }
 
 export const incomeLinesJoint: Dated<FiveLines> = {
@@ -55,7 +61,14 @@ export const incomeLinesJoint: Dated<FiveLines> = {
     2025: [212_000, 266_000, 334_000, 400_000, 750_000],
     2026: [218_000, 274_000, 342_000, 410_000, 750_000],
   },
-  after: { by: 'prices', to: 2000, rounding: 'nearest' },
+  note: 'Twice the single lines, but for the last.',
+  ahead: { 2027: [224_000, 284_000, 354_000, 424_000, 750_000] },
+  after: {
+    by: 'prices',
+    to: 2000,
+    rounding: 'nearest',
+    unrounded: [224_814, 283_002, 353_090, 423_180, 750_000],
+  },
 }
 
 export const incomeLinesSeparate: Dated<readonly [number, number]> = {
@@ -68,6 +81,7 @@ export const incomeLinesSeparate: Dated<readonly [number, number]> = {
     2025: [106_000, 394_000],
     2026: [109_000, 391_000],
   },
+  ahead: { 2027: [112_000, 388_000] },
   after: { by: 'prices', to: 1000, rounding: 'nearest' },
 }
 
@@ -87,12 +101,15 @@ export const partBAdditions: Dated<SixAmounts> = {
 export const partDAdditions: Dated<SixAmounts> = {
   rule: 'Part D income-related addition by tier',
   unit: 'dollars a month',
-  source: 'CMS Part D announcements; 42 USC 1395w-113(a)(7)',
+  source:
+    'CMS Part D announcements; 42 USC 1395w-113(a)(7); 2027 the base premium of 41.33 times (share − 25.5) ÷ 25.5, which gives 2026 too',
   obtained: 'read',
+  obtainedIn: { 2027: 'computed' },
   values: {
     2024: [0, 12.9, 33.3, 53.8, 74.2, 81],
     2025: [0, 13.7, 35.3, 57, 78.6, 85.8],
     2026: [0, 14.5, 37.5, 60.4, 83.3, 91],
+    2027: [0, 15.4, 39.7, 64, 88.3, 96.4],
   },
   after: { by: 'held' },
 }
@@ -100,13 +117,14 @@ export const partDAdditions: Dated<SixAmounts> = {
 export const partDBasePremium: Dated<number> = {
   rule: 'Part D national base beneficiary premium',
   unit: 'dollars a month',
-  source: 'CMS Part D bid announcements, July 2023, 2024, 2025',
+  source: 'CMS Part D bid announcements, July 2023 to 2026',
   obtained: 'read',
   note: 'Read in secondary text; each is the year before and 6 percent.',
   values: {
     2024: 34.7,
     2025: 36.78,
     2026: 38.99,
+    2027: 41.33,
   },
   after: { by: 'held' },
 }
@@ -115,11 +133,12 @@ export const partDOutOfPocketCap: Dated<number> = {
   rule: 'Part D yearly out-of-pocket cap',
   unit: 'dollars a year',
   source:
-    '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text',
+    '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text; 2027 CMS rate announcement of 6 April 2026, second hand in three pages',
   obtained: 'read',
   values: {
     2025: 2000,
     2026: 2100,
+    2027: 2400,
   },
   after: { by: 'held' },
 }

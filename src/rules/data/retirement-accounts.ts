@@ -8,13 +8,14 @@ export const iraLimit: Dated<number> = {
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
-  note: 'Not more than the year’s taxable compensation; on a joint return a spouse may use the other’s.',
+  note: 'Indexed from 5,000 of 2008 (26 USC 219(b)(5)(C)). Not more than the year’s taxable compensation; on a joint return a spouse may use the other’s.',
   values: {
     2024: 7000,
     2025: 7000,
     2026: 7500,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  ahead: { 2027: 7500 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 7827 },
 }
 
 export const iraCatchUp: Dated<number> = {
@@ -27,46 +28,50 @@ export const iraCatchUp: Dated<number> = {
     2025: 1000,
     2026: 1100,
   },
-  after: { by: 'prices', to: 100, rounding: 'down' },
+  ahead: { 2027: 1100 },
+  after: { by: 'prices', to: 100, rounding: 'down', unrounded: 1144 },
 }
 
-export const iraDeductionRangeSingle: Dated<Range> = {
-  rule: 'Income range over which the IRA deduction ends, covered at work, single or head of household',
+export const iraDeductionFromSingle: Dated<number> = {
+  rule: 'Income from which the IRA deduction shrinks, covered at work, single or head of household',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
   values: {
-    2024: [77_000, 87_000],
-    2025: [79_000, 89_000],
-    2026: [81_000, 91_000],
+    2024: 77_000,
+    2025: 79_000,
+    2026: 81_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: 83000 },
+  after: { by: 'prices', to: 1000, rounding: 'nearest', unrounded: 83233.65 },
 }
 
-export const iraDeductionRangeJoint: Dated<Range> = {
+export const iraDeductionFromJoint: Dated<number> = {
   rule: 'The same, covered at work, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
   values: {
-    2024: [123_000, 143_000],
-    2025: [126_000, 146_000],
-    2026: [129_000, 149_000],
+    2024: 123_000,
+    2025: 126_000,
+    2026: 129_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: 133000 },
+  after: { by: 'prices', to: 1000, rounding: 'nearest', unrounded: 133173.84 },
 }
 
-export const iraDeductionRangeSpouseCovered: Dated<Range> = {
+export const iraDeductionFromSpouseCovered: Dated<number> = {
   rule: 'The same, not covered but the spouse is, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
   values: {
-    2024: [230_000, 240_000],
-    2025: [236_000, 246_000],
-    2026: [242_000, 252_000],
+    2024: 230_000,
+    2025: 236_000,
+    2026: 242_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: 250000 },
+  after: { by: 'prices', to: 1000, rounding: 'nearest', unrounded: 249700.95 },
 }
 
 export const iraRangeSeparate: Dated<Range> = {
@@ -80,30 +85,44 @@ export const iraRangeSeparate: Dated<Range> = {
   after: { by: 'statute' },
 }
 
-export const rothRangeSingle: Dated<Range> = {
-  rule: 'Income range over which Roth contributions end, single or head of household',
+export const rothFromSingle: Dated<number> = {
+  rule: 'Income from which Roth contributions shrink, single or head of household',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
   values: {
-    2024: [146_000, 161_000],
-    2025: [150_000, 165_000],
-    2026: [153_000, 168_000],
+    2024: 146_000,
+    2025: 150_000,
+    2026: 153_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: 158000 },
+  after: { by: 'prices', to: 1000, rounding: 'nearest', unrounded: 158143.93 },
 }
 
-export const rothRangeJoint: Dated<Range> = {
+export const rothFromJoint: Dated<number> = {
   rule: 'The same, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
   values: {
-    2024: [230_000, 240_000],
-    2025: [236_000, 246_000],
-    2026: [242_000, 252_000],
+    2024: 230_000,
+    2025: 236_000,
+    2026: 242_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'nearest' },
+  ahead: { 2027: 250000 },
+  after: { by: 'prices', to: 1000, rounding: 'nearest', unrounded: 249700.95 },
+}
+
+export const contributionWidths: Dated<{ readonly [which: string]: number }> = {
+  rule: 'Income over which the IRA deduction or the Roth contribution ends, above where it begins to shrink',
+  unit: 'dollars',
+  source: '26 USC 219(g)(2)(A)(ii), (3)(B), (7)(B), 408A(c)(3)(A)(ii)',
+  obtained: 'computed',
+  note: 'The widths do not move with prices: every published range has them.',
+  values: {
+    2024: { single: 10_000, joint: 20_000, spouseCovered: 10_000, rothSingle: 15_000, rothJoint: 10_000 },
+  },
+  after: { by: 'statute' },
 }
 
 export const deferralLimit: Dated<number> = {
@@ -116,7 +135,9 @@ export const deferralLimit: Dated<number> = {
     2025: 23_500,
     2026: 24_500,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  note: 'Indexed from 15,000 of 2006 (26 USC 402(g)(4)). Computed with the consumer prices of July to September 2026, of which September is not published yet.',
+  ahead: { 2027: 25_500 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 25_512 },
 }
 
 export const deferralCatchUp: Dated<number> = {
@@ -129,7 +150,9 @@ export const deferralCatchUp: Dated<number> = {
     2025: 7500,
     2026: 8000,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  note: 'Indexed from 5,000 of 2006 (26 USC 414(v)(2)(C)). Computed with the consumer prices of July to September 2026, of which September is not published yet.',
+  ahead: { 2027: 8500 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 8504 },
 }
 
 export const deferralCatchUpSixties: Dated<number> = {
@@ -137,12 +160,13 @@ export const deferralCatchUpSixties: Dated<number> = {
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
-  note: 'The higher catch-up starts in 2025.',
+  note: 'Only the increase over 11,250 is rounded (26 USC 414(v)(2)(E)). The higher catch-up starts in 2025.',
   values: {
     2025: 11_250,
     2026: 11_250,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  ahead: { 2027: 11_750 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 11_960, above: 11_250 },
 }
 
 export const annualAdditions: Dated<number> = {
@@ -155,7 +179,9 @@ export const annualAdditions: Dated<number> = {
     2025: 70_000,
     2026: 72_000,
   },
-  after: { by: 'prices', to: 1000, rounding: 'down' },
+  note: 'Indexed from 40,000 of 2002 (26 USC 415(d)).',
+  ahead: { 2027: 75_000 },
+  after: { by: 'prices', to: 1000, rounding: 'down', unrounded: 75_340 },
 }
 
 export const compensationCap: Dated<number> = {
@@ -168,7 +194,9 @@ export const compensationCap: Dated<number> = {
     2025: 350_000,
     2026: 360_000,
   },
-  after: { by: 'prices', to: 5000, rounding: 'down' },
+  note: 'Indexed from 200,000 of 2002 (26 USC 401(a)(17)(B)).',
+  ahead: { 2027: 375_000 },
+  after: { by: 'prices', to: 5000, rounding: 'down', unrounded: 376_700 },
 }
 
 export const simpleDeferral: Dated<number> = {
@@ -181,7 +209,9 @@ export const simpleDeferral: Dated<number> = {
     2025: 16_500,
     2026: 17_000,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  note: 'Indexed from 10,000 of 2005 (26 USC 408(p)(2)(E)); the amount before rounding is about right.',
+  ahead: { 2027: 17_500 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 17_660 },
 }
 
 export const simpleCatchUp: Dated<number> = {
@@ -194,7 +224,9 @@ export const simpleCatchUp: Dated<number> = {
     2025: 3500,
     2026: 4000,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  note: 'Indexed from 2,500 of 2006 (26 USC 414(v)(2)(B)(ii)).',
+  ahead: { 2027: 4000 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 4252 },
 }
 
 export const simpleCatchUpSixties: Dated<number> = {
@@ -202,12 +234,13 @@ export const simpleCatchUpSixties: Dated<number> = {
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
   obtained: 'read',
-  note: 'The higher catch-up starts in 2025.',
+  note: 'Only the increase over 5,250 is rounded (26 USC 414(v)(2)(E)). The higher catch-up starts in 2025.',
   values: {
     2025: 5250,
     2026: 5250,
   },
-  after: { by: 'prices', to: 500, rounding: 'down' },
+  ahead: { 2027: 5250 },
+  after: { by: 'prices', to: 500, rounding: 'down', unrounded: 5582, above: 5250 },
 }
 
 export const simpleDeferralSmallEmployer: Dated<number> = {
@@ -220,7 +253,9 @@ export const simpleDeferralSmallEmployer: Dated<number> = {
     2025: 17_600,
     2026: 18_100,
   },
-  after: { by: 'prices', to: 100, rounding: 'nearest' },
+  note: 'Only the increase over 17,600 of 2024 is rounded (26 USC 408(p)(2)(E)(i)).',
+  ahead: { 2027: 18_700 },
+  after: { by: 'prices', to: 100, rounding: 'down', unrounded: 18_711, above: 17_600 },
 }
 
 export const sepRate: Dated<number> = {

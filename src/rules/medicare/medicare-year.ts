@@ -1,4 +1,4 @@
-// Medicare premiums of one year as numbers: published for 2024 to 2026, carried on by prices (income lines) and premium growth after.
+// Medicare premiums of one year as numbers: published or computed ahead as far as known, carried on by prices (income lines) and premium growth after.
 import {
   incomeLinesJoint,
   incomeLinesSeparate,
@@ -9,7 +9,7 @@ import {
   partDAdditions,
   partDBasePremium,
 } from '../data/medicare.ts'
-import { type Indexing, lookUp, RuleYearError, yearsOf } from '../dated.ts'
+import { type Dated, type Indexing, lastKnownYear, lookUp, RuleYearError, yearsOf } from '../dated.ts'
 import type { MedicareYear } from './premiums.ts'
 
 /** Level of health premiums by year on any base (only ratios are used); prices serve when the plan names none. */
@@ -29,29 +29,39 @@ export const medicareYear = (
 ): MedicareYear => {
   const { first, last } = yearsOf(partBStandardPremium)
   if (year < first) throw new RuleYearError(partBStandardPremium.rule, year, `figures start in ${first}`)
-  const factor = year > last ? premiums.call(indexing, year) / premiums.call(indexing, last) : 1
-  const grown = (amount: number) => (year > last ? Math.round(amount * factor * 10) / 10 : amount)
-  const from = Math.min(year, last)
+  const grown = (amount: number, from: number): number =>
+    year > from
+      ? Math.round(((amount * premiums.call(indexing, year)) / premiums.call(indexing, from)) * 10) / 10
+      : amount
+  const one = (fact: Dated<number>): number => {
+    const from = Math.min(year, yearsOf(fact).last)
+    return grown(fact.values[from]!, from)
+  }
+  const all = (fact: Dated<readonly number[]>): Float64Array => {
+    const from = Math.min(year, yearsOf(fact).last)
+    return Float64Array.from(fact.values[from]!, (amount) => grown(amount, from))
+  }
   return {
     year,
     projected: year > last,
-    standardPartB: grown(partBStandardPremium.values[from]!),
-    basePartD: grown(partDBasePremium.values[from]!),
-    deductiblePartB: Math.round(grown(partBDeductible.values[from]!)),
+    standardPartB: one(partBStandardPremium),
+    basePartD: one(partDBasePremium),
+    deductiblePartB: Math.round(one(partBDeductible)),
     tierStarts: [
       Float64Array.from(lines(incomeLinesSingle, year, indexing)),
       Float64Array.from(lines(incomeLinesJoint, year, indexing)),
       separateStarts(year, indexing),
     ],
-    addedPartB: Float64Array.from(partBAdditions.values[from]!, grown),
-    addedPartD: Float64Array.from(partDAdditions.values[from]!, grown),
+    addedPartB: all(partBAdditions),
+    addedPartD: all(partDAdditions),
   }
 }
 
 const lines = (fact: typeof incomeLinesSingle, year: number, indexing: Indexing): number[] => {
-  const { last } = yearsOf(fact)
+  const last = lastKnownYear(fact)
   const values = [...lookUp(fact, year, indexing).value]
-  if (year > last) values[values.length - 1] = lastLine(fact.values[last]!.at(-1)!, year, indexing)
+  if (year > last)
+    values[values.length - 1] = lastLine(fact.values[yearsOf(fact).last]!.at(-1)!, year, indexing)
   return values
 }
 
@@ -63,7 +73,7 @@ const lastLine = (amount: number, year: number, indexing: Indexing): number => {
 
 /** Separate returns skip the first three additions: four equal starts leave only the fourth and the fifth. The fifth is the single top less the first line. */
 const separateStarts = (year: number, indexing: Indexing): Float64Array => {
-  const published = incomeLinesSeparate.values[year]
+  const published = incomeLinesSeparate.values[year] ?? incomeLinesSeparate.ahead?.[year]
   const single = lines(incomeLinesSingle, year, indexing)
   const [first, top] = published ?? [single[0]!, single.at(-1)! - single[0]!]
   return Float64Array.of(first, first, first, first, top)

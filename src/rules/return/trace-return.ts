@@ -201,7 +201,7 @@ const traceCredits = (
     earnedIncome: inDollars(taxes.earned.earnedIncome),
     earnedIncomeOver: law.childRefundableFrom,
   })
-  note('earnedIncomeCredit', taxes.earnedIncomeCredit, credits.earnedCreditMax, {
+  note('earnedIncomeCredit', taxes.earnedIncomeCredit, credits.earnedCreditAmount, {
     adjustedGrossIncome,
     earnedIncome: inDollars(taxes.earned.earnedIncome),
     children: household.earnedCreditChildren,
