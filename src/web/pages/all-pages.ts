@@ -24,6 +24,7 @@ import { calendarPages } from '#web/pages/now/calendar.tsx'
 import { nowPages } from '#web/pages/now/now.tsx'
 import { questionPages } from '#web/pages/questions/questions.tsx'
 import { reconcilePages } from '#web/pages/reconcile/reconcile.tsx'
+import { earningsPages } from '#web/pages/runway/earnings.tsx'
 import { runwayPages } from '#web/pages/runway/runway.tsx'
 import { runwayActualPages } from '#web/pages/runway/runway-actual.tsx'
 import { runwayComparePages } from '#web/pages/runway/runway-compare.tsx'
@@ -67,6 +68,7 @@ export const pageRooms: readonly PageRoom[] = [
   chancePages,
   questionPages,
   runwayPlanPages,
+  earningsPages,
   runwayStormPages,
   runwayComparePages,
   runwayActualPages,

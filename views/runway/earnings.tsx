@@ -1,0 +1,64 @@
+// The form of a Social Security record: a field of lines, a way to have missing years estimated, and what the record comes to.
+import type { Person } from '#plan/household-plan.ts'
+import { computationYears } from '#rules/data/social-security.ts'
+import { inForce } from '#rules/in-force.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, PlanFormIds, type PlanFormIdsProps, TextArea } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
+
+export const EarningsPage = (props: {
+  person: Person
+  text: string
+  errors: FieldErrors
+  ids: PlanFormIdsProps
+}) => (
+  <>
+    <PageTitle purpose="What the benefit is worked out from: earnings on which Social Security tax was paid, year by year.">
+      {`Earnings of ${props.person.name}`}
+    </PageTitle>
+    <p>{saysOf(props.person)}</p>
+    <form method="post" action={`/runway/plan/earnings/${props.person.id}`} class="plan-rows">
+      <ErrorSummary errors={props.errors} />
+      <PlanFormIds {...props.ids} />
+      <TextArea
+        name="earnings"
+        label="Years and earnings"
+        hint="A year and its earnings a line, in dollars of that year, like 2019 41250. You can paste the table of the agency’s statement: a third column is left out. A year without work is 0; a year you do not know stands without an amount."
+        value={props.text}
+        error={props.errors.earnings}
+        rows={20}
+      />
+      <ButtonRow>
+        <Button>Save the record</Button>
+        <Button quiet name="estimate" value="yes">
+          Estimate the years without an amount
+        </Button>
+        <LinkButton href="/runway/plan/household" quiet>
+          Leave it
+        </LinkButton>
+      </ButtonRow>
+      <p class="hint">
+        An estimate takes what you earned in the nearest known years as a part of the nation’s average wage,
+        and is marked as one. Nothing is saved by it.
+      </p>
+    </form>
+    <Caution askWhom="the Social Security Administration">
+      A year that is missing or wrong changes the benefit for life. Compare with the agency’s own statement.
+    </Caution>
+  </>
+)
+
+const countedYears = inForce(computationYears, Number.POSITIVE_INFINITY)
+
+const saysOf = ({ earnings }: Person): string => {
+  if (earnings.length === 0)
+    return 'The plan has no earnings yet: the benefit counts only what is earned from the plan’s first year on.'
+  const years = earnings.map(({ year }) => year)
+  const span = `${earnings.length} years, ${Math.min(...years)} to ${Math.max(...years)}`
+  const estimates = earnings.filter(({ estimated }) => estimated).length
+  const worked = earnings.filter(({ amount }) => amount > 0).length
+  const counts = `The benefit counts the ${countedYears} highest years: ${Math.min(worked, countedYears)} have earnings so far.`
+  return `In the plan: ${span}${estimates > 0 ? `, ${estimates} of them estimates` : ''}. ${counts}`
+}
