@@ -2,8 +2,8 @@
 import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { type Day, day, lastDayOf } from '#calendar/day.ts'
-import { addMonths, month, monthOfYear, monthText } from '#calendar/month.ts'
+import { type Day, day, dayInMonth, lastDayOf } from '#calendar/day.ts'
+import { addMonths, month, monthOfYear } from '#calendar/month.ts'
 import { addAccount, addSide, findAccount, listAccounts, systemAccount } from '#db/ledger/account-store.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
@@ -175,13 +175,19 @@ class SampleBuilder {
     const { statement, format } = readSample(fileName, bytes)
     const accountId = this.#account(bankAccounts[fileName.split('-')[0] as BankAccountName])
     done(
-      importStatement(this.#books, this.#act(endOf(fileName)), accountId, {
-        format,
-        fileName,
-        contentHash: createHash('sha256').update(bytes).digest('hex'),
-        statement,
-        mappingId: null,
-      }),
+      importStatement(
+        this.#books,
+        this.#act(endOf(fileName)),
+        accountId,
+        {
+          format,
+          fileName,
+          contentHash: createHash('sha256').update(bytes).digest('hex'),
+          statement,
+          mappingId: null,
+        },
+        endOf(fileName),
+      ),
     )
   }
 
@@ -302,9 +308,9 @@ const bankAccounts: Record<BankAccountName, NamedAccount> = {
 }
 
 /** `farm-2023-11-to-2024-04.ofx` was downloaded on the second day of May 2024. */
-const endOf = (fileName: string): string => {
+const endOf = (fileName: string): Day => {
   const [, year, at] = /-to-(\d{4})-(\d{2})\./.exec(fileName)!
-  return `${monthText(addMonths(month(Number(year), Number(at)), 1))}-02`
+  return dayInMonth(addMonths(month(Number(year), Number(at)), 1), 2)
 }
 
 const readSample = (fileName: string, bytes: Uint8Array): { statement: Statement; format: 'ofx' | 'csv' } => {

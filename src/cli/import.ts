@@ -19,6 +19,7 @@ import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/sta
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
 import { readJsonText } from '#plan/json-text.ts'
 import { plainWords } from '#plan/plain-words.ts'
+import { localDay } from '#web/server/clock.ts'
 import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 import { readBytes } from './read-text.ts'
 
@@ -181,10 +182,14 @@ const show = (
   questions: readonly ImportQuestion[],
   io: CommandIo,
 ): number => {
-  const judged = previewImport(books, file.account.id, file.statement.lines)
+  const judged = previewImport(books, file.account.id, file.statement.lines, localDay(io.now()))
   const count = (verdict: string) => judged.filter((each) => each.verdict === verdict).length
-  io.out(`${file.account.name}: ${count('new')} new, ${count('seen')} seen, ${count('doubtful')} doubtful.`)
-  for (const { line, why } of judged.filter((each) => each.verdict === 'doubtful'))
+  io.out(
+    `${file.account.name}: ${count('new')} new, ${count('seen')} seen, ${count('doubtful')} doubtful, ${count('replaces')} in place of earlier ones.`,
+  )
+  for (const { line, why } of judged.filter(
+    ({ verdict }) => verdict === 'doubtful' || verdict === 'replaces',
+  ))
     io.out(`  line ${line.fileLine}: ${why}`)
   for (const remark of file.statement.remarks) io.out(`  line ${remark.fileLine}: ${remark.message}`)
   if (file.mapping) io.out(`Columns: --mapping '${JSON.stringify(file.mapping)}'`)
@@ -205,11 +210,11 @@ const readIn = (books: Books, file: ChosenFile, io: CommandIo): number => {
     statement: file.statement,
     mappingId,
   }
-  const outcome = importStatement(books, act, file.account.id, kept)
+  const outcome = importStatement(books, act, file.account.id, kept, localDay(io.now()))
   if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
-  const { newLines, seenLines, doubtfulLines, remarks } = outcome.result
+  const { newLines, seenLines, doubtfulLines, replacedLines, remarks } = outcome.result
   io.out(
-    `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${seenLines} were seen before, ${remarks} left out.`,
+    `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`,
   )
   return 0
 }

@@ -1,6 +1,14 @@
 // Bank statements in tables: files read in, their lines, how lines are sorted, and how accounts are reconciled against them.
 import { sql } from 'drizzle-orm'
-import { check, index, integer, sqliteTable, text, uniqueIndex } from 'drizzle-orm/sqlite-core'
+import {
+  check,
+  index,
+  integer,
+  type SQLiteColumn,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from 'drizzle-orm/sqlite-core'
 import { crossingKinds } from '#ledger/crossing-kind.ts'
 import {
   centsColumn,
@@ -53,6 +61,8 @@ export const statements = sqliteTable(
 
 export const lineStates = ['unsorted', 'doubtful', 'posted', 'matched', 'ignored'] as const
 
+export const lineCorrections = ['replace', 'delete'] as const
+
 /** One line of a statement: never there twice for an account, whatever files overlap. */
 export const statementLines = sqliteTable(
   'statement_lines',
@@ -84,6 +94,12 @@ export const statementLines = sqliteTable(
     /** Why a line is doubtful, or why it was set aside. */
     note: text('note').notNull().default(''),
     sortedAt: instantColumn('sorted_at'),
+    /** The line that this one replaced, or may: the same movement in an earlier form. */
+    correctsId: integer('corrects_id').references((): SQLiteColumn => statementLines.id, {
+      onDelete: 'restrict',
+    }),
+    /** What the bank asks for in a correction of its own. */
+    correction: text('correction', { enum: lineCorrections }),
   },
   (line) => [
     uniqueIndex('statement_lines_key').on(line.accountId, line.lineKey),
@@ -91,9 +107,11 @@ export const statementLines = sqliteTable(
     index('statement_lines_statement').on(line.statementId, line.position),
     index('statement_lines_day').on(line.accountId, line.day, line.amountCents),
     index('statement_lines_open').on(line.accountId, line.day).where(sql`state IN ('unsorted', 'doubtful')`),
+    index('statement_lines_corrects').on(line.correctsId).where(sql`corrects_id IS NOT NULL`),
     isDay('statement_lines_day_valid', line.day),
     isCents('statement_lines_amount', line.amountCents),
     isOneOf('statement_lines_state', line.state, lineStates),
+    isOneOfOrNull('statement_lines_correction', line.correction, lineCorrections),
     check(
       'statement_lines_posted',
       sql`(${line.state} IN ('posted', 'matched')) = (${line.postingId} IS NOT NULL)`,

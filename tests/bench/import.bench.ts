@@ -3,6 +3,7 @@ import { createHash, randomUUID } from 'node:crypto'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { day } from '#calendar/day.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { openBankFile } from '#ledger/statements/read-file.ts'
@@ -65,6 +66,7 @@ const importFile = (books: Books, accountId: number, bytes: Uint8Array): void =>
       statement: opened.statements[0]!,
       mappingId: null,
     },
+    day('2200-01-01'),
   )
   if (!outcome.ok || outcome.result.newLines + outcome.result.seenLines !== movements)
     throw new Error(`The bench import went wrong: ${JSON.stringify(outcome)}`)

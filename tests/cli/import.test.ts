@@ -65,7 +65,7 @@ test('a file is shown without --yes, read in with it, and adds nothing the secon
   })
   // The account is known by the header now.
   expect((await say(path, '--yes')).said).toContain(
-    '0 new lines wait to be sorted, 0 doubtful ones to be decided; 2 were seen',
+    '0 new lines wait to be sorted, 0 doubtful ones to be decided; 0 took the place of earlier ones, 2 were seen',
   )
   expect(waiting()).toBe(2)
 })

@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { listSetAside, takeUpLine } from '#db/backup/set-aside.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
+import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { archiveRule, listRules, saveRule, sortingHistory } from '#db/statements/sorting-rule-store.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
@@ -35,16 +35,23 @@ const statement = (lines: StatementLine[], bankAccount = ''): Statement => ({
   remarks: [],
 })
 
+const today = on('2026-12-31')
 let files = 0
 const read = (books: Books, accountId: number, lines: StatementLine[], hash = `hash-${++files}`) =>
   done(
-    importStatement(books, act(), accountId, {
-      format: 'ofx',
-      fileName: 'january.ofx',
-      contentHash: hash,
-      statement: statement(lines),
-      mappingId: null,
-    }),
+    importStatement(
+      books,
+      act(),
+      accountId,
+      {
+        format: 'ofx',
+        fileName: 'january.ofx',
+        contentHash: hash,
+        statement: statement(lines),
+        mappingId: null,
+      },
+      today,
+    ),
   )
 
 const deskOf = (books: Books, payee: string) =>
@@ -77,11 +84,13 @@ test('the same form sent twice reads in once; the same lines in another account 
   }
   const farm = books.account('farm', 'Farm checking').id
   const form = act()
-  expect(importStatement(books, form, farm, file)).toMatchObject({ ok: true, repeated: false })
-  expect(importStatement(books, form, farm, file)).toMatchObject({ ok: true, repeated: true })
+  expect(importStatement(books, form, farm, file, today)).toMatchObject({ ok: true, repeated: false })
+  expect(importStatement(books, form, farm, file, today)).toMatchObject({ ok: true, repeated: true })
   const household = books.account('household', 'Household checking').id
-  expect(done(importStatement(books, act(), household, file)).newLines).toBe(1)
-  expect(importStatement(books, act(), books.account('farm', 'Feed').id, file)).toMatchObject({ ok: false })
+  expect(done(importStatement(books, act(), household, file, today)).newLines).toBe(1)
+  expect(importStatement(books, act(), books.account('farm', 'Feed').id, file, today)).toMatchObject({
+    ok: false,
+  })
 })
 
 test('a doubtful line waits apart, and is posted only after a person said it is its own', () => {
@@ -385,7 +394,7 @@ test('any file, read whole or in overlapping pieces, leaves the same lines', () 
         if (piece.length > 0) read(books, two, piece)
       }
       read(books, two, file)
-      expect(previewImport(books, two, file).every((each) => each.verdict === 'seen')).toBe(true)
+      expect(previewImport(books, two, file, today).every((each) => each.verdict === 'seen')).toBe(true)
       const kept = (accountId: number) =>
         books.sqlite
           .prepare(

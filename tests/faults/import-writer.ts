@@ -36,13 +36,19 @@ for (let count = 0; ; count += 1) {
   const act = { formId: `${run}-${count}`, at: new Date().toISOString(), actor: 'writer' }
   if (count % 2 === 0) {
     const lines = Array.from({ length: 40 }, (_, index) => lineOf(done + index))
-    const outcome = importStatement(books, act, checking, {
-      format: 'ofx',
-      fileName: 'a.ofx',
-      contentHash: act.formId,
-      statement: { bankAccount: '', kind: 'bank', currency: 'USD', closing: null, lines, remarks: [] },
-      mappingId: null,
-    })
+    const outcome = importStatement(
+      books,
+      act,
+      checking,
+      {
+        format: 'ofx',
+        fileName: 'a.ofx',
+        contentHash: act.formId,
+        statement: { bankAccount: '', kind: 'bank', currency: 'USD', closing: null, lines, remarks: [] },
+        mappingId: null,
+      },
+      day('2200-01-01'),
+    )
     if (!outcome.ok) throw new Error(JSON.stringify(outcome))
     done += 20
     say(`read ${act.formId}`)

@@ -78,7 +78,7 @@ const readStatement = (books: TestBooks): void => {
     remarks: [],
   }
   const file = { format: 'csv' as const, fileName: 'january.csv', contentHash: 'c1', statement, mappingId }
-  done(importStatement(books, act(), checking, file))
+  done(importStatement(books, act(), checking, file, on('2026-12-31')))
   const [first, second] = sortingDesk(books).lines
   const target = { kind: 'account' as const, accountId: books.account('farm', 'Feed').id, enterpriseId: null }
   done(

@@ -7,6 +7,8 @@ import { type DeskRow, LineFacts } from './desk.tsx'
 
 export interface LineProps {
   row: DeskRow
+  /** The line that a doubtful one may be a later form of. */
+  earlier: { says: string; isDelete: boolean; becomes: string } | null
   formId: string
   value: (name: string) => string
   errors: FieldErrors
@@ -36,14 +38,30 @@ export const LinePage = (props: LineProps) => {
   )
 }
 
-const DoubtForm = ({ row, formId, address }: LineProps & { address: string }) => (
+const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps & { address: string }) => (
   <form method="post" action={address}>
+    <ErrorSummary errors={errors} />
     <FormId value={formId} />
-    <Hidden name="how" value="genuine" />
     <h2>Is it a movement of its own?</h2>
     <p>{row.doubt}</p>
+    {earlier ? (
+      <p>
+        The earlier line: <strong>{earlier.says}</strong>. If it is the same movement: {earlier.becomes}
+      </p>
+    ) : null}
     <ButtonRow>
-      <Button>Yes, it is its own: let it wait to be sorted</Button>
+      {earlier ? (
+        <Button name="how" value="replace">
+          {earlier.isDelete
+            ? 'Yes, take the earlier line back'
+            : 'It is the same: let this one take its place'}
+        </Button>
+      ) : null}
+      {earlier?.isDelete ? null : (
+        <Button quiet={earlier !== null} name="how" value="genuine">
+          Yes, it is its own: let it wait to be sorted
+        </Button>
+      )}
     </ButtonRow>
   </form>
 )

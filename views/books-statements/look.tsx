@@ -16,7 +16,7 @@ export interface LookLine {
   payee: string
   memo: string
   amount: Cents
-  verdict: 'new' | 'seen' | 'doubtful'
+  verdict: 'new' | 'seen' | 'doubtful' | 'replaces'
   why: string
 }
 
@@ -30,7 +30,7 @@ export interface LookFigures {
   currency: string
   account: { id: number; name: string } | null
   closing: { balance: Cents; asOf: Day } | null
-  counts: { new: number; seen: number; doubtful: number } | null
+  counts: { new: number; seen: number; doubtful: number; replaces: number } | null
   /** First lines of each kind; the counts are of all. */
   lines: readonly LookLine[]
   remarks: readonly { fileLine: number; message: string }[]
@@ -117,7 +117,7 @@ const Parts = ({ figures, address }: { figures: LookFigures; address: string }) 
 const Confirm = (props: LookProps & { address: string }) => {
   const { figures, formId, carried, address } = props
   const { counts } = figures
-  const adds = (counts?.new ?? 0) + (counts?.doubtful ?? 0)
+  const adds = (counts?.new ?? 0) + (counts?.doubtful ?? 0) + (counts?.replaces ?? 0)
   return (
     <form method="post" action={address}>
       <FormId value={formId} />
@@ -126,7 +126,8 @@ const Confirm = (props: LookProps & { address: string }) => {
       ))}
       <p>
         <strong>
-          {counts?.new} new, {counts?.seen} seen before, {counts?.doubtful} doubtful.
+          {counts?.new} new, {counts?.seen} seen before, {counts?.doubtful} doubtful
+          {counts?.replaces ? `, ${counts.replaces} in place of earlier ones` : ''}.
         </strong>{' '}
         {figures.closing
           ? `The bank says the balance is ${formatCents(figures.closing.balance)} on ${dayName(figures.closing.asOf)}.`
@@ -168,7 +169,7 @@ const Questions = ({ figures, errors, isSure }: LookProps) =>
     </fieldset>
   )
 
-const verdictNames = { new: 'New', seen: 'Seen', doubtful: 'Doubtful' } as const
+const verdictNames = { new: 'New', seen: 'Seen', doubtful: 'Doubtful', replaces: 'Later form' } as const
 
 const Lines = ({ figures }: { figures: LookFigures }) => (
   <>
@@ -213,7 +214,9 @@ const Lines = ({ figures }: { figures: LookFigures }) => (
             cell: (line) => (
               <>
                 {figures.account ? verdictNames[line.verdict] : '–'}
-                {line.verdict === 'doubtful' ? <span class="hint"> {line.why}</span> : null}
+                {line.verdict === 'doubtful' || line.verdict === 'replaces' ? (
+                  <span class="hint"> {line.why}</span>
+                ) : null}
               </>
             ),
           },

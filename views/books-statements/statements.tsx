@@ -10,6 +10,7 @@ import { DataTable } from '../parts/table.tsx'
 
 export interface StatementsFigures {
   statements: readonly {
+    id: string
     account: string
     side: string
     fileName: string
@@ -71,6 +72,14 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
             isNumber: true,
           },
           { title: 'File', cell: (row) => row.fileName },
+          {
+            title: 'Undo',
+            cell: (row) => (
+              <a href={`/books/statements/${encodeURIComponent(row.id)}/take-back`}>
+                Take back<span class="hidden-text"> {row.fileName}</span>
+              </a>
+            ),
+          },
         ]}
       />
     )}

@@ -1,11 +1,11 @@
 // What is to be asked before a statement is read into an account: its signs, its columns, and whether it is this account's at all.
 import { and, eq, ne } from 'drizzle-orm'
+import type { Books } from '#db/open.ts'
+import { accounts } from '#db/schema.ts'
+import { statements } from '#db/schema-statements.ts'
 import type { Account } from '#ledger/account.ts'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
-import type { Books } from '../open.ts'
-import { accounts } from '../schema.ts'
-import { statements } from '../schema-statements.ts'
 
 export interface ImportQuestion {
   key: 'signs' | 'dayOrder' | 'amountColumn' | 'bankAccount' | 'kind' | 'currency' | 'otherAccount'

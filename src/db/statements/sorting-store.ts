@@ -18,6 +18,7 @@ import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/
 import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
+import { settleCorrection } from './replaced-lines.ts'
 import { findWaitingLines, openPostings, type WaitingLine } from './sorting-desk.ts'
 import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
 
@@ -31,6 +32,8 @@ export type Sorting = { lineId: number } & (
   | { kind: 'ignore'; note: string }
   /** A doubtful line that is a movement of its own after all. */
   | { kind: 'genuine' }
+  /** A doubtful line that is a kept one in a later form: it takes its place. */
+  | { kind: 'replace' }
 )
 
 export interface Sorted {
@@ -38,6 +41,7 @@ export interface Sorted {
   matched: number
   setAside: number
   madeGenuine: number
+  replaced: number
   rulesLearned: number
 }
 
@@ -74,7 +78,14 @@ const none: Problems = []
 const gone: Problems = [{ message: 'This line was sorted meanwhile. Open the page again to see how' }]
 
 class Sorter {
-  readonly result: Sorted = { posted: 0, matched: 0, setAside: 0, madeGenuine: 0, rulesLearned: 0 }
+  readonly result: Sorted = {
+    posted: 0,
+    matched: 0,
+    setAside: 0,
+    madeGenuine: 0,
+    replaced: 0,
+    rulesLearned: 0,
+  }
   readonly #books: Books
   readonly #act: Act
   readonly #learn: boolean
@@ -108,6 +119,7 @@ class Sorter {
     if (!line) return gone
     if (sorting.kind === 'ignore') return this.#setAside(line, sorting.note)
     if (sorting.kind === 'genuine') return this.#makeGenuine(line)
+    if (sorting.kind === 'replace') return this.#replace(line)
     if (line.state === 'doubtful')
       return [{ message: 'Say first whether this doubtful line is a movement of its own' }]
     if (sorting.kind === 'entry') return this.#match(line, sorting.postingId)
@@ -222,11 +234,20 @@ class Sorter {
   #makeGenuine(line: WaitingLine): Problems {
     this.#books.db
       .update(statementLines)
-      .set({ state: 'unsorted' })
+      .set({ state: 'unsorted', correctsId: null, correction: null })
       .where(and(eq(statementLines.id, line.id), eq(statementLines.state, 'doubtful')))
       .run()
     this.#waiting.set(line.id, { ...line, state: 'unsorted' })
     this.result.madeGenuine += 1
+    return none
+  }
+
+  #replace(line: WaitingLine): Problems {
+    const part = { ...this.#act, formId: `${this.#entryId(line)}.replace` }
+    const settled = settleCorrection(this.#books, part, line.id)
+    if (!settled.ok) return settled.problems
+    this.#waiting.delete(line.id)
+    this.result.replaced += 1
     return none
   }
 

@@ -7,9 +7,11 @@ import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
-import { type JudgedLine, judgeLines, type KeptLine, numberKeysOf } from '#ledger/statements/seeing-twice.ts'
-import { type Statement, type StatementLine, textOfLine } from '#ledger/statements/statement.ts'
+import { type JudgedLine, judgeLines } from '#ledger/statements/seeing-twice.ts'
+import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
+import { boundsOf, keptLines, spanOf } from './kept-lines.ts'
+import { earlierLine, storedLine, takePlace } from './replaced-lines.ts'
 
 export interface StatementFile {
   format: 'ofx' | 'csv'
@@ -25,7 +27,11 @@ export interface ImportResult {
   newLines: number
   seenLines: number
   doubtfulLines: number
+  /** Lines that took the place of an earlier form of the same movement. */
+  replacedLines: number
   remarks: number
+  /** The account is known by the file’s bank account from now on. */
+  isBankKeyNew: boolean
 }
 
 /** Which lines of a statement are new, seen or doubtful for an account. Reads only. */
@@ -33,7 +39,8 @@ export const previewImport = (
   books: Books,
   accountId: number,
   lines: readonly StatementLine[],
-): JudgedLine[] => judgeLines(lines, keptLines(books, accountId, lines))
+  today: Day,
+): JudgedLine[] => judgeLines(lines, keptLines(books, accountId, lines), boundsOf(books, accountId, today))
 
 /**
  * Keeps a statement's new lines as unsorted and its doubtful ones as doubtful, in one transaction. The same file again, or
@@ -44,24 +51,27 @@ export const importStatement = (
   act: Act,
   accountId: number,
   file: StatementFile,
+  today: Day,
 ): Outcome<ImportResult> => {
   const body = { accountId, contentHash: file.contentHash, part: file.statement.bankAccount }
   return once(books, act, 'statement.import', body, () => {
     const account = books.db.select().from(accounts).where(eq(accounts.id, accountId)).get()
     if (!account || (account.kind !== 'asset' && account.kind !== 'liability'))
       return refuse({ path: 'account', message: 'Choose the bank or card account this statement is of' })
-    const judged = previewImport(books, accountId, file.statement.lines)
+    const judged = previewImport(books, accountId, file.statement.lines, today)
     const count = (verdict: JudgedLine['verdict']) =>
       judged.reduce((sum, each) => sum + (each.verdict === verdict ? 1 : 0), 0)
-    const statementId = keepStatement(books, act, accountId, file, count('new') + count('doubtful'))
-    insertLines(books, statementId, accountId, judged)
-    rememberBankKey(books, accountId, file.statement.bankAccount)
+    const added = judged.length - count('seen')
+    const statementId = keepStatement(books, act, accountId, file, added)
+    insertLines(books, act, { statementId, accountId }, judged)
     const result: ImportResult = {
       statementId,
       newLines: count('new'),
       seenLines: count('seen'),
       doubtfulLines: count('doubtful'),
+      replacedLines: count('replaces'),
       remarks: file.statement.remarks.length,
+      isBankKeyNew: rememberBankKey(books, accountId, file.statement.bankAccount),
     }
     logChange(books, act, {
       kind: 'statement.imported',
@@ -92,6 +102,15 @@ export interface StatementSummary {
 
 /** Newest first. */
 export const listStatements = (books: Books, limit = 100): StatementSummary[] =>
+  summaries(books)
+    .orderBy(desc(statements.importedAt), desc(sql`${statements}.rowid`))
+    .limit(limit)
+    .all()
+
+export const findStatement = (books: Books, id: string): StatementSummary | undefined =>
+  summaries(books).where(eq(statements.id, id)).get()
+
+const summaries = (books: Books) =>
   books.db
     .select({
       id: statements.id,
@@ -110,9 +129,7 @@ export const listStatements = (books: Books, limit = 100): StatementSummary[] =>
     })
     .from(statements)
     .innerJoin(accounts, eq(accounts.id, statements.accountId))
-    .orderBy(desc(statements.importedAt), desc(sql`${statements}.rowid`))
-    .limit(limit)
-    .all()
+    .$dynamic()
 
 /** The account that an earlier file with the same bank account went to. */
 export const accountOfBank = (books: Books, bankAccount: string): number | null =>
@@ -131,43 +148,6 @@ const sameFile = (books: Books, accountId: number, contentHash: string) =>
     .from(statements)
     .where(and(eq(statements.accountId, accountId), eq(statements.contentHash, contentHash)))
     .get()
-
-/** Lines of the days the file covers, and those that bear one of its bank numbers on another day. */
-const keptLines = (books: Books, accountId: number, lines: readonly StatementLine[]): KeptLine[] => {
-  const { sqlite } = books
-  const span = spanOf(lines)
-  const any = sqlite.prepare('SELECT 1 FROM statement_lines WHERE account_id = ? LIMIT 1').get(accountId)
-  if (!span || !any) return []
-  const columns = 'line_key, bank_id, day, amount_cents, payee, memo'
-  const kept = (
-    sqlite
-      .prepare(
-        `SELECT ${columns} FROM statement_lines WHERE account_id = ? AND day BETWEEN ? AND ? ORDER BY id`,
-      )
-      .raw()
-      .all(accountId, span.first, span.last) as KeptRow[]
-  ).map(keptFrom)
-  const known = new Set(kept.map((line) => line.lineKey))
-  const byKey = sqlite
-    .prepare(`SELECT ${columns} FROM statement_lines WHERE account_id = ? AND line_key = ?`)
-    .raw()
-  for (const key of new Set(numberKeysOf(lines))) {
-    if (known.has(key)) continue
-    const row = byKey.get(accountId, key) as KeptRow | undefined
-    if (row) kept.push(keptFrom(row))
-  }
-  return kept
-}
-
-type KeptRow = [string, string | null, Day, Cents, string, string]
-
-const keptFrom = ([lineKey, bankNumber, day, amount, payee, memo]: KeptRow): KeptLine => ({
-  lineKey,
-  bankNumber: bankNumber ?? '',
-  day,
-  amount,
-  text: textOfLine({ payee, memo }),
-})
 
 const keepStatement = (
   books: Books,
@@ -205,18 +185,20 @@ const keepStatement = (
 
 const insertLines = (
   books: Books,
-  statementId: string,
-  accountId: number,
+  act: Act,
+  { statementId, accountId }: { statementId: string; accountId: number },
   judged: readonly JudgedLine[],
 ): void => {
   const insert = books.sqlite.prepare(
     `INSERT INTO statement_lines
-       (statement_id, account_id, line_key, bank_id, position, day, amount_cents, payee, memo, check_number, state, note)
-     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+       (statement_id, account_id, line_key, bank_id, position, day, amount_cents, payee, memo, check_number, state, note,
+        correction, corrects_id)
+     VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?,
+        (SELECT id FROM statement_lines WHERE account_id = ? AND line_key = ?))`,
   )
-  judged.forEach(({ line, lineKey, verdict, why }, index) => {
+  judged.forEach(({ line, lineKey, verdict, why, earlier }, index) => {
     if (verdict === 'seen') return
-    insert.run(
+    const { lastInsertRowid } = insert.run(
       statementId,
       accountId,
       lineKey,
@@ -227,27 +209,24 @@ const insertLines = (
       line.payee,
       line.memo,
       line.checkNumber === '' ? null : line.checkNumber,
-      verdict === 'new' ? 'unsorted' : 'doubtful',
+      verdict === 'doubtful' ? 'doubtful' : 'unsorted',
       why,
+      line.correction?.action ?? null,
+      accountId,
+      earlier?.lineKey ?? null,
     )
+    if (verdict !== 'replaces') return
+    const id = Number(lastInsertRowid)
+    takePlace(books, act.at, storedLine(books, id)!, earlierLine(books, id)!)
   })
 }
 
-const rememberBankKey = (books: Books, accountId: number, bankAccount: string): void => {
-  if (bankAccount === '' || accountOfBank(books, bankAccount) !== null) return
-  books.db
+const rememberBankKey = (books: Books, accountId: number, bankAccount: string): boolean => {
+  if (bankAccount === '' || accountOfBank(books, bankAccount) !== null) return false
+  const { changes } = books.db
     .update(accounts)
     .set({ bankKey: bankAccount })
     .where(and(eq(accounts.id, accountId), sql`${accounts.bankKey} IS NULL`))
     .run()
-}
-
-const spanOf = (lines: readonly StatementLine[]): { first: Day; last: Day } | null => {
-  if (lines.length === 0) return null
-  let [first, last] = [lines[0]!.day, lines[0]!.day]
-  for (const { day } of lines) {
-    if (day < first) first = day
-    if (day > last) last = day
-  }
-  return { first, last }
+  return changes > 0
 }

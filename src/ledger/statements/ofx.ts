@@ -1,14 +1,9 @@
 // Reads OFX 1 (SGML) and 2 (XML) bank and card statements. A broken movement refuses the whole file, with its line and why.
-import type { Day } from '#calendar/day.ts'
 import { type OfxElement, visitElements } from './ofx-elements.ts'
-import {
-  type BrokenFile,
-  brokenFile,
-  type ReadStatements,
-  type Statement,
-  type StatementLine,
-} from './statement.ts'
-import { readAmount, readDay } from './written-amount.ts'
+import { movementLine, type OpenMovement, readOfxDay, shown } from './ofx-movement.ts'
+import { type BrokenFile, brokenFile, type ReadStatements, type Statement } from './statement.ts'
+import { onePerAccount, withoutCorrected } from './whole-statements.ts'
+import { readAmount } from './written-amount.ts'
 
 /** True when the text looks like OFX of any version, however its header is written. */
 export const looksLikeOfx = (text: string): boolean =>
@@ -24,15 +19,28 @@ export const readOfx = (text: string): ReadStatements => {
   return reader.finish()
 }
 
-interface OpenMovement {
-  fileLine: number
-  fields: Map<string, string>
-}
-
-const movementFields = new Set(['DTPOSTED', 'DTUSER', 'TRNAMT', 'FITID', 'CHECKNUM', 'NAME', 'MEMO'])
+const movementFields = new Set([
+  'DTPOSTED',
+  'DTUSER',
+  'TRNAMT',
+  'FITID',
+  'CORRECTFITID',
+  'CORRECTACTION',
+  'CHECKNUM',
+  'NAME',
+  'MEMO',
+])
 /** Aggregates inside a movement whose NAME or ACCTID is not the movement's own. */
 const foreignParts = new Set(['BANKACCTTO', 'CCACCTTO', 'CURRENCY', 'ORIGCURRENCY', 'IMAGEDATA'])
-const statementNames = new Set(['STMTRS', 'CCSTMTRS'])
+const statementKinds = new Map<string, Statement['kind']>([
+  ['STMTRS', 'bank'],
+  ['CCSTMTRS', 'card'],
+  ['INVSTMTRS', 'investment'],
+])
+const lists = new Set(['BANKTRANLIST', 'INVTRANLIST'])
+/** Trades and income of an investment account (section 13): securities change hands, no line of a bank. */
+const trade =
+  /^(BUY|SELL)(DEBT|MF|OPT|OTHER|STOCK)$|^(CLOSUREOPT|INCOME|INVEXPENSE|JRNLFUND|JRNLSEC|MARGININTEREST|REINVEST|RETOFCAP|SPLIT|TRANSFER)$/
 
 class StatementReader {
   #statements: Statement[] = []
@@ -44,17 +52,21 @@ class StatementReader {
   #balance: 'LEDGERBAL' | 'AVAILBAL' | null = null
   #balanceText = ''
   #sawOfx = false
+  #status: Map<string, string> | null = null
+  #bankError: string | null = null
 
   take({ name, value, fileLine }: OfxElement): boolean {
     if (this.#foreign !== '') {
       if (name === `/${this.#foreign}`) this.#foreign = ''
-      else if (name === 'STMTTRN' || name === '/STMTTRN' || name === '/BANKTRANLIST') this.#foreign = ''
+      else if (name === 'STMTTRN' || name === '/STMTTRN' || listEnds.has(name)) this.#foreign = ''
       else return true
     }
     if (this.#movement && this.#takeMovementPart(name, value)) return this.#broken === null
     if (name === 'OFX') this.#sawOfx = true
-    else if (statementNames.has(name)) this.#openStatement(name)
-    else if (name === 'BANKTRANLIST') this.#listOpenSince = fileLine
+    else if (statementKinds.has(name)) this.#openStatement(name)
+    else if (lists.has(name)) this.#listOpenSince = fileLine
+    else if (name === 'STATUS') this.#status = new Map()
+    else if (this.#status) this.#takeStatusPart(this.#status, name, value)
     else if (name === 'STMTTRN') this.#openMovement(fileLine)
     else this.#takeStatementPart(name, value, fileLine)
     return this.#broken === null
@@ -74,17 +86,24 @@ class StatementReader {
     if (this.#statements.length === 0) {
       return brokenFile(
         0,
-        'The file holds no bank or card statement. Ask the bank for the account’s transactions as OFX',
+        this.#bankError ??
+          'The file holds no bank or card statement. Ask the bank for the account’s transactions as OFX',
       )
     }
-    return { ok: true, statements: this.#statements }
+    const statements = onePerAccount(this.#statements).map(withoutCorrected)
+    if (statements.every(({ kind, lines }) => kind === 'investment' && lines.length === 0))
+      return brokenFile(
+        0,
+        'This is the statement of an investment account. It holds trades but no cash movement, so there is no line to read in',
+      )
+    return { ok: true, statements }
   }
 
   #openStatement(name: string): void {
     this.#closeMovement()
     this.#current = {
       bankAccount: '',
-      kind: name === 'STMTRS' ? 'bank' : 'card',
+      kind: statementKinds.get(name) ?? 'bank',
       currency: '',
       closing: null,
       lines: [],
@@ -116,7 +135,7 @@ class StatementReader {
       return true
     }
     // End tags are often left out: whatever belongs to the list or the statement ends the movement.
-    const ends = name === 'STMTTRN' || endsMovement.has(name) || statementNames.has(name)
+    const ends = name === 'STMTTRN' || endsMovement.has(name) || statementKinds.has(name) || trade.test(name)
     if (ends) this.#closeMovement()
     return !ends
   }
@@ -125,13 +144,27 @@ class StatementReader {
     if (listEnds.has(name)) this.#listOpenSince = 0
     const statement = this.#current
     if (!statement) return
-    if (name === 'CURDEF') statement.currency = value.toUpperCase()
+    if (statement.kind === 'investment' && trade.test(name))
+      statement.remarks.push({
+        fileLine,
+        message: `A trade or income of the investment account (${name}), no cash movement of a bank. Left out`,
+      })
+    else if (name === 'CURDEF') statement.currency = value.toUpperCase()
     else if (name === 'ACCTID' && statement.bankAccount === '') statement.bankAccount = value
     else if (name === 'LEDGERBAL' || name === 'AVAILBAL') this.#balance = name
     else if (name === '/LEDGERBAL' || name === '/AVAILBAL') this.#balance = null
     else if (this.#balance === 'LEDGERBAL' && name === 'BALAMT') this.#balanceText = value
     else if (this.#balance === 'LEDGERBAL' && name === 'DTASOF')
       this.#closeBalance(statement, value, fileLine)
+  }
+
+  /** A bank that cannot answer says so in a STATUS of severity ERROR (section 3.1.5 of 1.6; from memory). */
+  #takeStatusPart(status: Map<string, string>, name: string, value: string): void {
+    if (['CODE', 'SEVERITY', 'MESSAGE'].includes(name)) status.set(name, value)
+    else this.#status = null
+    if (status.get('SEVERITY')?.toUpperCase() !== 'ERROR') return
+    const said = status.get('MESSAGE')
+    this.#bankError = `The bank’s file holds no statement but an error: ${said ? `“${shown(said, 200)}”` : 'without words'} (code ${status.get('CODE') ?? 'not said'})`
   }
 
   #closeBalance(statement: Statement, asOfText: string, fileLine: number): void {
@@ -146,48 +179,38 @@ class StatementReader {
     const movement = this.#movement
     this.#movement = null
     if (!movement || this.#broken) return
-    const read = lineFrom(movement)
+    const read = movementLine(movement)
     if ('remark' in read) this.#current!.remarks.push({ fileLine: movement.fileLine, message: read.remark })
     else if ('refusal' in read) this.#broken = brokenFile(movement.fileLine, read.refusal)
-    else this.#current!.lines.push(read.line)
+    else {
+      this.#current!.lines.push(read.line)
+      if (read.rounded)
+        this.#current!.remarks.push({
+          fileLine: movement.fileLine,
+          message: `“${shown(read.rounded)}” has a fraction of a cent. It is rounded to the cent`,
+        })
+    }
   }
 }
 
-const listEnds = new Set(['/BANKTRANLIST', '/STMTRS', '/CCSTMTRS', '/OFX', 'LEDGERBAL', 'AVAILBAL'])
-const endsMovement = new Set([...listEnds, 'BANKTRANLIST', 'STMTTRNRS', 'CCSTMTTRNRS'])
-
-type ReadMovement = { line: StatementLine } | { remark: string } | { refusal: string }
-
-const lineFrom = ({ fileLine, fields }: OpenMovement): ReadMovement => {
-  const dayText = fields.get('DTPOSTED') || fields.get('DTUSER') || ''
-  const amountText = fields.get('TRNAMT')
-  if (amountText === undefined) return { refusal: 'The movement that starts here has no amount (TRNAMT)' }
-  if (amountText === '') return { remark: 'The amount is empty: a notice, not a movement. Left out' }
-  const amount = readAmount(amountText)
-  if (amount === null) return { refusal: `“${shown(amountText)}” is not an amount (TRNAMT)` }
-  if (amount === 0) return { remark: 'No money moved (the amount is 0). Left out' }
-  if (dayText === '') return { refusal: 'The movement that starts here has no date (DTPOSTED)' }
-  const day = readOfxDay(dayText)
-  if (!day) return { refusal: `“${shown(dayText)}” is not a date (DTPOSTED)` }
-  return {
-    line: {
-      fileLine,
-      bankNumber: fields.get('FITID') ?? '',
-      day,
-      amount,
-      payee: squeezed(fields.get('NAME') ?? ''),
-      memo: squeezed(fields.get('MEMO') ?? ''),
-      checkNumber: fields.get('CHECKNUM') ?? '',
-    },
-  }
-}
-
-/** `20240105`, `20240105120000.000[-5:EST]`; some banks write `2024-01-05`. */
-const readOfxDay = (written: string): Day | null => {
-  const packed = /^(\d{8})(\d{4}(\d{2})?)?(\.\d+)?\s*(\[.*)?$/.exec(written.trim())
-  return readDay(packed ? packed[1]! : written, 'year-month-day')
-}
-
-const squeezed = (text: string): string => (/\s\s|\n|\t/.test(text) ? text.replace(/\s+/g, ' ') : text)
-
-const shown = (text: string): string => (text.length > 40 ? `${text.slice(0, 40)}…` : text)
+const listEnds = new Set([
+  '/BANKTRANLIST',
+  '/INVTRANLIST',
+  '/STMTRS',
+  '/CCSTMTRS',
+  '/INVSTMTRS',
+  '/OFX',
+  'LEDGERBAL',
+  'AVAILBAL',
+  'INVPOSLIST',
+  'INVBAL',
+])
+const endsMovement = new Set([
+  ...listEnds,
+  ...lists,
+  'STMTTRNRS',
+  'CCSTMTTRNRS',
+  'INVSTMTTRNRS',
+  'INVBANKTRAN',
+  '/INVBANKTRAN',
+])

@@ -1,7 +1,11 @@
 // The law of seeing things twice: which lines of a file are new, which the books have seen, and which only a person can tell.
 import type { Day } from '#calendar/day.ts'
+import { dayName, dayNumber } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { earlierFormOf } from './pending-lines.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
+import { contentOf, hasNumber, TwinPool } from './twin-lines.ts'
 
 /** A line already kept for the account. `text` is payee and memo as `textOfLine` gives them. */
 export interface KeptLine {
@@ -10,9 +14,12 @@ export interface KeptLine {
   day: Day
   amount: Cents
   text: string
+  /** `aside`: it books nothing, on purpose. Waiting when left out. */
+  state?: 'waiting' | 'booked' | 'aside'
 }
 
-export type Verdict = 'new' | 'seen' | 'doubtful'
+/** `replaces`: the line takes the place of a kept one, which was the same movement in an earlier form. */
+export type Verdict = 'new' | 'seen' | 'doubtful' | 'replaces'
 
 export interface JudgedLine {
   line: StatementLine
@@ -21,19 +28,70 @@ export interface JudgedLine {
   verdict: Verdict
   /** For a person to read, `''` for new lines. */
   why: string
+  /** The kept line that this one replaces, or may. */
+  earlier?: KeptLine
 }
+
+/** The days within which lines come in unasked: from the opening balances to today. */
+export interface Bounds {
+  from: Day | null
+  through: Day | null
+}
+
+const unbounded: Bounds = { from: null, through: null }
 
 /**
  * Judges a file's lines, in file order, against the lines kept for the same account: those of the days the file covers,
  * and those that bear one of its numbers. With bank numbers (FITID) a line is the number and its content; without, its day, amount,
  * text and how many like it the day already has in the file. So two like lines of one day both count, and again do not.
  */
-export const judgeLines = (lines: readonly StatementLine[], kept: readonly KeptLine[]): JudgedLine[] => {
-  const byKey = new Map(kept.map((line) => [line.lineKey, contentOf(line)]))
-  const judged = identify(lines, byKey)
+export const judgeLines = (
+  lines: readonly StatementLine[],
+  kept: readonly KeptLine[],
+  bounds: Bounds = unbounded,
+): JudgedLine[] => {
+  const span = spanOf(lines)
+  const judged = identify(lines, kept, span)
   const claimed = new Set(judged.filter((each) => each.verdict === 'seen').map((each) => each.lineKey))
-  const twins = new TwinPool(kept.filter((line) => !claimed.has(line.lineKey)))
-  const isInner = innerDays(lines)
+  for (const each of judged) if (each.earlier) claimed.add(each.earlier.lineKey)
+  const open = kept.filter((line) => !claimed.has(line.lineKey))
+  const left = doubtTwins(judged, open, span)
+  replaceEarlierForms(judged, left, span)
+  for (const each of judged) {
+    const why = each.verdict === 'new' ? outOfBounds(each.line.day, bounds) : null
+    if (why !== null) Object.assign(each, { verdict: 'doubtful', why })
+  }
+  return judged
+}
+
+/** The keys under which a file's lines may already be kept: for looking them up before judging. */
+export const numberKeysOf = (lines: readonly StatementLine[]): string[] =>
+  lines.flatMap(({ bankNumber, correction }) =>
+    [bankNumber, correction?.bankNumber ?? ''].filter(hasNumber).map(numberKey),
+  )
+
+interface Span {
+  first: string
+  last: string
+}
+
+const spanOf = (lines: readonly StatementLine[]): Span => {
+  const span = { first: lines[0]?.day as string, last: lines[0]?.day as string }
+  for (const { day } of lines) {
+    if (day < span.first) span.first = day
+    if (day > span.last) span.last = day
+  }
+  return span
+}
+
+/**
+ * A file's first and last day may be cut short, so that a like line of theirs may well be another one. The days between are
+ * whole: a kept line of such a day that the file does not have any more has been numbered anew, or was not final.
+ */
+const isInner = (day: Day, { first, last }: Span): boolean => day > first && day < last
+
+const doubtTwins = (judged: JudgedLine[], open: readonly KeptLine[], span: Span): KeptLine[] => {
+  const twins = new TwinPool(open)
   const doubt = (each: JudgedLine, why: string | null): boolean => {
     if (why === null) return false
     each.verdict = 'doubtful'
@@ -43,130 +101,133 @@ export const judgeLines = (lines: readonly StatementLine[], kept: readonly KeptL
   let numbersAnew = false
   for (const each of judged) {
     if (each.verdict !== 'new') continue
-    if (isInner(each.line.day) && doubt(each, twins.renumbered(each.line))) numbersAnew = true
+    if (isInner(each.line.day, span) && doubt(each, twins.renumbered(each.line))) numbersAnew = true
     else doubt(each, twins.fromOtherKind(each.line))
   }
   if (numbersAnew)
     for (const each of judged) if (each.verdict === 'new') doubt(each, twins.renumbered(each.line))
-  return judged
+  return open.filter((line) => !twins.hasTaken(line))
 }
 
-/**
- * A file's first and last day may be cut short, so that a like line of theirs may well be another one. The days between are
- * whole: a kept line of such a day that the file does not know by its number has been numbered anew.
- */
-const innerDays = (lines: readonly StatementLine[]): ((day: Day) => boolean) => {
-  let [first, last] = [lines[0]?.day ?? '', lines[0]?.day ?? '']
-  for (const { day } of lines) {
-    if (day < first) first = day
-    if (day > last) last = day
+/** Kept lines of whole days that the file no longer has: pending ones come back with another day or text. */
+const replaceEarlierForms = (judged: JudgedLine[], open: readonly KeptLine[], span: Span): void => {
+  const gone = new Set(open.filter((line) => line.state !== 'aside' && isInner(line.day, span)))
+  if (gone.size === 0) return
+  for (const each of judged) {
+    if (each.verdict !== 'new') continue
+    const found = earlierFormOf(each.line, gone)
+    if (!found) continue
+    gone.delete(found.earlier)
+    Object.assign(each, replacing(found.earlier, each.line, found.isSure))
   }
-  return (day) => day > first && day < last
 }
 
-/** The keys under which a file's lines may already be kept: for looking them up before judging. */
-export const numberKeysOf = (lines: readonly StatementLine[]): string[] =>
-  lines.flatMap((line) => (hasNumber(line.bankNumber) ? [numberKey(line.bankNumber)] : []))
+const replacing = (earlier: KeptLine, line: StatementLine, isSure: boolean): Partial<JudgedLine> => {
+  const was = `${earlier.text || 'a line without text'}, ${dayName(earlier.day)}, ${formatCents(earlier.amount)}`
+  // What is booked under another amount is changed by a person.
+  const isFree = earlier.state !== 'booked' || earlier.amount === line.amount
+  return isSure && isFree
+    ? { verdict: 'replaces', earlier, why: `Takes the place of ${was}` }
+    : { verdict: 'doubtful', earlier, why: `May be what the books have as ${was}` }
+}
 
-const identify = (lines: readonly StatementLine[], byKey: ReadonlyMap<string, string>): JudgedLine[] => {
+const outOfBounds = (day: Day, { from, through }: Bounds): string | null => {
+  if (from !== null && day < from)
+    return `Before the opening balances of ${dayName(from)}, which hold it already`
+  if (through !== null && day > through) return 'Its day has not come yet'
+  return null
+}
+
+const identify = (lines: readonly StatementLine[], kept: readonly KeptLine[], span: Span): JudgedLine[] => {
+  const byKey = new Map(kept.map((line) => [line.lineKey, line]))
   const inFile = new Map<string, string>()
   const occurrences = new Map<string, number>()
+  const occurrence = (of: string): number => {
+    const count = (occurrences.get(of) ?? 0) + 1
+    occurrences.set(of, count)
+    return count
+  }
   return lines.map((line) => {
     const content = contentOf({ ...line, text: textOfLine(line) })
-    if (!hasNumber(line.bankNumber)) {
-      const occurrence = (occurrences.get(content) ?? 0) + 1
-      occurrences.set(content, occurrence)
-      const lineKey = `t:${content}|${occurrence}`
-      const seen = byKey.has(lineKey)
-      return { line, lineKey, verdict: seen ? 'seen' : 'new', why: seen ? 'Already in the books' : '' }
-    }
-    return identifyNumbered(line, content, byKey, inFile)
+    if (line.correction) return identifyCorrection(line, content, byKey, kept)
+    if (hasNumber(line.bankNumber)) return identifyNumbered(line, content, byKey, inFile, occurrence, span)
+    const lineKey = `t:${content}|${occurrence(content)}`
+    return byKey.has(lineKey) ? seen(line, lineKey) : { line, lineKey, verdict: 'new', why: '' }
   })
+}
+
+const seen = (line: StatementLine, lineKey: string): JudgedLine => ({
+  line,
+  lineKey,
+  verdict: 'seen',
+  why: 'Already in the books',
+})
+
+/** The bank names the line it corrects (CORRECTFITID). */
+const identifyCorrection = (
+  line: StatementLine,
+  content: string,
+  byKey: ReadonlyMap<string, KeptLine>,
+  kept: readonly KeptLine[],
+): JudgedLine => {
+  const { bankNumber, action } = line.correction!
+  const lineKey = hasNumber(line.bankNumber) ? numberKey(line.bankNumber) : `c:${bankNumber}|${content}`
+  if (byKey.has(lineKey)) return seen(line, lineKey)
+  const earlier = kept.find((each) => each.bankNumber === bankNumber && each.state !== 'aside')
+  if (action === 'replace')
+    return earlier
+      ? { line, lineKey, verdict: 'new', why: '', ...replacing(earlier, line, true) }
+      : { line, lineKey, verdict: 'new', why: '' }
+  if (!earlier)
+    return { line, lineKey, verdict: 'seen', why: 'The bank takes back a line that the books do not have' }
+  return earlier.state === 'booked'
+    ? { line, lineKey, verdict: 'doubtful', earlier, why: 'The bank takes this line back, but it is booked' }
+    : { line, lineKey, verdict: 'replaces', earlier, why: 'The bank takes this line back' }
 }
 
 const identifyNumbered = (
   line: StatementLine,
   content: string,
-  byKey: ReadonlyMap<string, string>,
+  byKey: ReadonlyMap<string, KeptLine>,
   inFile: Map<string, string>,
+  occurrence: (of: string) => number,
+  span: Span,
 ): JudgedLine => {
-  const lineKey = numberKey(line.bankNumber)
-  const earlier = byKey.get(lineKey)
-  const above = inFile.get(lineKey)
-  if (earlier === undefined && above === undefined) {
-    inFile.set(lineKey, content)
-    return { line, lineKey, verdict: 'new', why: '' }
-  }
-  if (above === content) return { line, lineKey, verdict: 'seen', why: 'Twice in this file, word for word' }
-  if (earlier === content) return { line, lineKey, verdict: 'seen', why: 'Already in the books' }
-  // The bank used one number for two movements, or changed a movement after it was first read.
-  const variant = `${lineKey}|${content}`
-  if (byKey.has(variant)) return { line, lineKey: variant, verdict: 'seen', why: 'Already in the books' }
-  if (inFile.has(variant))
-    return { line, lineKey: variant, verdict: 'seen', why: 'Twice in this file, word for word' }
-  inFile.set(variant, content)
+  const firstKey = numberKey(line.bankNumber)
+  const earlier = byKey.get(firstKey)
+  const above = inFile.get(firstKey)
+  const isFirst = above === undefined || above === content
+  const known = earlier === undefined ? null : contentOf(earlier)
+  if (above === undefined) inFile.set(firstKey, content)
+  // Two like purchases under one number are two: the second waits for a person under a key of its own.
+  const base = isFirst && (known === null || known === content) ? firstKey : `${firstKey}|${content}`
+  const count = occurrence(base)
+  const lineKey = count === 1 ? base : `${base}|${count}`
+  if (byKey.has(lineKey)) return seen(line, lineKey)
+  const judged: JudgedLine = { line, lineKey, verdict: 'new', why: '' }
+  if (count > 1)
+    return { ...judged, verdict: 'doubtful', why: 'Twice in this file under one number, word for word' }
+  if (base === firstKey) return judged
+  if (isFirst && earlier && startsAnew(line, earlier, span)) return judged
+  if (isFirst && earlier && earlier.state !== 'aside' && isNear(line, earlier))
+    return { ...judged, ...sameNumber(line, replacing(earlier, line, earlier.amount === line.amount)) }
   return {
-    line,
-    lineKey: variant,
+    ...judged,
     verdict: 'doubtful',
     why: `The bank’s number ${line.bankNumber} already belongs to another line, with another day, amount or text`,
   }
 }
 
-/** Kept lines that no line of the file answered to: a new line that looks like one of them may be the same movement. */
-class TwinPool {
-  #byContent = new Map<string, KeptLine[]>()
-  #byMoney = new Map<string, KeptLine[]>()
-  #taken = new Set<KeptLine>()
+const sameNumber = (line: StatementLine, found: Partial<JudgedLine>): Partial<JudgedLine> =>
+  found.verdict === 'replaces'
+    ? found
+    : { ...found, why: `The bank’s number ${line.bankNumber} already belongs to another line. ${found.why}` }
 
-  constructor(kept: readonly KeptLine[]) {
-    for (const line of kept) {
-      push(this.#byContent, contentOf(line), line)
-      push(this.#byMoney, `${line.day}|${line.amount}`, line)
-    }
-  }
+/** Banks that count from 1 each month: the line that had the number lies outside the file, or well away from this one. */
+const startsAnew = (line: StatementLine, earlier: KeptLine, { first, last }: Span): boolean =>
+  !isNear(line, earlier) || (line.amount !== earlier.amount && (earlier.day < first || earlier.day > last))
 
-  /** The same day, amount and text under another bank number. */
-  renumbered(line: StatementLine): string | null {
-    if (!hasNumber(line.bankNumber)) return null
-    const same = this.#byContent
-      .get(contentOf({ ...line, text: textOfLine(line) }))
-      ?.filter((each) => hasNumber(each.bankNumber))
-    return this.#next(same)
-      ? 'A line of the same day, amount and text is in the books under another bank number'
-      : null
-  }
-
-  /** A file with numbers and one without (OFX and CSV of one account) word the same movement differently. */
-  fromOtherKind(line: StatementLine): string | null {
-    const numbered = hasNumber(line.bankNumber)
-    const other = this.#byMoney
-      .get(`${line.day}|${line.amount}`)
-      ?.filter((each) => hasNumber(each.bankNumber) !== numbered)
-    const same = this.#next(other)
-    return same
-      ? `“${same.text}”, of the same day and amount, is in the books from another kind of file`
-      : null
-  }
-
-  #next(lines: KeptLine[] | undefined): KeptLine | null {
-    const free = lines?.find((each) => !this.#taken.has(each)) ?? null
-    if (free) this.#taken.add(free)
-    return free
-  }
-}
-
-const push = (map: Map<string, KeptLine[]>, key: string, line: KeptLine): void => {
-  const list = map.get(key)
-  if (list) list.push(line)
-  else map.set(key, [line])
-}
+const isNear = (line: StatementLine, earlier: KeptLine): boolean =>
+  Math.abs(dayNumber(line.day) - dayNumber(earlier.day)) <= 7
 
 const numberKey = (bankNumber: string): string => `n:${bankNumber}`
-
-/** Fillers that banks write where they have no number. */
-const hasNumber = (bankNumber: string): boolean =>
-  bankNumber !== '' && !/^(0+|none|null|nonref|n\/?a|-+)$/i.test(bankNumber)
-
-const contentOf = (line: { day: Day; amount: Cents; text: string }): string =>
-  `${line.day}|${line.amount}|${line.text.toLowerCase()}`

@@ -15,6 +15,8 @@ export interface StatementLine {
   checkNumber: string
   /** The account's balance after the movement as the file states it, where it has such a column. */
   balance?: Cents
+  /** The line of the same account that the bank corrects by this one. */
+  correction?: { bankNumber: string; action: 'replace' | 'delete' }
 }
 
 /** Something the reader left out or took with a grain of salt: shown in the preview, never silent. */

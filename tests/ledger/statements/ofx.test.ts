@@ -203,7 +203,6 @@ test.for([
     23,
     '“twelve” is not an amount',
   ],
-  ['a fraction of a cent', sgml(movement({ amount: '1.005' })), 16, '“1.005” is not an amount'],
   ['more than books can hold', sgml(movement({ amount: '99999999999999' })), 16, 'is not an amount'],
   ['no amount', sgml(movement().replace(/<TRNAMT>.*\n/, '')), 16, 'has no amount'],
   ['a file cut short', sgml(`${movement()}\n${movement()}`).slice(0, -250), 15, 'cut short'],
@@ -234,4 +233,75 @@ test('a hundred thousand movements are read in linear time', () => {
   time(small)
   // Tenfold the file takes about tenfold the time; forty is room for a busy machine.
   expect(time(large)).toBeLessThan(Math.max(40 * time(small), 400))
+})
+
+test('a fraction of a cent is rounded, half away from zero, and said', () => {
+  const statement = readOne(
+    sgml(`${movement({ amount: '-1.005' })}${movement({ id: 'A2', amount: '2.0049' })}`),
+  )
+  expect(statement.lines.map((line) => line.amount)).toEqual([-101, 200])
+  expect(statement.remarks).toHaveLength(2)
+})
+
+const invested = (cash: string) =>
+  `<INVSTMTMSGSRSV1><INVSTMTTRNRS><INVSTMTRS><DTASOF>20240131<CURDEF>USD<INVACCTFROM><BROKERID>b<ACCTID>INV77</INVACCTFROM>
+<INVTRANLIST><DTSTART>20240101<DTEND>20240131
+<BUYSTOCK><INVBUY><INVTRAN><FITID>i1<DTTRADE>20240110</INVTRAN><SECID><UNIQUEID>1<UNIQUEIDTYPE>CUSIP</SECID><UNITS>10<UNITPRICE>50<TOTAL>-500.00<SUBACCTSEC>CASH<SUBACCTFUND>CASH</INVBUY><BUYTYPE>BUY</BUYSTOCK>
+<INCOME><INVTRAN><FITID>i2<DTTRADE>20240115</INVTRAN><SECID><UNIQUEID>1<UNIQUEIDTYPE>CUSIP</SECID><INCOMETYPE>DIV<TOTAL>25.00<SUBACCTSEC>CASH<SUBACCTFUND>CASH</INCOME>
+${cash}</INVTRANLIST><INVBAL><AVAILCASH>525.00<MARGINBALANCE>0<SHORTBALANCE>0</INVBAL></INVSTMTRS></INVSTMTTRNRS></INVSTMTMSGSRSV1>`
+const cash = `<INVBANKTRAN>${movement({ id: 'i3', day: '20240120', amount: '1000.00', name: 'Deposit to brokerage' })}<SUBACCTFUND>CASH</INVBANKTRAN>`
+
+test('an investment account beside a bank account is a statement of its own: its cash lands nowhere else, its trades are said', () => {
+  const read = readOfx(sgml(movement()).replace('</OFX>', `${invested(cash)}</OFX>`))
+  if (!read.ok) throw new Error(describeBroken(read))
+  expect(read.statements.map((each) => [each.kind, each.bankAccount, each.lines.length])).toEqual([
+    ['bank', '40-1177', 1],
+    ['investment', 'INV77', 1],
+  ])
+  expect(read.statements[1]!.lines[0]).toMatchObject({ payee: 'Deposit to brokerage', amount: 100_000 })
+  expect(read.statements[1]!.remarks.map((remark) => remark.message)).toEqual([
+    expect.stringContaining('BUYSTOCK'),
+    expect.stringContaining('INCOME'),
+  ])
+})
+
+test('an investment statement alone is named for what it is; without cash movements it is refused in words', () => {
+  expect(readOne(`<OFX>${invested(cash)}</OFX>`)).toMatchObject({ kind: 'investment', bankAccount: 'INV77' })
+  const read = readOfx(`<OFX>${invested('')}</OFX>`)
+  expect(read.ok ? '' : read.message).toContain('investment account')
+})
+
+test('two statements of one account in a file are one, with the later balance', () => {
+  const part = (name: string, balance: string, day: string) =>
+    `<STMTTRNRS><STMTRS><BANKACCTFROM><ACCTID>C1</BANKACCTFROM><BANKTRANLIST>${movement({ id: name, name })}</BANKTRANLIST><LEDGERBAL><BALAMT>${balance}<DTASOF>${day}</LEDGERBAL></STMTRS></STMTTRNRS>`
+  const statement = readOne(`<OFX>${part('May', '2', '20240531')}${part('April', '1', '20240430')}</OFX>`)
+  expect(statement.lines.map((line) => line.payee)).toEqual(['May', 'April'])
+  expect(statement.closing).toEqual({ balance: 200, asOf: '2024-05-31' })
+})
+
+// CORRECTFITID and CORRECTACTION: OFX 1.6, section 11.4.2 (from memory).
+test.for(['REPLACE', 'DELETE'])(
+  'a line that the file itself corrects (%s) is left out and said',
+  (action) => {
+    const statement = readOne(
+      sgml(
+        movement() +
+          movement({ id: 'B', amount: '-13.00', rest: `<CORRECTFITID>A1\n<CORRECTACTION>${action}\n` }),
+      ),
+    )
+    expect(statement.lines).toMatchObject([
+      { bankNumber: 'B', correction: { bankNumber: 'A1', action: action.toLowerCase() } },
+    ])
+    expect(statement.remarks).toMatchObject([
+      { fileLine: 16, message: expect.stringContaining('corrects this line') },
+    ])
+  },
+)
+
+test('the bank’s own words stand in the refusal of a file that holds an error instead of a statement', () => {
+  const read = readOfx(
+    '<OFX><SIGNONMSGSRSV1><SONRS><STATUS><CODE>15500<SEVERITY>ERROR<MESSAGE>Your password has expired</STATUS></SONRS></SIGNONMSGSRSV1></OFX>',
+  )
+  expect(read).toMatchObject({ ok: false })
+  expect(read.ok ? '' : read.message).toContain('“Your password has expired” (code 15500)')
 })

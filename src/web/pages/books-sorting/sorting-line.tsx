@@ -1,10 +1,12 @@
 // One statement line: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
+import type { Books } from '#db/open.ts'
+import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import { findWaitingLines } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import type { SplitPart } from '#ledger/statements/sorted-parts.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { parseMoney } from '#money/parse.ts'
-import { LinePage } from '#views/books-sorting/line.tsx'
+import { LinePage, type LineProps } from '#views/books-sorting/line.tsx'
 import { openAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -38,18 +40,42 @@ export async function sortOneLine(c: PageContext, id: string) {
   const read =
     how === 'split'
       ? readParts(typed, Math.abs(line?.amount ?? 0))
-      : how === 'genuine'
-        ? { sorting: { kind: 'genuine' as const } }
+      : how === 'genuine' || how === 'replace'
+        ? { sorting: { kind: how as 'genuine' | 'replace' } }
         : { sorting: { kind: 'ignore' as const, note: typed.value('note').trim().slice(0, 200) } }
   if ('errors' in read) return answerLine(c, id, typed, read.errors)
   const sorting = { lineId, ...read.sorting } as Sorting
   const outcome = sortLines(c.var.web.books, actOf(c, formId.data), [sorting])
   if (!outcome.ok) {
     const [problem] = outcome.problems
-    return line ? answerLine(c, id, typed, { 'parts.0.amount': problem!.message }) : notFound(c, noLonger)
+    const field = how === 'split' ? 'parts.0.amount' : ''
+    return line ? answerLine(c, id, typed, { [field]: problem!.message }) : notFound(c, noLonger)
   }
-  const says = { split: 'The parts are booked.', genuine: 'The line waits to be sorted.' }[how]
+  const says = {
+    split: 'The parts are booked.',
+    genuine: 'The line waits to be sorted.',
+    replace: 'The earlier line is set aside.',
+  }[how]
   return moveOn(c, '/books/sorting', says ?? 'The line is set aside.')
+}
+
+/** What a doubtful line would replace, and what becomes of it. */
+const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
+  const earlier = earlierLine(books, lineId)
+  const line = storedLine(books, lineId)
+  if (!earlier || !line) return null
+  const isDelete = line.correction === 'delete'
+  const isBooked = earlier.postingId !== null
+  const same = !isDelete && earlier.amountCents === line.amountCents
+  return {
+    says: lineSaid(earlier),
+    isDelete,
+    becomes: !isBooked
+      ? 'The earlier line is set aside.'
+      : same
+        ? 'What is booked stays, and this line stands for it.'
+        : 'The entry it was booked as is taken back by a reversing entry.',
+  }
 }
 
 const waitingLine = (c: PageContext, id: string) =>
@@ -101,6 +127,7 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
     page: () => (
       <LinePage
         row={row}
+        earlier={earlierShown(books, line.id)}
         formId={typed.value('formId')}
         value={(name) => typed.value(name)}
         errors={errors}

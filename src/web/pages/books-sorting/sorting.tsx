@@ -1,7 +1,7 @@
 // The sorting desk's routes: waiting lines with proposals, booked in bulk when ticked, and each line by itself.
 import { Hono } from 'hono'
-import { listSetAside, takeUpLine } from '#db/backup/set-aside.ts'
 import type { Books } from '#db/open.ts'
+import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { type Desk, type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { centsToDecimalText } from '#money/format.ts'

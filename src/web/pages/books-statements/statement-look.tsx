@@ -1,7 +1,7 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { rememberMapping } from '#db/statements/mapping-store.ts'
-import { importStatement, previewImport } from '#db/statements/statement-store.ts'
+import { type ImportResult, importStatement, previewImport } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
@@ -53,21 +53,28 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
     look.mapping && file.opened.format === 'csv'
       ? rememberMapping(books, act, look.account.id, file.opened.sketch.header, look.mapping)
       : null
-  const outcome = importStatement(books, act, look.account.id, {
+  const read = {
     format: file.opened.format,
     fileName: file.fileName,
     contentHash: file.contentHash,
     statement: look.statement,
     mappingId,
-  })
+  }
+  const outcome = importStatement(books, act, look.account.id, read, c.var.web.today())
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
-  const { newLines, doubtfulLines } = outcome.result
-  return moveOn(
-    c,
-    `/books/sorting?account=${look.account.id}`,
-    `${counted(newLines, 'new line was', 'new lines were')} read in${doubtfulLines > 0 ? `, and ${counted(doubtfulLines, 'doubtful one', 'doubtful ones')} to look at` : ''}.`,
-  )
+  return moveOn(c, `/books/sorting?account=${look.account.id}`, readInSaid(outcome.result))
 }
+
+const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
+  `${[
+    `${counted(newLines, 'new line was', 'new lines were')} read in`,
+    ...(replacedLines > 0
+      ? [`${counted(replacedLines, 'took the place of an earlier one', 'took the place of earlier ones')}`]
+      : []),
+    ...(doubtfulLines > 0
+      ? [`and ${counted(doubtfulLines, 'doubtful one', 'doubtful ones')} to look at`]
+      : []),
+  ].join(', ')}.`
 
 function answerLook(
   c: PageContext,
@@ -79,7 +86,9 @@ function answerLook(
   const { books } = c.var.web
   const look = lookAt(c, file, typed, isConfirmed)
   const judged =
-    look.statement && look.account ? previewImport(books, look.account.id, look.statement.lines) : null
+    look.statement && look.account
+      ? previewImport(books, look.account.id, look.statement.lines, c.var.web.today())
+      : null
   const figures = figuresOf(file, look, judged)
   const props: LookProps = {
     figures,
@@ -123,9 +132,14 @@ const figuresOf = (file: HeldFile, look: LookedAt, judged: readonly JudgedLine[]
     account: look.account ? { id: look.account.id, name: look.account.name } : null,
     closing: look.statement?.closing ?? null,
     counts: judged
-      ? { new: count('new'), seen: count('seen'), doubtful: count('doubtful') }
+      ? {
+          new: count('new'),
+          seen: count('seen'),
+          doubtful: count('doubtful'),
+          replaces: count('replaces'),
+        }
       : look.statement
-        ? { new: look.statement.lines.length, seen: 0, doubtful: 0 }
+        ? { new: look.statement.lines.length, seen: 0, doubtful: 0, replaces: 0 }
         : null,
     lines: firstLines(look.statement, judged),
     remarks: look.statement?.remarks ?? [],
@@ -139,7 +153,7 @@ const mostOfEach = 60
 const firstLines = (statement: Statement | null, judged: readonly JudgedLine[] | null): LookLine[] => {
   if (!judged)
     return (statement?.lines ?? []).slice(0, 10).map((line) => ({ ...line, verdict: 'new', why: '' }))
-  return (['doubtful', 'new', 'seen'] as const).flatMap((verdict) =>
+  return (['doubtful', 'replaces', 'new', 'seen'] as const).flatMap((verdict) =>
     judged
       .filter((each) => each.verdict === verdict)
       .slice(0, verdict === 'seen' ? 10 : mostOfEach)

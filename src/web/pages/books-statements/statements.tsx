@@ -12,6 +12,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { heldFiles } from './held-files.ts'
 import { readInLook, showLook } from './statement-look.tsx'
+import { showTakeBack, takeBack } from './take-back.tsx'
 
 export const statementPages: PageRoom = {
   uploads: ['/books/statements/read'],
@@ -27,6 +28,8 @@ export const statementPages: PageRoom = {
         if ('message' in kept) return showStatements(c, { file: describeBroken(kept) })
         return c.redirect(`/books/statements/read/${kept.key}`, 303)
       })
+      .get('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => showTakeBack(c, c.req.param('id')))
+      .post('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => takeBack(c, c.req.param('id')))
       .get('/books/statements/read', (c) => c.redirect('/books/statements', 302))
       .get('/books/statements/read/:key', (c) =>
         showLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),
@@ -42,6 +45,7 @@ export function showStatements(c: PageContext, errors: FormErrors) {
   const sides = new Map(listSides(books, { withArchived: true }).map((side) => [side.id, side.name]))
   const figures: StatementsFigures = {
     statements: listStatements(books).map((each) => ({
+      id: each.id,
       account: each.accountName,
       side: sides.get(each.sideId) ?? each.sideId,
       fileName: each.fileName,
