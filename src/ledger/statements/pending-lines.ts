@@ -1,7 +1,7 @@
 // A movement that was pending when it was first read comes back with another day, text or amount. Which line was it before?
 import { dayNumber } from '#calendar/day.ts'
+import type { KeptLine } from './kept-line.ts'
 import { plainPayee, wordsOf } from './payee-text.ts'
-import type { KeptLine } from './seeing-twice.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
 import { hasNumber } from './twin-lines.ts'
 

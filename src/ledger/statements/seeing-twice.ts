@@ -1,22 +1,11 @@
 // The law of seeing things twice: which lines of a file are new, which the books have seen, and which only a person can tell.
 import type { Day } from '#calendar/day.ts'
 import { dayName, dayNumber } from '#calendar/day.ts'
-import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import type { KeptLine } from './kept-line.ts'
 import { earlierFormOf } from './pending-lines.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
 import { contentOf, hasNumber, TwinPool } from './twin-lines.ts'
-
-/** A line already kept for the account. `text` is payee and memo as `textOfLine` gives them. */
-export interface KeptLine {
-  lineKey: string
-  bankNumber: string
-  day: Day
-  amount: Cents
-  text: string
-  /** `aside`: it books nothing, on purpose. Waiting when left out. */
-  state?: 'waiting' | 'booked' | 'aside'
-}
 
 /** `replaces`: the line takes the place of a kept one, which was the same movement in an earlier form. */
 export type Verdict = 'new' | 'seen' | 'doubtful' | 'replaces'

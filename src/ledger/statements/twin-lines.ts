@@ -1,7 +1,7 @@
 // Kept lines that no line of a file answered to: a new line that looks like one of them may be the same movement.
 import type { Day } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
-import type { KeptLine } from './seeing-twice.ts'
+import type { KeptLine } from './kept-line.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
 
 export class TwinPool {
