@@ -1,7 +1,6 @@
 // Carries out choices for statement lines, all of a form in one transaction: posts, matches, pairs, sets aside, and learns rules.
 import type { Statement } from 'better-sqlite3'
 import { and, eq } from 'drizzle-orm'
-import { addDays } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { crossingAccountId } from '#db/ledger/account-store.ts'
 import { groundOf, type WrittenEntry, writeParts } from '#db/ledger/ledger-writer.ts'
@@ -13,13 +12,13 @@ import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { EntryGround } from '#ledger/entry.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { moneyMoved } from '#ledger/simple-entry.ts'
-import { daysBetweenHalves } from '#ledger/statements/matching.ts'
 import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/sorted-parts.ts'
 import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
+import { postedHalves } from './posted-halves.ts'
 import { settleCorrection } from './replaced-lines.ts'
-import { findWaitingLines, openPostings, type WaitingLine } from './sorting-desk.ts'
+import { findWaitingLines, type WaitingLine } from './sorting-desk.ts'
 import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
@@ -94,14 +93,15 @@ class Sorter {
   readonly #pairs = new Set<string>()
   readonly #ruleUses = new Map<string, number>()
   readonly #updateLine: Statement
+  readonly #postedHalf: ReturnType<typeof postedHalves>
   #rules: SortingRule[] | null = null
-  #touchesOther: Statement | null = null
 
   constructor(books: Books, act: Act, sortings: readonly Sorting[], learn: boolean) {
     this.#books = books
     this.#act = act
     this.#learn = learn
     this.#ground = groundOf(books)
+    this.#postedHalf = postedHalves(books, this.#ground)
     this.#updateLine = books.sqlite.prepare(
       'UPDATE statement_lines SET state = ?, posting_id = ?, rule_id = ?, sorted_at = ? WHERE id = ?',
     )
@@ -141,28 +141,6 @@ class Sorter {
     this.#link(line, written.entries, parts, 'posted', ruleId)
     this.result.posted += 1
     return none
-  }
-
-  /** The posting in the line's account that a transfer sorted from the other account already made. */
-  #postedHalf(line: WaitingLine, target: SortingTarget): number | null {
-    const otherId = target.kind === 'account' ? target.accountId : target.otherAccountId
-    const other = this.#ground.account(otherId)
-    if (!other || (other.kind !== 'asset' && other.kind !== 'liability')) return null
-    const from = addDays(line.day, -daysBetweenHalves)
-    const to = addDays(line.day, daysBetweenHalves)
-    this.#touchesOther ??= this.#books.sqlite
-      .prepare(
-        `SELECT 1 FROM postings AS own JOIN postings AS other ON other.entry_no = own.entry_no OR other.entry_no IN
-           (SELECT half.entry_no FROM postings AS half WHERE half.crossing_id IN
-             (SELECT crossing_id FROM postings WHERE entry_no = own.entry_no AND crossing_id IS NOT NULL))
-         WHERE own.id = ? AND other.account_id = ? AND other.amount_cents = -own.amount_cents`,
-      )
-      .pluck()
-    const found = openPostings(this.#books, [line.accountId], from, to).find(
-      (posting) =>
-        posting.amount === line.amount && this.#touchesOther?.get(posting.postingId, otherId) === 1,
-    )
-    return found?.postingId ?? null
   }
 
   #match(line: WaitingLine, postingId: number): Problems {
