@@ -20,6 +20,8 @@ export interface Shell {
   notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
   /** What someone did at another screen since this browser's last page. */
   meanwhile: string | null
+  /** Why nothing can be stored any more. */
+  trouble: string | null
   canLock: boolean
 }
 
@@ -51,6 +53,7 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
         {shell.rooms.length > 0 ? <RoomRow shell={shell} /> : null}
       </header>
       <main class="main" id="main" tabindex={-1}>
+        {shell.trouble ? <Trouble says={shell.trouble} /> : null}
         {shell.notice ? <NoticeWithUndo {...shell.notice} /> : null}
         {shell.meanwhile ? (
           <Notice>
@@ -126,6 +129,16 @@ const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
       </form>
     ) : null}
   </Notice>
+)
+
+const Trouble = ({ says }: { says: string }) => (
+  <div class="error-summary" role="alert">
+    <h2>Nothing is stored now</h2>
+    <p>{says}</p>
+    <p>
+      <a href="/settings/backups">Save the open books, or restore a copy</a>
+    </p>
+  </div>
 )
 
 const SampleFlag = ({ canLeave }: { canLeave: boolean }) => (

@@ -1,9 +1,11 @@
 // `dooryard backup`: one file with everything in it, proved before it is kept: plain, encrypted, or as documented JSON.
 import { parseArgs } from 'node:util'
 import { backUpToFile } from '#db/backup/backup-file.ts'
+import { isElsewhere, noteCopyElsewhere } from '#db/backup/elsewhere.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import type { DataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
+import { localDay } from '#web/server/clock.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { ownPlace } from './own-place.ts'
 import { readPassphrase } from './passphrase.ts'
@@ -50,6 +52,7 @@ async function runBackup(args: readonly string[], io: CommandIo): Promise<number
       ? exportBooks(books.sqlite, target, { now: io.now(), attachments: place.attachments })
       : backUpToFile(books, target, backupOptions(place, passphrase))
     if (!result.ok) throw new CommandError(result.problem.message)
+    if (isElsewhere(place.file, target)) noteCopyElsewhere(place.file, localDay(io.now()))
     io.out(isJson ? `Exported to ${target}.` : `Backed up to ${target}; the copy was opened and verified.`)
     return 0
   } finally {

@@ -1,8 +1,9 @@
 // What the house does by itself while it is open: posts automatic standing transfers and keeps a backup of each day.
 import type { Day } from '#calendar/day.ts'
+import { fileProblem } from '#db/file-problem.ts'
 import { postDueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
-import type { Log } from '#web/server/context.ts'
+import type { Log, Upkeep } from '#web/server/context.ts'
 
 export interface HousekeepingRound {
   books: Books
@@ -10,6 +11,7 @@ export interface HousekeepingRound {
   now: Date
   today: Day
   log: Log
+  upkeep: Upkeep
 }
 
 /** Posts what is due. Safe to call at every start and every hour: nothing is posted twice. */
@@ -19,11 +21,16 @@ export function postDue({ books, now, today, log }: HousekeepingRound): void {
     log.warn({ waiting: caughtUp.refused.length }, 'standing transfers wait for a person')
 }
 
-/** Keeps the backup of the day, unless it was made already. */
-export async function keepBackup({ books, backupFolder, today, log }: HousekeepingRound): Promise<void> {
+/** Looks through the file and keeps the backup of the day, unless it was made already. What goes wrong stands on Now too. */
+export async function keepBackup(round: HousekeepingRound): Promise<void> {
+  const { books, backupFolder, today, log, upkeep } = round
   // Not by the door: a start does not wait for what only a backup needs.
-  const { backUpDaily } = await import('#db/backup/backup.ts')
-  const backup = backUpDaily(books, backupFolder, today)
+  const { backUpDaily, isBackedUp } = await import('#db/backup/backup.ts')
+  const problem =
+    books.standing.problem() ??
+    (isBackedUp(books, backupFolder, today) ? null : books.standing.checkPages('integrity_check'))
+  const backup = problem ? { ok: false as const, problem } : backUpDaily(books, backupFolder, today)
+  upkeep.backupProblem = backup && !backup.ok ? backup.problem.message : null
   if (backup && !backup.ok) log.error({ problem: backup.problem.kind }, 'the daily backup could not be made')
 }
 
@@ -37,6 +44,9 @@ export function keepHouseHourly(round: () => HousekeepingRound): () => void {
     try {
       await work(current)
     } catch (error) {
+      const says = fileProblem(error, current.books.path)?.message
+      if (work === keepBackup)
+        current.upkeep.backupProblem = says ?? 'The log of the server says where it broke.'
       current.log.error({ error: error instanceof Error ? error.name : 'unknown' }, 'housekeeping broke')
     }
   }

@@ -1,4 +1,5 @@
 // Runs one command of the command line: finds it, prints its help, and tells every failure in lines that say what to do.
+import { FileProblemError } from '#db/file-problem.ts'
 import { type Command, CommandError, type CommandIo, type ExitCode, exitCodes } from './command.ts'
 import { commands } from './commands.ts'
 
@@ -41,6 +42,8 @@ const failureOf = (error: unknown, name: string, io: CommandIo): Failure => {
   if (error instanceof CommandError) return error
   const misread = misreadWord(error)
   if (misread) return { lines: [`${misread} Run “npm run dooryard -- ${name} --help”.`], exitCode: 2 }
+  const problem = error instanceof FileProblemError ? error.problem : null
+  if (problem) return { lines: [problem.message], exitCode: 1 }
   if (io.env.DOORYARD_LOG === 'debug') io.err(String((error as Error).stack ?? error))
   const what = error instanceof Error ? error.message.split('\n')[0] : String(error)
   return {

@@ -1,5 +1,5 @@
 // The log of every change: written beside each change in its transaction, read for notices and for the history page.
-import { and, gt, max, ne } from 'drizzle-orm'
+import { and, gt, max, min, ne } from 'drizzle-orm'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
 import { changeLog } from './schema-records.ts'
@@ -33,6 +33,13 @@ export const logChange = (books: Books, act: Pick<Act, 'at' | 'actor'>, note: Ch
     })
     .returning({ id: changeLog.id })
     .get().id
+
+/** When the books were begun. */
+export const firstChangeAt = (books: Books): string | null =>
+  books.db
+    .select({ at: min(changeLog.at) })
+    .from(changeLog)
+    .get()?.at ?? null
 
 export const latestChangeId = (books: Books): number =>
   books.db

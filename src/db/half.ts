@@ -89,7 +89,7 @@ const isLeft = (name: string): boolean => {
   return pid === process.pid ? made[2] !== life : !isRunning(pid)
 }
 
-const isRunning = (pid: number): boolean => {
+export const isRunning = (pid: number): boolean => {
   try {
     process.kill(pid, 0)
     return true

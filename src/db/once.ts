@@ -68,16 +68,29 @@ const submissionOf = (books: Books, formId: string) =>
   books.db.select().from(submissions).where(eq(submissions.id, formId)).get()
 
 /**
+/**
  * One immediate transaction, which ends with its link of the chain; a value with `ok: false` rolls it back and comes through. Inside
- * another one it is a savepoint, and the other one makes the link.
+ * another one it is a savepoint, and the other one makes the link. Nothing is written, and nothing is called written, unless the books
+ * still are the file at their path.
  */
 export const atomically = <Result extends { ok: boolean }>(books: Books, work: () => Result): Result => {
-  const isWhole = !books.sqlite.inTransaction
+  if (books.sqlite.inTransaction) return inTransaction(books, work, () => {})
+  books.standing.mustHold()
+  const result = inTransaction(books, work, () => linkWritten(books.sqlite))
+  books.standing.settle()
+  return result
+}
+
+const inTransaction = <Result extends { ok: boolean }>(
+  books: Books,
+  work: () => Result,
+  atTheEnd: () => void,
+): Result => {
   try {
     const run = books.sqlite.transaction(() => {
       const result = work()
       if (!result.ok) throw new RolledBack(result)
-      if (isWhole) linkWritten(books.sqlite)
+      atTheEnd()
       return result
     })
     return run.immediate()

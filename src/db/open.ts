@@ -6,9 +6,10 @@ import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { beginChain, followWrites } from './chain/chain.ts'
 import { closeToOthers } from './data-place.ts'
-import { type FileProblem, fileProblem, restoreLatest } from './file-problem.ts'
+import { type FileProblem, FileProblemError, fileProblem, restoreLatest } from './file-problem.ts'
 import { forgetHalf, halfOf, toDisk } from './half.ts'
 import { openSqlite } from './sqlite.ts'
+import { type Standing, standingOf } from './standing.ts'
 
 const migrationsFolder = join(import.meta.dirname, '../../drizzle')
 
@@ -17,6 +18,7 @@ export interface Books {
   path: string
   db: BetterSQLite3Database
   sqlite: Database.Database
+  standing: Standing
   /** Where the copy made before migrating lies, when there was one to make. */
   backupBeforeMigrating: string | null
   /** True when opening took the rows as they were found, as the first link of the chain of changes. */
@@ -69,13 +71,13 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
     const chainBegun = beginChain(sqlite)
     followWrites(sqlite)
     const opened = sqlite
-    const db = drizzle(opened)
     return {
       ok: true,
       books: {
         path,
-        db,
+        db: drizzle(opened),
         sqlite: opened,
+        standing: standingOf(opened, path),
         backupBeforeMigrating: backup,
         chainBegun,
         close: () => void opened.close(),
@@ -92,7 +94,7 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
 /** As `openBooks`, for callers that have nobody to tell: throws with the message. */
 export const openBooksOrThrow = (path: string, options: OpenOptions): Books => {
   const result = openBooks(path, options)
-  if (!result.ok) throw new Error(result.problem.message)
+  if (!result.ok) throw new FileProblemError(result.problem)
   return result.books
 }
 

@@ -259,6 +259,7 @@ test('what is written is for this user only, and what lay open before is closed'
   const to = placeOf('b')
   command('restore', copy, '--yes', '--data', to.folder)
   expect(modeOf(to.folder)).toBe('700')
-  expect(everyFile(to.folder).map(modeOf)).toEqual(['600'])
-  expect(everyFile(join(folder, 'a')).map(modeOf)).toEqual(['600'])
+  const files = [...everyFile(to.folder), ...everyFile(join(folder, 'a'))]
+  expect(files.length).toBeGreaterThan(1)
+  expect(files.filter((file) => modeOf(file) !== '600')).toEqual([])
 })

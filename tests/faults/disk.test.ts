@@ -50,8 +50,8 @@ const postUntilItFails = (path: string, most: number, limits = '', uid?: number)
 }
 
 /** A disk of 2 MB where the user may mount one; a limit on the size of files where not. */
-const smallDisk = (): { place: string; limits: string } => {
-  const place = join(folder, 'small')
+const smallDisk = (name: string): { place: string; limits: string } => {
+  const place = join(folder, name)
   mkdirSync(place)
   const mount = spawnSync('mount', ['-t', 'tmpfs', '-o', 'size=2m', 'tmpfs', place])
   if (mount.status !== 0) return { place, limits: 'ulimit -f 1500;' }
@@ -60,7 +60,7 @@ const smallDisk = (): { place: string; limits: string } => {
 }
 
 test('a full disk is said plainly; what was acknowledged before it stays, the rest leaves no trace', () => {
-  const { place, limits } = smallDisk()
+  const { place, limits } = smallDisk('small')
   const path = join(place, 'books.sqlite')
   freshBooks(path).close()
   const lines = postUntilItFails(path, 5000, limits)
@@ -78,6 +78,22 @@ test('a full disk is said plainly; what was acknowledged before it stays, the re
   expect(ids).toEqual(acknowledged)
   books.close()
   expect(readdirSync(place).filter((file) => file.includes('.copy'))).toEqual([])
+})
+
+test('a full disk at the start is told in one line that says what to do, of new books, old ones and the sample', () => {
+  const { place, limits } = smallDisk('start')
+  freshBooks(join(place, 'old/books.sqlite')).close()
+  if (limits === '') spawnSync('dd', ['if=/dev/zero', `of=${join(place, 'filler')}`, 'bs=4k'])
+  for (const args of [
+    ['--data', join(place, 'old')],
+    ['--data', join(place, 'new')],
+    ['--sample', '--data', place],
+  ]) {
+    const script = `${limits.replace('1500', '4')} exec "$0" src/start.mjs --port 0 "$@"`
+    const run = spawnSync('bash', ['-c', script, process.execPath, ...args], { cwd: root, encoding: 'utf8' })
+    expect(run.stderr).toMatch(/^dooryard serve: The disk is full: .* Free some space, then do it again\.\n$/)
+    expect(run).toMatchObject({ status: 1, stdout: '' })
+  }
 })
 
 test('a folder and a file that may not be written are refused with what to change, untouched', () => {

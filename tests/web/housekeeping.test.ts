@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs'
+import { existsSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -8,6 +8,7 @@ import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { startStanding } from '#db/ledger/standing-store.ts'
 import { cents } from '#money/cents.ts'
 import { keepBackup, postDue } from '#src/cli/housekeeping.ts'
+import type { Upkeep } from '#web/server/context.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -20,12 +21,14 @@ const log = {
   warn: (_: unknown, text: string) => void said.push(text),
   error: (_: unknown, text: string) => void said.push(text),
 }
+const upkeep: Upkeep = { backupProblem: null }
 const round = (today: string) => ({
   books: app.books,
   backupFolder: join(dirname(app.books.path), 'backups'),
   now: new Date(`${today}T08:00:00`),
   today: day(today),
   log,
+  upkeep,
 })
 
 test('automatic transfers post by themselves, missed months included, and never twice', () => {
@@ -59,4 +62,38 @@ test('each day is backed up once, beside the books', async () => {
   expect(existsSync(folder)).toBe(true)
   expect(readdirSync(folder)).toEqual(['books-2026-03-15.sqlite'])
   expect(said).toEqual([])
+})
+
+test('a copy that cannot be made, and the age of the last one elsewhere, stand on Now', async () => {
+  app = testApp({ onDisk: true, today: '2026-03-15', upkeep })
+  app.openSides()
+  const now = async () => (await app.get('/now')).text()
+  expect(await now()).toContain('No copy has left this computer yet.')
+  expect(await now()).not.toContain('All of it would go')
+  app.setToday('2026-04-20')
+  expect(await now()).toContain('All of it would go with this computer.')
+  // A file stands where the folder of copies should be.
+  const folder = join(dirname(app.books.path), 'backups')
+  writeFileSync(folder, '')
+  await keepBackup(round('2026-04-20'))
+  expect(await now()).toMatch(/Today’s copy could not be made\. .*backups/)
+  const figures = await (await app.get('/now.json')).json()
+  expect(figures).toMatchObject({ copies: { isDue: true, problem: expect.stringContaining('backups') } })
+  rmSync(folder)
+  await keepBackup(round('2026-04-20'))
+  expect(await now()).not.toContain('could not be made')
+  const sent = await app.post('/settings/backups/file', { formId: 'a', kind: 'plain' })
+  await sent.arrayBuffer()
+  await expect.poll(now).toContain('A copy last left this computer today')
+  app.setToday('2026-05-22')
+  expect(await now()).toContain('32 days ago, on 20 Apr 2026. What was entered since would go')
+})
+
+test('damaged pages end the writing, and the copy of the day is not made of them', async () => {
+  app = testApp({ onDisk: true, today: '2026-03-15', upkeep })
+  app.openSides()
+  app.books.standing.checkPages = () => ({ kind: 'damaged', message: 'books.sqlite is damaged.' })
+  await keepBackup(round('2026-03-16'))
+  expect(upkeep.backupProblem).toBe('books.sqlite is damaged.')
+  expect(existsSync(join(dirname(app.books.path), 'backups', 'books-2026-03-16.sqlite'))).toBe(false)
 })

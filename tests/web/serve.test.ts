@@ -1,9 +1,13 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
-import { createServer } from 'node:net'
-import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { createServer, type Server } from 'node:net'
+import { hostname, networkInterfaces, tmpdir } from 'node:os'
+import { dirname, join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
+import { openBooksOrThrow } from '#db/open.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { hostNamesOf, listen } from '#src/cli/serve-address.ts'
+import { readServeOptions } from '#src/cli/serve-options.ts'
 
 // Three processes are started; on a busy machine each takes its time.
 vi.setConfig({ testTimeout: 120_000 })
@@ -78,4 +82,48 @@ test('an address that other computers reach is refused without https and without
   const locked = start(['--host', '0.0.0.0', '--port', '0', '--certificate', 'a.pem', '--key', 'b.pem'])
   expect(await locked.ended).toBe(1)
   expect(locked.output()).toContain('set one in Settings under Passphrase')
+})
+
+test('a second server on the same file says where the first one is', async () => {
+  const one = start(['--port', '0'])
+  const [, address] = await one.says(/open at (http:\/\/127\.0\.0\.1:\d+)/)
+  await one.says(/Stop with/)
+  const two = start(['--port', '0', '--data', one.folder])
+  await two.says(new RegExp(`Another Dooryard has the same file open at ${address}`))
+  one.child.kill('SIGKILL')
+  await one.ended
+  two.child.kill('SIGTERM')
+  expect(await two.ended).toBe(0)
+  // A note of a killed one means nothing.
+  const three = start(['--port', '0', '--data', one.folder])
+  await three.says(/Stop with/)
+  expect(three.output()).not.toContain('Another Dooryard')
+})
+
+test('books whose file was taken away while they were open are saved when the server stops', async () => {
+  const house = start(['--port', '0'])
+  const [, address] = await house.says(/open at (http:\/\/127\.0\.0\.1:\d+)/)
+  const path = join(house.folder, 'books.sqlite')
+  for (const suffix of ['', '-wal', '-shm']) rmSync(path + suffix, { force: true })
+  const page = await fetch(`${address}/settings`)
+  expect(await page.text()).toContain('Nothing is stored now')
+  house.child.kill('SIGTERM')
+  expect(await house.ended).toBe(0)
+  const saved = /saved in (.+\.sqlite)/.exec(house.output())?.[1] ?? ''
+  expect(dirname(saved)).toBe(join(house.folder, 'backups'))
+  const books = openBooksOrThrow(saved, { now: new Date(0), mustExist: true })
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+  books.close()
+})
+
+test('listening everywhere, it prints the addresses that work', async () => {
+  const names = hostNamesOf('0.0.0.0')
+  const own = Object.values(networkInterfaces()).flatMap((list) => list ?? [])
+  for (const { address, family } of own) expect(names.includes(address)).toBe(family === 'IPv4')
+  expect(names).toContain(hostname())
+  const server = createServer() as never
+  const addresses = await listen(server, { ...readServeOptions([]), host: '0.0.0.0', port: 0 })
+  expect(addresses[0]).toMatch(/^http:\/\/127\.0\.0\.1:[1-9]\d*$/)
+  expect(addresses.join()).not.toContain('0.0.0.0')
+  ;(server as Server).close()
 })

@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
+import type { CopiesFigures } from '#today/now/copies.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -10,9 +11,17 @@ import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { CardCredits } from './card-credits.tsx'
+import { Copies } from './copies.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
-export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
+export interface NowProps {
+  figures: NowFigures
+  /** Null in the sample, which nobody needs to keep. */
+  copies: CopiesFigures | null
+  formId: string
+}
+
+export const NowPage = ({ figures, copies, formId }: NowProps) => (
   <>
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
@@ -36,6 +45,7 @@ export const NowPage = ({ figures, formId }: { figures: NowFigures; formId: stri
       <CoverChart figures={figures} />
       <Paces figures={figures} />
     </div>
+    {copies ? <Copies copies={copies} /> : null}
     <Caution>
       Months left come from your plan, published law and what the books say of the past; the future will
       differ.

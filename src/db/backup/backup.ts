@@ -68,6 +68,9 @@ export const backUpDaily = (books: Books, folder: string, today: Day): BackupRes
   }
 }
 
+export const isBackedUp = (books: Books, folder: string, today: Day): boolean =>
+  existsSync(join(folder, `${basename(books.path, '.sqlite')}-${today}.sqlite`))
+
 /** Copies by content, not by a second name for the same bytes: what spoils the one leaves the other as it was. */
 const keepReceipts = (books: Books, from: string, to: string): FileProblem | null => {
   const lacking = receiptsOf(books.sqlite).filter(

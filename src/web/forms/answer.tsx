@@ -115,6 +115,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     canLeaveSample: web.isSample && isInSample(c),
     notice: key ? web.notices.take(key) : undefined,
     meanwhile: reply.withoutPages ? null : web.meanwhile(browserOf(c)),
+    trouble: reply.withoutPages ? null : (web.books.standing.problem()?.message ?? null),
     canLock: web.access.isSet() && !reply.withoutPages,
   }
 }

@@ -1,5 +1,5 @@
 // Lays the app out from a database and a clock: security first, then assets, then the page rooms it is given.
-import { Hono } from 'hono'
+import { Hono, type MiddlewareHandler } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import { fileProblem } from '#db/file-problem.ts'
 import type { Books } from '#db/open.ts'
@@ -8,7 +8,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { type Access, accessOf } from './access.ts'
 import { loadAssets } from './assets.ts'
 import { type Clock, localDay } from './clock.ts'
-import type { Log, PageEnv, WebContext } from './context.ts'
+import type { Log, PageEnv, Upkeep, WebContext } from './context.ts'
 import { brokenPage, diskPage, refusedPage, unknownPage } from './error-pages.tsx'
 import { unlockedOnly } from './lock.ts'
 import { meanwhileOf } from './meanwhile.ts'
@@ -34,6 +34,8 @@ export interface AppOptions {
   access?: Access
   /** False when other computers can reach the address. */
   isLoopback?: boolean
+  upkeep?: Upkeep
+  exchange?: WebContext['exchange']
 }
 
 /** The app with the given page rooms; `createApp` in server.ts gives it all of them. */
@@ -50,6 +52,8 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     meanwhile: meanwhileOf(options.books),
     access: options.access ?? accessOf(options.books, options.clock),
     isLoopback: options.isLoopback ?? true,
+    upkeep: options.upkeep ?? { backupProblem: null },
+    exchange: options.exchange,
   }
   const uploads = rooms.flatMap((room) => room.uploads ?? [])
   const app = new Hono<PageEnv>({ getPath: pathWithoutEnding })
@@ -65,6 +69,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
   app.use(sameSitePosts())
   app.use(onlyForms)
   app.use(unlockedOnly(web.access))
+  app.use(onlyWhileStanding(options.books))
   app.use(sizeLimits((path) => uploads.some((under) => path.startsWith(under))))
   for (const room of rooms) app.route('/', room.build(web))
   app.get('/', (c) => c.redirect('/now', 302))
@@ -72,6 +77,18 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
   app.onError((error, c) => onError(error, c as PageContext))
   return app
 }
+
+/** What may be done with books that can no longer be written: save them, prove them, lock and unlock the pages. */
+const stillOpen = ['/settings/backups/', '/unlock', '/lock']
+
+/** Refused before a page begins with it: some put a receipt or a held file aside before they write. */
+const onlyWhileStanding =
+  ({ standing }: Books): MiddlewareHandler<PageEnv> =>
+  async (c, next) => {
+    const isWrite = c.req.method !== 'GET' && c.req.method !== 'HEAD'
+    if (isWrite && !stillOpen.some((path) => c.req.path.startsWith(path))) standing.mustHold()
+    await next()
+  }
 
 function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)

@@ -14,6 +14,12 @@ export interface Log {
   error(fields: Record<string, unknown>, message: string): void
 }
 
+/** What the house found out while it keeps itself: written by the housekeeping, shown on Now. */
+export interface Upkeep {
+  /** Why the copy of the day could not be made, in words. */
+  backupProblem: string | null
+}
+
 export interface WebContext {
   books: Books
   clock: Clock
@@ -29,6 +35,12 @@ export interface WebContext {
   access: Access
   /** Whether only this computer can reach the address: elsewhere a passphrase is a must. */
   isLoopback: boolean
+  upkeep: Upkeep
+  /**
+   * Lets go of the books, does the work on their file, and opens them and all pages anew: afterwards this context is of the past.
+   * Missing where nobody keeps a server, and in the sample.
+   */
+  exchange: (<Result>(work: () => Result) => Result) | undefined
 }
 
 export interface PageEnv {

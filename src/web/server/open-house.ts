@@ -6,18 +6,19 @@ import { getCookie } from 'hono/cookie'
 export const sampleCookie = 'dooryard-sample'
 
 export interface House {
-  fetch(request: Request): Response | Promise<Response>
+  /** `env` is what the server knows of the connection. */
+  fetch(request: Request, env?: object): Response | Promise<Response>
 }
 
 /** The sample opens in its own file the first time it is asked for; a failure to open it leaves your own books as they are. */
 export const twoHouses = (own: House, openSample: () => Promise<House>): House => {
   let sample: Promise<House> | undefined
   return {
-    async fetch(request) {
-      if (!asksForSample(request)) return own.fetch(request)
+    async fetch(request, env) {
+      if (!asksForSample(request)) return own.fetch(request, env)
       sample ??= openSample()
       try {
-        return (await sample).fetch(request)
+        return (await sample).fetch(request, env)
       } catch {
         sample = undefined
         return sampleClosed()

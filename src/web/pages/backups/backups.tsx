@@ -1,10 +1,11 @@
 // Backups: what is kept by itself, a file to carry away, and what a backup would change. Restoring is done with Dooryard stopped.
-import { createReadStream, statSync } from 'node:fs'
+import { createReadStream, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { Readable } from 'node:stream'
 import { Hono } from 'hono'
 import { listBackups } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
+import { noteCopyElsewhere } from '#db/backup/elsewhere.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { endInWords } from '#db/chain/chain.ts'
 import { endsInCopies } from '#db/chain/kept-ends.ts'
@@ -39,6 +40,8 @@ async function sendFile(c: PageContext) {
     return showBackups(c, { again: 'Enter the same passphrase once more' })
   const name = `dooryard-${today()}.${kind === 'sealed' ? 'dooryard' : kind === 'json' ? 'json' : 'sqlite'}`
   const { folder, attachments } = placeBeside(books.path)
+  // The folder may have gone with the file: what is open is saved all the same.
+  mkdirSync(folder, { recursive: true })
   const path = halfOf(join(folder, `${newFormId()}-${name}`))
   const made =
     kind === 'json'
@@ -48,6 +51,9 @@ async function sendFile(c: PageContext) {
   c.header('Content-Type', 'application/octet-stream')
   c.header('Content-Disposition', `attachment; filename="${name}"`)
   const sent = createReadStream(path)
+  sent.once('end', () => {
+    if (!books.standing.problem()) noteCopyElsewhere(books.path, today())
+  })
   sent.once('close', () => forgetHalf(path))
   return c.body(Readable.toWeb(sent) as ReadableStream)
 }

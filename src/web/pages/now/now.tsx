@@ -7,6 +7,7 @@ import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { householdSide } from '#ledger/account.ts'
 import { isCard } from '#ledger/money-held.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { copiesFigures } from '#today/now/copies.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import { NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
@@ -54,10 +55,12 @@ function showNow(c: PageContext) {
   if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
   const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
   const figures = nowFigures(books, c.var.web.today(), withStorms)
+  const { isSample, upkeep, today } = c.var.web
+  const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
   return answer(c, {
     title: 'Now',
-    figures,
-    page: () => <NowPage figures={figures} formId={newFormId()} />,
+    figures: { ...figures, copies },
+    page: () => <NowPage figures={figures} copies={copies} formId={newFormId()} />,
     parts: { 'savings-picture': () => <SavingsPicture figures={figures} /> },
     tables: {
       savings: () => ({

@@ -1,0 +1,25 @@
+// What Now says about copies: whether the last one failed, and how long ago one left this computer.
+import { type Day, dayNumber, parseDay } from '#calendar/day.ts'
+import { lastCopyElsewhere } from '#db/backup/elsewhere.ts'
+import { firstChangeAt } from '#db/change-log.ts'
+import type { Books } from '#db/open.ts'
+
+export interface CopiesFigures {
+  /** Why the copy of the day could not be made. */
+  problem: string | null
+  lastElsewhere: Day | null
+  daysSince: number | null
+  /** True once the work of a month would go with this computer. */
+  isDue: boolean
+}
+
+/** After this many days a copy is asked for (common practice: once a month, with the statements). */
+const mostDays = 31
+
+export const copiesFigures = (books: Books, today: Day, problem: string | null): CopiesFigures => {
+  const lastElsewhere = lastCopyElsewhere(books.path)
+  const begun = parseDay(firstChangeAt(books)?.slice(0, 10) ?? '')
+  const daysTo = (from: Day | null) => (from === null ? null : dayNumber(today) - dayNumber(from))
+  const daysSince = daysTo(lastElsewhere)
+  return { problem, lastElsewhere, daysSince, isDue: (daysSince ?? daysTo(begun) ?? 0) > mostDays }
+}
