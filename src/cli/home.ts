@@ -35,7 +35,14 @@ export async function openHome(options: ServeOptions, io: CommandIo, log: Log): 
   function open(own: Books): Opened {
     const isLoopback = isLoopbackHost(options.host)
     const access = accessOf(own, { now: io.now })
-    const shared = { clock: { now: io.now }, access, log, isLoopback, hostNames: hostNamesOf(options.host) }
+    const shared = {
+      clock: { now: io.now },
+      access,
+      log,
+      isLoopback,
+      hostNames: hostNamesOf(options.host),
+      brokenParts: 'told' as const,
+    }
     const mayBeReached = isLoopback || access.isSet()
     if (options.sample)
       return { own, sample: null, house: createApp({ ...shared, books: own, isSample: true }), mayBeReached }

@@ -16,6 +16,8 @@ export interface CashAhead {
   level: Float64Array
   /** What an hour of hired help costs, at first prices. */
   hourCost: number
+  /** What was bought before the first month, and in which: it adds and wears out, and is not bought again. */
+  boughtBefore?: ReadonlyMap<string, Month>
 }
 
 export interface QueuedPurchase {
@@ -53,6 +55,7 @@ export interface PurchaseQueue {
 export const queuePurchases = (purchases: readonly Purchase[], ahead: CashAhead): PurchaseQueue => {
   const walk = walkMonths(purchases, ahead)
   const queue = purchases
+    .filter((one) => !ahead.boughtBefore?.has(one.id))
     .filter((one) => one.timing === 'when cash allows' || monthFromText(one.month) >= ahead.firstMonth)
     .map((one) => describe(one, purchases, ahead, walk))
   return { queue, cash: walk.cash, affordableNow: Math.max(0, walk.spareAtStart) }
@@ -70,7 +73,7 @@ const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: 
   const months = ahead.netCash.length
   const { flows, putToWork } = expectedFlows(purchases, ahead, without)
   const walk: Walk = {
-    bought: new Map<string, number>(),
+    bought: new Map([...(ahead.boughtBefore ?? [])].map(([id, at]) => [id, at - ahead.firstMonth])),
     cash: new Float64Array(months),
     spare: new Float64Array(months),
     spareAtStart: 0,
@@ -121,8 +124,8 @@ const expectedFlows = (purchases: readonly Purchase[], ahead: CashAhead, without
     if (ends >= 0 && ends < months) flows[ends]! += one.valueAtEnd * ahead.level[ends]!
   }
   for (const one of purchases) {
-    const made = monthFromText(one.month) - ahead.firstMonth
-    if (one.timing === 'dated' && made < 0) putToWork(one, made)
+    const before = one.timing === 'dated' ? monthFromText(one.month) : ahead.boughtBefore?.get(one.id)
+    if (before !== undefined && before < ahead.firstMonth) putToWork(one, before - ahead.firstMonth)
   }
   return { flows, putToWork }
 }

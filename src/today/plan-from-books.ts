@@ -44,7 +44,8 @@ export function planFromBooks(books: Books, plan: Plan, today: Day): PlanFromBoo
   }
 }
 
-const farmCashOn = (books: Books, day: Day): number => {
+/** Working money of the farm at the end of a day, in dollars. */
+export const farmCashOn = (books: Books, day: Day): number => {
   const accounts = listAccounts(books, { sideId: farmSide, withArchived: true })
   return centsToDollars(moneyHeld(balancesOn(books, day), accounts.filter(isMoney), cardCredits(books)))
 }

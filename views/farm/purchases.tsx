@@ -19,8 +19,10 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
         Today {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
-        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
-        allows two at once, the one higher in the list comes first.
+        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned: the{' '}
+        {purchases.cashNow.isFromBooks ? 'books hold' : 'plan opens with'}{' '}
+        {formatDollars(purchases.cashNow.dollars)} of farm cash. Where cash allows two at once, the one higher
+        in the list comes first.
       </p>
       {purchases.queue.length === 0 ? (
         <p>Nothing is planned yet. Add what you want to buy, and its month is told here.</p>

@@ -9,7 +9,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
@@ -34,11 +34,11 @@ export const NowPage = ({ figures, copies, formId }: NowProps) => (
         <Spendable figures={figures} />
         <LeakFigure figures={figures} />
         <CoverFigure figures={figures} />
-        {figures.tax ? <SetAside tax={figures.tax} /> : null}
+        <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
       </Figures>
     </div>
-    <CardCredits cards={figures.spendable.cards} formId={formId} />
-    <FirstSteps steps={figures.firstSteps} />
+    <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
+    <Part of={() => <FirstSteps steps={figures.firstSteps} />} />
     <Due figures={figures} formId={formId} />
     <SavingsPicture figures={figures} />
     <div class="columns">

@@ -32,6 +32,17 @@ export const Caution = ({ children, askWhom }: { children?: Child; askWhom?: str
   </aside>
 )
 
+/** A part of a page that asks for its own figures: when they break, it alone does. */
+export const Part = ({ of }: { of: () => Child }) => <>{of()}</>
+
+/** Stands where a part of the page could not be made. */
+export const BrokenPart = () => (
+  <p class="notice broken-part" role="alert">
+    This could not be worked out. The rest of the page stands, and nothing was changed; the log of the server
+    says where it broke.
+  </p>
+)
+
 /** Nothing here yet: says what this place is for and what to do next. */
 export const EmptyState = ({
   children,

@@ -9,7 +9,7 @@ import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.t
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
 import { MeasuresPart } from './measures-part.tsx'
 import { PackPart } from './parts.tsx'
@@ -42,10 +42,8 @@ export const YearPackPage = (props: PackProps) => {
       <Gaps figures={figures} />
       <Contents figures={figures} />
       <FarmParts {...props} />
-      {figures.sides.map((side) => (
-        <SideParts side={side} csv={props.csv} />
-      ))}
-      {figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null}
+      <Part of={() => figures.sides.map((side) => <SideParts side={side} csv={props.csv} />)} />
+      <Part of={() => (figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null)} />
       <CrossingsPart figures={figures} csv={props.csv} />
       <TaxSection {...props} />
       <ProvedBy end={figures.chainEnd} />
@@ -163,12 +161,16 @@ const FarmParts = ({ figures, csv }: PackProps) => {
         form={figures.scheduleF}
         source={scheduleFSource}
       />
-      <MeasuresPart
-        id="measures"
-        csv={csv('measures')}
-        of={farm.name}
-        rows={figures.measures}
-        basis={figures.basis}
+      <Part
+        of={() => (
+          <MeasuresPart
+            id="measures"
+            csv={csv('measures')}
+            of={farm.name}
+            rows={figures.measures}
+            basis={figures.basis}
+          />
+        )}
       />
       {figures.inventory && figures.inventory.rows.length > 0 ? (
         <InventoryPart id="inventory" csv={csv('inventory')} of={farm.name} inventory={figures.inventory} />
@@ -190,15 +192,25 @@ const FarmParts = ({ figures, csv }: PackProps) => {
 
 const SideParts = ({ side, csv }: { side: SideStatements; csv: PackProps['csv'] }) => (
   <>
-    <IncomePart id={`${side.id}-income`} csv={csv(`${side.id}-income`)} statement={side.income} />
-    <BalancePart
-      id={`${side.id}-balance`}
-      csv={csv(`${side.id}-balance`)}
-      begin={side.begin}
-      end={side.end}
+    <Part
+      of={() => (
+        <IncomePart id={`${side.id}-income`} csv={csv(`${side.id}-income`)} statement={side.income} />
+      )}
     />
-    <EquityPart id={`${side.id}-equity`} csv={csv(`${side.id}-equity`)} equity={side.equity} />
-    <CashPart id={`${side.id}-cash`} csv={csv(`${side.id}-cash`)} cash={side.cash} />
+    <Part
+      of={() => (
+        <BalancePart
+          id={`${side.id}-balance`}
+          csv={csv(`${side.id}-balance`)}
+          begin={side.begin}
+          end={side.end}
+        />
+      )}
+    />
+    <Part
+      of={() => <EquityPart id={`${side.id}-equity`} csv={csv(`${side.id}-equity`)} equity={side.equity} />}
+    />
+    <Part of={() => <CashPart id={`${side.id}-cash`} csv={csv(`${side.id}-cash`)} cash={side.cash} />} />
   </>
 )
 

@@ -12,6 +12,7 @@ import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
+import { byPart, lazily } from '#today/by-part.ts'
 import { purchaseFigures } from './farm-purchases.ts'
 import type { FarmFigures, HerdFigures, MarketFigures, PaybackFigures } from './figures.ts'
 
@@ -32,69 +33,81 @@ export const farmFigures = (
   const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
   const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
   const year = askedYear !== null && years.includes(askedYear) ? askedYear : firstYear
-  const course = farmCourse(farm, month(firstYear, 1), yearsOffered * 12)
+  const course = lazily(() => farmCourse(farm, month(firstYear, 1), yearsOffered * 12))
   const from = (year - firstYear) * 12
   const span = {
     from: addDays(firstDayOf(addMonths(monthOf(today), -12)), 0),
     to: addDays(firstDayOf(monthOf(today)), -1),
   }
-  const actuals = new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one]))
-  const purchases = purchaseFigures(plan)
-  const bought = new Map(purchases.queue.map((one) => [one.id, one.bought]))
-  return {
-    planName: revision.name,
-    planId: revision.planId,
-    revisionNo: revision.revisionNo,
-    year,
-    years,
-    summary: yearOfCourse(course, year),
-    lines: enterpriseBudgets(farm, course, from, farm.hired.hourlyCost).map((line) => ({
-      ...line,
-      actual: actuals.get(line.tag) ?? null,
-    })),
-    actualsSpan: actuals.size > 0 ? span : null,
-    markets: marketFigures(farm, course, from),
-    inStep: inStepCheck(farm, year),
-    herds: farm.herds.map((_, index) => herdFigures(farm, index, firstYear, bought)),
-    purchases,
-    overheads: farm.overheads.map(({ id, name, costs, hours }) => ({
-      id,
-      name,
-      costs: sum(spreadOverYear(costs)),
-      hours: sum(spreadOverYear(hours)),
-    })),
-    facilities: farm.facilities.map(({ id, name, unit, uses }) => ({
-      id,
-      name,
-      unit,
-      uses: uses.map(
-        ({ by }) => [...farm.enterprises, ...farm.herds].find((one) => one.id === by)?.name ?? by,
-      ),
-    })),
-    loans: farm.loans.map((loan) => ({
-      id: loan.id,
-      name: loan.name,
-      principal: loan.principal,
-      yearlyRate: loan.yearlyRate,
-      owedAtYearEnd: farmCourse({ ...farm, loans: [loan] }, month(year, 1), 12).loanBalance[11]!,
-    })),
-    basics: {
-      cash: farm.cash,
-      reserve: farm.reserve,
-      land: farm.land,
-      landUsed: Math.max(...course.landUsed.subarray(from, from + 12)),
-      winterFeed: farm.winterFeed ?? null,
-      crew: farm.crew.map(({ who, weeklyHours }) => ({
-        who: plan.household.people.find((person) => person.id === who)?.name ?? who,
-        weeklyHours:
-          typeof weeklyHours === 'number'
-            ? String(weeklyHours)
-            : `${Math.min(...weeklyHours)} to ${Math.max(...weeklyHours)}`,
+  const actuals = lazily(
+    () => new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one])),
+  )
+  const purchases = lazily(() => purchaseFigures(books, plan, today))
+  const bought = lazily(() => new Map(purchases().queue.map((one) => [one.id, one.bought])))
+  return byPart<FarmFigures>({
+    planName: () => revision.name,
+    planId: () => revision.planId,
+    revisionNo: () => revision.revisionNo,
+    year: () => year,
+    years: () => years,
+    summary: () => yearOfCourse(course(), year),
+    lines: () =>
+      enterpriseBudgets(farm, course(), from, farm.hired.hourlyCost).map((line) => ({
+        ...line,
+        actual: actuals().get(line.tag) ?? null,
       })),
-      hiredHourlyCost: farm.hired.hourlyCost,
-    },
-  }
+    actualsSpan: () => (actuals().size > 0 ? span : null),
+    markets: () => marketFigures(farm, course(), from),
+    inStep: () => inStepCheck(farm, year),
+    herds: () => farm.herds.map((_, index) => herdFigures(farm, index, firstYear, bought())),
+    purchases,
+    overheads: () => overheadFigures(farm),
+    facilities: () => facilityFigures(farm),
+    loans: () => loanFigures(farm, year),
+    basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
+  })
 }
+
+const overheadFigures = (farm: Farm): FarmFigures['overheads'] =>
+  farm.overheads.map(({ id, name, costs, hours }) => ({
+    id,
+    name,
+    costs: sum(spreadOverYear(costs)),
+    hours: sum(spreadOverYear(hours)),
+  }))
+
+const facilityFigures = (farm: Farm): FarmFigures['facilities'] =>
+  farm.facilities.map(({ id, name, unit, uses }) => ({
+    id,
+    name,
+    unit,
+    uses: uses.map(({ by }) => [...farm.enterprises, ...farm.herds].find((one) => one.id === by)?.name ?? by),
+  }))
+
+const loanFigures = (farm: Farm, year: number): FarmFigures['loans'] =>
+  farm.loans.map((loan) => ({
+    id: loan.id,
+    name: loan.name,
+    principal: loan.principal,
+    yearlyRate: loan.yearlyRate,
+    owedAtYearEnd: farmCourse({ ...farm, loans: [loan] }, month(year, 1), 12).loanBalance[11]!,
+  }))
+
+const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures['basics'] => ({
+  cash: farm.cash,
+  reserve: farm.reserve,
+  land: farm.land,
+  landUsed,
+  winterFeed: farm.winterFeed ?? null,
+  crew: farm.crew.map(({ who, weeklyHours }) => ({
+    who: household.people.find((person) => person.id === who)?.name ?? who,
+    weeklyHours:
+      typeof weeklyHours === 'number'
+        ? String(weeklyHours)
+        : `${Math.min(...weeklyHours)} to ${Math.max(...weeklyHours)}`,
+  })),
+  hiredHourlyCost: farm.hired.hourlyCost,
+})
 
 const monthOf = (today: Day): Month => month(Number(today.slice(0, 4)), Number(today.slice(5, 7)))
 

@@ -95,6 +95,8 @@ export interface PaybackFigures {
 export interface PurchaseFigures {
   queue: (QueuedPurchase & { payback: { months: number | null; yearlyReturn: number | null } })[]
   affordableNow: number
+  /** Farm cash that the queue begins with, by the books where they have begun. */
+  cashNow: { dollars: number; isFromBooks: boolean }
   next: { name: string; month: string; cost: number } | null
   depreciation: PurchaseDepreciation
   cash: { month: number; dollars: number }[]

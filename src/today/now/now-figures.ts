@@ -13,6 +13,7 @@ import { isCard, unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import { byPart, lazily } from '#today/by-part.ts'
 import {
   knowsStormSpread,
   projectionOf,
@@ -37,47 +38,59 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
-  const months = span
+  const months = lazily(() => monthsOfBooks(books, span, month))
+  const full = lazily(() => months().filter((one) => one.month < month || today === lastDayOf(month)))
+  const spendable = lazily(() => spendableFigures(books, today))
+  const fromBooks = lazily(() =>
+    current.status === 'read' && hasCosts(current.plan) ? planFromBooks(books, current.plan, today) : null,
+  )
+  const spread = lazily(() => spreadOf(fromBooks(), withStorms))
+  return byPart<NowFigures>({
+    today: () => today,
+    month: () => month,
+    spendable,
+    plan: () => planFigures(current, fromBooks(), month, spread(), span),
+    paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
+    cover: () => coverByMonth(full().length > 0 ? full() : months()),
+    leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
+    past: () =>
+      full()
+        .slice(-monthsShown)
+        .map((one) => ({ month: one.month, cents: one.spendableCents })),
+    future: () => (fromBooks() ? futureSavings(fromBooks()!, month, spread()) : []),
+    stormsWait: () => fromBooks() !== null && spread() === null,
+    due: () => dueItems(books, today, courseOf(fromBooks())),
+    firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, full().length) : []),
+    tax: () =>
+      fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+  })
+}
+
+const monthsOfBooks = (books: Books, span: ReturnType<typeof spanOfBooks>, month: Month) =>
+  span
     ? householdMonths(
         books,
         Math.max(span.first, month - monthsLookedAt) as Month,
         Math.max(month, span.first) as Month,
       )
     : []
-  const full = months.filter((one) => one.month < month || today === lastDayOf(month))
-  const spendable = spendableFigures(books, today)
-  const fromBooks =
-    current.status === 'read' && hasCosts(current.plan) ? planFromBooks(books, current.plan, today) : null
-  const spread =
-    fromBooks && (withStorms || knowsStormSpread(fromBooks.plan, fromBooks.restart))
-      ? stormSpreadOf(fromBooks.plan, fromBooks.restart)
-      : null
-  const leak = leakFigures(books, today)
+
+const spreadOf = (fromBooks: PlanFromBooks | null, withStorms: boolean): StormSpread | null =>
+  fromBooks && (withStorms || knowsStormSpread(fromBooks.plan, fromBooks.restart))
+    ? stormSpreadOf(fromBooks.plan, fromBooks.restart)
+    : null
+
+const courseOf = (fromBooks: PlanFromBooks | null) =>
+  fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan, fromBooks.restart) }
+
+const leakSums = (leak: readonly LeakMonth[], since: Month | null): NowFigures['leak'] => {
   const sum = (pick: (one: LeakMonth) => number) => cents(leak.reduce((total, one) => total + pick(one), 0))
   return {
-    today,
-    month,
-    spendable,
-    plan: planFigures(current, fromBooks, month, spread, span),
-    paces: pacesOf(full, spendable.cents, floorMonths(current)),
-    cover: coverByMonth(full.length > 0 ? full : months),
-    leak: {
-      since: span?.first ?? null,
-      cents: leak.at(-1)?.runningCents ?? cents(0),
-      contributionCents: sum((one) => one.contributionCents),
-      drawCents: sum((one) => one.drawCents),
-      reimbursementCents: sum((one) => one.reimbursementCents),
-    },
-    past: full.slice(-monthsShown).map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: fromBooks ? futureSavings(fromBooks, month, spread) : [],
-    stormsWait: fromBooks !== null && spread === null,
-    due: dueItems(
-      books,
-      today,
-      fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan, fromBooks.restart) },
-    ),
-    firstSteps: fromBooks ? firstSteps(books, fromBooks.plan, full.length) : [],
-    tax: fromBooks && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
+    since,
+    cents: leak.at(-1)?.runningCents ?? cents(0),
+    contributionCents: sum((one) => one.contributionCents),
+    drawCents: sum((one) => one.drawCents),
+    reimbursementCents: sum((one) => one.reimbursementCents),
   }
 }
 

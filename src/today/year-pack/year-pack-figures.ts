@@ -16,6 +16,7 @@ import { ownerEquity } from '#ledger/reports/owner-equity.ts'
 import { type Holding, heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
@@ -33,39 +34,36 @@ export const yearPackFigures = (
   today: Day,
 ): YearPackFigures => {
   const ground = packGround(books, year)
-  const sides = ground.sides.map((side) => statementsOf(ground, side, basis))
-  const farm = ground.read.farm
+  const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
+  const { farm } = ground.read
+  return byPart<YearPackFigures>({
+    year: () => year,
+    years: () => yearsOfBooks(books),
+    basis: () => basis,
+    through: () => (today < day(`${year}-12-31`) ? today : null),
+    sides,
+    together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
+    scheduleF: () => farm?.form ?? null,
+    measures: () => (farm ? measureRows(ground, farm.books, sides(), basis) : []),
+    inventory: () => farm?.inventory ?? null,
+    crossings: () => crossingsByMonth(ground.sides),
+    tax: () => worksheetOf(books, year),
+    chainEnd: () => {
+      const end = chainEnd(books.sqlite)
+      return end && endInWords(end)
+    },
+    gaps: () => packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
+  })
+}
+
+const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const end = chainEnd(books.sqlite)
   const payments = taxPayments(books, plan, year)
   const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
-  return {
-    year,
-    years: yearsOfBooks(books),
-    basis,
-    through: today < day(`${year}-12-31`) ? today : null,
-    sides,
-    together: ground.sides.length > 1 ? togetherOf(ground, basis) : null,
-    scheduleF: farm?.form ?? null,
-    measures: farm ? measureRows(ground, farm.books, sides, basis) : [],
-    inventory: farm?.inventory ?? null,
-    crossings: crossingsByMonth(ground.sides),
-    tax:
-      worked.status === 'cannot'
-        ? worked
-        : {
-            status: 'worked',
-            worksheet: {
-              ...worked.tax,
-              figures: worked.tax.return.figures,
-              trace: worked.tax.return.trace,
-              cautions: worked.tax.return.cautions,
-            },
-          },
-    gaps: packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
-    chainEnd: end && endInWords(end),
-  }
+  if (worked.status === 'cannot') return worked
+  const { figures, trace, cautions } = worked.tax.return
+  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions } }
 }
 
 interface PackGround {
@@ -111,16 +109,16 @@ const statementsFrom = (
   const at = (year: number) => parts.flatMap((part) => ground.accrualsOf(part.sideId, year))
   const accrual = basis === 'accrual' ? accrualYear(at(ground.year - 1), at(ground.year)) : null
   const extras = (end: 'begin' | 'end') => extrasOf(ground, parts, end, accrual ? accrual[end] : [])
-  return {
-    id: side.sideId,
-    kind: side.kind,
-    name: side.name,
-    income: incomeStatement(side, accrual),
-    begin: balanceSheet(side, 'begin', extras('begin')),
-    end: balanceSheet(side, 'end', extras('end')),
-    equity: ownerEquity(side),
-    cash: cashFlow(side),
-  }
+  return byPart<SideStatements>({
+    id: () => side.sideId,
+    kind: () => side.kind,
+    name: () => side.name,
+    income: () => incomeStatement(side, accrual),
+    begin: () => balanceSheet(side, 'begin', extras('begin')),
+    end: () => balanceSheet(side, 'end', extras('end')),
+    equity: () => ownerEquity(side),
+    cash: () => cashFlow(side),
+  })
 }
 
 const extrasOf = (

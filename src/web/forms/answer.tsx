@@ -3,12 +3,14 @@ import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { HtmlEscapedString } from 'hono/utils/html'
 import { Layout, type Shell } from '#views/layout.tsx'
+import { breakageOf, diskProblem } from '#web/server/breakage.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import type { NoticeText } from '#web/server/notices.ts'
 import { isInSample } from '#web/server/open-house.ts'
 import { type CsvTable, csvText } from './csv.ts'
 import { navigation, pageOf, roomsOf } from './navigation.ts'
+import { renderStanding } from './standing.tsx'
 
 export type PageContext = Context<PageEnv>
 
@@ -17,6 +19,8 @@ export type Answered = Response | Promise<Response>
 
 /** What a view makes. */
 export type Html = HtmlEscapedString | Promise<HtmlEscapedString>
+
+type Tables = Readonly<Record<string, () => CsvTable>>
 
 export interface Answer {
   title: string
@@ -27,7 +31,7 @@ export interface Answer {
   /** The page's figures at the same address with `.json`. */
   figures?: unknown
   /** Tables at the same address with `.csv`; with more than one, `?table=NAME` chooses and the first is the default. */
-  tables?: Readonly<Record<string, () => CsvTable>>
+  tables?: Tables | (() => Tables)
   status?: 200 | 403 | 404 | 409 | 413 | 422 | 429 | 500 | 503
   /** Left out before the books are set up and while locked. */
   withoutPages?: boolean
@@ -36,8 +40,9 @@ export interface Answer {
 export function answer(c: PageContext, reply: Answer): Answered {
   const status = reply.status ?? 200
   const form = formatAsked(c)
-  if (form === 'json' && reply.figures !== undefined) return c.json(reply.figures as object, status)
-  if (form === 'csv' && reply.tables) return csvAnswer(c, reply.tables)
+  if (form === 'json' && reply.figures !== undefined) return c.json(standingFigures(c, reply.figures), status)
+  if (form === 'csv' && reply.tables)
+    return csvAnswer(c, typeof reply.tables === 'function' ? reply.tables() : reply.tables)
   if (form !== 'html') {
     return c.json(
       { error: `This address has no ${form.toUpperCase()}. Leave the ending off for the page.` },
@@ -45,14 +50,42 @@ export function answer(c: PageContext, reply: Answer): Answered {
     )
   }
   const part = reply.parts?.[partAsked(c) ?? '']
-  if (part) return c.html(part(), status)
+  if (part) return c.html(standingView(c, part), status)
   return c.html(
     <>
       {doctype}
-      <Layout shell={shellOf(c, reply)}>{reply.page()}</Layout>
+      <Layout shell={shellOf(c, reply)}>{standingView(c, reply.page)}</Layout>
     </>,
     status,
   )
+}
+
+/** A part that breaks is told in its place and in the log, unless the server was built to break with it. */
+const standingView = (c: PageContext, view: () => Html): Html =>
+  c.var.web.brokenParts === 'thrown' ? view() : renderStanding(view, brokenPartOf(c))
+
+/** Figures that cannot be worked out are named under `broken`; the others are there. */
+const standingFigures = (c: PageContext, figures: unknown): object => {
+  const whole = figures as object
+  if (c.var.web.brokenParts === 'thrown' || Array.isArray(whole)) return whole
+  const onBroken = brokenPartOf(c)
+  const broken: string[] = []
+  const standing: Record<string, unknown> = {}
+  for (const name of Object.keys(whole)) {
+    try {
+      standing[name] = (whole as Record<string, unknown>)[name]
+    } catch (error) {
+      onBroken(error)
+      broken.push(name)
+    }
+  }
+  return broken.length === 0 ? standing : { ...standing, broken }
+}
+
+/** A disk that says no is the whole page’s matter. */
+const brokenPartOf = (c: PageContext) => (error: unknown) => {
+  if (diskProblem(error)) throw error
+  c.var.web.log.error({ route: c.req.routePath, ...breakageOf(error) }, 'a part of a page broke')
 }
 
 /** After a form was booked: on to another page (303), with a line that says what happened. */
@@ -91,7 +124,7 @@ const partAsked = (c: PageContext): string | undefined =>
     ? c.req.header('HX-Target')?.split('#')[1]
     : undefined
 
-const csvAnswer = (c: PageContext, tables: NonNullable<Answer['tables']>): Response => {
+const csvAnswer = (c: PageContext, tables: Tables): Response => {
   const name = c.req.query('table') ?? Object.keys(tables)[0] ?? ''
   const table = Object.hasOwn(tables, name) ? tables[name] : undefined
   if (!table) return c.json({ error: `There is no table “${name}” here.` }, 404)

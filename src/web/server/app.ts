@@ -1,12 +1,12 @@
 // Lays the app out from a database and a clock: security first, then assets, then the page rooms it is given.
 import { Hono, type MiddlewareHandler } from 'hono'
 import { HTTPException } from 'hono/http-exception'
-import { fileProblem } from '#db/file-problem.ts'
 import type { Books } from '#db/open.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type Access, accessOf } from './access.ts'
 import { loadAssets } from './assets.ts'
+import { breakageOf, diskProblem } from './breakage.ts'
 import { type Clock, localDay } from './clock.ts'
 import type { Log, PageEnv, Upkeep, WebContext } from './context.ts'
 import { brokenPage, diskPage, refusedPage, unknownPage } from './error-pages.tsx'
@@ -36,6 +36,8 @@ export interface AppOptions {
   isLoopback?: boolean
   upkeep?: Upkeep
   exchange?: WebContext['exchange']
+  /** `told`: a part of a page that breaks says so in its place and the rest stands. Else the whole page breaks, as tests need it. */
+  brokenParts?: 'told' | 'thrown'
 }
 
 /** The app with the given page rooms; `createApp` in server.ts gives it all of them. */
@@ -54,6 +56,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     isLoopback: options.isLoopback ?? true,
     upkeep: options.upkeep ?? { backupProblem: null },
     exchange: options.exchange,
+    brokenParts: options.brokenParts ?? 'thrown',
   }
   const uploads = rooms.flatMap((room) => room.uploads ?? [])
   const app = new Hono<PageEnv>({ getPath: pathWithoutEnding })
@@ -92,22 +95,14 @@ const onlyWhileStanding =
 
 function onError(error: Error, c: PageContext): Response | Promise<Response> {
   if (error instanceof HTTPException) return refusedPage(c, error.status, error.message)
-  const problem = fileProblem(error, 'The books file')
-  if (problem && problem.kind !== 'missing') {
+  const problem = diskProblem(error)
+  if (problem) {
     c.var.web.log.error({ route: c.req.routePath, problem: problem.kind }, 'the disk said no')
     return diskPage(c, problem.message)
   }
-  c.var.web.log.error({ route: c.req.routePath, error: error.name, at: placesOf(error) }, 'a page broke')
+  c.var.web.log.error({ route: c.req.routePath, ...breakageOf(error) }, 'a page broke')
   return brokenPage(c)
 }
-
-/** Where it broke, without the message: that may hold an amount or a name. */
-const placesOf = (error: Error): string[] =>
-  (error.stack ?? '')
-    .split('\n')
-    .filter((line) => /^\s+at /.test(line))
-    .map((line) => line.trim())
-    .slice(0, 12)
 
 /** `/now.json` and `/now.csv` are `/now` to the router; the answer looks at the ending. */
 function pathWithoutEnding(request: Request): string {

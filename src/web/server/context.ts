@@ -41,6 +41,8 @@ export interface WebContext {
    * Missing where nobody keeps a server, and in the sample.
    */
   exchange: (<Result>(work: () => Result) => Result) | undefined
+  /** What becomes of a part of a page that breaks. */
+  brokenParts: 'told' | 'thrown'
 }
 
 export interface PageEnv {

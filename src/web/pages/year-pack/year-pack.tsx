@@ -27,7 +27,7 @@ function showPack(c: PageContext) {
     title: `Year pack ${year}`,
     figures,
     page: () => <YearPackPage figures={figures} csv={csv} />,
-    tables: packTables(figures),
+    tables: () => packTables(figures),
   })
 }
 

@@ -1,0 +1,74 @@
+// What the farm could spend today comes from the cash its books hold, once they hold any; from the plan's opening cash before that.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { moneyIn } from '#ledger/simple-entry.ts'
+import { cents } from '#money/cents.ts'
+import { act, done, on, type TestBooks, withAccounts } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+let books: TestBooks
+const plan = (startMonth: string) => ({
+  startMonth,
+  household: {
+    people: [{ id: 'ada', name: 'Ada', born: '1979-05-02' }],
+    living: [{ id: 'living', name: 'Living', perMonth: 100 }],
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_000 }] },
+  farm: {
+    cash: 2204,
+    reserve: 2000,
+    purchases: [
+      { id: 'tiller', name: 'Tiller', cost: 150, timing: 'dated', month: '2026-02' },
+      { id: 'cooler', name: 'Cooler', cost: 5000, timing: 'when cash allows', month: '2026-03' },
+    ],
+  },
+})
+interface Purchases {
+  affordableNow: number
+  cashNow: { dollars: number; isFromBooks: boolean }
+  queue: { id: string; bought: number | null }[]
+}
+const shown = async (): Promise<Purchases> =>
+  ((await (await app.get('/farm.json')).json()) as { purchases: Purchases }).purchases
+const take = (day: string, dollars: number) => {
+  const head = { id: '', sideId: 'farm', day: on(day), payee: 'Market', memo: '' }
+  const sold = [
+    { accountId: books.account('farm', 'Vegetables and fruit sold').id, amountCents: cents(dollars * 100) },
+  ]
+  done(postEntry(books, act(), moneyIn(head, books.account('farm', 'Farm checking').id, sold)))
+}
+
+beforeEach(() => {
+  app = testApp({ today: '2026-05-20' })
+  app.openSides()
+  books = withAccounts(app.books)
+})
+afterEach(() => app.close())
+
+test('without books the plan’s opening cash counts, and the page says so', async () => {
+  app.savePlan(plan('2026-06'))
+  expect(await shown()).toMatchObject({ affordableNow: 204, cashNow: { dollars: 2204, isFromBooks: false } })
+  expect(await (await app.get('/farm')).text()).toMatch(/the plan opens with \$2,204\s+of\s+farm cash/)
+})
+
+test('before the plan begins, the cash of today counts', async () => {
+  app.savePlan(plan('2026-06'))
+  take('2026-05-02', 8844)
+  expect(await shown()).toMatchObject({ affordableNow: 6844, cashNow: { dollars: 8844, isFromBooks: true } })
+})
+
+test('once the plan runs, the queue goes on from what the books held at the start of this month', async () => {
+  app.savePlan(plan('2026-01'))
+  take('2026-03-09', 8844)
+  const purchases = await shown()
+  expect(purchases).toMatchObject({ affordableNow: 6844, cashNow: { dollars: 8844, isFromBooks: true } })
+  // The tiller was bought in February by the plan and is not bought again; the cooler, for which the plan's cash never
+  // came, is bought now: 8,844 − 5,000 leaves more than the reserve of 2,000.
+  const month = (year: number, of: number) => year * 12 + of - 1
+  expect(purchases.queue.map(({ id, bought }) => [id, bought])).toEqual([
+    ['tiller', month(2026, 2)],
+    ['cooler', month(2026, 5)],
+  ])
+  expect(await (await app.get('/farm')).text()).toMatch(/Today \$6,844\s+could be spent/)
+})
