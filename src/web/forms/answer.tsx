@@ -1,7 +1,6 @@
 // One route, four answers: the page, the part of it that htmx asked for, its figures as JSON, its tables as CSV.
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
-import type { HtmlEscapedString } from 'hono/utils/html'
 import { Layout, type Shell } from '#views/layout.tsx'
 import { breakageOf, diskProblem } from '#web/server/breakage.ts'
 import { browserOf } from '#web/server/browser.ts'
@@ -10,15 +9,12 @@ import type { NoticeText } from '#web/server/notices.ts'
 import { isInSample } from '#web/server/open-house.ts'
 import { type CsvTable, csvText } from './csv.ts'
 import { navigation, pageOf, roomsOf } from './navigation.ts'
-import { renderStanding } from './standing.tsx'
+import { type Html, renderStanding } from './standing.tsx'
 
 export type PageContext = Context<PageEnv>
 
 /** What a page room gives back. */
 export type Answered = Response | Promise<Response>
-
-/** What a view makes. */
-export type Html = HtmlEscapedString | Promise<HtmlEscapedString>
 
 type Tables = Readonly<Record<string, () => CsvTable>>
 

@@ -1,8 +1,10 @@
 // One broken figure leaves its page standing: what throws while a view is rendered says so in its own place, and the rest is shown.
 import { cloneElement, Fragment, isValidElement, type JSXNode } from 'hono/jsx'
-import { raw } from 'hono/utils/html'
+import { type HtmlEscapedString, raw } from 'hono/utils/html'
 import { BrokenPart } from '#views/parts/message.tsx'
-import type { Html } from './answer.tsx'
+
+/** What a view makes. */
+export type Html = HtmlEscapedString | Promise<HtmlEscapedString>
 
 /** The view as text. `onBroken` hears of every part that threw; what it throws itself ends the page. */
 export const renderStanding = (view: () => Html, onBroken: (error: unknown) => void): Html => {
