@@ -42,6 +42,7 @@ export interface ContributionLimits {
   /** Two 55-year-olds each add the catch-up to an account of their own; the family amount is one for both. */
   hsaSelfOnly: number
   hsaFamily: number
+  hsaCatchUp: number
 }
 
 /** Limits for a person who reaches `age` in the year. Throws `RuleYearError` before 2024. */
@@ -68,6 +69,7 @@ export const contributionLimits = (year: number, age: number, indexing: Indexing
     compensationCap: get(compensationCap),
     hsaSelfOnly: get(hsaSelfOnly) + hsaExtra,
     hsaFamily: get(hsaFamily) + hsaExtra,
+    hsaCatchUp: hsaExtra,
   }
   return { year, ...limits, basis }
 }

@@ -133,6 +133,49 @@ test('what no single key shows is told too', async () => {
   expect(message).toContain('income.qualifiedDividends: Qualified dividends are a part of ordinary dividends')
 })
 
+test('contributions over the year’s limits are told at their field (26 USC 219(b), 404(a)(8), 223(b), 408A(c)(3))', async () => {
+  const single = { taxYear: 2026, filingStatus: 'single', people: [{ age: 45 }] }
+  const wages = { ...single, income: { wages: [60_000] } }
+  expect(await fault({ ...wages, deductions: { traditionalIra: 50_000 } })).toContain(
+    'deductions.traditionalIra: Enter at most 7500 for 2026',
+  )
+  expect(await fault({ ...wages, deductions: { traditionalIra: 5000, rothIra: 3000, hsa: 4401 } })).toMatch(
+    /hsa: Enter at most 4400 [\s\S]*rothIra: Enter at most 2500 /,
+  )
+  // Not more than was earned: 3,000 of pay.
+  expect(await fault({ ...single, income: { wages: [3000] }, deductions: { rothIra: 3001 } })).toContain(
+    'rothIra: Enter at most 3000',
+  )
+  // 60,000 of profit less half of 8,477.73 is 55,761.13; a fifth of it.
+  expect(await fault({ ...single, income: { farmProfit: [60_000] }, deductions: { sep: 12_000 } })).toContain(
+    'sep: Enter at most 11152.23',
+  )
+  // Of 153,000 to 168,000 a Roth contribution ends: at 160,000 8/15 of 7,500 are left.
+  expect(await fault({ ...single, income: { wages: [160_000] }, deductions: { rothIra: 4001 } })).toContain(
+    'rothIra: Enter at most 4000',
+  )
+  // A spouse without pay may use the other's; from 50 each has 8,600.
+  const couple = { taxYear: 2026, filingStatus: 'married_joint', people: [{ age: 50 }, { age: 49 }] }
+  expect(
+    (await run({ ...couple, income: { wages: [60_000] }, deductions: { traditionalIra: 16_100 } }))
+      .adjustedGrossIncome,
+  ).toBe(43_900)
+})
+
+test('beside a plan at work the IRA deduction shrinks: half of it is left in the middle of 81,000 to 91,000 (26 USC 219(g))', async () => {
+  const facts = {
+    taxYear: 2026,
+    filingStatus: 'single',
+    people: [{ age: 45 }],
+    income: { wages: [86_000] },
+    deductions: { traditionalIra: 7500 },
+  }
+  expect((await run(facts)).adjustedGrossIncome).toBe(78_500)
+  const covered = await run({ ...facts, deductions: { traditionalIra: 7500, coveredAtWork: [true] } })
+  expect(covered.adjustedGrossIncome).toBe(82_250)
+  expect(JSON.stringify(covered.trace)).toContain('3750 of 7500 may be deducted')
+})
+
 test('a year before the law, broken JSON, a missing file and a strange kind are told', async () => {
   expect(await fault({ taxYear: 2020, filingStatus: 'single', people: [{ age: 45 }] })).toContain(
     'No figure for “income tax rates” in 2020',

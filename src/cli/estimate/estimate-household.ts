@@ -54,6 +54,10 @@ const deductions = z.strictObject({
   rothIra: money.default(0),
   sep: money.default(0),
   hsa: money.default(0),
+  coveredAtWork: z
+    .array(flag, { error: 'Enter a list with true or false for each person' })
+    .max(2)
+    .optional(),
   earlyWithdrawalAmount: money.default(0),
 })
 
@@ -194,7 +198,8 @@ const addDependants = (household: HouseholdYear, input: EstimateInput): void => 
 const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
   const { wages, farmProfit, farmGross, otherSelfEmployment, otherSelfEmploymentGross, ...amounts } =
     input.income
-  Object.assign(household, amounts, input.deductions, input.payments)
+  const { coveredAtWork, ...deductions } = input.deductions
+  Object.assign(household, amounts, deductions, input.payments)
   household.careCosts = input.dependentCare?.costs ?? 0
   household.coverMonths = input.cover.months
   household.deductibleMonths = input.cover.deductibleMonths ?? input.cover.months

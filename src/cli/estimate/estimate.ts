@@ -1,8 +1,9 @@
 // `dooryard estimate`: the federal return with marketplace cover of one household and year, or one subject by `--kind`, as JSON.
 import { parseArgs } from 'node:util'
-import { RuleYearError, steadyIndexing } from '#rules/dated.ts'
-import { coverMethods } from '#rules/household-year.ts'
-import { lawFor } from '#rules/law.ts'
+import { contributionFaults, deductibleTraditionalIra } from '#rules/contribution-check.ts'
+import { type Indexing, RuleYearError, steadyIndexing } from '#rules/dated.ts'
+import { coverMethods, type HouseholdYear } from '#rules/household-year.ts'
+import { type LawYear, lawFor } from '#rules/law.ts'
 import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
 import { fileReturn } from '#rules/return/household-return.ts'
 import type { Trace } from '#rules/return/trace.ts'
@@ -35,7 +36,8 @@ Input, all but taxYear, filingStatus and people optional:
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
                  shortTermGains, iraDistributions, socialSecurity, taxExemptInterest, otherIncome, dependantsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
-  deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount
+  deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount; contributions
+                 over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
   payments       withheld, estimated
   cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
                  medicaidExpansion (true: no credit at or under the Medicaid line)
@@ -98,8 +100,10 @@ const withYearFaults = <Result>(work: () => Result): Result => {
 
 /** Figures under the names of the output, in dollars, with their trace. */
 export const estimate = (input: EstimateInput) => {
-  const law = lawFor(input.taxYear, steadyIndexing(input.options.inflationPercent / 100))
+  const indexing = steadyIndexing(input.options.inflationPercent / 100)
+  const law = lawFor(input.taxYear, indexing)
   const { household, assumed } = describeHousehold(input, law)
+  limitContributions(input, law, household, indexing, assumed)
   const { figures, trace, cautions } = fileReturn(law, household, { taxTable: input.options.taxTable })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
@@ -116,6 +120,29 @@ export const estimate = (input: EstimateInput) => {
       ...[...assumed, ...cautions].map(noteLine),
     ],
   }
+}
+
+/** Contributions over a limit are told at their field; of a traditional IRA only what may be deducted is. */
+const limitContributions = (
+  input: EstimateInput,
+  law: LawYear,
+  household: HouseholdYear,
+  indexing: Indexing,
+  assumed: string[],
+): void => {
+  const faults = contributionFaults(law, household, indexing)
+  if (faults.length > 0)
+    throw new CommandError(faults.map(({ field, says }) => `deductions.${field}: ${says}`).join('\n'), 2)
+  const covered = input.deductions.coveredAtWork ?? household.age.map(() => household.sep > 0)
+  const deductible = deductibleTraditionalIra(law, household, covered, indexing)
+  const rest = household.traditionalIra - deductible
+  if (rest <= 0) return
+  assumed.push(
+    `deductions.traditionalIra: ${deductible} of ${household.traditionalIra} may be deducted at this income beside a plan at work (26 USC 219(g))`,
+  )
+  household.traditionalIra = deductible
+  // What is not deducted counts for the saver's credit alone, as a Roth contribution does.
+  household.rothIra += rest
 }
 
 const methodLine = (method: string): Trace[number] => ({

@@ -1,0 +1,133 @@
+// Whether the contributions of a return are within the year's limits, and how much of a traditional IRA may be deducted.
+import {
+  type ContributionLimits,
+  contributionLimits,
+  deductibleIra,
+  ownerSepContribution,
+  rothAllowed,
+} from './contribution-limits.ts'
+import type { Indexing } from './dated.ts'
+import { filingStatuses } from './filing-status.ts'
+import { type HouseholdYear, householdSize } from './household-year.ts'
+import type { LawYear } from './law-year.ts'
+import { emptyReturnLines, type ReturnLines, workReturn } from './return/return-lines.ts'
+
+export interface ContributionFault {
+  field: 'traditionalIra' | 'rothIra' | 'sep' | 'hsa'
+  /** The most that may be contributed, dollars. */
+  most: number
+  /** Why, as a sentence that can stand at the field. */
+  says: string
+}
+
+/** Contributions over a limit of the year; empty when all are within. Sums of everyone on the return. */
+export const contributionFaults = (
+  law: LawYear,
+  household: HouseholdYear,
+  indexing: Indexing,
+): ContributionFault[] => {
+  const lines = linesOf(law, household)
+  const limits = limitsOf(law, household, indexing)
+  const faults: ContributionFault[] = []
+  const check = (field: ContributionFault['field'], amount: number, most: number, because: string): void => {
+    const cents = Math.round(most * 100) / 100
+    if (amount > cents + 0.005)
+      faults.push({ field, most: cents, says: `Enter at most ${cents} for ${law.year}: ${because}` })
+  }
+  const sep = sum(limits.map((one, place) => sepOf(lines, place, one)))
+  check(
+    'sep',
+    household.sep,
+    sep,
+    'a fifth of profit less half of its tax, for each of you (26 USC 404(a)(8))',
+  )
+  check(
+    'hsa',
+    household.hsa,
+    hsaMost(household, limits),
+    'the year’s limit of health savings accounts (26 USC 223(b))',
+  )
+  const compensation = compensationOf(lines, household)
+  const ira = Math.min(sum(limits.map((one) => one.ira)), compensation)
+  const both =
+    'traditional and Roth together up to the year’s limit and to what was earned (26 USC 219(b), (c))'
+  check('traditionalIra', household.traditionalIra, ira, both)
+  check('rothIra', household.rothIra, Math.max(0, ira - household.traditionalIra), both)
+  const roth = sum(limits.map((one) => rothOf(law, household, one, lines, indexing)))
+  check('rothIra', household.rothIra, roth, 'Roth contributions end at this income (26 USC 408A(c)(3))')
+  return faults.filter((fault, at) => faults.findIndex(({ field }) => field === fault.field) === at)
+}
+
+/**
+ * The part of `household.traditionalIra` that may be deducted (26 USC 219(g)), dollars. `covered`: by person, whether a plan at
+ * work or of the own business counts; the money is taken to lie where it can be deducted. Income is that of the return without
+ * the deduction.
+ */
+export const deductibleTraditionalIra = (
+  law: LawYear,
+  household: HouseholdYear,
+  covered: readonly boolean[],
+  indexing: Indexing,
+): number => {
+  const income = incomeWithoutIra(law, household)
+  const limits = limitsOf(law, household, indexing)
+  const most = limits.map((one, place) =>
+    deductibleIra(
+      one.ira,
+      {
+        year: law.year,
+        status: filingStatuses[household.status]!,
+        income,
+        coveredAtWork: covered[place] ?? false,
+        spouseCoveredAtWork: covered[1 - place] ?? false,
+      },
+      indexing,
+    ),
+  )
+  return Math.min(household.traditionalIra, sum(most))
+}
+
+const linesOf = (law: LawYear, household: HouseholdYear): ReturnLines => {
+  const lines = emptyReturnLines()
+  workReturn(law, household, lines, false)
+  return lines
+}
+
+const limitsOf = (law: LawYear, household: HouseholdYear, indexing: Indexing): ContributionLimits[] =>
+  household.age.slice(0, household.people).map((age) => contributionLimits(law.year, age, indexing))
+
+/** Wages and net profit after half of its tax and the plan contributions; on a joint return either may use the other's. */
+const compensationOf = ({ business }: ReturnLines, household: HouseholdYear): number => {
+  const earned = business.people.map((one) => Math.max(0, one.farmProfit + one.otherProfit - one.half))
+  return business.wages / 100 + Math.max(0, sum(earned) / 100 - household.sep)
+}
+
+const sepOf = ({ business }: ReturnLines, place: number, limits: ContributionLimits): number => {
+  const one = business.people[place]!
+  return ownerSepContribution((one.farmProfit + one.otherProfit) / 100, one.half / 100, limits)
+}
+
+/** Family cover wherever more than one person belongs to the household; each catch-up in an account of its own. */
+const hsaMost = (household: HouseholdYear, limits: readonly ContributionLimits[]): number => {
+  const [first, second] = limits
+  if (householdSize(household) === 1) return first!.hsaSelfOnly
+  return first!.hsaFamily + (second?.hsaCatchUp ?? 0)
+}
+
+const rothOf = (
+  law: LawYear,
+  household: HouseholdYear,
+  limits: ContributionLimits,
+  { taxable }: ReturnLines,
+  indexing: Indexing,
+): number => {
+  const income = taxable.adjustedGrossIncome / 100 + household.traditionalIra
+  return rothAllowed(limits.ira, law.year, filingStatuses[household.status]!, income, indexing)
+}
+
+const incomeWithoutIra = (law: LawYear, household: HouseholdYear): number => {
+  const { taxable } = linesOf(law, { ...household, traditionalIra: 0 })
+  return taxable.adjustedGrossIncome / 100
+}
+
+const sum = (amounts: readonly number[]): number => amounts.reduce((all, one) => all + one, 0)
