@@ -23,6 +23,8 @@ export const assetClasses = [
   'horses-to-12-years',
   'horses-over-12-years',
   'vehicle',
+  'suv',
+  'pickup',
   'heavy-truck-or-trailer',
   'road-tractor',
   'computer',

@@ -96,7 +96,7 @@ export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
 const noIndexing: Indexing = { prices: () => 1 }
 
 /** The window of the federal marketplace for cover in `planYear`. */
-export const enrollmentDates = (planYear: number): DueDate[] => {
+const enrollmentDates = (planYear: number): DueDate[] => {
   if (planYear < yearsOf(openEnrollment).first) return []
   const window = lookUp(openEnrollment, planYear, noIndexing).value
   const at = (monthDay: number) => dayOf(monthDay < 1000 ? planYear : planYear - 1, monthDay)

@@ -126,7 +126,7 @@ export const returnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear 
  * A due date on a Saturday, Sunday or legal holiday of the District of Columbia moves to the next business day
  * (26 USC 7503). The two holidays that meet a tax date are told here: King's birthday and Emancipation Day.
  */
-export const onBusinessDay = (due: Day): Day => {
+const onBusinessDay = (due: Day): Day => {
   let moved = due
   while (weekdayOf(moved) === 0 || weekdayOf(moved) === 6 || isHoliday(moved)) moved = addDays(moved, 1)
   return moved

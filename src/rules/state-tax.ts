@@ -25,9 +25,6 @@ export interface FederalBase {
   taxableIncome: number
 }
 
-/** Named place for tables of single states, by two-letter code, once someone brings one with its source. Empty on purpose. */
-export const stateTables: Readonly<Record<string, StateTax>> = {}
-
 /** The year's state income tax in dollars, without rounding. Never below zero. */
 export const stateIncomeTax = (state: StateTax, federal: FederalBase): number => {
   if (state.kind === 'none') return 0

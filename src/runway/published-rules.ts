@@ -4,6 +4,7 @@ import { contributionLimits } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
+import { section179ShareWithin } from '#rules/depreciation/vehicle-limits.ts'
 import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
@@ -45,6 +46,16 @@ const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number)
       if (year < firstRecoveryYear) return Float64Array.of(1)
       return deductionShares(assetClass, year, section179Share, bonusShare)
     },
+    section179Share: (assetClass, year, cost, wanted) =>
+      assetClass === 'land' || assetClass === 'supplies' || wanted === 0 || year < firstRecoveryYear
+        ? wanted
+        : section179ShareWithin(
+            assetClass,
+            year,
+            cost,
+            wanted,
+            deductionShares(assetClass, year, 0, bonusShare)[0]!,
+          ),
   }
 }
 

@@ -19,4 +19,6 @@ export interface RunwayRules {
   memberFactors(place: string, members: readonly Rated[]): number[]
   /** Share of a purchase's cost deducted in its year and each year after, without what section 179 takes at once. */
   deductionShares(assetClass: AssetClass, inServiceYear: number, section179Share: number): Float64Array
+  /** The share of the cost that section 179 takes at once, of the share wanted: less for cars and heavy sport utility vehicles. */
+  section179Share(assetClass: AssetClass, inServiceYear: number, cost: number, wanted: number): number
 }

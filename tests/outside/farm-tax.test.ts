@@ -5,7 +5,7 @@ import { stockSale } from '#rules/breeding-stock.ts'
 import { doubleDecliningHalfYear, onePointFiveDecliningHalfYear } from '#rules/data/depreciation.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { decliningShares } from '#rules/depreciation/rates.ts'
-import { depreciationSchedule } from '#rules/depreciation/schedule.ts'
+import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
 import {
   bonusShare,
   section179Carried,
@@ -63,6 +63,55 @@ describe('section 179 and bonus (Rev. Proc. 2025-32 sec. 3.02, 4.24; P.L. 119-21
     expect(bonusShare(day('2025-01-20'), 2025)).toBe(1)
     expect(bonusShare(day('2024-06-01'), 2024)).toBe(0.6)
     expect(bonusShare(day('2024-12-01'), 2026)).toBe(0.2)
+  })
+})
+
+describe('cars and heavy sport utility vehicles', () => {
+  const schedule = (more: Partial<DepreciableAsset>) =>
+    depreciationSchedule(
+      [
+        {
+          name: 'Car',
+          assetClass: 'vehicle',
+          cost: 60_000,
+          placedInService: day('2018-06-01'),
+          acquired: day('2018-06-01'),
+          bonus: true,
+          ...more,
+        },
+      ],
+      Number((more.placedInService ?? '2018').slice(0, 4)),
+      2040,
+    ).assets[0]!
+
+  // Rev. Proc. 2019-13 sec. 4.03, example of a car of 60,000 with 100 percent bonus, from memory.
+  test('the safe harbor: 18,000, then the table on the other 42,000, and 8,401 after its end', () => {
+    expect(schedule({}).deductions.slice(0, 8)).toEqual([
+      18_000, 13_440, 8064, 4838.4, 4838.4, 2419.2, 5760, 2640,
+    ])
+  })
+
+  // 26 USC 280F(a)(1); Rev. Proc. 2026-15: 12,300, 19,800, 11,900, 7,160 without bonus.
+  test('a car of 90,000 without bonus deducts the yearly limits and goes on until its cost is used up', () => {
+    const { deductions } = schedule({ cost: 90_000, placedInService: day('2026-03-01'), bonus: false })
+    // 20 % would be 18,000, 32 % 28,800, 19.2 % 17,280, 11.52 % 10,368 twice, 5.76 % 5,184.
+    expect(deductions.slice(0, 6)).toEqual([12_300, 19_800, 11_900, 7160, 7160, 5184])
+    expect(deductions.slice(6, 10)).toEqual([7160, 7160, 7160, 5016])
+    expect(deductions[10]).toBe(0)
+  })
+
+  test('section 179 counts within the first limit (280F(d)(1)), and half business use halves it (280F(a)(2))', () => {
+    const car = { cost: 30_000, placedInService: day('2026-03-01'), bonus: false, section179: 30_000 }
+    expect(schedule(car)).toMatchObject({ section179: 12_300 })
+    expect(schedule(car).deductions.slice(0, 2)).toEqual([12_300, 5664])
+    expect(schedule({ ...car, businessShare: 0.5 }).deductions[0]).toBe(6150)
+  })
+
+  // 26 USC 179(b)(5): 32,000 of a sport utility vehicle in 2026; a pickup with a full bed is no such vehicle.
+  test('of a heavy sport utility vehicle 32,000 go at once under section 179, of a heavy pickup all', () => {
+    const heavy = { cost: 60_000, placedInService: day('2026-03-01'), bonus: false, section179: 60_000 }
+    expect(schedule({ ...heavy, assetClass: 'suv' }).deductions[0]).toBe(32_000 + 5600)
+    expect(schedule({ ...heavy, assetClass: 'pickup' }).deductions[0]).toBe(60_000)
   })
 })
 

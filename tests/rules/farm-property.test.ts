@@ -87,7 +87,9 @@ describe('depreciation schedule', () => {
   })
 
   test('the projection’s shares are the schedule’s deductions', () => {
-    for (const assetClass of classes.filter((name) => name !== 'tenant-house')) {
+    // Cars have limits in dollars, which shares cannot tell.
+    const plain = classes.filter((name) => name !== 'tenant-house' && !assetClasses[name].yearlyLimit)
+    for (const assetClass of plain) {
       const shares = deductionShares(assetClass, 2026, 0, 1)
       expect(shares.reduce((a, b) => a + b, 0)).toBeCloseTo(1, 9)
       const schedule = depreciationSchedule([asset({ assetClass, cost: 1_000_000 })], 2026, 2060)

@@ -189,7 +189,7 @@ test('no figure of the law stands in the code beside the data', () => {
 
 /**
  * Amounts that fell: the wage index in 2009 and the bend points of 2011 with it; the separate line, which is the top less the
- * first; the senior deduction, which lapses in 2029; the loss limit and the minimum tax phase-out, set back by P.L. 119-21.
+ * first; the senior deduction, which lapses in 2029; the loss limit and the minimum tax phase-out, set back by P.L. 119-21; the limits of cars, which follow car prices.
  */
 const fallsByLaw = new Set([
   'averageWageIndex',
@@ -198,6 +198,7 @@ const fallsByLaw = new Set([
   'seniorDeduction',
   'businessLossLimit',
   'minimumTaxPhaseOutFrom',
+  'passengerCarLimits',
 ])
 
 const shapeOf = (value: Amounts): string => {

@@ -21,6 +21,11 @@ const asset = z
     name: z.string().min(1, 'Give the asset a name'),
     assetClass: z.enum(classNames, { error: `Enter one of: ${classNames.join(', ')}` }),
     cost: dollarsInput(),
+    businessShare: z
+      .number({ error: 'Enter a share from 0 to 1' })
+      .min(0.01, 'Enter at least 0.01')
+      .max(1, 'Enter at most 1')
+      .default(1),
     placedInService: dayInput(),
     acquired: dayInput().optional(),
     section179: dollarsInput().default(0),
@@ -56,8 +61,8 @@ export const depreciationKind = estimateKind({
   help: `depreciation: deductions of farm property by year
 
   firstYear, lastYear    years to print
-  assets                 list of {name, assetClass, cost, placedInService, acquired, section179, bonus, system, disposed}
-                         cost: business part, dollars; days like "2026-05-01"; acquired decides the bonus (left out: first
+  assets                 list of {name, assetClass, cost, businessShare, placedInService, acquired, section179, bonus, system,
+                         disposed}; cost: business part, dollars; businessShare (1) lowers a car's yearly limits; days like "2026-05-01"; acquired decides the bonus (left out: first
                          use); bonus true takes it; system general or alternative
   activeBusinessIncome   of firstYear, dollars, for the section 179 ceiling (optional)
   inflationPercent       for limits past the published years (2.5)

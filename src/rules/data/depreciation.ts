@@ -16,6 +16,8 @@ export type FarmAssetClass =
   | 'horses-to-12-years'
   | 'horses-over-12-years'
   | 'vehicle'
+  | 'suv'
+  | 'pickup'
   | 'heavy-truck-or-trailer'
   | 'road-tractor'
   | 'computer'
@@ -46,6 +48,8 @@ export const recoveryYears: Dated<
       'horses-to-12-years': [7, 10],
       'horses-over-12-years': [3, 10],
       vehicle: [5, 5],
+      suv: [5, 5],
+      pickup: [5, 5],
       'heavy-truck-or-trailer': [5, 6],
       'road-tractor': [3, 4],
       computer: [5, 5],
@@ -66,6 +70,8 @@ export const recoveryYears: Dated<
       'horses-to-12-years': [7, 10],
       'horses-over-12-years': [3, 10],
       vehicle: [5, 5],
+      suv: [5, 5],
+      pickup: [5, 5],
       'heavy-truck-or-trailer': [5, 6],
       'road-tractor': [3, 4],
       computer: [5, 5],
@@ -162,9 +168,23 @@ export const section179SuvCap: Dated<number> = {
   rule: 'Most of a sport utility vehicle that may be deducted under section 179',
   unit: 'dollars',
   source:
-    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024) and Rev. Proc. 2024-40 (2025), read in texts that quote them; 26 USC 179(b)',
+    'Rev. Proc. 2025-32 sec. 3.02 and 4.24 (2025, 2026); Rev. Proc. 2023-34 sec. 3.25 (2024) and Rev. Proc. 2024-40 (2025), read in texts that quote them; 26 USC 179(b)(5)',
   obtained: 'read',
+  obtainedIn: {
+    2018: 'memory',
+    2019: 'memory',
+    2020: 'memory',
+    2021: 'memory',
+    2022: 'memory',
+    2023: 'memory',
+  },
   values: {
+    2018: 25_000,
+    2019: 25_500,
+    2020: 25_900,
+    2021: 26_200,
+    2022: 27_000,
+    2023: 28_900,
     2024: 30_500,
     2025: 31_300,
     2026: 32_000,
@@ -172,6 +192,35 @@ export const section179SuvCap: Dated<number> = {
   note: 'Indexed from 25,000 of 2018 (26 USC 179(b)(5), (6)).',
   ahead: { 2027: 33_100 },
   after: { by: 'prices', to: 100, rounding: 'nearest', unrounded: 33_070.05 },
+}
+
+/** By the year placed in service, for that car's first, second, third and each later year; the first year with bonus apart. */
+export const passengerCarLimits: Dated<{
+  readonly withBonus: number
+  readonly first: number
+  readonly second: number
+  readonly third: number
+  readonly later: number
+}> = {
+  rule: 'Most that may be deducted for a passenger car, or a truck or van up to 6,000 pounds, in a year',
+  unit: 'dollars a year',
+  source:
+    '26 USC 280F(a)(1), (d)(5), (7); Rev. Proc. 2026-15 (2026), read in an accounting firm’s page that prints both tables; Rev. Proc. 2018-25 to 2025-16 for the years before',
+  obtained: 'memory',
+  obtainedIn: { 2026: 'read' },
+  values: {
+    2018: { withBonus: 18_000, first: 10_000, second: 16_000, third: 9600, later: 5760 },
+    2019: { withBonus: 18_100, first: 10_100, second: 16_100, third: 9700, later: 5760 },
+    2020: { withBonus: 18_100, first: 10_100, second: 16_100, third: 9700, later: 5760 },
+    2021: { withBonus: 18_200, first: 10_200, second: 16_400, third: 9800, later: 5860 },
+    2022: { withBonus: 19_200, first: 11_200, second: 18_000, third: 10_800, later: 6460 },
+    2023: { withBonus: 20_200, first: 12_200, second: 19_500, third: 11_700, later: 6960 },
+    2024: { withBonus: 20_400, first: 12_400, second: 19_800, third: 11_900, later: 7160 },
+    2025: { withBonus: 20_200, first: 12_200, second: 19_600, third: 11_800, later: 7060 },
+    2026: { withBonus: 20_300, first: 12_300, second: 19_800, third: 11_900, later: 7160 },
+  },
+  after: { by: 'held' },
+  note: 'They follow the price of new vehicles, which no general price level tells: the last table is kept.',
 }
 
 export const bonusPercentEarlierPurchases: Dated<number> = {

@@ -310,35 +310,6 @@ export const hsaCatchUp: Dated<number> = {
   after: { by: 'statute' },
 }
 
-export const highDeductibleMinimum: Dated<Range> = {
-  rule: 'Least deductible of an HSA-compatible plan, self-only and family',
-  unit: 'dollars a year',
-  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
-  obtained: 'read',
-  note: 'Bronze and catastrophic marketplace plans count as compatible from 2026 (P.L. 119-21 sec. 71307, Notice 2026-5; read in secondary text).',
-  values: {
-    2024: [1600, 3200],
-    2025: [1650, 3300],
-    2026: [1700, 3400],
-    2027: [1750, 3500],
-  },
-  after: { by: 'prices', to: 50, rounding: 'nearest' },
-}
-
-export const highDeductibleOutOfPocket: Dated<Range> = {
-  rule: 'Highest out-of-pocket limit of an HSA-compatible plan, self-only and family',
-  unit: 'dollars a year',
-  source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
-  obtained: 'read',
-  values: {
-    2024: [8050, 16_100],
-    2025: [8300, 16_600],
-    2026: [8500, 17_000],
-    2027: [8700, 17_400],
-  },
-  after: { by: 'prices', to: 50, rounding: 'nearest' },
-}
-
 export const earlyWithdrawalAge: Dated<number> = {
   rule: 'Age from which withdrawals carry no additional tax',
   unit: 'years',

@@ -70,8 +70,8 @@ const straightLineShares = (years: number, firstPart: number): Float64Array => {
 
 /**
  * For the projection: the deduction in each year as a fraction of cost, half-year convention: bonus on what section 179
- * leaves, then the tables. The section 179 share itself is not in it: a year's income limits it. Work it out once per class
- * and year, then multiply.
+ * leaves, then the tables. The section 179 share itself is not in it: a year's income limits it; nor are the yearly limits of
+ * cars, which bind above some 60,000 dollars. Work it out once per class and year, then multiply.
  */
 export const deductionShares = (
   assetClass: FarmAssetClass,

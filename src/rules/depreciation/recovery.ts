@@ -11,6 +11,10 @@ export interface AssetClass {
   straightLine?: true
   /** Buildings and their parts may not be deducted at once under section 179 (26 USC 179(d)(1); from memory). */
   noSection179?: true
+  /** A passenger car's deduction of each year is limited (26 USC 280F). */
+  yearlyLimit?: true
+  /** Only a part may be deducted under section 179 (26 USC 179(b)(5)). */
+  section179Cap?: true
 }
 
 export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
@@ -27,7 +31,9 @@ export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
   'sheep-or-goats': { label: 'Breeding sheep and goats' },
   'horses-to-12-years': { label: 'Breeding or work horses up to 12 years old' },
   'horses-over-12-years': { label: 'Breeding or work horses over 12 years old' },
-  vehicle: { label: 'Car, pickup, light truck' },
+  vehicle: { label: 'Car, or truck or van up to 6,000 pounds loaded', yearlyLimit: true },
+  suv: { label: 'Sport utility vehicle over 6,000 pounds loaded', section179Cap: true },
+  pickup: { label: 'Pickup or van over 6,000 pounds loaded' },
   'heavy-truck-or-trailer': { label: 'Heavy truck, trailer' },
   'road-tractor': { label: 'Over-the-road tractor unit' },
   computer: { label: 'Computer' },

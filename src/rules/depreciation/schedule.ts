@@ -4,6 +4,7 @@ import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
 import { takesSection179 } from './recovery.ts'
+import { type CarLimits, carLimits, section179CapOf } from './vehicle-limits.ts'
 import { bonusShare } from './write-offs.ts'
 
 export interface DepreciableAsset {
@@ -11,6 +12,8 @@ export interface DepreciableAsset {
   assetClass: FarmAssetClass
   /** Business part of the cost, dollars to the cent; land and private use already taken off. */
   cost: number
+  /** Business part of the use, 1 when left out: it lowers the yearly limits of a car. */
+  businessShare?: number
   placedInService: Day
   /** Day of the binding purchase, where it differs from first use: it decides the bonus. */
   acquired?: Day
@@ -64,16 +67,14 @@ export const depreciationSchedule = (
 const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
   const convention = conventionOf(asset, midQuarter)
   const sameYearSale = asset.disposed !== undefined && yearOfDay(asset.disposed) === serviceYear(asset)
-  const section179 = sameYearSale ? 0 : electedSection179(asset)
-  const afterSection179 = asset.cost - section179
   const takesBonus =
     asset.bonus !== false && asset.system !== 'alternative' && hasBonus(asset) && !sameYearSale
-  const bonus = takesBonus
-    ? toCent(afterSection179 * bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)))
-    : 0
-  const whole = sameYearSale
-    ? [0]
-    : wholeLife(asset, toCent(afterSection179 - bonus), section179 + bonus, convention)
+  const share = takesBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
+  const limits = carLimits(asset.assetClass, serviceYear(asset), share > 0, asset.businessShare)
+  const mostAtOnce = limits?.[0] ?? asset.cost
+  const section179 = sameYearSale ? 0 : Math.min(electedSection179(asset), mostAtOnce)
+  const bonus = Math.min(toCent((asset.cost - section179) * share), toCent(mostAtOnce - section179))
+  const whole = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits)
   const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
   const basisAtYearEnd = years.map((year) => basisAfter(asset, whole, year))
   return {
@@ -88,30 +89,56 @@ const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter:
   }
 }
 
-/** Deductions by year of service, rounded to the cent; the last one takes up what rounding left, so that all add to the basis. */
+/**
+ * Deductions by year of service, rounded to the cent; the last one takes up what rounding left, so that all add to the cost.
+ * A car's are held under its yearly limits, and what they held back follows after the last year of the table. Where bonus
+ * fills the first limit the table runs on all that is left of the cost (Rev. Proc. 2019-13, its safe harbor).
+ */
 const wholeLife = (
   asset: DepreciableAsset,
-  basis: number,
   atOnce: number,
   convention: Convention,
+  limits: CarLimits | null,
 ): number[] => {
   const shares = yearlyShares(asset.assetClass, serviceYear(asset), convention, asset.system)
+  const amounts = byTable(shares, toCent(asset.cost - atOnce))
+  amounts[0] = toCent(amounts[0]! + atOnce)
+  return cutAtDisposal(asset, convention, limits ? underLimits(amounts, limits, asset.cost) : amounts)
+}
+
+const byTable = (shares: Float64Array, basis: number): number[] => {
   let left = new Decimal(String(basis))
-  const amounts = Array.from(shares, (share, i) => {
+  return Array.from(shares, (share, i) => {
     const amount =
       i === shares.length - 1 ? left : Decimal.min(left, new Decimal(String(toCent(basis * share))))
     left = left.minus(amount)
     return amount.toNumber()
   })
-  if (asset.disposed !== undefined) {
-    const last = yearOfDay(asset.disposed) - serviceYear(asset)
-    if (last < amounts.length) {
-      amounts.length = last + 1
-      amounts[last] = toCent(amounts[last]! * partOfDisposalYear(convention, asset.disposed))
-    }
+}
+
+/** Each year at most its limit; the rest of the cost follows year by year (26 USC 280F(a)(1)(B)). */
+const underLimits = (amounts: readonly number[], limits: CarLimits, cost: number): number[] => {
+  const allowed = amounts.map((amount, i) => Math.min(amount, limits[Math.min(i, 3)]!))
+  let left = toCent(cost - sumToCent(allowed))
+  while (left > 0) {
+    const amount = Math.min(left, limits[3])
+    allowed.push(amount)
+    left = toCent(left - amount)
   }
-  amounts[0] = toCent(amounts[0]! + atOnce)
-  return amounts
+  return allowed
+}
+
+const cutAtDisposal = (
+  asset: DepreciableAsset,
+  convention: Convention,
+  amounts: readonly number[],
+): number[] => {
+  if (asset.disposed === undefined) return [...amounts]
+  const last = yearOfDay(asset.disposed) - serviceYear(asset)
+  if (last >= amounts.length) return [...amounts]
+  const kept = amounts.slice(0, last + 1)
+  kept[last] = toCent(kept[last]! * partOfDisposalYear(convention, asset.disposed))
+  return kept
 }
 
 const partOfDisposalYear = (convention: Convention, disposed: Day): number => {
@@ -153,7 +180,7 @@ const electedSection179 = (asset: DepreciableAsset): number => {
   const elected = asset.section179 ?? 0
   if (elected > 0 && !takesSection179(asset.assetClass))
     throw new Error(`Section 179 does not cover ${asset.assetClass}: ${asset.name}`)
-  return Math.min(elected, asset.cost)
+  return Math.min(elected, asset.cost, section179CapOf(asset.assetClass, serviceYear(asset)))
 }
 
 /** Bonus is for property with a recovery period of 20 years or less. */

@@ -2,7 +2,7 @@
 import type { LawYear } from '../law-year.ts'
 
 /** A silver plan's actuarial value without a reduction. */
-export const standardSilver = 0.7
+const standardSilver = 0.7
 
 /** Fraction of costs covered at an income in cents; the standard value from above the last band and under the poverty line. */
 export const silverValueAt = (law: LawYear, income: number, povertyLine: number): number => {

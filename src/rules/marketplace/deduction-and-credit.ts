@@ -93,7 +93,7 @@ const deductibleCredit = (cover: Cover, from: DeductionCase, credit: number): nu
     : Math.floor((credit * from.deductibleMonths) / cover.months)
 
 /** Largest deduction in cents: earned income, and with an advance what was paid plus the limitation on additional tax. */
-export const largestDeduction = (law: LawYear, cover: Cover, from: DeductionCase): number => {
+const largestDeduction = (law: LawYear, cover: Cover, from: DeductionCase): number => {
   const limitation = limitationOnAdditionalTax(law, cover, from)
   const paid =
     limitation < 0

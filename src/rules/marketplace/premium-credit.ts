@@ -55,7 +55,7 @@ export const yearlyContribution = (law: LawYear, income: number, povertyLine: nu
     : Math.floor((income * applicableHundredths(law, wholePercent(income, povertyLine)) + 5_000) / 10_000)
 
 /** 1 when the income is within the lines of the credit. Below the lower line an advance paid in good faith keeps it open. */
-export const creditOpen = (law: LawYear, cover: Cover, income: number): boolean => {
+const creditOpen = (law: LawYear, cover: Cover, income: number): boolean => {
   if (cover.creditAllowed === 0 || cover.months === 0) return false
   if (income * 100 > cover.povertyLine * law.creditToPercent) return false
   if (cover.advance > 0) return true

@@ -62,7 +62,7 @@ export const workSelfEmployment = (law: LawYear, person: SelfEmployment, out: Se
 }
 
 /** Two thirds of gross farm income up to the maximum, when gross or net farm income is low enough; else 0. */
-export const farmOptionalAmount = (law: LawYear, person: SelfEmployment): number => {
+const farmOptionalAmount = (law: LawYear, person: SelfEmployment): number => {
   if (!person.useFarmOptional || person.farmGross <= 0) return 0
   const open =
     person.farmGross <= law.farmOptionalGrossLimit * 100 || person.farmProfit < law.optionalNetLimit * 100
@@ -70,7 +70,7 @@ export const farmOptionalAmount = (law: LawYear, person: SelfEmployment): number
 }
 
 /** The same for other self-employment: net profit low in dollars and against gross; the farm amount uses up the maximum first. */
-export const nonfarmOptionalAmount = (law: LawYear, person: SelfEmployment, farmOptional: number): number => {
+const nonfarmOptionalAmount = (law: LawYear, person: SelfEmployment, farmOptional: number): number => {
   if (!person.useNonfarmOptional || person.nonfarmGross <= 0) return 0
   const open =
     person.otherProfit < law.optionalNetLimit * 100 &&

@@ -141,7 +141,7 @@ export const primaryFromAverage = (average: number, firstBend: number, secondBen
   highFactor * Math.max(0, average - secondBend)
 
 /** Product of the cost-of-living adjustments of the years `from` … `year − 1`. */
-export const adjustmentsBetween = (law: BenefitLaw, from: number, year: number): number => {
+const adjustmentsBetween = (law: BenefitLaw, from: number, year: number): number => {
   let factor = 1
   for (let y = from; y < year; y++) factor *= 1 + law.costOfLiving[y - law.firstYear]!
   return factor

@@ -10,7 +10,7 @@ import {
 } from './benefits.ts'
 
 /** Quarters earned by covered earnings of one year, 0 to 4. */
-export const quartersOf = (law: BenefitLaw, year: number, coveredEarnings: number): number =>
+const quartersOf = (law: BenefitLaw, year: number, coveredEarnings: number): number =>
   Math.min(4, Math.floor(coveredEarnings / law.quarterAmount[year - law.firstYear]!))
 
 export interface CoverageStanding {

@@ -1,5 +1,5 @@
 // The farm's expected course to the arrays of the run: growth beyond prices folded in, purchases as rows, and what the year ahead will need.
-import { parseMonth } from '#calendar/month.ts'
+import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { FarmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
@@ -95,12 +95,14 @@ const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledP
     worksMonths: Int32Array.from(list, (one) => Math.round(one.usefulYears * 12)),
     valueAtEnd: Float64Array.from(list, (one) => one.valueAtEnd),
     deduction: new Float64Array(list.length * deductionYears),
-    section179: Float64Array.from(list, (one) => one.section179Share),
+    section179: Float64Array.from(list, (one) =>
+      rules.section179Share(one.assetClass, yearOf(parseMonth(one.month)!), one.cost, one.section179Share),
+    ),
   }
   list.forEach((one, p) => {
     out.addsCash.set(spreadOverYear(one.addsCash), p * 12)
     out.savesHours.set(spreadOverYear(one.savesHours), p * 12)
-    const shares = rules.deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share)
+    const shares = rules.deductionShares(one.assetClass, yearOf(parseMonth(one.month)!), out.section179[p]!)
     out.deduction.set(shares.subarray(0, deductionYears), p * deductionYears)
   })
   return out
