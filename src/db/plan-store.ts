@@ -76,6 +76,8 @@ function addRevision(books: Books, act: Act, save: PlanSave, newest: PlanRevisio
     return refuse({ path: '', message: 'There is no such plan. Open the list of plans again.' })
   const name = save.name?.trim() ?? ''
   if (!newest && name === '') return refuse({ path: 'name', message: 'Give the plan a name' })
+  if (name !== '' && isTaken(books, save.planId, name))
+    return refuse({ path: 'name', message: `A plan is called “${name}” already. Choose another name` })
   if (!newest) books.db.insert(plans).values({ id: save.planId, name, createdAt: act.at }).run()
   else if (name !== '') books.db.update(plans).set({ name }).where(eq(plans.id, save.planId)).run()
   const revisionNo = save.basedOn + 1
@@ -99,6 +101,10 @@ function addRevision(books: Books, act: Act, save: PlanSave, newest: PlanRevisio
   })
   return { ok: true as const, result: revisionNo }
 }
+
+/** Plans are chosen by their names; one that is put away gives its name free. */
+const isTaken = (books: Books, planId: string, name: string): boolean =>
+  listPlans(books).some((one) => one.id !== planId && one.name.toLowerCase() === name.toLowerCase())
 
 export const latestRevision = (books: Books, planId: string): PlanRevision | undefined =>
   books.db

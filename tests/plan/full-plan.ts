@@ -72,7 +72,8 @@ const fillList = (shape: Shape, path: string, which: number): unknown[] => {
   const items = shape.items ?? {}
   if (items.names) return [named[items.names]]
   if (items.enum) return [...items.enum].reverse()
-  const rows = [0, 1].map((place) => fill(items, `${path}.${place}`, which))
+  const length = (shape as { minItems?: number }).minItems ?? 2
+  const rows = Array.from({ length }, (_, place) => fill(items, `${path}.${place}`, which))
   const [first] = Object.entries(items.properties ?? {})
   const isEach = first?.[1].names !== undefined && Object.keys(items.properties!).length === 2
   return isEach ? rows.slice(0, 1) : items.properties ? withYears(rows) : rows.toReversed()

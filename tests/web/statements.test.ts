@@ -210,6 +210,9 @@ test('a rule is tried on past lines before it is saved, and put away', async () 
   expect(wrong.status).toBe(422)
   expect(await wrong.text()).toContain('Choose where such lines go')
   expect((await app.post('/books/sorting/rules/new', rule)).status).toBe(303)
+  const second = await app.post('/books/sorting/rules/new', { ...rule, formId: randomUUID() })
+  expect(second.status).toBe(422)
+  expect(await second.text()).toContain('href="#f-matchText"')
   const { rules } = (await (await app.get('/books/sorting/rules.json')).json()) as {
     rules: { id: string; says: string; learned: boolean }[]
   }

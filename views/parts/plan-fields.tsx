@@ -23,13 +23,16 @@ interface NodesProps {
   errors: FieldErrors
 }
 
-/** All fields of a form, and the names of the lists and boxes among them. */
+/** All fields of a form, the names of the lists and boxes among them, and the yes that a doubt asks for. */
 export const PlanFields = (props: NodesProps) => (
   <>
     {shownNames(props.nodes).map((name) => (
       <Hidden name="shown[]" value={name} />
     ))}
     <Nodes {...props} />
+    {props.errors.sure === undefined ? null : (
+      <Checkbox name="sure" label="Yes, it is so: save it" error={props.errors.sure} />
+    )}
   </>
 )
 

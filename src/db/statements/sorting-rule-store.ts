@@ -52,6 +52,16 @@ export const saveRule = (
       return refuse({ path: 'maximum', message: 'The largest amount must not be below the smallest' })
     if (id !== null && !findRule(books, id))
       return refuse({ path: '', message: 'This rule was put away meanwhile. Open the list again' })
+    if (
+      listRules(books).some(
+        (one) => one.id !== id && !one.learned && catchesTheSame(one, { ...fields, matchText }),
+      )
+    )
+      return refuse({
+        path: 'matchText',
+        message:
+          'Another rule catches exactly these lines. Change that one, or say more here: an account, a sign, amounts',
+      })
     const values = { ...columnsOf({ ...fields, matchText }), learned: false }
     const ruleId = id ?? act.formId
     if (id === null)
@@ -63,6 +73,12 @@ export const saveRule = (
     logChange(books, act, { kind: 'rule.saved', subject: ruleId, summary: 'A sorting rule was saved' })
     return { ok: true, result: { ruleId } }
   })
+
+/** Of two such rules written by hand, one would never be used, and nothing says which. */
+const catchesTheSame = (a: RuleFields, b: RuleFields): boolean =>
+  (['matchKind', 'matchText', 'onAccountId', 'sign', 'minimum', 'maximum'] as const).every(
+    (field) => a[field] === b[field],
+  )
 
 /** Puts a rule away: it proposes nothing from now on; what it sorted stays sorted. */
 export const archiveRule = (books: Books, act: Act, id: string): Outcome<{ ruleId: string }> =>

@@ -1,6 +1,7 @@
 // The one door by which a page's form saves the plan: once per form, checked whole, refused over a newer revision with both shown.
 import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan-store.ts'
 import { differences } from '#plan/difference.ts'
+import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
@@ -25,6 +26,8 @@ export interface PlanIssue {
   /** Empty for the plan as a whole. */
   path: readonly (string | number)[]
   message: string
+  /** It may be so: a yes at `sure` saves it. */
+  asks?: true
 }
 
 /** Reads a form that changes the plan in use, and answers one that was saved before. */
@@ -59,6 +62,12 @@ export const answeredBefore = (c: PageContext, typed: TypedForm, next: string): 
   return before === null ? null : moveOn(c, next, `This form was saved already, as revision ${before}.`)
 }
 
+/** Without `opened`, the plan is one that was saved or shown before: nothing in it is asked about. */
+type SavedForm = Pick<PlanForm, 'typed' | 'next'> & {
+  current: { planId: string; plan?: Plan }
+  opened?: Plan
+}
+
 /**
  * Saves `changed` as the next revision and leads to the form's next page. `note` stays with the revision and is what the
  * person is told: "Honey changed". `refused` shows the form again with what is wrong. `basedOn` is the revision the form was
@@ -66,7 +75,7 @@ export const answeredBefore = (c: PageContext, typed: TypedForm, next: string): 
  */
 export function savePlanForm(
   c: PageContext,
-  { typed, current, next }: Pick<PlanForm, 'typed' | 'next'> & { current: { planId: string } },
+  { typed, current, opened, next }: SavedForm,
   { changed, note, basedOn }: { changed: Plan | PlanInput; note: string; basedOn?: number },
   refused: (issues: readonly PlanIssue[]) => Answered,
 ): Answered {
@@ -74,12 +83,16 @@ export function savePlanForm(
   if (!formId.success) return refused([{ path: [], message: formId.error.issues[0]!.message }])
   const checked = planSchema.safeParse(changed)
   if (!checked.success) return refused(checked.error.issues as readonly PlanIssue[])
+  const doubts = opened ? newDoubts(checked.data, opened, c.var.web.today()) : []
+  const open = doubts.filter(({ asks }) => !(asks && typed.value('sure') === 'yes'))
+  if (open.length > 0) return refused(open)
   const { planId } = current
   const saved = savePlan(c.var.web.books, actOf(c, formId.data), {
     planId,
     basedOn: basedOn ?? revisionOpened(typed) ?? 0,
     schemaVersion: planVersion,
     document: checked.data,
+    ...(current.plan && current.plan.name !== checked.data.name ? { name: checked.data.name } : {}),
     note,
     asked: askedFor(c, typed),
   })
@@ -91,7 +104,9 @@ export function savePlanForm(
     })
   }
   if (saved.kind === 'newer-revision') return showBoth(c, checked.data, saved.theirs, next)
-  return refused(saved.problems.map(({ message }) => ({ path: [], message })))
+  return refused(
+    saved.problems.map(({ path, message }) => ({ path: path === '' ? [] : path.split('.'), message })),
+  )
 }
 
 /** What a form shown again carries on: the plan, and the revision it was first opened with. */
@@ -110,7 +125,9 @@ export function errorsAt(
   issues: readonly PlanIssue[],
   nameOf: (path: string) => string | null = () => null,
 ): FormErrors {
-  const errors: Record<string, string> = {}
+  const errors: Record<string, string> = issues.some(({ asks }) => asks)
+    ? { sure: 'If it is so all the same, say yes below the form' }
+    : {}
   for (const { path, message } of issues) {
     const name = nameOf(path.join('.'))
     if (name !== null) errors[name] ??= message

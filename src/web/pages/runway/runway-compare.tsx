@@ -11,7 +11,7 @@ import { readPlan } from '#plan/upgrade.ts'
 import { projectionOf } from '#today/courses.ts'
 import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
 import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
-import { actOf } from '#web/forms/act.ts'
+import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
@@ -135,7 +135,13 @@ async function copyPlan(c: PageContext): Promise<Response> {
           `/runway/compare?plan=${current.planId}&plan=${planId}`,
           `“${name}” is a copy of “${current.name}”. Use it to change it.`,
         )
-      : showCompare(c, { name: 'The copy could not be saved. Open the page again' }, name)
+      : showCompare(
+          c,
+          'problems' in saved
+            ? errorsOf(saved.problems)
+            : { name: 'The copy could not be saved. Open the page again' },
+          name,
+        )
   })
 }
 

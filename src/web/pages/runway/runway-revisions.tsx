@@ -99,12 +99,14 @@ async function goBack(c: PageContext, choose: (basedOn: number) => number): Prom
   )
 }
 
-function saveMine(c: PageContext, form: PlanForm) {
+function saveMine(c: PageContext, { typed, current, next }: PlanForm) {
   const lost = 'Your version did not arrive whole. Open the plan again.'
-  const read = readPlanText(form.typed.value('document'))
+  const read = readPlanText(typed.value('document'))
   if (!read.ok) return notFound(c, lost)
   const change = { changed: read.plan, note: 'Saved after another screen’s revision' }
-  return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? lost))
+  return savePlanForm(c, { typed, current, next }, change, (issues) =>
+    notFound(c, issues[0]?.message ?? lost),
+  )
 }
 
 /** The page the first save would have led to; only pages that change the plan. */

@@ -1,0 +1,102 @@
+// What a plan can hold and a life cannot, or hardly: refused or asked about where it is typed. A plan that has it already is read
+// and run all the same.
+import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import type { Path } from './form/shape.ts'
+import type { Plan } from './plan.ts'
+
+export interface Doubt {
+  path: Path
+  message: string
+  /** It may be so: the form asks for a yes, in place of refusing. */
+  asks?: true
+}
+
+/** `today` is a day like `2026-11-25`. */
+export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
+  ...bornLater(plan, today),
+  ...phaseMonths(plan),
+  ...pastStorms(plan, today),
+  ...sameNames(plan),
+]
+
+/** Doubts that were not there before. */
+export const newDoubts = (plan: Plan, before: Plan, today: string): Doubt[] => {
+  const had = new Set(doubtsOf(before, today).map(({ message }) => message))
+  return doubtsOf(plan, today).filter(({ message }) => !had.has(message))
+}
+
+const bornLater = ({ household }: Plan, today: string): Doubt[] =>
+  household.people.flatMap(({ name, born }, place) =>
+    born > today
+      ? [
+          {
+            path: ['household', 'people', place, 'born'],
+            message: `${name} is an adult of the plan and cannot be born in ${born.slice(0, 4)}. Children stand in their own list`,
+          },
+        ]
+      : [],
+  )
+
+const phaseMonths = ({ farm, startMonth }: Plan): Doubt[] =>
+  farm.phases.flatMap(({ name, from }, place): Doubt[] => {
+    const path = ['farm', 'phases', place, 'from']
+    const other = farm.phases.findIndex((one) => one.from === from)
+    const called = `${name}, ${nameOf(from)}`
+    if (other !== place)
+      return [
+        { path, message: `${called}: “${farm.phases[other]!.name}” begins in that month. Choose another` },
+      ]
+    if (from >= startMonth) return []
+    if (farm.phases.some((one) => one.from > from && one.from <= startMonth))
+      return [
+        { path, message: `${called}: over before the plan begins. Choose a later month, or take it out` },
+      ]
+    return [
+      {
+        path,
+        message: `${called}: begins before the plan does, so the whole plan is in it`,
+        asks: true as const,
+      },
+    ]
+  })
+
+const pastStorms = ({ storms, startMonth }: Plan, today: string): Doubt[] => {
+  const [start, now] = [parseMonth(startMonth), parseMonth(today.slice(0, 7))]
+  const first = Math.max(start ?? 0, now ?? 0) as Month
+  return storms.flatMap(({ name, from, months }, place) => {
+    const begins = parseMonth(from)
+    return begins === null || begins + months > first
+      ? []
+      : [
+          {
+            path: ['storms', place, 'from'],
+            message: `${name}, ${nameOf(from)}: over by ${monthName(first)}. Choose a month to come`,
+          },
+        ]
+  })
+}
+
+/** Pages and answers call these by their names alone. */
+const sameNames = ({ household, farm, storms }: Plan): Doubt[] => [
+  ...sameIn(household.people, ['household', 'people']),
+  ...sameIn(farm.enterprises, ['farm', 'enterprises']),
+  ...sameIn(farm.markets, ['farm', 'markets']),
+  ...sameIn(farm.herds, ['farm', 'herds']),
+  ...sameIn(farm.phases, ['farm', 'phases']),
+  ...sameIn(household.sideVentures, ['household', 'sideVentures']),
+  ...sameIn(storms, ['storms']),
+]
+
+const sameIn = (list: readonly { name: string }[], path: Path): Doubt[] =>
+  list.flatMap(({ name }, place) =>
+    list.findIndex((one) => plain(one.name) === plain(name)) < place
+      ? [{ path: [...path, place, 'name'], message: `“${name}” stands here already. Choose another name` }]
+      : [],
+  )
+
+const plain = (name: string): string => name.trim().toLowerCase()
+
+const nameOf = (month: string): string => {
+  const read = parseMonth(month)
+  return read === null ? month : `${monthName(read)} (${monthText(read)})`
+}

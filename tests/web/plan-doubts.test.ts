@@ -1,0 +1,70 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { latestRevision, listPlans } from '#db/plan-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import { filledForm } from './browser-form.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const planNow = () => latestRevision(app.books, 'ours')!.document as Plan
+const send = async (page: string, fields: Record<string, string>) =>
+  app.post(page, await filledForm(app, page, fields))
+
+beforeEach(() => {
+  app = testApp({ today: '2026-11-20' })
+  app.savePlan({
+    startMonth: '2026-06',
+    household: { people: [{ id: 'ida', name: 'Ida', born: '1980-04-02' }] },
+    farm: { phases: [{ from: '2040-01', name: 'Slower' }] },
+    storms: [{ id: 'dry-well', name: 'Dry well', from: '2028-01' }],
+  })
+})
+afterEach(() => app.close())
+
+const expectRefused = async (reply: Response, field: string, words: string) => {
+  expect(reply.status).toBe(422)
+  const html = await reply.text()
+  expect(html).toContain(`href="#f-${field}"`)
+  expect(html).toContain(words)
+  expect(latestRevision(app.books, 'ours')!.revisionNo).toBe(1)
+}
+
+test('an adult born in a year to come is refused at the field', async () => {
+  const reply = await send('/runway/plan/household', { 'household.people.0.born': '2030-01-01' })
+  await expectRefused(reply, 'household.people.0.born', 'cannot be born in 2030')
+})
+
+test('a second phase in one month, and a second bad year of one name, are refused at their fields', async () => {
+  const phase = await send('/slower-years/phases/new', { from: '2040-01', name: 'Slower still' })
+  await expectRefused(phase, 'from', '“Slower” begins in that month')
+  const storm = await send('/runway/storms/new', { name: 'dry well', from: '2029-01' })
+  await expectRefused(storm, 'name', '“dry well” stands here already')
+  const past = await send('/runway/storms/new', { name: 'Long ago', from: '2020-01' })
+  await expectRefused(past, 'from', 'Choose a month to come')
+})
+
+test('a phase that has begun is asked about, and saved with a yes', async () => {
+  const phase = { from: '2020-01', name: 'Since then' }
+  const asked = await send('/slower-years/phases/new', phase)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="sure"')
+  expect((await send('/slower-years/phases/new', { ...phase, sure: 'yes' })).status).toBe(303)
+  expect(planNow().farm.phases.map(({ name }) => name)).toEqual(['Since then', 'Slower'])
+})
+
+test('what stands in the plan already is not asked about when something else is changed', async () => {
+  app.savePlan({ ...planNow(), storms: [{ id: 'old', name: 'Old', from: '2020-01' }] }, { basedOn: 1 })
+  expect((await send('/runway/storms/old', { months: '3' })).status).toBe(303)
+})
+
+test('a plan renamed is renamed in the list, and no two plans have one name', async () => {
+  expect((await send('/runway/plan', { name: 'Plan A' })).status).toBe(303)
+  expect(listPlans(app.books).map(({ name }) => name)).toEqual(['Plan A'])
+  const copy = (name: string, last: number) =>
+    app.post('/runway/compare/copy', { formId: `00000000-0000-4000-8000-00000000000${last}`, name })
+  expect((await copy('plan a', 1)).status).toBe(422)
+  expect((await copy('Plan B', 2)).status).toBe(303)
+  const renamed = await send('/runway/plan', { name: 'Plan B' })
+  expect(renamed.status).toBe(422)
+  expect(await renamed.text()).toContain('href="#f-name"')
+  expect(listPlans(app.books).map(({ name }) => name)).toEqual(['Plan A', 'Plan B'])
+})
