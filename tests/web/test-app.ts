@@ -23,6 +23,8 @@ export interface TestApp {
   /** Saves the document as the first revision of a plan, or as the one after `basedOn`. */
   savePlan(document: unknown, revision?: Partial<PlanSave>): void
   upload(path: string, form: FormData): Promise<Response>
+  /** Sends a body as it is. */
+  postRaw(path: string, body: string, type: string): Promise<Response>
   /** Sets the day the app believes it is. */
   setToday(day: string): void
   close(): void
@@ -52,6 +54,8 @@ export function testApp(options: TestAppOptions = {}): TestApp {
     get: (path, headers = {}) => send(path, { headers }),
     post: (path, form, headers = {}) =>
       send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),
+    postRaw: (path, body, type) =>
+      send(path, { method: 'POST', body, headers: { origin, 'content-type': type } }),
     upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
     openSides: () => {
       const at = now.toISOString()

@@ -1,36 +1,51 @@
 // Reads a form once, checks it by its zod schema, and keeps what was typed: messages come back keyed by input name.
 import { randomUUID } from 'node:crypto'
+import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
 import type { PageContext } from './answer.tsx'
+import { boundFields, type TypedForm, typedForm } from './typed-form.ts'
 
-/** Nested as the input names say: `lines.0.amount` is `{ lines: [{ amount }] }`; a name ending in `[]` collects a list. */
-export interface TypedForm {
-  nested: Record<string, unknown>
-  /** The typed text by input name, to show again. */
-  value(name: string): string
-  values(name: string): readonly string[]
-  file(name: string): File | undefined
-}
+export type { TypedForm } from './typed-form.ts'
 
 export type FormErrors = Readonly<Record<string, string>>
 export type Checked<Value> = { ok: true; value: Value } | { ok: false; errors: FormErrors }
 
-/** The one place where a posted body is read. */
-export const readForm = async (c: PageContext): Promise<TypedForm> => typedForm(await c.req.formData())
+/** The one place where a posted body is read. A body that is no form is refused in words, and so is one beyond all bounds. */
+export const readForm = async (c: PageContext): Promise<TypedForm> => {
+  const type = c.req.header('content-type') ?? ''
+  const bytes = await c.req.arrayBuffer()
+  if (!/^multipart\/form-data/i.test(type)) {
+    const text = new TextDecoder().decode(bytes)
+    boundFields(countOf(text, '&') + 1)
+    return typedForm(new URLSearchParams(text))
+  }
+  boundFields(countOf(Buffer.from(bytes), '\r\n--'))
+  return typedForm(await partsOf(bytes, type))
+}
+
+const partsOf = async (bytes: ArrayBuffer, type: string): Promise<FormData> => {
+  try {
+    return await new Response(bytes, { headers: { 'content-type': type } }).formData()
+  } catch (error) {
+    if (!(error instanceof TypeError)) throw error
+    throw new HTTPException(400, {
+      message: 'This form did not arrive whole. Open the page again, then fill it in and send it again.',
+    })
+  }
+}
+
+const countOf = (text: { indexOf(part: string, from: number): number }, part: string): number => {
+  let count = 0
+  for (let at = text.indexOf(part, 0); at >= 0; at = text.indexOf(part, at + part.length)) count += 1
+  return count
+}
 
 /** Query parameters read the same way: filters and levers that are sent by GET. */
-export const readQuery = (c: PageContext): TypedForm => {
-  const data = new FormData()
-  for (const [name, value] of new URL(c.req.url).searchParams) data.append(name, value)
-  return typedForm(data)
-}
+export const readQuery = (c: PageContext): TypedForm => typedForm(new URL(c.req.url).searchParams)
 
 /** Nothing typed yet: the values a form opens with. */
-export const openingForm = (values: Readonly<Record<string, string>>): TypedForm => {
-  const data = new FormData()
-  for (const [name, value] of Object.entries(values)) data.append(name, value)
-  return typedForm(data)
-}
+export const openingForm = (values: Readonly<Record<string, string>>): TypedForm =>
+  typedForm(Object.entries(values))
 
 /** True where a field still holds the text it opened with: then what it was made from stays, with digits that it does not show. */
 export const isUntouched = (
@@ -64,59 +79,4 @@ export const newFormId = (): string => randomUUID()
 export const rowCount = (typed: TypedForm, list: string, least: number): number => {
   const rows = typed.nested[list]
   return Math.max(least, Array.isArray(rows) ? rows.length : 0)
-}
-
-const namePattern = /^[A-Za-z]\w*(\.\w+){0,7}(\[\])?$/
-const mostRows = 500
-
-function typedForm(data: FormData): TypedForm {
-  const nested: Record<string, unknown> = {}
-  const typed = new Map<string, string[]>()
-  const files = new Map<string, File>()
-  for (const [name, value] of data) {
-    if (!namePattern.test(name)) continue
-    if (typeof value !== 'string') {
-      if (value.size > 0) files.set(name, value)
-      continue
-    }
-    // No keyboard types a NUL, and SQLite takes it for the end of a text.
-    const text = value.replaceAll('\0', '')
-    typed.set(name, [...(typed.get(name) ?? []), text])
-    place(nested, name, text)
-  }
-  fillGaps(nested)
-  return {
-    nested,
-    value: (name) => typed.get(name)?.at(-1) ?? '',
-    values: (name) => typed.get(name) ?? [],
-    file: (name) => files.get(name),
-  }
-}
-
-/** Rows of a list that were left out between others are rows in which nothing was typed. */
-function fillGaps(at: unknown): void {
-  if (typeof at !== 'object' || at === null) return
-  if (Array.isArray(at)) for (const index of at.keys()) if (!(index in at)) at[index] = {}
-  for (const child of Object.values(at)) fillGaps(child)
-}
-
-function place(root: Record<string, unknown>, name: string, value: string): void {
-  const isList = name.endsWith('[]')
-  const path = (isList ? name.slice(0, -2) : name).split('.')
-  if (path.some((step) => step === '__proto__' || step === 'constructor' || step === 'prototype')) return
-  let at: Record<string, unknown> | unknown[] = root
-  for (const [index, step] of path.entries()) {
-    if (Array.isArray(at) && !(/^\d{1,3}$/.test(step) && Number(step) < mostRows)) return
-    const holder = at as Record<string, unknown>
-    if (index === path.length - 1) {
-      if (isList) holder[step] = [...((holder[step] as string[]) ?? []), value]
-      else holder[step] = value
-      return
-    }
-    const next = path[index + 1]!
-    const child = Object.hasOwn(holder, step) ? holder[step] : undefined
-    if (child === undefined) holder[step] = /^\d+$/.test(next) ? [] : {}
-    else if (typeof child !== 'object') return
-    at = holder[step] as Record<string, unknown> | unknown[]
-  }
 }
