@@ -65,7 +65,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
       out.overheadHours[m]! += hours[seasonIndex(at)]!
       give(hours[seasonIndex(at)]!, {})
     }
-    shareOpenHours(open, worked, available)
+    out.hoursNeeded[m] = shareOpenHours(open, worked, available)
     out.hiredCosts[m] = worked[workers.length - 1]! * farm.hired.hourlyCost
     worked.forEach((hours, k) => {
       out.hoursByWorker[k * monthCount + m] = hours
@@ -94,8 +94,11 @@ export const weeklyHoursAt = (farm: Farm, at: Month): number[] => {
   ]
 }
 
-/** Crew first, in proportion to free hours; then hired help; what is over everyone's hours stays on the crew. */
-const shareOpenHours = (open: number, worked: number[], available: readonly number[]) => {
+/**
+ * Crew first, in proportion to free hours; then hired help as far as the plan hires; what is over everyone's hours stays on the
+ * crew. With no crew named it is nobody's, and given back: work is never hired that the plan does not hire.
+ */
+const shareOpenHours = (open: number, worked: number[], available: readonly number[]): number => {
   const crew = worked.length - 1
   const free = available.map((hours, k) => Math.max(0, hours - worked[k]!))
   const freeCrew = free.slice(0, crew).reduce((a, b) => a + b, 0)
@@ -106,5 +109,6 @@ const shareOpenHours = (open: number, worked: number[], available: readonly numb
     worked[k]! += freeCrew > 0 ? (byCrew * free[k]!) / freeCrew : 0
     worked[k]! += over / crew
   }
-  worked[crew]! += byHired + (crew === 0 ? over : 0)
+  worked[crew]! += byHired
+  return crew === 0 ? over : 0
 }

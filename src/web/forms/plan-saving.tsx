@@ -1,11 +1,13 @@
 // The one door by which a page's form saves the plan: once per form, checked whole, refused over a newer revision with both shown.
 import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan-store.ts'
+import { countedTwice, type TwiceQuestion } from '#plan/counted-twice.ts'
 import { differences } from '#plan/difference.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { ConflictPage } from '#views/runway/revisions.tsx'
+import { TwicePage } from '#views/runway/twice.tsx'
 import { actOf } from './act.ts'
 import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
@@ -71,7 +73,8 @@ type SavedForm = Pick<PlanForm, 'typed' | 'next'> & {
 /**
  * Saves `changed` as the next revision and leads to the form's next page. `note` stays with the revision and is what the
  * person is told: "Honey changed". `refused` shows the form again with what is wrong. `basedOn` is the revision the form was
- * opened with, where the form itself does not carry it.
+ * opened with, where the form itself does not carry it. A plan that would count a thing twice is not saved before a person has
+ * said what is meant.
  */
 export function savePlanForm(
   c: PageContext,
@@ -87,9 +90,12 @@ export function savePlanForm(
   const open = doubts.filter(({ asks }) => !(asks && typed.value('sure') === 'yes'))
   if (open.length > 0) return refused(open)
   const { planId } = current
+  const from = basedOn ?? revisionOpened(typed) ?? 0
+  const question = opened ? countedTwice(opened, checked.data) : null
+  if (question) return askWhatIsMeant(c, question, { planId, basedOn: from, note, next })
   const saved = savePlan(c.var.web.books, actOf(c, formId.data), {
     planId,
-    basedOn: basedOn ?? revisionOpened(typed) ?? 0,
+    basedOn: from,
     schemaVersion: planVersion,
     document: checked.data,
     ...(current.plan && current.plan.name !== checked.data.name ? { name: checked.data.name } : {}),
@@ -162,3 +168,16 @@ function showBoth(c: PageContext, mine: Plan, theirs: PlanRevision, next: string
     ),
   })
 }
+
+/** Nothing is saved yet: each answer carries the whole plan that it makes. */
+const askWhatIsMeant = (
+  c: PageContext,
+  question: TwiceQuestion,
+  form: { planId: string; basedOn: number; note: string; next: string },
+): Answered =>
+  answer(c, {
+    title: 'Counted once or twice?',
+    status: 409,
+    figures: { asks: question.asks, answers: question.answers.map(({ label, says }) => ({ label, says })) },
+    page: () => <TwicePage question={question} form={form} formIdOf={newFormId} />,
+  })

@@ -1,0 +1,117 @@
+// What a change of the plan would count twice: a premium beside a marketplace plan, lines of work beside the line for the whole farm.
+import type { Enterprise } from '#farm/farm-document.ts'
+import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
+import { formatDollars } from '#money/format.ts'
+import { type Plan, planSchema } from './plan.ts'
+import { ownLines, wholeFarm, wholeFarmOf } from './whole-farm.ts'
+
+/** Asked before such a plan is saved: each answer with the plan that it makes. */
+export interface TwiceQuestion {
+  asks: string
+  answers: readonly { label: string; says: string; plan: Plan }[]
+}
+
+/** The first thing that `after` would count twice and `before` did not. Null when there is none. */
+export const countedTwice = (before: Plan, after: Plan): TwiceQuestion | null =>
+  premiumTwice(before, after) ?? farmTwice(before, after)
+
+/** A plan of the marketplace is paid for somebody. */
+export const paysMarketplace = ({ health }: Plan): boolean =>
+  health.marketplace.members.length > 0 && health.marketplace.planAt21 > 0
+
+const premiumTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
+  if (!paysMarketplace(after)) return null
+  const known = new Set(paysMarketplace(before) ? premiumLines(before).map((line) => line.id) : [])
+  const lines = premiumLines(after).filter((line) => !known.has(line.id) && overlaps(after, line))
+  if (lines.length === 0) return null
+  const ids = new Set(lines.map((line) => line.id))
+  const names = lines.map((line) => `“${line.name}”, ${formatDollars(line.perMonth)} a month`).join('; ')
+  const premiums = after.health.premiums.filter((line) => !ids.has(line.id))
+  return {
+    asks: `The plan pays a marketplace plan, and ${names}. Is that the same cover?`,
+    answers: [
+      {
+        label: 'The same cover: count it once',
+        says: `The marketplace plan and its credit stand in the plan; ${names} is taken out.`,
+        plan: { ...after, health: { ...after.health, premiums } },
+      },
+      {
+        label: 'Other cover: count both',
+        says: 'Dental, another person, a plan of an employer: both are paid.',
+        plan: after,
+      },
+    ],
+  }
+}
+
+type PremiumLine = Plan['health']['premiums'][number]
+
+const premiumLines = (plan: Plan): PremiumLine[] => plan.health.premiums.filter((line) => line.perMonth > 0)
+
+const overlaps = ({ health }: Plan, line: PremiumLine): boolean =>
+  health.marketplace.members.some(
+    (one) =>
+      (line.to === undefined || one.from === undefined || one.from <= line.to) &&
+      (one.to === undefined || line.from === undefined || line.from <= one.to),
+  )
+
+const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
+  const whole = wholeFarmOf(after)
+  if (whole === null || wholeFarmOf(before) === null) return null
+  const known = new Set(ownLines(before).map((line) => line.id))
+  const added = ownLines(after).filter((line) => !known.has(line.id))
+  if (added.length === 0) return null
+  const enterprises = after.farm.enterprises.filter((one) => added.some((line) => line.id === one.id))
+  const names = added.map((line) => `“${line.name}”`).join(', ')
+  const withFarm = (lines: Enterprise[]): Plan => ({ ...after, farm: { ...after.farm, enterprises: lines } })
+  const part = withFarm(
+    after.farm.enterprises.map((one) => (one.id === wholeFarm ? lessParts(one, enterprises) : one)),
+  )
+  const without = withFarm(after.farm.enterprises.filter((one) => one.id !== wholeFarm))
+  const answers = [
+    {
+      label: `${names}: a part of “${whole.name}”`,
+      says: `Its sales, costs and hours are taken out of “${whole.name}”, which then stands for the rest.`,
+      plan: part,
+      isOffered: enterprises.length === added.length,
+    },
+    {
+      label: `“${whole.name}” is now told line by line`,
+      says: `“${whole.name}” is taken out: the lines of work entered are the whole farm.`,
+      plan: without,
+      isOffered: true,
+    },
+    {
+      label: `${names}: new, on top`,
+      says: `Work that “${whole.name}” did not hold: both count.`,
+      plan: after,
+      isOffered: true,
+    },
+  ]
+  return {
+    asks: `“${whole.name}” stands for all the farm sells and costs: ${formatDollars(yearTotal(whole.salesPerUnit) * whole.scale)} and ${formatDollars(yearTotal(whole.costsPerUnit) * whole.scale)} a year. What is ${names} to it?`,
+    // One that other parts of the plan point at cannot be taken out: it is then not offered.
+    answers: answers
+      .filter(({ isOffered, plan }) => isOffered && planSchema.safeParse(plan).success)
+      .map(({ label, says, plan }) => ({ label, says, plan })),
+  }
+}
+
+/** The whole less what the parts sell, cost and work in a year, never below nothing; its own seasons stay. */
+const lessParts = (whole: Enterprise, parts: readonly Enterprise[]): Enterprise => {
+  const less = (field: 'salesPerUnit' | 'costsPerUnit' | 'hoursPerUnit') => {
+    const scale = whole.scale > 0 ? whole.scale : 1
+    const taken = parts.reduce((sum, part) => sum + yearTotal(part[field]) * part.scale, 0)
+    const year = yearTotal(whole[field])
+    const kept = year > 0 ? Math.max(0, year - taken / scale) / year : 0
+    return typeof whole[field] === 'number'
+      ? Math.round(year * kept * 100) / 100
+      : spreadOverYear(whole[field]).map((month) => Math.round(month * kept * 100) / 100)
+  }
+  return {
+    ...whole,
+    salesPerUnit: less('salesPerUnit'),
+    costsPerUnit: less('costsPerUnit'),
+    hoursPerUnit: less('hoursPerUnit'),
+  }
+}

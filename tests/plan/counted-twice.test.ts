@@ -1,0 +1,94 @@
+// What a change of the plan would count twice is asked before it is saved.
+import { expect, test } from 'vitest'
+import { countedTwice } from '#plan/counted-twice.ts'
+import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
+
+const plan = (parts: object) => planSchema.parse({ startMonth: '2026-01', ...parts } as PlanInput)
+
+const family = {
+  household: { people: [{ id: 'ines', name: 'Ines', born: '1975-05-05' }] },
+  tax: { method: 'none' },
+  assumptions: { inflation: 0, premiumGrowth: 0 },
+}
+const line = { id: 'premium', name: 'Health premium', perMonth: 700 }
+const members = [{ person: 'ines' }]
+const marketplace = { members, planAt21: 400, benchmarkAt21: 420, advanceCredit: false }
+
+test('a premium of the first run and a marketplace plan: the same cover is one item, other cover is two', () => {
+  const before = plan({ ...family, health: { premiums: [line] } })
+  const after = plan({ ...family, health: { premiums: [line], marketplace } })
+  const asked = countedTwice(before, after)!
+  expect(asked.asks).toContain('“Health premium”, $700 a month')
+  const [once, twice] = asked.answers.map((one) => project(one.plan).months[0]!.premiums)
+  expect(twice! - once!).toBeCloseTo(700, 6)
+  // What a person meant once is not asked again, and a plan without a premium line is not asked at all.
+  expect(countedTwice(asked.answers[1]!.plan, asked.answers[1]!.plan)).toBeNull()
+  expect(countedTwice(plan(family), plan({ ...family, health: { marketplace } }))).toBeNull()
+})
+
+test('a premium that ends before the marketplace begins is no second one', () => {
+  const until = { ...line, to: '2026-06' }
+  const later = { ...marketplace, members: [{ person: 'ines', from: '2026-07' }] }
+  const before = plan({ ...family, health: { premiums: [until] } })
+  expect(
+    countedTwice(before, plan({ ...family, health: { premiums: [until], marketplace: later } })),
+  ).toBeNull()
+})
+
+test('a premium line added beside a marketplace plan asks too', () => {
+  const before = plan({ ...family, health: { marketplace } })
+  expect(countedTwice(before, plan({ ...family, health: { marketplace, premiums: [line] } }))).not.toBeNull()
+})
+
+const whole = {
+  id: 'whole-farm',
+  name: 'The farm as it is',
+  salesPerUnit: 48_000,
+  costsPerUnit: 30_000,
+}
+const hives = {
+  id: 'hives',
+  name: 'Hives',
+  scale: 20,
+  salesPerUnit: 300,
+  costsPerUnit: 110,
+  hoursPerUnit: 12,
+}
+const farmOf = (enterprises: object[], more: object = {}) =>
+  plan({ ...family, farm: { enterprises, ...more } })
+const yearOf = (of: ReturnType<typeof plan>) => {
+  const months = project(of).months.slice(0, 12)
+  return {
+    sales: Math.round(months.reduce((sum, one) => sum + one.farmSales, 0)),
+    costs: Math.round(months.reduce((sum, one) => sum + one.farmCosts, 0)),
+  }
+}
+
+test('hives added to the farm as it is: a part of it, all of it, or new on top', () => {
+  const asked = countedTwice(farmOf([whole]), farmOf([whole, hives]))!
+  expect(asked.answers.map((one) => yearOf(one.plan))).toEqual([
+    { sales: 48_000, costs: 30_000 },
+    { sales: 6000, costs: 2200 },
+    { sales: 54_000, costs: 32_200 },
+  ])
+  // Each further line asks again; changing one that is known does not.
+  const part = asked.answers[0]!.plan
+  expect(countedTwice(part, farmOf([whole, { ...hives, scale: 25 }]))).toBeNull()
+  expect(countedTwice(part, farmOf([whole, hives, { ...hives, id: 'beds', name: 'Beds' }]))).not.toBeNull()
+  expect(countedTwice(asked.answers[1]!.plan, farmOf([hives]))).toBeNull()
+})
+
+test('a part larger than the whole leaves nothing of it, never less', () => {
+  const asked = countedTwice(farmOf([whole]), farmOf([whole, { ...hives, scale: 400 }]))!
+  expect(yearOf(asked.answers[0]!.plan)).toEqual({ sales: 120_000, costs: 44_000 })
+})
+
+test('a whole that other parts of the plan point at cannot be taken out, and that is not offered', () => {
+  const fence = { id: 'fence', name: 'Fence', cost: 900, month: '2026-04', for: 'whole-farm' }
+  const asked = countedTwice(
+    farmOf([whole], { purchases: [fence] }),
+    farmOf([whole, hives], { purchases: [fence] }),
+  )!
+  expect(asked.answers).toHaveLength(2)
+})
