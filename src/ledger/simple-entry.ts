@@ -64,6 +64,7 @@ export interface OpeningBalance {
   account: Account
   /** As a person reads it: what is there, or what is owed, is positive. */
   balanceCents: Cents
+  memo?: string
 }
 
 /** What was there on the first day, held against the side's opening balances. Zero balances are left out; null when all are. */
@@ -74,9 +75,10 @@ export const openingEntry = (
 ): EntryDraft | null => {
   const lines: DraftLine[] = balances
     .filter(({ balanceCents }) => balanceCents !== 0)
-    .map(({ account, balanceCents }) => ({
+    .map(({ account, balanceCents, memo }) => ({
       accountId: account.id,
       amountCents: growsByDebit(account.kind) ? balanceCents : negateCents(balanceCents),
+      ...(memo ? { memo } : {}),
     }))
   if (lines.length === 0) return null
   const rest = negateCents(sumCents(lines.map((line) => line.amountCents)))

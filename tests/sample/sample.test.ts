@@ -15,6 +15,8 @@ import { makeMovements } from '#sample/movements.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { firstSteps } from '#today/now/first-steps.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))
 let books: Books
@@ -85,6 +87,12 @@ test('the story is in the books: contributions, draws that begin, one bad season
   expect(first).toBeGreaterThan(150_000_00)
   expect(last).toBeGreaterThan(50_000_00)
   expect(last).toBeLessThan(62_000_00)
+})
+
+test('nothing of the sample’s setting up is left to do', () => {
+  const current = currentPlan(books)
+  if (current.status !== 'read') throw new Error(current.status)
+  expect(firstSteps(books, current.plan, day('2026-11-25')).map((step) => step.id)).toEqual([])
 })
 
 test('the household’s costs and the farm’s takings are of a size a family would believe', () => {

@@ -23,7 +23,7 @@ const who = {
   'children.1.born': '',
 }
 
-test('three short steps lead from an empty file to months left', async () => {
+test('short steps lead from an empty file to months left', async () => {
   app = testApp({ today: '2026-11-20' })
   expect((await app.post('/start/who', who)).headers.get('location')).toBe('/start/accounts')
   const form = await (await app.get('/start/accounts')).text()
@@ -45,7 +45,7 @@ test('three short steps lead from an empty file to months left', async () => {
     ]),
   )
   const accounts = await app.post('/start/accounts', { formId: formId(2), day: '2026-11-01', ...filled })
-  expect(accounts.headers.get('location')).toBe('/start/costs')
+  expect(accounts.headers.get('location')).toBe('/start/owned')
   const costs = await app.post('/start/costs', {
     formId: formId(3),
     living: '3,900',

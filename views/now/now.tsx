@@ -12,6 +12,7 @@ import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
+import { FirstSteps } from './first-steps.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export interface NowProps {
@@ -38,7 +39,7 @@ export const NowPage = ({ figures, copies, formId }: NowProps) => (
       </Figures>
     </div>
     <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
-    <Part of={() => <FirstSteps steps={figures.firstSteps} />} />
+    <Part of={() => <FirstSteps steps={figures.firstSteps} formId={formId} />} />
     <Due figures={figures} formId={formId} />
     <SavingsPicture figures={figures} />
     <div class="columns">
@@ -246,21 +247,6 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
     />
   )
 }
-
-const FirstSteps = ({ steps }: { steps: NowFigures['firstSteps'] }) =>
-  steps.length === 0 ? null : (
-    <section aria-labelledby="first-title">
-      <h2 id="first-title">First steps</h2>
-      <ol class="due">
-        {steps.map((step) => (
-          <li>
-            <a href={step.href}>{step.says}</a>
-            <span class="hint">{step.why}</span>
-          </li>
-        ))}
-      </ol>
-    </section>
-  )
 
 const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
   <section aria-labelledby="due-title">

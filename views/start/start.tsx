@@ -1,24 +1,11 @@
-// The first run: look around in the sample farm, or set up your own books in three short steps.
+// The first run: look around in the sample farm, or set up your own books in short steps.
 import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import {
-  DayField,
-  Field,
-  type FieldErrors,
-  FormId,
-  Hidden,
-  MoneyField,
-  MonthField,
-  QuantityField,
-  Select,
-} from '../parts/field.tsx'
+import { DayField, Field, FormId, Hidden, MoneyField, QuantityField, Select } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
-
-interface TypedValues {
-  value(name: string): string
-}
+import { StepFrame, type StepProps } from './frame.tsx'
 
 export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
   <>
@@ -29,8 +16,9 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
       <section class="side-box side-house">
         <h2>Your own books</h2>
         <p>
-          Three short steps: who you are, what your accounts hold, what a month costs. It takes about ten
-          minutes; have your bank balances at hand.
+          Short steps: who you are, what your accounts hold, what a month costs; and, if you like, your loans
+          and what this year brought so far, which can also be said later. It takes about ten minutes; have
+          your bank balances at hand.
         </p>
         <LinkButton href="/start/who">{hasOwn ? 'Go on setting up' : 'Begin'}</LinkButton>
       </section>
@@ -48,31 +36,6 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
     <p>Everything stays in one file on this computer. Nothing is sent anywhere.</p>
   </>
 )
-
-const steps = [
-  { path: '/start/who', name: 'Who' },
-  { path: '/start/accounts', name: 'Accounts and balances' },
-  { path: '/start/costs', name: 'Monthly costs' },
-] as const
-
-const StepFrame = (props: { at: 0 | 1 | 2; purpose: string; children: Child }) => (
-  <>
-    <PageTitle purpose={props.purpose}>{steps[props.at].name}</PageTitle>
-    <ol class="steps" aria-label="Steps">
-      {steps.map((step, index) => (
-        <li aria-current={index === props.at ? 'step' : undefined}>
-          {index + 1}. {step.name}
-        </li>
-      ))}
-    </ol>
-    {props.children}
-  </>
-)
-
-interface StepProps {
-  typed: TypedValues
-  errors: FieldErrors
-}
 
 export const WhoStep = (props: StepProps & { childRows: number }) => (
   <StepFrame
@@ -138,11 +101,19 @@ const WhoForm = (props: StepProps & { childRows: number; action: string; childre
 const Adult = (props: StepProps & { index: number; legend: string }) => (
   <fieldset class="group">
     <legend>{props.legend}</legend>
-    <NameAndBirth {...props} at={`people.${props.index}`} />
+    <NameAndBirth {...props} at={`people.${props.index}`}>
+      <QuantityField
+        name={`people.${props.index}.hours`}
+        label="Farm work, hours a week"
+        hint="At most, in a usual week. Empty: not said yet"
+        value={props.typed.value(`people.${props.index}.hours`)}
+        error={props.errors[`people.${props.index}.hours`]}
+      />
+    </NameAndBirth>
   </fieldset>
 )
 
-const NameAndBirth = ({ typed, errors, at }: StepProps & { at: string }) => (
+const NameAndBirth = ({ typed, errors, at, children }: StepProps & { at: string; children?: Child }) => (
   <div class="field-row">
     <Field
       name={`${at}.name`}
@@ -156,6 +127,7 @@ const NameAndBirth = ({ typed, errors, at }: StepProps & { at: string }) => (
       value={typed.value(`${at}.born`)}
       error={errors[`${at}.born`]}
     />
+    {children}
   </div>
 )
 
@@ -183,7 +155,7 @@ export const AccountsStep = (props: AccountsStepProps) => {
         <DayField
           name="day"
           label="First day of the books"
-          hint="Balances at the beginning of this day"
+          hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
           value={props.typed.value('day')}
           error={props.errors.day}
         />
@@ -217,7 +189,7 @@ export const AccountsStep = (props: AccountsStepProps) => {
           until the plan says otherwise.
         </p>
         <ButtonRow>
-          <Button>Next: monthly costs</Button>
+          <Button>Next: loans, and what you own</Button>
           <LinkButton quiet href="/start/who">
             Back
           </LinkButton>
@@ -233,63 +205,6 @@ export const AccountsDone = () => (
       The balances are in the books already. To change one, take back the entry of opening balances on{' '}
       <a href="/books">Books</a> and record it anew.
     </p>
-    <LinkButton href="/start/costs">Next: monthly costs</LinkButton>
+    <LinkButton href="/start/owned">Next: loans, and what you own</LinkButton>
   </StepFrame>
 )
-
-export const CostsStep = ({ typed, errors }: StepProps) => {
-  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
-  return (
-    <StepFrame
-      at={2}
-      purpose="Round figures will do. The books will tell you better ones, and the plan can be changed any time on Runway."
-    >
-      <form method="post" action="/start/costs">
-        <ErrorSummary errors={errors} />
-        <FormId value={typed.value('formId')} />
-        <fieldset class="group">
-          <legend>
-            <SideWord kind="household">The household</SideWord>
-          </legend>
-          <div class="field-row">
-            <MoneyField {...field('living')} label="Living, a month" hint="All but premiums and income tax" />
-            <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
-            <QuantityField
-              {...field('floorMonths')}
-              label="Floor, in months of costs"
-              hint="Savings that are not to be spent"
-            />
-          </div>
-        </fieldset>
-        <fieldset class="group">
-          <legend>
-            <SideWord kind="farm">The farm</SideWord>
-          </legend>
-          <div class="field-row">
-            <MoneyField {...field('farmSales')} label="Sales, a year" />
-            <MoneyField
-              {...field('farmCosts')}
-              label="Costs, a year"
-              hint="Without what you buy to keep for years"
-            />
-            <MoneyField {...field('farmReserve')} label="Reserve" hint="Cash the farm keeps back" />
-          </div>
-        </fieldset>
-        <fieldset class="group">
-          <legend>Draws: what the household takes out of the farm</legend>
-          <div class="field-row">
-            <MoneyField {...field('drawNow')} label="Now, a month" hint="0 if there are none yet" />
-            <MoneyField {...field('drawLater')} label="Later, a month" hint="If you have a step in mind" />
-            <MonthField {...field('drawLaterFrom')} label="From" hint="Like 2028-01" />
-          </div>
-        </fieldset>
-        <ButtonRow>
-          <Button>See where you stand</Button>
-          <LinkButton quiet href="/start/accounts">
-            Back
-          </LinkButton>
-        </ButtonRow>
-      </form>
-    </StepFrame>
-  )
-}

@@ -59,13 +59,14 @@ export interface NowFigures {
   /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
   stormsWait: boolean
   due: readonly DueItem[]
-  /** What comes next in new books; empty once they run. */
+  /** What is still to be set up; empty once all is done. */
   firstSteps: readonly FirstStep[]
   /** Tax on what the year has brought so far, dollars; null without a plan or before the books hold anything of the year. */
   tax: TaxSoFarFigures | null
 }
 
 export interface FirstStep {
+  id: string
   says: string
   why: string
   href: string

@@ -1,37 +1,133 @@
-// What comes next in new books: shown on Now until they hold two whole months, each step until it is done.
+// What is still to be set up: shown on Now until each step is really done, or said not to be for this house.
+import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { month, yearOf } from '#calendar/month.ts'
+import { stepsSaid } from '#db/first-steps-store.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
 import { listStanding } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
+import { farmSide, isLasting, isLoan, isMoney } from '#ledger/account.ts'
 import type { Plan } from '#plan/plan.ts'
+import { ownLines } from '#plan/whole-farm.ts'
 import type { FirstStep } from './figures.ts'
 
-export const firstSteps = (books: Books, plan: Plan, wholeMonths: number): FirstStep[] =>
-  wholeMonths >= 2 ? [] : steps(books, plan).flatMap(({ isDone, ...step }) => (isDone ? [] : [step]))
+/** The steps that a person can say are not for them, by their names. */
+export const firstStepIds = [
+  'statement',
+  'crossing',
+  'loans',
+  'owned',
+  'year',
+  'hours',
+  'cover',
+  'lines',
+] as const
+export type FirstStepId = (typeof firstStepIds)[number]
 
-const steps = (books: Books, plan: Plan): (FirstStep & { isDone: boolean })[] => [
+export const firstSteps = (books: Books, plan: Plan, today: Day): FirstStep[] => {
+  const said = stepsSaid(books)
+  return steps(books, plan, today).flatMap(({ isDone, ...step }) =>
+    isDone() || said.has(step.id) ? [] : [step],
+  )
+}
+
+interface Step extends FirstStep {
+  id: FirstStepId
+  isDone: () => boolean
+}
+
+const steps = (books: Books, plan: Plan, today: Day): Step[] => [
+  ...stepsOfBooks(books, plan, today),
+  ...stepsOfPlan(plan),
+]
+
+const stepsOfBooks = (books: Books, plan: Plan, today: Day): Step[] => [
   {
+    id: 'statement',
     says: 'Read in the first bank statement',
     why: 'An OFX or CSV file from your bank; nothing is kept before you have looked at it.',
     href: '/books/statements',
-    isDone: listStatements(books, 1).length > 0,
+    isDone: () => listStatements(books, 1).length > 0,
   },
   {
+    id: 'crossing',
     says: 'Set up the monthly draw or contribution',
     why: 'What crosses between house and farm every month is then asked for here.',
     href: '/crossings/standing/new',
-    isDone: listStanding(books).length > 0 || listCrossings(books, { limit: 1 }).length > 0,
+    isDone: () => listStanding(books).length > 0 || listCrossings(books, { limit: 1 }).length > 0,
   },
   {
+    id: 'loans',
+    says: 'Say the rate and the payment of each loan',
+    why: 'Until then its payments are in no cost of the plan, and none is split into interest and principal.',
+    href: '/start/owned',
+    isDone: () => loansWithoutTerms(books, plan).length === 0,
+  },
+  {
+    id: 'owned',
+    says: 'Say what you own besides money: land, machinery, a home',
+    why: 'Until then debts stand in the balance sheet without what they paid for.',
+    href: '/start/owned',
+    isDone: () => ownsThings(books),
+  },
+  {
+    id: 'year',
+    says: 'Say what this year brought before the first day of the books',
+    why: 'Until then tax, premium credit and what may still be earned miss those months.',
+    href: '/start/year',
+    isDone: () => !beganWithinYear(books, today),
+  },
+]
+
+const stepsOfPlan = (plan: Plan): Step[] => [
+  {
+    id: 'hours',
+    says: 'Say how many hours a week each of you gives the farm',
+    why: 'Until then nobody is named for its work, and no plan can say what an hour earns or what is too much.',
+    href: '/farm/basics',
+    isDone: () => plan.farm.crew.length > 0,
+  },
+  {
+    id: 'cover',
     says: 'Say who is covered, and the two premiums of your marketplace',
-    why: 'The premium credit then follows from your income. Skip it if no one buys cover there.',
+    why: 'The premium credit then follows from your income.',
     href: '/cover/marketplace',
-    isDone: plan.health.marketplace.members.length > 0,
+    isDone: () => plan.health.marketplace.members.length > 0,
   },
   {
+    id: 'lines',
     says: 'Split the farm into its lines of work, with hours',
     why: 'Which of them earns its hours, and what the farm can afford next, is told from there.',
     href: '/farm',
-    isDone: plan.farm.enterprises.length + plan.farm.herds.length > 1,
+    isDone: () => ownLines(plan).length > 0,
   },
 ]
+
+/** Loans of house and farm that are owed in the books and stand in no plan. */
+const loansWithoutTerms = (books: Books, plan: Plan) => {
+  const balances = balancesOn(books)
+  return listAccounts(books).filter((account) => {
+    const loans = account.sideId === farmSide ? plan.farm.loans : plan.household.loans
+    return (
+      isLoan(account) &&
+      (balances.get(account.id) ?? 0) < 0 &&
+      !loans.some((loan) => loan.bookAccount === account.number)
+    )
+  })
+}
+
+const ownsThings = (books: Books): boolean => {
+  const balances = balancesOn(books)
+  return listAccounts(books).some(
+    (account) => isLasting(account) && !isMoney(account) && (balances.get(account.id) ?? 0) !== 0,
+  )
+}
+
+/** The books begin after the first of January of the year of `today`. */
+export const beganWithinYear = (books: Books, today: Day): boolean => {
+  const first = openingDay(books)
+  return first !== null && first > firstDayOf(month(yearOf(monthOfDay(today)), 1)) && first <= today
+}

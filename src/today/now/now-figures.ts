@@ -60,7 +60,7 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
     future: () => (fromBooks() ? futureSavings(fromBooks()!, month, spread()) : []),
     stormsWait: () => fromBooks() !== null && spread() === null,
     due: () => dueItems(books, today, courseOf(fromBooks())),
-    firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, full().length) : []),
+    firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : []),
     tax: () =>
       fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   })

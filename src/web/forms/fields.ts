@@ -58,6 +58,7 @@ export const moneyAboveZero = () =>
 
 /** A typed percentage as a fraction. */
 export const percent = () => typed<number>(parsePercent)
+export const percentOrNull = () => typedOrNull<number>(parsePercent)
 export const quantity = () => typed<number>(parseQuantity)
 export const quantityOrNull = () => typedOrNull<number>(parseQuantity)
 

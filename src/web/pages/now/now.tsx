@@ -2,12 +2,14 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { monthText } from '#calendar/month.ts'
+import { saySteps } from '#db/first-steps-store.ts'
 import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { householdSide } from '#ledger/account.ts'
 import { isCard } from '#ledger/money-held.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { copiesFigures } from '#today/now/copies.ts'
+import { firstStepIds } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import { NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
@@ -19,7 +21,11 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const nowPages: PageRoom = {
-  build: () => new Hono<PageEnv>().get('/now', showNow).post('/now/card-credit', sayCredit),
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/now', showNow)
+      .post('/now/card-credit', sayCredit)
+      .post('/now/first-step', sayStep),
 }
 
 const creditForm = z.object({
@@ -48,6 +54,17 @@ async function sayCredit(c: PageContext): Promise<Response> {
         ? `${card.name}: ${formatCents(owed)} counts as savings now.`
         : `${card.name} does not count as savings.`,
   )
+}
+
+const stepForm = z.object({ formId: formIdField(), step: z.enum(firstStepIds) })
+
+/** A step that is not for this house is shown no more. */
+async function sayStep(c: PageContext): Promise<Response> {
+  const checked = checkForm(stepForm, await readForm(c))
+  if (!checked.ok) return notFound(c, 'There is no such step. Open Now again.')
+  const { formId, step } = checked.value
+  const said = saySteps(c.var.web.books, actOf(c, formId), [step])
+  return moveOn(c, '/now', said.ok ? 'That step is shown no more.' : (said.problems[0]?.message ?? ''))
 }
 
 function showNow(c: PageContext) {

@@ -1,7 +1,7 @@
-// What the first run writes into the plan: people, savings as the books hold them, and a month's costs.
+// What the first run writes into the plan: people with their hours, and savings as the books hold them.
 import { z } from 'zod'
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { type Month, monthText } from '#calendar/month.ts'
+import { monthText } from '#calendar/month.ts'
 import { addSide, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { balanceOfAll, balancesOn } from '#db/ledger/balances.ts'
 import { changeSide } from '#db/ledger/side-change.ts'
@@ -10,30 +10,28 @@ import type { Books } from '#db/open.ts'
 import { savePlan } from '#db/plan-store.ts'
 import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
-import { type Cents, centsToDollars } from '#money/cents.ts'
-import type { Plan, PlanInput } from '#plan/plan.ts'
+import { centsToDollars } from '#money/cents.ts'
+import type { PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
-import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
-import {
-  choice,
-  dayField,
-  formIdField,
-  moneyZeroOrMore,
-  monthOrNull,
-  requiredText,
-  wholeNumber,
-} from '#web/forms/fields.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { choice, dayField, formIdField, quantityOrNull, requiredText } from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
 import { personIds } from './person-ids.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
+/** The most hours a week of a whole week. */
+const adult = person.extend({
+  hours: quantityOrNull().refine((hours) => hours === null || (hours >= 0 && hours <= 168), {
+    error: 'Enter hours of a week, like 38',
+  }),
+})
 
 export const whoForm = z.object({
   formId: formIdField(),
   farmName: requiredText('Name the farm', 80),
   region: choice(['contiguous', 'alaska', 'hawaii'], 'Choose where you live'),
-  people: z.array(person).min(1, { error: 'Enter at least one of you' }).max(2),
+  people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
   children: z.array(person).max(12).default([]),
 })
 
@@ -61,19 +59,23 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
       books,
       act,
       { startMonth: monthText(monthOfDay(today)), note: 'Who', asked: form },
-      (plan) => ({
-        ...plan,
-        household: {
-          ...plan.household,
-          people: form.people.map((one) =>
-            keepFields(plan.household?.people, withId(plan.household?.people ?? [], one)),
-          ),
-          dependants: form.children.map((one) =>
-            keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
-          ),
-        },
-        tax: { ...plan.tax, region: form.region },
-      }),
+      (plan) => {
+        const people = form.people.map(({ name, born }) =>
+          keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
+        )
+        return {
+          ...plan,
+          household: {
+            ...plan.household,
+            people,
+            dependants: form.children.map((one) =>
+              keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
+            ),
+          },
+          farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
+          tax: { ...plan.tax, region: form.region },
+        }
+      },
     )
   })
   return saved.ok ? [] : saved.problems
@@ -94,6 +96,22 @@ const nameBooks = (books: Books, act: Act, farmName: string): FieldProblem[] => 
   )
 }
 
+/** Hours typed are a week's in every month; twelve figures entered on Farm stay where nothing is typed over them. */
+const crewOf = (
+  plan: PlanInput,
+  people: readonly { id: string }[],
+  typed: readonly { hours: number | null }[],
+) => {
+  const known = plan.farm?.crew ?? []
+  const ofPeople = people.flatMap(({ id }, k) => {
+    const hours = typed[k]!.hours
+    if (hours !== null) return [{ who: id, weeklyHours: hours }]
+    return known.filter((one) => one.who === id && typeof one.weeklyHours !== 'number')
+  })
+  const before = new Set(plan.household?.people?.map((person) => person.id))
+  return [...ofPeople, ...known.filter((one) => !before.has(one.who))]
+}
+
 /** Someone the plan knows already keeps what else it knows of them. */
 const keepFields = <Known extends { id: string }>(
   known: readonly Known[] | undefined,
@@ -103,8 +121,12 @@ const keepFields = <Known extends { id: string }>(
   ...one,
 })
 
-/** The plan's savings and farm cash are those of the books on the first day. */
-export function saveSavings(books: Books, act: Act, start: Month): void {
+/**
+ * The plan's savings and farm cash are those of the books on the first day. The plan begins with that day's month, or with this
+ * month where the books begin in an earlier year: its costs are typed at today's prices.
+ */
+export function saveSavings(books: Books, act: Act, first: Day, today: Day): FieldProblem[] {
+  const start = monthOfDay(first.slice(0, 4) === today.slice(0, 4) ? first : today)
   const balances = balancesOn(books)
   const accounts = listAccounts(books)
   const sum = (wanted: (account: Account) => boolean) =>
@@ -117,7 +139,7 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
   const done = changePlan(
     books,
     act,
-    { startMonth: monthText(start), note: 'Savings', asked: start },
+    { startMonth: monthText(start), note: 'Savings', asked: first },
     (plan) => ({
       ...plan,
       startMonth: monthText(start),
@@ -148,121 +170,13 @@ export function saveSavings(books: Books, act: Act, start: Month): void {
       farm: { ...plan.farm, cash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash') },
     }),
   )
-  if (!done.ok) throw new Error(`The plan did not take the savings: ${done.problems[0]?.message}`)
-}
-
-export const costsForm = z
-  .object({
-    formId: formIdField(),
-    living: moneyZeroOrMore(),
-    premium: moneyZeroOrMore(),
-    floorMonths: wholeNumber(0, 120),
-    farmSales: moneyZeroOrMore(),
-    farmCosts: moneyZeroOrMore(),
-    farmReserve: moneyZeroOrMore(),
-    drawNow: moneyZeroOrMore(),
-    drawLater: moneyZeroOrMore(),
-    drawLaterFrom: monthOrNull(),
-  })
-  .refine((form) => form.living > 0, { error: 'Enter what a month of living costs', path: ['living'] })
-  .refine((form) => form.drawLater === 0 || form.drawLaterFrom !== null, {
-    error: 'Enter the month from which the later draw runs, like 2028-01',
-    path: ['drawLaterFrom'],
-  })
-
-export function saveCosts(
-  books: Books,
-  act: Act,
-  form: z.output<typeof costsForm>,
-  today: Day,
-): FieldProblem[] {
-  const current = currentPlan(books)
-  if (current.status === 'read' && hasOutgrownFirstFigures(current.plan)) {
-    return [
-      {
-        path: '',
-        message:
-          'The plan has more in it by now than these first figures. Change it on Runway and Farm, so that nothing of it is lost.',
-      },
-    ]
-  }
-  const dollars = (amount: Cents) => centsToDollars(amount)
-  const step = { startMonth: monthText(monthOfDay(today)), note: 'Monthly costs', asked: form }
-  const saved = changePlan(books, act, step, (plan) => ({
-    ...plan,
-    household: {
-      ...plan.household,
-      living: [{ id: 'living', name: 'Living', perMonth: dollars(form.living) }],
-      floor: { kind: 'months' as const, months: form.floorMonths },
-    },
-    health: {
-      ...plan.health,
-      premiums:
-        form.premium > 0 ? [{ id: 'premium', name: 'Health premium', perMonth: dollars(form.premium) }] : [],
-    },
-    farm: {
-      ...plan.farm,
-      reserve: Math.max(0, dollars(form.farmReserve)),
-      enterprises:
-        form.farmSales === 0 && form.farmCosts === 0
-          ? []
-          : [
-              {
-                id: wholeFarm,
-                name: 'The farm as it is',
-                salesPerUnit: dollars(form.farmSales),
-                costsPerUnit: dollars(form.farmCosts),
-              },
-            ],
-    },
-    draw: {
-      policy: 'steps' as const,
-      steps: [
-        { from: plan.startMonth, perMonth: dollars(form.drawNow) },
-        ...(form.drawLaterFrom === null
-          ? []
-          : [{ from: monthText(form.drawLaterFrom), perMonth: dollars(form.drawLater) }]),
-      ],
-    },
-  }))
-  return saved.ok ? [] : saved.problems
-}
-
-/** Lines that the last step knows nothing of and would write over. */
-const hasOutgrownFirstFigures = ({ household, health, farm, draw }: Plan): boolean =>
-  household.living.some((line) => line.id !== 'living') ||
-  health.premiums.some((line) => line.id !== 'premium') ||
-  farm.enterprises.some((one) => one.id !== wholeFarm) ||
-  draw.policy !== 'steps' ||
-  draw.steps.length > 2
-
-const wholeFarm = 'whole-farm'
-
-/** What the plan holds already, to open the last step with. */
-export function openingCosts(current: CurrentPlan): Record<string, string> {
-  if (current.status !== 'read') return { floorMonths: '6' }
-  const { household, health, farm, draw } = current.plan
-  const text = (dollars: number | undefined) => (dollars ? dollars.toFixed(2) : '')
-  const whole = farm.enterprises.find((one) => one.id === wholeFarm)
-  const steps = draw.policy === 'steps' ? draw.steps : []
-  const yearly = (value: unknown) => (typeof value === 'number' ? value : undefined)
-  return {
-    living: text(household.living.find((line) => line.id === 'living')?.perMonth),
-    premium: text(health.premiums.find((line) => line.id === 'premium')?.perMonth),
-    floorMonths: String(household.floor.kind === 'months' ? household.floor.months : 6),
-    farmSales: text(yearly(whole?.salesPerUnit)),
-    farmCosts: text(yearly(whole?.costsPerUnit)),
-    farmReserve: text(farm.reserve),
-    drawNow: text(steps[0]?.perMonth),
-    drawLater: text(steps[1]?.perMonth),
-    drawLaterFrom: steps[1]?.from ?? '',
-  }
+  return done.ok ? [] : done.problems
 }
 
 const firstPlanId = 'our-plan'
 
 /** Reads the newest revision, or begins the first plan, changes it, checks the whole and saves it as the next one. */
-function changePlan(
+export function changePlan(
   books: Books,
   act: Act,
   { startMonth, note, asked }: { startMonth: string; note: string; asked: unknown },

@@ -1,25 +1,19 @@
-// The first run in three steps, each saved as it is sent, so that it can be left and taken up again.
+// The first run in short steps, each saved as it is sent, so that it can be left and taken up again.
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { hasHousehold, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
-import type { Act } from '#db/once.ts'
+import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { growsByDebit, isMoney } from '#ledger/account.ts'
-import type { FieldProblem } from '#ledger/problem.ts'
+import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import {
-  AccountsDone,
-  AccountsStep,
-  type BalanceRow,
-  CostsStep,
-  Welcome,
-  WhoStep,
-} from '#views/start/start.tsx'
+import { CostsStep } from '#views/start/costs.tsx'
+import { AccountsDone, AccountsStep, type BalanceRow, Welcome, WhoStep } from '#views/start/start.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { dayField, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
@@ -35,15 +29,10 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import {
-  costsForm,
-  openingCosts,
-  saveCosts,
-  saveSavings,
-  saveWho,
-  whoForm,
-  withoutBlankPeople,
-} from './start-plan.ts'
+import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
+import { postOwned, showOwned } from './start-owned.tsx'
+import { saveSavings, saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { postYear, showYear } from './start-year.tsx'
 
 export const startPages: PageRoom = {
   build: () =>
@@ -63,6 +52,10 @@ export const startPages: PageRoom = {
         return showAccounts(c, openingForm({ formId: newFormId(), day }), {})
       })
       .post('/start/accounts', postAccounts)
+      .get('/start/owned', showOwned)
+      .post('/start/owned', postOwned)
+      .get('/start/year', showYear)
+      .post('/start/year', postYear)
       .get('/start/costs', (c) =>
         showCosts(c, openingForm({ formId: newFormId(), ...openingCosts(currentPlan(c.var.web.books)) }), {}),
       )
@@ -116,6 +109,8 @@ export function openingWho(c: PageContext): Record<string, string> {
     rows.forEach((row, index) => {
       values[`${list}.${index}.name`] = row.name
       values[`${list}.${index}.born`] = row.born
+      const hours = current.plan.farm.crew.find((one) => one.who === row.id)?.weeklyHours
+      if (typeof hours === 'number') values[`${list}.${index}.hours`] = String(hours)
     })
   }
   return values
@@ -136,11 +131,20 @@ async function postAccounts(c: PageContext) {
   if (!checked.ok) return showAccounts(c, typed, checked.errors)
   const { books } = c.var.web
   const act = actOf(c, checked.value.formId)
-  const problems = postOpening(books, act, checked.value)
-  if (problems.length > 0) return showAccounts(c, typed, errorsOf(problems))
-  saveSavings(books, act, monthOfDay(checked.value.day))
-  return moveOn(c, '/start/costs')
+  const { day } = checked.value
+  const today = c.var.web.today()
+  if (day < firstDayTaken || day > today)
+    return showAccounts(c, typed, { day: 'Enter a day from 2000-01-01 to today' })
+  const saved = atomically(books, () => {
+    const problems = postOpening(books, act, checked.value)
+    const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
+    return faults.length > 0 ? refuse(...faults) : { ok: true as const }
+  })
+  return saved.ok ? moveOn(c, '/start/owned') : showAccounts(c, typed, errorsOf(saved.problems))
 }
+
+/** Books can begin long ago, where all their statements are at hand. */
+const firstDayTaken = '2000-01-01'
 
 /** One opening entry per side; sides whose balances are all empty get none. */
 function postOpening(books: Books, act: Act, form: z.output<typeof accountsForm>): FieldProblem[] {

@@ -1,0 +1,133 @@
+// The last step of the first run, into the plan: a month's costs, the farm as one line, and draws.
+import { z } from 'zod'
+import { type Day, monthOfDay } from '#calendar/day.ts'
+import { monthText } from '#calendar/month.ts'
+import type { Act } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import type { FieldProblem } from '#ledger/problem.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
+import { paysMarketplace } from '#plan/counted-twice.ts'
+import type { Plan } from '#plan/plan.ts'
+import { ownLines, wholeFarm } from '#plan/whole-farm.ts'
+import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { formIdField, moneyZeroOrMore, monthOrNull, wholeNumber } from '#web/forms/fields.ts'
+import { changePlan } from './start-plan.ts'
+
+export const costsForm = z
+  .object({
+    formId: formIdField(),
+    living: moneyZeroOrMore(),
+    premium: moneyZeroOrMore(),
+    floorMonths: wholeNumber(0, 120),
+    farmSales: moneyZeroOrMore(),
+    farmCosts: moneyZeroOrMore(),
+    farmReserve: moneyZeroOrMore(),
+    drawNow: moneyZeroOrMore(),
+    drawLater: moneyZeroOrMore(),
+    drawLaterFrom: monthOrNull(),
+  })
+  .refine((form) => form.living > 0, { error: 'Enter what a month of living costs', path: ['living'] })
+  .refine((form) => form.drawLater === 0 || form.drawLaterFrom !== null, {
+    error: 'Enter the month from which the later draw runs, like 2028-01',
+    path: ['drawLaterFrom'],
+  })
+
+export function saveCosts(
+  books: Books,
+  act: Act,
+  form: z.output<typeof costsForm>,
+  today: Day,
+): FieldProblem[] {
+  const current = currentPlan(books)
+  if (current.status === 'read' && hasOutgrownFirstFigures(current.plan)) {
+    return [
+      {
+        path: '',
+        message:
+          'The plan has more in it by now than these first figures. Change it on Runway and Farm, so that nothing of it is lost.',
+      },
+    ]
+  }
+  if (current.status === 'read' && form.premium > 0 && paysMarketplace(current.plan)) {
+    return [
+      {
+        path: 'premium',
+        message:
+          'The plan pays a marketplace plan already, entered on Health. Leave this empty, so that it is not counted twice',
+      },
+    ]
+  }
+  const dollars = (amount: Cents) => centsToDollars(amount)
+  const step = { startMonth: monthText(monthOfDay(today)), note: 'Monthly costs', asked: form }
+  const saved = changePlan(books, act, step, (plan) => ({
+    ...plan,
+    household: {
+      ...plan.household,
+      living: [{ id: 'living', name: 'Living', perMonth: dollars(form.living) }],
+      floor: { kind: 'months' as const, months: form.floorMonths },
+    },
+    health: {
+      ...plan.health,
+      premiums:
+        form.premium > 0 ? [{ id: 'premium', name: 'Health premium', perMonth: dollars(form.premium) }] : [],
+    },
+    farm: {
+      ...plan.farm,
+      reserve: Math.max(0, dollars(form.farmReserve)),
+      enterprises:
+        form.farmSales === 0 && form.farmCosts === 0
+          ? []
+          : [
+              {
+                id: wholeFarm,
+                name: 'The farm as it is',
+                salesPerUnit: dollars(form.farmSales),
+                costsPerUnit: dollars(form.farmCosts),
+              },
+            ],
+    },
+    draw: {
+      policy: 'steps' as const,
+      steps: [
+        { from: plan.startMonth, perMonth: dollars(form.drawNow) },
+        ...(form.drawLaterFrom === null
+          ? []
+          : [{ from: monthText(form.drawLaterFrom), perMonth: dollars(form.drawLater) }]),
+      ],
+    },
+  }))
+  return saved.ok ? [] : saved.problems
+}
+
+/** Lines that the last step knows nothing of and would write over. */
+const hasOutgrownFirstFigures = (plan: Plan): boolean => {
+  const { household, health, draw } = plan
+  return (
+    household.living.some((line) => line.id !== 'living') ||
+    health.premiums.some((line) => line.id !== 'premium') ||
+    ownLines(plan).length > 0 ||
+    draw.policy !== 'steps' ||
+    draw.steps.length > 2
+  )
+}
+
+/** What the plan holds already, to open the last step with. */
+export function openingCosts(current: CurrentPlan): Record<string, string> {
+  if (current.status !== 'read') return { floorMonths: '6' }
+  const { household, health, farm, draw } = current.plan
+  const text = (dollars: number | undefined) => (dollars ? dollars.toFixed(2) : '')
+  const whole = farm.enterprises.find((one) => one.id === wholeFarm)
+  const steps = draw.policy === 'steps' ? draw.steps : []
+  const yearly = (value: unknown) => (typeof value === 'number' ? value : undefined)
+  return {
+    living: text(household.living.find((line) => line.id === 'living')?.perMonth),
+    premium: text(health.premiums.find((line) => line.id === 'premium')?.perMonth),
+    floorMonths: String(household.floor.kind === 'months' ? household.floor.months : 6),
+    farmSales: text(yearly(whole?.salesPerUnit)),
+    farmCosts: text(yearly(whole?.costsPerUnit)),
+    farmReserve: text(farm.reserve),
+    drawNow: text(steps[0]?.perMonth),
+    drawLater: text(steps[1]?.perMonth),
+    drawLaterFrom: steps[1]?.from ?? '',
+  }
+}

@@ -1,0 +1,131 @@
+// The step for what this year brought before the books begin, and for last year's return.
+import { z } from 'zod'
+import { addDays, dayName } from '#calendar/day.ts'
+import { saySteps } from '#db/first-steps-store.ts'
+import { listSides } from '#db/ledger/account-store.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
+import { atomically } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { refuse } from '#ledger/problem.ts'
+import { centsToDollars } from '#money/cents.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { beganWithinYear } from '#today/now/first-steps.ts'
+import { YearStep } from '#views/start/year.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { checkbox, formIdField, moneyOrZero, moneyZeroOrMore } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import { changePlan } from './start-plan.ts'
+
+const yearForm = z.object({
+  formId: formIdField(),
+  wages: moneyZeroOrMore(),
+  withheld: moneyZeroOrMore(),
+  otherIncome: moneyZeroOrMore(),
+  sideProfit: moneyOrZero(),
+  premiums: moneyZeroOrMore(),
+  farmSales: moneyZeroOrMore(),
+  farmCosts: moneyZeroOrMore(),
+  lastTax: moneyZeroOrMore(),
+  lastIncome: moneyOrZero(),
+  wasFarmer: checkbox(),
+})
+
+export function showYear(c: PageContext) {
+  const current = currentPlan(c.var.web.books)
+  const values: Record<string, string> = { formId: newFormId() }
+  if (current.status === 'read') {
+    const { soFar, lastYear } = current.plan.tax
+    const text = (dollars: number) => (dollars !== 0 ? dollars.toFixed(2) : '')
+    Object.assign(values, {
+      wages: text(soFar.wages),
+      withheld: text(soFar.paid),
+      otherIncome: text(soFar.otherIncome),
+      sideProfit: text(soFar.otherSelfEmployment),
+      premiums: text(soFar.healthPremiums),
+      farmSales: text(soFar.farmGross),
+      farmCosts: text(soFar.farmGross - soFar.farmProfit),
+      lastTax: text(lastYear.tax),
+      lastIncome: text(lastYear.adjustedGrossIncome),
+      wasFarmer: lastYear.farmShare >= 2 / 3 ? 'yes' : '',
+    })
+  }
+  return answerYear(c, openingForm(values), {})
+}
+
+export async function postYear(c: PageContext) {
+  const typed = await readForm(c)
+  const checked = checkForm(yearForm, typed)
+  if (!checked.ok) return answerYear(c, typed, checked.errors)
+  const { books } = c.var.web
+  const form = checked.value
+  const act = actOf(c, form.formId)
+  const isAsked = beganWithinYear(books, c.var.web.today())
+  const start = { startMonth: c.var.web.today().slice(0, 7), note: 'This year so far', asked: form }
+  const saved = atomically(books, () => {
+    const changed = changePlan(books, act, start, (plan) => ({
+      ...plan,
+      tax: {
+        ...plan.tax,
+        soFar: isAsked ? soFarOf(form) : plan.tax?.soFar,
+        lastYear: {
+          ...plan.tax?.lastYear,
+          tax: centsToDollars(form.lastTax),
+          adjustedGrossIncome: centsToDollars(form.lastIncome),
+          farmShare: farmShareOf(form.wasFarmer, plan.tax?.lastYear?.farmShare ?? 0),
+        },
+      },
+    }))
+    if (!changed.ok) return refuse(...changed.problems)
+    return saySteps(books, { ...act, formId: `${act.formId}.step` }, ['year'])
+  })
+  return saved.ok ? moveOn(c, '/start/costs') : answerYear(c, typed, errorsOf(saved.problems))
+}
+
+const soFarOf = (form: z.output<typeof yearForm>) => ({
+  wages: centsToDollars(form.wages),
+  paid: centsToDollars(form.withheld),
+  otherIncome: centsToDollars(form.otherIncome),
+  otherSelfEmployment: centsToDollars(form.sideProfit),
+  healthPremiums: centsToDollars(form.premiums),
+  farmGross: centsToDollars(form.farmSales),
+  farmProfit: centsToDollars(form.farmSales) - centsToDollars(form.farmCosts),
+})
+
+/** A share that the plan knows stays while it says the same. */
+const farmShareOf = (wasFarmer: boolean, known: number): number =>
+  wasFarmer === known >= 2 / 3 ? known : wasFarmer ? 1 : 0
+
+function answerYear(c: PageContext, typed: TypedForm, errors: FormErrors) {
+  const { books } = c.var.web
+  const today = c.var.web.today()
+  if (listSides(books).length === 0) return c.redirect('/start/who', 303)
+  if (openingDay(books) === null) return c.redirect('/start/accounts', 303)
+  return answer(c, {
+    title: 'This year so far',
+    status: statusOf(errors),
+    withoutPages: true,
+    page: () => (
+      <YearStep
+        typed={typed}
+        errors={errors}
+        before={beganWithinYear(books, today) ? daysBefore(books) : null}
+        lastYear={Number.parseInt(today.slice(0, 4), 10) - 1}
+      />
+    ),
+  })
+}
+
+/** "1 January to 30 June 2026". */
+const daysBefore = (books: Books): string => {
+  const first = openingDay(books)!
+  return `the first of January to ${dayName(addDays(first, -1))}, before the books begin`
+}

@@ -1,0 +1,275 @@
+// The first run of houses unlike the sample: books that begin long ago or within the year, loans and what they bought, the hours of each.
+import { afterEach, expect, test } from 'vitest'
+import { month } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
+import { project } from '#runway/project.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+const who = {
+  formId: formId(1),
+  farmName: 'Fernlea',
+  region: 'contiguous',
+  'people.0.name': 'Oda',
+  'people.0.born': '1988-03-09',
+}
+
+/** The balances of the step by the name of their account. */
+const balances = async (amounts: Record<string, string>) => {
+  const form = await (await app.get('/start/accounts')).text()
+  const rows = form.matchAll(
+    /name="balances\.(\d+)\.account" value="(\d+)"[\s\S]*?<label for="f-balances\.\d+\.amount">([^<]+)</g,
+  )
+  return Object.fromEntries(
+    [...rows].flatMap(([, index, id, label]) => [
+      [`balances.${index}.account`, id!],
+      [`balances.${index}.amount`, amounts[label!.replace(', owed', '')] ?? ''],
+    ]),
+  )
+}
+const costs = {
+  formId: formId(9),
+  living: '2,500',
+  premium: '310',
+  floorMonths: '6',
+  farmSales: '41000',
+  farmCosts: '26000',
+  farmReserve: '',
+  drawNow: '',
+  drawLater: '',
+  drawLaterFrom: '',
+}
+const planNow = () => {
+  const current = currentPlan(app.books)
+  if (current.status !== 'read') throw new Error(current.status)
+  return current.plan
+}
+const stepsOnNow = async () =>
+  ((await (await app.get('/now.json')).json()) as { firstSteps: { id: string }[] }).firstSteps.map(
+    (step) => step.id,
+  )
+
+test('books that begin on 1 May 2003 are taken, and the plan begins this month', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  const sent = { formId: formId(2), day: '2003-05-01', ...(await balances({ Savings: '31,000' })) }
+  expect((await app.post('/start/accounts', sent)).headers.get('location')).toBe('/start/owned')
+  expect(planNow()).toMatchObject({ startMonth: '2026-08', savings: { accounts: [{ balance: 31_000 }] } })
+  await app.post('/start/costs', costs)
+  expect((await app.get('/now')).status).toBe(200)
+})
+
+test('a first day before 2000 or after today is refused at its field, and nothing is stored', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  const filled = await balances({ Savings: '31,000' })
+  for (const [n, day] of ['1999-12-31', '2026-08-21'].entries()) {
+    const reply = await app.post('/start/accounts', { formId: formId(20 + n), day, ...filled })
+    expect(reply.status).toBe(422)
+    expect(await reply.text()).toContain('href="#f-day"')
+  }
+  expect(app.books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()).toBe(0)
+})
+
+/** A farm with a term loan of 18,500 for a tractor and a home with a mortgage of 140,000, from 1 July 2026. */
+const indebted = async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', { ...who, 'people.0.hours': '46' })
+  const amounts = { Savings: '40,000', 'Farm checking': '9000', 'Term loan': '18,500', Mortgage: '140000' }
+  await app.post('/start/accounts', { formId: formId(2), day: '2026-07-01', ...(await balances(amounts)) })
+}
+const ownedStep = async () => {
+  const page = await (await app.get('/start/owned')).text()
+  const loans = [...page.matchAll(/name="loans\.(\d)\.account" value="(\d+)"/g)].map((found) => found[2]!)
+  const kind = (name: string) => new RegExp(`<option value="(\\d+)"[^>]*>${name},`).exec(page)![1]!
+  const names = [...page.matchAll(/<legend>([^,<]+), [^:<]+: \$[\d,.]+ owed/g)].map((found) => found[1]!)
+  return { loans, names, kind }
+}
+
+test('loans of the first run reach the plan, and their payments its costs, by their own terms', async () => {
+  await indebted()
+  const { loans, names } = await ownedStep()
+  expect(names.toSorted()).toEqual(['Mortgage', 'Term loan'])
+  const terms: Record<string, [string, string]> = { Mortgage: ['6', '1,000'], 'Term loan': ['7.2', '411'] }
+  const filled = Object.fromEntries(
+    loans.flatMap((id, k) => [
+      [`loans.${k}.account`, id],
+      [`loans.${k}.rate`, terms[names[k]!]![0]],
+      [`loans.${k}.payment`, terms[names[k]!]![1]],
+    ]),
+  )
+  const next = await app.post('/start/owned', { formId: formId(3), ...filled })
+  expect(next.headers.get('location')).toBe('/start/year')
+  const plan = planNow()
+  expect(plan.household.loans).toMatchObject([{ principal: 140_000, yearlyRate: 0.06, bookAccount: 2100 }])
+  expect(plan.farm.loans).toMatchObject([{ principal: 18_500, yearlyRate: 0.072, bookAccount: 2200 }])
+  await app.post('/start/costs', costs)
+  const [july] = project(planNow()).months
+  expect(july!.householdCosts).toBeCloseTo(2500 + 310 + 1000, 6)
+  // July's interest on the mortgage is 700, so 300 is paid off; on the term loan 111, so 300 too.
+  expect(july!.loanBalance).toBeCloseTo(139_700, 6)
+  expect(july!.farmLoans).toBe(-411)
+  expect(await stepsOnNow()).not.toContain('loans')
+  // Opened again, the step shows what was said, and saying it again changes it in place.
+  expect(await (await app.get('/start/owned')).text()).toContain('value="1000.00"')
+  await app.post('/start/owned', { formId: formId(4), ...filled })
+  expect(planNow().household.loans).toHaveLength(1)
+})
+
+test('what the loans bought stands beside them: equity is what is owned less what is owed', async () => {
+  await indebted()
+  const { loans, names, kind } = await ownedStep()
+  const reply = await app.post('/start/owned', {
+    formId: formId(3),
+    'things.0.name': 'Tractor',
+    'things.0.account': kind('Machinery and equipment'),
+    'things.0.worth': '21,000',
+    'things.0.bought': '2024-03-15',
+    'things.0.loan': loans[names.indexOf('Term loan')]!,
+    'things.1.name': 'House and yard',
+    'things.1.account': kind('Home'),
+    'things.1.worth': '230000',
+  })
+  expect(reply.status).toBe(303)
+  const balance = (side: string, kinds: string) =>
+    app.books.sqlite
+      .prepare(
+        `SELECT sum(amount_cents) FROM postings JOIN accounts ON accounts.id = account_id
+         WHERE side_id = ? AND kind IN (${kinds})`,
+      )
+      .pluck()
+      .get(side) as number
+  // By hand: 9,000 + 21,000 − 18,500, and 40,000 + 230,000 − 140,000.
+  expect(balance('farm', "'asset', 'liability'")).toBe(1_150_000)
+  expect(balance('household', "'asset', 'liability'")).toBe(13_000_000)
+  const memo = app.books.sqlite.prepare("SELECT memo FROM postings WHERE memo LIKE 'Tractor%'").pluck().get()
+  expect(memo).toBe('Tractor, bought 2024-03-15, paid for by Term loan')
+  const page = await (await app.get('/start/owned')).text()
+  expect(page).toContain('In the books already')
+})
+
+test('a half-filled row is asked about at its fields, and what was typed is kept', async () => {
+  await indebted()
+  const { loans, kind } = await ownedStep()
+  const reply = await app.post('/start/owned', {
+    formId: formId(3),
+    'loans.0.account': loans[0]!,
+    'loans.0.rate': '6',
+    'things.0.name': 'Tractor',
+    'things.0.account': kind('Machinery and equipment'),
+  })
+  expect(reply.status).toBe(422)
+  const page = await reply.text()
+  expect(page).toContain('Enter the payment too')
+  const dated = await app.post('/start/owned', {
+    formId: formId(4),
+    'things.0.name': 'Tractor',
+    'things.0.account': kind('Machinery and equipment'),
+    'things.0.worth': '',
+    'things.0.bought': '2026-08-01',
+  })
+  const second = await dated.text()
+  expect(second).toContain('Enter what it is worth')
+  expect(second).toContain('The books begin on 2026-07-01')
+  expect(second).toContain('value="Tractor"')
+})
+
+test('wages of January to June count in the year’s tax of the plan; without them the year would look like half of one', async () => {
+  await indebted()
+  expect(await (await app.get('/start/year')).text()).toContain('the first of January to')
+  const earlier = {
+    wages: '38,000',
+    withheld: '3,900',
+    farmSales: '6000',
+    farmCosts: '4,500',
+    lastTax: '5200',
+  }
+  const next = await app.post('/start/year', { formId: formId(5), ...earlier })
+  expect(next.headers.get('location')).toBe('/start/costs')
+  await app.post('/start/costs', costs)
+  const plan = planNow()
+  expect(plan.tax).toMatchObject({
+    soFar: { wages: 38_000, paid: 3900, farmGross: 6000, farmProfit: 1500 },
+    lastYear: { tax: 5200, farmShare: 0 },
+  })
+  const year = (of: typeof plan) => project(of).years[0]!
+  const none = { ...plan, tax: { ...plan.tax, soFar: { ...plan.tax.soFar, wages: 0, farmProfit: 0 } } }
+  // 7,500 of the farm's half year alone, or 39,500 more with what came before; half of self-employment tax off both.
+  expect(year(plan).adjustedGrossIncome - year(none).adjustedGrossIncome).toBeGreaterThan(39_000)
+  expect(await stepsOnNow()).not.toContain('year')
+})
+
+test('hours of each reach the plan; a house that names none is asked, and nobody is hired in silence', async () => {
+  await indebted()
+  expect(planNow().farm.crew).toEqual([{ who: 'oda', weeklyHours: 46 }])
+  await app.post('/start/who', { ...who, formId: formId(6) })
+  expect(planNow().farm.crew).toEqual([])
+  await app.post('/start/costs', costs)
+  expect(await stepsOnNow()).toContain('hours')
+  const { farm } = planNow()
+  const worked = { ...farm, enterprises: farm.enterprises.map((one) => ({ ...one, hoursPerUnit: 1999 })) }
+  const course = farmCourse(worked, month(2027, 1), 12)
+  expect(course.hiredCosts.reduce((a, b) => a + b, 0)).toBe(0)
+  expect(Math.round(course.hoursNeeded.reduce((a, b) => a + b, 0))).toBe(1999)
+})
+
+test('first steps stay however long ago the books begin, until each is done or said not to be for this house', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  await app.post('/start/accounts', {
+    formId: formId(2),
+    day: '2026-01-01',
+    ...(await balances({ Savings: '31,000' })),
+  })
+  await app.post('/start/costs', costs)
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'cover', 'lines'])
+  const said = { formId: formId(7), step: 'cover' }
+  expect((await app.post('/now/first-step', said)).status).toBe(303)
+  expect((await app.post('/now/first-step', said)).status).toBe(303)
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'lines'])
+  await app.post('/start/who', { ...who, formId: formId(8), 'people.0.hours': '30' })
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'lines'])
+})
+
+test('the premium of the first run and the marketplace form: what would count twice is asked, and one answer makes it one', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  await app.post('/start/accounts', {
+    formId: formId(2),
+    day: '2026-08-01',
+    ...(await balances({ Savings: '9' })),
+  })
+  await app.post('/start/costs', costs)
+  const form = {
+    formId: formId(7),
+    basedOn: '3',
+    'members[]': ['oda'],
+    plan: '420',
+    benchmark: '450',
+    care: '',
+  }
+  const asked = await app.post('/cover/marketplace', form)
+  expect(asked.status).toBe(409)
+  const page = await asked.text()
+  expect(page).toContain('Is that the same cover?')
+  expect(planNow().health.marketplace.members).toEqual([])
+  const [once] = page.split('<form').slice(1)
+  const field = (name: string) => new RegExp(`name="${name}" value="([^"]*)"`).exec(once!)![1]!
+  const document = field('document')
+    .replaceAll('&quot;', '"')
+    .replaceAll('&#39;', "'")
+    .replaceAll('&amp;', '&')
+  const fields = ['formId', 'planId', 'basedOn', 'next', 'note'].map((name) => [name, field(name)])
+  const saved = await app.post('/runway/revisions/mine', { ...Object.fromEntries(fields), document })
+  expect(saved.status).toBe(303)
+  expect(planNow().health.premiums).toEqual([])
+  expect(planNow().health.marketplace.members).toHaveLength(1)
+  // The last step of the first run would count it a second time too.
+  const again = await app.post('/start/costs', { ...costs, formId: formId(10) })
+  expect(again.status).toBe(422)
+  expect(await again.text()).toContain('href="#f-premium"')
+})

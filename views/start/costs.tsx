@@ -1,0 +1,67 @@
+// The last step of the first run: what a month costs, what the farm gives, and what is drawn from it.
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { FormId, MoneyField, MonthField, QuantityField } from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { StepFrame, type StepProps } from './frame.tsx'
+
+export const CostsStep = ({ typed, errors }: StepProps) => {
+  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  return (
+    <StepFrame
+      at={4}
+      purpose="Round figures will do. The books will tell you better ones, and the plan can be changed any time on Runway."
+    >
+      <form method="post" action="/start/costs">
+        <ErrorSummary errors={errors} />
+        <FormId value={typed.value('formId')} />
+        <fieldset class="group">
+          <legend>
+            <SideWord kind="household">The household</SideWord>
+          </legend>
+          <div class="field-row">
+            <MoneyField
+              {...field('living')}
+              label="Living, a month"
+              hint="All but premiums, income tax and loan payments"
+            />
+            <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
+            <QuantityField
+              {...field('floorMonths')}
+              label="Floor, in months of costs"
+              hint="Savings that are not to be spent"
+            />
+          </div>
+        </fieldset>
+        <fieldset class="group">
+          <legend>
+            <SideWord kind="farm">The farm</SideWord>
+          </legend>
+          <div class="field-row">
+            <MoneyField {...field('farmSales')} label="Sales, a year" />
+            <MoneyField
+              {...field('farmCosts')}
+              label="Costs, a year"
+              hint="Without what you buy to keep for years"
+            />
+            <MoneyField {...field('farmReserve')} label="Reserve" hint="Cash the farm keeps back" />
+          </div>
+        </fieldset>
+        <fieldset class="group">
+          <legend>Draws: what the household takes out of the farm</legend>
+          <div class="field-row">
+            <MoneyField {...field('drawNow')} label="Now, a month" hint="0 if there are none yet" />
+            <MoneyField {...field('drawLater')} label="Later, a month" hint="If you have a step in mind" />
+            <MonthField {...field('drawLaterFrom')} label="From" hint="Like 2028-01" />
+          </div>
+        </fieldset>
+        <ButtonRow>
+          <Button>See where you stand</Button>
+          <LinkButton quiet href="/start/year">
+            Back
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </StepFrame>
+  )
+}

@@ -1,0 +1,128 @@
+// The step for loans and for what is owned besides money: all of it can be left for later, and says what stays unknown until then.
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  FormId,
+  Hidden,
+  MoneyField,
+  type Option,
+  PercentField,
+  Select,
+} from '../parts/field.tsx'
+import { StepFrame, type StepProps } from './frame.tsx'
+
+export interface OwedLoan {
+  accountId: number
+  name: string
+  side: string
+  owedCents: Cents
+}
+
+interface OwnedStepProps extends StepProps {
+  loans: readonly OwedLoan[]
+  /** What the books hold already. */
+  held: readonly { name: string; side: string; cents: Cents }[]
+  accounts: readonly Option[]
+  rows: number
+}
+
+export const OwnedStep = (props: OwnedStepProps) => (
+  <StepFrame
+    at={2}
+    purpose="What the loans cost, and what you own besides money, so that debts stand beside what they paid for. All of it can wait."
+  >
+    <form method="post" action="/start/owned">
+      <ErrorSummary errors={props.errors} />
+      <FormId value={props.typed.value('formId')} />
+      {props.loans.map((loan, index) => (
+        <LoanFields {...props} loan={loan} index={index} />
+      ))}
+      {props.held.length > 0 ? <Held held={props.held} /> : null}
+      {Array.from({ length: props.rows }, (_, index) => (
+        <ThingFields {...props} index={index} />
+      ))}
+      <p class="hint">
+        Left empty: loan payments are in no cost of the plan and are not split into interest and principal,
+        and the balance sheet shows debts without what they paid for. Now keeps asking.
+      </p>
+      <ButtonRow>
+        <Button>Next: this year so far</Button>
+        <LinkButton quiet href="/start/year">
+          Leave it for later
+        </LinkButton>
+        <LinkButton quiet href="/start/accounts">
+          Back
+        </LinkButton>
+      </ButtonRow>
+    </form>
+  </StepFrame>
+)
+
+const LoanFields = ({ typed, errors, loan, index }: StepProps & { loan: OwedLoan; index: number }) => {
+  const field = (name: string) => {
+    const full = `loans.${index}.${name}`
+    return { name: full, value: typed.value(full), error: errors[full] }
+  }
+  return (
+    <fieldset class="group">
+      <legend>
+        {loan.name}, {loan.side}: {formatCents(loan.owedCents)} owed
+      </legend>
+      <Hidden name={`loans.${index}.account`} value={String(loan.accountId)} />
+      <div class="field-row">
+        <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
+        <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
+        <Checkbox
+          name={`loans.${index}.realEstate`}
+          label="Secured by land, buildings or the home"
+          checked={typed.value(`loans.${index}.realEstate`) === 'yes'}
+        />
+      </div>
+    </fieldset>
+  )
+}
+
+const Held = ({ held }: { held: OwnedStepProps['held'] }) => (
+  <>
+    <h2>In the books already</h2>
+    <ul>
+      {held.map((one) => (
+        <li>
+          {one.name}, {one.side}: {formatCents(one.cents)}
+        </li>
+      ))}
+    </ul>
+  </>
+)
+
+const ThingFields = (props: OwnedStepProps & { index: number }) => {
+  const { typed, errors, index } = props
+  const field = (name: string) => {
+    const full = `things.${index}.${name}`
+    return { name: full, value: typed.value(full), error: errors[full] }
+  }
+  return (
+    <fieldset class="group">
+      <legend>{index === 0 ? 'Something you own: land, a tractor, a home' : 'Something else'}</legend>
+      <div class="field-row">
+        <Field {...field('name')} label="What it is" />
+        <Select {...field('account')} label="Kind" empty="Choose" options={props.accounts} />
+        <MoneyField {...field('worth')} label="Worth on the first day" hint="What it would sell for" />
+        <DayField {...field('bought')} label="Bought on" hint="If you know it" />
+        {props.loans.length > 0 ? (
+          <Select
+            {...field('loan')}
+            label="A loan paid for it"
+            empty="None"
+            options={props.loans.map((loan) => ({ value: String(loan.accountId), label: loan.name }))}
+          />
+        ) : null}
+      </div>
+    </fieldset>
+  )
+}

@@ -1,0 +1,98 @@
+// The step for what this year brought before the books begin, and for last year's return: tax and premium credit count them.
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Checkbox, FormId, MoneyField } from '../parts/field.tsx'
+import { Caution } from '../parts/message.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { StepFrame, type StepProps } from './frame.tsx'
+
+interface YearStepProps extends StepProps {
+  /** The days asked for, in words; null when the books hold the whole year. */
+  before: string | null
+  lastYear: number
+}
+
+export const YearStep = (props: YearStepProps) => {
+  const field = (name: string) => ({
+    name,
+    value: props.typed.value(name),
+    error: props.errors[name],
+  })
+  return (
+    <StepFrame
+      at={3}
+      purpose="Tax and premium credit look at whole years. What the books do not hold is said here, or later."
+    >
+      <form method="post" action="/start/year">
+        <ErrorSummary errors={props.errors} />
+        <FormId value={props.typed.value('formId')} />
+        {props.before === null ? (
+          <p>The books begin with the year or before it: nothing of this year is missing.</p>
+        ) : (
+          <>
+            <p>From {props.before}. Round figures will do; leave empty what there was none of.</p>
+            <fieldset class="group">
+              <legend>
+                <SideWord kind="household">The household</SideWord>
+              </legend>
+              <div class="field-row">
+                <MoneyField {...field('wages')} label="Wages, before any tax" hint="Of both together" />
+                <MoneyField
+                  {...field('withheld')}
+                  label="Federal income tax withheld or paid ahead"
+                  hint="For this year; not Social Security"
+                />
+                <MoneyField
+                  {...field('otherIncome')}
+                  label="Interest and other income"
+                  hint="Unemployment pay too"
+                />
+                <MoneyField {...field('sideProfit')} label="Side work, after its costs" />
+                <MoneyField
+                  {...field('premiums')}
+                  label="Health premiums paid yourself"
+                  hint="Not through an employer"
+                />
+              </div>
+            </fieldset>
+            <fieldset class="group">
+              <legend>
+                <SideWord kind="farm">The farm</SideWord>
+              </legend>
+              <div class="field-row">
+                <MoneyField {...field('farmSales')} label="Sales" />
+                <MoneyField {...field('farmCosts')} label="Costs" hint="As they are deducted" />
+              </div>
+            </fieldset>
+          </>
+        )}
+        <fieldset class="group">
+          <legend>The return for {String(props.lastYear)}, if it is at hand</legend>
+          <div class="field-row">
+            <MoneyField {...field('lastTax')} label="Total tax" hint="Form 1040, line 24" />
+            <MoneyField {...field('lastIncome')} label="Adjusted gross income" hint="Form 1040, line 11" />
+          </div>
+          <Checkbox
+            name="wasFarmer"
+            label="Two thirds or more of that year’s gross income came from farming"
+            checked={props.typed.value('wasFarmer') === 'yes'}
+          />
+        </fieldset>
+        <p class="hint">
+          Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
+          months had brought nothing.
+        </p>
+        <Caution />
+        <ButtonRow>
+          <Button>Next: monthly costs</Button>
+          <LinkButton quiet href="/start/costs">
+            Leave it for later
+          </LinkButton>
+          <LinkButton quiet href="/start/owned">
+            Back
+          </LinkButton>
+        </ButtonRow>
+      </form>
+    </StepFrame>
+  )
+}
