@@ -22,7 +22,17 @@ const set = (over: Record<string, string> = {}) =>
   })
 const cookieOf = (reply: Response) =>
   /dooryard-session=[^;]+/.exec(reply.headers.get('set-cookie') ?? '')?.[0] ?? ''
-const unlock = async (typed: string, next = '/settings') => app.post('/unlock', { passphrase: typed, next })
+const unlock = async (typed: string, next = '/settings', from: From = {}) =>
+  app.post(
+    '/unlock',
+    { passphrase: typed, next },
+    from.cookie ? { cookie: from.cookie } : {},
+    from.address ? { incoming: { socket: { remoteAddress: from.address } } } : undefined,
+  )
+interface From {
+  address?: string
+  cookie?: string
+}
 
 test('without a passphrase the pages are open; with one, only who gave it gets in', async () => {
   app = testApp()
@@ -173,4 +183,62 @@ test('the file holds neither the passphrase nor anything that opens a session', 
     expect(settings).not.toContain(secret)
     expect(log).not.toContain(secret)
   }
+})
+
+test('wrong tries slow down the one who makes them, and nobody else', async () => {
+  app = testApp()
+  await set()
+  const other = { address: '192.168.1.66' }
+  for (let time = 0; time < 5; time += 1) await unlock(`wrong ${time}`, '/now', other)
+  expect((await unlock(passphrase, '/now', other)).status).toBe(429)
+  expect((await unlock(passphrase, '/now', { address: '192.168.1.20' })).status).toBe(303)
+  // Version 6: another address of the same house is the same client, another house is not.
+  for (let time = 0; time < 5; time += 1) await unlock('wrong', '/now', { address: `2001:db8:0:1::${time}` })
+  expect((await unlock(passphrase, '/now', { address: '2001:db8:0:1::99' })).status).toBe(429)
+  expect((await unlock(passphrase, '/now', { address: '2001:db8:0:2::99' })).status).toBe(303)
+})
+
+test('a browser that has given the passphrase is not locked out by others at the same address', async () => {
+  app = testApp()
+  await set()
+  const cookies = (await unlock(passphrase)).headers.getSetCookie().map((one) => one.split(';')[0]!)
+  const cookie = cookies.filter((one) => !one.startsWith('dooryard-session')).join('; ')
+  expect(cookie).toMatch(/dooryard-known=browser-/)
+  for (let time = 0; time < 5; time += 1) await unlock('wrong')
+  expect((await unlock(passphrase)).status).toBe(429)
+  expect(
+    (await unlock(passphrase, '/now', { cookie: cookie.replace(/known=browser-./, 'known=browser-x') }))
+      .status,
+  ).toBe(429)
+  expect((await unlock(passphrase, '/now', { cookie })).status).toBe(303)
+  // It is no key: its own wrong tries are counted, too.
+  for (let time = 0; time < 5; time += 1) expect((await unlock('wrong', '/now', { cookie })).status).toBe(422)
+  expect((await unlock(passphrase, '/now', { cookie })).status).toBe(429)
+})
+
+test('a clock that is set back makes no wait longer, and ends the sessions that it makes younger', async () => {
+  app = testApp({ today: '2026-03-15' })
+  const cookie = cookieOf(await set({ idleMinutes: '1440' }))
+  for (let time = 0; time < 7; time += 1) await unlock(`wrong ${time}`)
+  app.setToday('2026-03-05')
+  const early = await (await unlock(passphrase)).text()
+  expect(Number(/Wait (\d+) seconds/.exec(early)?.[1])).toBeLessThanOrEqual(8)
+  app.setToday('2026-03-05', '12:05')
+  expect((await unlock(passphrase)).status).toBe(303)
+  expect((await app.get('/settings', { cookie })).status).toBe(303)
+})
+
+test('a session ends a day after it was opened, however busy it is', async () => {
+  app = testApp({ today: '2026-03-15' })
+  const cookie = cookieOf(await set({ idleMinutes: '1440' }))
+  for (const [day, hour] of [
+    ['2026-03-15', '20:00'],
+    ['2026-03-16', '04:00'],
+    ['2026-03-16', '11:59'],
+  ] as const) {
+    app.setToday(day, hour)
+    expect((await app.get('/settings', { cookie })).status).toBe(200)
+  }
+  app.setToday('2026-03-16', '12:01')
+  expect((await app.get('/settings', { cookie })).status).toBe(303)
 })

@@ -10,6 +10,7 @@ import { type PlanSave, savePlan } from '#db/plan-store.ts'
 import { planVersion } from '#plan/plan.ts'
 import { createApp } from '#src/server.ts'
 import type { AppOptions } from '#web/server/app.ts'
+import type { PageEnv } from '#web/server/context.ts'
 
 export interface TestApp {
   books: Books
@@ -17,7 +18,12 @@ export interface TestApp {
   routes: readonly { method: string; path: string }[]
   get(path: string, headers?: Record<string, string>): Promise<Response>
   /** Sends a form; a list as value sends the name repeatedly. */
-  post(path: string, form: FormFields, headers?: Record<string, string>): Promise<Response>
+  post(
+    path: string,
+    form: FormFields,
+    headers?: Record<string, string>,
+    env?: PageEnv['Bindings'],
+  ): Promise<Response>
   /** The books of a farm, Wrenfold, and of its household, as the first run opens them. */
   openSides(): void
   /** Saves the document as the first revision of a plan, or as the one after `basedOn`. */
@@ -25,8 +31,8 @@ export interface TestApp {
   upload(path: string, form: FormData): Promise<Response>
   /** Sends a body as it is. */
   postRaw(path: string, body: string, type: string): Promise<Response>
-  /** Sets the day the app believes it is. */
-  setToday(day: string): void
+  /** Sets the day, and the time of day, the app believes it is. */
+  setToday(day: string, time?: string): void
   close(): void
 }
 
@@ -47,13 +53,14 @@ export function testApp(options: TestAppOptions = {}): TestApp {
   if (!opened.ok) throw new Error(opened.problem.message)
   const { books } = opened
   const app = createApp({ ...options, books, clock: { now: () => now } })
-  const send = async (path: string, init: RequestInit) => app.request(origin + path, init)
+  const send = async (path: string, init: RequestInit, env?: PageEnv['Bindings']) =>
+    app.request(origin + path, init, env)
   return {
     books,
     routes: app.routes,
     get: (path, headers = {}) => send(path, { headers }),
-    post: (path, form, headers = {}) =>
-      send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }),
+    post: (path, form, headers = {}, env) =>
+      send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }, env),
     postRaw: (path, body, type) =>
       send(path, { method: 'POST', body, headers: { origin, 'content-type': type } }),
     upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
@@ -73,8 +80,8 @@ export function testApp(options: TestAppOptions = {}): TestApp {
       const saved = savePlan(books, act, { ...first, document, ...revision })
       if (!saved.ok) throw new Error(`The plan was not saved: ${saved.kind}`)
     },
-    setToday: (day) => {
-      now = noonOf(day)
+    setToday: (day, time = '12:00') => {
+      now = new Date(`${day}T${time}:00`)
     },
     close: () => {
       books.close()

@@ -78,6 +78,7 @@ export const PassphrasePage = ({ isSet, mayRemove, idleMinutes, formId, errors }
       <QuantityField
         name="idleMinutes"
         label="Lock after so many minutes without use"
+        hint="In use or not, it locks 24 hours after it was opened"
         value={idleMinutes}
         error={errors.idleMinutes}
       />

@@ -1,5 +1,5 @@
-// The passphrase and who has given it: scrypt in the books file, sessions in memory only, tries slowed down, locked after idling.
-import { createHash, randomBytes, scrypt, timingSafeEqual } from 'node:crypto'
+// The passphrase and who has given it: scrypt in the books file, sessions in memory only, wrong tries slowed down, locked after idling and after a day.
+import { createHash, createHmac, randomBytes, scrypt, timingSafeEqual } from 'node:crypto'
 import { z } from 'zod'
 import { NotAsSaved } from '#db/file-problem.ts'
 import type { Act } from '#db/once.ts'
@@ -7,13 +7,19 @@ import type { Books } from '#db/open.ts'
 import { readSetting, readSettingAs, writeSetting } from '#db/settings-store.ts'
 import type { Refusal } from '#ledger/problem.ts'
 import type { Clock } from './clock.ts'
+import { slowedTries } from './tries.ts'
 
 export interface Access {
   /** True also when what is stored cannot be read: then nothing opens, and a try says why. */
   isSet(): boolean
   idleMinutes(): number
-  /** Checks a typed passphrase. After five wrong ones in a row each further try has to wait, twice as long each time. */
-  check(passphrase: string): Promise<{ result: 'right' | 'wrong' } | { result: 'wait'; seconds: number }>
+  /** Checks a typed passphrase. After five wrong ones of a client in a row each further try of it has to wait, twice as long each time. */
+  check(
+    passphrase: string,
+    client: string,
+  ): Promise<{ result: 'right' | 'wrong' } | { result: 'wait'; seconds: number }>
+  /** What a browser that has given the passphrase is known again by: nobody can make one up, and a new passphrase ends all. */
+  markOf(browser: string): string
   /** Saves a new passphrase, or none; every open session but the given one ends. */
   save(act: Act, passphrase: string | null, idleMinutes: number): Promise<{ ok: true } | Refusal>
   /** Opens a session and returns its token for the cookie. */
@@ -36,15 +42,21 @@ const storedSchema = z.union([
 ])
 
 const scryptCost = 2 ** 15
-const freeTries = 5
-const longestWaitSeconds = 300
 const defaultIdleMinutes = 30
+/** However busy it is: a stolen cookie is of no use the day after. */
+export const longestSessionHours = 24
+const longestSession = longestSessionHours * 3_600_000
+const clockPutRight = 5 * 60_000
+
+interface Session {
+  opened: number
+  lastUsed: number
+}
 
 export function accessOf(books: Books, clock: Clock): Access {
-  const sessions = new Map<string, number>()
-  let wrongTries = 0
-  let nextTryAt = 0
+  const sessions = new Map<string, Session>()
   const now = () => clock.now().getTime()
+  const tries = slowedTries(now)
   /** Null when there is no passphrase. Throws when what is stored cannot be read. */
   const stored = () => {
     const { value } = readSettingAs(books, accessSetting, storedSchema)
@@ -62,21 +74,18 @@ export function accessOf(books: Books, clock: Clock): Access {
   return {
     isSet,
     idleMinutes,
-    async check(passphrase) {
-      if (now() < nextTryAt) return { result: 'wait', seconds: Math.ceil((nextTryAt - now()) / 1000) }
+    async check(passphrase, client) {
+      const seconds = tries.wait(client)
+      if (seconds > 0) return { result: 'wait', seconds }
       const known = stored()
       if (!known) return { result: 'wrong' }
-      // Counted before the slow part, so that many tries at once do not slip through together.
-      wrongTries += 1
-      if (wrongTries >= freeTries) {
-        nextTryAt = now() + 1000 * Math.min(longestWaitSeconds, 2 ** (wrongTries - freeTries + 1))
-      }
+      tries.begin(client)
       const hash = await derive(passphrase, Buffer.from(known.salt, 'base64'), known.cost)
       if (!timingSafeEqual(hash, Buffer.from(known.hash, 'base64'))) return { result: 'wrong' }
-      wrongTries = 0
-      nextTryAt = 0
+      tries.right(client)
       return { result: 'right' }
     },
+    markOf: (browser) => markOf(browser, stored()?.hash ?? ''),
     async save(act, passphrase, minutes) {
       const { revision } = readSetting(books, accessSetting)
       const salt = randomBytes(16)
@@ -95,18 +104,21 @@ export function accessOf(books: Books, clock: Clock): Access {
     },
     open() {
       const token = randomBytes(32).toString('base64url')
-      sessions.set(digest(token), now())
+      sessions.set(digest(token), { opened: now(), lastUsed: now() })
       return token
     },
     isOpen(token) {
       const key = token === undefined ? '' : digest(token)
-      const lastUsed = sessions.get(key)
-      if (lastUsed === undefined) return false
-      if (now() - lastUsed > idleMinutes() * 60_000) {
+      const session = sessions.get(key)
+      if (session === undefined) return false
+      const idle = now() - session.lastUsed
+      const isOver = idle > idleMinutes() * 60_000 || now() - session.opened > longestSession
+      // Set back by more than a clock is put right by, time proves nothing.
+      if (isOver || idle < -clockPutRight) {
         sessions.delete(key)
         return false
       }
-      sessions.set(key, now())
+      session.lastUsed = now()
       return true
     },
     close(token) {
@@ -122,6 +134,9 @@ const derive = (passphrase: string, salt: Buffer, cost: number): Promise<Buffer>
       error ? reject(error) : resolve(key),
     )
   })
+
+const markOf = (browser: string, secret: string): string =>
+  createHmac('sha256', secret).update(`known browser ${browser}`).digest('base64url')
 
 /** Tokens are kept as digests: what lies in memory opens nothing. */
 const digest = (token: string): string => createHash('sha256').update(token).digest('base64')

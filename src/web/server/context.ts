@@ -46,5 +46,7 @@ export interface WebContext {
 }
 
 export interface PageEnv {
+  /** What the server knows of the connection; nothing in tests that have none. */
+  Bindings: { incoming?: { socket: { remoteAddress?: string } } }
   Variables: { web: WebContext }
 }

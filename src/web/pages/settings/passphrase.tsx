@@ -9,7 +9,7 @@ import { type Checked, checkForm, type FormErrors, newFormId, readForm, statusOf
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { Access } from '#web/server/access.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { keepSession, safeNext, sessionOf } from '#web/server/lock.ts'
+import { clientOf, keepKnown, keepSession, safeNext, sessionOf } from '#web/server/lock.ts'
 
 export const passphrasePages: PageRoom = {
   build: ({ access, isLoopback }) =>
@@ -29,7 +29,7 @@ export const passphrasePages: PageRoom = {
 async function unlock(c: PageContext, access: Access) {
   const typed = await readForm(c)
   const next = safeNext(typed.value('next'))
-  const checked = await access.check(typed.value('passphrase').slice(0, 200))
+  const checked = await access.check(typed.value('passphrase').slice(0, 200), clientOf(c, access))
   switch (checked.result) {
     case 'wait':
       return showUnlock(
@@ -42,6 +42,7 @@ async function unlock(c: PageContext, access: Access) {
       return showUnlock(c, next, { passphrase: 'That is not the passphrase. Try again' })
     case 'right':
       keepSession(c, access.open())
+      keepKnown(c, access)
       return moveOn(c, next)
   }
 }
@@ -69,7 +70,7 @@ async function savePassphrase(c: PageContext, access: Access, isLoopback: boolea
   if (!checked.ok) return showSettings(c, access, isLoopback, checked.errors)
   const { formId, current, passphrase, remove, idleMinutes } = checked.value
   if (access.isSet()) {
-    const right = await access.check(current ?? '')
+    const right = await access.check(current ?? '', clientOf(c, access))
     if (right.result !== 'right') {
       const says =
         right.result === 'wait'
@@ -80,7 +81,10 @@ async function savePassphrase(c: PageContext, access: Access, isLoopback: boolea
   }
   const saved = await access.save(actOf(c, formId), remove ? null : passphrase, idleMinutes)
   if (!saved.ok) return showSettings(c, access, isLoopback, errorsOf(saved.problems))
-  if (!remove) keepSession(c, access.open())
+  if (!remove) {
+    keepSession(c, access.open())
+    keepKnown(c, access)
+  }
   return moveOn(
     c,
     '/settings',
