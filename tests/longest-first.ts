@@ -17,6 +17,7 @@ const long = [
   'runway/always-true',
   'faults/backup-kill',
   'browser/month',
+  'web/far-days',
   'fuzz/statements',
   'browser/statements',
   'faults/kill',

@@ -44,6 +44,14 @@ export const dayInMonth = (value: Month, date: number): Day => {
 export const firstDayOf = (value: Month): Day => dayInMonth(value, 1)
 export const lastDayOf = (value: Month): Day => dayInMonth(value, 31)
 
+/** The first and the last day of a year. Years that four digits cannot write have the nearest end of the calendar for both. */
+export const firstDayOfYear = (year: number): Day =>
+  year > lastYear ? lastDayOfYear(lastYear) : firstDayOf(month(Math.max(0, year), 1))
+export const lastDayOfYear = (year: number): Day =>
+  year < 0 ? firstDayOfYear(0) : lastDayOf(month(Math.min(lastYear, year), 12))
+
+const lastYear = 9999
+
 /** Days since 1970-01-01, for differences and weekdays. */
 export const dayNumber = (value: Day): number =>
   Math.round(

@@ -1,6 +1,6 @@
 // What people record for the year's papers beside the entries: stock and equipment, market values, and what cash books do not show.
 import { and, asc, desc, eq, lte, sql } from 'drizzle-orm'
-import { type Day, day } from '#calendar/day.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { findAccount } from '#db/ledger/account-store.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
@@ -194,7 +194,7 @@ export const addAccrual = (
         name: item.name.trim(),
         id: act.formId,
         sideId,
-        day: day(`${year}-12-31`),
+        day: lastDayOfYear(year),
         recordedAt: act.at,
       })
       .run()

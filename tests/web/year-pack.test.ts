@@ -271,7 +271,7 @@ describe('stock and equipment', () => {
     const refused = await app.post('/year-pack/holdings/new', { ...early, formId: formId() })
     expect(refused.status).toBe(422)
     expect(await refused.text()).toMatch(/id="f-bonus-error"|href="#f-bonus"/)
-    const old = { ...tractor, acquiredDay: '1974-03-02', formId: formId() }
+    const old = { ...tractor, acquiredDay: '1974-03-02', 'sureDays[]': '1974-03-02', formId: formId() }
     expect((await app.post('/year-pack/holdings/new', old)).status).toBe(303)
     expect((await page('/year-pack?year=2025')).text).toContain('Walking tractor')
   })

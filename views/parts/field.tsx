@@ -1,5 +1,6 @@
 // Form fields: label, hint and error are tied to the input by id, so that no page can forget.
 import type { Child } from 'hono/jsx'
+import { FarDayBox } from './far-day.tsx'
 
 /** Messages by input name, as `checkForm` gives them. */
 export type FieldErrors = Readonly<Record<string, string>>
@@ -59,10 +60,20 @@ export const MoneyField = (props: FieldProps) => (
   </FieldFrame>
 )
 
-export const DayField = (props: FieldProps) => <Field {...props} type="date" class="short-field" />
+export const DayField = (props: FieldProps) => (
+  <>
+    <Field {...props} type="date" class="short-field" />
+    <FarDayBox {...props} id={`${fieldId(props.name)}-sure`} />
+  </>
+)
 
 /** Months are typed as 2026-11: browsers without a month picker show the same text. */
-export const MonthField = (props: FieldProps) => <Field {...props} type="month" class="short-field" />
+export const MonthField = (props: FieldProps) => (
+  <>
+    <Field {...props} type="month" class="short-field" />
+    <FarDayBox {...props} id={`${fieldId(props.name)}-sure`} />
+  </>
+)
 
 /** Hours, acres, head, years: a plain number. */
 export const QuantityField = (props: FieldProps) => (

@@ -1,15 +1,15 @@
 // What the year's reports are made from: each side's accounts with their opening balance and twelve monthly sums, from the rollups.
-import { day } from '#calendar/day.ts'
-import { month, monthOfYear, yearOf } from '#calendar/month.ts'
+import { lastDayOfYear } from '#calendar/day.ts'
+import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
-import { balancesOn, monthSums, spanOfBooks } from './balances.ts'
+import { balancesOn, monthSums } from './balances.ts'
 
 /** Every side that has postings up to the year's end, archived ones too, in the order of the books. */
 export const bookYears = (books: Books, year: number): BookYear[] => {
-  const openings = balancesOn(books, day(`${year - 1}-12-31`))
+  const openings = balancesOn(books, lastDayOfYear(year - 1))
   const months = new Map<number, Cents[]>()
   for (const sum of monthSums(books, month(year, 1), month(year, 12))) {
     const sums = months.get(sum.accountId) ?? Array.from({ length: 12 }, () => zeroCents)
@@ -37,10 +37,6 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
 const hasPostings = (row: AccountYear): boolean =>
   row.openingCents !== 0 || row.monthsCents.some((sum) => sum !== 0)
 
-/** Calendar years the books cover, newest first; empty before the first posting. */
-export const yearsOfBooks = (books: Books): number[] => {
-  const span = spanOfBooks(books)
-  if (!span) return []
-  const [first, last] = [yearOf(span.first), yearOf(span.last)]
-  return Array.from({ length: last - first + 1 }, (_, i) => last - i)
-}
+/** Calendar years with postings, newest first: a day mistyped by a thousand years must not lay out all those between. */
+export const yearsOfBooks = (books: Books): number[] =>
+  books.sqlite.prepare('SELECT DISTINCT year FROM account_years ORDER BY year DESC').pluck().all() as number[]

@@ -1,5 +1,5 @@
 // The inventory of stock and equipment at a year's end, with each thing's depreciation of the year and what is left of its cost.
-import { type Day, day } from '#calendar/day.ts'
+import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { type FarmAssetClass, firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
@@ -106,14 +106,12 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
 }
 
 export const heldAtYearEnd = (holding: Holding, year: number): boolean =>
-  holding.acquiredDay <= lastDay(year) &&
-  (holding.disposedDay === null || holding.disposedDay > lastDay(year))
+  holding.acquiredDay <= lastDayOfYear(year) &&
+  (holding.disposedDay === null || holding.disposedDay > lastDayOfYear(year))
 
 const heldIn = (holding: Holding, year: number): boolean =>
-  holding.acquiredDay <= lastDay(year) &&
-  (holding.disposedDay === null || holding.disposedDay >= day(`${year}-01-01`))
-
-const lastDay = (year: number): Day => day(`${year}-12-31`)
+  holding.acquiredDay <= lastDayOfYear(year) &&
+  (holding.disposedDay === null || holding.disposedDay >= firstDayOfYear(year))
 
 const isDepreciable = (holding: Holding): boolean => holding.depreciation !== null && !holding.raised
 

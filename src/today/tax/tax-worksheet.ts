@@ -61,6 +61,11 @@ export const yearTax = (
     }
   }
   if (year < firstLawYear) return { status: 'cannot', says: `The tax tables here start in ${firstLawYear}.` }
+  if (year > firstLawYear + foreseenYears)
+    return {
+      status: 'cannot',
+      says: `Nobody knows the tax law of ${year}. Look whether an entry’s day is right.`,
+    }
   const household = householdWithIncome(plan, income, paid)
   const assumed = assumedOf(plan, household, income, paid)
   fillCover(household, sides, plan, year, assumed)
@@ -80,6 +85,9 @@ export const yearTax = (
     },
   }
 }
+
+/** A year further ahead than a household plans is a mistyped day. */
+const foreseenYears = 150
 
 /** Tax of the year after all credits but what was withheld and paid ahead, as estimated tax counts it (26 USC 6654(f)); never below 0. */
 export const taxToPay = ({ withheld, estimated }: HouseholdYear, { figures }: HouseholdReturn): number =>

@@ -1,5 +1,5 @@
 // Puts the year pack together: each side's statements, the farm's form, measures and inventory, crossings, and the tax worksheet.
-import { type Day, day } from '#calendar/day.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { chainEnd, endInWords } from '#db/chain/chain.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
@@ -40,7 +40,7 @@ export const yearPackFigures = (
     year: () => year,
     years: () => yearsOfBooks(books),
     basis: () => basis,
-    through: () => (today < day(`${year}-12-31`) ? today : null),
+    through: () => (today < lastDayOfYear(year) ? today : null),
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
@@ -86,8 +86,8 @@ const packGround = (books: Books, year: number): PackGround => {
     said: packYear(books, year).saved,
     holdings: new Map(sides.map((side) => [side.sideId, listHoldings(books, side.sideId)])),
     market: {
-      begin: marketValuesOn(books, day(`${year - 1}-12-31`)),
-      end: marketValuesOn(books, day(`${year}-12-31`)),
+      begin: marketValuesOn(books, lastDayOfYear(year - 1)),
+      end: marketValuesOn(books, lastDayOfYear(year)),
     },
     accrualsOf: (sideId, of) => listAccruals(books, sideId, of),
   }

@@ -84,6 +84,13 @@ const readMonth = (text: string): Parsed<Month> => {
   return value === null ? { ok: false, message: 'Enter a month, like 2026-03' } : { ok: true, value }
 }
 
+/** Fields for the day or month of something booked: `checkForm` asks at one that lies far from today. */
+export const bookedDays = z.registry()
+export const bookedDay = () => typed<Day>(readDay).register(bookedDays, {})
+export const bookedDayOrNull = () => typedOrNull<Day>(readDay).register(bookedDays, {})
+export const bookedMonth = () => typed<Month>(readMonth).register(bookedDays, {})
+export const bookedMonthOrNull = () => typedOrNull<Month>(readMonth).register(bookedDays, {})
+
 export const dayField = () => typed<Day>(readDay)
 export const dayOrNull = () => typedOrNull<Day>(readDay)
 export const monthField = () => typed<Month>(readMonth)

@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
 import type { PageContext } from './answer.tsx'
+import { farDays } from './far-days.ts'
 import { boundFields, type TypedForm, typedForm } from './typed-form.ts'
 
 export type { TypedForm } from './typed-form.ts'
@@ -11,7 +12,12 @@ export type FormErrors = Readonly<Record<string, string>>
 export type Checked<Value> = { ok: true; value: Value } | { ok: false; errors: FormErrors }
 
 /** The one place where a posted body is read. A body that is no form is refused in words, and so is one beyond all bounds. */
-export const readForm = async (c: PageContext): Promise<TypedForm> => {
+export const readForm = async (c: PageContext): Promise<TypedForm> => ({
+  ...(await sentForm(c)),
+  today: c.var.web.today(),
+})
+
+const sentForm = async (c: PageContext): Promise<TypedForm> => {
   const type = c.req.header('content-type') ?? ''
   const bytes = await c.req.arrayBuffer()
   if (!/^multipart\/form-data/i.test(type)) {
@@ -62,7 +68,10 @@ export function checkForm<Schema extends z.ZodType>(
   typed: TypedForm,
 ): Checked<z.output<Schema>> {
   const result = schema.safeParse(typed.nested, { error: plainWords })
-  if (result.success) return { ok: true, value: result.data }
+  if (result.success) {
+    const far = farDays(schema, typed)
+    return Object.keys(far).length > 0 ? { ok: false, errors: far } : { ok: true, value: result.data }
+  }
   const errors: Record<string, string> = {}
   for (const issue of result.error.issues) errors[issue.path.join('.')] ??= issue.message
   return { ok: false, errors }

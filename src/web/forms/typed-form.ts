@@ -1,5 +1,6 @@
 // From input names and what was typed to nested values. The work grows with what was sent, whatever its shape, and ends at bounds said in words.
 import { HTTPException } from 'hono/http-exception'
+import type { Day } from '#calendar/day.ts'
 
 /** Nested as the input names say: `lines.0.amount` is `{ lines: [{ amount }] }`; a name ending in `[]` collects a list. */
 export interface TypedForm {
@@ -8,6 +9,8 @@ export interface TypedForm {
   value(name: string): string
   values(name: string): readonly string[]
   file(name: string): File | undefined
+  /** The day it was sent, for a form that was. */
+  today?: Day
 }
 
 const mostFields = 10_000

@@ -10,7 +10,7 @@ import { moneyAccounts, optionsBySide, reasonAccounts } from '#web/forms/account
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
-import { choice, dayField, formIdField, optionalText, rowId } from '#web/forms/fields.ts'
+import { bookedDay, choice, formIdField, optionalText, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -28,7 +28,7 @@ import { simpleDraftLine, simpleLineSchema, withoutBlankLines } from './entry-fo
 
 const receiptForm = z.object({
   formId: formIdField(),
-  day: dayField(),
+  day: bookedDay(),
   payee: optionalText(),
   memo: optionalText(500),
   paidFrom: rowId('Choose the account it was paid from'),

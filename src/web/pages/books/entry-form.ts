@@ -5,8 +5,8 @@ import type { DraftLine, EntryDraft } from '#ledger/entry.ts'
 import { moneyIn, moneyMoved, moneyOut, type SimpleLine } from '#ledger/simple-entry.ts'
 import { addCents, type Cents, cents, negateCents } from '#money/cents.ts'
 import {
+  bookedDay,
   choice,
-  dayField,
   formIdField,
   money,
   moneyAboveZero,
@@ -22,7 +22,7 @@ export type EntryKind = (typeof entryKinds)[number]
 const head = {
   formId: formIdField(),
   kind: choice(entryKinds, 'Choose what kind of entry this is'),
-  day: dayField(),
+  day: bookedDay(),
   payee: optionalText(),
   memo: optionalText(500),
 }

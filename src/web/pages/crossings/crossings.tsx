@@ -28,7 +28,7 @@ import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import {
-  dayField,
+  bookedDay,
   formIdField,
   moneyAboveZero,
   optionalText,
@@ -181,7 +181,7 @@ const leakTable = (figures: CrossingsFigures): CsvTable => ({
 
 const ends = {
   formId: formIdField(),
-  day: dayField(),
+  day: bookedDay(),
   fromAccount: rowId('Choose the account it leaves'),
   toAccount: rowId('Choose the account it reaches'),
 }

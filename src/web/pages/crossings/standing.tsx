@@ -21,11 +21,12 @@ import { StandingPage } from '#views/crossings/standing.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
+  bookedMonth,
+  bookedMonthOrNull,
   choice,
   formIdField,
   moneyAboveZero,
   monthField,
-  monthOrNull,
   optionalText,
   requiredText,
   rowId,
@@ -66,8 +67,8 @@ const standingForm = z.object({
   fromAccount: rowId('Choose the account it leaves'),
   toAccount: rowId('Choose the account it reaches'),
   dayOfMonth: wholeNumber(1, 31),
-  firstMonth: monthField(),
-  lastMonth: monthOrNull(),
+  firstMonth: bookedMonth(),
+  lastMonth: bookedMonthOrNull(),
   posting: choice(['automatic', 'confirm'], 'Choose whether it waits for a yes'),
 })
 
@@ -175,7 +176,7 @@ async function catchUp(c: PageContext) {
 async function endOne(c: PageContext) {
   const typed = await readForm(c)
   const id = c.req.param('id') ?? ''
-  const checked = checkForm(z.object({ formId: formIdField(), firstMonthWithout: monthField() }), typed)
+  const checked = checkForm(z.object({ formId: formIdField(), firstMonthWithout: bookedMonth() }), typed)
   if (!checked.ok) return showStanding(c, checked.errors)
   const done = endStanding(
     c.var.web.books,

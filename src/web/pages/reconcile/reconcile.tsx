@@ -27,7 +27,7 @@ import { ReconcileList } from '#views/reconcile/list.tsx'
 import { TickingPage } from '#views/reconcile/ticking.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { dayField, formIdField, money, optionalText, rowId } from '#web/forms/fields.ts'
+import { bookedDay, formIdField, money, optionalText, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -57,7 +57,7 @@ export const reconcilePages: PageRoom = {
 const startForm = z.object({
   formId: formIdField(),
   account: rowId('Choose a bank or card account'),
-  statementDay: dayField(),
+  statementDay: bookedDay(),
   balance: money(),
   note: optionalText(),
 })
@@ -103,10 +103,10 @@ async function saveTicks(c: PageContext) {
 
 const changeForm = z.object({
   formId: formIdField(),
-  statementDay: dayField(),
+  statementDay: bookedDay(),
   balance: money(),
   note: optionalText(),
-  seen: z.object({ statementDay: dayField(), balance: money(), note: optionalText() }),
+  seen: z.object({ statementDay: bookedDay(), balance: money(), note: optionalText() }),
 })
 
 /** What was mistyped is put right without losing the ticks. */

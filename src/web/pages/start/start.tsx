@@ -16,7 +16,7 @@ import { CostsStep } from '#views/start/costs.tsx'
 import { AccountsDone, AccountsStep, type BalanceRow, Welcome, WhoStep } from '#views/start/start.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { dayField, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
+import { bookedDay, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -118,7 +118,7 @@ export function openingWho(c: PageContext): Record<string, string> {
 
 const accountsForm = z.object({
   formId: formIdField(),
-  day: dayField(),
+  day: bookedDay(),
   balances: z
     .array(z.object({ account: rowId('Open this step again'), amount: moneyOrNull() }))
     .max(60, { error: 'Open this step again' })

@@ -12,10 +12,10 @@ import { HoldingForm } from '#views/year-pack/holding-form.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
+  bookedDay,
+  bookedDayOrNull,
   checkbox,
   choice,
-  dayField,
-  dayOrNull,
   formIdField,
   moneyOrNull,
   optionalText,
@@ -67,14 +67,14 @@ const holdingForm = z.object({
   unit: optionalText(30),
   raised: checkbox(),
   cost: moneyOrNull(),
-  acquiredDay: dayField(),
-  inServiceDay: dayOrNull(),
+  acquiredDay: bookedDay(),
+  inServiceDay: bookedDayOrNull(),
   account: z.string().regex(/^\d{0,12}$/, { error: 'Choose an account from the list' }),
   assetClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
   section179: moneyOrNull(),
   bonus: checkbox(),
   marketValue: moneyOrNull(),
-  disposedDay: dayOrNull(),
+  disposedDay: bookedDayOrNull(),
   disposedFor: moneyOrNull(),
 })
 

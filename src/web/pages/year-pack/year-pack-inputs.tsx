@@ -1,7 +1,7 @@
 // Forms for what the books do not know: said once a year, market values, items of the year's end.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { day } from '#calendar/day.ts'
+import { lastDayOfYear } from '#calendar/day.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import {
   addAccrual,
@@ -93,7 +93,7 @@ const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
   const year = yearOf(c)
   const ground = inputsOf(c, year)
   const { saved, isOwn } = packYear(books, year)
-  const values = marketValuesOn(books, day(`${year}-12-31`))
+  const values = marketValuesOn(books, lastDayOfYear(year))
   const opening = (form: InputForm | undefined, values: Record<string, string>): InputForm =>
     form ?? { typed: openingForm(values), errors: {} }
   return answer(c, {
@@ -208,12 +208,7 @@ async function saveMarket(c: PageContext) {
     accountId: Number.parseInt(key.slice(1), 10),
     amountCents,
   }))
-  const saved = saveMarketValues(
-    c.var.web.books,
-    actOf(c, checked.value.formId),
-    day(`${year}-12-31`),
-    values,
-  )
+  const saved = saveMarketValues(c.var.web.books, actOf(c, checked.value.formId), lastDayOfYear(year), values)
   if (!saved.ok) return again(errorsOf(saved.problems))
   return moveOn(c, `/year-pack/inputs?year=${year}`, 'Market values are kept.')
 }
