@@ -1,19 +1,17 @@
 // The desk where statement lines wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
 import type { Statement } from 'better-sqlite3'
-import { and, asc, eq, inArray, sql } from 'drizzle-orm'
+import { and, asc, eq, inArray, ne, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { addDays } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
-import { accounts } from '#db/schema.ts'
+import { accounts, sides } from '#db/schema.ts'
 import { statementLines } from '#db/schema-statements.ts'
-import {
-  daysBetweenHalves,
-  type OpenPosting,
-  pairTransfers,
-  pairWithBooks,
-} from '#ledger/statements/matching.ts'
-import { type Proposal, proposer } from '#ledger/statements/sorting.ts'
+import { daysBetweenHalves, type OpenPosting, pairWithBooks } from '#ledger/statements/matching.ts'
+import { plainPayee, wordsOf } from '#ledger/statements/payee-text.ts'
+import { type Proposal, proposer, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
+import type { OwnAccount } from '#ledger/statements/transfer-words.ts'
+import { pairTransfers, type TransferLine } from '#ledger/statements/transfers.ts'
 import type { Cents } from '#money/cents.ts'
 import { listRules } from './sorting-rule-store.ts'
 import { countWaiting } from './waiting-lines.ts'
@@ -36,7 +34,7 @@ export interface WaitingLine {
 /** `entry`: the books hold it already. `transfer`: another account's statement shows the other half. `rule`: an earlier choice. */
 export type LineProposal =
   | { kind: 'entry'; postingId: number; day: Day; payee: string; memo: string }
-  | { kind: 'transfer'; otherLine: WaitingLine }
+  | { kind: 'transfer'; otherLine: WaitingLine; isTold: boolean }
   | { kind: 'rule'; proposal: Proposal }
 
 export interface DeskLine {
@@ -114,7 +112,7 @@ const waitingLines = (books: Books): WaitingLine[] =>
     .all()
     .map(lineFrom)
 
-/** The surest proposal per line: an entry in the books, then the other half of a transfer, then a rule. Doubtful lines get none. */
+/** The surest proposal per line: an entry in the books, a transfer that its words tell, a rule. Doubtful lines get none. */
 const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, LineProposal> => {
   const open = lines.filter((line) => line.state === 'unsorted')
   const proposals = new Map<number, LineProposal>()
@@ -131,19 +129,70 @@ const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, 
     const { day, payee, memo } = byPosting.get(postingId)!
     proposals.set(lineId, { kind: 'entry', postingId, day, payee, memo })
   }
-  const byId = new Map(open.map((line) => [line.id, line]))
-  for (const { outLineId, inLineId } of pairTransfers(open.filter((line) => !proposals.has(line.id)))) {
-    proposals.set(outLineId, { kind: 'transfer', otherLine: byId.get(inLineId)! })
-    proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)! })
-  }
   const propose = proposer(listRules(books))
+  const byRule = new Map<number, Proposal>()
   for (const line of open) {
-    if (proposals.has(line.id)) continue
-    const proposal = propose({ ...line, text: textOfLine(line) })
-    if (proposal) proposals.set(line.id, { kind: 'rule', proposal })
+    const proposal = proposals.has(line.id) ? null : propose({ ...line, text: textOfLine(line) })
+    if (proposal) byRule.set(line.id, proposal)
   }
+  proposeTransfers(books, open, proposals, byRule)
+  for (const [id, proposal] of byRule) if (!proposals.has(id)) proposals.set(id, { kind: 'rule', proposal })
   return proposals
 }
+
+/** Below what a rule says, unless the rule itself sends the line to the other account. */
+const proposeTransfers = (
+  books: Books,
+  open: readonly WaitingLine[],
+  proposals: Map<number, LineProposal>,
+  byRule: ReadonlyMap<number, Proposal>,
+): void => {
+  const own = ownAccounts(books)
+  const lines = open.flatMap((line): TransferLine[] => {
+    if (proposals.has(line.id)) return []
+    const rule = byRule.get(line.id)
+    const toOwn = rule && otherEnd(rule.target)
+    const half = { ...line, text: textOfLine(line) }
+    if (toOwn !== undefined && own.has(toOwn)) return [{ ...half, onlyWith: toOwn }]
+    return rule && rule.how !== 'similar' ? [] : [half]
+  })
+  const byId = new Map(open.map((line) => [line.id, line]))
+  for (const { outLineId, inLineId, isTold } of pairTransfers(lines, own)) {
+    const isRuled = [outLineId, inLineId].some((id) => byRule.has(id))
+    if (!isTold && isRuled) continue
+    proposals.set(outLineId, { kind: 'transfer', otherLine: byId.get(inLineId)!, isTold })
+    proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)!, isTold })
+  }
+}
+
+const otherEnd = (target: SortingTarget): number =>
+  target.kind === 'account' ? target.accountId : target.otherAccountId
+
+/** Accounts that have statements of their own, as their names and numbers stand in each other's lines. */
+const ownAccounts = (books: Books): Map<number, OwnAccount> =>
+  new Map(
+    books.db
+      .select({
+        id: accounts.id,
+        name: accounts.name,
+        side: sides.name,
+        sideKind: sides.kind,
+        bankKey: accounts.bankKey,
+        kind: accounts.kind,
+      })
+      .from(accounts)
+      .innerJoin(sides, eq(sides.id, accounts.sideId))
+      .where(ne(accounts.cashRole, 'none'))
+      .all()
+      .map(({ id, name, side, sideKind, bankKey, kind }) => [
+        id,
+        {
+          names: wordsOf(plainPayee(`${name} ${side} ${sideKind}`)),
+          bankNumber: bankKey ?? '',
+          isOwed: kind === 'liability',
+        },
+      ]),
+  )
 
 const selectLines = (books: Books) =>
   books.db

@@ -1,4 +1,4 @@
-// Finds the pairs: one transfer seen in two accounts' statements, and a line that the books already hold as an entry.
+// Finds the lines that the books already hold as an entry. The halves of a transfer are found in transfers.ts.
 import { type Day, dayNumber } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 
@@ -21,27 +21,6 @@ export interface OpenPosting {
   amount: Cents
 }
 
-export interface TransferPair {
-  outLineId: number
-  inLineId: number
-}
-
-/** Pairs lines of different accounts with opposite amounts at most five days apart: nearest days first, each line once. */
-export const pairTransfers = (lines: readonly OpenLine[]): TransferPair[] => {
-  const piece = (line: OpenLine): Piece => ({
-    id: line.id,
-    group: String(Math.abs(line.amount)),
-    lane: line.accountId,
-    dayNo: dayNumber(line.day),
-  })
-  const outs = lines.filter((line) => line.amount < 0).map(piece)
-  const ins = lines.filter((line) => line.amount > 0).map(piece)
-  return pairNearest(outs, ins, (lane, other) => lane !== other).map(([outLineId, inLineId]) => ({
-    outLineId,
-    inLineId,
-  }))
-}
-
 export interface EntryMatch {
   lineId: number
   postingId: number
@@ -61,7 +40,7 @@ export const pairWithBooks = (lines: readonly OpenLine[], postings: readonly Ope
     lane: posting.accountId,
     dayNo: dayNumber(posting.day),
   }))
-  return pairNearest(lefts, rights, (lane, other) => lane === other).map(([lineId, postingId]) => ({
+  return pairNearest(lefts, rights).map(([lineId, postingId]) => ({
     lineId,
     postingId,
   }))
@@ -69,19 +48,14 @@ export const pairWithBooks = (lines: readonly OpenLine[], postings: readonly Ope
 
 interface Piece {
   id: number
-  /** Only pieces of one group can pair. */
+  /** Only pieces of one group and lane can pair. */
   group: string
   lane: number
   dayNo: number
 }
 
-/** Greedy by distance, in order of day and id within it; linear in the number of pieces for a fixed number of lanes. */
-const pairNearest = (
-  lefts: readonly Piece[],
-  rights: readonly Piece[],
-  mayPair: (leftLane: number, rightLane: number) => boolean,
-): [number, number][] => {
-  const lanes = [...new Set(rights.map((piece) => piece.lane))]
+/** Greedy by distance, in order of day and id within it; linear in the number of pieces. */
+const pairNearest = (lefts: readonly Piece[], rights: readonly Piece[]): [number, number][] => {
   const slots = new Map<string, { ids: number[]; next: number }>()
   for (const piece of inOrder(rights)) {
     const key = `${piece.group}|${piece.lane}|${piece.dayNo}`
@@ -93,15 +67,11 @@ const pairNearest = (
   let open = inOrder(lefts)
   for (const gap of gaps) {
     open = open.filter((left) => {
-      for (const lane of lanes) {
-        if (!mayPair(left.lane, lane)) continue
-        const slot = slots.get(`${left.group}|${lane}|${left.dayNo + gap}`)
-        if (!slot || slot.next >= slot.ids.length) continue
-        pairs.push([left.id, slot.ids[slot.next]!])
-        slot.next += 1
-        return false
-      }
-      return true
+      const slot = slots.get(`${left.group}|${left.lane}|${left.dayNo + gap}`)
+      if (!slot || slot.next >= slot.ids.length) return true
+      pairs.push([left.id, slot.ids[slot.next]!])
+      slot.next += 1
+      return false
     })
   }
   return pairs

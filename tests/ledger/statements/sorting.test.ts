@@ -1,8 +1,7 @@
-import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { addDays, day, dayNumber } from '#calendar/day.ts'
+import { day } from '#calendar/day.ts'
 import { dryRun } from '#ledger/statements/dry-run.ts'
-import { pairTransfers, pairWithBooks } from '#ledger/statements/matching.ts'
+import { pairWithBooks } from '#ledger/statements/matching.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import { learnFrom, proposer, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { cents } from '#money/cents.ts'
@@ -124,25 +123,6 @@ const open = (id: number, accountId: number, on: string, amount: number) => ({
   amount: cents(amount),
 })
 
-test('a transfer seen in two accounts pairs with the nearest opposite amount, at most five days apart', () => {
-  expect(
-    pairTransfers([
-      open(1, 1, '2024-01-01', -300_000),
-      open(2, 2, '2024-01-03', 300_000),
-      open(3, 2, '2024-01-01', 300_000),
-      open(4, 1, '2024-01-10', -5000),
-      open(5, 2, '2024-01-15', 5000),
-      open(6, 1, '2024-02-10', -6000),
-      open(7, 2, '2024-02-16', 6000),
-      open(8, 1, '2024-03-01', -700),
-      open(9, 1, '2024-03-01', 700),
-    ]),
-  ).toEqual([
-    { outLineId: 1, inLineId: 3 },
-    { outLineId: 4, inLineId: 5 },
-  ])
-})
-
 test('a line finds the entry the books already hold in its own account', () => {
   const postings = [
     { postingId: 100, accountId: 1, day: day('2024-01-03'), amount: cents(-4200) },
@@ -151,44 +131,5 @@ test('a line finds the entry the books already hold in its own account', () => {
   ]
   expect(pairWithBooks([open(1, 1, '2024-01-05', -4200), open(2, 1, '2024-01-06', -4200)], postings)).toEqual(
     [{ lineId: 1, postingId: 100 }],
-  )
-})
-
-test('pairs are honest: each line once, opposite amounts, two accounts, five days; and no open pair is left a day apart', () => {
-  const lines = fc.array(
-    fc.record({
-      accountId: fc.integer({ min: 1, max: 3 }),
-      days: fc.integer({ min: 0, max: 20 }),
-      amount: fc.constantFrom(-500, 500, -900, 900),
-    }),
-    { maxLength: 60 },
-  )
-  fc.assert(
-    fc.property(lines, (rows) => {
-      const all = rows.map((row, id) =>
-        open(id, row.accountId, addDays(day('2024-01-01'), row.days), row.amount),
-      )
-      const pairs = pairTransfers(all)
-      const used = pairs.flatMap((pair) => [pair.outLineId, pair.inLineId])
-      expect(new Set(used).size).toBe(used.length)
-      for (const { outLineId, inLineId } of pairs) {
-        const [out, into] = [all[outLineId]!, all[inLineId]!]
-        expect(out.amount).toBe(-into.amount)
-        expect(out.amount).toBeLessThan(0)
-        expect(out.accountId).not.toBe(into.accountId)
-        expect(Math.abs(dayNumber(out.day) - dayNumber(into.day))).toBeLessThanOrEqual(5)
-      }
-      const left = all.filter((each) => !used.includes(each.id))
-      for (const out of left.filter((each) => each.amount < 0)) {
-        const missed = left.find(
-          (into) =>
-            into.amount === -out.amount &&
-            into.accountId !== out.accountId &&
-            Math.abs(dayNumber(out.day) - dayNumber(into.day)) <= 5,
-        )
-        expect(missed).toBeUndefined()
-      }
-    }),
-    { seed: 20261125, numRuns: 300 },
   )
 })

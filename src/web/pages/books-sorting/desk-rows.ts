@@ -51,8 +51,10 @@ const proposalRow = (
     return {
       value: `t:${otherLine.id}`,
       says: `${what}: ${from.accountName} to ${to.accountName}`,
-      why: `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`,
-      isSure: true,
+      why: proposal.isTold
+        ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
+        : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
+      isSure: proposal.isTold,
     }
   }
   return {
