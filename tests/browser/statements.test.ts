@@ -84,6 +84,18 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     expect(await page.evaluate('document.activeElement?.tagName')).toBe('SELECT')
   })
 
+  test('choosing where a line goes ticks it, and is enough to book it', async () => {
+    await page.goto('/books/sorting')
+    for (const tick of await page.getByRole('checkbox', { checked: true }).all()) await tick.uncheck()
+    const row = page.locator('.sorting-line', { hasText: 'QUILL & STAMP' })
+    await row.getByRole('combobox').selectOption({ label: 'Groceries' })
+    expect(await row.getByRole('checkbox').isChecked()).toBe(script)
+    const before = countWaiting(house.books).waiting
+    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
+    await page.getByText('Lines sorted: 1 booked').waitFor()
+    expect(countWaiting(house.books).waiting).toBe(before - 1)
+  })
+
   test('a rule shows what it would have caught before it is saved', async () => {
     await page.goto('/books/sorting/rules/new')
     await page.getByLabel('These words').fill('crossroads fuel')

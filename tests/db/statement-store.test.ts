@@ -172,6 +172,28 @@ test('a transfer within the household seen in both statements becomes one entry'
   sound(books)
 })
 
+test('a transfer is never proposed above what a rule says of one of its lines', () => {
+  const books = freshBooks()
+  const [farm, house] = [
+    books.account('farm', 'Farm checking').id,
+    books.account('household', 'Household checking').id,
+  ]
+  const feed = { kind: 'account', accountId: books.account('farm', 'Feed').id, enterpriseId: null } as const
+  read(books, farm, [line('2026-01-05', -5000, 'WIRE TRANSFER HOLLOW MILL')])
+  sort(books, { lineId: deskOf(books, 'WIRE TRANSFER HOLLOW MILL').line.id, kind: 'target', target: feed })
+  read(books, farm, [line('2026-01-12', -6000, 'WIRE TRANSFER HOLLOW MILL')])
+  read(books, house, [line('2026-01-12', 6000, 'DEPOSIT')])
+  expect(deskOf(books, 'WIRE TRANSFER HOLLOW MILL').proposal).toMatchObject({ kind: 'rule' })
+  expect(deskOf(books, 'DEPOSIT').proposal).toBeNull()
+  // A rule that sends the line to the other account leaves the pair.
+  const draw = { kind: 'crossing', crossingKind: 'draw', otherAccountId: house } as const
+  sort(books, { lineId: deskOf(books, 'WIRE TRANSFER HOLLOW MILL').line.id, kind: 'target', target: draw })
+  read(books, farm, [line('2026-01-19', -7000, 'WIRE TRANSFER HOLLOW MILL')])
+  read(books, house, [line('2026-01-20', 7000, 'DEPOSIT')])
+  const half = sortingDesk(books).lines.find((each) => each.line.amount === 7000)!
+  expect(half.proposal).toMatchObject({ kind: 'transfer', isTold: true })
+})
+
 test('a draw seen in both statements becomes one crossing, not two', () => {
   const books = freshBooks()
   const [farm, house] = [

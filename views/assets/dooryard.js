@@ -22,6 +22,18 @@ document.addEventListener('click', (event) => {
   if (event.target instanceof Element && event.target.closest('[data-print]')) print()
 })
 
+// Where each row has a tick and a choice, choosing ticks the row; the form says that its ticks are meant as they stand.
+document.addEventListener('change', ({ target }) => {
+  if (!(target instanceof HTMLSelectElement) || !target.form?.matches('[data-ticks]')) return
+  const tick = target.closest('li')?.querySelector('input[type=checkbox]')
+  if (tick) tick.checked = target.value !== ''
+})
+
+document.addEventListener('submit', ({ target }) => {
+  if (target instanceof HTMLFormElement && target.matches('[data-ticks]'))
+    target.elements.ticks.value = 'exact'
+})
+
 // An error summary asks for focus on arrival; browsers ignore a second autofocus after a partial swap.
 const focusSummary = () => document.querySelector('.error-summary[autofocus]')?.focus()
 addEventListener('DOMContentLoaded', focusSummary)

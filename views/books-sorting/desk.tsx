@@ -9,7 +9,6 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, fieldId, Hidden, type Option } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { Pager, type PagerProps } from '../parts/table.tsx'
 
 export interface DeskRow {
   id: number
@@ -23,6 +22,10 @@ export interface DeskRow {
   checkNumber: string
   /** Why it is doubtful; `''` for the others. */
   doubt: string
+  /** It may replace another line. */
+  hasEarlier: boolean
+  /** Another kind of file brought the same movement: ticked to be set aside. */
+  isLikelyTwin: boolean
   proposal: { value: string; says: string; why: string; isSure: boolean } | null
 }
 
@@ -37,14 +40,20 @@ export interface DeskFigures {
 export interface DeskProps {
   figures: DeskFigures
   formId: string
+  /** For the forms of doubtful lines. */
+  newFormId: () => string
   optionsFor: (row: DeskRow) => readonly Option[]
-  /** What was ticked and chosen, when the form comes back. */
-  ticked: (index: number, row: DeskRow) => boolean
-  chosen: (index: number, row: DeskRow) => string
+  /** What is ticked and chosen, and what it was when it was proposed. */
+  choice: (row: DeskRow) => { take: boolean; to: string }
+  was: (row: DeskRow) => string
+  /** Choices for lines on other pages, which go along; how many of them are ticked. */
+  kept: readonly string[]
+  keptToBook: number
   errors: FieldErrors
-  pager: PagerProps
-  /** Keeps the filter when the form is sent. */
+  pages: { says: string; earlier: number | null; later: number | null }
+  /** Keeps the place when the form is sent. */
   address: string
+  doubtfulAddress: string
 }
 
 export const DeskPage = (props: DeskProps) => {
@@ -70,87 +79,179 @@ export const DeskPage = (props: DeskProps) => {
           Lines set aside
         </LinkButton>
       </ButtonRow>
-      <AccountFilter figures={figures} />
+      <AccountFilter figures={figures} hasForm={open.length > 0} />
       {figures.rows.length === 0 ? (
         <EmptyState href="/books/statements" action="Read in a statement">
           No line is waiting. When you read in the next statement, its new lines come here.
         </EmptyState>
       ) : null}
-      {doubtful.length > 0 ? <Doubtful rows={doubtful} /> : null}
+      {doubtful.length > 0 ? <Doubtful {...props} rows={doubtful} /> : null}
       {open.length > 0 ? <OpenLines {...props} rows={open} /> : null}
     </>
   )
 }
 
-const AccountFilter = ({ figures }: { figures: DeskFigures }) =>
-  figures.accounts.length < 2 ? null : (
+/** Buttons of the lines' form, so that what is chosen goes along; plain links where no line waits. */
+const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: boolean }) => {
+  if (figures.accounts.length < 2) return null
+  const all = { id: null, name: 'All', waiting: null }
+  return (
     <nav aria-label="Account">
       <ul class="sorting-accounts">
-        <li>
-          <a href="/books/sorting" aria-current={figures.account === null ? 'true' : undefined}>
-            All
-          </a>
-        </li>
-        {figures.accounts.map((account) => (
-          <li>
-            <a
-              href={`/books/sorting?account=${account.id}`}
-              aria-current={figures.account === account.id ? 'true' : undefined}
-            >
-              {account.name} ({account.waiting})
-            </a>
-          </li>
-        ))}
+        {[all, ...figures.accounts].map(({ id, name, waiting }) => {
+          const current = figures.account === id ? 'true' : undefined
+          const says = waiting === null ? name : `${name} (${waiting})`
+          return (
+            <li>
+              {hasForm ? (
+                <button
+                  type="submit"
+                  class="link-like"
+                  form="desk"
+                  name="go"
+                  value={`account:${id ?? ''}`}
+                  aria-current={current}
+                >
+                  {says}
+                </button>
+              ) : (
+                <a
+                  href={id === null ? '/books/sorting' : `/books/sorting?account=${id}`}
+                  aria-current={current}
+                >
+                  {says}
+                </a>
+              )}
+            </li>
+          )
+        })}
       </ul>
     </nav>
   )
+}
 
-const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => (
-  <section aria-labelledby="doubtful-title">
-    <h2 id="doubtful-title">Doubtful lines</h2>
-    <p>These may be movements that the books have already. They are not in the books until you say so.</p>
+const Doubtful = (props: DeskProps & { rows: readonly DeskRow[] }) => {
+  const reasons = [...new Set(props.rows.map(reasonOf))]
+  return (
+    <section aria-labelledby="doubtful-title">
+      <h2 id="doubtful-title">Doubtful lines</h2>
+      <p>These may be movements that the books have already. They are not in the books until you say so.</p>
+      {reasons.map((reason) => (
+        <DoubtfulGroup {...props} rows={props.rows.filter((row) => reasonOf(row) === reason)} />
+      ))}
+    </section>
+  )
+}
+
+/** What was seen, without the names and figures in it. */
+const reasonOf = (row: DeskRow): string => (row.hasEarlier ? '' : row.doubt.replace(/“[^”]*”|\d+/g, ''))
+
+/** Lines of one reason are decided together; one that may replace another line is looked at by itself. */
+const DoubtfulGroup = (props: DeskProps & { rows: readonly DeskRow[] }) => {
+  const [first] = props.rows
+  const list = (
     <ul class="sorting-lines">
-      {rows.map((row) => (
+      {props.rows.map((row) => (
         <li class="sorting-line">
           <LineFacts row={row} />
           <p class="hint">{row.doubt}</p>
-          <p>
+          <div class="sorting-choice">
+            {row.hasEarlier ? null : <DoubtfulTick row={row} />}
             <a href={`/books/sorting/lines/${row.id}`}>
-              Decide<span class="hidden-text"> on {row.payee || row.memo}</span>
+              {row.hasEarlier ? 'Decide' : 'Decide alone'}
+              <span class="hidden-text"> on {row.payee || row.memo}</span>
             </a>
-          </p>
+          </div>
         </li>
       ))}
     </ul>
-  </section>
+  )
+  if (first?.hasEarlier) return list
+  return (
+    <form method="post" action={props.doubtfulAddress} class="sorting-form">
+      <FormId value={props.newFormId()} />
+      {list}
+      <ButtonRow>
+        <Button quiet name="how" value="aside">
+          Set the ticked aside: the books have them
+        </Button>
+        <Button quiet name="how" value="genuine">
+          Let the ticked wait: they are their own
+        </Button>
+      </ButtonRow>
+    </form>
+  )
+}
+
+const DoubtfulTick = ({ row }: { row: DeskRow }) => (
+  <div class="choice">
+    <input
+      type="checkbox"
+      id={fieldId(`doubtful.${row.id}`)}
+      name="doubtful[]"
+      value={String(row.id)}
+      checked={row.isLikelyTwin}
+    />
+    <label for={fieldId(`doubtful.${row.id}`)}>
+      Tick<span class="hidden-text"> {row.payee || row.memo}</span>
+    </label>
+  </div>
 )
 
 const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
-  <form method="post" action={props.address} class="sorting-form">
+  <form method="post" action={props.address} class="sorting-form" id="desk" data-ticks="">
     <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
     <FormId value={props.formId} />
+    <Hidden name="ticks" value="" />
+    {props.kept.map((text) => (
+      <Hidden name="keep[]" value={text} />
+    ))}
     <h2>Waiting lines</h2>
     <ul class="sorting-lines">
       {props.rows.map((row, index) => (
         <OpenLine {...props} row={row} index={index} />
       ))}
     </ul>
-    <Pager {...props.pager} />
+    {props.keptToBook > 0 ? (
+      <p>
+        {props.keptToBook} {props.keptToBook === 1 ? 'line' : 'lines'} ticked on other pages{' '}
+        {props.keptToBook === 1 ? 'is' : 'are'} booked with these.
+      </p>
+    ) : null}
     <ButtonRow>
       <Button>Book the ticked lines</Button>
     </ButtonRow>
+    <FormPager {...props.pages} />
   </form>
+)
+
+/** Pages are turned by buttons, so that choices on this one go along. */
+const FormPager = ({ says, earlier, later }: DeskProps['pages']) => (
+  <div class="pager">
+    <span>{says}</span>
+    {later === null ? null : (
+      <Button quiet small name="go" value={`page:${later}`}>
+        Later
+      </Button>
+    )}
+    {earlier === null ? null : (
+      <Button quiet small name="go" value={`page:${earlier}`}>
+        Earlier
+      </Button>
+    )}
+  </div>
 )
 
 const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
   const { row, index } = props
   const at = `lines.${index}`
   const what = row.payee || row.memo || 'this line'
-  const chosen = props.chosen(index, row)
+  const { take, to: chosen } = props.choice(row)
   const error = props.errors[`${at}.to`]
   return (
     <li class="sorting-line">
       <Hidden name={`${at}.id`} value={String(row.id)} />
+      <Hidden name={`${at}.was`} value={props.was(row)} />
       <LineFacts row={row} />
       {row.proposal ? <p class="hint">{row.proposal.why}</p> : null}
       {error ? (
@@ -161,13 +262,7 @@ const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
       ) : null}
       <div class="sorting-choice">
         <div class="choice">
-          <input
-            type="checkbox"
-            id={fieldId(`${at}.take`)}
-            name={`${at}.take`}
-            value="yes"
-            checked={props.ticked(index, row)}
-          />
+          <input type="checkbox" id={fieldId(`${at}.take`)} name={`${at}.take`} value="yes" checked={take} />
           <label for={fieldId(`${at}.take`)}>
             Book<span class="hidden-text"> {what}</span>
           </label>
@@ -188,9 +283,9 @@ const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
           ) : null}
           <GroupedOptions options={props.optionsFor(row)} chosen={chosen} />
         </select>
-        <a href={`/books/sorting/lines/${row.id}`}>
+        <button type="submit" class="link-like" name="go" value={`line:${row.id}`}>
           Split or more<span class="hidden-text"> for {what}</span>
-        </a>
+        </button>
       </div>
     </li>
   )

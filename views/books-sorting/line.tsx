@@ -7,6 +7,9 @@ import { type DeskRow, LineFacts } from './desk.tsx'
 
 export interface LineProps {
   row: DeskRow
+  /** Of this page and of the desk, with what is chosen there. */
+  address: string
+  deskAddress: string
   /** The line that a doubtful one may be a later form of. */
   earlier: { says: string; isDelete: boolean; becomes: string } | null
   formId: string
@@ -17,28 +20,21 @@ export interface LineProps {
   enterprises: readonly Option[]
 }
 
-export const LinePage = (props: LineProps) => {
-  const address = `/books/sorting/lines/${props.row.id}`
-  return (
-    <>
-      <PageTitle purpose="For a bill that was for several things, a line that is booked elsewhere, or one you are not sure of.">
-        One statement line
-      </PageTitle>
-      <LineFacts row={props.row} />
-      {props.row.doubt === '' ? (
-        <SplitForm {...props} address={address} />
-      ) : (
-        <DoubtForm {...props} address={address} />
-      )}
-      <SetAsideForm {...props} address={address} />
-      <p>
-        <a href="/books/sorting">Back to all waiting lines</a>
-      </p>
-    </>
-  )
-}
+export const LinePage = (props: LineProps) => (
+  <>
+    <PageTitle purpose="For a bill that was for several things, a line that is booked elsewhere, or one you are not sure of.">
+      One statement line
+    </PageTitle>
+    <LineFacts row={props.row} />
+    {props.row.doubt === '' ? <SplitForm {...props} /> : <DoubtForm {...props} />}
+    <SetAsideForm {...props} />
+    <p>
+      <a href={props.deskAddress}>Back to all waiting lines</a>
+    </p>
+  </>
+)
 
-const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps & { address: string }) => (
+const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps) => (
   <form method="post" action={address}>
     <ErrorSummary errors={errors} />
     <FormId value={formId} />
@@ -66,7 +62,7 @@ const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps & { addr
   </form>
 )
 
-const SplitForm = (props: LineProps & { address: string }) => (
+const SplitForm = (props: LineProps) => (
   <form method="post" action={props.address}>
     <ErrorSummary errors={props.errors} />
     <FormId value={props.formId} />
@@ -114,14 +110,14 @@ const SplitForm = (props: LineProps & { address: string }) => (
       <Button quiet name="more" value="yes">
         Two more parts
       </Button>
-      <LinkButton quiet href="/books/sorting">
+      <LinkButton quiet href={props.deskAddress}>
         Leave it
       </LinkButton>
     </ButtonRow>
   </form>
 )
 
-const SetAsideForm = (props: LineProps & { address: string }) => (
+const SetAsideForm = (props: LineProps) => (
   <details>
     <summary>Set it aside</summary>
     <form method="post" action={props.address}>

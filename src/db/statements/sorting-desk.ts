@@ -29,6 +29,8 @@ export interface WaitingLine {
   state: 'unsorted' | 'doubtful'
   /** Why it is doubtful. */
   note: string
+  /** The line it may replace. */
+  correctsId: number | null
 }
 
 /** `entry`: the books hold it already. `transfer`: another account's statement shows the other half. `rule`: an earlier choice. */
@@ -208,6 +210,7 @@ const selectLines = (books: Books) =>
       checkNumber: statementLines.checkNumber,
       state: statementLines.state,
       note: statementLines.note,
+      correctsId: statementLines.correctsId,
     })
     .from(statementLines)
     .innerJoin(accounts, eq(accounts.id, statementLines.accountId))

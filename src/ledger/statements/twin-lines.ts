@@ -4,6 +4,9 @@ import type { Cents } from '#money/cents.ts'
 import type { KeptLine } from './kept-line.ts'
 import { type StatementLine, textOfLine } from './statement.ts'
 
+/** How the doubt about a movement ends that came in by OFX and CSV both. */
+export const otherKindOfFile = 'is in the books from another kind of file'
+
 export class TwinPool {
   #byContent = new Map<string, KeptLine[]>()
   #byMoney = new Map<string, KeptLine[]>()
@@ -34,9 +37,7 @@ export class TwinPool {
       .get(`${line.day}|${line.amount}`)
       ?.filter((each) => hasNumber(each.bankNumber) !== numbered)
     const same = this.#next(other)
-    return same
-      ? `“${same.text}”, of the same day and amount, is in the books from another kind of file`
-      : null
+    return same ? `“${same.text}”, of the same day and amount, ${otherKindOfFile}` : null
   }
 
   hasTaken(line: KeptLine): boolean {

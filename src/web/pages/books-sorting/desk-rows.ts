@@ -5,6 +5,7 @@ import type { Books } from '#db/open.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
+import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
 import type { DeskRow } from '#views/books-sorting/desk.tsx'
 import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 
@@ -20,6 +21,8 @@ export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround): Des
     payee: line.payee,
     memo: line.memo,
     checkNumber: line.checkNumber,
+    hasEarlier: line.correctsId !== null,
+    isLikelyTwin: line.note.endsWith(otherKindOfFile),
     doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
     proposal: proposal && proposalRow(line, proposal, ground),
   }

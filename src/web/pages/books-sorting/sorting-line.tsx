@@ -21,6 +21,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { type Choices, deskAddress, keptInAddress, placeOf } from './desk-choices.ts'
 import { deskRow, groundOf } from './desk-rows.ts'
 
 const noLonger =
@@ -56,7 +57,13 @@ export async function sortOneLine(c: PageContext, id: string) {
     genuine: 'The line waits to be sorted.',
     replace: 'The earlier line is set aside.',
   }[how]
-  return moveOn(c, '/books/sorting', says ?? 'The line is set aside.')
+  return moveOn(c, deskAddress(placeOf(c), keptWithout(c, lineId)), says ?? 'The line is set aside.')
+}
+
+const keptWithout = (c: PageContext, lineId: number): Choices => {
+  const kept = keptInAddress(c)
+  kept.delete(lineId)
+  return kept
 }
 
 /** What a doubtful line would replace, and what becomes of it. */
@@ -127,6 +134,8 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
     page: () => (
       <LinePage
         row={row}
+        address={deskAddress(placeOf(c), keptInAddress(c), `/books/sorting/lines/${line.id}`)}
+        deskAddress={deskAddress(placeOf(c), keptInAddress(c))}
         earlier={earlierShown(books, line.id)}
         formId={typed.value('formId')}
         value={(name) => typed.value(name)}

@@ -3,33 +3,39 @@ import { Hono } from 'hono'
 import type { Books } from '#db/open.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { type Desk, type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
-import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
+import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { centsToDecimalText } from '#money/format.ts'
-import { type DeskFigures, DeskPage, type DeskRow } from '#views/books-sorting/desk.tsx'
+import { type DeskFigures, DeskPage, type DeskProps, type DeskRow } from '#views/books-sorting/desk.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
-import type { PagerProps } from '#views/parts/table.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
-import {
-  type FormErrors,
-  newFormId,
-  openingForm,
-  readForm,
-  statusOf,
-  type TypedForm,
-} from '#web/forms/form.ts'
+import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { type DeskAgain, decideDoubtful, sendDesk } from './book-lines.ts'
+import {
+  type Choice,
+  choiceText,
+  deskAddress,
+  keptInAddress,
+  keptText,
+  placeOf,
+  rowsPerPage,
+  wholeOrNull,
+} from './desk-choices.ts'
 import { deskRow, groundOf } from './desk-rows.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
-import { readTarget, type TargetGround, targetOptions } from './sorting-targets.ts'
+import { type TargetGround, targetOptions } from './sorting-targets.ts'
 
 export const sortingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/books/sorting', (c) => showDesk(c, openingForm({ formId: newFormId() }), {}))
-      .post('/books/sorting', sortTicked)
+      .get('/books/sorting', (c) =>
+        showDesk(c, { choices: keptInAddress(c), formId: newFormId(), wrong: new Map() }),
+      )
+      .post('/books/sorting', (c) => sendDesk(c, showDesk))
+      .post('/books/sorting/doubtful', decideDoubtful)
       .get('/books/sorting/set-aside', showSetAside)
       .post('/books/sorting/set-aside/:id', async (c) => {
         const id = wholeOrNull(c.req.param('id'))
@@ -41,74 +47,28 @@ export const sortingPages: PageRoom = {
       .post('/books/sorting/lines/:id', (c) => sortOneLine(c, c.req.param('id'))),
 }
 
-const rowsPerPage = 30
-
-async function sortTicked(c: PageContext) {
-  const typed = await readForm(c)
+function showDesk(c: PageContext, again: DeskAgain) {
   const { books } = c.var.web
-  const formId = formIdField().safeParse(typed.value('formId'))
-  if (!formId.success)
-    return showDesk(c, typed, { '': 'This form has lost its number. Look at the lines again' })
   const ground = groundOf(books)
-  const errors: Record<string, string> = {}
-  const sortings: Sorting[] = []
-  const indexOf = new Map<number, number>()
-  for (let index = 0; index < rowsPerPage; index += 1) {
-    const id = typed.value(`lines.${index}.id`)
-    if (typed.value(`lines.${index}.take`) !== 'yes' || !/^\d{1,15}$/.test(id)) continue
-    const sorting = readChoice(Number.parseInt(id, 10), typed.value(`lines.${index}.to`))
-    indexOf.set(Number.parseInt(id, 10), index)
-    if (sorting) sortings.push(sorting)
-    else errors[`lines.${index}.to`] = 'Choose what this line was for, or take its tick away'
-  }
-  if (sortings.length === 0 && Object.keys(errors).length === 0)
-    errors[''] = 'Tick the lines to book, and choose what each was for'
-  if (Object.keys(errors).length > 0) return showDesk(c, typed, errors)
-  const outcome = sortLines(books, actOf(c, formId.data), sortings)
-  if (!outcome.ok) {
-    for (const { path, message } of outcome.problems) {
-      const index = indexOf.get(Number.parseInt(path.slice('lines.'.length), 10))
-      errors[index === undefined ? '' : `lines.${index}.to`] = message
-    }
-    return showDesk(c, typed, errors, ground)
-  }
-  const { posted, matched, setAside } = outcome.result
-  const says = [
-    posted > 0 ? `${posted} booked` : '',
-    matched > 0 ? `${matched} matched to what the books had` : '',
-    setAside > 0 ? `${setAside} set aside` : '',
-  ].filter(Boolean)
-  return moveOn(c, deskAddress(c), `Lines sorted: ${says.join(', ')}.`)
-}
-
-/** `e:5` an entry of the books, `t:9` the other half of a transfer, `ignore`, or a target. */
-const readChoice = (lineId: number, value: string): Sorting | null => {
-  const entry = /^e:(\d{1,15})$/.exec(value)
-  if (entry) return { lineId, kind: 'entry', postingId: Number.parseInt(entry[1]!, 10) }
-  const transfer = /^t:(\d{1,15})$/.exec(value)
-  if (transfer) return { lineId, kind: 'transfer', otherLineId: Number.parseInt(transfer[1]!, 10) }
-  const target = readTarget(value)
-  return target ? { lineId, kind: 'target', target } : null
-}
-
-function showDesk(c: PageContext, typed: TypedForm, errors: FormErrors, ground = groundOf(c.var.web.books)) {
-  const { books } = c.var.web
-  const account = wholeOrNull(c.req.query('account'))
-  const desk = sortingDesk(books, account === null ? {} : { accountId: account })
-  const page = wholeOrNull(c.req.query('page')) ?? 1
-  const shown = onPage(desk.lines, page)
-  const figures = deskFigures(desk, shown, account, ground, books)
-  const indexById = new Map(
-    Array.from({ length: rowsPerPage }, (_, index) => [typed.value(`lines.${index}.id`), index]),
-  )
-  const typedAt = (row: DeskRow, name: string) => {
-    const index = indexById.get(String(row.id))
-    return index === undefined ? undefined : typed.value(`lines.${index}.${name}`)
-  }
-  const cameBack = typed.value('lines.0.id') !== ''
+  const place = placeOf(c)
+  const whole = sortingDesk(books)
+  const desk = place.account === null ? whole : onlyOf(whole, place.account, books)
+  const shown = onPage(desk.lines, place.page)
+  const figures = deskFigures(whole, desk, shown, place.account, ground)
+  const onThisPage = new Set(shown.map(({ line }) => line.id))
+  const stillWaits = new Set(whole.lines.map(({ line }) => line.id))
+  const elsewhere = [...again.choices].filter(([id]) => stillWaits.has(id) && !onThisPage.has(id))
   const accounts = new Map(ground.accounts.map((each) => [each.id, each]))
-  const options = optionCache((row: DeskRow) =>
-    targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground),
+  const open = figures.rows.filter((row) => row.doubt === '')
+  const proposed = (row: DeskRow): Choice => ({
+    take: row.proposal?.isSure ?? false,
+    to: row.proposal?.value ?? '',
+  })
+  const errors = Object.fromEntries(
+    [...again.wrong].map(([id, message]) => {
+      const index = open.findIndex((row) => row.id === id)
+      return [index < 0 ? '' : `lines.${index}.to`, message]
+    }),
   )
   return answer(c, {
     title: 'Sort statement lines',
@@ -117,19 +77,25 @@ function showDesk(c: PageContext, typed: TypedForm, errors: FormErrors, ground =
     page: () => (
       <DeskPage
         figures={figures}
-        formId={typed.value('formId') || newFormId()}
-        optionsFor={options}
-        ticked={(_, row) => (cameBack ? typedAt(row, 'take') === 'yes' : (row.proposal?.isSure ?? false))}
-        chosen={(_, row) => (cameBack ? typedAt(row, 'to') : row.proposal?.value) ?? ''}
+        formId={again.formId || newFormId()}
+        newFormId={newFormId}
+        optionsFor={optionCache((row: DeskRow) =>
+          targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground),
+        )}
+        choice={(row) => again.choices.get(row.id) ?? proposed(row)}
+        was={(row) => choiceText(proposed(row))}
+        kept={elsewhere.map(([id, choice]) => keptText(id, choice))}
+        keptToBook={elsewhere.filter(([, choice]) => choice.take).length}
         errors={errors}
-        pager={pagerOf(desk, page, account)}
-        address={deskAddress(c)}
+        pages={pagesOf(desk, place.page)}
+        address={deskAddress(place)}
+        doubtfulAddress={deskAddress(place, again.choices, '/books/sorting/doubtful')}
       />
     ),
     tables: {
       lines: () => ({
         header: ['day', 'account', 'payee', 'note', 'amount', 'state', 'proposal'],
-        rows: deskFigures(desk, desk.lines, account, ground, books).rows.map((row) => [
+        rows: deskFigures(whole, desk, desk.lines, place.account, ground).rows.map((row) => [
           row.day,
           row.account,
           row.payee,
@@ -143,34 +109,39 @@ function showDesk(c: PageContext, typed: TypedForm, errors: FormErrors, ground =
   })
 }
 
+const onlyOf = (whole: Desk, account: number, books: Books): Desk => ({
+  lines: whole.lines.filter(({ line }) => line.accountId === account),
+  ...countWaiting(books, account),
+})
+
+const mostDoubtful = 200
+
 /** Doubtful lines first; a transfer's halves stay on one page with the earlier half. */
 const onPage = (lines: readonly DeskLine[], page: number): DeskLine[] => {
-  const doubtful = lines.filter(({ line }) => line.state === 'doubtful').slice(0, 50)
+  const doubtful = lines.filter(({ line }) => line.state === 'doubtful').slice(0, mostDoubtful)
   const open = lines.filter(({ line }) => line.state !== 'doubtful')
   return [...doubtful, ...open.slice((page - 1) * rowsPerPage, page * rowsPerPage)]
 }
 
-const pagerOf = (desk: Desk, page: number, account: number | null): PagerProps => {
+const pagesOf = (desk: Desk, page: number): DeskProps['pages'] => {
   const open = desk.lines.filter(({ line }) => line.state !== 'doubtful').length
-  const address = (to: number) => `/books/sorting?${account === null ? '' : `account=${account}&`}page=${to}`
   const last = Math.min(page * rowsPerPage, open)
   return {
     says: `${Math.min((page - 1) * rowsPerPage + 1, open)} to ${last} of ${open} waiting lines, oldest first`,
-    earlier: page > 1 ? address(page - 1) : undefined,
-    later: last < open ? address(page + 1) : undefined,
+    earlier: page > 1 ? page - 1 : null,
+    later: last < open ? page + 1 : null,
   }
 }
 
 const deskFigures = (
+  whole: Desk,
   desk: Desk,
   shown: readonly DeskLine[],
   account: number | null,
   ground: TargetGround,
-  books: Books,
 ): DeskFigures => {
   const perAccount = new Map<number, { name: string; waiting: number }>()
-  const all = account === null ? desk.lines : sortingDesk(books).lines
-  for (const { line } of all) {
+  for (const { line } of whole.lines) {
     const known = perAccount.get(line.accountId)
     perAccount.set(line.accountId, { name: line.accountName, waiting: (known?.waiting ?? 0) + 1 })
   }
@@ -215,11 +186,3 @@ function showSetAside(c: PageContext) {
     },
   })
 }
-
-const deskAddress = (c: PageContext): string => {
-  const account = wholeOrNull(c.req.query('account'))
-  return account === null ? '/books/sorting' : `/books/sorting?account=${account}`
-}
-
-const wholeOrNull = (text: string | undefined): number | null =>
-  text !== undefined && /^\d{1,9}$/.test(text) && text !== '0' ? Number.parseInt(text, 10) : null

@@ -1,0 +1,196 @@
+// What is chosen on the desk counts as chosen, and nothing chosen is dropped: by pages, by accounts, by a line's own page, by booking.
+import { randomUUID } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
+import { cents } from '#money/cents.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+beforeEach(() => {
+  app = testApp()
+  app.openSides()
+})
+afterEach(() => {
+  app.close()
+})
+
+const id = (name: string) => listAccounts(app.books).find((one) => one.name === name)!.id
+const balance = (name: string) => balancesOn(app.books).get(id(name)) ?? 0
+
+const read = (account: string, payees: readonly string[], bankNumber = '', on = '2026-02-') => {
+  const lines = payees.map((payee, at) => ({
+    fileLine: 1,
+    bankNumber: bankNumber && `${bankNumber}${at}`,
+    day: day(`${on}${String(1 + (at % 27)).padStart(2, '0')}`),
+    amount: cents(-100 - at),
+    payee,
+    memo: '',
+    checkNumber: '',
+  }))
+  const statement = {
+    bankAccount: '',
+    kind: 'bank' as const,
+    currency: 'USD',
+    closing: null,
+    lines,
+    remarks: [],
+  }
+  const file = {
+    format: 'csv' as const,
+    fileName: 'a.csv',
+    contentHash: randomUUID(),
+    statement,
+    mappingId: null,
+  }
+  const act = { formId: randomUUID(), at: '2026-03-01T00:00:00.000Z', actor: 'test' }
+  expect(importStatement(app.books, act, id(account), file, day('2026-03-15')).ok).toBe(true)
+}
+
+/** The fields of the desk's form as a browser would send them, by their names. */
+const fieldsOf = (html: string): Record<string, string | string[]> => {
+  const form = /<form [^>]*id="desk"[^>]*>(.*?)<\/form>/s.exec(html)?.[1] ?? ''
+  const fields: Record<string, string | string[]> = {}
+  const attribute = (tag: string, name: string) => new RegExp(` ${name}="([^"]*)"`).exec(tag)?.[1] ?? ''
+  for (const [tag] of form.matchAll(/<input [^>]*>/g)) {
+    if (/type="checkbox"/.test(tag) && !/ checked/.test(tag)) continue
+    const name = attribute(tag, 'name')
+    const value = attribute(tag, 'value')
+    if (name.endsWith('[]')) fields[name] = [...((fields[name] as string[]) ?? []), value]
+    else fields[name] = value
+  }
+  for (const [, name, inner] of form.matchAll(/<select [^>]*name="([^"]*)"[^>]*>(.*?)<\/select>/gs))
+    fields[name!] = / value="([^"]*)" selected/.exec(inner!)?.[1] ?? ''
+  return fields
+}
+
+const desk = async (address = '/books/sorting') => fieldsOf(await (await app.get(address)).text())
+
+/** The field of a line's row, found by its payee. */
+const field = (fields: Record<string, unknown>, payee: string, name: string) => {
+  const line = sortingDesk(app.books).lines.find((each) => each.line.payee === payee)!.line.id
+  const row = Object.entries(fields).find(
+    ([key, value]) => /^lines\.\d+\.id$/.test(key) && value === String(line),
+  )!
+  return row[0].replace(/id$/, name)
+}
+
+const post = (fields: Record<string, string | string[]>, address = '/books/sorting') =>
+  app.post(address, fields)
+const feed = () => `a:${id('Feed')}`
+
+test('without script, choosing where a line goes books it, tick or no tick', async () => {
+  read('Farm checking', ['Mill', 'Vet'])
+  const fields = await desk()
+  const reply = await post({ ...fields, [field(fields, 'Mill', 'to')]: feed() })
+  expect(reply.status).toBe(303)
+  expect(balance('Feed')).toBe(100)
+  expect(sortingDesk(app.books).lines.map(({ line }) => line.payee)).toEqual(['Vet'])
+})
+
+test('with script, ticks are meant as they stand: what is chosen and not ticked is said, and stays chosen', async () => {
+  read('Farm checking', ['Mill', 'Vet'])
+  const fields = await desk()
+  const reply = await post({
+    ...fields,
+    ticks: 'exact',
+    [field(fields, 'Mill', 'to')]: feed(),
+    [field(fields, 'Mill', 'take')]: 'yes',
+    [field(fields, 'Vet', 'to')]: `a:${id('Seeds and plants')}`,
+  })
+  const next = reply.headers.get('location')!
+  const page = await (await app.get(next)).text()
+  expect(page).toContain('1 line is not ticked and stay as you chose')
+  const after = fieldsOf(page)
+  expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
+  expect(after[field(after, 'Vet', 'take')]).toBeUndefined()
+  expect(balance('Feed')).toBe(100)
+})
+
+test('choices go along to other pages and accounts, and are booked with what is ticked there', async () => {
+  read(
+    'Farm checking',
+    Array.from({ length: 35 }, (_, at) => `Payee ${String.fromCharCode(65 + (at % 26))}${at}`),
+  )
+  read('Household checking', ['Grocer'])
+  const first = await desk(`/books/sorting?account=${id('Farm checking')}`)
+  const name = 'Payee A0'
+  const turned = await post(
+    { ...first, [field(first, name, 'to')]: feed(), go: 'page:2' },
+    `/books/sorting?account=${id('Farm checking')}`,
+  )
+  expect(turned.status).toBe(303)
+  expect(sortingDesk(app.books).waiting).toBe(36)
+  const address = turned.headers.get('location')!
+  expect(address).toContain('page=2')
+  const html = await (await app.get(address)).text()
+  expect(html).toContain('1 line ticked on other pages is booked with these')
+  const other = await post({ ...fieldsOf(html), go: 'account:' }, address)
+  const all = fieldsOf(await (await app.get(other.headers.get('location')!)).text())
+  const booked = await post(all)
+  expect(booked.status).toBe(303)
+  expect(balance('Feed')).toBe(100)
+})
+
+test('a line’s own page and back loses nothing', async () => {
+  read('Farm checking', ['Mill', 'Vet'])
+  const fields = await desk()
+  const vet = sortingDesk(app.books).lines.find(({ line }) => line.payee === 'Vet')!.line.id
+  const away = await post({ ...fields, [field(fields, 'Mill', 'to')]: feed(), go: `line:${vet}` })
+  const address = away.headers.get('location')!
+  expect(address).toContain(`/books/sorting/lines/${vet}?keep=`)
+  const aside = await post({ formId: randomUUID(), how: 'ignore', note: 'x' }, address)
+  const back = await desk(aside.headers.get('location')!)
+  expect(back[field(back, 'Mill', 'to')]).toBe(feed())
+  expect(back[field(back, 'Mill', 'take')]).toBe('yes')
+})
+
+test('a row without a choice comes back on its own page with all that was chosen there', async () => {
+  read(
+    'Farm checking',
+    Array.from({ length: 40 }, (_, at) => `Payee ${at} ${String.fromCharCode(65 + (at % 26))}`),
+  )
+  const fields = await desk('/books/sorting?page=2')
+  const [one, two] = ['lines.0', 'lines.1']
+  const reply = await post(
+    { ...fields, ticks: 'exact', [`${one}.take`]: 'yes', [`${one}.to`]: feed(), [`${two}.take`]: 'yes' },
+    '/books/sorting?page=2',
+  )
+  expect(reply.status).toBe(422)
+  const after = fieldsOf(await reply.text())
+  expect(after['lines.0.id']).toBe(fields['lines.0.id'])
+  expect(after['lines.0.to']).toBe(feed())
+})
+
+test('a proposal left as it is is not carried; a tick taken from one stays away', async () => {
+  read('Farm checking', ['Hollow Mill'], '', '2026-01-')
+  const fields = await desk()
+  await post({ ...fields, [field(fields, 'Hollow Mill', 'to')]: feed() })
+  read('Farm checking', ['Hollow Mill', 'Vet'])
+  const next = await desk()
+  expect(next[field(next, 'Hollow Mill', 'take')]).toBe('yes')
+  const untouched = await post({ ...next, ticks: 'exact', go: 'page:2' })
+  expect(untouched.headers.get('location')).toBe('/books/sorting?page=2')
+  const unticked: Record<string, string | string[]> = { ...next, ticks: 'exact' }
+  delete unticked[field(next, 'Hollow Mill', 'take')]
+  const kept = await post({ ...unticked, go: 'page:1' })
+  const after = await desk(kept.headers.get('location')!)
+  expect(after[field(after, 'Hollow Mill', 'take')]).toBeUndefined()
+})
+
+test('a month that came as OFX and then as CSV is set aside by one press', async () => {
+  read('Farm checking', ['Mill', 'Vet', 'Fuel'], 'N')
+  read('Farm checking', ['MILL TARN', 'VET TARN', 'FUEL TARN'])
+  const page = await (await app.get('/books/sorting')).text()
+  const ids = [...page.matchAll(/name="doubtful\[\]" value="(\d+)" checked/g)].map((match) => match[1]!)
+  expect(ids).toHaveLength(3)
+  const reply = await post(
+    { formId: randomUUID(), 'doubtful[]': ids, how: 'aside' },
+    '/books/sorting/doubtful',
+  )
+  expect(reply.status).toBe(303)
+  expect(sortingDesk(app.books)).toMatchObject({ waiting: 3, doubtful: 0 })
+})
