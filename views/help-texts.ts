@@ -40,12 +40,13 @@ const texts = {
   statements: {
     says: [
       'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which lines are new, which were read in before and which are doubtful; only then is anything kept.',
+      'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly, as long as nothing of it lies in a closed month.',
     ],
     words: ['statement', 'reconcile', 'sorting rule'],
   },
   sorting: {
     says: [
-      'Check what is proposed, untick what you are not sure of, and book the ticked lines. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
+      'Check what is proposed, untick what you are not sure of, and book the ticked lines. Choosing where a line goes ticks it; what you chose and did not tick stays as you chose. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
       'A line you set aside books nothing; it can be taken up again.',
     ],
     words: ['sorting rule', 'crossing', 'set aside'],

@@ -14,8 +14,8 @@ import {
   type StatementFile,
 } from '#db/statements/statement-store.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
-import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/column-mapping.ts'
-import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/read-file.ts'
+import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/reading/column-mapping.ts'
+import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
 import { readJsonText } from '#plan/json-text.ts'
 import { plainWords } from '#plan/plain-words.ts'

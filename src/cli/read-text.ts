@@ -1,6 +1,6 @@
 // Reads what a command is given to read: a file, or the input for `-`; what cannot be read is told in one line.
 import { readFileSync } from 'node:fs'
-import { decodeStatement } from '#ledger/statements/encoding.ts'
+import { decodeStatement } from '#ledger/statements/reading/encoding.ts'
 import { CommandError, type CommandIo } from './command.ts'
 
 /** Text in any encoding that names itself, without its byte-order mark. */

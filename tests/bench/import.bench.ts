@@ -6,7 +6,7 @@ import { join } from 'node:path'
 import { day } from '#calendar/day.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
-import { openBankFile } from '#ledger/statements/read-file.ts'
+import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
 
 export const name = 'statement import'

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { openBankFile, readMapped } from '#ledger/statements/read-file.ts'
+import { openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
 import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import { assertFuzz, fuzzRuns } from './batches.ts'

@@ -1,33 +1,11 @@
 // The sorting desk: waiting lines with what is proposed for each; ticked ones are booked together, nothing by itself.
-import { type Day, dayName } from '#calendar/day.ts'
-import type { SideKind } from '#ledger/account.ts'
-import type { Cents } from '#money/cents.ts'
-import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, fieldId, Hidden, type Option } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
-import { SideWord } from '../parts/side.tsx'
-
-export interface DeskRow {
-  id: number
-  accountId: number
-  account: string
-  side: { name: string; kind: SideKind }
-  day: Day
-  amount: Cents
-  payee: string
-  memo: string
-  checkNumber: string
-  /** Why it is doubtful; `''` for the others. */
-  doubt: string
-  /** It may replace another line. */
-  hasEarlier: boolean
-  /** Another kind of file brought the same movement: ticked to be set aside. */
-  isLikelyTwin: boolean
-  proposal: { value: string; says: string; why: string; isSure: boolean } | null
-}
+import { Doubtful } from './doubtful.tsx'
+import { type DeskRow, LineFacts } from './line-facts.tsx'
 
 export interface DeskFigures {
   waiting: number
@@ -85,7 +63,9 @@ export const DeskPage = (props: DeskProps) => {
           No line is waiting. When you read in the next statement, its new lines come here.
         </EmptyState>
       ) : null}
-      {doubtful.length > 0 ? <Doubtful {...props} rows={doubtful} /> : null}
+      {doubtful.length > 0 ? (
+        <Doubtful rows={doubtful} newFormId={props.newFormId} address={props.doubtfulAddress} />
+      ) : null}
       {open.length > 0 ? <OpenLines {...props} rows={open} /> : null}
     </>
   )
@@ -129,74 +109,6 @@ const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: bo
     </nav>
   )
 }
-
-const Doubtful = (props: DeskProps & { rows: readonly DeskRow[] }) => {
-  const reasons = [...new Set(props.rows.map(reasonOf))]
-  return (
-    <section aria-labelledby="doubtful-title">
-      <h2 id="doubtful-title">Doubtful lines</h2>
-      <p>These may be movements that the books have already. They are not in the books until you say so.</p>
-      {reasons.map((reason) => (
-        <DoubtfulGroup {...props} rows={props.rows.filter((row) => reasonOf(row) === reason)} />
-      ))}
-    </section>
-  )
-}
-
-/** What was seen, without the names and figures in it. */
-const reasonOf = (row: DeskRow): string => (row.hasEarlier ? '' : row.doubt.replace(/“[^”]*”|\d+/g, ''))
-
-/** Lines of one reason are decided together; one that may replace another line is looked at by itself. */
-const DoubtfulGroup = (props: DeskProps & { rows: readonly DeskRow[] }) => {
-  const [first] = props.rows
-  const list = (
-    <ul class="sorting-lines">
-      {props.rows.map((row) => (
-        <li class="sorting-line">
-          <LineFacts row={row} />
-          <p class="hint">{row.doubt}</p>
-          <div class="sorting-choice">
-            {row.hasEarlier ? null : <DoubtfulTick row={row} />}
-            <a href={`/books/sorting/lines/${row.id}`}>
-              {row.hasEarlier ? 'Decide' : 'Decide alone'}
-              <span class="hidden-text"> on {row.payee || row.memo}</span>
-            </a>
-          </div>
-        </li>
-      ))}
-    </ul>
-  )
-  if (first?.hasEarlier) return list
-  return (
-    <form method="post" action={props.doubtfulAddress} class="sorting-form">
-      <FormId value={props.newFormId()} />
-      {list}
-      <ButtonRow>
-        <Button quiet name="how" value="aside">
-          Set the ticked aside: the books have them
-        </Button>
-        <Button quiet name="how" value="genuine">
-          Let the ticked wait: they are their own
-        </Button>
-      </ButtonRow>
-    </form>
-  )
-}
-
-const DoubtfulTick = ({ row }: { row: DeskRow }) => (
-  <div class="choice">
-    <input
-      type="checkbox"
-      id={fieldId(`doubtful.${row.id}`)}
-      name="doubtful[]"
-      value={String(row.id)}
-      checked={row.isLikelyTwin}
-    />
-    <label for={fieldId(`doubtful.${row.id}`)}>
-      Tick<span class="hidden-text"> {row.payee || row.memo}</span>
-    </label>
-  </div>
-)
 
 const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
   <form method="post" action={props.address} class="sorting-form" id="desk" data-ticks="">
@@ -309,21 +221,3 @@ export const GroupedOptions = ({ options, chosen }: { options: readonly Option[]
     </>
   )
 }
-
-export const LineFacts = ({ row }: { row: DeskRow }) => (
-  <p class="sorting-facts">
-    <span class="sorting-day">{dayName(row.day)}</span>
-    <span class="sorting-payee">
-      <strong>{row.payee || row.memo || 'No text'}</strong>
-      {row.payee && row.memo ? <span class="hint"> {row.memo}</span> : null}
-      {row.checkNumber ? <span class="hint"> check {row.checkNumber}</span> : null}
-    </span>
-    <span class="sorting-account">
-      <SideWord kind={row.side.kind}>{row.account}</SideWord>
-    </span>
-    <span class="amount">
-      <span class="hidden-text">{row.amount < 0 ? 'Out: ' : 'In: '}</span>
-      {formatCents(row.amount)}
-    </span>
-  </p>
-)

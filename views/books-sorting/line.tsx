@@ -3,7 +3,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden, MoneyField, type Option, Select } from '../parts/field.tsx'
-import { type DeskRow, LineFacts } from './desk.tsx'
+import { type DeskRow, LineFacts } from './line-facts.tsx'
 
 export interface LineProps {
   row: DeskRow

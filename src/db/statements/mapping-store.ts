@@ -8,7 +8,7 @@ import {
   type ColumnMapping,
   columnMappingSchema,
   headerSignature,
-} from '#ledger/statements/column-mapping.ts'
+} from '#ledger/statements/reading/column-mapping.ts'
 
 export interface KeptMapping {
   id: string

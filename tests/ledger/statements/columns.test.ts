@@ -1,10 +1,10 @@
 // How columns are found, remembered and doubted. All files are of invented banks.
 import { expect, test } from 'vitest'
-import { columnMappingSchema } from '#ledger/statements/column-mapping.ts'
-import { readCsv } from '#ledger/statements/csv.ts'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
-import { sketchCsv } from '#ledger/statements/sketch.ts'
-import { readAmount, readDay } from '#ledger/statements/written-amount.ts'
+import { columnMappingSchema } from '#ledger/statements/reading/column-mapping.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { sketchCsv } from '#ledger/statements/reading/sketch.ts'
+import { readAmount, readDay } from '#ledger/statements/reading/written-amount.ts'
 
 const sketch = (text: string) => {
   const sketched = sketchCsv(text)

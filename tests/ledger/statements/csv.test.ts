@@ -3,10 +3,10 @@ import {
   type ColumnMapping,
   columnMappingSchema,
   headerSignature,
-} from '#ledger/statements/column-mapping.ts'
-import { readCsv } from '#ledger/statements/csv.ts'
-import { sketchCsv } from '#ledger/statements/sketch.ts'
-import { readAmount, readDay } from '#ledger/statements/written-amount.ts'
+} from '#ledger/statements/reading/column-mapping.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { sketchCsv } from '#ledger/statements/reading/sketch.ts'
+import { readAmount, readDay } from '#ledger/statements/reading/written-amount.ts'
 
 const sketch = (text: string) => {
   const sketched = sketchCsv(text)

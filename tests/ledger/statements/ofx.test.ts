@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
-import { decodeStatement } from '#ledger/statements/encoding.ts'
-import { looksLikeOfx, readOfx } from '#ledger/statements/ofx.ts'
+import { decodeStatement } from '#ledger/statements/reading/encoding.ts'
+import { looksLikeOfx, readOfx } from '#ledger/statements/reading/ofx.ts'
 import { describeBroken } from '#ledger/statements/statement.ts'
 
 // All banks, people and payees below are invented.

@@ -6,7 +6,7 @@ import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
 import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
-import type { DeskRow } from '#views/books-sorting/desk.tsx'
+import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 
 export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround): DeskRow => {

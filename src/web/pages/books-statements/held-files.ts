@@ -1,6 +1,6 @@
 // Bank files held between choosing and reading in: in memory only, few and not for long, gone when the server stops.
 import { createHash, randomUUID } from 'node:crypto'
-import { type OpenedFile, openBankFile } from '#ledger/statements/read-file.ts'
+import { type OpenedFile, openBankFile } from '#ledger/statements/reading/read-file.ts'
 
 export interface HeldFile {
   key: string

@@ -1,5 +1,9 @@
 // The mapping form: text fields to a column mapping and back. Columns are counted from 0 inside, from 1 for people.
-import { type ColumnMapping, columnMappingSchema, usualWords } from '#ledger/statements/column-mapping.ts'
+import {
+  type ColumnMapping,
+  columnMappingSchema,
+  usualWords,
+} from '#ledger/statements/reading/column-mapping.ts'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 
 export const mappingNames = [

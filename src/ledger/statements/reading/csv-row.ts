@@ -1,7 +1,7 @@
 // One row of a bank's CSV under a column mapping: a movement, words between the movements, a total, or a movement that is broken.
 import { type Cents, cents } from '#money/cents.ts'
+import type { StatementLine, StatementRemark } from '../statement.ts'
 import { type ColumnMapping, wordsListed } from './column-mapping.ts'
-import type { StatementLine, StatementRemark } from './statement.ts'
 import { readAmount, readAmountRounded, readDay } from './written-amount.ts'
 
 export interface CsvRow {

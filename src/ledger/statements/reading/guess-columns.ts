@@ -1,4 +1,7 @@
 // Guesses what a bank's CSV columns mean from their headings and contents. A guess is only ever shown, to be confirmed.
+
+import { saysOnlyHow } from '../payee-text.ts'
+import { balanceSays, balanceSteps } from '../running-balance.ts'
 import {
   type AmountColumns,
   type ColumnMapping,
@@ -8,8 +11,6 @@ import {
 } from './column-mapping.ts'
 import type { CsvRow } from './csv-row.ts'
 import { guessDays } from './guess-days.ts'
-import { saysOnlyHow } from './payee-text.ts'
-import { balanceSays, balanceSteps } from './running-balance.ts'
 import { type DayOrder, type DecimalMark, dayOrders, readAmount, readDay } from './written-amount.ts'
 
 export interface GuessDoubt {

@@ -1,10 +1,11 @@
 // A first look at a bank's CSV: what divides its columns, where its headings stand, and what the columns may mean.
+
+import { type BrokenFile, brokenFile } from '../statement.ts'
 import type { ColumnMapping, Delimiter } from './column-mapping.ts'
 import { delimiters } from './column-mapping.ts'
 import { headerAbove, readRows } from './csv.ts'
 import type { CsvRow } from './csv-row.ts'
 import { type GuessDoubt, guessColumns, isAmount, isDayInAnyOrder } from './guess-columns.ts'
-import { type BrokenFile, brokenFile } from './statement.ts'
 
 export interface CsvSketch {
   ok: true

@@ -1,7 +1,8 @@
 // Reads OFX 1 (SGML) and 2 (XML) bank and card statements. A broken movement refuses the whole file, with its line and why.
+
+import { type BrokenFile, brokenFile, type ReadStatements, type Statement } from '../statement.ts'
 import { type OfxElement, visitElements } from './ofx-elements.ts'
 import { movementLine, type OpenMovement, readOfxDay, shown } from './ofx-movement.ts'
-import { type BrokenFile, brokenFile, type ReadStatements, type Statement } from './statement.ts'
 import { onePerAccount, withoutCorrected } from './whole-statements.ts'
 import { readAmount } from './written-amount.ts'
 

@@ -1,6 +1,6 @@
 // One movement of an OFX file (STMTTRN): from its fields as written to a line, a remark, or why it cannot be read.
 import type { Day } from '#calendar/day.ts'
-import type { StatementLine } from './statement.ts'
+import type { StatementLine } from '../statement.ts'
 import { readAmount, readAmountRounded, readDay } from './written-amount.ts'
 
 export interface OpenMovement {

@@ -1,7 +1,5 @@
 // Reads a bank's CSV by a column mapping. A row that cannot be read refuses the whole file, with its line and why.
 import { CsvError, parse } from 'csv-parse/sync'
-import type { ColumnMapping } from './column-mapping.ts'
-import { type CsvRow, type ReadRow, readRow } from './csv-row.ts'
 import {
   type BrokenFile,
   brokenFile,
@@ -9,7 +7,9 @@ import {
   type Statement,
   type StatementLine,
   type StatementRemark,
-} from './statement.ts'
+} from '../statement.ts'
+import type { ColumnMapping } from './column-mapping.ts'
+import { type CsvRow, type ReadRow, readRow } from './csv-row.ts'
 
 /** All rows that are not blank. `limit` reads only the first rows, for the mapping form. */
 export const readRows = (

@@ -1,12 +1,12 @@
 // From a bank file's bytes to statements: tells OFX from CSV, asks for a column mapping where one is needed.
 import type { Account } from '#ledger/account.ts'
+import { signDoubt } from '../line-signs.ts'
+import { type BrokenFile, brokenFile, type Statement } from '../statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'
 import { decodeStatement } from './encoding.ts'
-import { signDoubt } from './line-signs.ts'
 import { looksLikeOfx, readOfx } from './ofx.ts'
 import { type CsvSketch, sketchCsv } from './sketch.ts'
-import { type BrokenFile, brokenFile, type Statement } from './statement.ts'
 
 export type OpenedFile =
   | { ok: true; format: 'ofx'; statements: Statement[] }

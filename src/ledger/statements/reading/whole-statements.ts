@@ -1,5 +1,5 @@
 // What a file says of one account in several pieces, put together: a statement a month, and lines that it corrects itself.
-import type { Statement, StatementLine } from './statement.ts'
+import type { Statement, StatementLine } from '../statement.ts'
 
 /** Banks split one account into a statement a month: one account is one statement, with the later balance. */
 export const onePerAccount = (statements: readonly Statement[]): Statement[] => {
