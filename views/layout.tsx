@@ -118,7 +118,7 @@ const RoomRow = ({ shell }: { shell: Shell }) => (
 )
 
 const NoticeWithUndo = ({ text, undo }: NonNullable<Shell['notice']>) => (
-  <Notice>
+  <Notice takesFocus>
     <p>{text}</p>
     {undo ? (
       <form method="post" action={undo.action}>

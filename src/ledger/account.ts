@@ -87,6 +87,10 @@ export const isCash = ({ cashRole }: Pick<Account, 'cashRole'>): boolean =>
 /** Money of any kind: on hand, on a card, or set aside for retirement. */
 export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cashRole !== 'none'
 
+/** What a bank or card sends statements of, or a till that is counted: Reconcile offers it, and a close looks for it. */
+export const isReconcilable = (account: Pick<Account, 'cashRole' | 'archivedAt'>): boolean =>
+  isCash(account) && account.archivedAt === null
+
 /** What is borrowed from others: no card, which is money, no other side, and no tax collected for a state. */
 export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole' | 'taxKind'>): boolean =>
   account.kind === 'liability' &&

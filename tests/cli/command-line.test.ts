@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { runCommandLine } from '#src/cli/run-command-line.ts'
+import { serveLog } from '#src/cli/serve-log.ts'
 import { freshBooks } from '../db/fresh-books.ts'
 
 let folder: string
@@ -182,6 +183,25 @@ describe('options', () => {
       err: [expect.stringContaining('debug, info, warn, error, silent')],
     })
   })
+})
+
+test('the server speaks plain lines to people, and JSON only when asked', () => {
+  const lines: string[] = []
+  const io = {
+    out: () => {},
+    err: (text: string) => void lines.push(text),
+    readInput: async () => '',
+    env: {},
+    now: () => new Date(0),
+  }
+  const log = serveLog(io)
+  log.info({ status: 200 }, 'answered')
+  log.warn({ waiting: 2 }, 'standing transfers wait for a person')
+  log.error({ route: '/farm', error: 'RangeError', at: ['at a', 'at b'] }, 'a page broke')
+  expect(lines).toEqual([
+    'Dooryard: standing transfers wait for a person (waiting 2)',
+    'Dooryard: a page broke (route /farm, error RangeError, at at a < at b)',
+  ])
 })
 
 describe('as a process', { timeout: 120_000 }, () => {

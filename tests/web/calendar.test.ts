@@ -38,3 +38,20 @@ test('the page lists them with source and caution, also as JSON and CSV', async 
   expect(dates.some(({ id }) => id === 'return-2026')).toBe(true)
   expect(await (await app.get('/settings/calendar.csv')).text()).toContain('2027-04-15,Tax return for 2026')
 })
+
+// RFC 5545: 3.1 (every content line ends with CRLF, at most 75 octets), 3.6.6 (a DISPLAY alarm has ACTION, DESCRIPTION and TRIGGER).
+test('every line ends with CRLF, the last one too, and every date has its reminder in the morning of a day before', async () => {
+  const raw = await (await app.get('/calendar.ics')).text()
+  expect(raw.endsWith('END:VCALENDAR\r\n')).toBe(true)
+  expect(raw.replaceAll('\r\n', '')).not.toMatch(/[\r\n]/)
+  for (const line of raw.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75)
+  const events = unfolded(raw).split('BEGIN:VEVENT').slice(1)
+  expect(events.length).toBeGreaterThan(3)
+  for (const event of events) {
+    const [, alarm] = /BEGIN:VALARM\r\n([\s\S]*?)END:VALARM/.exec(event)!
+    expect(alarm).toContain('ACTION:DISPLAY')
+    expect(alarm).toMatch(/^DESCRIPTION:.+/m)
+    // A week before, at nine: the whole day begins at midnight.
+    expect(alarm).toMatch(/^TRIGGER(;RELATED=START)?:-P6DT15H(0M)?\r$/m)
+  }
+})

@@ -186,6 +186,34 @@ test('what looks mixed up becomes a crossing by one click, or is waved through',
   expect(((await json('/books/mixed-up.json')) as MixedUp).finds).toEqual([])
 })
 
+test('a close lists as not reconciled only accounts that Reconcile lets one choose', async () => {
+  const named = (name: string) => listAccounts(app.books).find((one) => one.name === name)!
+  const entry = {
+    formId: formId(),
+    side: 'household',
+    kind: 'out',
+    day: '2026-01-10',
+    payee: 'Fee',
+    memo: '',
+    moneyAccount: String(named('Retirement, traditional').id),
+    'lines.0.account': String(named('Other living costs').id),
+    'lines.0.amount': '12',
+    'lines.0.memo': '',
+  }
+  expect((await app.post('/books/entry', entry)).status).toBe(303)
+  const close = (await (await app.get('/books/close.json')).json()) as {
+    sides: { checklist: { id: string; text: string }[] }[]
+  }
+  const reconcile = await (await app.get('/books/reconcile')).text()
+  const texts = close.sides.flatMap(({ checklist }) => checklist.filter(({ id }) => id === 'reconciled'))
+  expect(texts.map(({ text }) => text).join()).toContain('Farm checking')
+  for (const { text } of texts) {
+    expect(text).not.toContain('Retirement')
+    for (const name of text.split(': ')[1]?.split(', ') ?? [])
+      expect(reconcile).toContain(`>${name}</option>`)
+  }
+})
+
 test('script typed into reasons and notes is shown as text', async () => {
   const page = await startStatement('-40.00')
   await app.post(`${page}/reopen`, { formId: formId(), reason: '<script>alert(1)</script>' })

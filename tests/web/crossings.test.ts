@@ -154,6 +154,22 @@ test('new terms from a month on keep the last month and the note that the transf
   ])
 })
 
+test('a loan between sides opens with an account of each side, and can be sent as it stands', async () => {
+  const form = await (await app.get('/crossings/new?kind=loan')).text()
+  const chosen = (name: string) =>
+    /<option value="(\d+)" selected/.exec(
+      new RegExp(`<select[^>]*name="${name}"[\\s\\S]*?</select>`).exec(form)![0],
+    )![1]!
+  const ends = { fromAccount: chosen('fromAccount'), toAccount: chosen('toAccount') }
+  const sideOf = (id: string) => listAccounts(app.books).find((one) => String(one.id) === id)!.sideId
+  expect(sideOf(ends.fromAccount)).not.toBe(sideOf(ends.toAccount))
+  const sent = await app.post(
+    '/crossings/new',
+    crossing({ ...ends, formId: formId(30), kind: 'loan', amount: '10' }),
+  )
+  expect(sent.status).toBe(303)
+})
+
 test('every page of the crossings answers, and the leak goes out as CSV', async () => {
   for (const path of [
     '/crossings',

@@ -92,3 +92,22 @@ document.addEventListener('dragend', () => {
   form.elements.order.value = order
   form.requestSubmit()
 })
+
+// While a statement is ticked, the sum of what is ticked and what is left over follow each tick; the server reckons anew at each save.
+document.addEventListener('change', (event) => {
+  const tick = event.target
+  if (!(tick instanceof HTMLInputElement) || tick.name !== 'ticked[]' || !tick.dataset.cents) return
+  const cents = Number(tick.dataset.cents) * (tick.checked ? 1 : -1)
+  addTo(document.getElementById('ticked-sum'), cents)
+  addTo(document.getElementById('left-over'), -cents)
+  // What the page said of the sum before is not true of this one.
+  document.querySelector('#f-difference .figure-note')?.replaceChildren()
+})
+
+function addTo(output, cents) {
+  if (!output) return
+  const sum = Number(output.dataset.cents) + cents
+  output.dataset.cents = String(sum)
+  const dollars = (Math.abs(sum) / 100).toLocaleString('en-US', { minimumFractionDigits: 2 })
+  output.textContent = `${sum < 0 ? '−' : ''}$${dollars}`
+}

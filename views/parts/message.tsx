@@ -1,8 +1,15 @@
 // What the house says to its people: notices, cautions, empty states and progress.
 import type { Child } from 'hono/jsx'
 
-export const Notice = ({ children, id }: { children: Child; id?: string }) => (
-  <div class="notice" role="status" id={id}>
+interface NoticeProps {
+  children: Child
+  id?: string
+  /** What was just done is told first: without it the focus would stand at the top of the page again. */
+  takesFocus?: boolean
+}
+
+export const Notice = ({ children, id, takesFocus }: NoticeProps) => (
+  <div class="notice" role="status" id={id} {...(takesFocus ? { tabindex: -1, autofocus: true } : {})}>
     {children}
   </div>
 )

@@ -46,13 +46,21 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
     <Figure label="Statement says" value={formatCents(figures.statementBalanceCents)} />
     <Figure
       label="Before, plus what is ticked"
-      value={formatCents(addCents(figures.previousBalanceCents, figures.tickedCents))}
-      note={`${formatCents(figures.previousBalanceCents)} before, ${formatCents(figures.tickedCents)} ticked`}
+      value={
+        <output id="ticked-sum" data-cents={addCents(figures.previousBalanceCents, figures.tickedCents)}>
+          {formatCents(addCents(figures.previousBalanceCents, figures.tickedCents))}
+        </output>
+      }
+      note={`${formatCents(figures.previousBalanceCents)} before`}
     />
     <Figure
       id="f-difference"
       label="Left over"
-      value={formatCents(figures.differenceCents)}
+      value={
+        <output id="left-over" data-cents={figures.differenceCents}>
+          {formatCents(figures.differenceCents)}
+        </output>
+      }
       note={
         figures.differenceCents === 0
           ? 'They meet.'
@@ -144,6 +152,7 @@ const Tick = ({ line }: { line: ReconcileLineFigures }) => (
     name="ticked[]"
     value={String(line.postingId)}
     checked={line.ticked}
+    data-cents={line.amountCents}
     aria-label={`${line.payee || line.memo || 'Entry'}, ${dayName(line.day)}, ${formatCents(line.amountCents)}`}
   />
 )

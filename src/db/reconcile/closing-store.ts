@@ -13,7 +13,7 @@ import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { monthClosings } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
-import { isMoney, type SideId } from '#ledger/account.ts'
+import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { lastFinished } from './reconcile-reader.ts'
@@ -50,7 +50,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
       ({ transfer }) => ownIds.has(transfer.fromAccountId) || ownIds.has(transfer.toAccountId),
     ).length,
     accountsWithEntries: own
-      .filter((account) => isMoney(account) && active.has(account.id))
+      .filter((account) => isReconcilable(account) && active.has(account.id))
       .map((account) => ({
         name: account.name,
         isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,

@@ -4,7 +4,7 @@ import { parseDay } from '#calendar/day.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { type ListedCrossing, listCrossings } from '#db/ledger/crossing-store.ts'
-import { type ListedEntry, latestEntries } from '#db/ledger/latest-entries.ts'
+import { type EntryQuery, type ListedEntry, latestEntries } from '#db/ledger/latest-entries.ts'
 import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
@@ -164,15 +164,19 @@ function showEntries(c: PageContext) {
   if (!side) return notFound(c, 'There are no such books.')
   const text = (c.req.query('text') ?? '').slice(0, 100)
   const before = entryKey(c.req.query('before'))
-  const found = latestEntries(books, { sideId: side.id, text, limit: 51, ...(before ? { before } : {}) })
+  const money = moneyIds(listAccounts(books, { sideId: side.id, withArchived: true }))
+  const linesOf = (query: EntryQuery) =>
+    latestEntries(books, { sideId: side.id, text, ...query }).map((entry) => ({
+      ...entryLine(entry, money),
+      key: `${entry.day}.${entry.entryNo}`,
+    }))
+  const found = linesOf({ limit: 51, ...(before ? { before } : {}) })
   const rows = found.slice(0, 50)
   const last = rows.at(-1)
   const figures: EntriesFigures = {
     side: { id: side.id, kind: side.kind, name: side.name },
     text,
-    entries: rows.map((entry) =>
-      entryLine(entry, moneyIds(listAccounts(books, { sideId: side.id, withArchived: true }))),
-    ),
+    entries: rows.map(({ key: _, ...line }) => line),
   }
   const query = new URLSearchParams({ side: side.id, ...(text ? { text } : {}) })
   return answer(c, {
@@ -182,15 +186,14 @@ function showEntries(c: PageContext) {
       <EntriesPage
         figures={figures}
         csv={`/books/entries.csv?${query}`}
-        earlier={
-          found.length > 50 && last ? `/books/entries?${query}&before=${last.day}.${last.entryNo}` : undefined
-        }
+        earlier={found.length > 50 && last ? `/books/entries?${query}&before=${last.key}` : undefined}
       />
     ),
     tables: {
       entries: () => ({
         header: ['entry', 'day', 'what', 'amount', 'taken back'],
-        rows: figures.entries.map((entry) => [
+        // A page is read, a file is kept: it holds every entry that was found.
+        rows: linesOf({ limit: 1_000_000_000 }).map((entry) => [
           entry.no,
           entry.day,
           entry.says,

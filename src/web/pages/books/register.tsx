@@ -84,7 +84,13 @@ function showRegister(c: PageContext) {
     page: () => <RegisterPage {...props} />,
     parts: { register: () => <RegisterRows {...props} /> },
     figures,
-    tables: { register: () => csvOf(figures) },
+    // A page is read, a file is kept: it holds every row that was found.
+    tables: {
+      register: () => {
+        const all = registerPage(books, { accountId: account.id, filter, limit: allRows })
+        return csvOf(all.rows.map((row) => rowFigures(account, row)))
+      },
+    },
   })
 }
 
@@ -179,9 +185,11 @@ const addressWith = (c: PageContext) => (keys: Record<string, string>) => {
   return text ? `${c.req.path}?${text}` : c.req.path
 }
 
-const csvOf = (figures: RegisterFigures): CsvTable => ({
+const allRows = 1_000_000_000
+
+const csvOf = (rows: RegisterFigures['rows']): CsvTable => ({
   header: ['day', 'entry', 'payee', 'memo', 'other accounts', 'amount', 'balance', 'statement'],
-  rows: figures.rows.map((row) => [
+  rows: rows.map((row) => [
     row.day,
     row.entryNo,
     row.payee,

@@ -276,7 +276,7 @@ const goodsUses = (accounts: readonly Account[]): Account[] => {
   return [...usual, ...costs.filter((one) => one.systemRole === null && one.purpose === 'living')]
 }
 
-/** The first account of each end stands chosen until another is: most households have one of each. */
+/** The first account of each end stands chosen until another is, on two sides: most households have one of each. */
 export const withLikelyEnds = (
   typed: TypedForm,
   from: readonly Option[],
@@ -285,6 +285,7 @@ export const withLikelyEnds = (
   value: (name) => {
     const value = typed.value(name)
     if (value !== '' || typed.nested.fromAccount !== undefined) return value
-    return name === 'fromAccount' ? (from[0]?.value ?? '') : name === 'toAccount' ? (to[0]?.value ?? '') : ''
+    if (name === 'fromAccount') return from[0]?.value ?? ''
+    return name === 'toAccount' ? (to.find(({ group }) => group !== from[0]?.group)?.value ?? '') : ''
   },
 })

@@ -1,6 +1,6 @@
 // The dates ahead as a page, and as an iCalendar file that a calendar program can read or follow.
 import { Hono } from 'hono'
-import ical from 'ical-generator'
+import ical, { ICalAlarmType } from 'ical-generator'
 import { type CalendarDate, calendarDates } from '#today/now/calendar-dates.ts'
 import { CalendarPage } from '#views/settings/calendar.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
@@ -35,14 +35,14 @@ const feed = (c: PageContext): Response => {
   })
 }
 
-/** RFC 5545, whole-day events; an id stays the same from one reading to the next, so that nothing is added twice. */
+/** RFC 5545, whole-day events with a reminder; an id stays the same from one reading to the next, so that nothing is added twice. */
 export const calendarText = (dates: readonly CalendarDate[], stamp: Date): string => {
   const calendar = ical({
     name: 'Dooryard: dates ahead',
     prodId: { company: 'Dooryard', product: 'Dates ahead' },
   })
   for (const date of dates) {
-    calendar.createEvent({
+    const event = calendar.createEvent({
       id: `${date.id}@dooryard.invalid`,
       stamp,
       start: new Date(`${date.day}T00:00:00Z`),
@@ -52,9 +52,21 @@ export const calendarText = (dates: readonly CalendarDate[], stamp: Date): strin
         .filter(Boolean)
         .join('\n'),
     })
+    event.createAlarm({
+      type: ICalAlarmType.display,
+      description: date.title,
+      triggerBefore: reminderDays(date) * 86_400 - morningSeconds,
+    })
   }
-  return calendar.toString()
+  // Every content line ends with CRLF, the last one too (RFC 5545 3.1).
+  return `${calendar.toString()}\r\n`
 }
+
+/** A transfer is made in a minute; what the law asks for takes papers. */
+const reminderDays = ({ kind }: CalendarDate): number => (kind === 'standing' ? 1 : 7)
+
+/** A whole day begins at midnight: the reminder comes at nine in the morning. */
+const morningSeconds = 9 * 3600
 
 const caution =
   'A reminder, not advice. Check the date with the agency, your marketplace or a licensed preparer.'

@@ -18,7 +18,7 @@ import {
   reopenReconciliation,
   startReconciliation,
 } from '#db/reconcile/reconcile-store.ts'
-import { type Account, balanceAsRead, growsByDebit, isCash } from '#ledger/account.ts'
+import { type Account, balanceAsRead, growsByDebit, isReconcilable } from '#ledger/account.ts'
 import { likelySlips } from '#ledger/reconcile.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -175,7 +175,7 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const { books } = c.var.web
   const balances = balancesOn(books)
   const sides = listSides(books)
-  const accounts = listAccounts(books).filter(isCash)
+  const accounts = listAccounts(books).filter(isReconcilable)
   const sideOf = (account: Account) => sides.find((side) => side.id === account.sideId)!
   const figures: ReconcileListFigures = {
     accounts: accounts
