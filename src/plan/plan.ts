@@ -32,15 +32,15 @@ const planShape = z.object({
   }),
   /** Only for a plan without people: with people it runs until the last reaches `planToAge`. */
   years: wholeNumber(1, 80).default(40).meta({ title: 'Years, when no people are named', unit: 'years' }),
-  household: householdSchema.prefault({}),
-  health: healthSchema.prefault({}),
-  savings: savingsSchema.prefault({}),
-  farm: farmSchema.prefault({}),
+  household: householdSchema.prefault({}).meta({ title: 'Household' }),
+  health: healthSchema.prefault({}).meta({ title: 'Health' }),
+  savings: savingsSchema.prefault({}).meta({ title: 'Savings' }),
+  farm: farmSchema.prefault({}).meta({ title: 'Farm' }),
   draw: drawSchema.default({ policy: 'steps', steps: [], growth: 0, withPrices: false }),
-  tax: taxSchema.prefault({}),
-  assumptions: assumptionsSchema.prefault({}),
-  storms: z.array(stormSchema).max(20).default([]),
-  chance: chanceSchema.prefault({}),
+  tax: taxSchema.prefault({}).meta({ title: 'Tax' }),
+  assumptions: assumptionsSchema.prefault({}).meta({ title: 'Growth and returns' }),
+  storms: z.array(stormSchema).max(20).default([]).meta({ title: 'Storms' }),
+  chance: chanceSchema.prefault({}).meta({ title: 'Chance' }),
 })
 
 /** The whole document, with the checks that reach across its parts. */

@@ -120,7 +120,7 @@ test('saving over a newer revision is refused with both versions shown', async (
   expect(reply.status).toBe(409)
   const page = await reply.text()
   expect(page).toContain('Two versions of the plan')
-  expect(page).toContain('farm, enterprises, honey, scale')
+  expect(page).toContain('Farm, Enterprises, honey, Units today')
   expect(page).toContain('99')
 })
 
@@ -311,10 +311,10 @@ test('every form of farm and slower years shows both versions when the plan was 
   const stale = () => ({ formId: newForm(), basedOn: String(revisionNo - 1) })
   const phase = { from: '2057-01', name: 'Orchard' }
   const cases: [string, Record<string, string>, string][] = [
-    ['/farm/purchases/order', { order: `${order[2]} ${order[1]}` }, 'farm, purchases, order'],
+    ['/farm/purchases/order', { order: `${order[2]} ${order[1]}` }, 'Farm, Purchases, order'],
     ['/slower-years/phases/new', phase, 'Orchard'],
-    ['/slower-years/phases/0/remove', {}, 'farm, phases'],
-    ['/slower-years/split', { 'share.0': '11', reserveMonths: '3' }, 'reserve months'],
+    ['/slower-years/phases/0/remove', {}, 'Farm, Phases of the slower years'],
+    ['/slower-years/split', { 'share.0': '11', reserveMonths: '3' }, 'Rainy-day reserve'],
   ]
   for (const [path, form, shown] of cases) {
     const reply = await app.post(path, { ...stale(), ...form })

@@ -177,7 +177,7 @@ test('two people who save at once see both versions, and either can be kept', as
   expect(second.status).toBe(409)
   const html = await second.text()
   expect(html).toContain('Two versions of the plan')
-  expect(html).toContain('household, living, food, per month')
+  expect(html).toContain('Household, Living costs, food, A month')
   const mine = /name="document" value="([^"]*)"/
     .exec(html)![1]!
     .replaceAll('&quot;', '"')
@@ -237,7 +237,7 @@ test('plans are copied, compared with what differs, and put into use', async () 
   expect((await app.post('/runway/compare/use', { formId: formId(8), planId })).status).toBe(303)
   await app.post('/runway/keep', { formId: formId(9), planId, basedOn: '1', living: '80' })
   const html = await pageOf(`/runway/compare?plan=ours&plan=${planId}`)
-  expect(html).toContain('household, living, food, per month')
+  expect(html).toContain('Household, Living costs, food, A month')
   const { plans } = await figuresOf(`/runway/compare.json?plan=ours&plan=${planId}`)
   expect(plans.map((plan) => plan.name)).toEqual(['Ours', 'With a second market'])
 })

@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { day, dayName } from '#calendar/day.ts'
 import type { Difference } from '#plan/difference.ts'
+import { inWords } from '#plan/difference-words.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { Hidden, PlanFormIds } from '../parts/field.tsx'
@@ -147,35 +148,23 @@ export const Differences = (props: {
   ) : (
     <DataTable
       caption={props.caption}
-      rows={props.rows}
+      rows={props.rows.map(inWords)}
       stack
       columns={[
-        { title: 'Field', isHeader: true, cell: (row) => inWords(row.path) },
+        { title: 'Field', isHeader: true, cell: (row) => row.where },
         { title: props.first, cell: (row) => shown(row.first) },
         { title: props.second, cell: (row) => shown(row.second) },
       ]}
     />
   )
 
-/** `household.living.food.perMonth` → `household, living, food, per month`. */
-export const inWords = (path: string): string =>
-  path
-    .split('.')
-    .map((step) =>
-      /^\d/.test(step) || step.includes('-')
-        ? step
-        : step.replaceAll(/([a-z])([A-Z0-9])/g, '$1 $2').toLowerCase(),
-    )
-    .join(', ')
-
-/** A whole part that came or went would be a wall of its document: it is named, and opened when wanted. */
-const shown = (text: string | null): Child => {
-  if (text === null) return 'nothing'
-  if (text.length < 80 || !/^[[{]/.test(text)) return text
+/** A whole part that came or went would be a wall of words: it is named, and opened when wanted. */
+const shown = (text: string): Child => {
+  if (text.length < 200) return text
   return (
     <details>
       <summary>the whole part</summary>
-      <code>{text}</code>
+      {text}
     </details>
   )
 }
