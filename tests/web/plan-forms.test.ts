@@ -20,6 +20,7 @@ const changing: [RegExp, string][] = [
   [/\/mix$/, 'takes a mix into a phase'],
   [/^\/farm\/purchases\/order$/, 'moves a purchase by a place'],
   [/^\/runway\/revisions\//, 'goes back to another revision'],
+  [/^\/runway\/load$/, 'takes a document, and shows first what it changes'],
   [/^\/runway\/actual\//, 'takes a suggestion from the books'],
 ]
 const changesByPurpose = (action: string) => changing.some(([pattern]) => pattern.test(action))

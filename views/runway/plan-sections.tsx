@@ -60,6 +60,9 @@ export const PlanSectionsPage = (props: {
       <li>
         <a href="/runway/plan.json">The whole document as JSON</a>
       </li>
+      <li>
+        <a href="/runway/load">Load a plan from JSON</a>
+      </li>
     </ul>
   </>
 )

@@ -28,6 +28,7 @@ import { earningsPages } from '#web/pages/runway/earnings.tsx'
 import { runwayPages } from '#web/pages/runway/runway.tsx'
 import { runwayActualPages } from '#web/pages/runway/runway-actual.tsx'
 import { runwayComparePages } from '#web/pages/runway/runway-compare.tsx'
+import { runwayLoadPages } from '#web/pages/runway/runway-load.tsx'
 import { runwayPlanPages } from '#web/pages/runway/runway-plan.tsx'
 import { runwayRevisionPages } from '#web/pages/runway/runway-revisions.tsx'
 import { runwayStormPages } from '#web/pages/runway/runway-storms.tsx'
@@ -68,6 +69,7 @@ export const pageRooms: readonly PageRoom[] = [
   chancePages,
   questionPages,
   runwayPlanPages,
+  runwayLoadPages,
   earningsPages,
   runwayStormPages,
   runwayComparePages,

@@ -1,0 +1,67 @@
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { latestRevision } from '#db/plan-store.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
+import { browserForms, fieldsOf, filledForm } from './browser-form.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const page = '/runway/load'
+const ours = planSchema.parse({
+  startMonth: '2026-06',
+  household: { living: [{ id: 'food', name: 'Food', perMonth: 900 }] },
+})
+const newest = () => latestRevision(app.books, 'ours')!
+const withFood = (perMonth: number): Plan => ({
+  ...ours,
+  household: { ...ours.household, living: [{ ...ours.household.living[0]!, perMonth }] },
+})
+
+beforeEach(() => {
+  app = testApp({ today: '2026-11-20' })
+  app.savePlan(ours)
+})
+afterEach(() => app.close())
+
+test('a pasted plan shows what it changes, and is saved once that was seen', async () => {
+  const text = JSON.stringify(withFood(950))
+  const shown = await app.post(page, await filledForm(app, page, { document: text }))
+  expect(shown.status).toBe(200)
+  const html = await shown.text()
+  for (const words of ['Household, Living costs, food, A month', '$900', '$950'])
+    expect(html).toContain(words)
+  expect(newest().revisionNo).toBe(1)
+  const form = browserForms(html, page).find(({ action }) => action === page)!
+  expect((await app.post(page, fieldsOf(form))).status).toBe(303)
+  expect(newest().document).toEqual(withFood(950))
+})
+
+test('a file is read as well as a pasted text', async () => {
+  const form = new FormData()
+  for (const [name, value] of Object.entries(await filledForm(app, page))) form.append(name, String(value))
+  form.append('file', new File([JSON.stringify(withFood(975))], 'plan.json'))
+  const reply = await app.upload(page, form)
+  expect(reply.status).toBe(200)
+  expect(await reply.text()).toContain('$975')
+})
+
+test('what is no plan is told at the field with all it holds, and nothing is saved', async () => {
+  const send = async (document: string) => {
+    const reply = await app.post(page, await filledForm(app, page, { document }))
+    expect(reply.status).toBe(422)
+    return reply.text()
+  }
+  expect(await send('{"startMonth": "2026-06",')).toContain('It is not JSON')
+  const slip = await send('{"startMonth": "2026-06", "houshold": {}}')
+  expect(slip).toContain('houshold: there is no such key here')
+  expect(slip).toContain('href="#f-document"')
+  expect(await send('{"startMonth": "soon"}')).toContain('startMonth')
+  expect(newest().revisionNo).toBe(1)
+})
+
+test('what cannot be is refused here too', async () => {
+  const person = { id: 'ole', name: 'Ole', born: '2031-01-01' }
+  const document = JSON.stringify({ ...ours, household: { ...ours.household, people: [person] } })
+  const reply = await app.post(page, await filledForm(app, page, { document, confirm: 'yes' }))
+  expect(reply.status).toBe(422)
+  expect(await reply.text()).toContain('cannot be born in 2031')
+})
