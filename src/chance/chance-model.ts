@@ -1,5 +1,6 @@
 // What drawing a course needs to know of a plan, as plain data that can be posted to a worker.
-import { monthsBetween, parseMonth } from '#calendar/month.ts'
+import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { TableSex } from './life-draws.ts'
@@ -66,7 +67,7 @@ export function chanceModel(plan: Plan, shape: ShockShape): ChanceModel {
     premiumSpread: chance.premiumSpread,
     careSpread: chance.careSpread,
     people: plan.household.people.map((person) => ({
-      ageMonths: ageInMonths(person.born, plan.startMonth),
+      ageMonths: ageInMonths(person.born, firstMonthOf(plan)),
       sex: person.sex,
     })),
     lives: chance.lives,
@@ -118,9 +119,8 @@ function statedDistances(plan: Plan, shape: ShockShape): StatedDistances {
 }
 
 /** Whole months from the month of birth to the first month of the plan. */
-function ageInMonths(born: string, startMonth: string): number {
+function ageInMonths(born: string, first: Month): number {
   const birth = parseMonth(born.slice(0, 7))
-  const start = parseMonth(startMonth)
-  if (birth === null || start === null) throw new Error(`not months: ${born}, ${startMonth}`)
-  return Math.max(0, monthsBetween(birth, start))
+  if (birth === null) throw new Error(`not a month: ${born}`)
+  return Math.max(0, monthsBetween(birth, first))
 }

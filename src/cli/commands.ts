@@ -3,6 +3,7 @@ import type { Command } from './command.ts'
 
 export const commands: Record<string, () => Promise<Command>> = {
   serve: async () => (await import('./serve.ts')).serveCommand,
+  now: async () => (await import('./now.ts')).nowCommand,
   project: async () => (await import('./project.ts')).projectCommand,
   solve: async () => (await import('./solve.ts')).solveCommand,
   'plan-schema': async () => (await import('./plan-schema.ts')).planSchemaCommand,

@@ -30,6 +30,11 @@ const planShape = z.object({
     title: 'First month',
     description: 'Balances are those at the start of this month, and all amounts are in its prices',
   }),
+  continuesFrom: monthField().optional().meta({
+    title: 'Continued from',
+    description:
+      'A plan under way: the month its projection begins with, from balances at the start of that month. Amounts stay in prices of the first month. Pages set it from the books',
+  }),
   /** Only for a plan without people: with people it runs until the last reaches `planToAge`. */
   years: wholeNumber(1, 80).default(40).meta({ title: 'Years, when no people are named', unit: 'years' }),
   household: householdSchema.prefault({}).meta({ title: 'Household' }),
@@ -62,8 +67,14 @@ const crossChecks = (plan: Plan): Finding[] => [
   ...unknownOnFarm(plan),
   ...repeatedIds(plan),
   ...monthsInOrder(plan),
+  ...continuedAfterItsStart(plan),
   ...stateBrackets(plan),
 ]
+
+const continuedAfterItsStart = ({ startMonth, continuesFrom }: Plan): Finding[] =>
+  continuesFrom === undefined || continuesFrom >= startMonth
+    ? []
+    : [{ path: ['continuesFrom'], message: `Enter a month from ${startMonth} on` }]
 
 const stateBrackets = ({ tax }: Plan): Finding[] => {
   const message = stateTaxFault(tax.stateTax)

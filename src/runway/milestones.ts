@@ -5,17 +5,15 @@ import type { CourseBuffers } from './course-buffers.ts'
 const hair = 0.005
 
 /** First month (from 0) in which spendable savings are below the floor; −1 when they never are. It is also the months left. */
-export const floorMonthOf = (plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  for (let m = plan.restart?.month ?? 0; m < endMonth; m += 1)
-    if (months.spendable[m]! < months.floor[m]! - hair) return m
+export const floorMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  for (let m = 0; m < endMonth; m += 1) if (months.spendable[m]! < months.floor[m]! - hair) return m
   return -1
 }
 
 /** Month with the lowest spendable savings, the first of equals; −1 for an empty course. */
-export const lowestMonthOf = (plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  const from = plan.restart?.month ?? 0
-  let lowest = endMonth > from ? from : -1
-  for (let m = from + 1; m < endMonth; m += 1)
+export const lowestMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
+  let lowest = endMonth > 0 ? 0 : -1
+  for (let m = 1; m < endMonth; m += 1)
     if (months.spendable[m]! < months.spendable[lowest]! - hair) lowest = m
   return lowest
 }

@@ -23,7 +23,6 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     const season = (plan.firstMonth + m) % 12
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
     if (m > 0 && plan.priceStepsMonthly) state.level *= state.monthlyStep
-    if (plan.restart !== null && m === plan.restart.month) restart(plan, buffers)
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || changed) lookAhead(plan, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
@@ -41,24 +40,6 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
   }
 }
 
-/** The books' balances in place of the course's: cash takes up the difference, what taxable accounts hold stays where it can. */
-const restart = (plan: CompiledPlan, buffers: CourseBuffers) => {
-  const { state } = buffers
-  const { savings } = plan
-  let left = Math.max(0, plan.restart!.spendable)
-  for (let account = 0; account < savings.count; account += 1) {
-    const kind = savings.kind[account]!
-    if (kind > 1) continue
-    const kept = kind === 1 ? Math.min(left, state.balance[account]!) : 0
-    if (kind === 1 && state.balance[account]! > 0)
-      state.basis[account] = (state.basis[account]! * kept) / state.balance[account]!
-    state.balance[account] = kept
-    left -= kept
-  }
-  state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! + left
-  if (plan.farm.described) state.farmCash = Math.max(0, plan.restart!.farmCash)
-}
-
 /** The month after the last: the plan's end, or the death of the last person. */
 const endOfCourse = (plan: CompiledPlan, shocks: CourseShocks): number => {
   let last = plan.people.length === 0 ? plan.months : 0
@@ -72,10 +53,10 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.balance.set(plan.savings.opening)
   state.basis.set(plan.savings.openingBasis)
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
-  state.level = 1
+  state.level = plan.opening.prices
   state.monthlyStep = 1
-  state.premiumLevel = 1
-  state.careLevel = 1
+  state.premiumLevel = plan.opening.premiums
+  state.careLevel = plan.opening.care
   state.deductions.fill(0)
   state.section179.fill(0)
   state.section179Carried = 0

@@ -7,6 +7,8 @@ export interface Span {
   months: number
   /** Calendar years touched. */
   years: number
+  /** The month in whose prices the plan's amounts are: its own first, before which a continued plan does not begin. */
+  pricesOf: Month
 }
 
 /** True in each calendar month from `from` to `to`, both included and both optional. */
@@ -25,20 +27,25 @@ const monthNumber = (text: string): number => {
   return number
 }
 
-/** Januaries passed since the plan's first month: how often a yearly step has been taken. */
+/** Januaries passed since the first month: the place of its year. */
 export const stepsTaken = (span: Span, m: number): number =>
   yearOf((span.firstMonth + m) as Month) - span.firstYear
 
 /** 0 in January to 11 in December. */
 export const seasonOf = (span: Span, m: number): number => monthOfYear((span.firstMonth + m) as Month) - 1
 
-/** Growth beyond prices, taken in yearly steps; a first year that is part of one counts that part. */
+/** Growth since the month of the plan's prices, taken in yearly steps; a first year that is part of one counts that part. */
 export const grownBeyond = (span: Span, m: number, rate: number): number => {
-  const steps = stepsTaken(span, m)
+  const steps = yearOf((span.firstMonth + m) as Month) - yearOf(span.pricesOf)
   if (steps === 0 || rate === 0) return 1
-  const part = 1 - (span.firstMonth % 12) / 12
-  return (1 + rate) ** (steps - 1 + part)
+  return (1 + rate) ** (steps - 1 + partOfFirstYear(span.pricesOf))
 }
+
+/** The first January steps prices by the part of a year that the plan's first year is; every later one by a whole year. */
+export const firstStep = (span: Span): number =>
+  span.firstYear === yearOf(span.pricesOf) ? partOfFirstYear(span.pricesOf) : 1
+
+const partOfFirstYear = (first: Month): number => 1 - (first % 12) / 12
 
 export const sumOfMonths = (values: Float64Array, from: number, to: number): number => {
   let sum = 0

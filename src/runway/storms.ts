@@ -3,9 +3,10 @@ import { addMonths, type Month, monthText, parseMonth, yearOf } from '#calendar/
 import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
-import type { CompiledPlan, Restart } from '#runway/compile/compiled-plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { makeBuffers } from './course-buffers.ts'
 import { type Projection, readCourse } from './project.ts'
 import { runCourse } from './run-course.ts'
@@ -17,14 +18,9 @@ import { calmWeather, type Weather } from './weather.ts'
 /** The usual storms for this plan, and then the couple's own. */
 export const stormsOf = (plan: Plan): Storm[] => [...usualStorms(plan), ...plan.storms]
 
-/** Runs the plan through one storm: the same months, with the storm's changes; from the books on when they say where it stands. */
-export const projectStorm = (
-  plan: Plan,
-  rules: RunwayRules,
-  storm: Storm,
-  restart: Restart | null = null,
-): Projection => {
-  const { compiled, shocks } = compileStorm(plan, rules, storm, restart)
+/** Runs the plan through one storm: the same months, with the storm's changes. */
+export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Projection => {
+  const { compiled, shocks } = compileStorm(plan, rules, storm)
   const buffers = makeBuffers(compiled)
   runCourse(compiled, shocks, buffers)
   return readCourse(compiled, buffers)
@@ -35,10 +31,9 @@ export const compileStorm = (
   plan: Plan,
   rules: RunwayRules,
   storm: Storm,
-  restart: Restart | null = null,
 ): { compiled: CompiledPlan; shocks: CourseShocks } => {
   const changed = planUnder(plan, storm)
-  const compiled = compilePlan(changed, rules, { weather: weatherOf(planSpan(changed), storm), restart })
+  const compiled = compilePlan(changed, rules, { weather: weatherOf(planSpan(changed), storm) })
   const shocks = expectedShocks(compiled.shape)
   strike(plan, storm, compiled, shocks)
   return { compiled, shocks }
@@ -46,7 +41,7 @@ export const compileStorm = (
 
 /** Eight months of notice is not given: usual storms begin in the next full calendar year of the plan. */
 export const usualStorms = (plan: Plan): Storm[] => {
-  const start = parseMonth(plan.startMonth)!
+  const start = firstMonthOf(plan)
   const next = `${start % 12 === 0 ? yearOf(start) : yearOf(start) + 1}-01`
   const slower = plan.farm.phases.map((phase) => phase.from).sort()[0]
   const worker = busiest(plan)
@@ -91,7 +86,7 @@ export const usualStorms = (plan: Plan): Storm[] => {
 /** The market with the largest expected sales over the plan's first two years. */
 const largestMarket = (plan: Plan) => {
   const months = 24
-  const course = farmCourse(plan.farm, parseMonth(plan.startMonth)!, months)
+  const course = farmCourse(plan.farm, firstMonthOf(plan), months)
   let best = -1
   let most = 0
   course.markets.forEach((_, market) => {
@@ -106,7 +101,7 @@ const largestMarket = (plan: Plan) => {
 }
 
 const busiest = (plan: Plan) => {
-  const hours = weeklyHoursAt(plan.farm, addMonths(parseMonth(plan.startMonth)!, 6))
+  const hours = weeklyHoursAt(plan.farm, addMonths(firstMonthOf(plan), 6))
   const ranked = plan.household.people
     .map((person) => ({
       person,
@@ -118,7 +113,7 @@ const busiest = (plan: Plan) => {
 
 const planUnder = (plan: Plan, storm: Storm): Plan => {
   const late = (text: string) => monthText(addMonths(parseMonth(text)!, storm.drawsLateMonths))
-  const start = parseMonth(plan.startMonth)!
+  const start = firstMonthOf(plan)
   const { draw } = plan
   const draws =
     storm.drawsLateMonths === 0

@@ -41,7 +41,7 @@ export const turnYear = (
 /** The first year may be a part of one: prices and care then rise by that part, premiums by the whole (they are set once a year). */
 const stepPrices = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, y: number) => {
   const { state } = buffers
-  const part = y === 1 ? 1 - (plan.firstMonth % 12) / 12 : 1
+  const part = y === 1 ? plan.firstStep : 1
   if (!plan.priceStepsMonthly) state.level *= (1 + shocks.inflation[y - 1]!) ** part
   state.careLevel *= (1 + shocks.careGrowth[y - 1]!) ** part
   state.premiumLevel *= 1 + shocks.premiumGrowth[y - 1]!

@@ -2,6 +2,7 @@
 import { type Month, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { levelPayment, monthlyRate } from '#farm/time-value.ts'
 import { stormSchema } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
@@ -198,7 +199,7 @@ export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] =>
     .filter(
       ([year, months]) =>
         months.length === 12 ||
-        (year === Number(plan.startMonth.slice(0, 4)) && monthOfYear(parseMonth(plan.startMonth)!) === 1),
+        (year === yearOf(firstMonthOf(plan)) && monthOfYear(firstMonthOf(plan)) === 1),
     )
     .map(([year, months]) => {
       const real = (value: (one: ProjectedMonth) => number) =>

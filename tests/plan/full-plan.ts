@@ -14,6 +14,8 @@ const chosen: Record<string, unknown> = {
     { over: 0, rate: 0.0123456789 },
     { over: 20_000.5, rate: 0.0323456789 },
   ],
+  continuesFrom: '2027-06',
+  'draw.netBefore': Array.from({ length: 12 }, (_, k) => 100 * k + 0.5),
   'household.people.0.id': 'ash',
   'household.people.1.id': 'birch-2',
   'household.dependants.0.id': 'child',

@@ -145,6 +145,7 @@ const schemaKeys = (shape: Shape, path: string): string[] => {
 /** Keys that no form draws, each with its reason. */
 const onNoForm: Record<string, string> = {
   planVersion: 'says how the document is written; the program sets it',
+  continuesFrom: 'the month of the projection, which the pages set from the books and never save',
   'household.people.*.id': 'the short name is made from the name',
 }
 

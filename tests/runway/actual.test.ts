@@ -4,7 +4,6 @@ import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { suggestionsFrom } from '#runway/actual.ts'
 import { project } from '#runway/project.ts'
-import { publishedRules } from '#runway/published-rules.ts'
 import { type ActualMonth, varianceOf } from '#runway/variance.ts'
 import { randomPlan } from './random-plan.ts'
 
@@ -91,15 +90,6 @@ test('half a year of books suggests their pace, and leaves the plan as it is', (
     ],
   })
   expect(suggestionsFrom(plan, varianceOf(plan, project(plan).months, half)!, half.slice(0, 3))).toEqual([])
-})
-
-test('a course goes on from the books’ balances: savings 25,000 in July, 15,000 above the floor, last fifteen months', () => {
-  const restart = { month: 6, spendable: 25_000, farmCash: 0 }
-  const { milestones, months } = project(plan, publishedRules(plan), undefined, { restart })
-  expect(months[6]!.cash).toBe(24_000)
-  // Ten thousand is left after fifteen months; the sixteenth goes below. Counted from the plan's first month: 6 + 15.
-  expect(milestones.floorMonth).toBe('2028-10')
-  expect(milestones.monthsLeft).toBe(21)
 })
 
 test('whatever the plan, its lines add up to the change in cash and taxable accounts over the months compared', () => {

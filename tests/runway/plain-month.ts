@@ -359,8 +359,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       .sort((x, y) => parseMonth(x.from)! - parseMonth(y.from)!)
     const step = begun.at(-1)
     if (!step) return zero
-    const since = Math.max(0, parseMonth(step.from)! - first)
-    const raises = Math.floor((first + m) / 12) - Math.floor((first + since) / 12)
+    const raises = Math.floor((first + m) / 12) - Math.floor(parseMonth(step.from)! / 12)
     return d(step.perMonth).times(d(1 + plan.draw.growth).pow(raises))
   }
 

@@ -57,11 +57,14 @@ const now = async () => (await (await app.get('/now.json')).json()) as Said
 const actual = async () =>
   (await (await app.get('/runway/actual.json')).json()) as { monthsLeft: number | null; fromBooks: boolean }
 
-test('before the plan’s second month the plan’s own savings count', async () => {
+test('in the plan’s first month the plan’s own savings count only where the books hold nothing from before it', async () => {
   opened('2026-01-20')
-  saved(30_000, '2025-12-31')
   expect((await now()).plan).toMatchObject({ monthsLeft: 2, correction: null })
   expect(await actual()).toMatchObject({ monthsLeft: 2, fromBooks: false })
+  // 30,000 less 2,000 a month: 6,000 after twelve months, 4,000 after the thirteenth.
+  saved(30_000, '2025-12-31')
+  expect((await now()).plan).toMatchObject({ monthsLeft: 12, correction: null })
+  expect(await actual()).toMatchObject({ monthsLeft: 12, fromBooks: true })
 })
 
 test('once it has begun, months left count from what the books hold, on Now and against the books alike', async () => {

@@ -44,8 +44,8 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
     end && plan.status === 'read'
       ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}.`
       : '',
-    plan.status === 'read' && plan.worstStorm
-      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worstStorm}”.`
+    plan.status === 'read' && plan.worst
+      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worst.name}”.`
       : '',
   ]
   return (

@@ -27,15 +27,14 @@ export const compileDraw = (plan: Plan, span: Span): CompiledDraw => {
   return out
 }
 
-/** The latest step that has begun holds; it is raised each January after it began. */
+/** The latest step that has begun holds; it is raised each January after it began, those before the first month counted. */
 const fillSteps = (draw: Extract<Plan['draw'], { policy: 'steps' }>, span: Span, out: CompiledDraw) => {
   out.withPrices = draw.withPrices
   const steps = draw.steps
     .map((step) => ({ m: monthsBetween(span.firstMonth, parseMonth(step.from)!), perMonth: step.perMonth }))
     .sort((a, b) => a.m - b.m)
   for (const step of steps) {
-    const since = Math.max(0, step.m)
-    for (let m = since; m < span.months; m += 1)
-      out.planned[m] = step.perMonth * (1 + draw.growth) ** (stepsTaken(span, m) - stepsTaken(span, since))
+    for (let m = Math.max(0, step.m); m < span.months; m += 1)
+      out.planned[m] = step.perMonth * (1 + draw.growth) ** (stepsTaken(span, m) - stepsTaken(span, step.m))
   }
 }

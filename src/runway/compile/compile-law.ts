@@ -7,15 +7,15 @@ import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-st
 import { inForce } from '#rules/in-force.ts'
 import { indexStateTax } from '#rules/state-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import type { Span } from '#runway/span.ts'
+import { firstStep, type Span } from '#runway/span.ts'
 import type { CompiledLaw } from './compiled-plan.ts'
 
-export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span): CompiledLaw => {
+export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLevel: number): CompiledLaw => {
   const { tax, household } = plan
   const byLaw = tax.method === 'law'
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const oldest = Math.max(...household.people.map((person) => Number(person.born.slice(0, 4)) + 72), 0)
-  const level = expectedLevel(plan, span)
+  const level = expectedLevel(plan, span, openingLevel)
   return {
     method: ['none', 'share', 'law'].indexOf(tax.method),
     plainShare: tax.share,
@@ -48,12 +48,12 @@ const filingOf = (plan: Plan): number => {
 }
 
 /** Expected price level of each January (of the first month for the first year): the same steps as the run takes. */
-const expectedLevel = (plan: Plan, span: Span): Float64Array => {
-  const out = new Float64Array(span.years).fill(1)
+const expectedLevel = (plan: Plan, span: Span, openingLevel: number): Float64Array => {
+  const out = new Float64Array(span.years).fill(openingLevel)
   const { inflation, priceSteps } = plan.assumptions
-  const part = 1 - (span.firstMonth % 12) / 12
+  const part = firstStep(span)
   const monthly = (1 + inflation) ** (1 / 12)
-  let level = 1
+  let level = openingLevel
   for (let y = 1; y < span.years; y += 1) {
     const months = y === 1 ? 12 - (span.firstMonth % 12) : 12
     if (priceSteps === 'monthly') for (let k = 0; k < months; k += 1) level *= monthly

@@ -1,6 +1,7 @@
 // Makes a plan ready to run: months as numbers, growth beyond prices folded in, the law of each year looked up once.
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Person } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
@@ -9,7 +10,7 @@ import { inForce } from '#rules/in-force.ts'
 import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
-import type { Span } from '#runway/span.ts'
+import { firstStep, grownBeyond, type Span } from '#runway/span.ts'
 import { calmWeather, type Weather } from '#runway/weather.ts'
 import { compileDraw } from './compile-draw.ts'
 import { compileFarm } from './compile-farm.ts'
@@ -17,15 +18,13 @@ import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
 import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
-import type { CompiledPerson, CompiledPlan, Restart } from './compiled-plan.ts'
+import type { CompiledPerson, CompiledPlan } from './compiled-plan.ts'
 
 export interface CompileOptions {
   /** Run until the last person reaches this age rather than the planned one: for drawn lengths of life. */
   untilAge?: number
   /** What a storm does month by month. */
   weather?: Weather
-  /** What the books say at the start of a month (from 0): the course goes on from it. */
-  restart?: Restart | null
 }
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */
@@ -36,7 +35,8 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
   const people = plan.household.people.map((person) => compilePerson(plan, person, rules, span))
   const household = compileHousehold(plan, span, weather)
   const draw = compileDraw(plan, span)
-  const law = compileLaw(plan, rules, span)
+  const opening = openingLevels(plan, span)
+  const law = compileLaw(plan, rules, span, opening.prices)
   const farm = compileFarm(plan, rules, span, weather, { draw, household, expectedLevel: law.expectedLevel })
   return {
     firstMonth,
@@ -57,24 +57,39 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     farm,
     draw,
     law,
-    restart: options.restart ?? null,
+    opening,
+    firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
+  }
+}
+
+/** Where prices, premiums and care stand as the projection begins: first prices, but in a plan that is continued. */
+const openingLevels = (plan: Plan, span: Span): CompiledPlan['opening'] => {
+  const { assumptions } = plan
+  const steps = span.firstYear - yearOf(span.pricesOf)
+  return {
+    prices:
+      assumptions.priceSteps === 'monthly'
+        ? (1 + assumptions.inflation) ** ((span.firstMonth - span.pricesOf) / 12)
+        : grownBeyond(span, 0, assumptions.inflation),
+    premiums: (1 + assumptions.premiumGrowth) ** steps,
+    care: grownBeyond(span, 0, assumptions.careGrowth),
   }
 }
 
 /** The months and years a plan covers. */
 export const planSpan = (plan: Plan, untilAge?: number): Span => {
-  const firstMonth = parseMonth(plan.startMonth)!
+  const firstMonth = firstMonthOf(plan)
   const months = spanOf(plan, firstMonth, untilAge)
   const firstYear = yearOf(firstMonth)
   const years = yearOf((firstMonth + months - 1) as Month) - firstYear + 1
-  return { firstMonth, firstYear, months, years }
+  return { firstMonth, firstYear, months, years, pricesOf: parseMonth(plan.startMonth)! }
 }
 
 /** Until the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
 const spanOf = (plan: Plan, firstMonth: Month, untilAge?: number): number => {
   const { people } = plan.household
-  if (people.length === 0) return plan.years * 12
+  if (people.length === 0) return Math.max(12, parseMonth(plan.startMonth)! + plan.years * 12 - firstMonth)
   const last = Math.max(...people.map((person) => lastMonthAt(person, untilAge ?? person.planToAge)))
   return Math.min(1200, Math.max(12, last - firstMonth + 1))
 }

@@ -19,6 +19,10 @@ export interface CompiledPlan {
   /** Calendar years touched. */
   years: number
   shape: ShockShape
+  /** Levels of prices, premiums and care in month 0: 1, but in a plan that is continued. */
+  opening: { prices: number; premiums: number; care: number }
+  /** The part of a year by which the first January after month 0 steps prices. */
+  firstStep: number
   priceStepsMonthly: boolean
   moneyMovesAtStart: boolean
   people: CompiledPerson[]
@@ -30,17 +34,8 @@ export interface CompiledPlan {
   farm: CompiledFarm
   draw: CompiledDraw
   law: CompiledLaw
-  /** What the books say at the start of a month: from there on the course goes on from it. Null: from the plan alone. */
-  restart: Restart | null
   /** First month of the first slower year; `months` when there is none. */
   firstSlowerMonth: number
-}
-
-/** Balances at the start of a month of the plan, dollars; `spendable` is cash and taxable accounts together. */
-export interface Restart {
-  month: number
-  spendable: number
-  farmCash: number
 }
 
 export interface CompiledPerson {

@@ -18,8 +18,9 @@ import {
 import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { wholeCents } from '#rules/rounding.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { projectionOf, rulesOf } from '#today/courses.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
 import { type CoverYear, coverYears, medicareStarts } from './cover-years.ts'
@@ -39,7 +40,7 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFi
     const fault = current.faults[0]
     return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '', tax: null }
   }
-  const { plan } = current
+  const { plan } = continuedPlan(books, current.plan, today)
   const tax = taxSoFarFigures(books, plan, today)
   const rules = rulesOf(plan)
   const years = coverYears(plan, rules, projectionOf(plan)).filter((one) => one.year >= rules.firstYear)

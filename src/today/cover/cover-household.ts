@@ -1,4 +1,6 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
+import { monthOfYear, yearOf } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
@@ -22,8 +24,8 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): Hou
 
 /** Months of the plan in a calendar year: fewer than twelve in the year it begins. */
 const monthsRun = (plan: Plan, year: number): number => {
-  const [firstYear, firstMonth] = plan.startMonth.split('-').map(Number) as [number, number]
-  return year === firstYear ? 13 - firstMonth : 12
+  const first = firstMonthOf(plan)
+  return year === yearOf(first) ? 13 - monthOfYear(first) : 12
 }
 
 /** Who signs and who is at home on the last day of the year; no amounts. */

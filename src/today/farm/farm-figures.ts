@@ -1,6 +1,6 @@
 // Works out the Farm page: budgets beside the books, markets, the in-step check, herds with their payback, purchases in their queue.
 import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
-import { addMonths, type Month, month, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { addMonths, type Month, month, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
@@ -11,6 +11,7 @@ import { cullSale } from '#farm/herd/herd-tax.ts'
 import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { purchaseFigures } from './farm-purchases.ts'
@@ -29,7 +30,7 @@ export const farmFigures = (
   askedYear: number | null,
 ): FarmFigures => {
   const { farm } = plan
-  const start = parseMonth(plan.startMonth)!
+  const start = firstMonthOf(plan)
   const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
   const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
   const year = askedYear !== null && years.includes(askedYear) ? askedYear : firstYear

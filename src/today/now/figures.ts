@@ -42,7 +42,13 @@ export interface NowFigures {
         lowestDollars: number
         lowestMonth: Month | null
         lastMonth: Month
-        worstStorm: string | null
+        /** The bad year that leaves the least; null while the bad years were not run yet, or there are none. */
+        worst: {
+          name: string
+          monthsLeft: number | null
+          floorMonth: Month | null
+          lowestDollars: number
+        } | null
       }
   /** At the pace of the trailing months in the books, without the plan. */
   paces: readonly Pace[]

@@ -1,6 +1,6 @@
 // The figures of Now: months left by the plan, the pace of the books, cover, leak, what is due, and savings past and to come.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
-import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
+import { type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
@@ -14,16 +14,18 @@ import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { byPart, lazily } from '#today/by-part.ts'
+import { leakFigures } from '#today/crossings/crossing-figures.ts'
+import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
-  knowsStormSpread,
+  knowsStorms,
   projectionOf,
+  type StormRun,
   type StormSpread,
   stormSpreadOf,
   withoutDrawsOf,
-} from '#today/courses.ts'
-import { leakFigures } from '#today/crossings/crossing-figures.ts'
-import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
-import { type PlanFromBooks, planFromBooks } from '#today/plan-from-books.ts'
+} from '#today/projection/courses.ts'
+import { monthsLeftFrom } from '#today/projection/months-left.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
@@ -42,14 +44,14 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const full = lazily(() => months().filter((one) => one.month < month || today === lastDayOf(month)))
   const spendable = lazily(() => spendableFigures(books, today))
   const fromBooks = lazily(() =>
-    current.status === 'read' && hasCosts(current.plan) ? planFromBooks(books, current.plan, today) : null,
+    current.status === 'read' && hasCosts(current.plan) ? continuedPlan(books, current.plan, today) : null,
   )
   const spread = lazily(() => spreadOf(fromBooks(), withStorms))
   return byPart<NowFigures>({
     today: () => today,
     month: () => month,
     spendable,
-    plan: () => planFigures(current, fromBooks(), month, spread(), span),
+    plan: () => planFigures(current, fromBooks(), today, spread(), span),
     paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
     leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
@@ -75,13 +77,11 @@ const monthsOfBooks = (books: Books, span: ReturnType<typeof spanOfBooks>, month
       )
     : []
 
-const spreadOf = (fromBooks: PlanFromBooks | null, withStorms: boolean): StormSpread | null =>
-  fromBooks && (withStorms || knowsStormSpread(fromBooks.plan, fromBooks.restart))
-    ? stormSpreadOf(fromBooks.plan, fromBooks.restart)
-    : null
+const spreadOf = (fromBooks: ContinuedPlan | null, withStorms: boolean): StormSpread | null =>
+  fromBooks && (withStorms || knowsStorms(fromBooks.plan)) ? stormSpreadOf(fromBooks.plan) : null
 
-const courseOf = (fromBooks: PlanFromBooks | null) =>
-  fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan, fromBooks.restart) }
+const courseOf = (fromBooks: ContinuedPlan | null) =>
+  fromBooks && { plan: fromBooks.plan, projection: projectionOf(fromBooks.plan) }
 
 const leakSums = (leak: readonly LeakMonth[], since: Month | null): NowFigures['leak'] => {
   const sum = (pick: (one: LeakMonth) => number) => cents(leak.reduce((total, one) => total + pick(one), 0))
@@ -127,8 +127,8 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
 
 function planFigures(
   current: CurrentPlan,
-  fromBooks: PlanFromBooks | null,
-  month: Month,
+  fromBooks: ContinuedPlan | null,
+  today: Day,
   spread: StormSpread | null,
   span: ReturnType<typeof spanOfBooks>,
 ): NowFigures['plan'] {
@@ -138,22 +138,19 @@ function planFigures(
   }
   if (current.status === 'none') return { status: 'none' }
   if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
-  const { milestones, months } = projectionOf(fromBooks.plan, fromBooks.restart)
-  const floorMonth = monthOrNull(milestones.floorMonth)
-  const floorMonthWithoutDraws = monthOrNull(
-    withoutDrawsOf(fromBooks.plan, fromBooks.restart).milestones.floorMonth,
-  )
-  const until = (then: Month | null) => (then === null ? null : Math.max(0, monthsBetween(month, then)))
-  const now = months.find((one) => parseMonth(one.month) === month) ?? months[0]
+  const projection = projectionOf(fromBooks.plan)
+  const { milestones, months } = projection
+  const withoutDraws = withoutDrawsOf(fromBooks.plan)
+  const now = months.find((one) => parseMonth(one.month) === monthOfDay(today)) ?? months[0]
   return {
     status: 'read',
     name: current.name,
     revisionNo: current.revisionNo,
     startMonth: parseMonth(current.plan.startMonth)!,
-    monthsLeft: until(floorMonth),
-    floorMonth,
-    monthsLeftWithoutDraws: until(floorMonthWithoutDraws),
-    floorMonthWithoutDraws,
+    monthsLeft: monthsLeftFrom(today, projection),
+    floorMonth: monthOrNull(milestones.floorMonth),
+    monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDraws),
+    floorMonthWithoutDraws: monthOrNull(withoutDraws.milestones.floorMonth),
     correction: fromBooks.correction,
     floorDollars: now?.floor ?? 0,
     carryMonth: monthOrNull(milestones.carryMonth),
@@ -162,9 +159,16 @@ function planFigures(
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
-    worstStorm: spread?.worstName ?? null,
+    worst: spread?.worst ? worstFigures(today, spread.worst) : null,
   }
 }
+
+const worstFigures = (today: Day, { storm, projection }: StormRun) => ({
+  name: storm.name,
+  monthsLeft: monthsLeftFrom(today, projection),
+  floorMonth: monthOrNull(projection.milestones.floorMonth),
+  lowestDollars: projection.milestones.lowestSpendable,
+})
 
 /** A plan that knows no living costs yet would say that savings last for ever. */
 const hasCosts = (plan: Plan): boolean => plan.household.living.length > 0
@@ -174,11 +178,11 @@ const monthOrNull = (text: string | null): Month | null => (text === null ? null
 const futureYears = 8
 
 function futureSavings(
-  { plan, restart }: PlanFromBooks,
+  { plan }: ContinuedPlan,
   from: Month,
   spread: StormSpread | null,
 ): NowFigures['future'] {
-  return projectionOf(plan, restart).months.flatMap((one, index) => {
+  return projectionOf(plan).months.flatMap((one, index) => {
     const month = parseMonth(one.month)!
     const isShown = month >= from && month < from + futureYears * 12
     const { low, high } = spread?.band[index] ?? { low: one.spendable, high: one.spendable }

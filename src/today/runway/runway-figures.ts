@@ -4,15 +4,15 @@ import { compilePlan } from '#runway/compile/compile.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
-import { projectStorm, stormsOf } from '#runway/storms.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
-import { projectionOf, rulesOf } from '#today/courses.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { projectionOf, rulesOf, stormRunsOf } from '#today/projection/courses.ts'
 import type { RunwayFigures, StormLine, YearLine } from './figures.ts'
 
-export const runwayFigures = (current: PlanInUse, pulled: Plan): RunwayFigures => {
-  const projection = projectionOf(pulled)
-  const asPlanned = pulled === current.plan
+/** `plan` is what is projected: the plan of today, `ongoing`, or that with its levers pulled. */
+export const runwayFigures = (current: PlanInUse, ongoing: Plan, plan: Plan): RunwayFigures => {
+  const projection = projectionOf(plan)
+  const asPlanned = plan === ongoing
   return {
     planId: current.planId,
     planName: current.name,
@@ -20,13 +20,13 @@ export const runwayFigures = (current: PlanInUse, pulled: Plan): RunwayFigures =
     asPlanned,
     knowsCosts: current.plan.household.living.length > 0,
     milestones: projection.milestones,
-    why: whySentences(pulled, projection, mendOf(pulled, projection)),
+    why: whySentences(plan, projection, mendOf(plan, projection)),
     years: yearLines(projection),
     months: projection.months,
     yearReturns: projection.years,
     saved: asPlanned
       ? null
-      : projectionOf(current.plan).months.map(({ month, spendable }) => ({ month, spendable })),
+      : projectionOf(ongoing).months.map(({ month, spendable }) => ({ month, spendable })),
   }
 }
 
@@ -71,26 +71,17 @@ export const yearLines = ({ months, years }: Projection): YearLine[] => {
   })
 }
 
-const stormLines = new WeakMap<Plan, StormLine[]>()
-
-/** Each storm's milestones; worked out once for a plan. */
+/** Each storm's milestones. */
 export const stormTable = (plan: Plan): StormLine[] => {
-  const known = stormLines.get(plan)
-  if (known) return known
   const own = new Set(plan.storms.map((storm) => storm.id))
-  const lines = stormsOf(plan).map((storm): StormLine => {
-    const { milestones } = projectStorm(plan, rulesOf(plan), storm)
-    return {
-      id: storm.id,
-      name: storm.name,
-      own: own.has(storm.id),
-      monthsLeft: milestones.monthsLeft,
-      carryMonth: milestones.carryMonth,
-      lowestSpendable: milestones.lowestSpendable,
-      lowestMonth: milestones.lowestMonth,
-      runsShort: milestones.runsShort,
-    }
-  })
-  stormLines.set(plan, lines)
-  return lines
+  return stormRunsOf(plan).map(({ storm, projection: { milestones } }) => ({
+    id: storm.id,
+    name: storm.name,
+    own: own.has(storm.id),
+    monthsLeft: milestones.monthsLeft,
+    carryMonth: milestones.carryMonth,
+    lowestSpendable: milestones.lowestSpendable,
+    lowestMonth: milestones.lowestMonth,
+    runsShort: milestones.runsShort,
+  }))
 }

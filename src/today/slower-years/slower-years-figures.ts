@@ -7,7 +7,7 @@ import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { slowerYears } from '#solve/slower-years.ts'
-import { projectionOf } from '#today/courses.ts'
+import { projectionOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
 
 export const slowerFigures = (

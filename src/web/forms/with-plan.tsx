@@ -1,13 +1,20 @@
 // The plan in use for a page that needs one, or the page that says why there is none and what to do.
 
+import type { Plan } from '#plan/plan.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { NoPlanPage } from '#views/runway/no-plan.tsx'
 import { type Answered, answer, type PageContext } from './answer.tsx'
 import { navigation, pageOf } from './navigation.ts'
 
-export const withPlan = (c: PageContext, show: (current: PlanInUse) => Answered): Answered => {
+/** The plan in use: as it was saved, for its forms, and continued from this month, for everything that is projected. */
+export interface PlanToday extends PlanInUse {
+  ongoing: Plan
+}
+
+export const withPlan = (c: PageContext, show: (current: PlanToday) => Answered): Answered => {
   const current = currentPlan(c.var.web.books)
-  if (current.status === 'read') return show(current)
+  if (current.status === 'read') return show(continuedToday(c, current))
   const says =
     current.status === 'none'
       ? undefined
@@ -19,3 +26,11 @@ export const withPlan = (c: PageContext, show: (current: PlanInUse) => Answered)
     page: () => <NoPlanPage title={title} says={says} />,
   })
 }
+
+export const continuedToday = (c: PageContext, current: PlanInUse): PlanToday => ({
+  ...current,
+  ongoing: continuedPlan(c.var.web.books, current.plan, c.var.web.today()).plan,
+})
+
+/** The same revision with the plan that is projected in place of the saved one. */
+export const projected = (current: PlanToday): PlanInUse => ({ ...current, plan: current.ongoing })

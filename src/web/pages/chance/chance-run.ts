@@ -1,10 +1,11 @@
 // A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
+import { createHash } from 'node:crypto'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { ChanceResult } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
-import { projectionOf, rulesOf } from '#today/courses.ts'
+import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
@@ -27,11 +28,22 @@ const board = new JobBoard<ChanceOutcomeFigures>()
 export const chanceJob = (id: string): Job<ChanceOutcomeFigures> | undefined => board.get(id)
 export const stopChance = (id: string): boolean => board.stop(id)
 
-/** Plan, revision and the last published law year stand for everything else a result depends on; so do the choices. */
+/** The plan's state and the last published law year stand for everything else a result depends on; so do the choices. */
 const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string =>
   `${keyStart(current)}${[rulesOf(current.plan).lastPublishedYear, from, paths, seed].join(' ')}`
 
-const keyStart = ({ planId, revisionNo }: RevisedPlan): string => `${planId} ${revisionNo} `
+const keyStart = (current: RevisedPlan): string =>
+  `${current.planId} ${current.revisionNo} ${stateOf(current.plan)} `
+
+const states = new WeakMap<Plan, string>()
+
+/** Short for all that a plan says: continued from other books, it is another one. */
+export const stateOf = (plan: Plan): string => {
+  const state =
+    states.get(plan) ?? createHash('sha256').update(JSON.stringify(plan)).digest('base64url').slice(0, 16)
+  states.set(plan, state)
+  return state
+}
 
 export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
 

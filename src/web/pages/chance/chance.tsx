@@ -10,7 +10,7 @@ import type { CsvTable } from '#web/forms/csv.ts'
 import { choice, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { withPlan } from '#web/forms/with-plan.tsx'
+import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { chanceFigures, figuresOf, fromTyped } from './chance-figures.ts'
 import { refusalOf, startChance, stopChance } from './chance-run.ts'
@@ -18,10 +18,10 @@ import { refusalOf, startChance, stopChance } from './chance-run.ts'
 export const chancePages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/runway/chance', (c) => withPlan(c, (current) => showChance(c, current)))
+      .get('/runway/chance', (c) => withPlan(c, (current) => showChance(c, projected(current))))
       .post('/runway/chance', async (c) => {
         const typed = await readForm(c)
-        return withPlan(c, (current) => askChance(c, current, typed))
+        return withPlan(c, (current) => askChance(c, projected(current), typed))
       })
       .post('/runway/chance/stop', async (c) => {
         const typed = await readForm(c)

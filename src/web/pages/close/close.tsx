@@ -14,7 +14,7 @@ import {
 } from '#db/reconcile/closing-store.ts'
 import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
-import { writeDownToday } from '#today/runway-said.ts'
+import { writeDownToday } from '#today/projection/months-left.ts'
 import { ClosePage } from '#views/close/close.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'

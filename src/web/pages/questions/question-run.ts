@@ -1,10 +1,10 @@
 // A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
 import { compileForChance } from '#chance/prepare.ts'
 import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
-import { rulesOf } from '#today/courses.ts'
+import { rulesOf } from '#today/projection/courses.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
-import type { RevisedPlan } from '#web/pages/chance/chance-run.ts'
+import { type RevisedPlan, stateOf } from '#web/pages/chance/chance-run.ts'
 import type { Log } from '#web/server/context.ts'
 
 export interface AskedChoices {
@@ -24,8 +24,8 @@ const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedCho
   keyStart(current, question) +
   [rulesOf(current.plan).lastPublishedYear, choices.confidence, choices.paths, choices.seed].join(' ')
 
-const keyStart = ({ planId, revisionNo }: RevisedPlan, question: ChanceQuestion): string =>
-  `${planId} ${revisionNo} ${question} `
+const keyStart = ({ planId, revisionNo, plan }: RevisedPlan, question: ChanceQuestion): string =>
+  `${planId} ${revisionNo} ${stateOf(plan)} ${question} `
 
 export const isAbout = (job: Job<ChanceAnswer>, current: RevisedPlan, question: ChanceQuestion): boolean =>
   job.key.startsWith(keyStart(current, question))

@@ -1,11 +1,11 @@
 // Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { parseMonth } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
-import { projectionOf, rulesOf } from '#today/courses.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { QuestionFigures, QuestionLine } from '#views/questions/figures.ts'
 import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
@@ -16,7 +16,7 @@ import { wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { withPlan } from '#web/forms/with-plan.tsx'
+import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
 
@@ -24,7 +24,9 @@ export const questionPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/runway/questions', (c) => withPlan(c, (current) => showList(c, current)))
-      .get('/runway/questions/income-room', (c) => withPlan(c, (current) => showIncomeRoom(c, current)))
+      .get('/runway/questions/income-room', (c) =>
+        withPlan(c, (current) => showIncomeRoom(c, projected(current))),
+      )
       .get('/runway/questions/:question', (c) =>
         withQuestion(c, (current, question) => showQuestion(c, current, question)),
       )
@@ -42,7 +44,7 @@ export const questionPages: PageRoom = {
 const withQuestion = (c: PageContext, show: (current: PlanInUse, question: ChanceQuestion) => Answered) => {
   const name = c.req.param('question') ?? ''
   if (!isChanceQuestion(name)) return notFound(c, 'There is no such question.')
-  return withPlan(c, (current) => show(current, name))
+  return withPlan(c, (current) => show(projected(current), name))
 }
 
 const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
@@ -97,7 +99,7 @@ const figuresOf = (
 ): QuestionFigures => ({
   ...lineOf(question),
   planName: current.name,
-  firstMonth: parseMonth(current.plan.startMonth)!,
+  firstMonth: firstMonthOf(current.plan),
   choices,
   run: jobShown(job, (answer) => ({ answer })),
 })

@@ -5,9 +5,10 @@ import { listSayings } from '#db/runway-history-store.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { type Suggestion, suggestionsFrom } from '#runway/actual.ts'
 import { type Variance, varianceOf } from '#runway/variance.ts'
-import { projectionOf } from '#today/courses.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { actualMonths, saidToday, writeDownToday } from '#today/runway-said.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { baselineOf, projectionOf } from '#today/projection/courses.ts'
+import { actualMonths, monthsLeftFrom, saidToday, writeDownToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -28,7 +29,7 @@ export const runwayActualPages: PageRoom = {
 
 const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
   const months = actualMonths(c.var.web.books, c.var.web.today())
-  const variance = varianceOf(current.plan, projectionOf(current.plan).months, months)
+  const variance = varianceOf(current.plan, baselineOf(current.plan).months, months)
   return variance === null ? [] : suggestionsFrom(current.plan, variance, months)
 }
 
@@ -72,8 +73,9 @@ const monthsAhead = 24
 
 const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
   const { books } = c.var.web
+  const today = c.var.web.today()
   const months = actualMonths(books, c.var.web.today())
-  const { months: projected } = projectionOf(current.plan)
+  const { months: projected } = baselineOf(current.plan)
   const said = saidToday(books, c.var.web.today())
   const past = months.slice(-monthsBack)
   const planned = new Map(
@@ -89,7 +91,7 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
     variance: varianceOf(current.plan, projected, months),
     suggestions: suggestionsOf(c, current).map(({ says, plan }) => ({
       says,
-      monthsLeft: projectionOf(plan).milestones.monthsLeft,
+      monthsLeft: monthsLeftFrom(today, projectionOf(continuedPlan(books, plan, today).plan)),
     })),
     savings: [...new Set([...actual.keys(), ...planned.keys()])].sort().map((month) => ({
       month,

@@ -2,14 +2,16 @@
 import { randomUUID } from 'node:crypto'
 import { Hono } from 'hono'
 import { z } from 'zod'
+import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { archivePlan, latestRevision, listPlans, type PlanHead, savePlan } from '#db/plan-store.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
 import { differences } from '#plan/difference.ts'
 import { type Plan, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
-import { projectionOf } from '#today/courses.ts'
 import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { projectionOf } from '#today/projection/courses.ts'
 import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -39,7 +41,7 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   const asked = (c.req.queries('plan') ?? []).filter((id) => heads.some((head) => head.id === id))
   const ids = heads.map((head) => head.id)
   const chosen = (asked.length > 0 ? asked : defaultChoice(ids, currentId)).slice(0, mostPlans)
-  const { plans, unreadable } = comparedPlans(books, heads, chosen, currentId)
+  const { plans, unreadable } = comparedPlans(books, c.var.web.today(), heads, chosen, currentId)
   const choices = heads.map((head) => ({
     id: head.id,
     name: head.name,
@@ -59,6 +61,7 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
 
 const comparedPlans = (
   books: Books,
+  today: Day,
   heads: readonly PlanHead[],
   chosen: readonly string[],
   currentId: string,
@@ -73,7 +76,7 @@ const comparedPlans = (
       unreadable.push(name)
       continue
     }
-    const { milestones, months } = projectionOf(read.plan)
+    const { milestones, months } = projectionOf(continuedPlan(books, read.plan, today).plan)
     plans.push({
       id,
       name,

@@ -2,8 +2,8 @@
 import { Hono } from 'hono'
 import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
-import { projectionOf } from '#today/courses.ts'
-import type { PlanInUse } from '#today/current-plan.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { projectionOf } from '#today/projection/courses.ts'
 import type { LeverTexts, RunwayFigures, StormLine } from '#today/runway/figures.ts'
 import { runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
@@ -16,7 +16,7 @@ import type { CsvTable } from '#web/forms/csv.ts'
 import { checkForm, type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
-import { withPlan } from '#web/forms/with-plan.tsx'
+import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/with-plan.tsx'
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
@@ -32,7 +32,8 @@ export const runwayPages: PageRoom = {
 }
 
 interface LeverCourse {
-  current: PlanInUse
+  current: PlanToday
+  /** With its levers pulled, continued from this month. */
   plan: Plan
   levers: LeverTexts
   errors: FormErrors
@@ -40,17 +41,17 @@ interface LeverCourse {
 }
 
 const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
-  withPlan(c, (current) => show(pulledCourse(current, readQuery(c))))
+  withPlan(c, (current) => show(pulledCourse(c, current, readQuery(c))))
 
 /** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. Each holds megabytes. */
 const pulled = new WeakMap<Plan, Map<string, Plan>>()
 const mostPulled = 4
 
-const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
+const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
   const levers = shownLevers(current.plan, typed)
   const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
   if (!checked.ok || areUntouched(current.plan, levers))
-    return { current, plan: current.plan, levers, errors: checked.ok ? {} : checked.errors, query: '' }
+    return { current, plan: current.ongoing, levers, errors: checked.ok ? {} : checked.errors, query: '' }
   const query = queryOf(levers)
   const ofPlan = pulled.get(current.plan) ?? new Map<string, Plan>()
   pulled.set(current.plan, ofPlan)
@@ -58,7 +59,8 @@ const pulledCourse = (current: PlanInUse, typed: TypedForm): LeverCourse => {
   ofPlan.set(query, plan)
   const oldest = ofPlan.keys().next().value
   if (ofPlan.size > mostPulled && oldest !== undefined) ofPlan.delete(oldest)
-  return { current, plan, levers, errors: {}, query }
+  const { books, today } = c.var.web
+  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors: {}, query }
 }
 
 const queryOf = (levers: LeverTexts): string => {
@@ -71,7 +73,7 @@ const queryOf = (levers: LeverTexts): string => {
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
-  const figures = runwayFigures(course.current, course.plan)
+  const figures = runwayFigures(course.current, course.current.ongoing, course.plan)
   const props = { figures, formId: newFormId(), ...course }
   return answer(c, {
     title: 'Runway',
@@ -81,7 +83,9 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
       <RunwayPage
         {...props}
         storms={<Storms storms={stormTable(course.plan)} query={course.query} />}
-        chance={<Chance figures={chanceFigures(c, course.current)} errors={{}} place="chance-brief" />}
+        chance={
+          <Chance figures={chanceFigures(c, projected(course.current))} errors={{}} place="chance-brief" />
+        }
       />
     ),
     parts: {
@@ -160,7 +164,7 @@ function keepLevers(c: PageContext, form: PlanForm) {
   const levers = shownLevers(current.plan, typed)
   const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
   const again = (errors: FormErrors) => {
-    const course = pulledCourse(current, typed)
+    const course = pulledCourse(c, continuedToday(c, current), typed)
     return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
   }
   if (!checked.ok) return again({})

@@ -9,6 +9,7 @@ import { type Answered, moveOn, notFound, type PageContext } from '#web/forms/an
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { openThing, removeThing, saveThing, type Thing, type ThingList } from '#web/forms/plan-thing.tsx'
+import { continuedToday } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { mixAsked } from './slower-years.tsx'
 import { slowerAnswers } from './slower-years-answers.ts'
@@ -71,7 +72,7 @@ async function takeMix(c: PageContext, { place, current }: Thing, form: PlanForm
   const phase = place === null ? undefined : plan.farm.phases[place]
   if (!phase) return notFound(c, 'It is no longer in the plan.')
   const answers = await slowerAnswers(
-    plan,
+    continuedToday(c, current).ongoing,
     { ...mixAsked(form.typed), largestChange: null },
     monthOfDay(c.var.web.today()),
   )

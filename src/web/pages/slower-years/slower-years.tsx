@@ -5,6 +5,7 @@ import { parsePercent, parseQuantity } from '#money/parse.ts'
 import { textOf } from '#plan/form/texts.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
 import { slowerFigures } from '#today/slower-years/slower-years-figures.ts'
 import type { MixAsked } from '#today/slower-years/slower-years-work.ts'
@@ -22,7 +23,7 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
-import { withPlan } from '#web/forms/with-plan.tsx'
+import { continuedToday, withPlan } from '#web/forms/with-plan.tsx'
 import { tableOf } from '#web/pages/farm/farm-tables.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { slowerAnswers } from './slower-years-answers.ts'
@@ -56,10 +57,9 @@ async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) 
   const typed = readQuery(c)
   const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
   const wantsAnswers = typed.value('answers') === 'yes' || isPart || formatAsked(c) !== 'html'
-  const figures = slowerFigures(current.plan, current, web.today())
-  const answers = wantsAnswers
-    ? await slowerAnswers(current.plan, mixAsked(typed), monthOfDay(web.today()))
-    : null
+  const ongoing = continuedToday(c, current).ongoing
+  const figures = slowerFigures(ongoing, current, web.today())
+  const answers = wantsAnswers ? await slowerAnswers(ongoing, mixAsked(typed), monthOfDay(web.today())) : null
   const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
   const split = wrong?.typed ?? openingForm(splitTexts(current.plan))
   return answer(c, {

@@ -10,9 +10,9 @@ import type { HouseholdMonth } from '#ledger/household-month.ts'
 import { centsToDollars, dollarsToCents } from '#money/cents.ts'
 import type { Projection } from '#runway/project.ts'
 import type { ActualMonth } from '#runway/variance.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { continuedPlan } from './continued-plan.ts'
 import { projectionOf, withoutDrawsOf } from './courses.ts'
-import { currentPlan } from './current-plan.ts'
-import { planFromBooks } from './plan-from-books.ts'
 
 /** Whole months of the household's books, oldest first: the month of `today` is left out. */
 export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
@@ -60,22 +60,21 @@ export interface SaidToday {
 export const saidToday = (books: Books, today: Day): SaidToday | null => {
   const current = currentPlan(books)
   if (current.status !== 'read') return null
-  const { plan, restart } = planFromBooks(books, current.plan, today)
-  const projection = projectionOf(plan, restart)
-  const without = withoutDrawsOf(plan, restart)
-  const left = ({ milestones }: Projection) =>
-    milestones.floorMonth === null
-      ? null
-      : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
+  const { plan, fromBooks } = continuedPlan(books, current.plan, today)
+  const projection = projectionOf(plan)
   return {
     planId: current.planId,
     revisionNo: current.revisionNo,
     projection,
-    monthsLeft: left(projection),
-    monthsLeftWithoutDraws: left(without),
-    fromBooks: restart !== null,
+    monthsLeft: monthsLeftFrom(today, projection),
+    monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDrawsOf(plan)),
+    fromBooks,
   }
 }
+
+/** Months from the day's own month to the floor, by the projection of the plan of that day; null when savings last to its end. */
+export const monthsLeftFrom = (today: Day, { milestones }: Projection): number | null =>
+  milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
 
 /** Writes down what is said today under today's month. False without a plan that can be read. */
 export const writeDownToday = (books: Books, act: Pick<Act, 'at' | 'actor'>, today: Day): boolean => {

@@ -1,0 +1,84 @@
+// `dooryard now`: says in the terminal what Now says.
+import { parseArgs } from 'node:util'
+import { monthName } from '#calendar/month.ts'
+import { dataPlace } from '#db/data-place.ts'
+import { openBooks } from '#db/open.ts'
+import { formatCents, formatDollars } from '#money/format.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import { nowFigures } from '#today/now/now-figures.ts'
+import { localDay } from '#web/server/clock.ts'
+import { type Command, CommandError, type CommandIo } from './command.ts'
+
+export const nowCommand: Command = {
+  name: 'now',
+  summary: 'Says what Now says: months left, as planned and in the worst bad year.',
+  help: `
+npm run dooryard -- now [OPTIONS]
+
+Reads the books and the plan in use, changes nothing, and prints savings, months left, the carry month and what is due.
+
+  --json         prints the figures of the page as JSON
+  --data PLACE   the folder, or the .sqlite file, that holds the books
+
+Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.
+`,
+  run: async (args, io) => say(args, io),
+}
+
+function say(args: readonly string[], io: CommandIo): number {
+  const { values } = parseArgs({
+    args: [...args],
+    options: { json: { type: 'boolean', default: false }, data: { type: 'string' } },
+  })
+  const opened = openBooks(dataPlace({ data: values.data, env: io.env }).file, {
+    now: io.now(),
+    mustExist: true,
+  })
+  if (!opened.ok) throw new CommandError(opened.problem.message)
+  try {
+    const figures = nowFigures(opened.books, localDay(io.now()))
+    if (values.json) io.out(JSON.stringify(figures, null, 2))
+    else for (const line of linesOf(figures)) io.out(line)
+    return 0
+  } finally {
+    opened.books.close()
+  }
+}
+
+const linesOf = (figures: NowFigures): string[] => [
+  `Spendable savings ${formatCents(figures.spendable.cents)}`,
+  ...planLines(figures.plan),
+  ...figures.due.map((item) => `Due: ${item.says}`),
+]
+
+function planLines(plan: NowFigures['plan']): string[] {
+  switch (plan.status) {
+    case 'none':
+      return ['There is no plan yet: enter one in the browser to see months left.']
+    case 'begun':
+      return ['Enter account balances and monthly costs in the browser to see months left.']
+    case 'unreadable':
+      return [`The plan cannot be read: ${plan.says}`]
+    case 'read':
+      return [
+        `Months left, as planned: ${leftWords(plan.monthsLeft, plan.floorMonth)}`,
+        ...(plan.worst
+          ? [
+              `Months left, in a bad year (${plan.worst.name}): ${leftWords(plan.worst.monthsLeft, plan.worst.floorMonth)}`,
+            ]
+          : []),
+        `Smallest margin: ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}`,
+        plan.carryMonth === null
+          ? 'The farm’s draws never cover all household costs for good.'
+          : `The farm covers all household costs from ${monthName(plan.carryMonth)}.`,
+      ]
+  }
+}
+
+const leftWords = (
+  months: number | null,
+  floorMonth: NonNullable<Parameters<typeof monthName>[0]> | null,
+): string =>
+  months === null
+    ? 'to the end of the plan'
+    : `${months}${floorMonth === null ? '' : `, below the floor from ${monthName(floorMonth)}`}`

@@ -1,0 +1,62 @@
+// What the books hold as a month begins, for a plan that is continued from there. Dollars.
+import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { cardCredits } from '#db/ledger/card-credits.ts'
+import type { Books } from '#db/open.ts'
+import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/account.ts'
+import { moneyHeld } from '#ledger/money-held.ts'
+import { type Cents, centsToDollars } from '#money/cents.ts'
+import type { AccountKind } from '#plan/savings-plan.ts'
+
+export interface BookFacts {
+  /** Savings by kind; a kind without an account that was ever used is not known. Below zero: more is owed on cards than is there. */
+  savings: Partial<Record<AccountKind, number>>
+  farmCash: number | null
+  /** What is owed on each loan, by the number of its account on its side. */
+  loans: { household: ReadonlyMap<number, number>; farm: ReadonlyMap<number, number> }
+}
+
+/** Null when the books hold nothing before the month. */
+export function bookFacts(books: Books, month: Month): BookFacts | null {
+  const span = spanOfBooks(books)
+  if (!span || span.first >= month) return null
+  const balances = balancesOn(books, addDays(firstDayOf(month), -1))
+  const credits = cardCredits(books)
+  const home = listAccounts(books, { sideId: householdSide, withArchived: true })
+  const farm = listAccounts(books, { sideId: farmSide, withArchived: true })
+  const used = (account: Account) => balances.has(account.id)
+  const held = (accounts: readonly Account[]) =>
+    accounts.some(used) ? centsToDollars(moneyHeld(balances, accounts, credits)) : null
+  const ofKind = (kind: AccountKind) => held(home.filter((account) => kindOf(account) === kind))
+  return {
+    savings: Object.fromEntries(
+      (['cash', 'taxable', 'traditional', 'roth'] as const).flatMap((kind) => {
+        const dollars = ofKind(kind)
+        return dollars === null ? [] : [[kind, dollars]]
+      }),
+    ),
+    farmCash: held(farm.filter(isMoney)),
+    loans: { household: owedOn(home, balances), farm: owedOn(farm, balances) },
+  }
+}
+
+/** The farm's money at the end of a day. */
+export const farmCashOn = (books: Books, day: Day): number => {
+  const farm = listAccounts(books, { sideId: farmSide, withArchived: true })
+  return centsToDollars(moneyHeld(balancesOn(books, day), farm.filter(isMoney), cardCredits(books)))
+}
+
+const owedOn = (accounts: readonly Account[], balances: ReadonlyMap<number, Cents>): Map<number, number> =>
+  new Map(
+    accounts
+      .filter((account) => isLoan(account) && balances.has(account.id))
+      .map((account) => [account.number, -centsToDollars(balances.get(account.id)!)]),
+  )
+
+/** What can be spent and is not taxable is cash, cards included. */
+const kindOf = ({ cashRole, savingsKind }: Account): AccountKind | null => {
+  if (cashRole === 'spendable') return savingsKind === 'taxable' ? 'taxable' : 'cash'
+  return savingsKind === 'traditional' || savingsKind === 'roth' ? savingsKind : null
+}

@@ -1,0 +1,97 @@
+// The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
+import { type Month, parseMonth } from '#calendar/month.ts'
+import type { Storm } from '#plan/assumption-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type Projection, project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { projectStorm, stormsOf } from '#runway/storms.ts'
+
+export interface StormRun {
+  storm: Storm
+  projection: Projection
+}
+
+export interface StormSpread {
+  /** The storm that leaves the least time above the floor; of equals, the one with the lowest savings. */
+  worst: StormRun | null
+  band: readonly { month: Month; low: number; high: number }[]
+}
+
+interface Known {
+  rules: RunwayRules
+  projection?: Projection
+  storms?: readonly StormRun[]
+  spread?: StormSpread
+  withoutDraws?: Projection
+}
+
+const known = new WeakMap<Plan, Known>()
+
+export const rulesOf = (plan: Plan): RunwayRules => knownOf(plan).rules
+
+/** The plan as expected. */
+export const projectionOf = (plan: Plan): Projection => {
+  const entry = knownOf(plan)
+  entry.projection ??= project(plan, entry.rules)
+  return entry.projection
+}
+
+/** The plan as it was saved, run from its own first month: what the books are held against, never what is left from now. */
+export const baselineOf = (saved: Plan): Projection => projectionOf(saved)
+
+/** The same when the household draws nothing: what savings alone would carry. */
+export const withoutDrawsOf = (plan: Plan): Projection => {
+  const entry = knownOf(plan)
+  const draw = { policy: 'steps' as const, steps: [], growth: 0, withPrices: false }
+  const savings = { ...plan.savings, drawsToHoldFloor: false }
+  entry.withoutDraws ??= project({ ...plan, draw, savings }, entry.rules)
+  return entry.withoutDraws
+}
+
+/** Whether the storms of this plan were run already: the first page after a start does not wait for them. */
+export const knowsStorms = (plan: Plan): boolean => knownOf(plan).storms !== undefined
+
+export const stormRunsOf = (plan: Plan): readonly StormRun[] => {
+  const entry = knownOf(plan)
+  entry.storms ??= stormsOf(plan).map((storm) => ({
+    storm,
+    projection: projectStorm(plan, entry.rules, storm),
+  }))
+  return entry.storms
+}
+
+/** Spendable savings month by month between the expected course and the worst of the storms. */
+export const stormSpreadOf = (plan: Plan): StormSpread => {
+  const entry = knownOf(plan)
+  entry.spread ??= findSpread(plan)
+  return entry.spread
+}
+
+function findSpread(plan: Plan): StormSpread {
+  const storms = stormRunsOf(plan)
+  const isWorse = (a: Projection, b: Projection) => {
+    const left = ({ milestones }: Projection) => milestones.monthsLeft ?? Number.POSITIVE_INFINITY
+    return (
+      left(a) < left(b) ||
+      (left(a) === left(b) && a.milestones.lowestSpendable < b.milestones.lowestSpendable)
+    )
+  }
+  return {
+    worst: storms.reduce<StormRun | null>(
+      (worst, one) => (worst === null || isWorse(one.projection, worst.projection) ? one : worst),
+      null,
+    ),
+    band: projectionOf(plan).months.map((month, index) => {
+      const courses = [month, ...storms.flatMap((one) => one.projection.months[index] ?? [])]
+      const spendable = courses.map((course) => course.spendable)
+      return { month: parseMonth(month.month)!, low: Math.min(...spendable), high: Math.max(...spendable) }
+    }),
+  }
+}
+
+function knownOf(plan: Plan): Known {
+  const entry = known.get(plan) ?? { rules: publishedRules(plan) }
+  known.set(plan, entry)
+  return entry
+}

@@ -1,0 +1,148 @@
+// What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
+import { type Month, month as monthOf, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import type { Books } from '#db/open.ts'
+import type { BookYear } from '#ledger/reports/book-year.ts'
+import { incomeOfYear } from '#ledger/reports/income-of-year.ts'
+import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
+import { scheduleF } from '#ledger/reports/schedule-f.ts'
+import { centsToDollars, zeroCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import { firstLawYear } from '#rules/law.ts'
+import type { ProjectedYear, Projection } from '#runway/project.ts'
+import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
+import { paidWithinYear, workedYear } from '#today/tax/tax-payments.ts'
+import { taxToPay } from '#today/tax/tax-worksheet.ts'
+
+type SoFar = Plan['tax']['soFar']
+type LastYear = Plan['tax']['lastYear']
+
+/** `baseline` is the plan as saved, run from its own start: it speaks where the books do not. */
+export const taxFacts = (
+  books: Books,
+  saved: Plan,
+  month: Month,
+  baseline: Projection | null,
+): Pick<Plan['tax'], 'soFar' | 'lastYear'> => ({
+  soFar: soFar(books, saved, month, baseline),
+  lastYear: lastYear(books, saved, yearOf(month), baseline),
+})
+
+const nothingYet: SoFar = {
+  farmProfit: 0,
+  farmGross: 0,
+  otherSelfEmployment: 0,
+  wages: 0,
+  otherIncome: 0,
+  healthPremiums: 0,
+  paid: 0,
+}
+
+function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | null): SoFar {
+  const year = yearOf(month)
+  const january = monthOf(year, 1)
+  if (month === january) return nothingYet
+  const start = parseMonth(saved.startMonth)!
+  const said = yearOf(start) === year ? saved.tax.soFar : nothingYet
+  const span = spanOfBooks(books)
+  if (!span || span.first >= month || !booksYear(books, year).farm) {
+    const planned = baseline?.years.find((one) => one.year === year)
+    return planned ? plus(said, plannedSoFar(planned, baseline!, start, month)) : said
+  }
+  if (span.first <= january) return bookedSoFar(books, saved, january, month)
+  const saysNothing = Object.values(said).every((amount) => amount === 0)
+  const from = saysNothing ? january : (Math.max(start, january) as Month)
+  return plus(said, bookedSoFar(books, saved, from, month))
+}
+
+/** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
+function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
+  const year = yearOf(month)
+  const whole = booksYear(books, year)
+  const { farm } = whole
+  if (!farm) return nothingYet
+  const sides = whole.sides.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
+  const form = scheduleF(sides.find((side) => side.kind === 'farm')!, null)
+  const income = incomeOfYear(sides, form, farm.inventory)
+  const home = sides.find((side) => side.kind === 'household')
+  const later = farm.income.paidInSpring + farm.income.paidFromMay - income.paidInSpring - income.paidFromMay
+  return {
+    farmProfit: income.farmProfit,
+    farmGross: income.farmGross,
+    otherSelfEmployment: income.ventureProfit,
+    wages: income.pay,
+    otherIncome: Math.max(0, income.interest),
+    healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
+    paid: Math.max(0, paidWithinYear(books, saved, year) - later),
+  }
+}
+
+const between = (side: BookYear, from: number, to: number): BookYear => ({
+  ...side,
+  accounts: side.accounts.map((row) => ({
+    ...row,
+    monthsCents: row.monthsCents.map((sum, place) => (place >= from && place < to ? sum : zeroCents)),
+  })),
+})
+
+/** Without books: the year as planned, in the part of its months that are over. */
+function plannedSoFar(planned: ProjectedYear, baseline: Projection, start: Month, month: Month): SoFar {
+  const first = Math.max(start, monthOf(planned.year, 1))
+  const part = (month - first) / (monthOf(planned.year, 12) + 1 - first)
+  const before = baseline.months[month - start - 1]
+  return {
+    ...nothingYet,
+    farmProfit: planned.farmProfit * part,
+    farmGross: planned.farmGross * part,
+    otherSelfEmployment: planned.sideProfit * part,
+    wages: planned.wages * part,
+    paid: Math.max(0, planned.tax * part - (before?.taxOwed ?? 0)),
+  }
+}
+
+const plus = (a: SoFar, b: SoFar): SoFar =>
+  Object.fromEntries(
+    Object.keys(nothingYet).map((key) => [key, a[key as keyof SoFar] + b[key as keyof SoFar]]),
+  ) as SoFar
+
+function lastYear(books: Books, saved: Plan, year: number, baseline: Projection | null): LastYear {
+  const startYear = yearOf(parseMonth(saved.startMonth)!)
+  const before =
+    filedOf(books, saved, year - 1) ?? (startYear === year ? null : plannedOf(baseline, year - 1))
+  const twoBack =
+    filedOf(books, saved, year - 2)?.adjustedGrossIncome ??
+    (startYear === year
+      ? saved.tax.lastYear.incomeTwoYearsBack
+      : startYear === year - 1
+        ? saved.tax.lastYear.adjustedGrossIncome
+        : (plannedOf(baseline, year - 2)?.adjustedGrossIncome ?? 0))
+  return { ...(before ?? saved.tax.lastYear), incomeTwoYearsBack: twoBack }
+}
+
+type Filed = Omit<LastYear, 'incomeTwoYearsBack'>
+
+/** The year's return by the books, where they hold all of it. */
+function filedOf(books: Books, saved: Plan, year: number): Filed | null {
+  const { farm } = booksYear(books, year)
+  if (!farm || year < firstLawYear || !holdsAllOf(books, year)) return null
+  const worked = workedYear(books, saved, year, 0)
+  if (worked.status !== 'worked') return null
+  const { household, return: filed } = worked.tax
+  const { gross } = farm.income
+  return {
+    tax: Math.max(0, taxToPay(household, filed)),
+    adjustedGrossIncome: filed.figures.adjustedGrossIncome,
+    farmShare: gross.total > 0 ? Math.min(1, Math.max(0, gross.farm / gross.total)) : 0,
+  }
+}
+
+function plannedOf(baseline: Projection | null, year: number): Filed | null {
+  const planned = baseline?.years.find((one) => one.year === year)
+  if (!planned) return null
+  const total = planned.farmGross + Math.max(0, planned.sideProfit) + planned.wages + planned.retirementIncome
+  return {
+    tax: Math.max(0, planned.tax),
+    adjustedGrossIncome: planned.adjustedGrossIncome,
+    farmShare: total > 0 ? planned.farmGross / total : 0,
+  }
+}

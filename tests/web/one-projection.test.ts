@@ -1,0 +1,192 @@
+// One projection: every page, its JSON and the terminal say the same months left, floor, carry month, lowest savings and end.
+// Three houses of our own invention: the sample, books far from their plan, and a plan begun more than a year ago.
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { monthText } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import type { Books } from '#db/open.ts'
+import { dollarsToCents } from '#money/cents.ts'
+import type { PlanInput } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import type { Milestones } from '#runway/project.ts'
+import { buildSample } from '#sample/build-sample.ts'
+import { nowCommand } from '#src/cli/now.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+const json = async <Figures>(path: string) => (await (await app.get(path)).json()) as Figures
+
+interface Walk {
+  now: Extract<NowFigures['plan'], { status: 'read' }>
+  runway: { milestones: Milestones; months: { month: string; spendable: number }[] }
+  storms: { storms: { name: string; monthsLeft: number | null }[] }
+  against: { monthsLeft: number | null }
+  compare: { plans: { milestones: Milestones }[] }
+}
+
+const walk = async (): Promise<Walk> => ({
+  now: (await json<{ plan: Walk['now'] }>('/now.json?storms=yes')).plan,
+  runway: await json('/runway.json'),
+  storms: await json('/runway/storms.json'),
+  against: await json('/runway/actual.json'),
+  compare: await json('/runway/compare.json'),
+})
+
+const textOf = (month: number | null) => (month === null ? null : monthText(month as never))
+
+async function expectOne(today: string): Promise<Walk> {
+  const said = await walk()
+  const { milestones, months } = said.runway
+  expect(months[0]!.month).toBe(today.slice(0, 7))
+  expect(said.now.monthsLeft).toBe(milestones.monthsLeft)
+  expect(said.against.monthsLeft).toBe(milestones.monthsLeft)
+  expect(said.compare.plans[0]!.milestones).toEqual(milestones)
+  expect(textOf(said.now.floorMonth)).toBe(milestones.floorMonth)
+  expect(textOf(said.now.carryMonth)).toBe(milestones.carryMonth)
+  expect(textOf(said.now.lowestMonth)).toBe(milestones.lowestMonth)
+  expect(said.now.lowestDollars).toBe(milestones.lowestSpendable)
+  const worst = said.storms.storms.find((storm) => storm.name === said.now.worst?.name)
+  expect(said.now.worst?.monthsLeft ?? null).toBe(worst?.monthsLeft ?? null)
+  return said
+}
+
+const terminal = async (books: Books, today: string): Promise<Walk['now']> => {
+  const folder = mkdtempSync(join(tmpdir(), 'dooryard-now-'))
+  try {
+    const file = join(folder, 'books.sqlite')
+    books.sqlite.prepare('VACUUM INTO ?').run(file)
+    const said: string[] = []
+    const io = {
+      out: (text: string) => void said.push(text),
+      err: (text: string) => void said.push(text),
+      readInput: async () => '',
+      env: {},
+      now: () => new Date(`${today}T12:00:00`),
+    }
+    expect(await nowCommand.run(['--json', '--data', file], io)).toBe(0)
+    return JSON.parse(said.join('\n')).plan
+  } finally {
+    rmSync(folder, { recursive: true })
+  }
+}
+
+test('the sample farm', async () => {
+  app = testApp({ today: '2026-11-28' })
+  buildSample(app.books)
+  const said = await expectOne('2026-11-28')
+  expect(await terminal(app.books, '2026-11-28')).toEqual(said.now)
+})
+
+/** A couple at a creamery: 2,600 a month, a floor of 6,000, and 900 of draws; no tax and no prices, so that it can be counted by hand. */
+const creamery: PlanInput = {
+  startMonth: '2025-09',
+  household: {
+    living: [{ id: 'living', name: 'Living', perMonth: 2600 }],
+    floor: { kind: 'dollars', dollars: 6000 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 40_000 }] },
+  draw: { policy: 'steps', steps: [{ from: '2025-09', perMonth: 900 }], growth: 0, withPrices: false },
+  tax: { method: 'none' },
+  assumptions: { inflation: 0, premiumGrowth: 0 },
+}
+
+const opened = (today: string, plan: PlanInput) => {
+  app = testApp({ today })
+  app.openSides()
+  const read = readPlan({ planVersion: 4, ...plan })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan)
+}
+
+const held = (dollars: number, on: string) => {
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+  const lines = [
+    { accountId: id('Savings'), amountCents: dollarsToCents(dollars) },
+    { accountId: id('Opening balances'), amountCents: dollarsToCents(-dollars) },
+  ]
+  const entry = { sideId: 'household', day: day(on), payee: '', memo: '', source: 'form', lines } as const
+  done(postEntry(app.books, act(), entry))
+}
+
+test('books far from their plan: 61,400 where it expected 14,500', async () => {
+  opened('2026-12-10', creamery)
+  held(61_400, '2026-11-02')
+  const { now, runway } = await expectOne('2026-12-10')
+  // 61,400 less 1,700 a month is 7,000 after 32 months and 5,300 after the 33rd, August 2029.
+  expect(now.monthsLeft).toBe(32)
+  expect(runway.milestones.floorMonth).toBe('2029-08')
+  expect(runway.months[0]!.spendable).toBe(59_700)
+  expect(now.correction).toMatchObject({ expectedDollars: 14_500, differenceDollars: 46_900 })
+  expect(await terminal(app.books, '2026-12-10')).toEqual(now)
+})
+
+test('a plan begun over a year ago and never met by books goes on as it was planned', async () => {
+  opened('2027-01-15', creamery)
+  const { now, runway } = await expectOne('2027-01-15')
+  // 40,000 less sixteen months of 1,700 is 12,800; 6,000 are left after four more, 4,300 after the fifth.
+  expect(runway.months[0]!.spendable).toBe(11_100)
+  expect(now.monthsLeft).toBe(4)
+  expect(runway.milestones.floorMonth).toBe('2027-05')
+})
+
+const withLoan: PlanInput = {
+  ...creamery,
+  household: {
+    ...creamery.household,
+    loans: [
+      {
+        id: 'car',
+        name: 'Car',
+        principal: 9000,
+        yearlyRate: 0,
+        months: 30,
+        start: '2025-08',
+        bookAccount: 2200,
+      },
+    ],
+  },
+}
+
+const loanPayments = async (): Promise<number[]> => {
+  const { months } = await json<{ months: { loanPayments: number }[] }>('/runway.json')
+  return months.map((one) => one.loanPayments).filter((one) => one > 0)
+}
+
+test('a loan that the books have no account for goes on by its terms', async () => {
+  opened('2026-12-10', withLoan)
+  held(61_400, '2026-11-02')
+  // Fifteen of thirty payments of 300 are made by November.
+  expect(await loanPayments()).toEqual(new Array(15).fill(300))
+})
+
+test('a loan goes on from what the books say is owed, at its own payment', async () => {
+  opened('2026-12-10', withLoan)
+  held(61_400, '2026-11-02')
+  const home = listAccounts(app.books, { sideId: 'household' })
+  const id = home.find((one) => one.number === 2200)!.id
+  const opening = home.find((one) => one.name === 'Opening balances')!.id
+  const lines = [
+    { accountId: id, amountCents: dollarsToCents(-1000) },
+    { accountId: opening, amountCents: dollarsToCents(1000) },
+  ]
+  const entry = {
+    sideId: 'household',
+    day: day('2026-11-02'),
+    payee: '',
+    memo: '',
+    source: 'form',
+    lines,
+  } as const
+  done(postEntry(app.books, act(), entry))
+  // 1,000 at 300 a month: three whole payments and the rest.
+  expect(await loanPayments()).toEqual([300, 300, 300, 100])
+})
