@@ -60,6 +60,7 @@ export const EntryForm = (props: EntryFormProps) => (
       <Hidden name="side" value={props.side.id} />
       <Hidden name="kind" value={props.kind} />
       <Hidden name="rows" value={String(props.lineCount)} />
+      <Hidden name="loanShown" value={props.typed.value('loanShown')} />
       <div class="field-row">
         <DayField name="day" label="Day" value={props.typed.value('day')} error={props.errors.day} />
         {props.kind === 'moved' ? null : (

@@ -10,14 +10,17 @@ import { statementLines } from '#db/schema-statements.ts'
 import { buildCrossing, type CrossingResult } from '#ledger/crossing.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { EntryGround } from '#ledger/entry.ts'
+import type { LoanBook } from '#ledger/loan-payment.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { moneyMoved } from '#ledger/simple-entry.ts'
 import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/sorted-parts.ts'
 import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
+import { splitByTerms } from './loan-splits.ts'
 import { postedHalves } from './posted-halves.ts'
 import { settleCorrection } from './replaced-lines.ts'
+import { nothingSorted, type Sorted, type SortingOptions } from './sorted.ts'
 import { findWaitingLines, type WaitingLine } from './sorting-desk.ts'
 import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
 
@@ -35,15 +38,6 @@ export type Sorting = { lineId: number } & (
   | { kind: 'replace' }
 )
 
-export interface Sorted {
-  posted: number
-  matched: number
-  setAside: number
-  madeGenuine: number
-  replaced: number
-  rulesLearned: number
-}
-
 /**
  * Each line once; a line that is no longer waiting is refused by name, and then nothing is done. Problems have the path
  * `lines.<line id>`. A line sorted to another bank account whose half was posted from there already is matched, not posted again.
@@ -52,10 +46,10 @@ export const sortLines = (
   books: Books,
   act: Act,
   sortings: readonly Sorting[],
-  options: { learn?: boolean } = {},
+  options: SortingOptions = {},
 ): Outcome<Sorted> =>
   once(books, act, 'lines.sort', sortings, () => {
-    const desk = new Sorter(books, act, sortings, options.learn ?? true)
+    const desk = new Sorter(books, act, sortings, options)
     const problems: FieldProblem[] = []
     for (const sorting of sortings) {
       const found = desk.sort(sorting)
@@ -77,17 +71,11 @@ const none: Problems = []
 const gone: Problems = [{ message: 'This line was sorted meanwhile. Open the page again to see how' }]
 
 class Sorter {
-  readonly result: Sorted = {
-    posted: 0,
-    matched: 0,
-    setAside: 0,
-    madeGenuine: 0,
-    replaced: 0,
-    rulesLearned: 0,
-  }
+  readonly result = nothingSorted()
   readonly #books: Books
   readonly #act: Act
   readonly #learn: boolean
+  readonly #loans: LoanBook
   readonly #ground: EntryGround
   readonly #waiting: Map<number, WaitingLine>
   readonly #pairs = new Set<string>()
@@ -96,10 +84,11 @@ class Sorter {
   readonly #postedHalf: ReturnType<typeof postedHalves>
   #rules: SortingRule[] | null = null
 
-  constructor(books: Books, act: Act, sortings: readonly Sorting[], learn: boolean) {
+  constructor(books: Books, act: Act, sortings: readonly Sorting[], options: SortingOptions) {
     this.#books = books
     this.#act = act
-    this.#learn = learn
+    this.#learn = options.learn ?? true
+    this.#loans = options.loans ?? new Map()
     this.#ground = groundOf(books)
     this.#postedHalf = postedHalves(books, this.#ground)
     this.#updateLine = books.sqlite.prepare(
@@ -134,7 +123,9 @@ class Sorter {
       if (problems.length === 0 && sorting.kind === 'target') this.#learnFrom(line, sorting.target)
       return problems
     }
-    const parts = sortedParts(this.#entryId(line), line, sorting, this.#ground, this.#crossingAccount)
+    const split = splitByTerms(this.#books, this.#loans, line, sorting)
+    this.result.loanInterestCents += split.interestCents
+    const parts = sortedParts(this.#entryId(line), line, split.choice, this.#ground, this.#crossingAccount)
     const written = this.#write(parts)
     if (!written.ok) return written.problems
     const ruleId = sorting.kind === 'target' ? this.#learnFrom(line, sorting.target) : null

@@ -1,5 +1,9 @@
 // What a sent desk asks for: to go on with the choices kept, to book the ticked lines, or to decide doubtful ones together.
+import type { Sorted } from '#db/statements/sorted.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
+import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { loanBook } from '#today/loan-terms.ts'
 import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
@@ -40,7 +44,8 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
     return again(new Map([[null, 'This form has lost its number. Look at the lines again']]))
   const { sortings, wrong } = sortingsOf(all)
   if (wrong.size > 0) return again(wrong)
-  const outcome = sortLines(c.var.web.books, actOf(c, formId.data), sortings)
+  const { books } = c.var.web
+  const outcome = sortLines(books, actOf(c, formId.data), sortings, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
       wrong.set(wholeOrNull(/^lines\.(\d{1,9})$/.exec(path)?.[1]), message)
@@ -83,14 +88,14 @@ const placeAsked = (go: string, now: DeskPlace): { place: DeskPlace; path?: stri
   return kind === 'line' && number ? { place: now, path: `/books/sorting/lines/${number}` } : null
 }
 
-const sortedSaid = (
-  { posted, matched, setAside }: { posted: number; matched: number; setAside: number },
-  left: number,
-): string => {
+const sortedSaid = ({ posted, matched, setAside, loanInterestCents }: Sorted, left: number): string => {
   const says = [
     posted > 0 ? `${posted} booked` : '',
     matched > 0 ? `${matched} matched to what the books had` : '',
     setAside > 0 ? `${setAside} set aside` : '',
+    loanInterestCents > 0
+      ? `${formatCents(cents(loanInterestCents))} of loan payments is interest by the loans’ terms`
+      : '',
   ].filter(Boolean)
   const rest =
     left === 0 ? '' : ` ${left} ${left === 1 ? 'line is' : 'lines are'} not ticked and stay as you chose.`

@@ -4,12 +4,17 @@ import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
+import type { LoanParts } from '#ledger/loan-payment.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
 import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
+import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { loanBook, proposedParts } from '#today/loan-terms.ts'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 
-export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround): DeskRow => {
+/** `split`: what a loan's terms make of the line, where it is proposed for that loan. */
+export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, split?: LoanParts): DeskRow => {
   const side = ground.sides.find((each) => each.id === line.sideId)
   return {
     id: line.id,
@@ -24,7 +29,7 @@ export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround): Des
     hasEarlier: line.correctsId !== null,
     isLikelyTwin: line.note.endsWith(otherKindOfFile),
     doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
-    proposal: proposal && proposalRow(line, proposal, ground),
+    proposal: proposal && proposalRow(line, proposal, ground, split),
   }
 }
 
@@ -39,6 +44,7 @@ const proposalRow = (
   line: DeskLine['line'],
   proposal: NonNullable<DeskLine['proposal']>,
   ground: TargetGround,
+  split: LoanParts | undefined,
 ): DeskRow['proposal'] => {
   if (proposal.kind === 'entry')
     return {
@@ -62,8 +68,8 @@ const proposalRow = (
   }
   return {
     value: targetValue(proposal.proposal.target),
-    says: targetName(proposal.proposal.target, ground, line.sideId),
-    why: howWords[proposal.proposal.how],
+    says: `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
+    why: `${howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
     isSure: proposal.proposal.how !== 'similar',
   }
 }
@@ -72,3 +78,18 @@ export const groundOf = (books: Books): TargetGround => ({
   accounts: listAccounts(books, { withArchived: true }),
   sides: listSides(books),
 })
+
+const splitWords = ({ interestCents, principalCents }: LoanParts): string =>
+  `interest ${formatCents(interestCents)}, principal ${formatCents(principalCents)}`
+
+/** The parts of lines that are proposed for a loan with terms, by the id of the line: one payment after the other. */
+export const loanSplits = (books: Books, lines: readonly DeskLine[]): Map<number, LoanParts> => {
+  const terms = loanBook(books)
+  const payments = lines.flatMap(({ line, proposal }) => {
+    const target = proposal?.kind === 'rule' ? proposal.proposal.target : null
+    return target?.kind === 'account' && terms.has(target.accountId) && line.amount < 0
+      ? [{ id: line.id, loanAccountId: target.accountId, day: line.day, size: cents(-line.amount) }]
+      : []
+  })
+  return payments.length === 0 ? new Map() : proposedParts(books, terms, payments)
+}

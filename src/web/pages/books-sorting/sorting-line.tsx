@@ -1,11 +1,14 @@
 // One statement line: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
 import type { Books } from '#db/open.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
-import { findWaitingLines } from '#db/statements/sorting-desk.ts'
+import { findWaitingLines, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
+import { partsByAccount } from '#ledger/loan-payment.ts'
 import type { SplitPart } from '#ledger/statements/sorted-parts.ts'
 import { cents, sumCents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
+import { loanBook } from '#today/loan-terms.ts'
 import { LinePage, type LineProps } from '#views/books-sorting/line.tsx'
 import { openAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
@@ -22,13 +25,30 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import { type Choices, deskAddress, keptInAddress, placeOf } from './desk-choices.ts'
-import { deskRow, groundOf } from './desk-rows.ts'
+import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 
 const noLonger =
   'This line is not waiting any more: it was sorted or set aside. Look at the waiting lines again.'
 
 export const showLine = (c: PageContext, id: string) =>
-  answerLine(c, id, openingForm({ formId: newFormId() }), {})
+  answerLine(c, id, openingForm({ formId: newFormId(), ...proposedSplit(c, id) }), {})
+
+/** A line proposed for a loan opens with its interest and principal as parts, to be changed or booked as they stand. */
+function proposedSplit(c: PageContext, id: string): Record<string, string> {
+  const { books } = c.var.web
+  const lines = sortingDesk(books).lines
+  const found = lines.find(({ line }) => String(line.id) === id)
+  const target = found?.proposal?.kind === 'rule' ? found.proposal.proposal.target : null
+  const terms = target?.kind === 'account' ? loanBook(books).get(target.accountId) : undefined
+  const split = found && loanSplits(books, lines).get(found.line.id)
+  if (!terms || !split) return {}
+  return Object.fromEntries(
+    partsByAccount(terms, split).flatMap(({ accountId, size }, index) => [
+      [`parts.${index}.account`, String(accountId)],
+      [`parts.${index}.amount`, centsToDecimalText(size)],
+    ]),
+  )
+}
 
 export async function sortOneLine(c: PageContext, id: string) {
   const typed = await readForm(c)

@@ -6,6 +6,7 @@ import {
   crossingKinds,
   directionProblem,
 } from '#ledger/crossing-kind.ts'
+import type { LoanBook } from '#ledger/loan-payment.ts'
 import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import type { Option } from '#views/parts/field.tsx'
 import { kindNames, optionsByKind, type SideName } from '#web/forms/account-options.ts'
@@ -51,13 +52,23 @@ export const targetName = (
 }
 
 /** Choices for a line of `own`: its side's accounts by kind, then crossings, those the direction allows. */
-export const targetOptions = (own: Account, isOut: boolean, { accounts, sides }: TargetGround): Option[] => {
+export const targetOptions = (
+  own: Account,
+  isOut: boolean,
+  { accounts, sides }: TargetGround,
+  loans: LoanBook = new Map(),
+): Option[] => {
   const open = accounts.filter((account) => account.crossingRole === null && account.archivedAt === null)
   const mine = open.filter((account) => account.sideId === own.sideId && account.id !== own.id)
   const others = open.filter((account) => account.sideId !== own.sideId && isMoney(account))
   return [
     ...optionsByKind(mine, isOut ? ['expense'] : ['income']).map((option) => ({
       ...option,
+      // A payment to a loan that has terms is booked in two parts.
+      label:
+        isOut && loans.has(Number.parseInt(option.value, 10))
+          ? `${option.label}: interest and principal`
+          : option.label,
       value: `a:${option.value}`,
     })),
     ...others.flatMap((other) =>

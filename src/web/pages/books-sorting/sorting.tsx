@@ -5,6 +5,7 @@ import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { type Desk, type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { centsToDecimalText } from '#money/format.ts'
+import { loanBook } from '#today/loan-terms.ts'
 import { type DeskFigures, DeskPage, type DeskProps } from '#views/books-sorting/desk.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
@@ -25,7 +26,7 @@ import {
   rowsPerPage,
   wholeOrNull,
 } from './desk-choices.ts'
-import { deskRow, groundOf } from './desk-rows.ts'
+import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
 import { type TargetGround, targetOptions } from './sorting-targets.ts'
 
@@ -55,7 +56,9 @@ function showDesk(c: PageContext, again: DeskAgain) {
   const whole = sortingDesk(books)
   const desk = place.account === null ? whole : onlyOf(whole, place.account, books)
   const shown = onPage(desk.lines, place.page)
-  const figures = deskFigures(whole, desk, shown, place.account, ground)
+  const splits = loanSplits(books, whole.lines)
+  const loans = loanBook(books)
+  const figures = deskFigures(whole, desk, shown, place.account, ground, splits)
   const onThisPage = new Set(shown.map(({ line }) => line.id))
   const stillWaits = new Set(whole.lines.map(({ line }) => line.id))
   const elsewhere = [...again.choices].filter(([id]) => stillWaits.has(id) && !onThisPage.has(id))
@@ -81,7 +84,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
         formId={again.formId || newFormId()}
         newFormId={newFormId}
         optionsFor={optionCache((row: DeskRow) =>
-          targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground),
+          targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground, loans),
         )}
         choice={(row) => again.choices.get(row.id) ?? proposed(row)}
         was={(row) => choiceText(proposed(row))}
@@ -96,7 +99,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
     tables: {
       lines: () => ({
         header: ['day', 'account', 'payee', 'note', 'amount', 'state', 'proposal'],
-        rows: deskFigures(whole, desk, desk.lines, place.account, ground).rows.map((row) => [
+        rows: deskFigures(whole, desk, desk.lines, place.account, ground, splits).rows.map((row) => [
           row.day,
           row.account,
           row.payee,
@@ -140,6 +143,7 @@ const deskFigures = (
   shown: readonly DeskLine[],
   account: number | null,
   ground: TargetGround,
+  splits: ReturnType<typeof loanSplits>,
 ): DeskFigures => {
   const perAccount = new Map<number, { name: string; waiting: number }>()
   for (const { line } of whole.lines) {
@@ -151,7 +155,7 @@ const deskFigures = (
     doubtful: desk.doubtful,
     accounts: [...perAccount].map(([id, each]) => ({ id, ...each })),
     account,
-    rows: shown.map((each) => deskRow(each, ground)),
+    rows: shown.map((each) => deskRow(each, ground, splits.get(each.line.id))),
   }
 }
 

@@ -35,6 +35,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
+import { loanSays, withLoanParts } from './loan-entry.ts'
 
 export const bookEntryPages: PageRoom = {
   build: () =>
@@ -51,6 +52,8 @@ export const bookEntryPages: PageRoom = {
         if (typed.value('more')) return showForm(c, typed, {})
         const checked = entryFromForm(typed, side.id)
         if (!checked.ok) return showForm(c, typed, checked.errors)
+        const split = withLoanParts(c.var.web.books, typed, checked.value)
+        if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
         const posted = postEntry(c.var.web.books, actOf(c, checked.value.id), checked.value)
         if (!posted.ok) return showForm(c, typed, errorsOf(posted.problems))
         const next = typed.value('another')

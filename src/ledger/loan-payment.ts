@@ -1,0 +1,54 @@
+// A loan payment taken apart: interest by the loan's own terms for the months since the last one, the rest principal.
+import { type Day, monthOfDay } from '#calendar/day.ts'
+import { monthsBetween } from '#calendar/month.ts'
+import { type Cents, cents, zeroCents } from '#money/cents.ts'
+import { Decimal } from '#money/decimal.ts'
+
+export interface LoanTerms {
+  loanAccountId: number
+  /** As a fraction: 0.065 is 6.5 % a year. */
+  yearlyRate: number
+  /** Where its interest is booked, on the loan's side. */
+  interestAccountId: number
+}
+
+/** Terms by the account of the loan. */
+export type LoanBook = ReadonlyMap<number, LoanTerms>
+
+/** A loan before a payment: what is owed, and the day of the last payment the books know. */
+export interface LoanState {
+  owedCents: Cents
+  lastPaid: Day | null
+}
+
+export interface LoanParts {
+  interestCents: Cents
+  principalCents: Cents
+}
+
+/**
+ * Simple interest by the month, a twelfth of the year's (common practice for level loans): one month's for the first payment the
+ * books know, none for a second one in a month, more where months were left out. Never more than the payment.
+ */
+export const loanParts = (terms: LoanTerms, state: LoanState, paidOn: Day, size: Cents): LoanParts => {
+  const months =
+    state.lastPaid === null ? 1 : Math.max(0, monthsBetween(monthOfDay(state.lastPaid), monthOfDay(paidOn)))
+  const due = new Decimal(Math.max(0, state.owedCents))
+    .times(String(terms.yearlyRate))
+    .times(months)
+    .div(12)
+    .toDecimalPlaces(0, Decimal.ROUND_HALF_UP)
+    .toNumber()
+  const interestCents = cents(Math.min(size, due))
+  return { interestCents, principalCents: cents(size - interestCents) }
+}
+
+/** The same as lines of an entry or parts of a statement line; what is nothing is left out. */
+export const partsByAccount = (
+  terms: LoanTerms,
+  { interestCents, principalCents }: LoanParts,
+): { accountId: number; size: Cents }[] =>
+  [
+    { accountId: terms.interestAccountId, size: interestCents },
+    { accountId: terms.loanAccountId, size: principalCents },
+  ].filter(({ size }) => size !== zeroCents)

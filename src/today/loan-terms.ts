@@ -1,0 +1,100 @@
+// The terms of loans, from the plan, for the accounts that hold them in the books; and what they make of payments that wait.
+import type { Day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { loanState } from '#db/ledger/loan-state.ts'
+import type { Books } from '#db/open.ts'
+import type { Loan } from '#farm/loan-document.ts'
+import { type Account, farmSide, householdSide, isLoan } from '#ledger/account.ts'
+import {
+  type LoanBook,
+  type LoanParts,
+  type LoanState,
+  type LoanTerms,
+  loanParts,
+} from '#ledger/loan-payment.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import { currentPlan } from './current-plan.ts'
+
+/** Of the loans that the plan ties to an account, and whose interest has an account to go to. */
+export const loanBook = (books: Books): LoanBook => {
+  const current = currentPlan(books)
+  if (current.status !== 'read') return new Map()
+  const accounts = listAccounts(books)
+  return new Map(
+    accounts.filter(isLoan).flatMap((account) => {
+      const loan = planLoanOf(current.plan, account)
+      const interest = loan && interestAccount(accounts, account.sideId, loan.onRealEstate)
+      return loan && interest
+        ? [
+            [
+              account.id,
+              { loanAccountId: account.id, yearlyRate: loan.yearlyRate, interestAccountId: interest.id },
+            ],
+          ]
+        : []
+    }),
+  )
+}
+
+/** The plan's loan that this account holds. */
+export const planLoanOf = (plan: Plan, account: Account): Loan | undefined =>
+  (account.sideId === farmSide
+    ? plan.farm.loans
+    : account.sideId === householdSide
+      ? plan.household.loans
+      : []
+  ).find((loan) => loan.bookAccount === account.number)
+
+const mortgageInterestNumber = 5130
+
+/** On the farm lines 21a and 21b of Schedule F; in the house the account for a mortgage, or for other loans. */
+const interestAccount = (
+  accounts: readonly Account[],
+  sideId: string,
+  onRealEstate: boolean,
+): Account | undefined => {
+  const costs = accounts.filter((one) => one.sideId === sideId && one.kind === 'expense')
+  if (sideId === farmSide) return costs.find((one) => one.scheduleLine === (onRealEstate ? '21a' : '21b'))
+  const debt = costs.filter((one) => one.purpose === 'debt')
+  return debt.find((one) => (one.number === mortgageInterestNumber) === onRealEstate) ?? debt[0]
+}
+
+export interface LoanPayment {
+  /** Of the caller's own, to find the parts by. */
+  id: number
+  loanAccountId: number
+  day: Day
+  size: Cents
+}
+
+/** What the terms make of payments one after the other, the oldest first, on top of what the books hold. */
+export const proposedParts = (
+  books: Books,
+  terms: LoanBook,
+  payments: readonly LoanPayment[],
+): Map<number, LoanParts> => {
+  const paid = new Map<number, { principal: number; last: Day }>()
+  const parts = new Map<number, LoanParts>()
+  for (const payment of [...payments].sort((a, b) =>
+    a.day < b.day ? -1 : a.day > b.day ? 1 : a.id - b.id,
+  )) {
+    const own: LoanTerms | undefined = terms.get(payment.loanAccountId)
+    if (!own) continue
+    const before = paid.get(payment.loanAccountId)
+    const booked = loanState(books, payment.loanAccountId, payment.day)
+    const state: LoanState = before
+      ? {
+          owedCents: cents(booked.owedCents - before.principal),
+          lastPaid: booked.lastPaid !== null && booked.lastPaid > before.last ? booked.lastPaid : before.last,
+        }
+      : booked
+    const made = loanParts(own, state, payment.day, payment.size)
+    parts.set(payment.id, made)
+    paid.set(payment.loanAccountId, {
+      principal: (before?.principal ?? 0) + made.principalCents,
+      last: payment.day,
+    })
+  }
+  return parts
+}

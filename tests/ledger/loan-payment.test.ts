@@ -1,0 +1,44 @@
+// A loan payment into interest and principal, by hand.
+import { expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { type LoanState, loanParts, partsByAccount } from '#ledger/loan-payment.ts'
+import { cents } from '#money/cents.ts'
+
+const terms = { loanAccountId: 7, yearlyRate: 0.072, interestAccountId: 9 }
+const parts = (owed: number, lastPaid: string | null, on: string, size: number) => {
+  const state: LoanState = { owedCents: cents(owed), lastPaid: lastPaid === null ? null : day(lastPaid) }
+  const { interestCents, principalCents } = loanParts(terms, state, day(on), cents(size))
+  return [interestCents, principalCents]
+}
+
+test('7.2 % on 18,500 is 111.00 a month; of a payment of 411 the rest is principal', () => {
+  expect(parts(1_850_000, null, '2026-07-05', 41_100)).toEqual([11_100, 30_000])
+  expect(parts(1_820_000, '2026-07-05', '2026-08-04', 41_100)).toEqual([10_920, 30_180])
+})
+
+test('a second payment in a month is principal; after a month left out two months of interest are due', () => {
+  expect(parts(1_820_000, '2026-07-05', '2026-07-28', 100_000)).toEqual([0, 100_000])
+  expect(parts(1_820_000, '2026-07-05', '2026-09-05', 41_100)).toEqual([21_840, 19_260])
+})
+
+test('interest is rounded to the cent and never more than the payment', () => {
+  // 12,345.67 × 0.072 ÷ 12 = 74.07402.
+  expect(parts(1_234_567, null, '2026-07-05', 20_000)).toEqual([7407, 12_593])
+  expect(parts(1_850_000, null, '2026-07-05', 5000)).toEqual([5000, 0])
+  const state: LoanState = { owedCents: cents(1_850_000), lastPaid: null }
+  expect(partsByAccount(terms, loanParts(terms, state, day('2026-07-05'), cents(5000)))).toEqual([
+    { accountId: 9, size: 5000 },
+  ])
+})
+
+test('the first row of the table of a level mortgage comes out to the cent', () => {
+  // 200,000 at 6.5 % over 30 years, level payment 1,264.14 (common practice: interest a twelfth of the year's, rounded to the cent).
+  const home = { ...terms, yearlyRate: 0.065 }
+  const first = loanParts(
+    home,
+    { owedCents: cents(20_000_000), lastPaid: null },
+    day('2026-01-01'),
+    cents(126_414),
+  )
+  expect(first).toEqual({ interestCents: 108_333, principalCents: 18_081 })
+})
