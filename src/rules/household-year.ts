@@ -1,4 +1,5 @@
 // What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
+import { type Carryforwards, noCarryforwards } from './carryforwards.ts'
 
 /** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
 export interface HouseholdYear {
@@ -23,7 +24,7 @@ export interface HouseholdYear {
   region: number
 
   wages: number[]
-  /** Schedule F profit or loss, after depreciation. */
+  /** Schedule F profit or loss, after depreciation and section 179 but for what was carried here. */
   farmProfit: number[]
   /** Other net profit or loss from self-employment. */
   otherSelfEmployment: number[]
@@ -42,6 +43,8 @@ export interface HouseholdYear {
   /** Net long-term and short-term gain or loss. */
   longTermGains: number
   shortTermGains: number
+  /** Net gain or loss on business property held long enough: a gain is a long-term one, a loss is ordinary (26 USC 1231(a)). */
+  section1231: number
   iraDistributions: number
   /** Social Security benefits received, before any part is left untaxed. */
   socialSecurity: number
@@ -51,6 +54,9 @@ export interface HouseholdYear {
   /** W-2 wages paid and unadjusted basis of property of the businesses; matter only above the qualified business threshold. */
   businessWages: number
   businessProperty: number
+
+  /** What other years left to this one. */
+  carried: Carryforwards
 
   itemized: number
   traditionalIra: number
@@ -85,6 +91,8 @@ export interface HouseholdTax {
   /** Standard or itemized deduction, with the senior deduction. */
   deduction: number
   qbiDeduction: number
+  /** Losses of other years taken off income. */
+  netOperatingLossDeduction: number
   taxableIncome: number
   /** Tax on taxable income with the alternative minimum tax, before credits. */
   incomeTax: number
@@ -117,6 +125,8 @@ export interface HouseholdTax {
   medicareIncome: number
   /** Part of the marketplace premiums the credit does not pay. */
   netPremium: number
+  /** What this year leaves to others. */
+  carried: Carryforwards
 }
 
 /** Everybody the poverty line counts: those who sign and all dependants. */
@@ -151,12 +161,14 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   qualifiedDividends: 0,
   longTermGains: 0,
   shortTermGains: 0,
+  section1231: 0,
   iraDistributions: 0,
   socialSecurity: 0,
   otherIncome: 0,
   dependantsIncome: 0,
   businessWages: 0,
   businessProperty: 0,
+  carried: noCarryforwards(),
   itemized: 0,
   traditionalIra: 0,
   rothIra: 0,
@@ -181,6 +193,7 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   povertyPercent: 0,
   deduction: 0,
   qbiDeduction: 0,
+  netOperatingLossDeduction: 0,
   taxableIncome: 0,
   incomeTax: 0,
   selfEmploymentTax: 0,
@@ -204,4 +217,5 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   netSelfEmploymentEarnings: [0, 0],
   medicareIncome: 0,
   netPremium: 0,
+  carried: noCarryforwards(),
 })

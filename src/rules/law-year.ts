@@ -29,6 +29,7 @@ export interface LawYear {
   gainFifteenMax: ByStatus
   capitalLossLimit: ByStatus
   businessLossLimit: ByStatus
+  netOperatingLossShare: number
 
   qbiRate: number
   qbiThreshold: ByStatus

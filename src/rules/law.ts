@@ -50,6 +50,7 @@ const fillIncomeTax = (law: Filling, get: Get): void => {
   law.gainFifteenMax = get(incomeTax.gainFifteenMax)
   law.capitalLossLimit = get(incomeTax.capitalLossLimit)
   law.businessLossLimit = get(incomeTax.businessLossLimit)
+  law.netOperatingLossShare = get(incomeTax.netOperatingLossShare)
   law.minimumTaxExemption = get(incomeTax.minimumTaxExemption)
   law.minimumTaxPhaseOutFrom = get(incomeTax.minimumTaxPhaseOutFrom)
   law.minimumTaxPhaseOutRate = get(incomeTax.minimumTaxPhaseOutRate)

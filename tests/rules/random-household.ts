@@ -40,6 +40,7 @@ export const randomHousehold = (random: () => number): HouseholdYear => {
   }
   addUnearned(household, random, scale)
   addCover(household, random)
+  addCarried(household, random)
   return household
 }
 
@@ -65,6 +66,17 @@ const addUnearned = (household: HouseholdYear, random: () => number, scale: numb
   household.careCosts = amount(random, 12_000, 0.3)
   household.withheld = amount(random, 9_000, 0.4)
   household.estimated = amount(random, 9_000, 0.2)
+}
+
+const addCarried = (household: HouseholdYear, random: () => number): void => {
+  household.section1231 = amount(random, 20_000, 0.15) - amount(random, 20_000, 0.1)
+  const { carried } = household
+  carried.netOperatingLoss = amount(random, 80_000, 0.1)
+  carried.farmLoss = amount(random, 80_000, 0.05)
+  carried.qualifiedBusiness = amount(random, 40_000, 0.1)
+  carried.shortTermLoss = amount(random, 10_000, 0.1)
+  carried.longTermLoss = amount(random, 30_000, 0.1)
+  carried.section179 = amount(random, 30_000, 0.1)
 }
 
 const addCover = (household: HouseholdYear, random: () => number): void => {

@@ -1,6 +1,7 @@
 // What must hold for every household: tax does not fall as income rises but where the law makes it, and money adds up.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import type { Carryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import {
   emptyHouseholdTax,
@@ -57,7 +58,10 @@ const withMore = (household: HouseholdYear, kind: (typeof incomes)[number], more
  *    untaxed benefits or a gain at the lower rates, the deduction saves more than the dollar costs;
  * 5. to 2025, a higher repayment tier raises the limitation on additional tax and with it the deduction
  *    (26 CFR 1.36B-4(a)(3)(iii));
- * 6. care costs count up to the lesser earned income, so that the care credit grows with it (26 USC 21(d)).
+ * 6. care costs count up to the lesser earned income, so that the care credit grows with it (26 USC 21(d));
+ * 7. a loss carried here takes up to 80 % of the taxable income there would be without it, in which gains count in full and each
+ *    dollar may draw benefits in (26 USC 172(a)(2));
+ * 8. section 179 carried here comes off the farm profit as far as income goes, wages among it (26 USC 179(b)(3)).
  */
 const excepted = (
   law: LawYear,
@@ -68,6 +72,9 @@ const excepted = (
 ): boolean =>
   (before.premiumTaxCredit === 0 && after.premiumTaxCredit > 0) ||
   after.dependentCareCredit > before.dependentCareCredit ||
+  (household.carried.netOperatingLoss + household.carried.farmLoss > 0 &&
+    (kind === 'longTermGains' || kind === 'socialSecurity' || household.socialSecurity > 0)) ||
+  household.carried.section179 > 0 ||
   ((kind === 'socialSecurity' || kind === 'longTermGains') &&
     (before.method === methodBracketed || before.method === methodUpToLine)) ||
   (law.qbiMinimum > 0 && after.qbiDeduction <= law.qbiMinimum && after.qbiDeduction > before.qbiDeduction) ||
@@ -135,6 +142,23 @@ describe('tax and income', () => {
     expect(more!.adjustedGrossIncome).toBe(less!.adjustedGrossIncome)
     // The gain lies under the end of the 0 % rate; 1,000 of farm profit less is taxed, of which QBI counts a fifth less.
     expect(less!.incomeTax - more!.incomeTax).toBeCloseTo(1000 * 0.12 * 0.8, 0)
+  })
+
+  test('exceptions 7 and 8: more gains let a carried loss take more, more wages let carried section 179 take more', () => {
+    const carried = { ...emptyHouseholdYear().carried, netOperatingLoss: 80_000 }
+    const saver = { ...emptyHouseholdYear(), wages: [50_000, 0], carried }
+    const gains = [0, 10_000].map((longTermGains) => assess(law2026, { ...saver, longTermGains }))
+    expect(gains[1]!.netOperatingLossDeduction - gains[0]!.netOperatingLossDeduction).toBe(8000)
+    expect(gains[1]!.totalTax).toBeLessThan(gains[0]!.totalTax)
+    const farmer = { ...emptyHouseholdYear(), farmProfit: [5000, 0] }
+    const wages = [0, 4000].map((pay) =>
+      assess(law2026, {
+        ...farmer,
+        wages: [pay, 0],
+        carried: { ...farmer.carried, section179: 20_000 },
+      }),
+    )
+    expect(wages.map((year) => year.carried.section179)).toEqual([15_000, 11_000])
   })
 
   test('exception 5: in 2025 a higher repayment tier raises the deduction', () => {
@@ -206,8 +230,10 @@ describe('one return', () => {
       const law = laws[index % laws.length]!
       const { figures, trace } = fileReturn(law, household)
       expect(figures).toEqual(assess(law, household))
-      for (const { figure, amount } of trace)
-        expect(amount, figure).toBe(figures[figure as keyof HouseholdTax])
+      for (const { figure, amount } of trace) {
+        const [name, part] = figure.split('.') as [keyof HouseholdTax, keyof Carryforwards]
+        expect(amount, figure).toBe(part ? figures.carried[part] : figures[name])
+      }
     }
   })
 
@@ -226,6 +252,7 @@ describe('one return', () => {
         income.incomeBeforeBenefits! +
           income.taxableSocialSecurity! -
           income.halfSelfEmploymentTax! -
+          (income.netOperatingLossDeduction ?? 0) -
           income.retirementAndHealthSavings! -
           income.selfEmployedHealthDeduction!,
       )
@@ -334,13 +361,16 @@ const scaledLaw = (law: LawYear, factor: number): LawYear => {
   ) as unknown as LawYear
 }
 
+const scaled = (value: unknown, factor: number): unknown => {
+  if (typeof value === 'number') return value * factor
+  if (Array.isArray(value)) return value.map((part) => scaled(part, factor))
+  return Object.fromEntries(Object.entries(value as object).map(([key, part]) => [key, scaled(part, factor)]))
+}
+
 const scaledHousehold = (household: HouseholdYear, factor: number): HouseholdYear => {
   const kept =
     /^(status|people|age|blind|children|careChildren|earnedCreditChildren|otherDependants|region|farmOptional|nonfarmOptional|coverMonths|deductibleMonths|medicaidExpansion)/
   return Object.fromEntries(
-    Object.entries(household).map(([key, value]) => [
-      key,
-      kept.test(key) ? value : Array.isArray(value) ? value.map((part) => part * factor) : value * factor,
-    ]),
+    Object.entries(household).map(([key, value]) => [key, kept.test(key) ? value : scaled(value, factor)]),
   ) as unknown as HouseholdYear
 }

@@ -192,6 +192,24 @@ export const businessLossLimit: Dated<readonly number[]> = {
   },
 }
 
+export const netOperatingLossShare: Dated<number> = {
+  rule: 'net operating losses of other years, at most',
+  unit: 'fraction of taxable income before them and before the qualified business deduction',
+  source: '26 USC 172(a)(2)(B)(ii), for losses that arose from 2018',
+  obtained: 'memory',
+  values: { 2024: 0.8 },
+  after: { by: 'statute' },
+}
+
+export const farmLossYearsBack: Dated<number> = {
+  rule: 'years a farming loss may be carried back',
+  unit: 'years',
+  source: '26 USC 172(b)(1)(B)',
+  obtained: 'memory',
+  values: { 2021: 2 },
+  after: { by: 'statute' },
+}
+
 export const minimumTaxExemption: Dated<readonly number[]> = {
   rule: 'alternative minimum tax exemption',
   unit: 'dollars a year',

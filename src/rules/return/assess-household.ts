@@ -1,4 +1,5 @@
 // The figures of a return in dollars, written where the caller keeps them: what projections call millions of times.
+import type { Carryforwards } from '../carryforwards.ts'
 import type { HouseholdTax, HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return-lines.ts'
@@ -14,7 +15,7 @@ const scratch = emptyReturnLines()
 
 /** The figures of worked lines, in dollars. */
 export const writeFigures = (
-  { business, income, cover, taxable, taxes }: ReturnLines,
+  { business, income, cover, taxable, taxes, left }: ReturnLines,
   out: HouseholdTax,
 ): void => {
   out.adjustedGrossIncome = taxable.adjustedGrossIncome / 100
@@ -22,6 +23,7 @@ export const writeFigures = (
   out.povertyPercent = cover.povertyPercent
   out.deduction = taxable.deduction / 100
   out.qbiDeduction = taxable.qbiDeduction / 100
+  out.netOperatingLossDeduction = income.netOperatingLoss / 100
   out.taxableIncome = taxable.taxableIncome / 100
   out.incomeTax = (taxes.regularTax + taxes.minimumTax) / 100
   out.selfEmploymentTax = business.tax / 100
@@ -46,4 +48,14 @@ export const writeFigures = (
   out.netSelfEmploymentEarnings[1] = business.people[1].netEarnings / 100
   out.medicareIncome = (taxable.adjustedGrossIncome + income.taxExemptInterest) / 100
   out.netPremium = (cover.cover.premium - cover.credit) / 100
+  writeCarryforwards(left, out.carried)
+}
+
+const writeCarryforwards = (left: Carryforwards, out: Carryforwards): void => {
+  out.netOperatingLoss = left.netOperatingLoss / 100
+  out.farmLoss = left.farmLoss / 100
+  out.qualifiedBusiness = left.qualifiedBusiness / 100
+  out.shortTermLoss = left.shortTermLoss / 100
+  out.longTermLoss = left.longTermLoss / 100
+  out.section179 = left.section179 / 100
 }

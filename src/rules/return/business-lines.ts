@@ -1,7 +1,7 @@
 // Businesses of everyone on the return: self-employment tax by person, profit that reaches income, and what it is measured by later.
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { atRate, wholeCents } from '../rounding.ts'
+import { atRate, shareOf, wholeCents } from '../rounding.ts'
 import { earnedIncomeLimit } from './earned-income-limit.ts'
 import {
   noSelfEmploymentTax,
@@ -17,8 +17,14 @@ export interface BusinessLines {
   wages: number
   farmProfit: number
   otherProfit: number
+  /** Section 179 carried here and deducted, within the income of businesses and wages (26 USC 179(b)(3)). */
+  section179: number
+  /** Loss on business property, 0 or below: ordinary, without self-employment tax (26 USC 1231(a)(2)). */
+  section1231Loss: number
   /** Profit or loss that reaches income, after the loss limit of 26 USC 461(l). */
   business: number
+  /** Loss over that limit: a net operating loss of the next year. */
+  excessLoss: number
   half: number
   tax: number
   netEarnings: number
@@ -34,18 +40,41 @@ export interface PersonLines extends SelfEmployment, SelfEmploymentTax {}
 
 export const workBusiness = (law: LawYear, household: HouseholdYear, lines: BusinessLines): void => {
   clear(lines)
-  for (let place = 0; place < 2; place += 1) {
+  const [first, second] = lines.people
+  fillPerson(household, 0, first)
+  fillPerson(household, 1, second)
+  takeSection179(household, lines)
+  for (let place = 0; place < household.people; place += 1) {
     const person = lines.people[place]!
-    fillPerson(household, place, person)
     workSelfEmployment(law, person, person)
-    if (place < household.people) addPerson(law, person, lines)
+    addPerson(law, person, lines)
   }
-  lines.business = Math.max(
-    lines.farmProfit + lines.otherProfit,
-    -law.businessLossLimit[household.status]! * 100,
-  )
+  if (household.people < 2) workSelfEmployment(law, second, second)
+  lines.section1231Loss = Math.min(0, wholeCents(household.section1231))
+  const all = lines.farmProfit + lines.otherProfit + lines.section1231Loss
+  lines.business = Math.max(all, -law.businessLossLimit[household.status]! * 100)
+  lines.excessLoss = lines.business - all
   lines.earnedLimit = earnedIncomeLimit(lines.people, wholeCents(household.sep))
 }
+
+/** Carried section 179 comes off the farm profit of each by its part of it; where there is none, of the one who earns more. */
+const takeSection179 = (household: HouseholdYear, lines: BusinessLines): void => {
+  lines.section179 = 0
+  const carried = wholeCents(household.carried.section179)
+  if (carried === 0) return
+  const [first, second] = lines.people
+  const one = earnedBy(first)
+  const other = earnedBy(second)
+  const income = one + other
+  lines.section179 = Math.min(carried, Math.max(0, income + Math.max(0, wholeCents(household.section1231))))
+  const own = Math.max(0, first.farmProfit)
+  const both = own + Math.max(0, second.farmProfit)
+  const ofFirst = both > 0 ? shareOf(lines.section179, own, both) : one >= other ? lines.section179 : 0
+  first.farmProfit -= ofFirst
+  second.farmProfit -= lines.section179 - ofFirst
+}
+
+const earnedBy = (person: PersonLines): number => person.wages + person.farmProfit + person.otherProfit
 
 const clear = (lines: BusinessLines): void => {
   lines.wages = 0
@@ -90,7 +119,10 @@ export const noBusinessLines = (): BusinessLines => ({
   wages: 0,
   farmProfit: 0,
   otherProfit: 0,
+  section179: 0,
+  section1231Loss: 0,
   business: 0,
+  excessLoss: 0,
   half: 0,
   tax: 0,
   netEarnings: 0,

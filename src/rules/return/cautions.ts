@@ -7,7 +7,7 @@ import { methodBracketed, methodUpToLine } from '../marketplace/deduction-and-cr
 import type { ReturnLines } from './return-lines.ts'
 
 export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: ReturnLines): string[] => {
-  const { cover, taxable, taxes, business, income } = lines
+  const { cover, taxable, taxes, business, left } = lines
   const said: string[] = []
   const say = (when: boolean, text: string): void => {
     if (when) said.push(text)
@@ -39,21 +39,23 @@ export const cautionsFor = (law: LawYear, household: HouseholdYear, lines: Retur
     'Alternative minimum tax might apply: state and local taxes among the itemized deductions are not known here.',
   )
   say(
-    business.business > business.farmProfit + business.otherProfit,
-    'The business loss is above the limit of 26 USC 461(l); the rest is carried to later years, which is not kept here.',
+    business.excessLoss > 0,
+    'The business loss is above the limit of 26 USC 461(l): the rest becomes a net operating loss of the next year.',
   )
   say(
-    income.gains < 0 && household.longTermGains + household.shortTermGains < inDollarsOf(income.gains),
-    'The capital loss above the yearly limit is carried to later years, which is not kept here.',
+    left.shortTermLoss + left.longTermLoss > 0,
+    'The capital loss above the yearly limit is carried to later years.',
   )
   say(
-    taxable.adjustedGrossIncome < 0,
-    'Losses are larger than income: a net operating loss may be carried, which is not kept here.',
+    left.farmLoss > 0,
+    'The farming loss may be carried back two years instead of forward (26 USC 172(b)(1)(B)); the refund is claimed on Form 1045 or an amended return.',
+  )
+  say(
+    household.section1231 > 0,
+    'A gain on business property is ordinary as far as losses on such property of the five years before were: those are not asked for here (26 USC 1231(c)).',
   )
   return said
 }
 
 /** In whole cents: below this a couple's or single filer's income is far under the minimum tax exemption's reach. */
 const minimumTaxRange = 200_000_00
-
-const inDollarsOf = (cents: number): number => cents / 100

@@ -74,6 +74,7 @@ const fillCase = (
   from.earnedLimit = business.earnedLimit - otherDeduction
   from.incomeBefore =
     income.beforeBenefits -
+    income.netOperatingLoss -
     income.adjustments -
     otherDeduction +
     income.benefits +

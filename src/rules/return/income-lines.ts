@@ -6,12 +6,16 @@ import type { BusinessLines } from './business-lines.ts'
 
 /** Whole cents. */
 export interface IncomeLines {
-  /** Gains less losses, not below the loss limit. */
+  /** Long-term and short-term gains less losses, with those carried here; and both together, not below the loss limit. */
+  longTerm: number
+  shortTerm: number
   gains: number
   /** Net long-term gain and qualified dividends, taxed at the lower rates. */
   preferred: number
   investmentIncome: number
-  /** All income but Social Security benefits. */
+  /** Losses of other years deducted; found with taxable income (`loss-lines.ts`). */
+  netOperatingLoss: number
+  /** All income but Social Security benefits, before losses of other years. */
   beforeBenefits: number
   benefits: number
   taxExemptInterest: number
@@ -25,12 +29,18 @@ export const workIncome = (
   business: BusinessLines,
   lines: IncomeLines,
 ): void => {
-  const longTerm = wholeCents(household.longTermGains)
-  const net = longTerm + wholeCents(household.shortTermGains)
+  const { carried } = household
+  lines.longTerm =
+    wholeCents(household.longTermGains) +
+    Math.max(0, wholeCents(household.section1231)) -
+    wholeCents(carried.longTermLoss)
+  lines.shortTerm = wholeCents(household.shortTermGains) - wholeCents(carried.shortTermLoss)
+  const net = lines.longTerm + lines.shortTerm
   lines.gains = Math.max(net, -law.capitalLossLimit[household.status]! * 100)
-  lines.preferred = Math.max(0, Math.min(longTerm, net)) + wholeCents(household.qualifiedDividends)
+  lines.preferred = Math.max(0, Math.min(lines.longTerm, net)) + wholeCents(household.qualifiedDividends)
   lines.investmentIncome =
     wholeCents(household.interest) + wholeCents(household.ordinaryDividends) + lines.gains
+  lines.netOperatingLoss = 0
   lines.beforeBenefits =
     business.wages +
     business.business +
@@ -47,9 +57,12 @@ export const workIncome = (
 }
 
 export const noIncomeLines = (): IncomeLines => ({
+  longTerm: 0,
+  shortTerm: 0,
   gains: 0,
   preferred: 0,
   investmentIncome: 0,
+  netOperatingLoss: 0,
   beforeBenefits: 0,
   benefits: 0,
   taxExemptInterest: 0,

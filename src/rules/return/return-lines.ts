@@ -4,6 +4,7 @@ import type { LawYear } from '../law-year.ts'
 import { type BusinessLines, noBusinessLines, workBusiness } from './business-lines.ts'
 import { type CoverLines, noCoverLines, workCover } from './cover-lines.ts'
 import { type IncomeLines, noIncomeLines, workIncome } from './income-lines.ts'
+import { type LossLines, noLossLines, takeLosses, workCarryforwards } from './loss-lines.ts'
 import { noTaxLines, type TaxLines, workTaxesAndCredits } from './tax-lines.ts'
 import { noTaxableLines, type TaxableLines, workTaxableIncome } from './taxable-lines.ts'
 
@@ -14,6 +15,8 @@ export interface ReturnLines {
   cover: CoverLines
   taxable: TaxableLines
   taxes: TaxLines
+  /** What the year leaves to others. */
+  left: LossLines
 }
 
 /**
@@ -32,7 +35,9 @@ export const workReturn = (
   workIncome(law, household, business, income)
   workCover(law, household, business, income, cover)
   workTaxableIncome(law, household, business, income, cover, taxable)
+  takeLosses(law, household, lines)
   workTaxesAndCredits(law, household, lines, table, lines.taxes)
+  workCarryforwards(household, lines, lines.left)
 }
 
 /** Where `workReturn` writes; keep one and use it again. */
@@ -42,4 +47,5 @@ export const emptyReturnLines = (): ReturnLines => ({
   cover: noCoverLines(),
   taxable: noTaxableLines(),
   taxes: noTaxLines(),
+  left: noLossLines(),
 })

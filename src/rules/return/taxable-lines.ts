@@ -20,6 +20,8 @@ export interface TaxableLines {
   senior: number
   deduction: number
   business: QualifiedBusiness
+  /** Business income below zero with what was carried here: it lowers that of the next year (26 USC 199A(c)(2)). */
+  qualifiedLoss: number
   qbiDeduction: number
   taxableIncome: number
 }
@@ -33,7 +35,8 @@ export const workTaxableIncome = (
   lines: TaxableLines,
 ): void => {
   const { status } = household
-  const withoutBenefits = income.beforeBenefits - income.adjustments - cover.healthDeduction
+  const withoutBenefits =
+    income.beforeBenefits - income.netOperatingLoss - income.adjustments - cover.healthDeduction
   const otherIncome = withoutBenefits + income.taxExemptInterest
   lines.taxableBenefits = taxableBenefits(law, status, income.benefits, otherIncome)
   lines.adjustedGrossIncome = withoutBenefits + lines.taxableBenefits
@@ -41,10 +44,13 @@ export const workTaxableIncome = (
   const taxableBefore = Math.max(0, lines.adjustedGrossIncome - lines.deduction)
   const qualified =
     business.farmProfit +
-    business.otherProfit -
+    business.otherProfit +
+    business.section1231Loss -
     business.half -
     cover.healthDeduction -
-    wholeCents(household.sep)
+    wholeCents(household.sep) -
+    wholeCents(household.carried.qualifiedBusiness)
+  lines.qualifiedLoss = Math.max(0, -qualified)
   lines.business.income = Math.max(0, qualified)
   lines.business.activeIncome = lines.business.income
   lines.business.wagesPaid = wholeCents(household.businessWages)
@@ -77,6 +83,7 @@ export const noTaxableLines = (): TaxableLines => ({
   senior: 0,
   deduction: 0,
   business: { income: 0, activeIncome: 0, wagesPaid: 0, property: 0, taxableBefore: 0, gains: 0 },
+  qualifiedLoss: 0,
   qbiDeduction: 0,
   taxableIncome: 0,
 })

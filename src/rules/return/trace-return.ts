@@ -1,4 +1,5 @@
 // Tells for every figure of a worked return which rule made it, where the rule stands, and what went in.
+import type { Carryforwards } from '../carryforwards.ts'
 import * as credits from '../data/credits.ts'
 import * as incomeTax from '../data/income-tax.ts'
 import * as marketplace from '../data/marketplace.ts'
@@ -34,6 +35,7 @@ export const traceReturn = (
   traceTaxes(note, law, household, lines, table)
   traceCredits(note, law, household, lines)
   traceTotals(note, household, lines)
+  traceCarried(note, lines)
   return trace
 }
 
@@ -104,11 +106,18 @@ const traceIncome = (note: Note, law: LawYear, household: HouseholdYear, lines: 
     base: law.benefitsBase[household.status]!,
     upperBase: law.benefitsUpperBase[household.status]!,
   })
+  if (income.netOperatingLoss > 0) {
+    note('netOperatingLossDeduction', income.netOperatingLoss, incomeTax.netOperatingLossShare, {
+      brought: household.carried.netOperatingLoss + household.carried.farmLoss,
+      share: law.netOperatingLossShare,
+    })
+  }
   note('adjustedGrossIncome', taxable.adjustedGrossIncome, adjustedRule, {
     incomeBeforeBenefits: inDollars(income.beforeBenefits),
     taxableSocialSecurity: inDollars(taxable.taxableBenefits),
     halfSelfEmploymentTax: inDollars(business.half),
     retirementAndHealthSavings: inDollars(income.adjustments - business.half),
+    ...(income.netOperatingLoss > 0 ? { netOperatingLossDeduction: inDollars(income.netOperatingLoss) } : {}),
     selfEmployedHealthDeduction: inDollars(cover.healthDeduction),
   })
   note('householdIncome', cover.householdIncome, householdIncomeRule, {
@@ -237,6 +246,24 @@ const traceTotals = (note: Note, household: HouseholdYear, { cover, taxes }: Ret
     totalTax: inDollars(taxes.totalTax),
     totalPayments: inDollars(taxes.totalPayments),
   })
+}
+
+/** Only what there is: most years leave nothing to others. */
+const traceCarried = (note: Note, { left }: ReturnLines): void => {
+  for (const name of Object.keys(carriedRules) as (keyof Carryforwards)[])
+    if (left[name] > 0) note(`carried.${name}`, left[name], carriedRules[name], {})
+}
+
+const carriedRules: Record<keyof Carryforwards, { rule: string; source: string }> = {
+  netOperatingLoss: { rule: 'net operating loss for later years', source: '26 USC 172, Pub. 536' },
+  farmLoss: { rule: 'farming loss that may be carried back', source: '26 USC 172(b)(1)(B)' },
+  qualifiedBusiness: {
+    rule: 'negative qualified business income for the next year',
+    source: '26 USC 199A(c)(2)',
+  },
+  shortTermLoss: { rule: 'short-term capital loss for later years', source: '26 USC 1212(b)' },
+  longTermLoss: { rule: 'long-term capital loss for later years', source: '26 USC 1212(b)' },
+  section179: { rule: 'section 179 deduction for later years', source: '26 USC 179(b)(3)(B)' },
 }
 
 const balanceRule = { rule: 'owed above 0, refund below 0', source: 'Form 1040 lines 34 and 37' }

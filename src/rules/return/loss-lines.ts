@@ -1,0 +1,97 @@
+// Losses between years: what other years' losses take off this one's income, and what this one leaves. Whole cents.
+import type { Carryforwards } from '../carryforwards.ts'
+import { noCarryforwards } from '../carryforwards.ts'
+import type { HouseholdYear } from '../household-year.ts'
+import type { LawYear } from '../law-year.ts'
+import { atRate, wholeCents } from '../rounding.ts'
+import { workCover } from './cover-lines.ts'
+import { seniorDeduction } from './deductions.ts'
+import type { LinesBefore } from './tax-lines.ts'
+import { taxableBenefits } from './taxable-benefits.ts'
+import { workTaxableIncome } from './taxable-lines.ts'
+
+/** Whole cents, under the names of what is carried. */
+export type LossLines = Carryforwards
+
+/**
+ * Takes losses of other years off income, up to the law's share of taxable income without them (26 USC 172(a)(2)). The loss
+ * changes credit and health deduction, and they the limit: worked again until it stands, which it does from below.
+ */
+export const takeLosses = (law: LawYear, household: HouseholdYear, before: LinesBefore): void => {
+  const { business, income, cover, taxable } = before
+  const brought = wholeCents(household.carried.netOperatingLoss) + wholeCents(household.carried.farmLoss)
+  if (brought === 0) return
+  for (let pass = 0; pass < passLimit; pass += 1) {
+    const most = atRate(taxableWithoutLosses(law, household, before), law.netOperatingLossShare)
+    const loss = Math.min(brought, most)
+    if (loss <= income.netOperatingLoss) return
+    income.netOperatingLoss = loss
+    workCover(law, household, business, income, cover)
+    workTaxableIncome(law, household, business, income, cover, taxable)
+  }
+}
+
+const passLimit = 24
+
+/** Taxable income before the qualified business deduction, as if no loss came from other years. */
+const taxableWithoutLosses = (
+  law: LawYear,
+  { status }: HouseholdYear,
+  { income, cover, taxable }: LinesBefore,
+): number => {
+  const other = income.beforeBenefits - income.adjustments - cover.healthDeduction
+  const adjusted = other + taxableBenefits(law, status, income.benefits, other + income.taxExemptInterest)
+  const senior = seniorDeduction(law, status, taxable.aged, adjusted)
+  return Math.max(0, adjusted - Math.max(taxable.standard, taxable.itemized) - senior)
+}
+
+/** What the year leaves to others. */
+export const workCarryforwards = (household: HouseholdYear, before: LinesBefore, lines: LossLines): void => {
+  const { business, income, taxable } = before
+  const { carried } = household
+  const loss = netOperatingLoss(household, before)
+  const fromBack = Math.min(income.netOperatingLoss, wholeCents(carried.farmLoss))
+  const fromBefore = income.netOperatingLoss - fromBack
+  lines.netOperatingLoss = wholeCents(carried.netOperatingLoss) - fromBefore + loss + business.excessLoss
+  lines.farmLoss = wholeCents(carried.farmLoss) - fromBack + Math.min(loss, Math.max(0, -business.farmProfit))
+  lines.qualifiedBusiness = taxable.qualifiedLoss
+  lines.section179 = wholeCents(carried.section179) - business.section179
+  workCapitalLosses(before, lines)
+}
+
+/**
+ * The year's own net operating loss (26 USC 172(c), (d); Pub. 536): business deductions over all income, where deductions that
+ * are none of a business count up to income that is none, and capital losses, losses of other years and the qualified business
+ * deduction not at all. Other income is taken as that of a business, such as a gain on property of the farm.
+ */
+const netOperatingLoss = (
+  household: HouseholdYear,
+  { business, income, cover, taxable }: LinesBefore,
+): number => {
+  const nonbusiness =
+    income.investmentIncome -
+    Math.min(0, income.gains) +
+    wholeCents(household.iraDistributions) +
+    taxable.taxableBenefits
+  const deductions = income.adjustments - business.half + taxable.deduction
+  const ofBusiness =
+    business.wages +
+    business.business +
+    wholeCents(household.otherIncome) -
+    business.half -
+    cover.healthDeduction
+  return Math.max(0, -(ofBusiness + Math.max(0, nonbusiness - deductions)))
+}
+
+/** The Capital Loss Carryover Worksheet of Schedule D: what income was left to use the yearly limit up (26 USC 1212(b)(2)). */
+const workCapitalLosses = ({ income, taxable }: LinesBefore, lines: LossLines): void => {
+  const allowed = Math.max(0, -income.gains)
+  const taxableIncome = taxable.adjustedGrossIncome - taxable.deduction - taxable.qbiDeduction
+  const used = Math.min(allowed, Math.max(0, taxableIncome + allowed))
+  const shortLoss = Math.max(0, -income.shortTerm)
+  const longLoss = Math.max(0, -income.longTerm)
+  lines.shortTermLoss = Math.max(0, shortLoss - used - Math.max(0, income.longTerm))
+  lines.longTermLoss = Math.max(0, longLoss - Math.max(0, used - shortLoss) - Math.max(0, income.shortTerm))
+}
+
+export const noLossLines = (): LossLines => noCarryforwards()
