@@ -55,6 +55,7 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.ordinaryDividends *= factor
   input.qualifiedDividends *= factor
   input.longTermGains *= factor
+  input.section1231 *= factor
   input.iraDistributions *= factor
   input.socialSecurity *= factor
   input.otherIncome *= factor

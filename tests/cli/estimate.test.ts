@@ -55,6 +55,7 @@ const outputKeys = [
   'totalTax',
   'totalPayments',
   'balanceDue',
+  'carryforwards',
   'method',
   'trace',
 ]
@@ -87,7 +88,9 @@ test('prints exactly the agreed keys, with a trace line for every figure', async
   const printed = await run(example)
   expect(Object.keys(printed)).toEqual(outputKeys)
   const traced = new Set(printed.trace.map((line: { figure: string }) => line.figure))
-  for (const key of outputKeys.filter((name) => name !== 'trace')) expect(traced, key).toContain(key)
+  // Carryforwards are traced one by one, and there are none here.
+  for (const key of outputKeys.filter((name) => name !== 'trace' && name !== 'carryforwards'))
+    expect(traced, key).toContain(key)
   for (const line of printed.trace) {
     expect(line.rule.length).toBeGreaterThan(3)
     expect(line.source.length).toBeGreaterThan(3)
@@ -174,6 +177,51 @@ test('beside a plan at work the IRA deduction shrinks: half of it is left in the
   const covered = await run({ ...facts, deductions: { traditionalIra: 7500, coveredAtWork: [true] } })
   expect(covered.adjustedGrossIncome).toBe(82_250)
   expect(JSON.stringify(covered.trace)).toContain('3750 of 7500 may be deducted')
+})
+
+test('what one year leaves is given to the next under the same names (26 USC 172, 199A(c)(2), 1212(b), 179(b)(3))', async () => {
+  const couple = { taxYear: 2026, filingStatus: 'married_joint', people: [{ age: 45 }, { age: 45 }] }
+  const loss = await run({ ...couple, income: { farmProfit: [-60_000, 0], shortTermGains: -4000 } })
+  expect(loss.carryforwards).toEqual({
+    netOperatingLoss: 60_000,
+    farmLoss: 60_000,
+    qualifiedBusiness: 60_000,
+    capitalLoss: 4000,
+    capitalLossShortTerm: 4000,
+    section179: 0,
+  })
+  expect(loss.trace.map((line: { figure: string }) => line.figure)).toContain('carried.farmLoss')
+  const { farmLoss, ...forward } = loss.carryforwards
+  const next = await run({ ...couple, income: { farmProfit: [96_000, 0] }, carryforwards: forward })
+  // The capital loss takes 3,000 more: income 86,217.82, taxable 54,017.82, of which 80 % are 43,214.26.
+  expect(next.netOperatingLossDeduction).toBe(43_214.26)
+  expect(next.carryforwards).toMatchObject({
+    netOperatingLoss: 16_785.74,
+    farmLoss: 0,
+    qualifiedBusiness: 0,
+    capitalLoss: 1000,
+    capitalLossShortTerm: 1000,
+  })
+  const back = await run({
+    ...couple,
+    taxYear: 2025,
+    income: { wages: [90_000, 0] },
+    carryforwards: { farmLoss: 40_000 },
+  })
+  expect(back.totalTax).toBe(1850)
+  expect(
+    await fault({ ...couple, carryforwards: { capitalLoss: 1, capitalLossShortTerm: 2, netLoss: 5 } }),
+  ).toContain('carryforwards.netLoss: there is no such key here')
+})
+
+test('a loss on breeding stock and equipment counts in full (26 USC 1231(a)(2))', async () => {
+  const printed = await run({
+    taxYear: 2026,
+    filingStatus: 'single',
+    people: [{ age: 45 }],
+    income: { wages: [60_000], section1231: -16_844.5 },
+  })
+  expect(printed.adjustedGrossIncome).toBe(43_155.5)
 })
 
 test('a year before the law, broken JSON, a missing file and a strange kind are told', async () => {

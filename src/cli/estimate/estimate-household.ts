@@ -1,5 +1,6 @@
 // The JSON a yearly estimate reads: its schema, and the household year it describes.
 import { z } from 'zod'
+import type { Carryforwards } from '#rules/carryforwards.ts'
 import { careChildBelow } from '#rules/data/credits.ts'
 import { filingStatuses, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
@@ -39,6 +40,7 @@ const income = z.strictObject({
   qualifiedDividends: money.default(0),
   longTermGains: signed.default(0),
   shortTermGains: signed.default(0),
+  section1231: signed.default(0),
   iraDistributions: money.default(0),
   socialSecurity: money.default(0),
   taxExemptInterest: money.default(0),
@@ -60,6 +62,21 @@ const deductions = z.strictObject({
     .optional(),
   earlyWithdrawalAmount: money.default(0),
 })
+
+/** Left by other years. `capitalLoss` is all of it, `capitalLossShortTerm` the short-term part. */
+const carryforwards = z
+  .strictObject({
+    netOperatingLoss: money.default(0),
+    farmLoss: money.default(0),
+    qualifiedBusiness: money.default(0),
+    capitalLoss: money.default(0),
+    capitalLossShortTerm: money.default(0),
+    section179: money.default(0),
+  })
+  .refine((carried) => carried.capitalLossShortTerm <= carried.capitalLoss, {
+    error: 'The short-term part is a part of capitalLoss; enter no more than that',
+    path: ['capitalLossShortTerm'],
+  })
 
 const dependentCare = z.strictObject({ costs: money })
 
@@ -95,6 +112,7 @@ export const estimateSchema = z
     dependants: z.array(dependant).max(30, 'List at most 30').default([]),
     income: income.prefault({}),
     deductions: deductions.prefault({}),
+    carryforwards: carryforwards.prefault({}),
     payments: z.strictObject({ withheld: money.default(0), estimated: money.default(0) }).prefault({}),
     cover: cover.prefault({}),
     dependentCare: dependentCare.optional(),
@@ -201,6 +219,7 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
   const { coveredAtWork, ...deductions } = input.deductions
   Object.assign(household, amounts, deductions, input.payments)
   household.careCosts = input.dependentCare?.costs ?? 0
+  household.carried = carriedInto(input)
   household.coverMonths = input.cover.months
   household.deductibleMonths = input.cover.deductibleMonths ?? input.cover.months
   household.premiumMonthly = input.cover.premiumMonthly
@@ -209,6 +228,25 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
   household.otherHealthPremiums = input.cover.otherHealthPremiums
   household.medicaidExpansion = input.cover.medicaidExpansion ? 1 : 0
 }
+
+const carriedInto = ({ carryforwards: given }: EstimateInput): Carryforwards => ({
+  netOperatingLoss: given.netOperatingLoss,
+  farmLoss: given.farmLoss,
+  qualifiedBusiness: given.qualifiedBusiness,
+  shortTermLoss: given.capitalLossShortTerm,
+  longTermLoss: given.capitalLoss - given.capitalLossShortTerm,
+  section179: given.section179,
+})
+
+/** Under the names of the input, so that what one year prints can be given to the next. */
+export const printedCarryforwards = (carried: Carryforwards): EstimateInput['carryforwards'] => ({
+  netOperatingLoss: carried.netOperatingLoss,
+  farmLoss: carried.farmLoss,
+  qualifiedBusiness: carried.qualifiedBusiness,
+  capitalLoss: Math.round((carried.shortTermLoss + carried.longTermLoss) * 100) / 100,
+  capitalLossShortTerm: carried.shortTermLoss,
+  section179: carried.section179,
+})
 
 /** Without the gross income, an optional method is worked with enough of it for the full amount, and says so. */
 const addOptionalMethods = (

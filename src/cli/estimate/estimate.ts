@@ -10,7 +10,12 @@ import type { Trace } from '#rules/return/trace.ts'
 import { type Command, CommandError } from '#src/cli/command.ts'
 import { readJson } from '#src/cli/read-json.ts'
 import { readFileOrInput } from '#src/cli/read-text.ts'
-import { describeHousehold, type EstimateInput, estimateSchema } from './estimate-household.ts'
+import {
+  describeHousehold,
+  type EstimateInput,
+  estimateSchema,
+  printedCarryforwards,
+} from './estimate-household.ts'
 import type { EstimateKind } from './estimate-kind.ts'
 import { estimateKinds } from './estimate-kinds.ts'
 
@@ -34,10 +39,12 @@ Input, all but taxYear, filingStatus and people optional:
   dependants     [{"age":8,"student":false}]
   income         per person: wages, farmProfit, otherSelfEmployment, and farmGross, otherSelfEmploymentGross for the
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
-                 shortTermGains, iraDistributions, socialSecurity, taxExemptInterest, otherIncome, dependantsIncome,
+                 shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity, taxExemptInterest, otherIncome, dependantsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount; contributions
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
+  carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,
+                 capitalLoss (capitalLossShortTerm: the short-term part of it), section179
   payments       withheld, estimated
   cover          months, premiumMonthly, benchmarkMonthly, advanceMonthly, deductibleMonths, otherHealthPremiums,
                  medicaidExpansion (true: no credit at or under the Medicaid line)
@@ -47,6 +54,8 @@ Input, all but taxYear, filingStatus and people optional:
 Output: incomeTax is the tax on taxable income with any minimum tax, before credits; totalTax is after nonrefundable
 credits with all other taxes; premiumTaxCredit is the whole credit, advance included; totalPayments holds withheld and
 estimated tax, refundable credits and the premium credit beyond the advance; balanceDue above 0 is owed.
+carryforwards: what this year leaves to others, under the names of the input; farmLoss is the part that may instead be carried
+back two years (of its own loss, or of one carried back to it).
 method: how the health deduction and the premium credit were found (${coverMethods.join(', ')}).
 trace: rule, source and inputs of every figure, then what was assumed or left out.
 
@@ -107,10 +116,12 @@ export const estimate = (input: EstimateInput) => {
   const { figures, trace, cautions } = fileReturn(law, household, { taxTable: input.options.taxTable })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
-  const { dependentCareCredit, ...shown } = rest
+  const { dependentCareCredit, netOperatingLossDeduction, carried, ...shown } = rest
   return {
     ...shown,
     ...(input.dependentCare ? { dependentCareCredit } : {}),
+    ...(netOperatingLossDeduction > 0 ? { netOperatingLossDeduction } : {}),
+    carryforwards: printedCarryforwards(carried),
     method: coverMethods[method]!,
     trace: [
       ...trace,

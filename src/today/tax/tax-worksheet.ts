@@ -108,7 +108,7 @@ export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number
   household.wages = of(income.pay, plan.household.pay[0]?.person)
   household.otherSelfEmployment = of(income.ventureProfit, plan.household.sideVentures[0]?.person)
   household.interest = income.interest
-  household.longTermGains = income.sold.section1231
+  household.section1231 = income.sold.section1231
   household.otherIncome = income.sold.ordinary
   household.estimated = paid
   return household
