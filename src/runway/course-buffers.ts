@@ -1,5 +1,6 @@
 // Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
 
+import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
@@ -165,6 +166,8 @@ export interface CourseState {
   matchDue: Float64Array
   taxDueJanuary: number
   taxDueApril: number
+  /** What closed years leave to the next one, in the course's dollars. Section 179 is carried apart. */
+  carried: Carryforwards
   quarterly: number
   estimate: number
   onMedicaid: number
@@ -237,6 +240,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     year: emptyYearTotals(),
     taxDueJanuary: 0,
     taxDueApril: 0,
+    carried: noCarryforwards(),
     quarterly: 0,
     estimate: 0,
     onMedicaid: 0,

@@ -1,4 +1,5 @@
 // Fills the household of one tax year: who files how, and amounts moved between the course's prices and the law's.
+import { copyCarryforwards } from '#rules/carryforwards.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -68,6 +69,7 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.advanceMonthly *= factor
   input.otherHealthPremiums *= factor
   input.careCosts *= factor
+  copyCarryforwards(input.carried, input.carried, factor)
 }
 
 /** Multiplies what the projection reads of an assessment by `factor`; percentages stay. */
@@ -86,6 +88,7 @@ export const scaleTax = (out: HouseholdTax, factor: number): void => {
   out.totalPayments *= factor
   out.balanceDue *= factor
   out.medicareIncome *= factor
+  copyCarryforwards(out.carried, out.carried, factor)
   out.netSelfEmploymentEarnings[0] = out.netSelfEmploymentEarnings[0]! * factor
   out.netSelfEmploymentEarnings[1] = out.netSelfEmploymentEarnings[1]! * factor
 }

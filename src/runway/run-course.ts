@@ -1,4 +1,5 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
+import { copyCarryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
@@ -47,6 +48,8 @@ const endOfCourse = (plan: CompiledPlan, shocks: CourseShocks): number => {
   return Math.max(0, Math.min(plan.months, last))
 }
 
+const nothingCarried = noCarryforwards()
+
 const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers) => {
   const { state } = buffers
   const { law } = plan
@@ -77,6 +80,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.matchDue.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = 0
+  copyCarryforwards(nothingCarried, state.carried)
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0

@@ -1,5 +1,7 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
+import { type Carryforwards, copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
+import type { HouseholdTax } from '#rules/household-year.ts'
 import { saversMatch } from '#rules/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -52,6 +54,7 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   const { state, years } = buffers
   fillReturn(plan, buffers, m, y, profit)
   const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
+  carryOn(tax, state.carried)
   const stateTax = stateIncomeTax(plan.law.state[y]!, tax)
   years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
   years.medicareIncome[y] = tax.medicareIncome
@@ -63,6 +66,12 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   years.tax[y] = tax.balanceDue + stateTax
   setSaversMatch(plan, buffers, m, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
+}
+
+/** All losses go forward: a farming loss that is not carried back is part of the net operating loss. */
+const carryOn = (tax: HouseholdTax, carried: Carryforwards): void => {
+  copyCarryforwards(tax.carried, carried)
+  carried.farmLoss = 0
 }
 
 /**
@@ -112,6 +121,7 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   input.interest = year.interest
   input.ordinaryDividends = year.dividends
   input.qualifiedDividends = year.dividends
+  copyCarryforwards(state.carried, input.carried)
   input.longTermGains = year.gains
   input.section1231 = year.farm1231Gain
   input.iraDistributions = year.retirementIncome

@@ -1,5 +1,6 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
 
+import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
@@ -161,6 +162,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.qualifiedDividends = dividends
   input.longTermGains = 0
   input.section1231 = 0
+  copyCarryforwards(state.carried, input.carried)
   input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
   input.socialSecurity = (state.benefit[0]! + state.benefit[1]!) * count
   input.otherIncome = 0

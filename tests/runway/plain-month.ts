@@ -6,6 +6,7 @@ import { farmCourse } from '#farm/course.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
+import { noCarryforwards } from '#rules/carryforwards.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -496,6 +497,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     input.region = ['contiguous', 'alaska', 'hawaii'].indexOf(plan.tax.region)
     input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
     input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+    input.carried = { ...carried }
     return { input, slots, couple }
   }
   const shareOf = (p: number): D => {
@@ -504,6 +506,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   }
   const stateOf = (year: number) => indexStateTax(plan.tax.stateTax, expectedLevelOf(year).toNumber())
 
+  let carried = noCarryforwards()
   let levelAtJanuary = d(1)
   let monthlyStep = d(1)
   for (let m = 0; m < months; m += 1) {
@@ -1089,7 +1092,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.interest = totals.interest.toNumber()
         input.ordinaryDividends = totals.dividends.toNumber()
         input.qualifiedDividends = totals.dividends.toNumber()
-        input.longTermGains = totals.gains.plus(totals.farm1231).toNumber()
+        input.longTermGains = totals.gains.toNumber()
+        input.section1231 = totals.farm1231.toNumber()
         input.iraDistributions = totals.retirement.toNumber()
         input.socialSecurity = totals.benefits.toNumber()
         input.otherIncome = totals.farmOther.toNumber()
@@ -1108,6 +1112,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         assessHousehold(lawOf(year), input, assessed)
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
         income = d(assessed.adjustedGrossIncome)
+        // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
+        carried = { ...assessed.carried, farmLoss: 0 }
         averageRate =
           assessed.taxableIncome > 0
             ? least(d(0.5), d(assessed.incomeTax).div(d(assessed.taxableIncome)))
