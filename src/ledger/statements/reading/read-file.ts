@@ -5,6 +5,7 @@ import { type BrokenFile, brokenFile, type Statement } from '../statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'
 import { decodeStatement } from './encoding.ts'
+import { foreignKind } from './foreign-files.ts'
 import { looksLikeOfx, readOfx } from './ofx.ts'
 import { type CsvSketch, sketchCsv } from './sketch.ts'
 
@@ -17,13 +18,13 @@ export type OpenedFile =
 /** Never throws for what a file may hold. */
 export const openBankFile = (bytes: Uint8Array): OpenedFile => {
   if (bytes.byteLength === 0) return brokenFile(0, 'The file is empty')
-  const foreign = foreignKind(bytes)
-  if (foreign)
+  const { text } = decodeStatement(bytes)
+  const foreign = foreignKind(bytes, text)
+  if (foreign !== null)
     return brokenFile(
       0,
-      `This is ${foreign}, not a statement to read in. Download the transactions as OFX or CSV`,
+      `This is ${foreign}, which is not read here. Ask the bank for the transactions as OFX or CSV`,
     )
-  const { text } = decodeStatement(bytes)
   if (looksLikeOfx(text)) {
     const read = readOfx(text)
     return read.ok ? { ok: true, format: 'ofx', statements: read.statements } : read
@@ -56,15 +57,4 @@ export const fitGuess = (
   const moneyOutIs = guess.amount.moneyOutIs === 'negative' ? 'positive' : 'negative'
   const turned: ColumnMapping = { ...guess, amount: { ...guess.amount, moneyOutIs } }
   return doubtOf(turned) === null ? turned : guess
-}
-
-/** The formats people try instead, by their first bytes. */
-const foreignKind = (bytes: Uint8Array): string | null => {
-  const start = String.fromCharCode(...bytes.slice(0, 8))
-  if (start.startsWith('%PDF')) return 'a PDF'
-  if (start.startsWith('PK\u0003\u0004')) return 'a zip archive or a spreadsheet'
-  if (start.startsWith('\u00d0\u00cf\u0011\u00e0')) return 'an old spreadsheet'
-  if (start.startsWith('\u0089PNG') || start.startsWith('\u00ff\u00d8\u00ff')) return 'a picture'
-  if (start.startsWith('SQLite f')) return 'a database'
-  return null
 }
