@@ -85,6 +85,8 @@ interface Chosen {
   mapping: ColumnMapping | null
   /** Where the columns are only guessed and another reading fits. */
   doubts: readonly ImportQuestion[]
+  /** Other bank accounts in the file. */
+  others: readonly string[]
 }
 
 type ChosenFile = Chosen & { fileName: string; contentHash: string }
@@ -101,7 +103,8 @@ const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes:
     refuseWords('An OFX file says what its parts mean', wishes, ['mapping'])
     const statement = oneStatement(opened.statements, wishes.statement)
     const account = accountFor(books, wishes.account, accountOfBank(books, statement.bankAccount))
-    return { account, statement, format: 'ofx', header: [], mapping: null, doubts: [] }
+    const others = opened.statements.filter((each) => each !== statement).map(nameOf)
+    return { account, statement, format: 'ofx', header: [], mapping: null, doubts: [], others }
   }
   refuseWords('A CSV file holds one account', wishes, ['statement'])
   const { header, guess, doubts } = opened.sketch
@@ -117,14 +120,17 @@ const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes:
     format: 'csv',
     header,
     mapping,
+    others: [],
     doubts: remembered ? [] : doubts.map(({ about, says }) => ({ key: about, says })),
   }
 }
 
+const nameOf = ({ bankAccount }: Statement): string => bankAccount || 'without a name'
+
 const oneStatement = (statements: readonly Statement[], wanted: string | undefined): Statement => {
   const found = wanted === undefined ? statements : statements.filter((each) => each.bankAccount === wanted)
   if (found.length === 1) return found[0]!
-  const names = statements.map((each) => each.bankAccount || 'without a name').join(', ')
+  const names = statements.map(nameOf).join(', ')
   throw new CommandError(
     found.length === 0
       ? `The file holds no bank account ${wanted}. It holds: ${names}.`
@@ -216,6 +222,8 @@ const readIn = (books: Books, file: ChosenFile, io: CommandIo): number => {
   io.out(
     `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`,
   )
+  if (file.others.length > 0)
+    io.out(`The file also holds ${file.others.join(', ')}: read each in with --statement.`)
   return 0
 }
 

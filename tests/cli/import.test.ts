@@ -92,6 +92,7 @@ test('several bank accounts in one file are told apart', async () => {
   })
   expect(await say(path, '--account', 'Farm checking', '--statement', 'B', '--yes')).toMatchObject({
     code: 0,
+    said: expect.stringContaining('The file also holds A'),
   })
   expect(await say(path, '--statement', 'B')).toMatchObject({
     code: 0,

@@ -141,3 +141,19 @@ test('a file, or most of its lines, that went into another account is asked abou
     'Most of its lines are in Household checking already.',
   )
 })
+
+test('a file of two accounts goes on to the second one, and to the desk after it', async () => {
+  const both =
+    bank('5501', movement('20260105', '-7', 'e1', 'P')) + bank('5502', movement('20260106', '-8', 'f1', 'Q'))
+  const address = await lookAt(ofx(both), 'both.ofx')
+  const first = await app.post(address, { formId: randomUUID(), part: '0', account: account('Savings') })
+  expect(first.headers.get('location')).toContain(`${address}?part=1`)
+  const page = await (await app.get(first.headers.get('location')!)).text()
+  expect(page).toContain('The file holds another account')
+  const second = await app.post(address, {
+    formId: randomUUID(),
+    part: '1',
+    account: account('Farm reserve'),
+  })
+  expect(second.headers.get('location')).toContain('/books/sorting')
+})

@@ -135,7 +135,9 @@ const Confirm = (props: LookProps & { address: string }) => {
       </p>
       {adds === 0 ? (
         <EmptyState href="/books/statements" action="Choose another file">
-          There is nothing to read in: the books of {figures.account?.name} have seen every line.
+          {(counts?.seen ?? 0) === 0
+            ? 'There is nothing to read in: this statement holds no movement.'
+            : `There is nothing to read in: the books of ${figures.account?.name} have seen every line.`}
         </EmptyState>
       ) : (
         <>

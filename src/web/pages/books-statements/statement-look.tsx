@@ -1,7 +1,12 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { rememberMapping } from '#db/statements/mapping-store.ts'
-import { type ImportResult, importStatement, previewImport } from '#db/statements/statement-store.ts'
+import {
+  accountOfBank,
+  type ImportResult,
+  importStatement,
+  previewImport,
+} from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
@@ -62,7 +67,29 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   }
   const outcome = importStatement(books, act, look.account.id, read, c.var.web.today())
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
-  return moveOn(c, `/books/sorting?account=${look.account.id}`, readInSaid(outcome.result))
+  const said = readInSaid(outcome.result)
+  const next = file.opened.format === 'ofx' ? nextPart(c, file.opened.statements, look.part) : null
+  return next === null
+    ? moveOn(c, `/books/sorting?account=${look.account.id}`, said)
+    : moveOn(
+        c,
+        `/books/statements/read/${file.key}?part=${next}`,
+        `${said} The file holds another account, which is not read in yet.`,
+      )
+}
+
+/** The first account of the file, other than the one just read, of which the books have not seen every line. */
+const nextPart = (c: PageContext, parts: readonly Statement[], done: number): number | null => {
+  const { books, today } = c.var.web
+  const index = parts.findIndex(({ bankAccount, lines }, at) => {
+    if (at === done || lines.length === 0) return false
+    const account = accountOfBank(books, bankAccount)
+    return (
+      account === null ||
+      previewImport(books, account, lines, today()).some((each) => each.verdict !== 'seen')
+    )
+  })
+  return index < 0 ? null : index
 }
 
 const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
