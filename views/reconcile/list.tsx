@@ -71,7 +71,16 @@ const Accounts = ({ figures }: ReconcileListProps) => (
       {
         title: 'Under way',
         cell: (account) =>
-          account.openId ? <a href={`/books/reconcile/${account.openId}`}>Go on with {account.name}</a> : '',
+          account.openId ? (
+            <a href={`/books/reconcile/${account.openId}`}>Go on with {account.name}</a>
+          ) : account.fileSays ? (
+            <a href={`/books/reconcile?account=${account.id}#start-title`}>
+              The file says {formatCents(account.fileSays.balanceCents)} on {dayName(account.fileSays.day)}
+              <span class="hidden-text">: start with {account.name}</span>
+            </a>
+          ) : (
+            ''
+          ),
       },
     ]}
   />

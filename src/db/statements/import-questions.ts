@@ -1,14 +1,19 @@
 // What is to be asked before a statement is read into an account: its signs, its columns, and whether it is this account's at all.
 import { and, eq, ne } from 'drizzle-orm'
+import { dayName } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
 import type { Account } from '#ledger/account.ts'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
+import { firstGap, openingOf } from '#ledger/statements/running-balance.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
+import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { latestFileBalance } from './file-balances.ts'
 
 export interface ImportQuestion {
-  key: 'signs' | 'dayOrder' | 'amountColumn' | 'bankAccount' | 'kind' | 'currency' | 'otherAccount'
+  key: 'signs' | 'dayOrder' | 'amountColumn' | 'gap' | 'bankAccount' | 'kind' | 'currency' | 'otherAccount'
   says: string
 }
 
@@ -24,6 +29,7 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
   const isKnown = statement.bankAccount !== '' && bankKeyOf(books, account.id) === statement.bankAccount
   const asked: [ImportQuestion['key'], string | null][] = [
     ['signs', signDoubt(statement.lines, account)],
+    ['gap', account.kind === 'asset' ? gapIn(books, account, statement) : null],
     ['bankAccount', isKnown ? null : otherBankAccount(books, account, statement.bankAccount)],
     ['kind', isKnown || file.format === 'csv' ? null : otherKind(account, statement)],
     [
@@ -35,6 +41,19 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
     ['otherAccount', readElsewhere(books, account, file)],
   ]
   return asked.flatMap(([key, says]) => (says === null ? [] : [{ key, says }]))
+}
+
+/** A balance that jumps: within the file, or from where the last file ended to where this one begins. */
+const gapIn = (books: Books, account: Account, { lines }: Statement): string | null => {
+  const within = firstGap(lines)
+  if (within)
+    return `On ${dayName(within.day)} the balance changes by ${formatCents(cents(within.missing))} more than the lines of that day: one may be missing.`
+  const opening = openingOf(lines)
+  const before = latestFileBalance(books, account.id)
+  // Files that overlap are held together by their lines.
+  return !opening || !before || before.day >= opening.day || before.balance === opening.balance
+    ? null
+    : `The last file ended with ${formatCents(before.balance)} on ${dayName(before.day)}, this one begins with ${formatCents(cents(opening.balance))} on ${dayName(opening.day)}: lines between them may be missing.`
 }
 
 const bankKeyOf = (books: Books, accountId: number): string | null =>

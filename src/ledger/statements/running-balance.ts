@@ -17,16 +17,41 @@ export interface BalanceSteps {
   turned: number
 }
 
+export const balanceSteps = (rows: readonly Step[]): BalanceSteps => countSteps(oldestFirst(rows))
+
 /** Files run forward or newest first; on one day alone both ways are tried, and the one that explains more is taken. */
-export const balanceSteps = (rows: readonly Step[]): BalanceSteps => {
+const oldestFirst = <Row extends Step>(rows: readonly Row[]): readonly Row[] => {
   const [first, last] = [rows[0], rows.at(-1)]
-  if (!first || !last) return { steps: 0, asRead: 0, turned: 0 }
-  const forward = countSteps(rows)
-  const backward = countSteps([...rows].reverse())
-  if (first.day !== last.day) return first.day < last.day ? forward : backward
-  return Math.max(forward.asRead, forward.turned) >= Math.max(backward.asRead, backward.turned)
-    ? forward
-    : backward
+  if (!first || !last || first.day < last.day) return rows
+  const backward = [...rows].reverse()
+  if (first.day > last.day) return backward
+  const explained = (given: readonly Row[]) => {
+    const { asRead, turned } = countSteps(given)
+    return Math.max(asRead, turned)
+  }
+  return explained(rows) >= explained(backward) ? rows : backward
+}
+
+/** The balance before the oldest movement, where the balance bears the amounts as they are read. */
+export const openingOf = (rows: readonly Step[]): { balance: number; day: Day } | null => {
+  const [oldest] = oldestFirst(rows)
+  if (oldest?.balance == null || balanceSays(balanceSteps(rows)) !== 'as read') return null
+  return { balance: oldest.balance - oldest.amount, day: oldest.day }
+}
+
+/** The first day whose movements do not lead from the balance of the day before to its own. */
+export const firstGap = (rows: readonly Step[]): { day: Day; missing: number } | null => {
+  if (balanceSays(balanceSteps(rows)) !== 'as read') return null
+  const days = new Map<Day, { sum: number; balance: number | null }>()
+  for (const { day, amount, balance } of oldestFirst(rows))
+    days.set(day, { sum: (days.get(day)?.sum ?? 0) + amount, balance: balance ?? null })
+  let before: number | null = null
+  for (const [day, { sum, balance }] of days) {
+    if (before !== null && balance !== null && balance - before !== sum)
+      return { day, missing: balance - before - sum }
+    before = balance
+  }
+  return null
 }
 
 /** Most steps must agree before a balance is believed: banks round, sort within a day, and leave pending lines out. */
@@ -36,10 +61,10 @@ export const balanceSays = ({ steps, asRead, turned }: BalanceSteps): 'as read' 
   return turned * 3 >= steps * 2 ? 'turned' : 'nothing'
 }
 
-const countSteps = (oldestFirst: readonly Step[]): BalanceSteps => {
+const countSteps = (rows: readonly Step[]): BalanceSteps => {
   const count = { steps: 0, asRead: 0, turned: 0 }
-  for (const [index, { amount, balance }] of oldestFirst.entries()) {
-    const before = oldestFirst[index - 1]?.balance
+  for (const [index, { amount, balance }] of rows.entries()) {
+    const before = rows[index - 1]?.balance
     if (before == null || balance == null) continue
     count.steps += 1
     if (balance - before === amount) count.asRead += 1

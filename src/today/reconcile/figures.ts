@@ -11,6 +11,8 @@ export interface ReconcileAccount {
   /** The last finished statement's day, and the open one's id. */
   reconciledThrough: Day | null
   openId: string | null
+  /** What the newest file of the account says, if it is later than that; on a card what is owed. */
+  fileSays: { day: Day; balanceCents: Cents } | null
 }
 
 export interface ReconcileListFigures {

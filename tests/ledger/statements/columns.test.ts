@@ -5,6 +5,7 @@ import { columnMappingSchema } from '#ledger/statements/reading/column-mapping.t
 import { readCsv } from '#ledger/statements/reading/csv.ts'
 import { sketchCsv } from '#ledger/statements/reading/sketch.ts'
 import { readAmount, readDay } from '#ledger/statements/reading/written-amount.ts'
+import { firstGap, openingOf } from '#ledger/statements/running-balance.ts'
 
 const sketch = (text: string) => {
   const sketched = sketchCsv(text)
@@ -213,4 +214,22 @@ test('without a balance, what the lines say is held against the kind of the acco
   expect(signDoubt(statementOf(bankFile).lines, checking)).toBeNull()
   const plain = 'Date,Description,Amount\n01/13/2025,A,4.00\n01/14/2025,B,5.00\n01/15/2025,C,6.00\n'
   expect(signDoubt(statementOf(plain).lines, card)).toContain('mostly charged')
+})
+
+test('a day whose lines do not lead from one balance to the next has a line missing, however the day is ordered', () => {
+  const header = 'Date,Description,Amount,Balance\n'
+  const rows = [
+    '01/13/2025,A,-5.00,95.00',
+    '01/14/2025,B,-6.00,89.00',
+    '01/14/2025,C,-7.00,82.00',
+    '01/15/2025,D,10.00,92.00',
+    '01/16/2025,E,-2.00,90.00',
+  ]
+  const linesOf = (some: readonly string[]) => statementOf(`${header}${some.join('\n')}\n`).lines
+  expect(firstGap(linesOf(rows))).toBeNull()
+  expect(openingOf(linesOf(rows))).toEqual({ balance: 10_000, day: '2025-01-13' })
+  expect(openingOf(linesOf([...rows].reverse()))).toEqual({ balance: 10_000, day: '2025-01-13' })
+  const without = rows.filter((row) => !row.includes(',D,'))
+  for (const some of [without, [...without].reverse()])
+    expect(firstGap(linesOf(some))).toEqual({ day: '2025-01-16', missing: 1000 })
 })

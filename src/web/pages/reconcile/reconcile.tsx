@@ -39,13 +39,12 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { fileSays, openingStatement } from './file-says.ts'
 
 export const reconcilePages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/books/reconcile', (c) =>
-        showList(c, openingForm({ formId: newFormId(), account: c.req.query('account') ?? '' }), {}),
-      )
+      .get('/books/reconcile', (c) => showList(c, openingForm(openingStatement(c)), {}))
       .post('/books/reconcile', start)
       .get('/books/reconcile/:id', (c) => showTicking(c, {}))
       .post('/books/reconcile/:id/ticks', saveTicks)
@@ -179,7 +178,7 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const sideOf = (account: Account) => sides.find((side) => side.id === account.sideId)!
   const figures: ReconcileListFigures = {
     accounts: accounts
-      .filter((account) => balances.has(account.id))
+      .filter((account) => balances.has(account.id) || fileSays(books, account) !== null)
       .map((account) => ({
         id: account.id,
         name: account.name,
@@ -187,6 +186,7 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
         balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
         reconciledThrough: lastFinished(books, account.id)?.statementDay ?? null,
         openId: openReconciliation(books, account.id)?.id ?? null,
+        fileSays: fileSays(books, account),
       })),
   }
   const options = accounts.map((account) => ({
