@@ -70,8 +70,8 @@ export const medicareChoiceSchema = z.object({
 
 export const healthSchema = z.object({
   premiums: z.array(premiumLineSchema).max(20).default([]).meta({ title: 'Premiums' }),
-  marketplace: marketplaceSchema.prefault({}),
-  medicare: medicareChoiceSchema.prefault({}),
+  marketplace: marketplaceSchema.prefault({}).meta({ title: 'Marketplace' }),
+  medicare: medicareChoiceSchema.prefault({}).meta({ title: 'Medicare' }),
   medicaidExpansion: z.boolean().default(false).meta({
     title: 'The state covers adults to the Medicaid line',
     description:
@@ -119,7 +119,8 @@ export const taxSchema = z.object({
             z.object({ over: dollars().meta({ title: 'Over' }), rate: rate(0, 0.2).meta({ title: 'Rate' }) }),
           )
           .min(1)
-          .max(20),
+          .max(20)
+          .meta({ title: 'Brackets' }),
       }),
     ])
     .default({ kind: 'none' })

@@ -32,8 +32,8 @@ export const personSchema = z.object({
   earnings: z
     .array(
       z.object({
-        year: wholeNumber(1951, 2200),
-        amount: dollars().meta({ unit: 'dollars' }),
+        year: wholeNumber(1951, 2200).meta({ title: 'Year' }),
+        amount: dollars().meta({ title: 'Earnings of the year', unit: 'dollars' }),
         estimated: z.boolean().optional().meta({ title: 'An estimate, not from the statement' }),
       }),
     )
@@ -45,7 +45,10 @@ export const personSchema = z.object({
       page: 'earnings',
     }),
   claimAge: z
-    .object({ years: wholeNumber(62, 70), months: wholeNumber(0, 11).default(0) })
+    .object({
+      years: wholeNumber(62, 70).meta({ title: 'Years' }),
+      months: wholeNumber(0, 11).default(0).meta({ title: 'And months' }),
+    })
     .default({ years: 67, months: 0 })
     .meta({ title: 'Claims Social Security at age' }),
   farmWorkShare: share().default(0.5).meta({

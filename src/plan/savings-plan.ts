@@ -62,7 +62,8 @@ export const savingsSchema = z.object({
         mix: { stocks: 0, bonds: 0, bills: 0 },
         fee: 0,
       },
-    ]),
+    ])
+    .meta({ title: 'Accounts' }),
   spendOrder: z
     .array(z.enum(spendableKinds))
     .max(4)
@@ -86,7 +87,7 @@ export const savingsSchema = z.object({
     unit: 'months',
     description: 'A surplus fills cash up to this many months of costs first',
   }),
-  contributions: z.array(contributionSchema).max(20).default([]),
+  contributions: z.array(contributionSchema).max(20).default([]).meta({ title: 'Paid in every month' }),
   surplusToRetirement: share().default(0).meta({
     title: 'Surplus to retirement accounts',
     unit: 'share',

@@ -7,7 +7,7 @@ import { type FormNode, type FormPart, shownNames } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
 import { pointersOf } from '#plan/form/pointers.ts'
 import { readPart } from '#plan/form/read.ts'
-import { kindOf, planShape, type Shape, variantsOf } from '#plan/form/shape.ts'
+import { planShape, type Shape, variantsOf } from '#plan/form/shape.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { planSections } from '#plan/sections.ts'
 import { randomPlan } from '../runway/random-plan.ts'
@@ -175,21 +175,31 @@ test('every key of the schema is on a form, or on the list of those that are not
   for (const key of Object.keys(onNoForm)) expect(schemaKeys(planShape(), '')).toContain(key)
 })
 
-test('every field of the farm has a title, and one figure or twelve say in it what the figure is for', () => {
+test('every field has a title; money says per what, and so does one figure or twelve', () => {
   const wrong: string[] = []
   const look = (shape: Shape, path: string): void => {
-    if (shape.months !== undefined && !/year|month|trip|week/.test(shape.title ?? '')) wrong.push(path)
-    const leaf = kindOf(shape) !== 'group' && shape.items === undefined
-    if (leaf && shape.title === undefined && !/\.(id|\*)$/.test(path) && shape.const === undefined)
-      wrong.push(path)
-    for (const [key, child] of Object.entries(shape.properties ?? {})) look(child, `${path}.${key}`)
-    if (shape.items) look(shape.items, `${path}.*`)
+    const title = shape.title ?? ''
+    if (shape.months !== undefined && !/year|month|trip|week/.test(title)) wrong.push(path)
+    const isNamed = title !== '' || shape.const !== undefined || /(^|\.)(id|\*|planVersion)$/.test(path)
+    if (!isNamed) wrong.push(path)
+    const below = (key: string) => (path === '' ? key : `${path}.${key}`)
+    for (const one of variantsOf(shape)?.by.values() ?? []) look({ ...one, title: '-' }, path)
+    for (const [key, child] of Object.entries(shape.properties ?? {})) look(child, below(key))
+    if (shape.items) look(shape.items, below('*'))
   }
-  for (const [key, shape] of Object.entries(planShape().properties!.farm!.properties!)) {
-    expect([key, shape.title]).not.toEqual([key, undefined])
-    if (shape.items) look(shape.items, key)
-  }
+  look({ ...planShape(), title: '-' }, '')
   expect(wrong).toEqual([])
+})
+
+test('an amount a month or a year says so in its label', () => {
+  const part = { path: ['health'], name: 'health' }
+  const labels = (nodes: readonly FormNode[]): string[] =>
+    nodes.flatMap((node) =>
+      node.kind === 'field' ? [node.label] : 'children' in node ? labels(node.children) : [],
+    )
+  const drawn = labels(drawForm(part, small.health, pointersOf(small)))
+  expect(drawn).toContain('Care you pay yourself, before 65, a month')
+  expect(drawn).toContain('Part D plan, a month')
 })
 
 test('a changed field changes that field alone', () => {

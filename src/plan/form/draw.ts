@@ -199,6 +199,9 @@ const withChosen = (options: readonly Option[], chosen: readonly string[]): Opti
 const unitLabel = (shape: Shape, label: string, of: FieldKind): string => {
   if (of === 'percents') return `${label}, percent`
   if (of === 'percent') return shape.unit === 'rate a year' ? `${label}, percent a year` : `${label}, percent`
-  const unit = of === 'number' ? shape.unit : undefined
-  return unit === undefined || label.toLowerCase().includes(unit) ? label : `${label}, ${unit}`
+  // The dollar sign stands before the field; per what it is has to be said.
+  const [, per] = /^dollars a (month|year)$/.exec(shape.unit ?? '') ?? []
+  const unit = of === 'money' ? (per === undefined ? undefined : `a ${per}`) : shape.unit
+  const isSaid = unit === undefined || label.toLowerCase().includes(per ?? unit)
+  return isSaid || (of !== 'number' && of !== 'money') ? label : `${label}, ${unit}`
 }
