@@ -19,9 +19,9 @@ export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...sameNames(plan),
 ]
 
-/** Doubts that were not there before. */
-export const newDoubts = (plan: Plan, before: Plan, today: string): Doubt[] => {
-  const had = new Set(doubtsOf(before, today).map(({ message }) => message))
+/** Doubts that were not there before; all of them for a first plan. */
+export const newDoubts = (plan: Plan, before: Plan | null, today: string): Doubt[] => {
+  const had = new Set((before ? doubtsOf(before, today) : []).map(({ message }) => message))
   return doubtsOf(plan, today).filter(({ message }) => !had.has(message))
 }
 

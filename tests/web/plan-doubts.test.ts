@@ -68,3 +68,31 @@ test('a plan renamed is renamed in the list, and no two plans have one name', as
   expect(await renamed.text()).toContain('href="#f-name"')
   expect(listPlans(app.books).map(({ name }) => name)).toEqual(['Plan A', 'Plan B'])
 })
+
+test('the first run asks no less: an adult to be born is refused at the field, and a plan’s own savings stay', async () => {
+  const fresh = testApp({ today: '2026-11-20' })
+  const who = (born: string, last: number) => ({
+    formId: `00000000-0000-4000-8000-00000000001${last}`,
+    farmName: 'Wrenfold',
+    region: 'contiguous',
+    'people.0.name': 'Ida',
+    'people.0.born': born,
+  })
+  const refused = await fresh.post('/start/who', who('2030-01-01', 1))
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('href="#f-people.0.born"')
+  expect((await fresh.post('/start/who', who('1980-01-01', 2))).status).toBe(303)
+
+  const planId = listPlans(fresh.books)[0]!.id
+  const { document, revisionNo } = latestRevision(fresh.books, planId)!
+  const account = { id: 'credit-union', name: 'Credit union', kind: 'cash', balance: 12_345 }
+  const savings = { ...(document as Plan).savings, accounts: [account] }
+  fresh.savePlan({ ...(document as Plan), savings }, { planId, basedOn: revisionNo, name: 'Our plan' })
+  const form = await filledForm(fresh, '/start/accounts', { day: '2026-11-01', 'balances.0.amount': '100' })
+  const reply = await fresh.post('/start/accounts', form)
+  expect(reply.status).toBe(303)
+  const page = await (await fresh.get(reply.headers.get('location')!)).text()
+  expect(page).toContain('The plan has savings accounts of its own')
+  expect((latestRevision(fresh.books, planId)!.document as Plan).savings.accounts).toMatchObject([account])
+  fresh.close()
+})

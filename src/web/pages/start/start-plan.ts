@@ -11,6 +11,7 @@ import { savePlan } from '#db/plan-store.ts'
 import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { centsToDollars } from '#money/cents.ts'
+import { newDoubts } from '#plan/doubts.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
@@ -122,55 +123,71 @@ const keepFields = <Known extends { id: string }>(
 })
 
 /**
- * The plan's savings and farm cash are those of the books on the first day. The plan begins with that day's month, or with this
- * month where the books begin in an earlier year: its costs are typed at today's prices.
+ * The plan's savings and farm cash are those of the books on the first day, unless the plan has accounts of its own. The plan
+ * begins with that day's month, or with this month where the books begin in an earlier year: its costs are typed at today's prices.
  */
 export function saveSavings(books: Books, act: Act, first: Day, today: Day): FieldProblem[] {
   const start = monthOfDay(first.slice(0, 4) === today.slice(0, 4) ? first : today)
+  const { accounts, farmCash } = moneyInBooks(books)
+  const done = changePlan(
+    books,
+    act,
+    { startMonth: monthText(start), note: 'Savings', asked: first },
+    (plan) =>
+      hasOwnSavings(plan)
+        ? plan
+        : {
+            ...plan,
+            startMonth: monthText(start),
+            savings: {
+              ...plan.savings,
+              accounts: accounts.map((one) => ({
+                ...one,
+                ...plan.savings?.accounts?.find(({ id }) => id === one.id),
+                balance: one.balance,
+              })),
+            },
+            farm: { ...plan.farm, cash: farmCash },
+          },
+  )
+  return done.ok ? [] : done.problems
+}
+
+/** Accounts that the first run did not make: it knows neither their balances nor what they are. */
+export const hasOwnSavings = ({ savings }: PlanInput): boolean =>
+  (savings?.accounts ?? []).some(
+    ({ id, balance }) => !firstAccounts.has(id) && !(id === 'savings' && balance === 0),
+  )
+
+const firstAccounts: ReadonlySet<string> = new Set(['cash', 'taxable', 'traditional', 'roth'])
+
+const moneyInBooks = (books: Books) => {
   const balances = balancesOn(books)
   const accounts = listAccounts(books)
   const sum = (wanted: (account: Account) => boolean) =>
     centsToDollars(balanceOfAll(balances, accounts.filter(wanted)))
   const home = (account: Account) => account.sideId === householdSide
+  const retirement = (kind: 'traditional' | 'roth') => sum((one) => home(one) && one.savingsKind === kind)
   const taxable = sum((one) => home(one) && one.savingsKind === 'taxable' && one.cashRole === 'spendable')
-  const mixed = { stocks: 0.6, bonds: 0.4, bills: 0 }
-  const account = (id: string, name: string, kind: 'taxable' | 'traditional' | 'roth', balance: number) =>
-    balance > 0 ? [{ id, name, kind, balance, mix: mixed }] : []
-  const done = changePlan(
-    books,
-    act,
-    { startMonth: monthText(start), note: 'Savings', asked: first },
-    (plan) => ({
-      ...plan,
-      startMonth: monthText(start),
-      savings: {
-        ...plan.savings,
-        accounts: [
-          {
-            id: 'cash',
-            name: 'Cash and savings',
-            kind: 'cash' as const,
-            balance: Math.max(0, sum((one) => home(one) && one.cashRole === 'spendable') - taxable),
-          },
-          ...account('taxable', 'Taxable investments', 'taxable', taxable),
-          ...account(
-            'traditional',
-            'Retirement, traditional',
-            'traditional',
-            sum((one) => home(one) && one.savingsKind === 'traditional'),
-          ),
-          ...account(
-            'roth',
-            'Retirement, Roth',
-            'roth',
-            sum((one) => home(one) && one.savingsKind === 'roth'),
-          ),
-        ],
-      },
-      farm: { ...plan.farm, cash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash') },
-    }),
-  )
-  return done.ok ? [] : done.problems
+  const cash = Math.max(0, sum((one) => home(one) && one.cashRole === 'spendable') - taxable)
+  const mix = { stocks: 0.6, bonds: 0.4, bills: 0 }
+  return {
+    farmCash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash'),
+    accounts: [
+      { id: 'cash', name: 'Cash and savings', kind: 'cash' as const, balance: cash },
+      ...[
+        { id: 'taxable', name: 'Taxable investments', kind: 'taxable' as const, balance: taxable, mix },
+        {
+          id: 'traditional',
+          name: 'Retirement, traditional',
+          kind: 'traditional' as const,
+          balance: retirement('traditional'),
+          mix,
+        },
+        { id: 'roth', name: 'Retirement, Roth', kind: 'roth' as const, balance: retirement('roth'), mix },
+      ].filter(({ balance }) => balance > 0),
+    ],
+  }
 }
 
 const firstPlanId = 'our-plan'
@@ -189,6 +206,11 @@ export function changePlan(
   const before: PlanInput = current.status === 'read' ? current.plan : { planVersion, startMonth }
   const read = readPlan(change(before))
   if (!read.ok) return refuse(...read.faults.map((fault) => ({ path: '', message: fault.message })))
+  // The first run's fields are called as those of the household are, so that a doubt stands at its field.
+  const had = readPlan(before)
+  const doubts = newDoubts(read.plan, had.ok ? had.plan : null, act.at.slice(0, 10))
+  if (doubts.length > 0)
+    return refuse(...doubts.map(({ path, message }) => ({ path: path.slice(1).join('.'), message })))
   const saved = savePlan(books, act, {
     planId: current.status === 'read' ? current.planId : firstPlanId,
     basedOn: current.status === 'read' ? current.revisionNo : 0,

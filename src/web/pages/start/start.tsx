@@ -31,7 +31,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
-import { saveSavings, saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { hasOwnSavings, saveSavings, saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
 import { postYear, showYear } from './start-year.tsx'
 
 export const startPages: PageRoom = {
@@ -140,7 +140,11 @@ async function postAccounts(c: PageContext) {
     const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
     return faults.length > 0 ? refuse(...faults) : { ok: true as const }
   })
-  return saved.ok ? moveOn(c, '/start/owned') : showAccounts(c, typed, errorsOf(saved.problems))
+  if (!saved.ok) return showAccounts(c, typed, errorsOf(saved.problems))
+  const current = currentPlan(books)
+  return current.status === 'read' && hasOwnSavings(current.plan)
+    ? moveOn(c, '/start/owned', 'The plan has savings accounts of its own: they stay. Change them on Runway.')
+    : moveOn(c, '/start/owned')
 }
 
 /** Books can begin long ago, where all their statements are at hand. */
