@@ -40,6 +40,7 @@ export async function openHome(options: ServeOptions, io: CommandIo, log: Log): 
       access,
       log,
       isLoopback,
+      simulates: true,
       hostNames: hostNamesOf(options.host),
       brokenParts: 'told' as const,
     }

@@ -1,6 +1,7 @@
 // Now: months left in large, the carry month, cover, leak, what is due, and savings past and to come.
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { negateCents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
 import type { CopiesFigures } from '#today/now/copies.ts'
 import type { NowFigures } from '#today/now/figures.ts'
@@ -8,40 +9,44 @@ import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
-import { Figure, Figures, type MadeOf } from '../parts/figure.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
+import { Answers } from './answers.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
+import type { ChanceNow } from './figures.ts'
 import { FirstSteps } from './first-steps.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
 
 export interface NowProps {
   figures: NowFigures
+  chance: ChanceNow
   /** Null in the sample, which nobody needs to keep. */
   copies: CopiesFigures | null
   formId: string
 }
 
-export const NowPage = ({ figures, copies, formId }: NowProps) => (
+export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
   <>
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
     </PageTitle>
     <div class="now-top">
-      <MonthsLeft figures={figures} />
-      <Figures>
-        <WithoutDraws figures={figures} />
-        <Carry figures={figures} />
-        <Spendable figures={figures} />
-        <LeakFigure figures={figures} />
-        <CoverFigure figures={figures} />
-        <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
-      </Figures>
+      <MonthsLeft figures={figures} chance={chance} />
+      <SavingsPicture figures={figures} />
     </div>
+    <Figures>
+      <FromPlan figures={figures} />
+      <WithoutDraws figures={figures} />
+      <Carry figures={figures} />
+      <Spendable figures={figures} />
+      <LeakFigure figures={figures} />
+      <CoverFigure figures={figures} />
+      <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
+    </Figures>
     <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
     <Part of={() => <FirstSteps steps={figures.firstSteps} formId={formId} />} />
     <Due figures={figures} formId={formId} />
-    <SavingsPicture figures={figures} />
     <div class="columns">
       <CoverChart figures={figures} />
       <Paces figures={figures} />
@@ -54,7 +59,7 @@ export const NowPage = ({ figures, copies, formId }: NowProps) => (
   </>
 )
 
-const MonthsLeft = ({ figures }: { figures: NowFigures }) => {
+const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {
   const { plan } = figures
   if (plan.status === 'none') {
     return (
@@ -81,49 +86,40 @@ const MonthsLeft = ({ figures }: { figures: NowFigures }) => {
       </EmptyState>
     )
   }
+  return <Answers plan={plan} chance={chance} />
+}
+
+/** What months left are counted from. */
+const FromPlan = ({ figures }: { figures: NowFigures }) => {
+  const { plan } = figures
+  if (plan.status !== 'read') return null
   const rows = [
-    { label: 'Spendable savings in the books today', value: formatCents(figures.spendable.cents) },
     { label: 'Floor this month', value: formatDollars(plan.floorDollars) },
     {
-      label: 'Lowest by the plan',
+      label: 'Lowest savings as planned',
       value: `${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : `, ${monthNameShort(plan.lowestMonth)}`}`,
     },
   ]
   if (plan.correction) {
     rows.push(
       {
-        label: `Plan expected at the end of ${monthNameShort(plan.correction.month)}`,
+        label: `Expected at the end of ${monthNameShort(plan.correction.month)} when the plan was saved`,
         value: formatDollars(plan.correction.expectedDollars),
       },
       { label: 'The books differ by, and count', value: formatDollars(plan.correction.differenceDollars) },
     )
   }
-  const madeOf: MadeOf = {
-    says: `Counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, on the expected course of “${plan.name}”, revision ${plan.revisionNo}, which begins in ${monthName(plan.startMonth)}.`,
-    rows,
-    more: { text: 'Every month of it on Runway', href: '/runway' },
-  }
-  return plan.monthsLeft === null ? (
+  return (
     <Figure
-      large
-      label="Months left"
-      word="months left"
-      value={<span class="figure-words">To the end of the plan</span>}
-      note={`Savings stay above the floor to the end of the plan, ${monthName(plan.lastMonth)}. Lowest: ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}.`}
-      madeOf={madeOf}
-    />
-  ) : (
-    <Figure
-      large
-      label="Months left"
-      word="months left"
-      value={String(plan.monthsLeft)}
-      note={
-        plan.floorMonth !== null && plan.monthsLeft > 0
-          ? `Savings fall below the floor in ${monthName(plan.floorMonth)}.`
-          : 'Savings are below the floor.'
-      }
-      madeOf={madeOf}
+      label="Floor"
+      word="floor"
+      value={formatDollars(plan.floorDollars)}
+      note="Savings not to be spent; months left end there."
+      madeOf={{
+        says: `Months left are counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, continued from what the books hold.`,
+        rows,
+        more: { text: 'Every month of it on Runway', href: '/runway' },
+      }}
     />
   )
 }
@@ -204,15 +200,15 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   if (leak.since === null) return null
   return (
     <Figure
-      label={`Leak since ${monthName(leak.since)}`}
+      label={leak.cents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'}
       word="leak"
-      value={formatCents(leak.cents)}
+      value={formatCents(leak.cents < 0 ? negateCents(leak.cents) : leak.cents)}
       note={
         leak.cents > 0
-          ? 'Put into the farm and not yet given back.'
+          ? `Put into the farm since ${monthName(leak.since)} and not yet given back.`
           : leak.contributionCents === 0 && leak.drawCents === 0
             ? 'Nothing has crossed between house and farm yet.'
-            : 'The farm has given back all that was put in, and more.'
+            : `Since ${monthName(leak.since)} the farm has given back all that was put in, and more.`
       }
       madeOf={{
         says: 'What the household put into the other sides, less what it drew and was paid back.',

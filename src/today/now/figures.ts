@@ -42,6 +42,12 @@ export interface NowFigures {
         lowestDollars: number
         lowestMonth: Month | null
         lastMonth: Month
+        /** Smallest distance of savings to the floor, and when; below zero once they are under it. */
+        marginDollars: number
+        marginMonth: Month | null
+        /** First month in which nothing can pay what is needed; null when money lasts. */
+        runsShort: Month | null
+        badYears: { count: number; reachFloor: number }
         /** The bad year that leaves the least; null while the bad years were not run yet, or there are none. */
         worst: {
           name: string

@@ -13,6 +13,7 @@ import { isCard, unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
@@ -22,6 +23,7 @@ import {
   projectionOf,
   type StormRun,
   type StormSpread,
+  stormRunsOf,
   stormSpreadOf,
   withoutDrawsOf,
 } from '#today/projection/courses.ts'
@@ -159,7 +161,31 @@ function planFigures(
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
+    ...marginOf(months),
+    runsShort: monthOrNull(milestones.runsShort),
+    badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
     worst: spread?.worst ? worstFigures(today, spread.worst) : null,
+  }
+}
+
+const marginOf = (
+  months: readonly ProjectedMonth[],
+): { marginDollars: number; marginMonth: Month | null } => {
+  const margin = ({ spendable, floor }: ProjectedMonth) => spendable - floor
+  const least = months.reduce<ProjectedMonth | null>(
+    (low, one) => (low === null || margin(one) < margin(low) ? one : low),
+    null,
+  )
+  return least
+    ? { marginDollars: margin(least), marginMonth: parseMonth(least.month) }
+    : { marginDollars: 0, marginMonth: null }
+}
+
+const badYearsOf = (plan: Plan) => {
+  const runs = stormRunsOf(plan)
+  return {
+    count: runs.length,
+    reachFloor: runs.filter(({ projection }) => projection.milestones.floorMonth !== null).length,
   }
 }
 

@@ -88,6 +88,13 @@ export class JobBoard<Result> {
     return [...this.#jobs.values()].findLast((job) => job.key.startsWith(keyStart))
   }
 
+  /** The newest that is done among those whose key begins so. */
+  lastDone(keyStart: string): Job<Result> | undefined {
+    return [...this.#jobs.values()].findLast(
+      (job) => job.state.status === 'done' && job.key.startsWith(keyStart),
+    )
+  }
+
   /** Stops it if it runs. True when there was something to stop. */
   stop(id: string, forNewer = false): boolean {
     const job = this.#jobs.get(id)

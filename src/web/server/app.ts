@@ -34,6 +34,8 @@ export interface AppOptions {
   access?: Access
   /** False when other computers can reach the address. */
   isLoopback?: boolean
+  /** Runs the simulations behind Now by itself; off where nobody waits for them, as in tests. */
+  simulates?: boolean
   upkeep?: Upkeep
   exchange?: WebContext['exchange']
   /** `told`: a part of a page that breaks says so in its place and the rest stands. Else the whole page breaks, as tests need it. */
@@ -54,6 +56,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     meanwhile: meanwhileOf(options.books),
     access: options.access ?? accessOf(options.books, options.clock),
     isLoopback: options.isLoopback ?? true,
+    simulates: options.simulates ?? false,
     upkeep: options.upkeep ?? { backupProblem: null },
     exchange: options.exchange,
     brokenParts: options.brokenParts ?? 'thrown',

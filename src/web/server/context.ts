@@ -33,6 +33,8 @@ export interface WebContext {
   meanwhile: Meanwhile
   /** The passphrase and the sessions that have given it. */
   access: Access
+  /** Whether the simulations behind Now are run by themselves. */
+  simulates: boolean
   /** Whether only this computer can reach the address: elsewhere a passphrase is a must. */
   isLoopback: boolean
   upkeep: Upkeep

@@ -50,6 +50,9 @@ export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.
 /** The job last asked for of a plan's revision: what the pages show until another is asked for. */
 export const lastChance = (current: RevisedPlan) => board.last(keyStart(current))
 
+/** The newest outcome of a plan in whatever state, while the one of its state now is under way. */
+export const lastChanceOfPlan = (planId: string) => board.lastDone(`${planId} `)
+
 /** Why this plan cannot be run so, or null. */
 export function refusalOf(plan: Plan, choices: RunChoices): string | null {
   if (choices.from === 'chance') return null

@@ -8,9 +8,12 @@ import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { householdSide } from '#ledger/account.ts'
 import { isCard } from '#ledger/money-held.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { copiesFigures } from '#today/now/copies.ts'
 import { firstStepIds } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
+import { Answers } from '#views/now/answers.tsx'
+import type { ChanceNow } from '#views/now/figures.ts'
 import { NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
 import { actOf } from '#web/forms/act.ts'
@@ -18,7 +21,9 @@ import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/fo
 import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
 import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { continuedToday } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { chanceNow } from './chance-now.ts'
 
 export const nowPages: PageRoom = {
   build: () =>
@@ -67,6 +72,14 @@ async function sayStep(c: PageContext): Promise<Response> {
   return moveOn(c, '/now', said.ok ? 'That step is shown no more.' : (said.problems[0]?.message ?? ''))
 }
 
+/** Without living costs no plan is worth simulating. */
+const chanceOf = (c: PageContext): ChanceNow => {
+  const current = currentPlan(c.var.web.books)
+  return current.status === 'read' && current.plan.household.living.length > 0
+    ? chanceNow(c, continuedToday(c, current))
+    : { isRunning: false, isOfBefore: false, outcome: null }
+}
+
 function showNow(c: PageContext) {
   const { books } = c.var.web
   if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
@@ -74,11 +87,16 @@ function showNow(c: PageContext) {
   const figures = nowFigures(books, c.var.web.today(), withStorms)
   const { isSample, upkeep, today } = c.var.web
   const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
+  const chance = chanceOf(c)
+  const { plan } = figures
   return answer(c, {
     title: 'Now',
-    figures: { ...figures, copies },
-    page: () => <NowPage figures={figures} copies={copies} formId={newFormId()} />,
-    parts: { 'savings-picture': () => <SavingsPicture figures={figures} /> },
+    figures: { ...figures, chance, copies },
+    page: () => <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} />,
+    parts: {
+      'savings-picture': () => <SavingsPicture figures={figures} />,
+      ...(plan.status === 'read' ? { answers: () => <Answers plan={plan} chance={chance} /> } : {}),
+    },
     tables: {
       savings: () => ({
         header: ['month', 'spendable savings', 'low', 'high', 'from'],

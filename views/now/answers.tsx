@@ -1,0 +1,112 @@
+// The headline of Now: as planned, in a bad year, one time in ten. Three answers to one question, none larger than the others.
+import type { Child } from 'hono/jsx'
+import { monthName } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import { refreshes } from '../parts/htmx.ts'
+import type { ChanceNow } from './figures.ts'
+
+type Read = Extract<NowFigures['plan'], { status: 'read' }>
+
+export interface AnswersProps {
+  plan: Read
+  chance: ChanceNow
+}
+
+export const Answers = ({ plan, chance }: AnswersProps) => (
+  <section id="answers" class="answers-block" aria-label="Months left" {...watched(chance)}>
+    <p class="answer">{sentenceOf(plan, chance)}</p>
+    <ol class="answers">
+      <Answer label="As planned" value={leftWords(plan.monthsLeft)}>
+        {plannedWords(plan)} <a href="/runway">Why</a>
+      </Answer>
+      <Answer label="In a bad year" value={plan.worst ? leftWords(plan.worst.monthsLeft) : 'Not run yet'}>
+        {badYearWords(plan)} <a href="/runway#storms-title">Which bad years</a>
+      </Answer>
+      <Answer label="One time in ten" value={chanceValue(chance)}>
+        {chanceWords(chance)} <a href="/runway/chance">How sure</a>
+      </Answer>
+    </ol>
+  </section>
+)
+
+/** Asks for itself again while the simulations run; without script the page is loaded again by hand. */
+const watched = (chance: ChanceNow) =>
+  chance.isRunning ? refreshes('answers', { get: '/now' }, 'every 2s') : {}
+
+const Answer = (props: { label: string; value: Child; children: Child }) => (
+  <li>
+    <p class="answer-label">{props.label}</p>
+    <p class="answer-value">{props.value}</p>
+    <p class="answer-said">{props.children}</p>
+  </li>
+)
+
+const months = (count: number): string => `${count} ${count === 1 ? 'month' : 'months'}`
+
+const leftWords = (left: number | null): string => (left === null ? 'Savings last' : months(left))
+
+/** The comfortable answer never stands alone: what most simulations do is said with it. */
+const sentenceOf = (plan: Read, { outcome }: ChanceNow): Child => {
+  const planned =
+    plan.monthsLeft === null
+      ? 'If all goes as planned, savings last.'
+      : `If all goes as planned, savings reach the floor in ${months(plan.monthsLeft)}.`
+  if (outcome === null) return planned
+  const middle = outcome.middle
+  const isWorse = middle !== null && (plan.monthsLeft === null || middle < plan.monthsLeft)
+  if (middle === null) {
+    const share = Math.round((100 * outcome.neverReach) / outcome.runs)
+    return plan.monthsLeft === null
+      ? `${planned} In ${share}% of simulations they last too.`
+      : `${planned} In ${share}% of simulations they last.`
+  }
+  return (
+    <>
+      {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null} {isWorse ? 'half' : 'Half'} of
+      them reach the floor within {months(middle)}.
+    </>
+  )
+}
+
+const plannedWords = (plan: Read): string => {
+  if (plan.monthsLeft === null)
+    return plan.marginMonth === null
+      ? ''
+      : `Smallest margin: ${formatDollars(plan.marginDollars)} above the floor in ${monthName(plan.marginMonth)}.`
+  const floor = plan.floorMonth === null ? '' : `Below the floor in ${monthName(plan.floorMonth)}.`
+  return plan.runsShort === null
+    ? `${floor} Money does not run out: retirement accounts pay from then on.`
+    : `${floor} Out of money in ${monthName(plan.runsShort)}.`
+}
+
+const badYearWords = ({ worst, badYears }: Read): string => {
+  if (worst === null) return 'The bad years of the plan are run a moment after the page.'
+  const reach = `${badYears.reachFloor} of ${badYears.count} bad years reach the floor.`
+  return worst.floorMonth === null
+    ? `${worst.name} is the hardest: lowest savings ${formatDollars(worst.lowestDollars)}.`
+    : `To ${monthName(worst.floorMonth)}: ${worst.name}. ${reach}`
+}
+
+const chanceValue = ({ outcome, isRunning }: ChanceNow): Child => {
+  if (outcome === null) return isRunning ? 'Being run' : 'Not run'
+  return outcome.oneInTen === null ? (
+    'Savings last'
+  ) : (
+    <>
+      {months(outcome.oneInTen)} <small>or fewer</small>
+    </>
+  )
+}
+
+const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
+  if (outcome === null)
+    return isRunning
+      ? 'A thousand simulations of the plan are under way; this page fills them in.'
+      : 'Simulations say how far the plan can be trusted.'
+  const half =
+    outcome.middle === null ? 'Half the time savings last.' : `Half the time ${outcome.middle} or fewer.`
+  const never = `In ${outcome.neverReach} of ${outcome.runs} simulations savings never reach the floor.`
+  const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
+  return `${half} ${never}${before}`
+}
