@@ -39,8 +39,8 @@ export interface BreakEven {
   /** Price by measure at which direct costs are covered; and with every hour paid at the given wage. */
   price: number
   priceWithWage: number
-  /** Yield by unit at which direct costs are covered at today's price. */
-  yieldNeeded: number
+  /** Yield by unit at which direct costs are covered at today's price; null where nothing is taken for it. */
+  yieldNeeded: number | null
 }
 
 /** Budgets of the calendar year that starts at month `from` of the course. `wage` prices hours in the second break-even. */
@@ -133,7 +133,7 @@ const breakEvenOf = (farm: Farm, row: number, wage: number): BreakEven | null =>
     priceNow,
     price: breakEvenPrice(costs, one.yieldPerUnit),
     priceWithWage: breakEvenPrice(costs + wage * yearTotal(one.hoursPerUnit), one.yieldPerUnit),
-    yieldNeeded: priceNow > 0 ? breakEvenYield(costs, priceNow) : Number.POSITIVE_INFINITY,
+    yieldNeeded: priceNow > 0 ? breakEvenYield(costs, priceNow) : null,
   }
 }
 

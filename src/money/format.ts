@@ -1,5 +1,5 @@
 // How money is written for people: thousands by commas, a true minus sign, cents only where they matter.
-import { type Cents, dollarsToCents } from './cents.ts'
+import { CENTS_MAX, type Cents, dollarsToCents } from './cents.ts'
 
 const grouped = (digits: string) => digits.replace(/\B(?=(\d{3})+(?!\d))/g, ',')
 
@@ -15,12 +15,13 @@ export const formatCentsPlain = (amount: Cents): string => {
 
 /** Whole dollars for estimates, where cents would claim too much: 1234.5 → `$1,235`. */
 export const formatDollars = (dollars: number): string => {
-  const whole = Math.round(Math.abs(dollars))
-  return `${dollars < 0 && whole !== 0 ? '−' : ''}$${grouped(String(whole))}`
+  const whole = Math.round(Math.abs(figure(dollars)))
+  return `${dollars < 0 && whole !== 0 ? '−' : ''}$${grouped(BigInt(whole).toString())}`
 }
 
-/** 1234.5 dollars → `$1,234.50`. */
-export const formatDollarsAndCents = (dollars: number): string => formatCents(dollarsToCents(dollars))
+/** 1234.5 dollars → `$1,234.50`; past what the books could hold, cents would claim too much. */
+export const formatDollarsAndCents = (dollars: number): string =>
+  Math.abs(dollars) * 100 < CENTS_MAX ? formatCents(dollarsToCents(dollars)) : formatDollars(dollars)
 
 /** Cents as a machine-readable decimal string for CSV and form values: `-123456` → `-1234.56`. */
 export const centsToDecimalText = (amount: Cents): string => {
@@ -30,8 +31,14 @@ export const centsToDecimalText = (amount: Cents): string => {
 
 /** 0.0525 → `5.25%`; trailing zeros dropped, at most two decimals. */
 export const formatPercent = (fraction: number, decimals = 2): string =>
-  `${(fraction * 100)
+  `${(figure(fraction) * 100)
     .toFixed(decimals)
     .replace(/(\.\d*?)0+$/, '$1')
     .replace(/\.$/, '')
     .replace('-', '−')}%`
+
+/** What is no figure is not written as one: where it stands says that it could not be worked out. */
+const figure = (value: number): number => {
+  if (!Number.isFinite(value)) throw new RangeError('a figure that is not a number was to be written')
+  return value
+}

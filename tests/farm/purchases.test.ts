@@ -176,6 +176,16 @@ test('a farm entered as one lump beside a herd: without overheads nobody works a
   )
 })
 
+test('what sells for nothing has no yield that would cover its costs', () => {
+  const farm = farmSchema.parse({
+    enterprises: [
+      { id: 'hay', name: 'Hay', salesPerUnit: 0, costsPerUnit: 300, yieldPerUnit: 80, yieldMeasure: 'bale' },
+    ],
+  })
+  const [hay] = enterpriseBudgets(farm, farmCourse(farm, january, 12), 0, 20)
+  expect(hay!.breakEven).toMatchObject({ priceNow: 0, price: 3.75, yieldNeeded: null })
+})
+
 test('a purchase of any class and year has its deductions, none when it was written off before the tables begin', () => {
   const bought = (assetClass: string, month: string) =>
     purchaseDepreciation(

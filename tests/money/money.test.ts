@@ -2,7 +2,13 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { allocate } from '#money/allocate.ts'
 import { cents, dollarsToCents, sumCents } from '#money/cents.ts'
-import { centsToDecimalText, formatCents, formatDollars, formatPercent } from '#money/format.ts'
+import {
+  centsToDecimalText,
+  formatCents,
+  formatDollars,
+  formatDollarsAndCents,
+  formatPercent,
+} from '#money/format.ts'
 import { parseMoney, parsePercent, parseQuantity } from '#money/parse.ts'
 
 const amounts = fc.integer({ min: -1_000_000_000_000, max: 1_000_000_000_000 }).map(cents)
@@ -109,11 +115,22 @@ describe('written figures', () => {
     expect(formatCents(cents(5))).toBe('$0.05')
     expect(formatDollars(-1234.5)).toBe('−$1,235')
     expect(formatDollars(-0.2)).toBe('$0')
-    expect(formatPercent(0.0525)).toBe('5.25%')
-    expect(formatPercent(0.1)).toBe('10%')
-    expect(formatPercent(0)).toBe('0%')
-    expect(formatPercent(0.9, 0)).toBe('90%')
+    expect(formatDollars(1.5e21)).toBe('$1,500,000,000,000,000,000,000')
+    expect(formatDollarsAndCents(12.345)).toBe('$12.35')
+    expect(formatDollarsAndCents(2e12)).toBe('$2,000,000,000,000')
   })
+
+  test.each([Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY])(
+    '%s is written nowhere as a figure',
+    (value) => {
+      for (const format of [formatDollars, formatDollarsAndCents, formatPercent])
+        expect(() => format(value)).toThrow(RangeError)
+      expect(formatPercent(0.0525)).toBe('5.25%')
+      expect(formatPercent(0.1)).toBe('10%')
+      expect(formatPercent(0)).toBe('0%')
+      expect(formatPercent(0.9, 0)).toBe('90%')
+    },
+  )
 
   test('rates are read as percent', () => {
     expect(parsePercent('3.5%')).toEqual({ ok: true, value: 0.035 })

@@ -142,13 +142,16 @@ describe('with a plan', () => {
     withPlan({
       ...plan,
       household: { ...plan.household, pay: [{ id: 'shop', name: 'Shop', person: 'ada', perMonth: 2000 }] },
-      health: { ...plan.health, medicaidExpansion: true },
+      health: { ...plan.health, medicaidExpansion: true, careBefore65: 80 },
     })
     const { inSight: sight, rows } = await figuresOf('/cover.json')
     expect(sight!.room.now).toMatchObject({ onMedicaid: true, premium: 0, credit: 0 })
     expect(sight!.room.rooms[0]!.line).toBe('Medicaid line')
     expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'medicaid', months: 12 }])
-    expect(await (await app.get('/cover')).text()).toContain('Medicaid ends')
+    const page = await (await app.get('/cover')).text()
+    expect(page).toContain('Medicaid ends')
+    // Care is paid in full now: no share of nothing is carried on to the bands above.
+    expect(page).not.toMatch(/Infinity|NaN/)
   })
 })
 

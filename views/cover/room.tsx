@@ -76,7 +76,9 @@ const crossingWords = (room: Room, sight: YearInSight): string => {
 
 /** The plan's own care costs, were they all shared by a silver plan. */
 const careWords = (room: Room, sight: YearInSight): string => {
-  if (sight.careMonthly <= 0 || room.silverBefore >= 1) return 'on a silver plan more of each bill is yours'
+  // Under Medicaid nothing of a bill is paid now, so that no share of it can be carried on.
+  if (sight.careMonthly <= 0 || room.silverBefore >= 1 || sight.room.now.silverValue >= 1)
+    return 'on a silver plan more of each bill is yours'
   const now = sight.careMonthly * 12
   const then = (now * (1 - room.silverAfter)) / (1 - sight.room.now.silverValue)
   return `on a silver plan, care of ${formatDollars(now)} a year becomes about ${formatDollars(then)}`

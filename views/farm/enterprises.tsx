@@ -117,6 +117,9 @@ const total = (lines: readonly Line[], value: (line: Line) => number) =>
   lines.reduce((sum, line) => sum + value(line), 0)
 const plain = (value: number) => String(Math.round(value * 10) / 10)
 
+const yieldWords = ({ breakEven }: Line): string =>
+  breakEven!.yieldNeeded === null ? 'no yield covers them at no price' : plain(breakEven!.yieldNeeded)
+
 const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
   const rows = lines.filter((line) => line.breakEven !== null)
   if (rows.length === 0) return null
@@ -146,7 +149,7 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
             cell: (line) => formatDollarsAndCents(line.breakEven!.priceWithWage),
           },
           { title: 'Yield a unit', isNumber: true, cell: (line) => plain(line.breakEven!.yieldPerUnit) },
-          { title: 'Break-even yield', isNumber: true, cell: (line) => plain(line.breakEven!.yieldNeeded) },
+          { title: 'Break-even yield', isNumber: true, cell: (line) => yieldWords(line) },
         ]}
       />
     </details>
