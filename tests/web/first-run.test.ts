@@ -1,9 +1,14 @@
 // The first run of houses unlike the sample: books that begin long ago or within the year, loans and what they bought, the hours of each.
 import { afterEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
 import { farmCourse } from '#farm/course.ts'
+import { cents } from '#money/cents.ts'
 import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -203,6 +208,31 @@ test('wages of January to June count in the year’s tax of the plan; without th
   expect(await stepsOnNow()).not.toContain('year')
 })
 
+test('wages before books that begin within the year count in the set-aside and the worksheet, with what was withheld from them', async () => {
+  await indebted()
+  const earlier = { wages: '38,000', withheld: '3,900', farmSales: '6000', farmCosts: '4,500' }
+  await app.post('/start/year', { formId: formId(5), ...earlier })
+  await app.post('/start/costs', costs)
+  const market = listAccounts(app.books).find((one) => one.sideId === 'farm' && one.scheduleLine === '2')!
+  const checking = listAccounts(app.books).find((one) => one.name === 'Farm checking')!
+  const lines = [
+    { accountId: checking.id, amountCents: cents(250_000) },
+    { accountId: market.id, amountCents: cents(-250_000) },
+  ]
+  const head = { sideId: 'farm' as const, payee: '', memo: '', source: 'form' as const }
+  done(postEntry(app.books, act(), { ...head, day: day('2026-07-18'), lines }))
+  const { tax } = (await (await app.get('/now.json')).json()) as {
+    tax: { wages: number; farmProfit: number; paid: number; withEarlier: boolean }
+  }
+  expect(tax).toMatchObject({
+    wages: 38_000,
+    farmGross: 8500,
+    farmProfit: 4000,
+    paid: 3900,
+    withEarlier: true,
+  })
+})
+
 test('hours of each reach the plan; a house that names none is asked, and nobody is hired in silence', async () => {
   await indebted()
   expect(planNow().farm.crew).toEqual([{ who: 'oda', weeklyHours: 46 }])
@@ -215,6 +245,8 @@ test('hours of each reach the plan; a house that names none is asked, and nobody
   const course = farmCourse(worked, month(2027, 1), 12)
   expect(course.hiredCosts.reduce((a, b) => a + b, 0)).toBe(0)
   expect(Math.round(course.hoursNeeded.reduce((a, b) => a + b, 0))).toBe(1999)
+  app.savePlan({ ...planNow(), farm: worked }, { planId: 'our-plan', basedOn: 4 })
+  expect(await (await app.get('/farm?year=2027')).text()).toContain('Nobody is named for the 1,999 hours')
 })
 
 test('first steps stay however long ago the books begin, until each is done or said not to be for this house', async () => {

@@ -6,7 +6,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { Caution } from '../parts/message.tsx'
+import { Caution, NoticeSection } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { EnterpriseSection } from './enterprises.tsx'
 import { FacilitySection } from './facilities.tsx'
@@ -44,6 +44,7 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
         { id: 'basics', name: 'Cash, land, hands' },
       ]}
     />
+    <NobodyNamed figures={figures} />
     <Summary figures={figures} />
     <EnterpriseSection figures={figures} />
     <MarketSection figures={figures} />
@@ -63,6 +64,21 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
     </Caution>
   </>
 )
+
+/** Hours without a name are nobody's: they are not paid for, and the plan is not whole. */
+const NobodyNamed = ({ figures }: { figures: FarmFigures }) => {
+  const { basics, summary } = figures
+  if (basics.crew.length > 0 || summary.hours <= 0) return null
+  return (
+    <NoticeSection label="Hours without a name">
+      <p>
+        Nobody is named for the {Math.round(summary.hours).toLocaleString('en-US')} hours of work in{' '}
+        {String(figures.year)}. No pay is counted for them, and it cannot be told whether they are too many.{' '}
+        <a href="/farm/basics">Say who works, and how many hours a week</a>.
+      </p>
+    </NoticeSection>
+  )
+}
 
 const Summary = ({ figures }: { figures: FarmFigures }) => {
   const { summary, purchases, inStep, year } = figures

@@ -162,7 +162,7 @@ const Carry = ({ figures }: { figures: NowFigures }) => {
       value={plan.carryMonth === null ? 'Not in this plan' : monthName(plan.carryMonth)}
       note={carryNote(plan)}
       madeOf={{
-        says: 'The first month from which the plan’s draws cover living, premiums, care and taxes over any twelve months running, up to the first slower year, where draws fall by the plan, or to the end of the plan when it has none.',
+        says: 'The first month from which the plan’s draws, less what goes back into the farm, cover living, loan payments, premiums, care and taxes over any twelve months running, up to the first slower year, where draws fall by the plan, or to the end of the plan when it has none.',
         more: { text: 'The draws, month by month, on Runway', href: '/runway' },
       }}
     />
@@ -234,7 +234,7 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
       value={formatPercent(last.ratio, 0)}
       note={`Twelve months to ${monthName(last.month)}`}
       madeOf={{
-        says: 'Draws over household costs (living, premiums and taxes) of the trailing twelve months in the books.',
+        says: 'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes and what was paid on cards and is not booked yet) of the trailing twelve months in the books.',
         rows: [
           { label: 'Draws', value: formatCents(last.drawCents) },
           { label: 'Household costs', value: formatCents(last.costCents) },

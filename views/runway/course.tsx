@@ -216,9 +216,9 @@ const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }
         </details>
       )}
       <p class="hint">
-        Household costs are living, premiums, care and taxes paid in the year; tax is what the year brings and
-        is in part paid in the next. Spendable savings and retirement accounts are those of the year’s end;
-        cover is draws, less what the household puts into the farm, over household costs.
+        Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
+        year brings and is in part paid in the next. Spendable savings and retirement accounts are those of
+        the year’s end; cover is draws, less what the household puts into the farm, over household costs.
       </p>
     </>
   )

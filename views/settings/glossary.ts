@@ -4,7 +4,8 @@ const ours = {
     'The first month from which the farm’s draws cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
   course:
     'One way the coming years may go, month by month. The expected course is the plan as it stands; drawn courses let chance into it.',
-  'cover ratio': 'Draws over household costs (living, premiums, taxes) of the trailing twelve months.',
+  'cover ratio':
+    'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes) of the trailing twelve months.',
   crossing:
     'Any movement of value between two sides. It is recorded once and lands in both sides’ books, each of which balances by itself.',
   cushion:

@@ -26,7 +26,41 @@ export interface YearIncome {
   paidFromMay: number
   /** For the two-thirds test of farmers. */
   gross: GrossIncome
+  /** Of all this, what was said to have come before books that begin within the year; with what was paid for it then. */
+  earlier?: EarlierIncome
 }
+
+/** Dollars. */
+export interface EarlierIncome {
+  farmGross: number
+  farmProfit: number
+  wages: number
+  otherSelfEmployment: number
+  otherIncome: number
+  healthPremiums: number
+  paid: number
+}
+
+/** The year's income with what came before the books began in it. */
+export const withEarlier = (income: YearIncome, earlier: EarlierIncome): YearIncome => ({
+  ...income,
+  farmGross: income.farmGross + earlier.farmGross,
+  farmExpenses: income.farmExpenses + earlier.farmGross - earlier.farmProfit,
+  farmProfit: income.farmProfit + earlier.farmProfit,
+  pay: income.pay + earlier.wages,
+  ventureProfit: income.ventureProfit + earlier.otherSelfEmployment,
+  interest: income.interest + earlier.otherIncome,
+  gross: {
+    farm: income.gross.farm + earlier.farmGross,
+    total:
+      income.gross.total +
+      [earlier.farmGross, earlier.wages, earlier.otherSelfEmployment, earlier.otherIncome].reduce(
+        addAbove0,
+        0,
+      ),
+  },
+  earlier,
+})
 
 /** `form` is the farm's Schedule F with line 14 as it will be filed. */
 export const incomeOfYear = (

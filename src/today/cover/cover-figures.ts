@@ -41,7 +41,7 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFi
     return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '', tax: null }
   }
   const { plan } = continuedPlan(books, current.plan, today)
-  const tax = taxSoFarFigures(books, plan, today)
+  const tax = taxSoFarFigures(books, current.plan, today)
   const rules = rulesOf(plan)
   const years = coverYears(plan, rules, projectionOf(plan)).filter((one) => one.year >= rules.firstYear)
   const thisYear = Number.parseInt(today.slice(0, 4), 10)

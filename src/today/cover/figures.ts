@@ -63,6 +63,8 @@ export interface MedicareStart {
 export interface TaxSoFarFigures {
   year: number
   through: string
+  /** What was said to have come before books that begin within the year is in it. */
+  withEarlier: boolean
   farmGross: number
   farmExpenses: number
   farmProfit: number

@@ -6,7 +6,7 @@ import type { Plan } from '#plan/plan.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
-import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
+import { holdsAllOf, yearIncome } from '#today/tax/books-year.ts'
 
 /** A year that the person's record has already stays as it is there. By the books where they hold the year, else as planned. */
 export const peopleNow = (books: Books, saved: Plan, month: Month, baseline: Projection | null): Person[] => {
@@ -27,7 +27,7 @@ export const peopleNow = (books: Books, saved: Plan, month: Month, baseline: Pro
 function earnedIn(books: Books, saved: Plan, planned: ProjectedYear): { year: number; ofEach: number[] } {
   const { year } = planned
   const startsWithin = yearOf(parseMonth(saved.startMonth)!) === year && !planned.complete
-  const income = holdsAllOf(books, year) || startsWithin ? booksYear(books, year).farm?.income : undefined
+  const income = holdsAllOf(books, year) || startsWithin ? yearIncome(books, saved, year) : null
   const ofFirst = (part: number, whole: number) => (whole > 0 ? part / whole : 1)
   const wages = income?.pay ?? planned.wages
   const side = income?.ventureProfit ?? planned.sideProfit

@@ -1,12 +1,12 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
-import { month } from '#calendar/month.ts'
+import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { latestChangeId } from '#db/change-log.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { listHoldings } from '#db/year-store.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
-import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
+import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -52,18 +52,29 @@ export const holdsAllOf = (books: Books, year: number): boolean => {
   return span !== null && span.first <= month(year, 1) && hasResults(booksYear(books, year))
 }
 
+/** The year's income by the books, and what the plan says came before them where both begin within the year. Null without farm books. */
+export const yearIncome = (books: Books, plan: Plan | null, year: number): YearIncome | null => {
+  const income = booksYear(books, year).farm?.income
+  if (!income) return null
+  const span = spanOfBooks(books)
+  // A plan continued from this month has what the books hold in its own year so far.
+  const saved = plan?.continuesFrom === undefined ? plan : null
+  const start = saved && parseMonth(saved.startMonth)!
+  const begins = start !== null && yearOf(start) === year && span !== null && span.first > month(year, 1)
+  return saved && begins && span.first >= start ? withEarlier(income, saved.tax.soFar) : income
+}
+
 /**
  * Two thirds of gross income from farming, this year or the one before (26 USC 6654(i)(2)). The year before counts as the books
  * have it where they hold all of it, else as the plan that starts in this year says: by its last months alone a year of wages
  * would pass for a farmer's.
  */
 export const isFarmer = (books: Books, plan: Plan | null, taxYear: number): boolean => {
-  const { farm } = booksYear(books, taxYear)
   const lastYear = holdsAllOf(books, taxYear - 1)
     ? booksYear(books, taxYear - 1).farm?.income.gross
     : plan && grossSaidOfLastYear(plan, taxYear)
   const shares = estimatedTaxShares(taxYear)
-  return [farm?.income.gross, lastYear].some(
+  return [yearIncome(books, plan, taxYear)?.gross, lastYear].some(
     (gross) => gross && isFarmersIncome(shares, gross.farm, gross.total),
   )
 }

@@ -2,7 +2,7 @@
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
-import { booksYear, holdsAllOf } from './books-year.ts'
+import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import { type LastYear, taxToPay, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
 /** Dollars. */
@@ -41,9 +41,10 @@ export const paidWithinYear = (books: Books, plan: Plan | null, year: number): n
 
 /** The year's worksheet by the books, with so much paid for it. */
 export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
-  const { sides, farm } = booksYear(books, year)
-  if (!farm) return { status: 'cannot', says: 'There are no farm books yet.' }
-  return yearTax(sides, farm.income, paid, lastYearOf(books, plan, year - 1), plan)
+  const { sides } = booksYear(books, year)
+  const income = yearIncome(books, plan, year)
+  if (!income) return { status: 'cannot', says: 'There are no farm books yet.' }
+  return yearTax(sides, income, paid, lastYearOf(books, plan, year - 1), plan)
 }
 
 const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {

@@ -7,7 +7,7 @@ import { taxDates } from '#rules/due-dates.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
-import { booksYear, hasResults, isFarmer } from './books-year.ts'
+import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
 import { paidWithinYear, taxPayments } from './tax-payments.ts'
 import { householdWithIncome } from './tax-worksheet.ts'
 
@@ -17,14 +17,15 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   if (year < firstLawYear) return null
   const read = booksYear(books, year)
   const lastYear = isBeforeMay(today) ? taxPayments(books, plan, year - 1).stillOwed : null
-  if (!read.farm || !(hasResults(read) || lastYear)) return null
-  const { income } = read.farm
+  const income = yearIncome(books, plan, year)
+  if (!income || !(hasResults(read) || lastYear)) return null
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year)))
   const farmer = isFarmer(books, plan, year)
   return {
     year,
     through: dayName(today),
+    withEarlier: income.earlier !== undefined,
     farmGross: income.farmGross,
     farmExpenses: income.farmExpenses,
     farmProfit: income.farmProfit,

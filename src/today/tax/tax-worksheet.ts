@@ -68,7 +68,7 @@ export const yearTax = (
     }
   const household = householdWithIncome(plan, income, paid)
   const assumed = assumedOf(plan, household, income, paid)
-  fillCover(household, sides, plan, year, assumed)
+  fillCover(household, sides, plan, income, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const worked = fileReturn(law, household)
   return {
@@ -110,7 +110,7 @@ export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number
   household.interest = income.interest
   household.section1231 = income.sold.section1231
   household.otherIncome = income.sold.ordinary
-  household.estimated = paid
+  household.estimated = paid + (income.earlier?.paid ?? 0)
   return household
 }
 
@@ -139,14 +139,18 @@ const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): T
   {
     label: 'Farm profit, Schedule F line 34',
     dollars: income.farmProfit,
-    says: household.people > 1 ? 'split between you as the plan says' : 'from the farm’s books',
+    says: `${household.people > 1 ? 'split between you as the plan says' : 'from the farm’s books'}${before(income)}`,
   },
-  { label: 'Pay', dollars: income.pay, says: 'from the household’s books' },
-  { label: 'Side ventures', dollars: income.ventureProfit, says: 'income less costs of their books' },
+  { label: 'Pay', dollars: income.pay, says: `from the household’s books${before(income)}` },
+  {
+    label: 'Side ventures',
+    dollars: income.ventureProfit,
+    says: `income less costs of their books${before(income)}`,
+  },
   {
     label: 'Interest and dividends',
     dollars: income.interest,
-    says: 'from the household’s books, changes in value left out',
+    says: `from the household’s books, changes in value left out${before(income)}`,
   },
   {
     label: 'Breeding stock and equipment sold, section 1231 gain',
@@ -160,24 +164,29 @@ const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): T
   },
   {
     label: 'Federal tax paid for the year',
-    dollars: paid,
-    says: 'from the household’s books',
+    dollars: paid + (income.earlier?.paid ?? 0),
+    says: `from the household’s books${before(income)}`,
   },
 ]
+
+/** Books that begin within the year do not know all of it. */
+const before = ({ earlier }: YearIncome): string =>
+  earlier === undefined ? '' : ', with what the plan says came before them'
 
 /** Premiums as paid; a marketplace plan's full premium and benchmark by the plan's age-21 premiums. */
 const fillCover = (
   household: HouseholdYear,
   sides: readonly BookYear[],
   plan: Plan,
-  year: number,
+  { year, earlier }: YearIncome,
   assumed: string[],
 ): void => {
+  const earlierPremiums = earlier?.healthPremiums ?? 0
   const home = sides.find((side) => side.kind === 'household')
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
   const { marketplace } = plan.health
   if (marketplace.members.length === 0 || marketplace.benchmarkAt21 === 0) {
-    household.otherHealthPremiums = Math.max(0, paid)
+    household.otherHealthPremiums = Math.max(0, paid) + earlierPremiums
     return
   }
   const months = home ? monthsWithPremiums(home) : 0
