@@ -15,6 +15,7 @@ const entries = {
   main: 'src/main.ts',
   worker: 'src/chance/worker.ts',
   'slower-years-worker': 'src/today/slower-years/slower-years-work.ts',
+  'reading-worker': 'src/ledger/statements/reading/reading-work.ts',
 }
 
 /** Libraries with native parts, or that start workers from files of their own. */

@@ -2,13 +2,13 @@
 // The result does not depend on their number: each path writes its own place, and its numbers come from its own streams.
 import { availableParallelism } from 'node:os'
 import { serialize } from 'node:v8'
-import { Piscina } from 'piscina'
 import type { BandRows } from './bands.ts'
 import { bandShares } from './bands.ts'
 import { type CourseRun, counter, courseMemory } from './course-run.ts'
 import type { Outcome } from './outcome.ts'
 import type { ThresholdTask } from './thresholds.ts'
 import type { WorkerTask, WorkOrder } from './worker.ts'
+import { Workers } from './workers.ts'
 
 export interface RunOptions {
   /** Stops the run; what was asked then rejects with the signal's reason. */
@@ -37,7 +37,7 @@ let nextId = 1
 
 export class CoursePool {
   readonly workers: number
-  readonly #piscina: Piscina
+  readonly #threads: Workers
   /** Settles when the workers are free of all that was asked so far. */
   #free: Promise<unknown> = Promise.resolve()
 
@@ -45,14 +45,14 @@ export class CoursePool {
    * `niceness` lets the thread that answers pages go before the workers (Unix scheduling, 0 to 19). */
   constructor(workers: number = mostWorkers, options: { niceness?: number } = {}) {
     this.workers = Math.max(1, workers)
-    this.#piscina = new Piscina({
+    this.#threads = new Workers({
       filename: new URL('./worker.mjs', import.meta.url).href,
       name: 'work',
       minThreads: this.workers,
       maxThreads: this.workers,
-      recordTiming: false,
       niceIncrement: options.niceness ?? 0,
     })
+    this.#threads.ready()
   }
 
   /** Runs every path and reads off percentiles, bands and the rest. */
@@ -61,7 +61,7 @@ export class CoursePool {
       const order = this.#order({ ...run, keepsMonths: true })
       await this.#onAll(order, { kind: 'paths' }, run.paths, options)
       const [outcome, bands] = await Promise.all([
-        this.#piscina.run({ ...order, task: { kind: 'outcome' } }) as Promise<Outcome>,
+        this.#threads.run<Outcome>({ ...order, task: { kind: 'outcome' } }),
         this.#bands(order, run.plan.months),
       ])
       return { outcome, ...bands, figures: order.memory.figures }
@@ -88,7 +88,7 @@ export class CoursePool {
   }
 
   async close(): Promise<void> {
-    await this.#piscina.destroy()
+    await this.#threads.close()
   }
 
   /**
@@ -126,7 +126,7 @@ export class CoursePool {
     const ticking = onProgress ? setInterval(tell, progressEveryMilliseconds) : undefined
     signal?.addEventListener('abort', stop, { once: true })
     const tasks = Array.from({ length: this.workers }, () =>
-      this.#piscina.run({ ...order, task } satisfies WorkOrder),
+      this.#threads.run({ ...order, task } satisfies WorkOrder),
     )
     try {
       await Promise.all(tasks)
@@ -157,7 +157,7 @@ export class CoursePool {
         const toMonth = Math.min(months, fromMonth + step)
         if (fromMonth >= toMonth) return
         const task = { kind: 'bands', fromMonth, toMonth } as const
-        const rows = (await this.#piscina.run({ ...order, task } satisfies WorkOrder)) as BandRows
+        const rows = await this.#threads.run<BandRows>({ ...order, task } satisfies WorkOrder)
         bands.set(rows.values, fromMonth * bandShares.length)
         running.set(rows.running, fromMonth)
       }),

@@ -230,3 +230,50 @@ test('tables come as CSV', async () => {
     expect(reply.headers.get('content-type')).toContain('text/csv')
   }
 })
+
+test.for([
+  ['2 MB of newlines', '\n'.repeat(2_000_000), /more than 200,000 rows/],
+  ['20 MB of commas', ','.repeat(20_000_000), /more than 500 columns/],
+  [
+    '200,001 movements',
+    `Date,Amount,Name\n${'2026-01-05,-12.50,Feed\n'.repeat(200_001)}`,
+    /more than 200,000 rows/,
+  ],
+] as const)('%s are refused in words, and no other page waits for it', async ([, text, says]) => {
+  const odd = await uploadWatched(text)
+  expect(odd.status).toBe(422)
+  expect(odd.text).toMatch(says)
+  // As many bytes that are no statement by their first letters: what taking them in costs by itself.
+  const plain = await uploadWatched(`%PDF-${text.slice(5)}`)
+  expect(odd.longestPause).toBeLessThan(3 * plain.longestPause + 100)
+  expect(odd.cpuSeconds).toBeLessThan(5)
+})
+
+/** The longest that nothing else had a turn, in milliseconds. */
+const uploadWatched = async (text: string) => {
+  const form = new FormData()
+  form.set('file', new File([text], 'odd.csv'))
+  let longestPause = 0
+  let before = performance.now()
+  const tick = () => {
+    longestPause = Math.max(longestPause, performance.now() - before)
+    before = performance.now()
+  }
+  const ticking = setInterval(tick, 5)
+  const used = process.cpuUsage()
+  const reply = await app.upload('/books/statements/read', form)
+  const cpuSeconds = process.cpuUsage(used).user / 1e6
+  clearInterval(ticking)
+  tick()
+  return { status: reply.status, text: await reply.text(), longestPause, cpuSeconds }
+}
+
+test('a large statement is read by a worker as a small one is on the spot', async () => {
+  const large = `Date,Amount,Name\n${Array.from({ length: 8000 }, (_, row) => `2026-01-${10 + (row % 20)},-${row}.50,Feed store ${row}\n`).join('')}`
+  const form = new FormData()
+  form.set('file', new File([large], 'large.csv'))
+  const held = await app.upload('/books/statements/read', form)
+  expect(held.status).toBe(303)
+  const look = await (await app.get(`${held.headers.get('location')}.json`)).json()
+  expect(look).toMatchObject({ counts: { new: 8000 } })
+})

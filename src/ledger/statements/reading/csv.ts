@@ -1,5 +1,4 @@
 // Reads a bank's CSV by a column mapping. A row that cannot be read refuses the whole file, with its line and why.
-import { CsvError, parse } from 'csv-parse/sync'
 import {
   type BrokenFile,
   brokenFile,
@@ -9,6 +8,7 @@ import {
   type StatementRemark,
 } from '../statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
+import { cutRows } from './csv-cells.ts'
 import { type CsvRow, type ReadRow, readRow } from './csv-row.ts'
 
 /** All rows that are not blank. `limit` reads only the first rows, for the mapping form. */
@@ -17,22 +17,15 @@ export const readRows = (
   delimiter: string,
   limit?: number,
 ): { ok: true; rows: CsvRow[] } | BrokenFile => {
-  try {
-    const records: string[][] = parse(text, {
-      delimiter,
-      bom: true,
-      relax_column_count: true,
-      relax_quotes: true,
-      record_delimiter: '\n',
-      max_record_size: 100_000,
-      // Blank rows count for the parser: four times as many are looked at for those that say something.
-      ...(limit === undefined ? {} : { to: 4 * limit }),
-    })
-    return { ok: true, rows: numbered(records).slice(0, limit) }
-  } catch (error) {
-    if (!(error instanceof CsvError)) throw error
-    return brokenFile(Number(error.lines ?? 0), csvMessage(error))
-  }
+  // Blank rows are rows here: four times as many are looked at for those that say something.
+  const cut = cutRows(
+    text.startsWith('\ufeff') ? text.slice(1) : text,
+    delimiter,
+    limit === undefined ? undefined : 4 * limit,
+  )
+  return cut.ok
+    ? { ok: true, rows: numbered(cut.rows).slice(0, limit) }
+    : brokenFile(cut.line, whyNotCut[cut.why])
 }
 
 /**
@@ -104,7 +97,7 @@ const closingFrom = (lines: readonly StatementLine[]): Statement['closing'] => {
   return newest.balance === undefined ? null : { balance: newest.balance, asOf: newest.day }
 }
 
-/** Counted here: the parser's own account of each record takes longer than its reading. Blank rows count, then go. */
+/** Blank rows count, then go. */
 const numbered = (records: readonly string[][]): CsvRow[] => {
   const rows: CsvRow[] = []
   let fileLine = 1
@@ -116,9 +109,7 @@ const numbered = (records: readonly string[][]): CsvRow[] => {
   return rows
 }
 
-const csvMessage = (error: CsvError): string => {
-  if (error.code === 'CSV_QUOTE_NOT_CLOSED') return 'A quotation mark is opened and never closed'
-  if (error.code === 'CSV_MAX_RECORD_SIZE')
-    return 'A row is longer than 100,000 characters: this is no bank’s CSV'
-  return `The row cannot be read (${error.message})`
+const whyNotCut = {
+  'open-quote': 'A quotation mark is opened and never closed',
+  'long-row': 'A row is longer than 100,000 characters: this is no bank’s CSV',
 }

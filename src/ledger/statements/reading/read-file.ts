@@ -4,6 +4,7 @@ import { signDoubt } from '../line-signs.ts'
 import { type BrokenFile, brokenFile, type Statement } from '../statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'
+import { csvBoundsBroken } from './csv-bounds.ts'
 import { decodeStatement } from './encoding.ts'
 import { foreignKind } from './foreign-files.ts'
 import { looksLikeOfx, readOfx } from './ofx.ts'
@@ -29,6 +30,8 @@ export const openBankFile = (bytes: Uint8Array): OpenedFile => {
     const read = readOfx(text)
     return read.ok ? { ok: true, format: 'ofx', statements: read.statements } : read
   }
+  const beyond = csvBoundsBroken(text)
+  if (beyond) return beyond
   const sketch = sketchCsv(text)
   return sketch.ok ? { ok: true, format: 'csv', text, sketch } : sketch
 }

@@ -1,6 +1,7 @@
 // Bank files held between choosing and reading in: in memory only, few and not for long, gone when the server stops.
 import { createHash, randomUUID } from 'node:crypto'
-import { type OpenedFile, openBankFile } from '#ledger/statements/reading/read-file.ts'
+import type { OpenedFile } from '#ledger/statements/reading/read-file.ts'
+import { openOffRequest } from './reading.ts'
 
 export interface HeldFile {
   key: string
@@ -12,7 +13,7 @@ export interface HeldFile {
 
 export interface HeldFiles {
   /** Opens and holds a file, or says which line is broken and why. */
-  hold(fileName: string, bytes: Uint8Array, now: Date): HeldFile | Extract<OpenedFile, { ok: false }>
+  hold(fileName: string, bytes: Uint8Array, now: Date): Promise<HeldFile | Extract<OpenedFile, { ok: false }>>
   find(key: string, now: Date): HeldFile | undefined
 }
 
@@ -32,8 +33,8 @@ export const heldFiles = (): HeldFiles => {
     }
   }
   return {
-    hold(fileName, bytes, now) {
-      const opened = openBankFile(bytes)
+    async hold(fileName, bytes, now) {
+      const opened = await openOffRequest(bytes)
       if (!opened.ok) return opened
       const key = randomUUID()
       const file: HeldFile = {

@@ -6,7 +6,6 @@ import { accountOfBank } from '#db/statements/statement-store.ts'
 import type { Account } from '#ledger/account.ts'
 import { type ColumnMapping, unreadColumns } from '#ledger/statements/reading/column-mapping.ts'
 import { readRows } from '#ledger/statements/reading/csv.ts'
-import { fitGuess, readMapped } from '#ledger/statements/reading/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
 import type { MappingShown } from '#views/books-statements/mapping.tsx'
 import { moneyAccounts } from '#web/forms/account-options.ts'
@@ -14,6 +13,7 @@ import type { PageContext } from '#web/forms/answer.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 import type { HeldFile } from './held-files.ts'
 import { mappingFrom, mappingNames, mappingValues } from './mapping-form.ts'
+import { fitOffRequest, readOffRequest } from './reading.ts'
 
 export interface LookedAt {
   part: number
@@ -27,7 +27,12 @@ export interface LookedAt {
 }
 
 /** `isConfirmed`: the columns are those of the page that was confirmed, none is proposed anew. */
-export const lookAt = (c: PageContext, file: HeldFile, typed: TypedForm, isConfirmed: boolean): LookedAt => {
+export const lookAt = async (
+  c: PageContext,
+  file: HeldFile,
+  typed: TypedForm,
+  isConfirmed: boolean,
+): Promise<LookedAt> => {
   const { books } = c.var.web
   const accounts = moneyAccounts(listAccounts(books))
   const chosen = accounts.find((account) => String(account.id) === typed.value('account'))
@@ -50,8 +55,8 @@ export const lookAt = (c: PageContext, file: HeldFile, typed: TypedForm, isConfi
     }
   }
   const account = accountOr(accountOfHeader(books, opened.sketch.header))
-  const columns = columnsFor(c, opened, typed, account, isConfirmed)
-  const read = columns.mapping ? readMapped(opened.text, columns.mapping) : null
+  const columns = await columnsFor(c, opened, typed, account, isConfirmed)
+  const read = columns.mapping ? await readOffRequest(opened.text, columns.mapping) : null
   const statement = read?.ok ? read.statement : null
   return {
     part: 0,
@@ -84,16 +89,16 @@ interface Columns {
  * As last time for this account and header, else as guessed; what a person changed in the form goes before both. Fields that
  * stand as they were proposed were not changed: another account then gets its own proposal.
  */
-const columnsFor = (
+const columnsFor = async (
   c: PageContext,
   opened: OpenedCsv,
   typed: TypedForm,
   account: Account | null,
   isConfirmed: boolean,
-): Columns => {
+): Promise<Columns> => {
   const { header, guess, doubts } = opened.sketch
   const remembered = account ? recallMapping(c.var.web.books, header, account.id) : null
-  const proposal = remembered?.mapping ?? (account ? fitGuess(opened.text, guess, account) : guess)
+  const proposal = remembered?.mapping ?? (account ? await fitOffRequest(opened.text, guess, account) : guess)
   const isRemembered = remembered !== null
   const typedValues = Object.fromEntries(mappingNames.map((name) => [name, typed.value(name)]))
   const wasTyped =

@@ -35,7 +35,7 @@ export function showLook(c: PageContext, file: HeldFile | undefined) {
 export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   if (!file) return notFound(c, heldNoLonger)
   const typed = await readForm(c)
-  const look = lookAt(c, file, typed, true)
+  const look = await lookAt(c, file, typed, true)
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!look.account) return answerLook(c, file, typed, { account: 'Choose the account this statement is of' })
   if (!look.statement || !formId.success) return answerLook(c, file, typed, look.errors)
@@ -103,7 +103,7 @@ const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): s
       : []),
   ].join(', ')}.`
 
-function answerLook(
+async function answerLook(
   c: PageContext,
   file: HeldFile,
   typed: TypedForm,
@@ -111,7 +111,7 @@ function answerLook(
   isConfirmed = true,
 ) {
   const { books } = c.var.web
-  const look = lookAt(c, file, typed, isConfirmed)
+  const look = await lookAt(c, file, typed, isConfirmed)
   const judged =
     look.statement && look.account
       ? previewImport(books, look.account.id, look.statement.lines, c.var.web.today())

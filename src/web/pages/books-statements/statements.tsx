@@ -24,7 +24,7 @@ export const statementPages: PageRoom = {
         const file = (await readForm(c)).file('file')
         if (!file) return showStatements(c, { file: 'Choose a file that is not empty' })
         const bytes = new Uint8Array(await file.arrayBuffer())
-        const kept = held.hold(file.name, bytes, c.var.web.clock.now())
+        const kept = await held.hold(file.name, bytes, c.var.web.clock.now())
         if ('message' in kept) return showStatements(c, { file: describeBroken(kept) })
         return c.redirect(`/books/statements/read/${kept.key}`, 303)
       })

@@ -1,7 +1,7 @@
 // The answers of the Slower years page, worked out off the request by one worker and kept with the plan they are of.
-import { Piscina } from 'piscina'
 import type { Month } from '#calendar/month.ts'
 import { serverNiceness } from '#chance/pool.ts'
+import { Workers } from '#chance/workers.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { SlowerAnswers } from '#today/slower-years/figures.ts'
 import type { AnswersOrder, MixAsked } from '#today/slower-years/slower-years-work.ts'
@@ -22,18 +22,14 @@ export const slowerAnswers = (plan: Plan, asked: MixAsked, today: Month): Promis
   return found
 }
 
-let worker: Piscina | undefined
-
 /** One worker is enough; it goes when nothing was asked for a while. */
-const ask = (order: AnswersOrder): Promise<SlowerAnswers> => {
-  worker ??= new Piscina({
-    filename: new URL('./slower-years-worker.mjs', import.meta.url).href,
-    name: 'workOutAnswers',
-    minThreads: 0,
-    maxThreads: 1,
-    idleTimeout: 120_000,
-    recordTiming: false,
-    niceIncrement: serverNiceness,
-  })
-  return worker.run(order)
-}
+const worker = new Workers({
+  filename: new URL('./slower-years-worker.mjs', import.meta.url).href,
+  name: 'workOutAnswers',
+  minThreads: 0,
+  maxThreads: 1,
+  idleTimeout: 120_000,
+  niceIncrement: serverNiceness,
+})
+
+const ask = (order: AnswersOrder): Promise<SlowerAnswers> => worker.run(order)

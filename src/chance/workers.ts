@@ -1,0 +1,58 @@
+// Worker threads of which one that cannot start ends neither the server nor what waits for it: who asked is told, and the next one asks anew.
+import { Piscina } from 'piscina'
+
+export type WorkerOptions = ConstructorParameters<typeof Piscina>[0] & { filename: string }
+
+export class Workers {
+  readonly #options: WorkerOptions
+  #pool: Piscina | undefined
+
+  constructor(options: WorkerOptions) {
+    this.#options = options
+  }
+
+  /** Starts those that are kept ready, so that they are when asked. */
+  ready(): void {
+    try {
+      this.#started()
+    } catch {
+      // The first who asks is told, or finds that by then they start.
+    }
+  }
+
+  async run<Answer>(task: unknown, name?: string): Promise<Answer> {
+    const pool = this.#started()
+    try {
+      return (await pool.run(task, name === undefined ? {} : { name })) as Answer
+    } catch (error) {
+      if (pool.threads.length === 0) this.#letGo(pool)
+      throw error
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#pool?.destroy()
+    this.#pool = undefined
+  }
+
+  #started(): Piscina {
+    if (this.#pool) return this.#pool
+    const pool = new Piscina({ recordTiming: false, ...this.#options })
+    pool.on('error', () => this.#letGo(pool))
+    // One that ends without an error makes no event but this one.
+    pool.on('workerDestroy', () =>
+      setImmediate(() => {
+        if (pool.threads.length === 0 && (pool.queueSize > 0 || pool.options.minThreads > 0))
+          this.#letGo(pool)
+      }),
+    )
+    this.#pool = pool
+    return pool
+  }
+
+  /** Piscina starts no more workers after one that failed at its start: what waits would wait for ever. */
+  #letGo(pool: Piscina): void {
+    if (this.#pool === pool) this.#pool = undefined
+    void pool.destroy()
+  }
+}

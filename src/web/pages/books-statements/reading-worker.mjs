@@ -1,0 +1,7 @@
+// The worker's doorway: a worker thread cannot load TypeScript by itself, so the loader is registered here first.
+import { register } from 'tsx/esm/api'
+
+register()
+export const { openBankFile, readMappedIn, fitGuessIn } = await import(
+  '#ledger/statements/reading/reading-work.ts'
+)
