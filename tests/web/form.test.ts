@@ -59,13 +59,13 @@ test('names that reach for prototypes are dropped, names that objects have by th
   expect(typed.nested.toString).toEqual(['a'])
 })
 
-test('lists beyond 500 rows, 10,000 fields, 8 steps and holes without end are refused in words', () => {
+test('lists beyond 1,000 rows, 10,000 fields, 8 steps and holes without end are refused in words', () => {
   const fields = (count: number, name: (index: number) => string) =>
     Object.fromEntries(Array.from({ length: count }, (_, index) => [name(index), '1']))
-  expect(() => openingForm({ 'lines.500.amount': '1' })).toThrow(
-    /list of more than 500 rows.*nothing was stored/,
+  expect(() => openingForm({ 'lines.1000.amount': '1' })).toThrow(
+    /list of more than 1000 rows.*nothing was stored/,
   )
-  expect(() => openingForm({ 'lines.999999999.amount': '1' })).toThrow(/more than 500 rows/)
+  expect(() => openingForm({ 'lines.999999999.amount': '1' })).toThrow(/more than 1000 rows/)
   expect(() => openingForm(fields(10_001, (index) => `a${index}`))).toThrow(/more than 10,000 fields/)
   expect(() => openingForm({ 'a.b.c.d.e.f.g.h.i': '1' })).toThrow(/more than 8 steps deep/)
   expect(() => openingForm(fields(9, (index) => `a.${index}.499.x`))).toThrow(/too many rows/)

@@ -14,7 +14,8 @@ export interface TypedForm {
 }
 
 const mostFields = 10_000
-const mostRows = 500
+/** A plan holds up to 720 one-off items: twelve for each of sixty years. */
+const mostRows = 1000
 /** Rows in which nothing was typed, between others. */
 const mostGaps = 2_000
 const mostSteps = 8
