@@ -37,6 +37,10 @@ export const loanBook = (books: Books): LoanBook => {
   )
 }
 
+/** Loans of house and farm: those of ventures stand in no plan. */
+export const hasTerms = (account: Account): boolean =>
+  isLoan(account) && (account.sideId === farmSide || account.sideId === householdSide)
+
 /** The plan's loan that this account holds. */
 export const planLoanOf = (plan: Plan, account: Account): Loan | undefined =>
   (account.sideId === farmSide

@@ -7,6 +7,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -176,4 +177,64 @@ test('the year pack’s Schedule F has the interest on its line, and the loan st
   expect(balance('Other interest')).toBe(11_100 + 10_920)
   const pack = await (await app.get('/year-pack.json?year=2026')).text()
   expect(pack).toContain('22020')
+})
+
+test('a loan’s account takes its rate and payment; a loan of the plan without an account is tied to it, not planned twice', async () => {
+  const mortgage = account('Mortgage', 'household')
+  const register = await (await app.get(`/books/accounts/${mortgage.id}`)).text()
+  expect(register).toContain(`/books/accounts/${mortgage.id}/loan`)
+  const planned = planSchema.parse({
+    startMonth: '2026-06',
+    household: {
+      loans: [
+        { id: 'home', name: 'Home', principal: 90_000, yearlyRate: 0.05, months: 200, start: '2026-05' },
+      ],
+    },
+  })
+  app.savePlan(planned, { basedOn: 1 })
+  const address = `/books/accounts/${mortgage.id}/loan`
+  const page = await (await app.get(address)).text()
+  expect(page).toContain('<option value="home"')
+  const form = { formId: formIdOn(page), planId: 'ours', basedOn: '2' }
+  const wrong = await app.post(address, { ...form, rate: '6', payment: '' })
+  expect(wrong.status).toBe(422)
+  expect(await wrong.text()).toContain('href="#f-payment"')
+  const sent = { ...form, rate: '6.125', payment: '640', planLoan: 'home', realEstate: 'yes' }
+  expect((await app.post(address, sent)).status).toBe(303)
+  const current = currentPlan(app.books)
+  if (current.status !== 'read') throw new Error(current.status)
+  expect(current.plan.household.loans).toMatchObject([
+    {
+      id: 'home',
+      yearlyRate: 0.06125,
+      paymentPerMonth: 640,
+      onRealEstate: true,
+      bookAccount: 2100,
+      months: 200,
+    },
+  ])
+  expect(await (await app.get(address)).text()).toContain('value="6.125"')
+  expect((await app.get(`/books/accounts/${account('Feed').id}/loan`)).status).toBe(404)
+})
+
+test('a loan that the plan does not know is taken in as it stands today: 12,000 owed, the first payment this month', async () => {
+  const other = account('Other loans', 'household')
+  const head = { sideId: 'household' as const, payee: '', memo: '', source: 'form' as const }
+  const lines = [
+    { accountId: account('Vehicles', 'household').id, amountCents: cents(1_200_000) },
+    { accountId: other.id, amountCents: cents(-1_200_000) },
+  ]
+  done(postEntry(app.books, act(), { ...head, day: day('2026-08-28'), lines }))
+  const address = `/books/accounts/${other.id}/loan`
+  const form = { formId: formIdOn(await (await app.get(address)).text()), planId: 'ours', basedOn: '1' }
+  const tooSmall = await app.post(address, { ...form, rate: '12', payment: '100' })
+  expect(tooSmall.status).toBe(422)
+  expect(await tooSmall.text()).toContain('Interest alone is 120.00 a month')
+  const second = { ...form, formId: '00000000-0000-4000-8000-000000000077', rate: '5', payment: '350' }
+  expect((await app.post(address, second)).status).toBe(303)
+  const current = currentPlan(app.books)
+  if (current.status !== 'read') throw new Error(current.status)
+  expect(current.plan.household.loans).toMatchObject([
+    { id: 'loan-2200', principal: 12_000, start: '2026-08', bookAccount: 2200 },
+  ])
 })

@@ -9,9 +9,10 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import { listStanding } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
-import { farmSide, isLasting, isLoan, isMoney } from '#ledger/account.ts'
+import { type Account, isLasting, isMoney } from '#ledger/account.ts'
 import type { Plan } from '#plan/plan.ts'
 import { ownLines } from '#plan/whole-farm.ts'
+import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
 import type { FirstStep } from './figures.ts'
 
 /** The steps that a person can say are not for them, by their names. */
@@ -40,11 +41,11 @@ interface Step extends FirstStep {
 }
 
 const steps = (books: Books, plan: Plan, today: Day): Step[] => [
-  ...stepsOfBooks(books, plan, today),
+  ...stepsOfBooks(books, loansWithoutTerms(books, plan), today),
   ...stepsOfPlan(plan),
 ]
 
-const stepsOfBooks = (books: Books, plan: Plan, today: Day): Step[] => [
+const stepsOfBooks = (books: Books, loans: readonly Account[], today: Day): Step[] => [
   {
     id: 'statement',
     says: 'Read in the first bank statement',
@@ -63,8 +64,8 @@ const stepsOfBooks = (books: Books, plan: Plan, today: Day): Step[] => [
     id: 'loans',
     says: 'Say the rate and the payment of each loan',
     why: 'Until then its payments are in no cost of the plan, and none is split into interest and principal.',
-    href: '/start/owned',
-    isDone: () => loansWithoutTerms(books, plan).length === 0,
+    href: loans[0] ? `/books/accounts/${loans[0].id}/loan` : '/start/owned',
+    isDone: () => loans.length === 0,
   },
   {
     id: 'owned',
@@ -107,16 +108,12 @@ const stepsOfPlan = (plan: Plan): Step[] => [
 ]
 
 /** Loans of house and farm that are owed in the books and stand in no plan. */
-const loansWithoutTerms = (books: Books, plan: Plan) => {
+const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {
   const balances = balancesOn(books)
-  return listAccounts(books).filter((account) => {
-    const loans = account.sideId === farmSide ? plan.farm.loans : plan.household.loans
-    return (
-      isLoan(account) &&
-      (balances.get(account.id) ?? 0) < 0 &&
-      !loans.some((loan) => loan.bookAccount === account.number)
-    )
-  })
+  return listAccounts(books).filter(
+    (account) =>
+      hasTerms(account) && (balances.get(account.id) ?? 0) < 0 && planLoanOf(plan, account) === undefined,
+  )
 }
 
 const ownsThings = (books: Books): boolean => {

@@ -13,6 +13,7 @@ import {
 import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
+import { hasTerms } from '#today/loan-terms.ts'
 import {
   type RegisterFigures,
   RegisterPage,
@@ -76,7 +77,12 @@ function showRegister(c: PageContext) {
     },
     choosing: choosingOf(c, figures, address),
     csv: address({}).replace(/^[^?]+/, '$&.csv'),
-    doors: isCash(account) ? [{ href: `/books/reconcile?account=${account.id}`, name: 'Reconcile' }] : [],
+    doors: [
+      ...(isCash(account) ? [{ href: `/books/reconcile?account=${account.id}`, name: 'Reconcile' }] : []),
+      ...(hasTerms(account)
+        ? [{ href: `/books/accounts/${account.id}/loan`, name: 'Rate and payment' }]
+        : []),
+    ],
   }
   return answer(c, {
     title: account.name,
