@@ -395,6 +395,32 @@ test('history knows where lines went, so that a rule can be tried on it', () => 
   expect(listRules(books).some((each) => each.id === ruleId)).toBe(false)
 })
 
+test('a payee whose lines went to several accounts is proposed as last time, but as one to check', () => {
+  const books = freshBooks()
+  const checking = books.account('farm', 'Farm checking').id
+  const target = (name: string) =>
+    ({ kind: 'account', accountId: books.account('farm', name).id, enterpriseId: null }) as const
+  const store = 'VALLEY GENERAL STORE'
+  const go = (day: string, name: string) => {
+    read(books, checking, [line(day, -100, store)])
+    sort(books, { lineId: deskOf(books, store).line.id, kind: 'target', target: target(name) })
+  }
+  const next = (day: string) => {
+    read(books, checking, [line(day, -100, store)])
+    return sortingDesk(books).lines.find((each) => each.line.day === on(day))!.proposal
+  }
+  go('2026-01-01', 'Feed')
+  expect(next('2026-02-01')).toMatchObject({ kind: 'rule', isVaried: false })
+  go('2026-01-02', 'Seeds and plants')
+  expect(next('2026-02-02')).toMatchObject({
+    isVaried: true,
+    proposal: { target: target('Seeds and plants') },
+  })
+  // Six alike since then are a habit again.
+  for (const day of ['03', '04', '05', '06', '07']) go(`2026-01-${day}`, 'Seeds and plants')
+  expect(next('2026-02-03')).toMatchObject({ isVaried: false })
+})
+
 test('any file, read whole or in overlapping pieces, leaves the same lines', () => {
   const rows = fc.array(
     fc.record({

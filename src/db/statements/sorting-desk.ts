@@ -12,8 +12,9 @@ import { type Proposal, proposer, type SortingTarget } from '#ledger/statements/
 import { textOfLine } from '#ledger/statements/statement.ts'
 import type { OwnAccount } from '#ledger/statements/transfer-words.ts'
 import { pairTransfers, type TransferLine } from '#ledger/statements/transfers.ts'
+import { variedPayees } from '#ledger/statements/varied-payees.ts'
 import type { Cents } from '#money/cents.ts'
-import { listRules } from './sorting-rule-store.ts'
+import { listRules, sortingHistory } from './sorting-rule-store.ts'
 import { countWaiting } from './waiting-lines.ts'
 
 export interface WaitingLine {
@@ -37,7 +38,8 @@ export interface WaitingLine {
 export type LineProposal =
   | { kind: 'entry'; postingId: number; day: Day; payee: string; memo: string }
   | { kind: 'transfer'; otherLine: WaitingLine; isTold: boolean }
-  | { kind: 'rule'; proposal: Proposal }
+  /** `isVaried`: learned, but of a payee whose lines went to several accounts. */
+  | { kind: 'rule'; proposal: Proposal; isVaried: boolean }
 
 export interface DeskLine {
   line: WaitingLine
@@ -131,14 +133,22 @@ const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, 
     const { day, payee, memo } = byPosting.get(postingId)!
     proposals.set(lineId, { kind: 'entry', postingId, day, payee, memo })
   }
-  const propose = proposer(listRules(books))
+  const rules = listRules(books)
+  const propose = proposer(rules)
   const byRule = new Map<number, Proposal>()
   for (const line of open) {
     const proposal = proposals.has(line.id) ? null : propose({ ...line, text: textOfLine(line) })
     if (proposal) byRule.set(line.id, proposal)
   }
   proposeTransfers(books, open, proposals, byRule)
-  for (const [id, proposal] of byRule) if (!proposals.has(id)) proposals.set(id, { kind: 'rule', proposal })
+  const learned = new Set(rules.filter((rule) => rule.learned).map((rule) => rule.id))
+  const isVaried = byRule.size === 0 ? () => false : variedPayees(sortingHistory(books))
+  for (const line of open) {
+    const proposal = byRule.get(line.id)
+    if (!proposal || proposals.has(line.id)) continue
+    const varied = learned.has(proposal.ruleId) && isVaried({ ...line, text: textOfLine(line) })
+    proposals.set(line.id, { kind: 'rule', proposal, isVaried: varied })
+  }
   return proposals
 }
 

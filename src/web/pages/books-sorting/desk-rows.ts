@@ -40,6 +40,8 @@ const howWords = {
   similar: 'Like a payee you sorted before; please check',
 } as const
 
+const variedWords = 'As last time, but this payee went to several accounts before; please check'
+
 const proposalRow = (
   line: DeskLine['line'],
   proposal: NonNullable<DeskLine['proposal']>,
@@ -69,8 +71,8 @@ const proposalRow = (
   return {
     value: targetValue(proposal.proposal.target),
     says: `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
-    why: `${howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
-    isSure: proposal.proposal.how !== 'similar',
+    why: `${proposal.isVaried ? variedWords : howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
+    isSure: proposal.proposal.how !== 'similar' && !proposal.isVaried,
   }
 }
 
