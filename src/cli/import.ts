@@ -6,13 +6,9 @@ import { dataPlace } from '#db/data-place.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
-import { accountOfHeader, recallMapping, rememberMapping } from '#db/statements/mapping-store.ts'
-import {
-  accountOfBank,
-  importStatement,
-  previewImport,
-  type StatementFile,
-} from '#db/statements/statement-store.ts'
+import { accountOfHeader, recallMapping } from '#db/statements/mapping-store.ts'
+import { readIn } from '#db/statements/read-in.ts'
+import { accountOfBank, previewImport } from '#db/statements/statement-store.ts'
 import { type Account, isMoney } from '#ledger/account.ts'
 import { type ColumnMapping, columnMappingSchema } from '#ledger/statements/reading/column-mapping.ts'
 import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
@@ -71,7 +67,7 @@ async function runImport(args: readonly string[], io: CommandIo): Promise<number
     const open = questionsOf(result.books, file).filter(({ key }) => !values.sure.includes(key))
     if (!values.yes) return show(result.books, file, open, io)
     if (open.length > 0) throw new CommandError(`${path}: ${open.map(asked).join(' ')}`)
-    return readIn(result.books, file, io)
+    return keep(result.books, file, io)
   } finally {
     result.books.close()
   }
@@ -204,19 +200,12 @@ const show = (
   return 0
 }
 
-const readIn = (books: Books, file: ChosenFile, io: CommandIo): number => {
+const keep = (books: Books, file: ChosenFile, io: CommandIo): number => {
   const act = { formId: randomUUID(), at: io.now().toISOString(), actor: 'command line' }
-  const mappingId = file.mapping
-    ? rememberMapping(books, act, file.account.id, file.header, file.mapping)
-    : null
-  const kept: StatementFile = {
-    format: file.format,
-    fileName: file.fileName,
-    contentHash: file.contentHash,
-    statement: file.statement,
-    mappingId,
-  }
-  const outcome = importStatement(books, act, file.account.id, kept, localDay(io.now()))
+  const { format, fileName, contentHash, statement, header, mapping } = file
+  const columns = mapping && { header, mapping }
+  const toRead = { format, fileName, contentHash, statement, columns }
+  const outcome = readIn(books, act, file.account.id, toRead, localDay(io.now()))
   if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
   const { newLines, seenLines, doubtfulLines, replacedLines, remarks } = outcome.result
   io.out(

@@ -1,12 +1,7 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { rememberMapping } from '#db/statements/mapping-store.ts'
-import {
-  accountOfBank,
-  type ImportResult,
-  importStatement,
-  previewImport,
-} from '#db/statements/statement-store.ts'
+import { readIn } from '#db/statements/read-in.ts'
+import { accountOfBank, type ImportResult, previewImport } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
@@ -54,18 +49,17 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
     )
   const { books } = c.var.web
   const act = actOf(c, formId.data)
-  const mappingId =
-    look.mapping && file.opened.format === 'csv'
-      ? rememberMapping(books, act, look.account.id, file.opened.sketch.header, look.mapping)
-      : null
-  const read = {
-    format: file.opened.format,
+  const { opened } = file
+  const columns =
+    opened.format === 'csv' && look.mapping ? { header: opened.sketch.header, mapping: look.mapping } : null
+  const toRead = {
+    format: opened.format,
     fileName: file.fileName,
     contentHash: file.contentHash,
     statement: look.statement,
-    mappingId,
+    columns,
   }
-  const outcome = importStatement(books, act, look.account.id, read, c.var.web.today())
+  const outcome = readIn(books, act, look.account.id, toRead, c.var.web.today())
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const next = file.opened.format === 'ofx' ? nextPart(c, file.opened.statements, look.part) : null
