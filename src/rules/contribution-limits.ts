@@ -96,7 +96,7 @@ const iraDeductionRange = (income: IraIncome, indexing: Indexing): readonly [num
     return income.coveredAtWork || income.spouseCoveredAtWork ? inForce(iraRangeSeparate, year) : null
   }
   if (income.coveredAtWork) {
-    return status === 'married_joint'
+    return hasJointRange(status)
       ? rangeFrom(iraDeductionFromJoint, 'joint', year, indexing)
       : rangeFrom(iraDeductionFromSingle, 'single', year, indexing)
   }
@@ -113,12 +113,15 @@ export const rothAllowed = (
   indexing: Indexing,
 ): number => {
   if (status === 'married_separate') return withinRange(limit, income, inForce(iraRangeSeparate, year))
-  const range =
-    status === 'married_joint'
-      ? rangeFrom(rothFromJoint, 'rothJoint', year, indexing)
-      : rangeFrom(rothFromSingle, 'rothSingle', year, indexing)
+  const range = hasJointRange(status)
+    ? rangeFrom(rothFromJoint, 'rothJoint', year, indexing)
+    : rangeFrom(rothFromSingle, 'rothSingle', year, indexing)
   return withinRange(limit, income, range)
 }
+
+/** Joint returns and surviving spouses (26 USC 219(g)(3)(B), 408A(c)(3); Pub. 590-A). */
+const hasJointRange = (status: FilingStatus): boolean =>
+  status === 'married_joint' || status === 'surviving_spouse'
 
 /** Where a range begins moves with prices; how wide it is does not. */
 const rangeFrom = (

@@ -3,7 +3,7 @@ import { type Carryforwards, noCarryforwards } from './carryforwards.ts'
 
 /** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
 export interface HouseholdYear {
-  /** Place in `filingStatuses`: 0 single, 1 joint, 2 head of household, 3 separate. */
+  /** Place in `filingStatuses`: 0 single, 1 joint, 2 head of household, 3 separate, 4 surviving spouse. */
   status: number
   /** 1 or 2 people sign the return (2 only when joint). */
   people: number

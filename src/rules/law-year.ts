@@ -1,7 +1,7 @@
 // One year of federal return and marketplace law as a flat plain object: cheap to read, safe to post to a worker.
 import type { Basis } from './dated.ts'
 
-/** Four figures in the order of `filingStatuses`. */
+/** Figures in the order of `filingStatuses`. */
 export type ByStatus = readonly number[]
 
 /** Dollars a year, fractions of 1, ages in whole years; lists are in the order of `filingStatuses`, `regions` or children (0 to 3). */

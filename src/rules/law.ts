@@ -5,6 +5,7 @@ import * as marketplace from './data/marketplace.ts'
 import * as retirementAccounts from './data/retirement-accounts.ts'
 import * as selfEmployment from './data/self-employment.ts'
 import { type Amounts, type Dated, type Indexing, lookUp } from './dated.ts'
+import { marriedJoint, single } from './filing-status.ts'
 import { inForce } from './in-force.ts'
 import type { ByStatus, LawYear } from './law-year.ts'
 
@@ -27,6 +28,7 @@ export const lawFor = (year: number, indexing: Indexing): LawYear => {
   fillSelfEmployment(law, get)
   fillCredits(law, get, year)
   fillCover(law, get, year)
+  addSurvivingSpouse(law)
   if (projected.length > 0) law.basis = 'projected'
   return law
 }
@@ -143,6 +145,44 @@ const fillCover = (law: Filling, get: Get, year: number): void => {
   law.repaymentLimitOther = repayment.other
   law.costSharingTo = sharing.to
   law.costSharingValue = sharing.value
+}
+
+/**
+ * A surviving spouse with a child has the joint figures for two years where the law says "joint return or surviving spouse"
+ * (26 USC 1(a), 2(a), 63(c), (f)(3), 55(d), 1(h), 1411(b)), and else those of an unmarried person: where it says "joint return"
+ * alone (24(h)(3), 25B(b), 32(b), 86(c), 151(d)(5)(C), 199A(e), 461(l), 1401(b)(2), 21(a)(2)).
+ */
+const addSurvivingSpouse = (law: Filling): void => {
+  const joint = [
+    'ordinaryStarts',
+    'ordinaryTaxAtStart',
+    'standardDeduction',
+    'agedOrBlindAddition',
+    'gainZeroMax',
+    'gainFifteenMax',
+    'minimumTaxExemption',
+    'minimumTaxPhaseOutFrom',
+    'minimumTaxUpperFrom',
+    'investmentTaxFrom',
+  ] as const
+  const unmarried = [
+    'capitalLossLimit',
+    'businessLossLimit',
+    'seniorPhaseOutFrom',
+    'qbiThreshold',
+    'qbiRange',
+    'childPhaseOutFrom',
+    'saversLimits',
+    'saversMatchRange',
+    'careSecondFrom',
+    'careSecondStep',
+    'additionalMedicareFrom',
+    'benefitsBase',
+    'benefitsUpperBase',
+  ] as const
+  const lists = law as unknown as Record<(typeof joint | typeof unmarried)[number], readonly unknown[]>
+  for (const name of joint) lists[name] = [...lists[name], lists[name][marriedJoint]]
+  for (const name of unmarried) lists[name] = [...lists[name], lists[name][single]]
 }
 
 const taxAtStarts = (rates: readonly number[], starts: ByStatus): number[] => {

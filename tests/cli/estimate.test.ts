@@ -118,7 +118,7 @@ test('unknown keys and bad values are told by key with the reason', async () => 
   })
   expect(message.split('\n').sort()).toEqual([
     'cover.months: Enter months, 0 to 12',
-    'filingStatus: Enter one of: single, married_joint, head_of_household, married_separate',
+    'filingStatus: Enter one of: single, married_joint, head_of_household, married_separate, surviving_spouse',
     'income.farmProfits: there is no such key here',
     'income.wages.0: Enter dollars as a number, like 1234.56',
     'people.0.blnd: there is no such key here',

@@ -40,6 +40,33 @@ describe('deductions', () => {
   })
 })
 
+describe('a surviving spouse with a child (26 USC 2(a))', () => {
+  const family = { wages: [80_000, 0], childrenUnder17: 1, earnedCreditChildren: 1 }
+
+  test('has the joint schedule and standard deduction, and signs alone', () => {
+    const alone = figures(2026, 'surviving_spouse', family)
+    const joint = figures(2026, 'married_joint', family)
+    expect(alone).toMatchObject({ deduction: 32_200, incomeTax: joint.incomeTax, childTaxCredit: 2200 })
+    // 80,000 − 32,200 = 47,800: 2,480 + 12 % of 23,000. A head of household pays 1,770 + 12 % of 38,150 on 55,850.
+    expect(alone.incomeTax).toBe(5240)
+    expect(figures(2026, 'head_of_household', family).incomeTax).toBe(6348)
+    expect(figures(2026, 'surviving_spouse', { ...family, age: [66, 0] }).deduction).toBe(
+      32_200 + 1650 + 6000 - 300,
+    )
+  })
+
+  test('has the lines of an unmarried person where the law names a joint return alone', () => {
+    const { childTaxCredit } = figures(2026, 'surviving_spouse', { ...family, wages: [201_000, 0] })
+    expect(childTaxCredit).toBe(2150)
+    const benefits = { socialSecurity: 20_000, iraDistributions: 20_000, childrenUnder17: 1 }
+    expect(figures(2026, 'surviving_spouse', benefits).taxableSocialSecurity).toBe(2500)
+    const pay = { ...family, wages: [30_000, 0] }
+    expect(figures(2026, 'surviving_spouse', pay).earnedIncomeCredit).toBe(
+      figures(2026, 'head_of_household', pay).earnedIncomeCredit,
+    )
+  })
+})
+
 describe('taxes', () => {
   test('gains stack on ordinary income: nothing to 98,900, then 15 %', () => {
     const couple = { wages: [62_200, 0], longTermGains: 80_000 }

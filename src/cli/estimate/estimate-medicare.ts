@@ -35,7 +35,7 @@ export const medicareKind = estimateKind({
   help: `medicare: premiums of one person in a year
 
   premiumYear           year of the premium; the income is that of the return two years before
-  filingStatus          of that return: single, married_joint, head_of_household or married_separate
+  filingStatus          of that return: single, married_joint, head_of_household, married_separate or surviving_spouse
   income                adjusted gross income plus tax-exempt interest of that return, dollars
   livedTogether         married_separate only: lived with the spouse in that year (true)
   quarters              of coverage, own or the spouse's, for Part A (40)

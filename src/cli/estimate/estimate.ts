@@ -33,7 +33,8 @@ by key, exit code 2.
 
 Input, all but taxYear, filingStatus and people optional:
   taxYear        2024 or later; past 2026 the law is carried forward by options.inflationPercent and marked
-  filingStatus   single, married_joint, head_of_household, married_separate
+  filingStatus   single, married_joint, head_of_household, married_separate, surviving_spouse (with a child, in the two
+                 years after a spouse's death)
   region         contiguous, alaska, hawaii
   people         [{"age":45,"blind":false}]: those who sign, age at the end of the year
   dependants     [{"age":8,"student":false}]
