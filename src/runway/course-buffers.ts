@@ -154,6 +154,8 @@ export interface CourseState {
   /** Covered earnings of the year before, for the earnings test. */
   lastEarnings: Float64Array
   deathMonth: Float64Array
+  /** By year: 1 where a joint return was filed. */
+  jointReturn: Uint8Array
   /** Which person fills which place of the return; −1 nobody. */
   slotPerson: Int32Array
   /** 1 while the person is alive, and while at work. */
@@ -231,6 +233,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     monthsBack: new Float64Array(2),
     lastEarnings: new Float64Array(2),
     deathMonth: new Float64Array(2),
+    jointReturn: new Uint8Array(plan.years),
     slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),

@@ -100,7 +100,7 @@ const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   return (
     ratio *
     plan.health.premiumFactor[m]! *
-    medicarePremiumMonthly(medicare, income / ratio, medicareColumn(plan, buffers), partD)
+    medicarePremiumMonthly(medicare, income / ratio, medicareColumn(plan, buffers, y), partD)
   )
 }
 

@@ -1,14 +1,14 @@
 // Fills the household of one tax year: who files how, and amounts moved between the course's prices and the law's.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
+import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/filing-status.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 
-const single = 0
-const marriedJoint = 1
-const headOfHousehold = 2
-
-/** Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly. */
+/**
+ * Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly; the one left with a
+ * child has a surviving spouse's rates for the law's years, then a head of household's.
+ */
 export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { state } = buffers
   const { household, law, people } = plan
@@ -28,11 +28,15 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.earnedCreditChildren = household.earnedCreditChildren[y]!
   input.careChildren = household.careChildren[y]!
   const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
+  const widowed = people.length > 1 && !couple && children + others > 0
   input.status = couple
     ? marriedJoint
-    : law.filing === headOfHousehold || (people.length > 1 && children + others > 0)
-      ? headOfHousehold
-      : alone
+    : widowed && year - yearOfDeath(plan, buffers, first ? 1 : 0) <= law.survivingSpouseYears
+      ? survivingSpouse
+      : law.filing === headOfHousehold || widowed
+        ? headOfHousehold
+        : alone
+  state.jointReturn[y] = input.status === marriedJoint ? 1 : 0
   if (input.status === marriedJoint && !couple) input.people = 2
   for (let slot = 0; slot < 2; slot += 1) {
     const p = state.slotPerson[slot]!
@@ -43,6 +47,9 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.itemized = law.itemized * state.januaryLevel
   input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
 }
+
+const yearOfDeath = (plan: CompiledPlan, { state }: CourseBuffers, p: number): number =>
+  Math.floor((plan.firstMonth + state.deathMonth[p]!) / 12)
 
 /** Multiplies every dollar of a household by `factor`. */
 export const scaleHousehold = (input: HouseholdYear, factor: number): void => {

@@ -31,7 +31,7 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.advanceCredit[y] = year.advance
   years.careCosts[y] = year.careCosts
   if (plan.law.method === 2) assessYear(plan, buffers, m, y, profit)
-  else closePlainly(plan, buffers, y, profit + sideTotal)
+  else closePlainly(plan, buffers, m, y, profit + sideTotal)
   rememberEarnings(plan, buffers, y)
   scheduleTax(plan, buffers, y)
 }
@@ -93,8 +93,9 @@ const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y
   }
 }
 
-const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, y: number, business: number) => {
+const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, business: number) => {
   const { state, years } = buffers
+  fillPeople(plan, buffers, m, y)
   const income = Math.max(0, business + years.wages[y]!)
   years.adjustedGrossIncome[y] = business + years.wages[y]!
   years.medicareIncome[y] = Math.max(0, years.adjustedGrossIncome[y]!)

@@ -1,4 +1,5 @@
 // How the law of a year meets the prices of a course: past the published years the law moves with the prices the course really had.
+import { marriedJoint } from '#rules/filing-status.ts'
 import type { MedicareColumn } from '#rules/medicare/premiums.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -10,5 +11,6 @@ import type { CourseBuffers } from './course-buffers.ts'
 export const priceRatio = (plan: CompiledPlan, buffers: CourseBuffers, y: number): number =>
   plan.law.projected[y] === 1 ? buffers.state.januaryLevel / plan.law.expectedLevel[y]! : 1
 
-export const medicareColumn = (plan: CompiledPlan, buffers: CourseBuffers): MedicareColumn =>
-  plan.people.length === 2 && buffers.state.alive[0] === 1 && buffers.state.alive[1] === 1 ? 1 : 0
+/** Medicare looks at the income of the return two years back by the lines of that return (42 USC 1395r(i)(4)(B)); before the plan, of its filing. */
+export const medicareColumn = (plan: CompiledPlan, { state }: CourseBuffers, y: number): MedicareColumn =>
+  (y >= 2 ? state.jointReturn[y - 2] === 1 : plan.law.filing === marriedJoint) ? 1 : 0

@@ -151,6 +151,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let advanceMonthly = zero
   let onMedicaid = false
   const medicareIncomes: Record<number, D> = {}
+  const jointIn: Record<number, boolean> = {}
   const netFarm: D[] = plan.draw.policy === 'share' ? netBefore(plan, farm, first) : []
   const bought = new Map<number, number>()
   const deductions: Record<number, D> = {}
@@ -482,14 +483,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (age < 13) input.careChildren += 1
     }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
+    const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) + 1 : null
     const aloneStatus =
-      plan.tax.filing === 'head' || withChildren
-        ? 2
-        : plan.tax.filing === 'joint' && people.length < 2
-          ? 1
-          : 0
+      // 26 USC 2(a): a child in the household, and a spouse who died in one of the two years before.
+      bereaved !== null && year - Math.floor(bereaved / 12) <= 2
+        ? 4
+        : plan.tax.filing === 'head' || withChildren
+          ? 2
+          : plan.tax.filing === 'joint' && people.length < 2
+            ? 1
+            : 0
     input.status = couple ? 1 : aloneStatus
     input.people = couple || input.status === 1 ? 2 : 1
+    jointIn[year] = input.status === 1
     input.age[0] = slots[0] === undefined ? 40 : year - Math.floor(born[slots[0]]! / 12)
     input.age[1] = couple ? year - Math.floor(born[1]! / 12) : input.people === 2 ? 40 : 0
     const optional = plan.tax.optionalSelfEmployment ? 1 : 0
@@ -755,13 +761,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           : year === firstYear + 1
             ? d(plan.tax.lastYear.adjustedGrossIncome)
             : d(plan.tax.lastYear.incomeTwoYearsBack)
+      const jointBack =
+        jointIn[year - 2] ??
+        (plan.tax.filing !== 'head' && (people.length === 2 || plan.tax.filing === 'joint'))
       const medicare = medicareOf(year)
       const partD =
         plan.health.medicare.partDPlan === undefined
           ? medicare.basePartD
           : premiumLevel.times(d(plan.health.medicare.partDPlan)).toNumber()
       deductible = deductible
-        .plus(d(medicarePremiumMonthly(medicare, back.toNumber(), alive.length === 2 ? 1 : 0, partD)))
+        .plus(d(medicarePremiumMonthly(medicare, back.toNumber(), jointBack ? 1 : 0, partD)))
         .plus(d(plan.health.medicare.supplement).times(premiumLevel))
     }
     let premiums = deductible.plus(premiumLines(m, false).times(premiumLevel))
@@ -1065,6 +1074,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
 
     // December.
     if (season === 11) {
+      if (!byLaw) fill(year, m)
       const sides = sum(totals.side).plus(totals.sideNobody)
       const wages = sum(totals.wages)
       // 26 USC 179(b)(3): no more at once than businesses and wages brought, the rest in later years.

@@ -126,6 +126,15 @@ export const seniorPhaseOutFrom: Dated<readonly number[]> = {
   after: { by: 'statute' },
 }
 
+export const survivingSpouseYears: Dated<number> = {
+  rule: 'years after a spouse’s death with the rates of a joint return, while a child is in the household',
+  unit: 'years',
+  source: '26 USC 2(a)(1)',
+  obtained: 'memory',
+  values: { 2024: 2 },
+  after: { by: 'statute' },
+}
+
 export const gainRates: Dated<readonly number[]> = {
   rule: 'rates on long-term gains and qualified dividends',
   unit: 'fraction',

@@ -1,6 +1,6 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
 import type { Plan } from '#plan/plan.ts'
-import { earlyWithdrawalRate } from '#rules/data/income-tax.ts'
+import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
@@ -36,6 +36,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     estimatedTax: estimatedTaxShares(span.firstYear),
     selfEmploymentFactor: inForce(selfEmploymentFactor, span.firstYear),
     earlyWithdrawalRate: inForce(earlyWithdrawalRate, span.firstYear),
+    survivingSpouseYears: inForce(survivingSpouseYears, span.firstYear),
     soFar: { ...tax.soFar },
     expectedLevel: level,
   }

@@ -255,6 +255,7 @@ export interface CompiledLaw {
   estimatedTax: EstimatedTaxShares
   selfEmploymentFactor: number
   earlyWithdrawalRate: number
+  survivingSpouseYears: number
   soFar: {
     farmProfit: number
     farmGross: number
