@@ -4,7 +4,7 @@ import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { MoneyField, Select } from '../parts/field.tsx'
-import { Caution, EmptyState } from '../parts/message.tsx'
+import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { RoomTable } from './room.tsx'
@@ -65,34 +65,42 @@ const CoverBody = (props: CoverPageProps) => {
   }
   return (
     <>
-      <OnThisPage
-        parts={[
-          ...(figures.inSight
-            ? [
-                { id: 'room-title', name: 'Income room' },
-                { id: 'kept-title', name: 'Where a dollar costs more than a dollar' },
-              ]
-            : []),
-          ...(figures.tax ? [{ id: 'tax-title', name: 'Tax so far' }] : []),
-          { id: 'who-title', name: 'Who is covered by what' },
-          ...(figures.premiumByAge.length > 0 ? [{ id: 'age-title', name: 'Premium by age' }] : []),
-          ...(figures.medicare.length > 0 ? [{ id: 'medicare-title', name: 'The move to Medicare' }] : []),
-        ]}
-      />
+      <Part of={() => <OnThisPage parts={contentsOf(figures)} />} />
       <Lever {...props} figures={figures} />
-      {figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />}
-      {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}
-      <WhoIsCovered rows={figures.rows} />
-      <PremiumByAge
-        ages={figures.premiumByAge}
-        rows={figures.rows}
-        year={figures.year}
-        ageRating={figures.ageRating}
+      <Part
+        of={() =>
+          figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />
+        }
       />
-      <MedicareMove starts={figures.medicare} />
+      <Part of={() => (figures.tax ? <TaxSoFar tax={figures.tax} /> : null)} />
+      <Part of={() => <WhoIsCovered rows={figures.rows} />} />
+      <Part
+        of={() => (
+          <PremiumByAge
+            ages={figures.premiumByAge}
+            rows={figures.rows}
+            year={figures.year}
+            ageRating={figures.ageRating}
+          />
+        )}
+      />
+      <Part of={() => <MedicareMove starts={figures.medicare} />} />
     </>
   )
 }
+
+const contentsOf = (figures: Read) => [
+  ...(figures.inSight
+    ? [
+        { id: 'room-title', name: 'Income room' },
+        { id: 'kept-title', name: 'Where a dollar costs more than a dollar' },
+      ]
+    : []),
+  ...(figures.tax ? [{ id: 'tax-title', name: 'Tax so far' }] : []),
+  { id: 'who-title', name: 'Who is covered by what' },
+  ...(figures.premiumByAge.length > 0 ? [{ id: 'age-title', name: 'Premium by age' }] : []),
+  ...(figures.medicare.length > 0 ? [{ id: 'medicare-title', name: 'The move to Medicare' }] : []),
+]
 
 type Read = Extract<CoverFigures, { status: 'read' }>
 

@@ -18,6 +18,7 @@ import {
 import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { wholeCents } from '#rules/rounding.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
+import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
@@ -41,23 +42,24 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFi
     return { status: 'unreadable', says: fault ? `${fault.path}: ${fault.message}` : '', tax: null }
   }
   const { plan } = continuedPlan(books, current.plan, today)
-  const tax = taxSoFarFigures(books, current.plan, today)
+  const tax = lazily(() => taxSoFarFigures(books, current.plan, today))
   const rules = rulesOf(plan)
   const years = coverYears(plan, rules, projectionOf(plan)).filter((one) => one.year >= rules.firstYear)
   const thisYear = Number.parseInt(today.slice(0, 4), 10)
   const seen = years.find((one) => one.year === (wish.year ?? thisYear)) ?? years[0]
-  if (!seen) return { status: 'no-years', tax }
-  return {
-    status: 'read',
-    planName: current.name,
-    rows: years.map((one) => rowOf(plan, rules.lawFor(one.year), one)),
-    inSight: seen.marketplaceMonths > 0 || seen.onMedicaid ? sightOf(plan, rules, seen, wish.income) : null,
-    year: seen.year,
-    ageRating: plan.health.marketplace.ageRating,
-    premiumByAge: premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)),
-    medicare: medicareOf(plan, rules, monthOfDay(today)),
+  if (!seen) return byPart<Extract<CoverFigures, { status: 'no-years' }>>({ status: () => 'no-years', tax })
+  return byPart<Extract<CoverFigures, { status: 'read' }>>({
+    status: () => 'read',
+    planName: () => current.name,
+    rows: () => years.map((one) => rowOf(plan, rules.lawFor(one.year), one)),
+    inSight: () =>
+      seen.marketplaceMonths > 0 || seen.onMedicaid ? sightOf(plan, rules, seen, wish.income) : null,
+    year: () => seen.year,
+    ageRating: () => plan.health.marketplace.ageRating,
+    premiumByAge: () => premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)),
+    medicare: () => medicareOf(plan, rules, monthOfDay(today)),
     tax,
-  }
+  })
 }
 
 const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
