@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import fc from 'fast-check'
+import type { Books } from '#db/open.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
 import { accessOf } from '#web/server/access.ts'
@@ -27,8 +28,10 @@ export type Sent = readonly (readonly [name: string, value: string | File])[]
 const now = new Date('2026-11-25T12:00:00Z')
 export const origin = 'http://localhost'
 
-export const formHouse = async () => {
+/** `copyOf`: begins with another house's books as they are now, instead of building them. */
+export const formHouse = async (copyOf?: Pick<Books, 'sqlite'>) => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
+  copyOf?.sqlite.prepare('VACUUM INTO ?').run(join(folder, 'sample.sqlite'))
   const books = await openSampleBooks(folder, now)
   /** Where the last page broke: what the person is shown does not say it. */
   let broken: unknown = null
@@ -39,6 +42,9 @@ export const formHouse = async () => {
   const clock = { now: () => now }
   const app = createApp({ books, clock, isSample: true, log })
   const access = accessOf(books, clock)
+  const patterns = app.routes
+    .filter((route) => route.method === 'GET' && route.path !== '*' && route.path !== '/*')
+    .map(({ path }) => ({ pattern: path, matches: matcherOf(path) }))
   const open = (path: string) => app.request(new URL(path, origin).href)
   return {
     books,
@@ -47,6 +53,11 @@ export const formHouse = async () => {
     pages: app.routes
       .filter((route) => route.method === 'GET' && !/[:*]/.test(route.path))
       .map((route) => route.path),
+    /** The pattern of the route that an address belongs to: pages of one pattern are the same page with other content. */
+    patternOf: (path: string) => {
+      const { pathname } = new URL(path, origin)
+      return patterns.find(({ matches }) => matches.test(pathname))?.pattern ?? pathname
+    },
     send: (form: Form, fields: Sent) => {
       if (form.method === 'get') {
         const address = new URL(form.action, origin)
@@ -69,6 +80,10 @@ export const formHouse = async () => {
     },
   }
 }
+
+/** `/farm/:list/:id{[a-z]+}` as an expression for addresses. */
+const matcherOf = (pattern: string): RegExp =>
+  new RegExp(`^${pattern.replace(/\/:\w+(?:\{(?:[^{}]|\{[^}]*\})*\})?/g, '/[^/]+')}$`)
 
 export type FormHouse = Awaited<ReturnType<typeof formHouse>>
 

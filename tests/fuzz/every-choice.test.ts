@@ -1,0 +1,172 @@
+// Every choice of every form is saved, or refused at its field, and every page can be opened after it. All of them by `npm run fuzz`;
+// in the test command a share of them, drawn by the seed.
+import fc from 'fast-check'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { latestRevision, listPlans, savePlan } from '#db/plan-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { planVersion } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { randomPlan } from '../runway/random-plan.ts'
+import { type FuzzBatch, fuzzBatches } from './batches.ts'
+import {
+  type Choice,
+  choicesOf,
+  faultyFields,
+  fillingFor,
+  type OpenForm,
+  openAgain,
+  openForms,
+  sentWith,
+} from './form-choices.ts'
+import { type FormHouse, formHouse } from './form-house.ts'
+import { fuzzTimeout } from './limits.ts'
+
+let first: FormHouse
+let forms: OpenForm[]
+beforeAll(async () => {
+  first = await formHouse()
+  forms = (await openForms(first)).filter(({ action }) => !isOfTheHouse(action))
+}, 240_000)
+afterAll(() => first.close())
+
+/** These lock the pages, copy files or change houses: what they do is tested where they are. */
+const isOfTheHouse = (action: string): boolean =>
+  /^\/(settings\/(passphrase|backups)|sample|lock|unlock)/.test(action)
+
+const outcomes = { saved: 0, refused: 0, shown: 0 }
+let broken: string[]
+beforeEach(() => {
+  broken = []
+})
+
+test('every choice of every form is saved or refused at its field, and every page opens after it', {
+  timeout: fuzzTimeout,
+}, async () => {
+  expect(forms.length).toBeGreaterThan(60)
+  const choices = forms.flatMap(choicesOf)
+  expect(choices.length).toBeGreaterThan(400)
+  for (const batch of fuzzBatches(0.03)) await tryChoices(first, shareOf(choices, batch))
+  expect(broken).toEqual([])
+  // A run that is refused everywhere would prove little.
+  expect(outcomes.saved).toBeGreaterThan(outcomes.refused)
+})
+
+test('every choice of the farm’s forms leaves every page standing, whatever the farm', {
+  timeout: fuzzTimeout,
+}, async () => {
+  for (const { seed, numRuns } of fuzzBatches(0.0005))
+    for (const plan of fc.sample(randomFarm, { seed, numRuns })) {
+      const house = await formHouse(first.books)
+      const [known] = listPlans(house.books)
+      const basedOn = latestRevision(house.books, known!.id)!.revisionNo
+      const act = { formId: crypto.randomUUID(), at: '2026-11-25T12:00:00.000Z', actor: 'test' }
+      savePlan(house.books, act, { planId: known!.id, basedOn, schemaVersion: planVersion, document: plan })
+      await openEverything(house, 'a random farm')
+      const ofFarm = (await openForms(house)).filter(({ action }) => action.startsWith('/farm'))
+      for (const batch of fuzzBatches(0.008))
+        await tryChoices(house, shareOf(ofFarm.flatMap(choicesOf), batch))
+      house.close()
+    }
+  expect(broken).toEqual([])
+})
+
+/** As many as the batch takes, spread over the list from a place that the seed says; all of them in the long run. */
+const shareOf = <Item>(items: readonly Item[], { seed, numRuns }: FuzzBatch): Item[] => {
+  if (numRuns >= items.length) return [...items]
+  const step = items.length / numRuns
+  return Array.from({ length: numRuns }, (_, k) => items[(Math.floor(k * step) + seed) % items.length]!)
+}
+
+/** The choices of one form in one house after the other, each form in a house of its own. */
+const tryChoices = async (ground: FormHouse, choices: readonly Choice[]): Promise<void> => {
+  let house: FormHouse | null = null
+  let last: OpenForm | null = null
+  for (const choice of choices) {
+    if (choice.form !== last) {
+      house?.close()
+      house = await formHouse(ground.books)
+      last = choice.form
+    }
+    try {
+      await tryOne(house!, choice)
+    } catch (error) {
+      // One broken choice does not hide the others; the house goes on from new books.
+      broken.push((error as Error).message.split('\n')[0]!)
+      last = null
+    }
+  }
+  if (house) expect(verifyBooks(house.books.sqlite).findings).toEqual([])
+  house?.close()
+}
+
+const tryOne = async (house: FormHouse, choice: Choice): Promise<void> => {
+  const form = await openAgain(house, choice.form)
+  // What was chosen before may have used the form up, like a line that is sorted now.
+  if (!form) return
+  const what = `${form.method} ${form.action} with ${choice.name} = ${choice.value ?? 'nothing'}`
+  const filled = new Map<string, string>()
+  for (let attempt = 0; ; attempt += 1) {
+    const fields = sentWith(form, choice, filled)
+    const reply = await house.send({ ...form, fields: [] }, fields)
+    const html = await reply.text()
+    if (reply.status >= 500) throw new Error(`${what} answered ${reply.status}: ${house.whatBroke()}`)
+    const next = reply.headers.get('location')
+    if (next) {
+      outcomes.saved += 1
+      await openOne(house, next, what)
+      break
+    }
+    expect(soundText(html), what).toBeUndefined()
+    if (reply.status !== 422) {
+      outcomes.shown += 1
+      return
+    }
+    const missing = faultyFields(html).filter((name) => !filled.has(name) && name !== choice.name)
+    for (const name of missing) filled.set(name, fillingFor(form, name) ?? '')
+    if (missing.length > 0 && attempt < 4) continue
+    outcomes.refused += 1
+    return
+  }
+  await openEverything(house, what)
+}
+
+const openEverything = async (house: FormHouse, what: string): Promise<void> => {
+  for (const page of house.pages) await openOne(house, page, what)
+}
+
+const openOne = async (house: FormHouse, page: string, what: string): Promise<void> => {
+  const reply = await house.open(page)
+  const html = await reply.text()
+  if (reply.status >= 500)
+    throw new Error(`${page} answered ${reply.status} after ${what}: ${house.whatBroke()}`)
+  expect(soundText(html), `${page} after ${what}`).toBeUndefined()
+}
+
+/** Nobody types these: a page that shows them shows what it does not have. */
+const soundText = (html: string): string | undefined =>
+  /\b(undefined|NaN|-?Infinity)\b|\[object Object\]/.exec(
+    html.replace(/<textarea[\s\S]*?<\/textarea>/g, ''),
+  )?.[0]
+
+/** A drawn plan whose farm has, beside what was drawn, a lump without hours and now and then a herd: what first steps leave. */
+const randomFarm = fc
+  .tuple(randomPlan(), fc.integer({ min: 0, max: 90_000 }), fc.boolean())
+  .map(([plan, sales, hasHerd]) => {
+    const lump = { id: 'whole-farm', name: 'The farm as it is', salesPerUnit: sales, costsPerUnit: sales / 3 }
+    const herd = {
+      id: 'ewes',
+      name: 'Ewes',
+      kind: 'sheep',
+      start: plan.startMonth,
+      breedingFemales: 9,
+      carryingLimit: 20,
+    }
+    const farm = {
+      ...plan.farm,
+      enterprises: [lump, ...plan.farm.enterprises.slice(0, 2)],
+      herds: hasHerd ? [herd] : [],
+    }
+    const read = readPlan({ ...plan, farm })
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    return read.plan
+  })
