@@ -7,6 +7,7 @@ const long = [
   // Waits more than it works: goes well with the browser's own processes.
   'faults/soak',
   'fuzz/forms-of-plans',
+  'fuzz/every-choice',
   'fuzz/forms-of-books',
   'fuzz/plans',
   'fuzz/backups',

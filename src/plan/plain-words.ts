@@ -19,9 +19,9 @@ export const plainWords = (issue: z.core.$ZodRawIssue): string => {
     case 'not_multiple_of':
       return `Give a multiple of ${issue.divisor}`
     case 'invalid_union':
-      return 'This fits none of the forms that can stand here. See `dooryard plan-schema`'
+      return 'This fits none of the ways in which it can be written'
     default:
-      return 'This cannot stand here. See `dooryard plan-schema`'
+      return 'This cannot stand here'
   }
 }
 

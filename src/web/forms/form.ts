@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
+import { plainWords } from '#plan/plain-words.ts'
 import type { PageContext } from './answer.tsx'
 import { farDays } from './far-days.ts'
 import { boundFields, type TypedForm, typedForm } from './typed-form.ts'
@@ -67,7 +68,7 @@ export function checkForm<Schema extends z.ZodType>(
   schema: Schema,
   typed: TypedForm,
 ): Checked<z.output<Schema>> {
-  const result = schema.safeParse(typed.nested, { error: plainWords })
+  const result = schema.safeParse(typed.nested, { error: formWords })
   if (result.success) {
     const far = farDays(schema, typed)
     return Object.keys(far).length > 0 ? { ok: false, errors: far } : { ok: true, value: result.data }
@@ -78,8 +79,12 @@ export function checkForm<Schema extends z.ZodType>(
 }
 
 /** For fields whose schema has no words of its own: a browser sends them always, what is sent by hand may leave them out. */
-const plainWords = ({ code }: { code?: string | undefined }): string | undefined =>
-  code === 'invalid_type' ? 'Fill this in' : code === 'invalid_value' ? 'Choose one of the list' : undefined
+export const formWords = (issue: z.core.$ZodRawIssue): string => {
+  if (issue.code === 'invalid_type') return 'Fill this in'
+  return issue.code === 'invalid_value' || issue.code === 'invalid_union'
+    ? 'Choose one of the list'
+    : plainWords(issue)
+}
 
 /** A new id for `<FormId>`: what is booked under it is booked once. */
 export const newFormId = (): string => randomUUID()

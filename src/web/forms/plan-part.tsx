@@ -6,7 +6,7 @@ import { pointersOf } from '#plan/form/pointers.ts'
 import { readPart } from '#plan/form/read.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import type { Answered, PageContext } from './answer.tsx'
-import type { FormErrors, TypedForm } from './form.ts'
+import { type FormErrors, formWords, type TypedForm } from './form.ts'
 import { errorsAt, type PlanForm, type PlanIssue, savePlanForm } from './plan-saving.tsx'
 
 /** The part as it stands in the plan, or a new one as it opens. */
@@ -47,7 +47,7 @@ export function savePart(
   const wrong = (issues: readonly PlanIssue[]) => show({ ...errorsAt(issues, nameOf), ...read.errors })
   if (Object.keys(read.errors).length === 0)
     return savePlanForm(c, form, { changed, note: typeof note === 'string' ? note : note(read.value) }, wrong)
-  const checked = planSchema.safeParse(changed)
+  const checked = planSchema.safeParse(changed, { error: formWords })
   return wrong(checked.success ? [] : (checked.error.issues as readonly PlanIssue[]))
 }
 

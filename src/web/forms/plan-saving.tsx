@@ -11,7 +11,7 @@ import { TwicePage } from '#views/runway/twice.tsx'
 import { actOf } from './act.ts'
 import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
-import { type FormErrors, newFormId, readForm, type TypedForm } from './form.ts'
+import { type FormErrors, formWords, newFormId, readForm, type TypedForm } from './form.ts'
 import { withPlan } from './with-plan.tsx'
 
 /** A posted form on its way into the plan. */
@@ -84,7 +84,7 @@ export function savePlanForm(
 ): Answered {
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!formId.success) return refused([{ path: [], message: formId.error.issues[0]!.message }])
-  const checked = planSchema.safeParse(changed)
+  const checked = planSchema.safeParse(changed, { error: formWords })
   if (!checked.success) return refused(checked.error.issues as readonly PlanIssue[])
   const doubts = opened ? newDoubts(checked.data, opened, c.var.web.today()) : []
   const open = doubts.filter(({ asks }) => !(asks && typed.value('sure') === 'yes'))

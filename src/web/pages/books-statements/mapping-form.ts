@@ -4,7 +4,7 @@ import {
   columnMappingSchema,
   usualWords,
 } from '#ledger/statements/reading/column-mapping.ts'
-import type { FormErrors, TypedForm } from '#web/forms/form.ts'
+import { type FormErrors, formWords, type TypedForm } from '#web/forms/form.ts'
 
 export const mappingNames = [
   'delimiter',
@@ -60,28 +60,31 @@ export const mappingFrom = (
     return /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : undefined
   }
   const perhaps = (name: MappingName) => whole(name) ?? null
-  const parsed = columnMappingSchema.safeParse({
-    delimiter: typed.value('delimiter') === 'tab' ? '\t' : typed.value('delimiter'),
-    dayColumn: whole('dayColumn'),
-    dayOrder: typed.value('dayOrder'),
-    amount: {
-      kind: typed.value('amountKind'),
-      column: whole('amountColumn'),
-      moneyOutIs: typed.value('moneyOutIs'),
-      outColumn: whole('outColumn'),
-      inColumn: whole('inColumn'),
-      markColumn: whole('markColumn'),
-      // The usual words stand in fields that the kind chosen before did not show.
-      outWords: typed.value('outWords') || usualWords.out,
-      inWords: typed.value('inWords') || usualWords.into,
+  const parsed = columnMappingSchema.safeParse(
+    {
+      delimiter: typed.value('delimiter') === 'tab' ? '\t' : typed.value('delimiter'),
+      dayColumn: whole('dayColumn'),
+      dayOrder: typed.value('dayOrder'),
+      amount: {
+        kind: typed.value('amountKind'),
+        column: whole('amountColumn'),
+        moneyOutIs: typed.value('moneyOutIs'),
+        outColumn: whole('outColumn'),
+        inColumn: whole('inColumn'),
+        markColumn: whole('markColumn'),
+        // The usual words stand in fields that the kind chosen before did not show.
+        outWords: typed.value('outWords') || usualWords.out,
+        inWords: typed.value('inWords') || usualWords.into,
+      },
+      decimalMark: typed.value('decimalMark'),
+      payeeColumn: whole('payeeColumn'),
+      memoColumn: perhaps('memoColumn'),
+      bankNumberColumn: perhaps('bankNumberColumn'),
+      checkNumberColumn: perhaps('checkNumberColumn'),
+      balanceColumn: perhaps('balanceColumn'),
     },
-    decimalMark: typed.value('decimalMark'),
-    payeeColumn: whole('payeeColumn'),
-    memoColumn: perhaps('memoColumn'),
-    bankNumberColumn: perhaps('bankNumberColumn'),
-    checkNumberColumn: perhaps('checkNumberColumn'),
-    balanceColumn: perhaps('balanceColumn'),
-  })
+    { error: formWords },
+  )
   if (parsed.success) return { ok: true, mapping: parsed.data }
   const errors: Record<string, string> = {}
   for (const issue of parsed.error.issues) errors[fieldOf(issue.path.map(String))] ??= issue.message
