@@ -24,7 +24,7 @@ interface Opened {
 }
 
 export async function openHome(options: ServeOptions, io: CommandIo, log: Log): Promise<Home> {
-  const upkeep: Upkeep = { backupProblem: null }
+  const upkeep: Upkeep = { backupProblem: null, restoreSaid: null }
   const openOwn = async () => (options.sample ? openSample(options, io) : openOwnBooks(options, io))
   let now = open(await openOwn())
   if (!now.mayBeReached) {

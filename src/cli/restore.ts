@@ -1,6 +1,6 @@
 // `dooryard restore`: says what a backup would change, and changes it only when told to.
 import { parseArgs } from 'node:util'
-import type { BooksComparison } from '#db/backup/compare-books.ts'
+import { restoreWords } from '#db/backup/comparison-words.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
 import { type Command, CommandError, type CommandIo } from './command.ts'
 import { ownPlace } from './own-place.ts'
@@ -48,9 +48,7 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
   if (!result.ok) throw new CommandError(result.problem.message)
   const { prepared } = result
   try {
-    for (const line of comparisonLines(prepared.comparison, place.file)) io.out(line)
-    if (prepared.receiptsMissing > 0)
-      io.out(`Receipts that the backup names and that are nowhere: ${prepared.receiptsMissing}.`)
+    for (const line of restoreWords(prepared, place.file)) io.out(line)
     if (!values.yes) {
       io.out('Nothing was changed. Add --yes to restore it.')
       return 0
@@ -63,17 +61,4 @@ async function runRestore(args: readonly string[], io: CommandIo): Promise<numbe
   } finally {
     prepared.forget()
   }
-}
-
-const comparisonLines = (comparison: BooksComparison | null, file: string): string[] => {
-  if (comparison === null) return [`There are no books at ${file} yet: the backup would become them.`]
-  if (!comparison.readable)
-    return [`The books at ${file} cannot be read, so nothing can be compared: ${comparison.problem.message}`]
-  const changed = comparison.tables.filter(({ gone, added }) => gone + added > 0)
-  const last = (at: string | null) => at ?? 'never'
-  return [
-    `Last change in your books: ${last(comparison.lastChangeNow)}; in the backup: ${last(comparison.lastChangeThen)}.`,
-    ...(changed.length === 0 ? ['The backup holds the same as your books.'] : []),
-    ...changed.map(({ what, gone, added }) => `${what}: ${gone} would be gone, ${added} would be added`),
-  ]
 }

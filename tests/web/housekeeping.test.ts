@@ -21,7 +21,7 @@ const log = {
   warn: (_: unknown, text: string) => void said.push(text),
   error: (_: unknown, text: string) => void said.push(text),
 }
-const upkeep: Upkeep = { backupProblem: null }
+const upkeep: Upkeep = { backupProblem: null, restoreSaid: null }
 const round = (today: string) => ({
   books: app.books,
   backupFolder: join(dirname(app.books.path), 'backups'),

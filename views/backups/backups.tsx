@@ -6,6 +6,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, RadioGroup } from '../parts/field.tsx'
 import { EmptyState, Notice } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { ChooseCopy } from './restore.tsx'
 
 export interface BackupsFigures {
   folder: string
@@ -23,6 +24,9 @@ export interface BackupsFigures {
 
 export interface BackupsProps {
   figures: BackupsFigures
+  /** What the last restore came to; said once. */
+  restoreSaid: string | null
+  canRestore: boolean
   errors: FieldErrors
   formId: string
 }
@@ -36,14 +40,13 @@ export const BackupsPage = (props: BackupsProps) => (
     <CarryAway {...props} />
     <Proof {...props} />
     <Kept {...props} />
-    <section aria-labelledby="restore-title">
-      <h2 id="restore-title">Restore</h2>
-      <p>
-        Stop Dooryard, then run <code>npm run dooryard -- restore BACKUP</code>. It says first what would be
-        gone and what would come back, and changes nothing until you add <code>--yes</code>. The books of
-        before are kept beside the copies.
-      </p>
-    </section>
+    <ChooseCopy
+      kept={props.figures.kept}
+      said={props.restoreSaid}
+      isPossible={props.canRestore}
+      errors={props.errors}
+      formId={props.formId}
+    />
   </>
 )
 

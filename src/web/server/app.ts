@@ -57,7 +57,7 @@ export function buildApp(options: AppOptions, rooms: readonly PageRoom[]): Hono<
     access: options.access ?? accessOf(options.books, options.clock),
     isLoopback: options.isLoopback ?? true,
     simulates: options.simulates ?? false,
-    upkeep: options.upkeep ?? { backupProblem: null },
+    upkeep: options.upkeep ?? { backupProblem: null, restoreSaid: null },
     exchange: options.exchange,
     brokenParts: options.brokenParts ?? 'thrown',
   }

@@ -18,6 +18,8 @@ export interface Log {
 export interface Upkeep {
   /** Why the copy of the day could not be made, in words. */
   backupProblem: string | null
+  /** What the last restore from the page came to, until it is said. */
+  restoreSaid: string | null
 }
 
 export interface WebContext {

@@ -68,7 +68,7 @@ export const sizeLimits = (isUpload: (path: string) => boolean): MiddlewareHandl
   const small = limit(formBytes, 'That form is too large: at most 1 MB. Enter it in parts.')
   const large = limit(
     uploadMegabytes * 1024 * 1024,
-    `That file is too large: at most ${uploadMegabytes} MB. Ask your bank for a shorter span, or split the file.`,
+    `That file is too large: at most ${uploadMegabytes} MB. Ask your bank for a shorter span, or split the file; a larger backup is restored on the command line.`,
   )
   return (c, next) => (isUpload(c.req.path) ? large(c, next) : small(c, next))
 }

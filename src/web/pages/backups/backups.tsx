@@ -1,4 +1,4 @@
-// Backups: what is kept by itself, a file to carry away, and what a backup would change. Restoring is done with Dooryard stopped.
+// Backups: what is kept by itself, a file to carry away, proof of the books, and the way back to a copy.
 import { createReadStream, mkdirSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { Readable } from 'node:stream'
@@ -19,13 +19,19 @@ import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { restoreDesk } from './restore.tsx'
 
 export const backupPages: PageRoom = {
-  build: () =>
-    new Hono<PageEnv>()
+  uploads: ['/settings/backups/look'],
+  build: () => {
+    const desk = restoreDesk(showBackups)
+    return new Hono<PageEnv>()
       .get('/settings/backups', (c) => showBackups(c, {}))
       .post('/settings/backups/file', sendFile)
-      .post('/settings/backups/verify', verify),
+      .post('/settings/backups/verify', verify)
+      .post('/settings/backups/look', desk.look)
+      .post('/settings/backups/restore', desk.carryOut)
+  },
 }
 
 /** Made in the data folder under a half name, proved, sent piece by piece, and forgotten. */
@@ -73,8 +79,10 @@ async function verify(c: PageContext) {
 const told = (problem: FileProblem, path: string, name: string) => problem.message.replaceAll(path, name)
 
 function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typeof verifyBooks>) {
-  const { books } = c.var.web
+  const { books, upkeep, exchange } = c.var.web
   const { backups } = placeBeside(books.path)
+  const said = upkeep.restoreSaid
+  upkeep.restoreSaid = null
   const figures: BackupsFigures = {
     folder: backups,
     kept: listBackups(backups).map((one) => ({
@@ -95,6 +103,14 @@ function showBackups(c: PageContext, errors: FormErrors, report?: ReturnType<typ
     title: 'Backups',
     status: statusOf(errors),
     figures,
-    page: () => <BackupsPage figures={figures} errors={errors} formId={newFormId()} />,
+    page: () => (
+      <BackupsPage
+        figures={figures}
+        restoreSaid={said}
+        canRestore={exchange !== undefined}
+        errors={errors}
+        formId={newFormId()}
+      />
+    ),
   })
 }
