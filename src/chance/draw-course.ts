@@ -6,7 +6,7 @@ import {
   type StatedDistances,
   workingUntilMonths,
 } from './chance-model.ts'
-import { drawMonthsOfLife, drawWorkSpell } from './life-draws.ts'
+import { drawMonthsOfLife, drawWorkSpells } from './life-draws.ts'
 import { drawBlocks, replayPlaces } from './market-draws.ts'
 import { openStream, type RandomStream } from './random-stream.ts'
 import { drawCommonSeason, drawDrift, drawFactors, drawSeasons } from './season-draws.ts'
@@ -137,12 +137,13 @@ function drawPeople(
     into.deathMonth[place] = hasChance && model.lives ? drawn : planned
     const workingYears = Math.max(0, Math.ceil((workingUntilMonths - person.ageMonths) / 12))
     if (!hasChance || workingYears === 0 || model.workLoss.chancePerYear === 0) continue
-    const begins = drawWorkSpell(
+    const { years } = model.shape
+    drawWorkSpells(
       model.workLoss.chancePerYear,
       openStream(seed, path, 'work', place),
       workingYears,
+      into.lossOfWorkMonth.subarray(place * years, (place + 1) * years),
     )
-    into.lossOfWorkMonth[place] = begins
-    into.lossOfWorkMonths[place] = Number.isFinite(begins) ? model.workLoss.months : 0
+    into.lossOfWorkMonths[place] = model.workLoss.months
   }
 }

@@ -50,14 +50,19 @@ function aliveAt(alive: Float64Array, ageMonths: number): number {
 }
 
 /**
- * Month, counted from the start of `years` drawn years, in which a person's first spell without work begins; `Infinity`
- * for never. Each year it begins with this chance, in any of its months. Two uniforms a year are spent until it begins.
+ * Months, counted from the start of the course, in which spells without work begin: into `begins`, one a year at most,
+ * `Infinity` for none. Each of the first `years` years one begins with this chance, in any of its months. Two uniforms a
+ * year are spent.
  */
-export function drawWorkSpell(chancePerYear: number, stream: RandomStream, years: number): number {
-  for (let year = 0; year < years; year += 1) {
-    const begins = stream.uniform() < chancePerYear
+export function drawWorkSpells(
+  chancePerYear: number,
+  stream: RandomStream,
+  years: number,
+  begins: Float64Array,
+): void {
+  for (let year = 0; year < Math.min(years, begins.length); year += 1) {
+    const isLost = stream.uniform() < chancePerYear
     const month = year * 12 + Math.floor(stream.uniform() * 12)
-    if (begins) return month
+    begins[year] = isLost ? month : Number.POSITIVE_INFINITY
   }
-  return Number.POSITIVE_INFINITY
 }

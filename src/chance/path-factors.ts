@@ -27,7 +27,7 @@ export function writeFactors(run: CourseRun, shocks: CourseShocks, figures: Floa
   const [first, second] = deathsOf(run, shocks)
   figures[placeOf.firstDeath] = Math.min(first, second, months)
   figures[placeOf.lastDeath] = Math.min(Math.max(first, second), months)
-  figures[placeOf.workLost] = Math.min(shocks.lossOfWorkMonth[0]!, shocks.lossOfWorkMonth[1]!, months)
+  figures[placeOf.workLost] = shocks.lossOfWorkMonth.reduce((first, month) => Math.min(first, month), months)
 }
 
 function deathsOf(run: CourseRun, shocks: CourseShocks): [number, number] {

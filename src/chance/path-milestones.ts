@@ -7,6 +7,7 @@ import {
   firstUnmetMonthOf,
   floorMonthOf,
   lowestMonthOf,
+  lowestOf,
   savingsBefore,
   unmetNeedOf,
 } from '#runway/milestones.ts'
@@ -21,7 +22,7 @@ export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figu
   figures[placeOf.monthsLeft] = orNever(floorMonthOf(plan, buffers))
   figures[placeOf.firstShortMonth] = orNever(short)
   figures[placeOf.unmetNeed] = unmetNeedOf(plan, buffers)
-  figures[placeOf.lowestSavings] = lowest < 0 ? 0 : months.spendable[lowest]!
+  figures[placeOf.lowestSavings] = lowestOf(plan, buffers)
   figures[placeOf.lowestMonth] = Math.max(0, lowest)
   figures[placeOf.firstDraw] = orNever(firstDrawMonthOf(plan, buffers))
   figures[placeOf.carryMonth] = orNever(carryMonthOf(plan, buffers))

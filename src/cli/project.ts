@@ -38,7 +38,8 @@ Estimates, not advice: tax and insurance rules differ by place and change. Check
       return 0
     }
     const projection = runPlan(plan, storm)
-    io.out(json ? JSON.stringify(projection, null, 1) : describe(plan, projection))
+    const { months, years, milestones } = projection
+    io.out(json ? JSON.stringify({ months, years, milestones }, null, 1) : describe(plan, projection))
     return 0
   },
 }

@@ -8,6 +8,7 @@ import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
 import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
+import { emptyWorkDone, type WorkDone } from './work-done.ts'
 import { crewMonths } from './work-months.ts'
 
 /**
@@ -24,7 +25,7 @@ export interface FarmCourse {
   /** What would be sold without any limit, and the most the markets take: sales under a yield shock are min(offered × shock, ceiling). */
   offered: Float64Array
   ceiling: Float64Array
-  /** Expected sales: min(offered, ceiling). Young stock and products included, culls not. */
+  /** Expected sales: min(offered × share of work done, ceiling). Young stock and products included, culls not. */
   sales: Float64Array
   directCosts: Float64Array
   hours: Float64Array
@@ -49,7 +50,9 @@ export interface FarmCourse {
   overheadHours: Float64Array
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
-  /** Hired help the plan counts on, at its hourly cost (Schedule F line 22). */
+  /** Hours the plan gives to hired help by name; what comes of all hours with everyone well; hired hours at their cost (Schedule F line 22). */
+  hiredByPlan: Float64Array
+  work: WorkDone
   hiredCosts: Float64Array
   landUsed: Float64Array
   leaseIncome: Float64Array
@@ -86,7 +89,16 @@ export const farmCourse = (farm: Farm, firstMonth: Month, monthCount: number): F
   sellThroughMarkets(farm, course)
   addMonthTotals(farm, course)
   Object.assign(course, crewMonths(farm, course))
+  sellWhatIsWorked(course)
   return course
+}
+
+/** Hours that nobody works make the enterprises smaller. */
+const sellWhatIsWorked = (course: FarmCourse) => {
+  course.sales.forEach((_, cell) => {
+    const share = course.work.share[cell % course.monthCount]!
+    course.sales[cell] = Math.min(course.offered[cell]! * share, course.ceiling[cell]!)
+  })
 }
 
 /** The farm as it would be had a market closed to it from one month on (a storm). Its customers follow as the plan says. */
@@ -236,6 +248,8 @@ const emptyCourse = (
     overheadHours: perMonth(),
     hoursByWorker: new Float64Array(0),
     hoursAvailable: new Float64Array(0),
+    hiredByPlan: new Float64Array(0),
+    work: emptyWorkDone(0),
     hiredCosts: new Float64Array(0),
     landUsed: perMonth(),
     leaseIncome: perMonth(),

@@ -4,6 +4,7 @@ import type { CourseRow } from './course-row.ts'
 import { runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { heldEachMonth, monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
+import { emptyWorkDone, shareWork, type WorkDone } from './work-done.ts'
 
 /** Weeks in a mean month: hours a week × this = hours a month. */
 export const weeksPerMonth = 365.25 / 12 / 7
@@ -24,7 +25,10 @@ export interface CrewMonths {
   /** Worker-major. Work the plan assigns to someone is theirs; the rest is shared by what each still can give, the overrun with it. */
   hoursByWorker: Float64Array
   hoursAvailable: Float64Array
-  /** Hired hours at their hourly cost, dollars at plan prices (Schedule F line 22). */
+  /** Hours that the plan gives to hired help by name. */
+  hiredByPlan: Float64Array
+  /** What comes of the hours with everyone well and nothing bought, and the hired ones at their hourly cost, dollars at plan prices (Schedule F line 22). */
+  work: WorkDone
   hiredCosts: Float64Array
 }
 
@@ -37,8 +41,11 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     overheadHours: new Float64Array(monthCount),
     hoursByWorker: new Float64Array(workers.length * monthCount),
     hoursAvailable: new Float64Array(workers.length * monthCount),
+    hiredByPlan: new Float64Array(monthCount),
+    work: emptyWorkDone(monthCount),
     hiredCosts: new Float64Array(monthCount),
   }
+  const crew = new Float64Array(monthCount)
   const overheads = farm.overheads.map((one) => ({ one, hours: spreadOverYear(one.hours) }))
   const assigned = [...farm.enterprises.map((one) => one.hoursBy), ...farm.herds.map(() => ({}))]
   for (let m = 0; m < monthCount; m += 1) {
@@ -65,16 +72,30 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
       out.overheadHours[m]! += hours[seasonIndex(at)]!
       give(hours[seasonIndex(at)]!, {})
     }
+    out.hiredByPlan[m] = worked[workers.length - 1]!
     out.hoursNeeded[m] = shareOpenHours(open, worked, available)
-    out.hiredCosts[m] = worked[workers.length - 1]! * farm.hired.hourlyCost
+    crew[m] = available.slice(0, -1).reduce((sum, hours) => sum + hours, 0)
     worked.forEach((hours, k) => {
       out.hoursByWorker[k * monthCount + m] = hours
       out.hoursAvailable[k * monthCount + m] = available[k]!
       out.hoursNeeded[m]! += hours
     })
+    if (farm.crew.length === 0) crew[m] = out.hoursNeeded[m]!
   }
+  const work = {
+    firstMonth: course.firstMonth,
+    hours: out.hoursNeeded,
+    hiredByPlan: out.hiredByPlan,
+    hires: hiresHelp(farm),
+  }
+  shareWork(work, { kept: 1, crew, saved: new Float64Array(monthCount) }, 0, out.work)
+  out.hiredCosts = out.work.hired.map((hours) => hours * farm.hired.hourlyCost)
   return out
 }
+
+/** A plan that hires in any month hires whatever its crew cannot do. */
+export const hiresHelp = (farm: Farm): boolean =>
+  heldEachMonth(farm.hired.weeklyHours).some((hours) => hours > 0)
 
 /** What a name stands for in a record of weights; 0 for a name it does not hold, whatever the name. */
 export const weightOf = (weights: Record<string, number>, who: string): number =>

@@ -136,6 +136,13 @@ const unknownAccounts = (plan: Plan): Finding[] => {
         message: `No account is called ${contribution.account}. Choose one of: ${[...accounts].join(', ')}`,
       })
   })
+  const into = plan.savings.requiredDistributionsTo
+  const taken = plan.savings.accounts.filter((one) => one.kind === 'cash' || one.kind === 'taxable')
+  if (into !== undefined && !taken.some((account) => account.id === into))
+    found.push({
+      path: ['savings', 'requiredDistributionsTo'],
+      message: `Choose one of: ${taken.map((account) => account.id).join(', ')}. What the law takes out cannot go back into a retirement account`,
+    })
   if (!plan.savings.accounts.some((account) => account.kind === 'cash'))
     found.push({
       path: ['savings', 'accounts'],

@@ -99,6 +99,10 @@ export const savingsSchema = z.object({
     unit: 'years',
     description: 'Empty: the age the law sets for the year of birth',
   }),
+  requiredDistributionsTo: idField().optional().meta({
+    title: 'Required distributions go to account',
+    description: 'Empty: the first taxable account, or cash where there is none',
+  }),
 })
 
 export type Account = z.infer<typeof accountSchema>

@@ -17,8 +17,11 @@ export const monthSeries = [
   /** General price level, first prices = 1. */
   'level',
   'farmSales',
-  /** Direct costs, market costs, overheads and hired labour together. */
+  /** Direct costs and the three after them together. */
   'farmCosts',
+  'farmMarketCosts',
+  'farmOverheads',
+  'farmHired',
   /** Culls, leases and stock sold, less breeding stock bought. */
   'farmStock',
   /** Loans drawn less payments. */
@@ -36,7 +39,10 @@ export const monthSeries = [
   'drawToHoldFloor',
   'unmetDraw',
   'farmCash',
+  /** Hours worked, hired ones with them; the hired ones; and those that nobody works. */
   'farmHours',
+  'hiredHours',
+  'undoneHours',
   /** Take-home pay, side ventures after their costs, Social Security. */
   'pay',
   'side',
@@ -68,6 +74,8 @@ export const monthSeries = [
   'taxable',
   'traditional',
   'roth',
+  /** Of them, what counts as spendable. */
+  'retirementSpendable',
   'taxOwed',
   'spendable',
   'floor',
@@ -113,6 +121,16 @@ export interface CourseBuffers {
   /** Month in which each purchase was made, below 0 before the plan began; `notBought` when it was not. */
   boughtMonth: Int32Array
   state: CourseState
+  /** Line by line what the month's sums were made of, as they were summed; null where nobody will ask. */
+  parts: CourseParts | null
+}
+
+/** Rows as in the compiled plan: line × month or farm row × month. */
+export interface CourseParts {
+  /** Less what the farm replaces. */
+  living: Float64Array
+  farmSales: Float64Array
+  farmDirectCosts: Float64Array
 }
 
 export const notBought = -100_000
@@ -161,6 +179,8 @@ export interface CourseState {
   /** 1 while the person is alive, and while at work. */
   alive: Uint8Array
   working: Uint8Array
+  /** First month after the last spell without work. */
+  workAgainMonth: Float64Array
   contributed: Float64Array
   requiredThisYear: Float64Array
   year: YearTotals
@@ -186,12 +206,19 @@ export interface CourseState {
 }
 
 /** Buffers for runs of this plan. */
-export const makeBuffers = (plan: CompiledPlan): CourseBuffers => ({
+export const makeBuffers = (plan: CompiledPlan, withParts = false): CourseBuffers => ({
   months: seriesOf(monthSeries, plan.months),
   years: seriesOf(yearSeries, plan.years),
   endMonth: 0,
   boughtMonth: new Int32Array(plan.farm.purchases.count),
   state: makeState(plan),
+  parts: withParts ? emptyParts(plan) : null,
+})
+
+const emptyParts = (plan: CompiledPlan): CourseParts => ({
+  living: new Float64Array(plan.household.livingLines * plan.months),
+  farmSales: new Float64Array(plan.farm.rows * plan.months),
+  farmDirectCosts: new Float64Array(plan.farm.rows * plan.months),
 })
 
 const seriesOf = <Name extends string>(names: readonly Name[], length: number): Record<Name, Float64Array> =>
@@ -237,6 +264,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),
+    workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
     requiredThisYear: new Float64Array(2),
     matchDue: new Float64Array(2),

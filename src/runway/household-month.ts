@@ -8,6 +8,10 @@ import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
+/** Places in `lineGrowths`. */
+const withPrices = 0
+const withCare = 1
+
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
 export const countCosts = (
   plan: CompiledPlan,
@@ -20,12 +24,7 @@ export const countCosts = (
   const { months, state } = buffers
   const { household } = plan
   const kept = livingKept(plan, buffers) * household.livingFactor[m]!
-  const living =
-    household.livingReal[m]! * state.level +
-    household.livingCare[m]! * state.careLevel +
-    household.livingFixed[m]!
-  months.farmGoods[m] = Math.min(living * kept, household.farmGoodsReal[m]! * state.level * kept)
-  months.living[m] = living * kept - months.farmGoods[m]!
+  countLiving(plan, buffers, m, kept)
   if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
   countPremiums(plan, buffers, m, y)
   months.care[m] = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
@@ -42,6 +41,26 @@ export const countCosts = (
     kept
   state.monthlyCosts = smooth + household.smoothLoans[m]! + months.premiums[m]! + months.care[m]!
   months.floor[m] = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
+}
+
+/** Line by line at the prices of how it grows; what the farm replaces of a line is never cash. */
+const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept: number) => {
+  const { household } = plan
+  const { months, state, parts } = buffers
+  let living = 0
+  let goods = 0
+  for (let place = 0; place < household.livingLines; place += 1) {
+    const cell = place * plan.months + m
+    const growth = household.livingGrowth[place]
+    const prices = (growth === withPrices ? state.level : growth === withCare ? state.careLevel : 1) * kept
+    const replaced = household.farmGoods[cell]! * prices
+    const paid = household.living[cell]! * prices - replaced
+    living += paid
+    goods += replaced
+    if (parts !== null) parts.living[cell] = paid
+  }
+  months.living[m] = living
+  months.farmGoods[m] = goods
 }
 
 /** What the care of children costs in a month, at the prices of now. */
@@ -206,7 +225,7 @@ const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => 
       if (savings.kind[account] !== 2 || savings.owner[account]! < 0) continue
       if (ownerNow(plan, buffers, account) !== p) continue
       const taken = withdraw(plan, buffers, account, left, m)
-      deposit(plan, buffers, savings.cashAccount, taken)
+      deposit(plan, buffers, savings.requiredAccount, taken)
       left -= taken
     }
   }

@@ -10,12 +10,30 @@ export const floorMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBu
   return -1
 }
 
-/** Month with the lowest spendable savings, the first of equals; −1 for an empty course. */
+/**
+ * Month with the lowest spendable savings, the first of equals; −1 for an empty course. Needs that nothing met are taken off
+ * together from then on: once money is gone, the plan that is short of more is the lower one.
+ */
 export const lowestMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  let lowest = endMonth > 0 ? 0 : -1
-  for (let m = 1; m < endMonth; m += 1)
-    if (months.spendable[m]! < months.spendable[lowest]! - hair) lowest = m
+  let lowest = -1
+  let least = Number.POSITIVE_INFINITY
+  let unmet = 0
+  for (let m = 0; m < endMonth; m += 1) {
+    unmet += months.unmetNeed[m]!
+    if (months.spendable[m]! - unmet >= least - hair) continue
+    lowest = m
+    least = months.spendable[m]! - unmet
+  }
   return lowest
+}
+
+/** Spendable savings in that month less all needs unmet up to it; 0 for an empty course. */
+export const lowestOf = (plan: CompiledPlan, buffers: CourseBuffers): number => {
+  const lowest = lowestMonthOf(plan, buffers)
+  if (lowest < 0) return 0
+  let left = buffers.months.spendable[lowest]!
+  for (let m = 0; m <= lowest; m += 1) left -= buffers.months.unmetNeed[m]!
+  return left
 }
 
 export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {

@@ -5,6 +5,7 @@ import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import {
   type CourseBuffers,
+  type CourseParts,
   type MonthSeries,
   makeBuffers,
   monthSeries,
@@ -20,6 +21,7 @@ import {
   floorMonthOf,
   lastContributionMonthOf,
   lowestMonthOf,
+  lowestOf,
   savingsBefore,
   unmetNeedOf,
 } from './milestones.ts'
@@ -38,6 +40,7 @@ export type ProjectedYear = { year: number; complete: boolean } & Record<YearSer
 export interface Milestones {
   monthsLeft: number | null
   floorMonth: string | null
+  /** Less all needs that nothing met up to then. */
   lowestSpendable: number
   lowestMonth: string
   firstDraw: string | null
@@ -61,6 +64,8 @@ export interface Projection {
   months: ProjectedMonth[]
   years: ProjectedYear[]
   milestones: Milestones
+  /** What the months' sums were made of, noted by the run; null for a course run without. */
+  parts: CourseParts | null
 }
 
 /** Projects a checked plan. Without rules the published law is used; without shocks the expected course is run. */
@@ -71,7 +76,7 @@ export const project = (
   options: CompileOptions = {},
 ): Projection => {
   const compiled = compilePlan(plan, rules, options)
-  const buffers = makeBuffers(compiled)
+  const buffers = makeBuffers(compiled, true)
   runCourse(compiled, shocks ?? expectedShocks(compiled.shape), buffers)
   return readCourse(compiled, buffers)
 }
@@ -81,6 +86,7 @@ export const readCourse = (plan: CompiledPlan, buffers: CourseBuffers): Projecti
   months: Array.from({ length: buffers.endMonth }, (_, m) => readMonth(plan, buffers, m)),
   years: readYears(plan, buffers),
   milestones: readMilestones(plan, buffers),
+  parts: buffers.parts,
 })
 
 const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstMonth + m) as Month)
@@ -114,7 +120,7 @@ export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Mile
   return {
     monthsLeft: floor < 0 ? null : floor,
     floorMonth: textOrNull(plan, floor),
-    lowestSpendable: lowest < 0 ? 0 : buffers.months.spendable[lowest]!,
+    lowestSpendable: lowestOf(plan, buffers),
     lowestMonth: textOf(plan, Math.max(0, lowest)),
     firstDraw: textOrNull(plan, firstDrawMonthOf(plan, buffers)),
     carryMonth: textOrNull(plan, carryMonthOf(plan, buffers)),

@@ -9,7 +9,7 @@ import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { deposit, earnMonth, heldIn } from './savings/savings-month.ts'
-import { spendableNow, taxOwedNow } from './savings/spendable.ts'
+import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
 import { setBenefits, turnYear } from './year-turn.ts'
@@ -25,7 +25,6 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
     if (m > 0 && plan.priceStepsMonthly) state.level *= state.monthlyStep
     const changed = meetPeople(plan, shocks, buffers, m)
-    if (m === 0 || changed) lookAhead(plan, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
     months.level[m] = state.level
@@ -70,6 +69,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.primaryStale.fill(1)
   state.alive.fill(0)
   state.working.fill(0)
+  state.workAgainMonth.fill(0)
   beginFarm(plan, buffers)
   for (let p = 0; p < plan.people.length; p += 1) {
     state.earnings[p]!.set(plan.people[p]!.earnings)
@@ -96,7 +96,7 @@ const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {
     state.netFarmSum += netBefore[k]!
   }
   state.ahead.addedCash.fill(0)
-  state.ahead.savedHours.fill(0)
+  state.ahead.hands.saved.fill(0)
   state.ahead.worthBack.fill(0)
   beginPurchases(plan, buffers)
 }
@@ -120,14 +120,20 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
   }
 }
 
-/** Who lives and works this month. True when a benefit may change: a claim, a death, a widow's or widower's 60th birthday. */
+/**
+ * Who lives and works this month; the farm looks ahead anew when either changes. True when a benefit may change: a claim, a
+ * death, a widow's or widower's 60th birthday.
+ */
 const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, m: number): boolean => {
   const { state } = buffers
   const calendar = plan.firstMonth + m
   let changed = false
+  let handsChanged = m === 0
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
     const alive = m < shocks.deathMonth[p]! ? 1 : 0
+    const working = alive === 1 && worksAt(plan, shocks, buffers, p, m) ? 1 : 0
+    if (alive !== state.alive[p] || working !== state.working[p]) handsChanged = true
     if (
       alive !== state.alive[p] ||
       calendar === person.claimMonth ||
@@ -135,10 +141,25 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
     )
       changed = true
     state.alive[p] = alive
-    const lost = shocks.lossOfWorkMonth[p]!
-    state.working[p] = alive === 1 && !(m >= lost && m < lost + shocks.lossOfWorkMonths[p]!) ? 1 : 0
+    state.working[p] = working
   }
+  if (handsChanged) lookAhead(plan, buffers, m)
   return changed
+}
+
+/** A spell without work begins in its month unless another still lasts. */
+const worksAt = (
+  plan: CompiledPlan,
+  shocks: CourseShocks,
+  buffers: CourseBuffers,
+  p: number,
+  m: number,
+): boolean => {
+  const { workAgainMonth } = buffers.state
+  if (m < workAgainMonth[p]!) return false
+  if (m !== shocks.lossOfWorkMonth[p * plan.years + Math.floor(m / 12)]) return true
+  workAgainMonth[p] = m + shocks.lossOfWorkMonths[p]!
+  return m >= workAgainMonth[p]!
 }
 
 /** What markets and the year's tax took from savings below the floor, the farm makes good as far as it can spare it. */
@@ -157,6 +178,7 @@ const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, s
   months.taxable[m] = heldIn(plan, buffers, 1)
   months.traditional[m] = heldIn(plan, buffers, 2)
   months.roth[m] = heldIn(plan, buffers, 3)
+  months.retirementSpendable[m] = retirementSpendable(plan, buffers, m)
   months.taxOwed[m] = owedAtEnd(buffers, season)
   months.spendable[m] = spendableNow(plan, buffers, m, months.taxOwed[m]!)
 }

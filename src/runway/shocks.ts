@@ -22,7 +22,7 @@ export interface CourseShocks {
   enterpriseSeason: Float64Array
   /** Per person (at most two): months from the plan's first month to the first month after death. */
   deathMonth: Float64Array
-  /** Per person: month of the plan in which work is lost, `Infinity` for never, and for how many months. */
+  /** Person × year of the course (twelve months from its first): the month in which a spell without work begins, `Infinity` for none; and per person how many months one lasts. */
   lossOfWorkMonth: Float64Array
   lossOfWorkMonths: Float64Array
 }
@@ -61,7 +61,7 @@ export const expectedShocks = (shape: ShockShape): CourseShocks => {
       [0, 1],
       (person) => shape.plannedDeathMonth[person] ?? Number.POSITIVE_INFINITY,
     ),
-    lossOfWorkMonth: new Float64Array(2).fill(Number.POSITIVE_INFINITY),
+    lossOfWorkMonth: new Float64Array(2 * years).fill(Number.POSITIVE_INFINITY),
     lossOfWorkMonths: new Float64Array(2),
   }
 }

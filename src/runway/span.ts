@@ -47,6 +47,12 @@ export const firstStep = (span: Span): number =>
 
 const partOfFirstYear = (first: Month): number => 1 - (first % 12) / 12
 
+/** The same for a line of the plan: growth of one that begins later begins with it. */
+export const grownSince = (span: Span, m: number, from: string | undefined, rate: number): number => {
+  const begins = from === undefined ? span.pricesOf : (Math.max(span.pricesOf, monthNumber(from)) as Month)
+  return grownBeyond({ ...span, pricesOf: begins }, m, rate)
+}
+
 export const sumOfMonths = (values: Float64Array, from: number, to: number): number => {
   let sum = 0
   for (let m = from; m < to; m += 1) sum += values[m]!

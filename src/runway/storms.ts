@@ -21,7 +21,7 @@ export const stormsOf = (plan: Plan): Storm[] => [...usualStorms(plan), ...plan.
 /** Runs the plan through one storm: the same months, with the storm's changes. */
 export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Projection => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
-  const buffers = makeBuffers(compiled)
+  const buffers = makeBuffers(compiled, true)
   runCourse(compiled, shocks, buffers)
   return readCourse(compiled, buffers)
 }
@@ -153,7 +153,7 @@ const weatherOf = (plan: Span, storm: Storm): Weather => {
     if (m >= end) continue
     weather.salesFactor[m] = storm.salesShare
     weather.livingFactor[m] = storm.livingShare
-    weather.extraHiredHours[m] = storm.hoursLostPerWeek * (365.25 / 12 / 7)
+    weather.hoursLost[m] = storm.hoursLostPerWeek * (365.25 / 12 / 7)
   }
   if (storm.lostMarket !== undefined)
     weather.lostMarket = { id: storm.lostMarket, from: Math.max(0, from), months: end - Math.max(0, from) }
@@ -170,6 +170,9 @@ const strike = (plan: Plan, storm: Storm, compiled: CompiledPlan, shocks: Course
   }
   const person = plan.household.people.findIndex((one) => one.id === storm.person)
   if (person < 0) return
-  shocks.lossOfWorkMonth[person] = from
-  shocks.lossOfWorkMonths[person] = storm.months
+  const begins = Math.max(0, from)
+  const lasts = from + storm.months - begins
+  if (lasts <= 0 || begins >= compiled.months) return
+  shocks.lossOfWorkMonth[person * compiled.years + Math.floor(begins / 12)] = begins
+  shocks.lossOfWorkMonths[person] = lasts
 }

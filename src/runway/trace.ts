@@ -1,12 +1,7 @@
 // Opens one month of a projection into what made it: every line of the plan that counts in it, at that month's prices.
-import type { Month } from '#calendar/month.ts'
-import { farmCourse } from '#farm/course.ts'
 import type { Plan } from '#plan/plan.ts'
-import { planSpan } from '#runway/compile/compile.ts'
-import { compileHousehold } from '#runway/compile/compile-household.ts'
+import { planSpan } from './compile/compile.ts'
 import type { ProjectedMonth, Projection } from './project.ts'
-import { grownBeyond, type Span } from './span.ts'
-import { calmWeather } from './weather.ts'
 
 export interface TraceLine {
   name: string
@@ -20,22 +15,40 @@ export interface TraceGroup {
   lines: TraceLine[]
 }
 
-/** Groups of lines for a month given as text; null when the course has no such month. Each group's lines add up to its total. */
+/** Groups of lines for a month given as text; null when the course has no such month. The run itself noted the lines as it summed them. */
 export const traceMonth = (plan: Plan, projection: Projection, text: string): TraceGroup[] | null => {
   const place = projection.months.findIndex((month) => month.month === text)
   if (place < 0) return null
   const month = projection.months[place]!
   const before = projection.months[place - 1]
-  const span = planSpan(plan)
+  const parts = partsOfMonth(plan, projection, place)
   return [
-    farmGroup(plan, span, place, month),
+    farmGroup(plan, parts, month),
     drawGroup(month),
-    livingGroup(plan, span, place, month),
+    livingGroup(plan, parts, month),
     healthGroup(month),
     incomeGroup(month),
     savingsGroup(plan, month, before),
     spendableGroup(month),
-  ].filter((group) => group.lines.length > 0)
+  ].filter((one) => one.lines.length > 0)
+}
+
+interface MonthParts {
+  living: number[]
+  farmSales: number[]
+  farmDirectCosts: number[]
+}
+
+const partsOfMonth = (plan: Plan, { parts }: Projection, place: number): MonthParts => {
+  if (parts === null) throw new Error('This course was run without its parts')
+  const { months } = planSpan(plan)
+  const column = (table: Float64Array) =>
+    Array.from({ length: table.length / months }, (_, row) => table[row * months + place]!)
+  return {
+    living: column(parts.living),
+    farmSales: column(parts.farmSales),
+    farmDirectCosts: column(parts.farmDirectCosts),
+  }
 }
 
 const group = (title: string, total: number, lines: TraceLine[]): TraceGroup => {
@@ -51,17 +64,14 @@ const group = (title: string, total: number, lines: TraceLine[]): TraceGroup => 
   }
 }
 
-const farmGroup = (plan: Plan, span: Span, place: number, month: ProjectedMonth): TraceGroup => {
-  const course = farmCourse(plan.farm, span.firstMonth as Month, span.months)
-  const prices = month.level * grownBeyond(span, place, plan.assumptions.farmPriceGrowth)
-  const costs = month.level * grownBeyond(span, place, plan.assumptions.farmCostGrowth)
-  const at = (table: Float64Array, row: number) => table[row * span.months + place] ?? 0
-  const lines: TraceLine[] = course.rows.flatMap((row, index) => [
-    { name: `${row.name}: sales`, dollars: at(course.sales, index) * prices },
-    { name: `${row.name}: direct costs`, dollars: -at(course.directCosts, index) * costs },
+const farmGroup = ({ farm }: Plan, parts: MonthParts, month: ProjectedMonth): TraceGroup => {
+  const lines: TraceLine[] = [...farm.enterprises, ...farm.herds].flatMap(({ name }, row) => [
+    { name: `${name}: sales`, dollars: parts.farmSales[row]! },
+    { name: `${name}: direct costs`, dollars: -parts.farmDirectCosts[row]! },
   ])
-  lines.push({ name: 'Markets: fees and miles', dollars: -at(course.marketCosts, 0) * costs })
-  lines.push({ name: 'Overheads', dollars: -at(course.overheads, 0) * costs })
+  lines.push({ name: 'Markets: fees and miles', dollars: -month.farmMarketCosts })
+  lines.push({ name: 'Overheads', dollars: -month.farmOverheads })
+  lines.push({ name: 'Hired help', dollars: -month.farmHired, says: `${month.hiredHours.toFixed(0)} hours` })
   lines.push({ name: 'Breeding stock and land', dollars: month.farmStock })
   lines.push({ name: 'Loans', dollars: month.farmLoans })
   lines.push({ name: 'Purchases', dollars: -month.farmPurchases })
@@ -83,28 +93,25 @@ const farmGroup = (plan: Plan, span: Span, place: number, month: ProjectedMonth)
 const drawGroup = (month: ProjectedMonth): TraceGroup =>
   group('Draw', month.draw, [
     { name: 'Planned', dollars: month.plannedDraw },
-    { name: 'What the farm cannot pay above its reserve', dollars: -month.unmetDraw },
+    { name: 'What the farm cannot spare over twelve months', dollars: -month.unmetDraw },
+    { name: 'Called on to hold savings at the floor', dollars: month.drawToHoldFloor },
   ])
 
-const livingGroup = (plan: Plan, span: Span, place: number, month: ProjectedMonth): TraceGroup => {
-  const lines = plan.household.living.map((line) => {
-    const alone = {
-      ...plan,
-      household: { ...plan.household, living: [line], sideVentures: [], pay: [], oneOffs: [] },
-    }
-    const one = compileHousehold(alone, span, calmWeather(span.months))
-    const real = one.livingReal[place]! - one.farmGoodsReal[place]!
-    return {
+const livingGroup = ({ household }: Plan, parts: MonthParts, month: ProjectedMonth): TraceGroup =>
+  group(
+    'Living costs',
+    month.living,
+    household.living.map((line, place) => ({
       name: line.name,
-      dollars: real * month.level + one.livingFixed[place]!,
+      dollars: parts.living[place]!,
       says:
         line.growth === 'care'
           ? 'grows with the cost of care'
-          : `at prices ${month.level.toFixed(3)} times the first`,
-    }
-  })
-  return group('Living costs', month.living, lines)
-}
+          : line.growth === 'fixed'
+            ? 'stays as it is'
+            : `at prices ${month.level.toFixed(3)} times the first`,
+    })),
+  )
 
 const healthGroup = (month: ProjectedMonth): TraceGroup =>
   group('Health', month.premiums + month.care, [
@@ -145,5 +152,6 @@ const spendableGroup = (month: ProjectedMonth): TraceGroup =>
   group('Spendable savings', month.spendable, [
     { name: 'Cash', dollars: month.cash },
     { name: 'Taxable accounts', dollars: month.taxable },
+    { name: 'Retirement accounts after tax', dollars: month.retirementSpendable },
     { name: 'Tax owed so far', dollars: -month.taxOwed },
   ])

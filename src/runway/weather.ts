@@ -4,8 +4,8 @@ export interface Weather {
   salesFactor: Float64Array
   livingFactor: Float64Array
   premiumFactor: Float64Array
-  /** Hours of hired labour beyond the plan. */
-  extraHiredHours: Float64Array
+  /** Hours of the crew that are lost. */
+  hoursLost: Float64Array
   /** A market closed to the farm in some months. */
   lostMarket: { id: string; from: number; months: number } | null
 }
@@ -14,6 +14,6 @@ export const calmWeather = (months: number): Weather => ({
   salesFactor: new Float64Array(months).fill(1),
   livingFactor: new Float64Array(months).fill(1),
   premiumFactor: new Float64Array(months).fill(1),
-  extraHiredHours: new Float64Array(months),
+  hoursLost: new Float64Array(months),
   lostMarket: null,
 })

@@ -6,10 +6,11 @@ import type { ProjectedMonth, Projection } from './project.ts'
 
 /** One sentence a milestone, most pressing first. `mend` is what `mendingAmount` found, when it was asked. */
 export const whySentences = (plan: Plan, projection: Projection, mend: Mend | null = null): string[] => [
-  floorSentence(projection, mend),
+  floorSentence(plan, projection, mend),
   ...lowestSentence(projection),
   carrySentence(plan, projection),
   ...contributionSentence(projection),
+  ...workSentence(projection),
   ...slowerSentence(projection),
   ...shortSentence(projection),
 ]
@@ -20,11 +21,12 @@ export interface Mend {
   from: string
 }
 
-const floorSentence = ({ milestones, months }: Projection, mend: Mend | null): string => {
+const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): string => {
+  const { milestones, months } = projection
   if (milestones.floorMonth === null) return 'Savings stay at or above the floor to the end of the plan.'
   const at = months.findIndex((month) => month.month === milestones.floorMonth)
   const left = milestones.monthsLeft!
-  const reason = at < 1 ? 'they are below it already' : reasonBefore(months, at)
+  const reason = at < 1 ? 'they are below it already' : reasonBefore(plan, projection, at)
   const mended =
     mend === null
       ? ''
@@ -38,43 +40,60 @@ interface Pull {
 }
 
 /** What pulled hardest in the twelve months up to the crossing, against the twelve before them (or the plan's start). */
-const reasonBefore = (months: readonly ProjectedMonth[], at: number): string => {
+const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): string => {
   const year = months.slice(Math.max(0, at - 11), at + 1)
   const before = months.slice(Math.max(0, at - 23), Math.max(1, at - 11))
   const sum = (name: keyof ProjectedMonth, over = year) =>
     over.reduce((total, one) => total + Number(one[name]), 0)
   const more = (name: keyof ProjectedMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
+  const gap =
+    sum('householdCosts') - sum('draw') - sum('pay') - sum('side') - sum('socialSecurity') - sum('loanDrawn')
   const firstDraw = months.findIndex((month) => month.draw > 0)
-  const pulls: Pull[] = [
-    {
-      dollars: sum('unmetDraw'),
-      words: `the farm cannot pay ${formatDollars(sum('unmetDraw'))} of the draws planned for the year before`,
-    },
-    {
-      dollars: sum('contribution'),
-      words: `the farm takes ${formatDollars(sum('contribution'))} from the household in the year before`,
-    },
-    {
-      dollars: sum('oneOffs'),
-      words: `one-off items cost ${formatDollars(sum('oneOffs'))} in the year before`,
-    },
-    { dollars: sum('taxes'), words: `tax takes ${formatDollars(sum('taxes'))} in the year before` },
-    {
-      dollars: more('premiums') * 2,
-      words: `premiums are ${formatDollars(more('premiums'))} a year higher than a year before`,
-    },
-    { dollars: -sum('returns'), words: `accounts lose ${formatDollars(-sum('returns'))} in the year before` },
-  ]
-  const income = sum('draw') + sum('pay') + sum('side') + sum('socialSecurity')
-  const gap = sum('householdCosts') - income
-  const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (firstDraw < 0 || firstDraw > at) {
     const when =
       firstDraw < 0 ? 'no draws come' : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
     return `${when} and the household spends ${formatDollars(gap)} more a year than comes in`
   }
+  const pull = (dollars: number, words: (said: string) => string): Pull => ({
+    dollars,
+    words: words(formatDollars(dollars)),
+  })
+  const pulls = [
+    pull(
+      endsByPlan(plan, months[at]!, sum('farmSales')) ? 0 : sum('unmetDraw'),
+      (said) => `the farm cannot pay ${said} of the draws planned for the year before`,
+    ),
+    pull(sum('contribution'), (said) => `the farm takes ${said} from the household in the year before`),
+    pull(sum('oneOffs'), (said) => `one-off items cost ${said} in the year before`),
+    pull(sum('taxes'), (said) => `tax takes ${said} in the year before`),
+    pull(more('premiums'), (said) => `premiums are ${said} a year higher than a year before`),
+    pull(more('care'), (said) => `care costs ${said} more than a year before`),
+    pull(more('loanPayments'), (said) => `loan payments are ${said} higher than a year before`),
+    pull(-sum('returns'), (said) => `accounts lose ${said} in the year before`),
+    ...plan.household.living.map(({ name }, line) =>
+      pull(
+        before.length === 12 ? moreOfLine(plan, parts, line, at) : 0,
+        (said) => `${name} costs ${said} more than a year before`,
+      ),
+    ),
+  ]
+  const worst = pulls.reduce((a, b) => (b.dollars > a.dollars ? b : a))
   if (worst.dollars > 0.35 * Math.max(gap, 1)) return worst.words
   return `household costs run ${formatDollars(gap)} a year ahead of draws and other income`
+}
+
+/** Draws that the plan itself lets go, with a slower year or a farm that sells no more, are nobody's failure. */
+const endsByPlan = (plan: Plan, at: ProjectedMonth, sold: number): boolean =>
+  (plan.farm.enterprises.length + plan.farm.herds.length > 0 && sold <= 0) ||
+  plan.farm.phases.some((phase) => phase.from <= at.month)
+
+/** What a living line costs more in the twelve months up to a month than in the twelve before them, as the run noted it. */
+const moreOfLine = (plan: Plan, parts: Projection['parts'], line: number, at: number): number => {
+  if (parts === null) return 0
+  const span = parts.living.length / plan.household.living.length
+  const row = parts.living.subarray(line * span, (line + 1) * span)
+  const sum = (from: number, to: number) => row.subarray(from, to).reduce((a, b) => a + b, 0)
+  return sum(at - 11, at + 1) - sum(at - 23, at - 11)
 }
 
 const lowestSentence = ({ milestones, months }: Projection): string[] => {
@@ -103,7 +122,7 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
       ? 'the plan has no draws'
       : unmet > 0
         ? `the farm cannot pay ${formatDollars(unmet)} of the draws planned for the first ten years`
-        : `draws reach at most ${Math.round(best * 100)}% of household costs over a year`
+        : `draws, less what the household puts in, reach at most ${Math.round(best * 100)}% of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
 }
 
@@ -129,6 +148,20 @@ const contributionSentence = ({ milestones, months }: Projection): string[] => {
       ? 'and still does at the end of the plan'
       : `and stands alone from ${milestones.farmStandsAloneFrom}`
   return [`The farm needs ${formatDollars(total)} from the household in all, ${until}.`]
+}
+
+/** The first year in which hours are missing, told once. */
+const workSentence = ({ months }: Projection): string[] => {
+  const first = months.find((month) => month.undoneHours > 0.5)
+  if (!first) return []
+  const year = first.month.slice(0, 4)
+  const inYear = months.filter((month) => month.month.startsWith(year))
+  const undone = inYear.reduce((sum, month) => sum + month.undoneHours, 0)
+  const worked = inYear.reduce((sum, month) => sum + month.farmHours, 0)
+  const share = Math.round((100 * worked) / (worked + undone))
+  return [
+    `In ${year} the farm has ${Math.round(undone).toLocaleString('en-US')} hours more than its crew can work, and the plan hires nobody: ${share}% of its work is done, and its enterprises bring so much less.`,
+  ]
 }
 
 const slowerSentence = ({ milestones }: Projection): string[] =>

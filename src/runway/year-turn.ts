@@ -72,7 +72,7 @@ const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
     if (savings.kind[account] !== 2) continue
     const owner = ownerNow(plan, buffers, account)
     if (owner < 0 || state.alive[owner] === 0) continue
-    const born = plan.people[owner]!.bornYear
+    const born = plan.people[owner]!.birthYear
     if (savings.requiredFromAge > 0 && year - born < savings.requiredFromAge) continue
     state.requiredThisYear[owner] =
       state.requiredThisYear[owner]! + state.balance[account]! / distributionDivisor(born, year)

@@ -37,7 +37,8 @@ const runShocked = (plan: Plan, start: number) => {
     shocks.careFactor[y] = 2 * next()
   }
   shocks.deathMonth[0] = Math.floor(next() * compiled.months) + 1
-  shocks.lossOfWorkMonth[0] = Math.floor(next() * compiled.months)
+  const lost = Math.floor(next() * compiled.months)
+  shocks.lossOfWorkMonth[Math.floor(lost / 12)] = lost
   shocks.lossOfWorkMonths[0] = 12
   const buffers = makeBuffers(compiled)
   runCourse(compiled, shocks, buffers)

@@ -3,7 +3,7 @@
 // taken from their own rooms: what is checked here is the order and the arithmetic of months and years.
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
-import { spreadOverYear } from '#farm/seasonal.ts'
+import { heldEachMonth, spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
@@ -64,6 +64,11 @@ export interface PlainMonth {
   roth: D
   taxOwed: D
   spendable: D
+  farmGoods: D
+  farmHours: D
+  hiredHours: D
+  farmSales: D
+  farmCosts: D
   contribution: D
   unmetNeed: D
   floor: D
@@ -82,15 +87,14 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const firstYear = Math.floor(first / 12)
   const people = plan.household.people
   const born = people.map((one) => parseMonth(one.born.slice(0, 7))! - (one.born.endsWith('-01') ? 1 : 0))
-  const lastOf = (p: number) => parseMonth(people[p]!.born.slice(0, 7))! + (people[p]!.planToAge + 1) * 12 - 1
+  /** The calendar's month of birth: ages for retirement accounts and the plan's end turn on the birthday. */
+  const birthday = people.map((one) => parseMonth(one.born.slice(0, 7))!)
+  const lastOf = (p: number) => birthday[p]! + people[p]!.planToAge * 12
   const months =
     people.length === 0
       ? plan.years * 12
       : Math.min(1200, Math.max(12, Math.max(...people.map((_, p) => lastOf(p))) - first + 1))
-  const farm =
-    plan.farm.crew.length > 0 || people.length === 0
-      ? plan.farm
-      : { ...plan.farm, crew: people.map((one) => ({ who: one.id, weeklyHours: 50 })) }
+  const { farm } = plan
   const course = farmCourse(farm, first as Month, months)
   const described =
     farm.cash !== 0 ||
@@ -124,6 +128,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   })
   const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
   const taxablePlace = holdings.findIndex((one) => one.kind === 'taxable')
+  const named = plan.savings.requiredDistributionsTo
+  const requiredPlace =
+    named === undefined ? taxablePlace : plan.savings.accounts.findIndex((one) => one.id === named)
   const retirementPlace = people.map((person, p) =>
     plan.savings.accounts.findIndex(
       (one) =>
@@ -203,6 +210,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const steps = Math.floor((first + m) / 12) - firstYear
     return steps === 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
   }
+  /** The same for a line that begins at a month of its own: its first January counts the part of the year since then. */
+  const grown = (m: number, from: string | undefined, rate: number): D => {
+    const begun = from === undefined ? first : Math.max(first, parseMonth(from)!)
+    const steps = Math.floor((first + m) / 12) - Math.floor(begun / 12)
+    return steps <= 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - (begun % 12) / 12))
+  }
   const expectedLevelOf = once((year: number): D => {
     if (year === firstYear) return d(1)
     if (a.priceSteps === 'monthly')
@@ -220,19 +233,21 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const at = (table: Float64Array, row: number, m: number): D => d(table[row * months + m] ?? 0)
   const rowsOf = (table: Float64Array, m: number): D => sum(course.rows.map((_, row) => at(table, row, m)))
 
-  const livingReal = once((m: number): { real: D; care: D; fixed: D; goods: D } => {
-    const sums = { real: zero, care: zero, fixed: zero, goods: zero }
+  /** By how a line grows: what it costs and what the farm replaces of it, at first prices. */
+  const livingReal = once((m: number) => {
+    const sums = {
+      inflation: { cost: zero, goods: zero },
+      care: { cost: zero, goods: zero },
+      fixed: { cost: zero, goods: zero },
+    }
     for (const line of plan.household.living) {
       if (!within(line, first + m)) continue
       if (line.months.length > 0 && !line.months.includes(((first + m) % 12) + 1)) continue
-      const amount = d(line.perMonth).times(beyond(m, line.extraGrowth))
+      const amount = d(line.perMonth).times(grown(m, line.from, line.extraGrowth))
       const from = line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)!
-      const goods = first + m >= from ? amount.times(d(line.farmShare)) : zero
-      if (line.growth === 'inflation') {
-        sums.real = sums.real.plus(amount)
-        sums.goods = sums.goods.plus(goods)
-      } else if (line.growth === 'care') sums.care = sums.care.plus(amount).minus(goods)
-      else sums.fixed = sums.fixed.plus(amount).minus(goods)
+      const into = sums[line.growth]
+      into.cost = into.cost.plus(amount)
+      if (first + m >= from) into.goods = into.goods.plus(amount.times(d(line.farmShare)))
     }
     return sums
   })
@@ -272,15 +287,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .map((line) => {
           const from = line.farmShareFrom === undefined ? 0 : parseMonth(line.farmShareFrom)!
           const own = first + m >= from ? d(1).minus(d(line.farmShare)) : d(1)
-          const grown = line.growth === 'inflation' ? level : line.growth === 'care' ? careLevel : d(1)
-          return d(line.perMonth).times(beyond(m, line.extraGrowth)).times(own).times(grown).times(kept)
+          const prices = line.growth === 'inflation' ? level : line.growth === 'care' ? careLevel : d(1)
+          return d(line.perMonth)
+            .times(grown(m, line.from, line.extraGrowth))
+            .times(own)
+            .times(prices)
+            .times(kept)
         }),
     )
   const payOf = (p: number, m: number) =>
     plan.household.pay
       .filter((one) => one.person === people[p]!.id && within(one, first + m))
       .map((one) => ({
-        gross: d(one.perMonth).times(beyond(m, one.extraGrowth)),
+        gross: d(one.perMonth).times(grown(m, one.from, one.extraGrowth)),
         withheld: d(one.withheldShare),
       }))
   const sideOf = (p: number, m: number) =>
@@ -289,10 +308,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       .map((one) => {
         const until = one.growsUntil === undefined ? months : parseMonth(one.growsUntil)! - first
         const fades = one.fadesFrom === undefined ? months : parseMonth(one.fadesFrom)! - first
-        const grown = d(1 + one.growth).pow(d(Math.max(0, Math.min(m, until, fades))).div(12))
+        const begins = one.from === undefined ? 0 : Math.max(0, parseMonth(one.from)! - first)
+        const grownBy = d(1 + one.growth).pow(d(Math.max(0, Math.min(m, until, fades) - begins)).div(12))
         const faded = d(1 - one.fade).pow(d(Math.max(0, m - fades)).div(12))
         const net = d(one.perMonth)
-          .times(grown)
+          .times(grownBy)
           .times(faded)
           .times(d(1 - one.costShare))
           .minus(d(one.costPerMonth))
@@ -352,7 +372,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       : 1 - holding.owner
   const isEarly = (holding: Holding, m: number): boolean => {
     const owner = ownerAt(holding, m)
-    return owner >= 0 && first + m < born[owner]! + 59 * 12 + 6
+    return owner >= 0 && first + m < birthday[owner]! + 59 * 12 + 6
   }
   const plannedStep = (m: number): D => {
     if (plan.draw.policy !== 'steps') return zero
@@ -365,15 +385,73 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     return d(step.perMonth).times(d(1 + plan.draw.growth).pow(raises))
   }
 
-  const runningCosts = once(
+  const directCosts = once((m: number): D => rowsOf(course.directCosts, m).times(beyond(m, a.farmCostGrowth)))
+  /** Markets and overheads. */
+  const otherCosts = once(
     (m: number): D =>
-      rowsOf(course.directCosts, m)
-        .plus(at(course.marketCosts, 0, m))
+      at(course.marketCosts, 0, m)
         .plus(at(course.overheads, 0, m))
-        .plus(at(course.hiredCosts, 0, m))
         .times(beyond(m, a.farmCostGrowth)),
   )
-  const salesReal = once((m: number): D => rowsOf(course.sales, m).times(beyond(m, a.farmPriceGrowth)))
+  /** What is sold in an ordinary season when this share of the work is done. */
+  const salesReal = (m: number, share: D): D =>
+    sum(
+      course.rows.map((_, row) => {
+        const offered = at(course.offered, row, m).times(share)
+        const ceiling = course.ceiling[row * months + m]!
+        return Number.isFinite(ceiling) ? least(offered, d(ceiling)) : offered
+      }),
+    ).times(beyond(m, a.farmPriceGrowth))
+  const hires = heldEachMonth(farm.hired.weeklyHours).some((hours) => hours > 0)
+  /** Hours a month that each of the plan's people can give; without a crew everyone does an equal part of what there is. */
+  const crewOf = (p: number, m: number): D => {
+    if (farm.crew.length === 0)
+      return at(course.hoursNeeded, 0, m)
+        .minus(at(course.hiredByPlan, 0, m))
+        .div(people.length)
+    const place = farm.crew.findIndex((one) => one.who === people[p]!.id)
+    return place < 0 ? zero : at(course.hoursAvailable, place, m)
+  }
+  const othersOf = (m: number): D =>
+    farm.crew.length === 0
+      ? people.length === 0
+        ? at(course.hoursNeeded, 0, m).minus(at(course.hiredByPlan, 0, m))
+        : zero
+      : sum(
+          farm.crew.map((one, place) =>
+            people.some((person) => person.id === one.who) ? zero : at(course.hoursAvailable, place, m),
+          ),
+        )
+  const hiredHours: D[] = []
+  const workedHours: D[] = []
+  const undoneHours: D[] = []
+  const doneShare: D[] = []
+  /** Who works what from a month on, for those alive and what has been bought: the share done is a calendar year's, or what is left of it. */
+  const shareWork = (from: number, alive: readonly number[], kept: D) => {
+    for (let m = from; m < months; m += 1) {
+      const hours = at(course.hoursNeeded, 0, m).times(kept)
+      const given = at(course.hiredByPlan, 0, m).times(kept)
+      const crew = sum(alive.map((p) => crewOf(p, m))).plus(othersOf(m))
+      const saved = least(hours, savedHours(m))
+      const beyondCrew = positive(hours.minus(given).minus(crew))
+      const open = positive(beyondCrew.minus(saved))
+      const kindly = positive(given.minus(positive(saved.minus(beyondCrew))))
+      hiredHours[m] = hires ? kindly.plus(open) : kindly
+      undoneHours[m] = hires ? zero : open
+      workedHours[m] = hours.minus(saved).minus(undoneHours[m]!)
+    }
+    for (let m = from; m < months; m += 1) {
+      const year = Math.floor((first + m) / 12)
+      const same = Array.from({ length: 12 }, (_, k) => year * 12 + k - first).filter(
+        (k) => k >= from && k < months,
+      )
+      const undone = sum(same.map((k) => undoneHours[k]!))
+      const all = sum(same.map((k) => workedHours[k]!)).plus(undone)
+      doneShare[m] = undone.gt(0) ? d(1).minus(undone.div(all)) : d(1)
+    }
+  }
+  const hiredReal = (m: number): D =>
+    hiredHours[m]!.times(d(farm.hired.hourlyCost)).times(beyond(m, a.farmCostGrowth))
   const stockReal = (m: number): D =>
     rowsOf(course.culls, m)
       .times(beyond(m, a.farmPriceGrowth))
@@ -390,6 +468,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         return works ? d(spreadOverYear(item.addsCash)[(first + m) % 12]!) : zero
       }),
     )
+  const savedHours = (m: number): D =>
+    sum(
+      [...bought].map(([p, since]) => {
+        const item = farm.purchases[p]!
+        const age = m - since - Math.max(1, item.worksAfterMonths)
+        const works = age >= 0 && age < Math.round(item.usefulYears * 12)
+        return works ? d(spreadOverYear(item.savesHours)[(first + m) % 12]!) : zero
+      }),
+    )
   const worthBack = (m: number): D =>
     sum(
       [...bought].map(([p, since]) => {
@@ -400,11 +487,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     )
   /** Profit of a month as expected by those who live now, before loan interest and depreciation, at first prices. */
   const profitReal = (m: number, kept: D): D =>
-    salesReal(m)
+    salesReal(m, doneShare[m]!)
       .plus(broughtIn(m))
-      .minus(runningCosts(m))
+      .minus(directCosts(m).times(doneShare[m]!))
+      .minus(otherCosts(m))
       .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
       .times(kept)
+      .minus(hiredReal(m))
   const expectedFlow = (now: number, m: number, kept: D): D => {
     const past = m >= months
     const k = past ? m - 12 : m
@@ -440,9 +529,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const mean = { real: zero, care: zero, fixed: zero, loans: zero }
     for (let k = m; k < end; k += 1) {
       const one = livingReal(k)
-      mean.real = mean.real.plus(one.real.minus(one.goods).div(end - m))
-      mean.care = mean.care.plus(one.care.div(end - m))
-      mean.fixed = mean.fixed.plus(one.fixed.div(end - m))
+      mean.real = mean.real.plus(one.inflation.cost.minus(one.inflation.goods).div(end - m))
+      mean.care = mean.care.plus(one.care.cost.minus(one.care.goods).div(end - m))
+      mean.fixed = mean.fixed.plus(one.fixed.cost.minus(one.fixed.goods).div(end - m))
       mean.loans = mean.loans.plus(householdLoans(k).paid.div(end - m))
     }
     return mean
@@ -523,6 +612,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (people.length > 0 && alive.length === 0) break
     const one = people.length === 2 && alive.length === 1
     const keptOnFarm = one ? d(plan.household.farmShareAfterDeath) : d(1)
+    if (m === 0 || alive.length !== livingPeople(m - 1).length) shareWork(m, alive, keptOnFarm)
     if (m > 0 && a.priceSteps === 'monthly') level = level.times(monthlyStep)
 
     // January.
@@ -543,7 +633,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         for (const holding of holdings) {
           const owner = ownerAt(holding, m)
           if (holding.kind !== 'traditional' || owner < 0 || !isAlive(owner, m)) continue
-          const bornYear = Math.floor(born[owner]! / 12)
+          const bornYear = Math.floor(birthday[owner]! / 12)
           const from = plan.savings.requiredDistributionsFrom
           if (from !== undefined && year - bornYear < from) continue
           const divisor = distributionDivisor(bornYear, year)
@@ -644,7 +734,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (byLaw) {
         const { input, slots, couple } = fill(year, m)
         const profit = profitAhead.plus(totals.farmSales).minus(totals.farmDeductions)
-        const gross = sumAhead((k) => (described ? salesReal(k).plus(broughtIn(k)).times(keptOnFarm) : zero))
+        const gross = sumAhead((k) =>
+          described ? salesReal(k, doneShare[k]!).plus(broughtIn(k)).times(keptOnFarm) : zero,
+        )
           .times(levelNow)
           .plus(totals.farmSales)
         const places = couple ? [0, 1] : input.people === 2 ? [0, 1] : [0]
@@ -748,8 +840,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     // What the household must pay.
     const kept = one ? d(plan.household.survivorShare) : d(1)
     const lines = livingReal(m)
-    const whole = lines.real.times(level).plus(lines.care.times(careLevel)).plus(lines.fixed).times(kept)
-    const goods = least(whole, lines.goods.times(level).times(kept))
+    const grownSum = (of: 'cost' | 'goods') =>
+      lines.inflation[of].times(level).plus(lines.care[of].times(careLevel)).plus(lines.fixed[of]).times(kept)
+    const whole = grownSum('cost')
+    const goods = grownSum('goods')
     totals.careCosts = totals.careCosts.plus(careCostsOf(m, level, careLevel, kept))
     const living = whole.minus(goods)
     let deductible = premiumLines(m, true).times(premiumLevel)
@@ -829,14 +923,23 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     let unmetDraw = zero
     let contribution = zero
     let spare = zero
+    let farmSales = zero
+    let farmCosts = zero
     if (!described) {
       farmCash = zero
       draw = plannedFor(m)
+      farmSales = draw
       totals.farmSales = totals.farmSales.plus(draw)
     } else {
       const prices = level.times(keptOnFarm)
-      const sales = salesReal(m).times(prices)
-      const spent = runningCosts(m).times(prices)
+      const sales = salesReal(m, doneShare[m]!).times(prices)
+      const spent = directCosts(m)
+        .times(doneShare[m]!)
+        .plus(otherCosts(m))
+        .times(prices)
+        .plus(hiredReal(m).times(level))
+      farmSales = sales
+      farmCosts = spent
       const stock = stockReal(m).times(prices)
       const loans = at(course.loanDrawn, 0, m).minus(at(course.loanPayments, 0, m))
       totals.farmSales = totals.farmSales.plus(sales)
@@ -869,6 +972,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         bought.set(p, m)
         farmCash = farmCash.minus(price)
         deduct(p, price, year)
+        shareWork(m + 1, alive, keptOnFarm)
       }
       farm.purchases.forEach((item, p) => {
         if (item.timing === 'dated' && parseMonth(item.month)! - first === m) buy(p)
@@ -968,7 +1072,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         for (const holding of holdings) {
           if (holding.kind !== 'traditional' || holding.owner < 0 || ownerAt(holding, m) !== p) continue
           const taken = withdraw(holding, left)
-          cash.balance = cash.balance.plus(taken)
+          const into = requiredPlace < 0 ? cash : holdings[requiredPlace]!
+          into.balance = into.balance.plus(taken)
+          if (into.kind === 'taxable') into.basis = into.basis.plus(taken)
           left = left.minus(taken)
         }
       })
@@ -1063,7 +1169,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const worths = holdings.map((holding) => {
         if (holding.kind === 'cash' || holding.kind === 'taxable') return holding.balance
         if (!plan.savings.retirementIsSpendable) return zero
-        const early = byLaw && holding.owner >= 0 && first + m < born[holding.owner]! + 59 * 12 + 6
+        const early = byLaw && holding.owner >= 0 && first + m < birthday[holding.owner]! + 59 * 12 + 6
         if (early && !plan.savings.spendRetirementBeforeAge) return zero
         const gain = positive(holding.balance.minus(holding.basis))
         const taxed = holding.kind === 'traditional' ? holding.balance : early ? gain : zero
@@ -1201,6 +1307,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       roth: heldIn('roth'),
       taxOwed: owedAt(monthsGone),
       spendable: spendableAt(monthsGone),
+      farmGoods: goods,
+      farmHours: described ? workedHours[m]! : zero,
+      hiredHours: described ? hiredHours[m]! : zero,
+      farmSales,
+      farmCosts,
       unmetNeed,
       floor,
     })
@@ -1239,7 +1350,7 @@ const netBefore = (plan: Plan, farm: Plan['farm'], first: number): D[] => {
       d(course.leaseIncome[k]!),
       d(course.phaseSales[k]!),
       d(course.loanDrawn[k]!),
-      rows(course.directCosts, k).negated(),
+      rows(course.directCosts, k).times(d(course.work.share[k]!)).negated(),
       rows(course.stockBought, k).negated(),
       d(course.marketCosts[k]!).negated(),
       d(course.overheads[k]!).negated(),

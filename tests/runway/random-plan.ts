@@ -133,6 +133,7 @@ const farm = fc.record({
       month: monthText,
       section179Share: share,
       addsCash: dollars(4000),
+      savesHours: dollars(400),
       worksAfterMonths: fc.integer({ min: 0, max: 18 }),
       usefulYears: fc.integer({ min: 1, max: 12 }),
       valueAtEnd: dollars(2000),
@@ -176,7 +177,17 @@ const household = fc.record({
   }),
   loans: fc.array(loan, { maxLength: 2 }),
   ventures: fc.array(
-    fc.record({ perMonth: dollars(2000), costShare: share, growth: rate(-0.1, 0.1), setAsideShare: share }),
+    fc
+      .tuple(
+        fc.record({
+          perMonth: dollars(2000),
+          costShare: share,
+          growth: rate(-0.1, 0.1),
+          setAsideShare: share,
+        }),
+        span,
+      )
+      .map(([venture, when]) => ({ ...venture, ...when })),
     { maxLength: 1 },
   ),
   children: fc.array(born(2008, 2030), { maxLength: 3 }),
@@ -210,6 +221,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       ageRating: fc.constantFrom(...ageRatings),
       care: dollars(300),
       farm,
+      crewHours: maybe(fc.array(fc.integer({ min: 0, max: 50 }), { minLength: 2, maxLength: 2 })),
       draw,
       method: traits.method
         ? fc.constant(traits.method)
@@ -244,6 +256,7 @@ type Parts = {
   ageRating: (typeof ageRatings)[number]
   care: number
   farm: { enterprises: { id: string }[]; purchases: { id: string }[] }
+  crewHours: number[] | undefined
   draw: object
   method: 'law' | 'share' | 'none'
   inflation: number
@@ -295,6 +308,10 @@ const assemble = (parts: Parts): PlanInput => {
     },
     farm: {
       ...parts.farm,
+      crew: (parts.crewHours ?? []).flatMap((weeklyHours, place) => {
+        const who = home.people[place]?.id
+        return who === undefined ? [] : [{ who, weeklyHours }]
+      }),
       enterprises: parts.farm.enterprises.map((one, place) => ({ ...one, id: `${one.id}-${place}` })),
       purchases: parts.farm.purchases.map((one, place) => ({ ...one, id: `${one.id}-${place}` })),
     },

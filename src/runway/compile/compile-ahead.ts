@@ -5,7 +5,7 @@ import type { Farm } from '#farm/farm-document.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
 import type { CompiledDraw, CompiledFarm, CompiledHousehold } from './compiled-plan.ts'
-import { sumRows, withCrew } from './expected-course.ts'
+import { sumRows } from './expected-course.ts'
 
 export interface Around {
   draw: CompiledDraw
@@ -50,7 +50,7 @@ const netBefore = (plan: Plan, span: Span): Float64Array => {
   if (plan.draw.policy !== 'share') return out
   const { netBefore: given } = plan.draw
   if (given !== undefined) return out.map((_, k) => given[seasonOf(span, k)]!)
-  const course = farmCourse(withCrew(plan), (span.firstMonth - 12) as Month, 12)
+  const course = farmCourse(plan.farm, (span.firstMonth - 12) as Month, 12)
   for (let k = 0; k < 12; k += 1) {
     const cell = (table: Float64Array) => sumRows(table, 12)[k]!
     out[k] =
@@ -59,7 +59,7 @@ const netBefore = (plan: Plan, span: Span): Float64Array => {
       course.leaseIncome[k]! +
       course.phaseSales[k]! +
       course.loanDrawn[k]! -
-      cell(course.directCosts) -
+      cell(course.directCosts) * course.work.share[k]! -
       course.marketCosts[k]! -
       course.overheads[k]! -
       course.hiredCosts[k]! -

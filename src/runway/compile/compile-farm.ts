@@ -3,6 +3,7 @@ import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { FarmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
+import { hiresHelp } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { grownBeyond, type Span } from '#runway/span.ts'
@@ -27,10 +28,9 @@ export const compileFarm = (
     rows: course.rows.length,
     offered: times(course.offered, prices),
     ceiling: times(course.ceiling, prices),
-    directCosts: times(sumRows(course.directCosts, span.months), costs),
+    directCosts: times(course.directCosts, costs),
     marketCosts: times(course.marketCosts, costs),
     overheads: times(course.overheads, costs),
-    hiredCosts: times(course.hiredCosts, costs),
     stockBought: times(sumRows(course.stockBought, span.months), costs),
     culls: times(sumRows(course.culls, span.months), prices),
     cullGain1231: times(sumRows(course.cullGain1231, span.months), prices),
@@ -42,16 +42,20 @@ export const compileFarm = (
     loanInterest: course.loanInterest,
     loanDrawn: course.loanDrawn,
     loanBalance: course.loanBalance,
-    hours: course.hoursNeeded,
-    personHours: personHours(plan, course, span),
-    hourCost: farm.hired.hourlyCost,
+    work: {
+      firstMonth: span.firstMonth,
+      hours: course.hoursNeeded,
+      hiredByPlan: course.hiredByPlan,
+      hires: hiresHelp(farm),
+    },
+    crewHours: crewHours(plan, course, span),
+    hoursLost: weather.hoursLost,
+    hourCost: costs.map((factor) => factor * farm.hired.hourlyCost),
     salesFactor: weather.salesFactor,
-    extraHiredHours: weather.extraHiredHours,
     shareAfterDeath: plan.household.farmShareAfterDeath,
     openingCash: farm.cash,
     reserve: farm.reserve,
     purchases: compilePurchases(farm, rules, span),
-    expectedSales: times(sumRows(course.sales, span.months), prices),
     ...compileAhead(plan, span, around),
   }
 }
@@ -71,13 +75,25 @@ const growthRow = (span: Span, rate: number): Float64Array =>
 const times = (table: Float64Array, factors: Float64Array): Float64Array =>
   table.map((value, cell) => (Number.isFinite(value) ? value * factors[cell % factors.length]! : value))
 
-/** Farm hours a month by person. */
-const personHours = (plan: Plan, course: FarmCourse, span: Span): Float64Array => {
-  const out = new Float64Array(2 * span.months)
-  plan.household.people.forEach((person, p) => {
-    const place = course.workers.indexOf(person.id)
-    if (place < 0) return
-    out.set(course.hoursByWorker.subarray(place * span.months, (place + 1) * span.months), p * span.months)
+/**
+ * Hours a month that each person can give, and others of the crew together. Where the plan names no crew nothing is known of
+ * its hours: its people, or whoever works it, then do what there is in equal parts.
+ */
+const crewHours = (plan: Plan, course: FarmCourse, span: Span): Float64Array => {
+  const { people } = plan.household
+  const out = new Float64Array(3 * span.months)
+  const rowOf = (who: string | undefined) => {
+    const person = people.findIndex((one) => one.id === who)
+    return person < 0 ? 2 : person
+  }
+  const crew = plan.farm.crew.map((one) => one.who)
+  const workers = crew.length > 0 ? crew : people.length > 0 ? people.map((one) => one.id) : [undefined]
+  workers.forEach((who, place) => {
+    for (let m = 0; m < span.months; m += 1)
+      out[rowOf(who) * span.months + m]! +=
+        crew.length > 0
+          ? course.hoursAvailable[place * span.months + m]!
+          : (course.hoursNeeded[m]! - course.hiredByPlan[m]!) / workers.length
   })
   return out
 }

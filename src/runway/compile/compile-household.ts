@@ -4,19 +4,19 @@ import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
-import { grownBeyond, isIn, type Span, seasonOf } from '#runway/span.ts'
+import { grownSince, isIn, type Span, seasonOf } from '#runway/span.ts'
 import type { Weather } from '#runway/weather.ts'
-import type { CompiledHousehold } from './compiled-plan.ts'
+import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
 
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
   const { household } = plan
   const row = () => new Float64Array(span.months)
   const loans = loanMonths(household.loans, span.firstMonth as Month, span.months)
   const out: CompiledHousehold = {
-    livingReal: row(),
-    livingCare: row(),
-    livingFixed: row(),
-    farmGoodsReal: row(),
+    livingLines: household.living.length,
+    living: new Float64Array(household.living.length * span.months),
+    farmGoods: new Float64Array(household.living.length * span.months),
+    livingGrowth: Uint8Array.from(household.living, (line) => lineGrowths.indexOf(line.growth)),
     smoothReal: row(),
     smoothCare: row(),
     smoothFixed: row(),
@@ -43,7 +43,9 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     earnedCreditChildren: new Float64Array(span.years),
     otherDependants: new Float64Array(span.years),
   }
-  for (const line of household.living) addLivingLine(out, line, span)
+  household.living.forEach((line, place) => {
+    addLivingLine(out, line, place, span)
+  })
   addOneOffs(plan, span, out)
   addPay(plan, span, out)
   for (const venture of household.sideVentures) addVenture(plan, span, out, venture)
@@ -52,22 +54,18 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
   return out
 }
 
-/** The farm replaces only lines that rise with prices: its goods are worth what food costs then. */
-const addLivingLine = (out: CompiledHousehold, line: LivingLine, span: Span) => {
-  const into =
-    line.growth === 'inflation' ? out.livingReal : line.growth === 'care' ? out.livingCare : out.livingFixed
+/** What the farm replaces of a line is worth what the line costs then. */
+const addLivingLine = (out: CompiledHousehold, line: LivingLine, place: number, span: Span) => {
   for (let m = 0; m < span.months; m += 1) {
     const at = span.firstMonth + m
     if (!isIn(line, at)) continue
     if (line.months.length > 0 && !line.months.includes(seasonOf(span, m) + 1)) continue
-    const amount = line.perMonth * grownBeyond(span, m, line.extraGrowth)
+    const amount = line.perMonth * grownSince(span, m, line.from, line.extraGrowth)
     const replaced =
       line.farmShareFrom === undefined || at >= parseMonth(line.farmShareFrom)! ? line.farmShare : 0
-    into[m]! += amount
+    out.living[place * span.months + m] = amount
+    out.farmGoods[place * span.months + m] = amount * replaced
     if (line.careOfChildren) careRow(out, line)[m]! += amount * (1 - replaced)
-    if (replaced === 0) continue
-    if (line.growth === 'inflation') out.farmGoodsReal[m]! += amount * replaced
-    else into[m]! -= amount * replaced
   }
 }
 
@@ -85,7 +83,7 @@ const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
     const person = plan.household.people.findIndex((one) => one.id === pay.person)
     for (let m = 0; m < span.months; m += 1) {
       if (!isIn(pay, span.firstMonth + m)) continue
-      const gross = pay.perMonth * grownBeyond(span, m, pay.extraGrowth)
+      const gross = pay.perMonth * grownSince(span, m, pay.from, pay.extraGrowth)
       out.payReal[person * span.months + m]! += gross
       out.payWithheldReal[person * span.months + m]! += gross * pay.withheldShare
     }
@@ -95,14 +93,17 @@ const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
 const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: SideVenture) => {
   const person = plan.household.people.findIndex((one) => one.id === venture.person)
   const owner = person < 0 ? 2 : person
+  const { pricesOf } = span
+  const begins = venture.from === undefined ? pricesOf : Math.max(pricesOf, parseMonth(venture.from)!)
   const growsUntil =
-    venture.growsUntil === undefined ? span.months : parseMonth(venture.growsUntil)! - span.firstMonth
+    venture.growsUntil === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.growsUntil)!
   const fadesFrom =
-    venture.fadesFrom === undefined ? span.months : parseMonth(venture.fadesFrom)! - span.firstMonth
+    venture.fadesFrom === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.fadesFrom)!
   for (let m = 0; m < span.months; m += 1) {
-    if (!isIn(venture, span.firstMonth + m)) continue
-    const growing = Math.max(0, Math.min(m, growsUntil, fadesFrom))
-    const faded = Math.max(0, m - fadesFrom)
+    const at = span.firstMonth + m
+    if (!isIn(venture, at)) continue
+    const growing = Math.max(0, Math.min(at, growsUntil, fadesFrom) - begins)
+    const faded = Math.max(0, at - fadesFrom)
     const takings =
       venture.perMonth * (1 + venture.growth) ** (growing / 12) * (1 - venture.fade) ** (faded / 12)
     const net = takings * (1 - venture.costShare) - venture.costPerMonth
@@ -126,12 +127,14 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
 
 /** Twelve months' mean from each month on, so that property tax in April does not move the floor in March. */
 const smooth = (out: CompiledHousehold, span: Span) => {
+  const into = [out.smoothReal, out.smoothCare, out.smoothFixed]
   for (let m = 0; m < span.months; m += 1) {
     const end = Math.min(span.months, m + 12)
     for (let k = m; k < end; k += 1) {
-      out.smoothReal[m]! += (out.livingReal[k]! - out.farmGoodsReal[k]!) / (end - m)
-      out.smoothCare[m]! += out.livingCare[k]! / (end - m)
-      out.smoothFixed[m]! += out.livingFixed[k]! / (end - m)
+      for (let place = 0; place < out.livingLines; place += 1) {
+        const cell = place * span.months + k
+        into[out.livingGrowth[place]!]![m]! += (out.living[cell]! - out.farmGoods[cell]!) / (end - m)
+      }
       out.smoothLoans[m]! += out.loanPayments[k]! / (end - m)
     }
   }

@@ -35,6 +35,12 @@ export const compileSavings = (plan: Plan, rules: RunwayRules, span: Span): Comp
     retirementIsSpendable: savings.retirementIsSpendable,
     spendRetirementBeforeAge: savings.spendRetirementBeforeAge,
     requiredFromAge: savings.requiredDistributionsFrom ?? 0,
+    requiredAccount:
+      savings.requiredDistributionsTo === undefined
+        ? taxableAccount >= 0
+          ? taxableAccount
+          : cashAccount
+        : accounts.findIndex((account) => account.id === savings.requiredDistributionsTo),
     stockYield: plan.assumptions.stockYield,
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, rules, span),

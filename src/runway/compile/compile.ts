@@ -86,16 +86,16 @@ export const planSpan = (plan: Plan, untilAge?: number): Span => {
   return { firstMonth, firstYear, months, years, pricesOf: parseMonth(plan.startMonth)! }
 }
 
-/** Until the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
+/** Until the end of the month in which the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
 const spanOf = (plan: Plan, firstMonth: Month, untilAge?: number): number => {
   const { people } = plan.household
   if (people.length === 0) return Math.max(12, parseMonth(plan.startMonth)! + plan.years * 12 - firstMonth)
-  const last = Math.max(...people.map((person) => lastMonthAt(person, untilAge ?? person.planToAge)))
+  const last = Math.max(...people.map((person) => monthAt(person, untilAge ?? person.planToAge)))
   return Math.min(1200, Math.max(12, last - firstMonth + 1))
 }
 
-/** The last month before a person would be older than `age`. */
-const lastMonthAt = (person: Person, age: number): number => monthOfDay(day(person.born)) + (age + 1) * 12 - 1
+/** The month in which a person reaches `age`, as the birthday has it. */
+const monthAt = (person: Person, age: number): number => monthOfDay(day(person.born)) + age * 12
 
 const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
   const { assumptions } = plan
@@ -111,7 +111,7 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
       careGrowth: assumptions.careGrowth,
     },
     plannedDeathMonth: plan.household.people.map(
-      (person) => lastMonthAt(person, person.planToAge) - span.firstMonth + 1,
+      (person) => monthAt(person, person.planToAge) - span.firstMonth + 1,
     ),
   }
 }
@@ -123,7 +123,6 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
   const earnings = new Float64Array(lastYear - law.firstYear + 1)
   for (const { year, amount } of person.earnings)
     if (year >= law.firstYear && year <= lastYear) earnings[year - law.firstYear]! += amount
-  const at = (months: number) => bornMonth + months - span.firstMonth
   const shares = plan.household.people.map((one) => one.farmWorkShare)
   const whole = shares.reduce((a, b) => a + b, 0)
   return {
@@ -133,7 +132,8 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     bornMonth,
     claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,
     month65: medicareStart(person.born) - span.firstMonth,
-    month59Half: at(inForce(earlyWithdrawalAge, span.firstYear) * 12),
+    birthYear: yearOf(monthOfDay(day(person.born))),
+    month59Half: monthAt(person, inForce(earlyWithdrawalAge, span.firstYear)) - span.firstMonth,
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
     earnings,
   }

@@ -1,5 +1,6 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
 
+import type { FarmWork } from '#farm/work-done.ts'
 import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
@@ -41,9 +42,11 @@ export interface CompiledPlan {
 export interface CompiledPerson {
   id: string
   name: string
+  /** Year and calendar month of birth as Social Security and Medicare count: by the day before the birthday. */
   bornYear: number
-  /** Calendar month of birth. */
   bornMonth: number
+  /** The calendar's own year of birth: tax law's ages for retirement accounts turn on the birthday. */
+  birthYear: number
   claimMonth: number
   /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
   month65: number
@@ -54,12 +57,15 @@ export interface CompiledPerson {
   earnings: Float64Array
 }
 
+/** How a living line grows: with prices, with the cost of care, or not at all. */
+export const lineGrowths = ['inflation', 'care', 'fixed'] as const
+
 export interface CompiledHousehold {
-  livingReal: Float64Array
-  livingCare: Float64Array
-  livingFixed: Float64Array
-  /** Worth of farm goods used at home, taken off living costs; at first prices. */
-  farmGoodsReal: Float64Array
+  /** Living costs, line × month, before what the farm replaces of each; and by line how it grows, as a place in `lineGrowths`. */
+  livingLines: number
+  living: Float64Array
+  farmGoods: Float64Array
+  livingGrowth: Uint8Array
   /** Mean of the living costs (after farm goods) of this month and the next eleven: what the floor and the reserve count. */
   smoothReal: Float64Array
   smoothCare: Float64Array
@@ -144,6 +150,8 @@ export interface CompiledSavings {
   retirementIsSpendable: boolean
   spendRetirementBeforeAge: boolean
   requiredFromAge: number
+  /** The account that required distributions go to. */
+  requiredAccount: number
   stockYield: number
   /** Planned contributions per account × month, contract dollars. */
   contributions: Float64Array
@@ -158,11 +166,10 @@ export interface CompiledFarm {
   /** Per row × month at first prices, farm price growth included: offered × season is sold up to the ceiling. */
   offered: Float64Array
   ceiling: Float64Array
-  /** By month at first prices, farm cost growth included: everything that is paid whatever the season. */
   directCosts: Float64Array
+  /** By month at first prices, farm cost growth included: everything that is paid whatever the season. */
   marketCosts: Float64Array
   overheads: Float64Array
-  hiredCosts: Float64Array
   /** Breeding stock bought and culls sold, with their gains; lease income; stock and equipment sold in a slower year and its basis. */
   stockBought: Float64Array
   culls: Float64Array
@@ -175,19 +182,19 @@ export interface CompiledFarm {
   loanInterest: Float64Array
   loanDrawn: Float64Array
   loanBalance: Float64Array
-  hours: Float64Array
-  /** Per person × month: farm hours this person works. */
-  personHours: Float64Array
-  hourCost: number
-  /** Factor on what is offered, and hours of hired labour on top: 1 and 0 but for storms. */
+  work: FarmWork
+  /** Hours that can be given, per person × month, with those of the crew who are not the plan's people as a third row. */
+  crewHours: Float64Array
+  /** Hours of the crew lost to a storm. */
+  hoursLost: Float64Array
+  /** What an hour of hired help costs, by month at first prices, farm cost growth included. */
+  hourCost: Float64Array
+  /** Factor on what is offered: 1 but for storms. */
   salesFactor: Float64Array
-  extraHiredHours: Float64Array
   shareAfterDeath: number
   openingCash: number
   reserve: number
   purchases: CompiledPurchases
-  /** What an ordinary season sells, by month at first prices. */
-  expectedSales: Float64Array
   /** Net farm cash of the twelve months before the plan, the first of them first: what a share policy trails at the start. */
   netBefore: Float64Array
   /** The plan's dated purchases, by month at first prices, and its planned draws, in dollars of the expected month. */

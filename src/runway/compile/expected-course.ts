@@ -1,4 +1,4 @@
-// The farm room's expected course for a plan: its crew named, kept between compilations, and spliced where a storm closes a market.
+// The farm room's expected course for a plan: kept between compilations, and spliced where a storm closes a market.
 import { type FarmCourse, farmCourse, withoutMarket } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -13,27 +13,19 @@ const keptCourse = (plan: Plan, span: Span): FarmCourse => {
   const key = `${span.firstMonth} ${span.months} ${people}`
   const known = courses.get(plan.farm) ?? new Map<string, FarmCourse>()
   courses.set(plan.farm, known)
-  const course = known.get(key) ?? farmCourse(withCrew(plan), span.firstMonth, span.months)
+  const course = known.get(key) ?? farmCourse(plan.farm, span.firstMonth, span.months)
   known.set(key, course)
   return course
 }
 
-const spliced = [
-  'offered',
-  'ceiling',
-  'sales',
-  'marketCosts',
-  'hoursNeeded',
-  'hoursByWorker',
-  'hiredCosts',
-] as const
+const spliced = ['offered', 'ceiling', 'marketCosts', 'hoursNeeded', 'hiredByPlan'] as const
 
 /** The course, with the months in which a storm closes a market taken from the course without it. */
 export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCourse => {
   const course = keptCourse(plan, span)
   const lost = weather.lostMarket
   if (lost === null) return course
-  const without = farmCourse(withoutMarket(withCrew(plan), lost.id, '0000-01'), span.firstMonth, span.months)
+  const without = farmCourse(withoutMarket(plan.farm, lost.id, '0000-01'), span.firstMonth, span.months)
   const end = Math.min(span.months, lost.from + lost.months)
   const changed = { ...course }
   for (const name of spliced)
@@ -43,12 +35,6 @@ export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCours
     })
   return changed
 }
-
-/** A farm that names no crew is worked by the plan's people, not by hired hands. */
-export const withCrew = ({ farm, household }: Plan): Farm =>
-  farm.crew.length > 0 || household.people.length === 0
-    ? farm
-    : { ...farm, crew: household.people.map((person) => ({ who: person.id, weeklyHours: 50 })) }
 
 export const sumRows = (table: Float64Array, months: number): Float64Array => {
   const out = new Float64Array(months)

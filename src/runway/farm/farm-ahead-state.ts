@@ -1,4 +1,5 @@
 // Where a course keeps what it expects of its farm.
+import { emptyWorkDone, type Hands, type WorkDone } from '#farm/work-done.ts'
 
 /**
  * The farm's expected months ahead, by month at first prices, for those who live now and what has been bought so far:
@@ -9,13 +10,23 @@ export interface FarmAhead {
   sales: Float64Array
   profit: Float64Array
   net: Float64Array
-  /** Of purchases made: cash brought in, hours saved, and worth at the end of use. */
+  /** Who works, with the hours that purchases save, and what comes of it. */
+  hands: Hands
+  work: WorkDone
+  /** Of purchases made: cash brought in, and worth at the end of use. */
   addedCash: Float64Array
-  savedHours: Float64Array
   worthBack: Float64Array
 }
 
 export const emptyAhead = (months: number): FarmAhead => {
   const row = () => new Float64Array(months)
-  return { sales: row(), profit: row(), net: row(), addedCash: row(), savedHours: row(), worthBack: row() }
+  return {
+    sales: row(),
+    profit: row(),
+    net: row(),
+    hands: { kept: 1, crew: row(), saved: row() },
+    work: emptyWorkDone(months),
+    addedCash: row(),
+    worthBack: row(),
+  }
 }

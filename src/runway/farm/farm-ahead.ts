@@ -1,19 +1,42 @@
 // The farm's expected months ahead: what a draw may take, what a purchase must wait for, what the year is expected to bring.
+import { shareWork } from '#farm/work-done.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
-/** Works the months from `from` on out anew, after a death and after a purchase; and the year before them, which stands for the one past the plan's end. */
+/** Works the months from `from` on out anew, when someone dies or stops or takes up work, and after a purchase; and the year before them, which stands for the one past the plan's end. */
 export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, from: number): void => {
   const { farm } = plan
   const { ahead } = buffers.state
   const kept = farmKept(plan, buffers)
+  ahead.hands.kept = kept
+  countCrew(plan, buffers, from)
+  shareWork(farm.work, ahead.hands, from, ahead.work)
   for (let m = Math.max(0, from - 12); m < plan.months; m += 1) {
-    const sales = farm.expectedSales[m]! + ahead.addedCash[m]!
-    const costs = farm.directCosts[m]! + farm.marketCosts[m]! + farm.overheads[m]! + farm.hiredCosts[m]!
+    const share = ahead.work.share[m]!
+    let sales = ahead.addedCash[m]!
+    let costs = farm.marketCosts[m]! + farm.overheads[m]!
+    for (let row = 0; row < farm.rows; row += 1) {
+      const cell = row * plan.months + m
+      sales += Math.min(farm.offered[cell]! * share, farm.ceiling[cell]!)
+      costs += farm.directCosts[cell]! * share
+    }
+    const hired = ahead.work.hired[m]! * farm.hourCost[m]!
     const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
     ahead.sales[m] = sales * kept
-    ahead.profit[m] = (sales - costs - farm.stockBought[m]!) * kept
+    ahead.profit[m] = (sales - costs - farm.stockBought[m]!) * kept - hired
     ahead.net[m] = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
+  }
+}
+
+/** Hours of those who live and work, less what a storm takes. */
+const countCrew = (plan: CompiledPlan, buffers: CourseBuffers, from: number) => {
+  const { crewHours, hoursLost } = plan.farm
+  const { ahead, working } = buffers.state
+  for (let m = from; m < plan.months; m += 1) {
+    let hours = crewHours[2 * plan.months + m]!
+    for (let p = 0; p < plan.people.length; p += 1)
+      if (working[p] === 1) hours += crewHours[p * plan.months + m]!
+    ahead.hands.crew[m] = Math.max(0, hours - hoursLost[m]!)
   }
 }
 

@@ -69,6 +69,11 @@ const drawAsPlanned = (plan: CompiledPlan, buffers: CourseBuffers, m: number) =>
   const draw = plannedDraw(plan, buffers, m)
   months.farmSales[m] = draw
   months.farmCosts[m] = 0
+  months.farmMarketCosts[m] = 0
+  months.farmOverheads[m] = 0
+  months.farmHired[m] = 0
+  months.hiredHours[m] = 0
+  months.undoneHours[m] = 0
   months.farmStock[m] = 0
   months.farmLoans[m] = 0
   months.farmPurchases[m] = 0
@@ -95,28 +100,37 @@ const tradeOfMonth = (
 ): number => {
   const { farm } = plan
   const { months, state } = buffers
-  const kept = farmKept(plan, buffers)
-  const prices = state.level * kept
-  const common = shocks.season[y]! * farm.salesFactor[m]!
-  let sold = 0
+  const { work } = state.ahead
+  const { parts } = buffers
+  const prices = state.level * farmKept(plan, buffers)
+  const share = work.share[m]!
+  const season = share * shocks.season[y]! * farm.salesFactor[m]!
+  let sales = 0
+  let direct = 0
   for (let row = 0; row < farm.rows; row += 1) {
     const cell = row * plan.months + m
-    const offered = farm.offered[cell]! * common * shocks.enterpriseSeason[row * plan.years + y]!
-    const ceiling = farm.ceiling[cell]!
-    sold += Math.min(offered, ceiling)
+    const offered = farm.offered[cell]! * season * shocks.enterpriseSeason[row * plan.years + y]!
+    const sold = Math.min(offered, farm.ceiling[cell]!) * prices
+    const spent = farm.directCosts[cell]! * share * prices
+    sales += sold
+    direct += spent
+    if (parts === null) continue
+    parts.farmSales[cell] = sold
+    parts.farmDirectCosts[cell] = spent
   }
-  const sales = sold * prices
-  const lost = hoursLost(plan, buffers, m)
-  const costs =
-    (farm.directCosts[m]! + farm.marketCosts[m]! + farm.overheads[m]! + farm.hiredCosts[m]!) * prices +
-    lost * farm.hourCost * state.level
+  months.farmMarketCosts[m] = farm.marketCosts[m]! * prices
+  months.farmOverheads[m] = farm.overheads[m]! * prices
+  months.farmHired[m] = work.hired[m]! * farm.hourCost[m]! * state.level
+  const costs = direct + months.farmMarketCosts[m]! + months.farmOverheads[m]! + months.farmHired[m]!
   const stock = (farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.stockBought[m]!) * prices
   const loans = farm.loanDrawn[m]! - farm.loanPayments[m]!
   months.farmSales[m] = sales
   months.farmCosts[m] = costs
   months.farmStock[m] = stock
   months.farmLoans[m] = loans
-  months.farmHours[m] = Math.max(0, farm.hours[m]! * kept - state.ahead.savedHours[m]!)
+  months.farmHours[m] = work.worked[m]!
+  months.hiredHours[m] = work.hired[m]!
+  months.undoneHours[m] = work.undone[m]!
   state.year.farmSales += sales
   state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockBought[m]! * prices
   state.year.farmOtherGain +=
@@ -124,15 +138,6 @@ const tradeOfMonth = (
     prices
   state.year.farm1231Gain += farm.cullGain1231[m]! * prices
   return sales - costs + stock + loans
-}
-
-/** Hours of work lost this month that hired labour makes up. */
-const hoursLost = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
-  let hours = plan.farm.extraHiredHours[m]!
-  for (let p = 0; p < plan.people.length; p += 1)
-    if (buffers.state.alive[p] === 1 && buffers.state.working[p] === 0)
-      hours += plan.farm.personHours[p * plan.months + m]!
-  return hours
 }
 
 /** Cash that earlier purchases bring in, and what is left of them at the end of their use. */

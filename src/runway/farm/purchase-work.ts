@@ -11,7 +11,7 @@ export const putToWork = (plan: CompiledPlan, buffers: CourseBuffers, p: number)
   for (let m = Math.max(0, begins); m < Math.min(plan.months, ends); m += 1) {
     const season = (plan.firstMonth + m) % 12
     ahead.addedCash[m] = ahead.addedCash[m]! + purchases.addsCash[p * 12 + season]!
-    ahead.savedHours[m] = ahead.savedHours[m]! + purchases.savesHours[p * 12 + season]!
+    ahead.hands.saved[m] = ahead.hands.saved[m]! + purchases.savesHours[p * 12 + season]!
   }
   if (ends >= 0 && ends < plan.months)
     ahead.worthBack[ends] = ahead.worthBack[ends]! + purchases.valueAtEnd[p]!

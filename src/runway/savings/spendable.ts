@@ -16,16 +16,14 @@ export const spendableNow = (
   m: number,
   taxOwed: number,
 ): number =>
-  heldIn(plan, buffers, 0) +
-  heldIn(plan, buffers, 1) -
-  taxOwed +
-  (plan.savings.retirementIsSpendable ? retirementAfterTax(plan, buffers, m) : 0)
+  heldIn(plan, buffers, 0) + heldIn(plan, buffers, 1) - taxOwed + retirementSpendable(plan, buffers, m)
 
 /** Our own assumption: money from retirement accounts bears at least the lowest rate. */
 const leastRate = 0.1
 
-/** Retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
-const retirementAfterTax = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+/** Where the plan counts them: retirement accounts after what taking them out today would cost: tax at last year's average rate, at least the least one, and the early addition. */
+export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+  if (!plan.savings.retirementIsSpendable) return 0
   const { savings } = plan
   const { state } = buffers
   const rate = plan.law.method === 0 ? 0 : Math.max(leastRate, state.averageRate)
