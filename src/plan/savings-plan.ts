@@ -101,6 +101,7 @@ export const savingsSchema = z.object({
   }),
   requiredDistributionsTo: idField().optional().meta({
     title: 'Required distributions go to account',
+    names: 'account',
     description: 'Empty: the first taxable account, or cash where there is none',
   }),
 })

@@ -150,14 +150,19 @@ const contributionSentence = ({ milestones, months }: Projection): string[] => {
   return [`The farm needs ${formatDollars(total)} from the household in all, ${until}.`]
 }
 
-/** The first year in which hours are missing, told once. */
+/** The first year in which hours in a hundred are missing, told once. */
 const workSentence = ({ months }: Projection): string[] => {
-  const first = months.find((month) => month.undoneHours > 0.5)
+  const years = new Map<string, { undone: number; worked: number }>()
+  for (const { month, undoneHours, farmHours } of months) {
+    const year = years.get(month.slice(0, 4)) ?? { undone: 0, worked: 0 }
+    years.set(month.slice(0, 4), {
+      undone: year.undone + undoneHours,
+      worked: year.worked + farmHours,
+    })
+  }
+  const first = [...years].find(([, { undone, worked }]) => undone > 0.01 * (undone + worked))
   if (!first) return []
-  const year = first.month.slice(0, 4)
-  const inYear = months.filter((month) => month.month.startsWith(year))
-  const undone = inYear.reduce((sum, month) => sum + month.undoneHours, 0)
-  const worked = inYear.reduce((sum, month) => sum + month.farmHours, 0)
+  const [year, { undone, worked }] = first
   const share = Math.round((100 * worked) / (worked + undone))
   return [
     `In ${year} the farm has ${Math.round(undone).toLocaleString('en-US')} hours more than its crew can work, and the plan hires nobody: ${share}% of its work is done, and its enterprises bring so much less.`,

@@ -75,7 +75,8 @@ test('a mix lived for a year gives the net the programme promised, to the cent',
   const farm = read()
   for (const hours of [12, 20, 30, 45]) {
     const mix = ask(farm, { weeklyHours: { a: hours } })
-    const lived = farmYear(withMix(farm, mix, '2031-01'), 2031)
+    const able = { ...farm, crew: [{ who: 'a', weeklyHours: hours }] }
+    const lived = farmYear(withMix(able, mix, '2031-01'), 2031)
     expect(lived.net).toBeCloseTo(mix.net, 2)
     expect(lived.hours).toBeCloseTo(mix.hours, 4)
   }
