@@ -16,6 +16,12 @@ export const seasonalSchema = z
   .union([amount, twelve], { error: oneOrTwelve })
   .refine(notNegative, { error: 'Enter amounts of zero or more' })
   .meta({ months: 'year’s total' })
+/** The same for what can be a loss. */
+export const signedSeasonalSchema = z
+  .union([amount.min(-largestAmount, { error: tooLarge }), z.array(amount.min(-largestAmount)).length(12)], {
+    error: oneOrTwelve,
+  })
+  .meta({ months: 'year’s total' })
 /** One figure that holds in each month, or twelve figures from January to December. */
 export const levelSchema = z
   .union([amount, twelve], { error: oneOrTwelve })

@@ -1,6 +1,7 @@
 // How much of the farm's money the household takes, month by month: four policies, each limited by the farm's cash above its reserve.
 import { z } from 'zod'
-import { dollars, monthField, rate, share, signedDollars } from './fields.ts'
+import { signedSeasonalSchema } from '#farm/seasonal.ts'
+import { dollars, monthField, rate, share } from './fields.ts'
 
 export const drawStepSchema = z.object({
   from: monthField().meta({ title: 'From' }),
@@ -33,15 +34,12 @@ export const drawSchema = z
       policy: z.literal('share'),
       from: monthField().meta({ title: 'From' }),
       share: share().meta({ title: 'Share of net farm cash, trailing twelve months', unit: 'share' }),
-      netBefore: z
-        .array(signedDollars())
-        .length(12, { error: 'Give twelve figures, January to December' })
-        .optional()
-        .meta({
-          title: 'Net farm cash in each of the twelve months before the plan, January to December',
-          unit: 'dollars a month',
-          description: 'Empty: what the plan’s farm would have brought in those months',
-        }),
+      netBefore: signedSeasonalSchema.optional().meta({
+        title: 'Net farm cash of the twelve months before the plan',
+        months: 'year’s total',
+        unit: 'dollars',
+        description: 'Empty: what the plan’s farm would have brought in those months',
+      }),
     }),
     z.object({ policy: z.literal('sweep'), from: monthField().meta({ title: 'From' }) }),
   ])

@@ -1340,7 +1340,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
 /** The twelve months before the plan: given, or what the farm would have taken in and paid, at first prices. */
 const netBefore = (plan: Plan, farm: Plan['farm'], first: number): D[] => {
   const given = plan.draw.policy === 'share' ? plan.draw.netBefore : undefined
-  if (given) return Array.from({ length: 12 }, (_, k) => d(given[(first + k) % 12]!))
+  if (given) return Array.from({ length: 12 }, (_, k) => d(spreadOverYear(given)[(first + k) % 12]!))
   const course = farmCourse(farm, (first - 12) as Month, 12)
   const rows = (table: Float64Array, k: number) => sum(course.rows.map((_, row) => d(table[row * 12 + k]!)))
   return Array.from({ length: 12 }, (_, k) =>

@@ -2,6 +2,7 @@
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
+import { spreadOverYear } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
 import type { CompiledDraw, CompiledFarm, CompiledHousehold } from './compiled-plan.ts'
@@ -49,7 +50,7 @@ const netBefore = (plan: Plan, span: Span): Float64Array => {
   const out = new Float64Array(12)
   if (plan.draw.policy !== 'share') return out
   const { netBefore: given } = plan.draw
-  if (given !== undefined) return out.map((_, k) => given[seasonOf(span, k)]!)
+  if (given !== undefined) return out.map((_, k) => spreadOverYear(given)[seasonOf(span, k)]!)
   const course = farmCourse(plan.farm, (span.firstMonth - 12) as Month, 12)
   for (let k = 0; k < 12; k += 1) {
     const cell = (table: Float64Array) => sumRows(table, 12)[k]!
