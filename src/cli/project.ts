@@ -4,7 +4,8 @@ import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
-import { projectStorm, stormsOf } from '#runway/storms.ts'
+import { projectStorm } from '#runway/storms/storm.ts'
+import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { whySentences } from '#runway/why.ts'
 import {
   type ChanceChoices,

@@ -53,7 +53,7 @@ export const stormSchema = z.object({
   hoursLostPerWeek: hours().default(0).meta({
     title: 'Hours a week lost',
     unit: 'hours',
-    description: 'Made up by hired labor',
+    description: 'Hired where the plan hires; else the farm does so much less',
     group: onFarm,
   }),
   person: idField().optional().meta({
@@ -61,6 +61,12 @@ export const stormSchema = z.object({
     names: 'adult',
     description: 'Off-farm pay and side ventures of this person stop too',
     group: onFarm,
+  }),
+  dies: idField().optional().meta({
+    title: 'Who dies as it begins',
+    names: 'adult',
+    description: 'Benefits, costs and the farm go on as the plan says for one alone',
+    group: elsewhere,
   }),
   drawsLateMonths: wholeNumber(0, 240)
     .default(0)
@@ -74,8 +80,10 @@ export const stormSchema = z.object({
   oneOffCost: dollars().default(0).meta({ title: 'And costs once', unit: 'dollars', group: elsewhere }),
   stockFall: share()
     .default(0)
-    .meta({ title: 'Stocks fall at the start by', unit: 'share', group: elsewhere }),
-  bondFall: share().default(0).meta({ title: 'Bonds fall at the start by', unit: 'share', group: elsewhere }),
+    .meta({ title: 'Stocks fall in its first month by', unit: 'share', group: elsewhere }),
+  bondFall: share()
+    .default(0)
+    .meta({ title: 'Bonds fall in its first month by', unit: 'share', group: elsewhere }),
 })
 
 export type Storm = z.infer<typeof stormSchema>

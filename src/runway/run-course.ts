@@ -8,7 +8,7 @@ import { lookAhead } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { countCosts, settleMonth } from './household-month.ts'
-import { deposit, earnMonth, heldIn } from './savings/savings-month.ts'
+import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-month.ts'
 import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
@@ -28,11 +28,12 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
     months.level[m] = state.level
-    let returns = plan.moneyMovesAtStart ? 0 : earnMonth(plan, buffers)
+    let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
+    if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
     countCosts(plan, shocks, buffers, m, y, season)
     runFarmMonth(plan, shocks, buffers, m, y)
     settleMonth(plan, buffers, m, y, season)
-    if (plan.moneyMovesAtStart) returns = earnMonth(plan, buffers)
+    if (plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
     months.returns[m] = returns
     if (season === 11) closeYear(plan, buffers, m, y)
     holdFloor(plan, buffers, m, season)

@@ -10,7 +10,7 @@ import { type ProjectedMonth, type Projection, project } from '#runway/project.t
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'
-import { projectStorm } from '#runway/storms.ts'
+import { projectStorm } from '#runway/storms/storm.ts'
 
 /** Savings with retirement accounts, less tax owed, at a month's end. */
 export const savingsAt = (month: ProjectedMonth): number =>

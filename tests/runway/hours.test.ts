@@ -6,7 +6,7 @@ import { stormSchema } from '#plan/assumption-plan.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
-import { projectStorm } from '#runway/storms.ts'
+import { projectStorm } from '#runway/storms/storm.ts'
 import { whySentences } from '#runway/why.ts'
 
 /** 240 hours, 4,000 of sales and 1,000 of costs in each month; two people of 60 to 61. */

@@ -62,7 +62,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           label="Lowest spendable savings"
           word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
-          note={nameOfMonth(milestones.lowestMonth)}
+          note={`${nameOfMonth(milestones.lowestMonth)}${milestones.unmetNeed > 0.5 ? ', needs that nothing met taken off' : ''}`}
         />
         <Figure
           label="Carry month"

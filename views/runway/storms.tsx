@@ -19,9 +19,10 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
   <section id="storms" aria-labelledby="storms-title">
     <h2 id="storms-title">Storms</h2>
     <p class="hint">
-      Named bad years that the plan must survive. Each is run by itself over the same months. Spendable
-      savings are less the tax owed so far and can fall below zero while retirement accounts still pay; money
-      runs short from the month in which nothing pays any more.
+      Named bad years that the plan must survive. Each is run by itself over the same months; the usual ones
+      begin in the month of the next two years in which they hurt most. Spendable savings are less the tax
+      owed so far and can fall below zero while retirement accounts still pay; money runs short from the month
+      in which nothing pays any more, and what is then missing is taken off the lowest savings.
     </p>
     <DataTable
       caption="What each storm does"
@@ -30,7 +31,16 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
       rows={storms}
       csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
       columns={[
-        { title: 'Storm', isHeader: true, cell: (storm) => storm.name },
+        {
+          title: 'Storm',
+          isHeader: true,
+          cell: (storm) => (
+            <>
+              {storm.name}
+              <span class="hint below">{`begins ${nameOfMonth(storm.from)}`}</span>
+            </>
+          ),
+        },
         {
           title: 'Months left',
           isNumber: true,

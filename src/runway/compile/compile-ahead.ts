@@ -20,7 +20,7 @@ export const compileAhead = (
   span: Span,
   around: Around,
 ): Pick<CompiledFarm, 'netBefore' | 'datedPurchases' | 'expectedDraws' | 'expectedLevel'> => ({
-  netBefore: netBefore(plan, span),
+  netBefore: netBefore(plan, span, around.expectedLevel[0]!),
   datedPurchases: datedPurchases(plan.farm, span),
   expectedDraws: expectedDraws(plan, span, around),
   expectedLevel: levelByMonth(plan, span, around.expectedLevel),
@@ -45,8 +45,8 @@ const datedPurchases = (farm: Farm, span: Span): Float64Array => {
   return out
 }
 
-/** Given in the plan, or what its farm would have taken in and paid in those months, at its first prices. */
-const netBefore = (plan: Plan, span: Span): Float64Array => {
+/** Given in the plan, or what its farm would have taken in and paid in those months, at the prices that the course begins with. */
+const netBefore = (plan: Plan, span: Span, level: number): Float64Array => {
   const out = new Float64Array(12)
   if (plan.draw.policy !== 'share') return out
   const { netBefore: given } = plan.draw
@@ -54,18 +54,17 @@ const netBefore = (plan: Plan, span: Span): Float64Array => {
   const course = farmCourse(plan.farm, (span.firstMonth - 12) as Month, 12)
   for (let k = 0; k < 12; k += 1) {
     const cell = (table: Float64Array) => sumRows(table, 12)[k]!
-    out[k] =
+    const trade =
       cell(course.sales) +
       cell(course.culls) +
       course.leaseIncome[k]! +
-      course.phaseSales[k]! +
-      course.loanDrawn[k]! -
+      course.phaseSales[k]! -
       cell(course.directCosts) * course.work.share[k]! -
       course.marketCosts[k]! -
       course.overheads[k]! -
       course.hiredCosts[k]! -
-      cell(course.stockBought) -
-      course.loanPayments[k]!
+      cell(course.stockBought)
+    out[k] = trade * level + course.loanDrawn[k]! - course.loanPayments[k]!
   }
   return out
 }

@@ -4,7 +4,7 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
-import type { Weather } from '#runway/weather.ts'
+import type { Weather } from '#runway/storms/weather.ts'
 import type { CompiledHealth } from './compiled-plan.ts'
 
 export const compileHealth = (

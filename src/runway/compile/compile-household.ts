@@ -5,7 +5,7 @@ import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, isIn, type Span, seasonOf } from '#runway/span.ts'
-import type { Weather } from '#runway/weather.ts'
+import type { Weather } from '#runway/storms/weather.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
 
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {

@@ -3,9 +3,15 @@ import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
+import type { Weather } from '#runway/storms/weather.ts'
 import { accountKinds, type CompiledSavings } from './compiled-plan.ts'
 
-export const compileSavings = (plan: Plan, rules: RunwayRules, span: Span): CompiledSavings => {
+export const compileSavings = (
+  plan: Plan,
+  rules: RunwayRules,
+  span: Span,
+  weather: Weather,
+): CompiledSavings => {
   const { savings, household } = plan
   const { accounts } = savings
   const of = (pick: (account: Account) => number) => Float64Array.from(accounts, pick)
@@ -42,6 +48,7 @@ export const compileSavings = (plan: Plan, rules: RunwayRules, span: Span): Comp
           : cashAccount
         : accounts.findIndex((account) => account.id === savings.requiredDistributionsTo),
     stockYield: plan.assumptions.stockYield,
+    marketFall: weather.marketFall,
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, rules, span),
   }

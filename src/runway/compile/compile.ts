@@ -11,7 +11,7 @@ import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span } from '#runway/span.ts'
-import { calmWeather, type Weather } from '#runway/weather.ts'
+import { calmWeather, type Weather } from '#runway/storms/weather.ts'
 import { compileDraw } from './compile-draw.ts'
 import { compileFarm } from './compile-farm.ts'
 import { compileHealth } from './compile-health.ts'
@@ -53,7 +53,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     ),
     household,
     health: compileHealth(plan, rules, span, weather),
-    savings: compileSavings(plan, rules, span),
+    savings: compileSavings(plan, rules, span, weather),
     farm,
     draw,
     law,

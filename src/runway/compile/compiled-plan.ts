@@ -7,6 +7,7 @@ import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefits.ts'
 import type { StateTax } from '#rules/state-tax.ts'
 import type { ShockShape } from '#runway/shocks.ts'
+import type { MarketFall } from '#runway/storms/weather.ts'
 
 /**
  * Months count from 0, the plan's first month; years from 0, the calendar year of that month. `real` amounts are at the
@@ -153,6 +154,8 @@ export interface CompiledSavings {
   /** The account that required distributions go to. */
   requiredAccount: number
   stockYield: number
+  /** A storm's fall of markets; month −1 in calm ones. */
+  marketFall: MarketFall
   /** Planned contributions per account × month, contract dollars. */
   contributions: Float64Array
   /** Most that one person may put into retirement accounts in a year, by person × year. */

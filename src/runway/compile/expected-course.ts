@@ -3,7 +3,7 @@ import { type FarmCourse, farmCourse, withoutMarket } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Span } from '#runway/span.ts'
-import type { Weather } from '#runway/weather.ts'
+import type { Weather } from '#runway/storms/weather.ts'
 
 /** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
 const courses = new WeakMap<Farm, Map<string, FarmCourse>>()

@@ -149,6 +149,20 @@ export const putAway = (
   return moved
 }
 
+/** A storm takes its part of stocks and bonds at the start of its month. Returns what was lost, below zero. */
+export const fallOfMarkets = (plan: CompiledPlan, buffers: CourseBuffers): number => {
+  const { savings } = plan
+  const { stocks, bonds } = savings.marketFall
+  const { state } = buffers
+  let lost = 0
+  for (let account = 0; account < savings.count; account += 1) {
+    const part = savings.stocks[account]! * stocks + savings.bonds[account]! * bonds
+    lost -= state.balance[account]! * part
+    state.balance[account] = state.balance[account]! * (1 - part)
+  }
+  return lost
+}
+
 /** Balances earn the month; interest and dividends of taxed accounts go into the year's return. Returns what was earned. */
 export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number => {
   const { savings } = plan

@@ -5,7 +5,9 @@ import type { Plan } from '#plan/plan.ts'
 import { type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { projectStorm, stormsOf } from '#runway/storms.ts'
+import { projectStorm } from '#runway/storms/storm.ts'
+import { stormsOf } from '#runway/storms/usual-storms.ts'
+import { compareEndings } from '#runway/storms/worst-start.ts'
 
 export interface StormRun {
   storm: Storm
@@ -54,7 +56,7 @@ export const knowsStorms = (plan: Plan): boolean => knownOf(plan).storms !== und
 
 export const stormRunsOf = (plan: Plan): readonly StormRun[] => {
   const entry = knownOf(plan)
-  entry.storms ??= stormsOf(plan).map((storm) => ({
+  entry.storms ??= stormsOf(plan, entry.rules).map((storm) => ({
     storm,
     projection: projectStorm(plan, entry.rules, storm),
   }))
@@ -70,16 +72,12 @@ export const stormSpreadOf = (plan: Plan): StormSpread => {
 
 function findSpread(plan: Plan): StormSpread {
   const storms = stormRunsOf(plan)
-  const isWorse = (a: Projection, b: Projection) => {
-    const left = ({ milestones }: Projection) => milestones.monthsLeft ?? Number.POSITIVE_INFINITY
-    return (
-      left(a) < left(b) ||
-      (left(a) === left(b) && a.milestones.lowestSpendable < b.milestones.lowestSpendable)
-    )
-  }
   return {
     worst: storms.reduce<StormRun | null>(
-      (worst, one) => (worst === null || isWorse(one.projection, worst.projection) ? one : worst),
+      (worst, one) =>
+        worst === null || compareEndings(one.projection.milestones, worst.projection.milestones) < 0
+          ? one
+          : worst,
       null,
     ),
     band: projectionOf(plan).months.map((month, index) => {

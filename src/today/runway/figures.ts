@@ -36,6 +36,8 @@ export interface YearLine {
 export interface StormLine {
   id: string
   name: string
+  /** The month it begins in: of the usual ones the worst of the next two years. */
+  from: string
   own: boolean
   monthsLeft: number | null
   carryMonth: string | null

@@ -77,6 +77,7 @@ export const stormTable = (plan: Plan): StormLine[] => {
   return stormRunsOf(plan).map(({ storm, projection: { milestones } }) => ({
     id: storm.id,
     name: storm.name,
+    from: storm.from,
     own: own.has(storm.id),
     monthsLeft: milestones.monthsLeft,
     carryMonth: milestones.carryMonth,

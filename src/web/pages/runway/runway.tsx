@@ -147,9 +147,10 @@ const showStorms = (c: PageContext, course: LeverCourse) => {
 }
 
 const stormsCsv = (storms: readonly StormLine[]): CsvTable => ({
-  header: ['storm', 'months left', 'carry month', 'lowest savings', 'in', 'runs short'],
+  header: ['storm', 'begins', 'months left', 'carry month', 'lowest savings', 'in', 'runs short'],
   rows: storms.map((storm) => [
     storm.name,
+    storm.from,
     storm.monthsLeft,
     storm.carryMonth,
     storm.lowestSpendable.toFixed(2),

@@ -1,0 +1,90 @@
+// A storm run: a named bad year turned into what it changes, and the plan run through it.
+import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
+import type { Storm } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import { compilePlan, planSpan } from '#runway/compile/compile.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { makeBuffers } from '#runway/course-buffers.ts'
+import { type Projection, readCourse } from '#runway/project.ts'
+import { runCourse } from '#runway/run-course.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { type CourseShocks, expectedShocks } from '#runway/shocks.ts'
+import { calmWeather, fillWeather } from './weather.ts'
+
+/** Runs the plan through one storm: the same months, with the storm's changes. */
+export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Projection => {
+  const { compiled, shocks } = compileStorm(plan, rules, storm)
+  const buffers = makeBuffers(compiled, true)
+  runCourse(compiled, shocks, buffers)
+  return readCourse(compiled, buffers)
+}
+
+/** A compiled plan under a storm, with its expected shocks: chance can draw others on top. */
+export const compileStorm = (
+  plan: Plan,
+  rules: RunwayRules,
+  storm: Storm,
+): { compiled: CompiledPlan; shocks: CourseShocks } => {
+  const changed = planUnder(plan, storm)
+  const span = planSpan(changed)
+  const from = parseMonth(storm.from)! - span.firstMonth
+  const weather = calmWeather(span.months)
+  fillWeather(weather, storm, from)
+  const compiled = compilePlan(changed, rules, { weather })
+  const shocks = expectedShocks(compiled.shape)
+  strike(plan, storm, compiled, from, shocks)
+  return { compiled, shocks }
+}
+
+const planUnder = (plan: Plan, storm: Storm): Plan => {
+  const late = (text: string) => monthText(addMonths(parseMonth(text)!, storm.drawsLateMonths))
+  const start = firstMonthOf(plan)
+  const { draw } = plan
+  const draws =
+    storm.drawsLateMonths === 0
+      ? draw
+      : draw.policy === 'steps'
+        ? {
+            ...draw,
+            steps: draw.steps.map((step) =>
+              parseMonth(step.from)! <= start ? step : { ...step, from: late(step.from) },
+            ),
+          }
+        : draw.policy === 'ramp'
+          ? { ...draw, from: late(draw.from), to: late(draw.to) }
+          : { ...draw, from: late(draw.from) }
+  const oneOffs =
+    storm.oneOffCost > 0
+      ? [
+          ...plan.household.oneOffs,
+          {
+            id: 'storm-cost',
+            name: storm.name,
+            month: storm.from,
+            cost: storm.oneOffCost,
+            todaysPrices: true,
+          },
+        ]
+      : plan.household.oneOffs
+  return { ...plan, draw: draws, household: { ...plan.household, oneOffs } }
+}
+
+/** Lost work and a death, by person. A storm of the time before the plan has only its rest. */
+export const strike = (
+  plan: Plan,
+  storm: Storm,
+  compiled: CompiledPlan,
+  from: number,
+  shocks: CourseShocks,
+) => {
+  const { people } = plan.household
+  const dying = people.findIndex((one) => one.id === storm.dies)
+  if (dying >= 0) shocks.deathMonth[dying] = Math.min(shocks.deathMonth[dying]!, Math.max(0, from))
+  const person = people.findIndex((one) => one.id === storm.person)
+  const begins = Math.max(0, from)
+  const lasts = from + storm.months - begins
+  if (person < 0 || lasts <= 0 || begins >= compiled.months) return
+  shocks.lossOfWorkMonth[person * compiled.years + Math.floor(begins / 12)] = begins
+  shocks.lossOfWorkMonths[person] = lasts
+}

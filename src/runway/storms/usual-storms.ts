@@ -1,0 +1,91 @@
+// The usual bad years of a plan, each begun where it hurts most, and then the couple's own.
+import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
+import { weeklyHoursAt } from '#farm/work-months.ts'
+import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { worstStart } from './worst-start.ts'
+
+/** The usual storms for this plan, and then the couple's own. */
+export const stormsOf = (plan: Plan, rules: RunwayRules = publishedRules(plan)): Storm[] => [
+  ...usualStorms(plan).map((storm) => ({
+    ...storm,
+    from: isDated(storm) ? storm.from : worstStart(plan, rules, storm),
+  })),
+  ...plan.storms,
+]
+
+type Named = Partial<Storm> & { id: string; name: string }
+
+/** Lasting ones outlast any plan. */
+const forGood = 720
+
+/** Their first month is the next from which they can begin; those without a date of their own are moved to the worst. */
+const usualStorms = (plan: Plan): Storm[] => {
+  const now = firstMonthOf(plan)
+  const slower = plan.farm.phases
+    .map((phase) => phase.from)
+    .filter((from) => parseMonth(from)! > now)
+    .sort()[0]
+  const worker = busiest(plan, now)
+  const market = largestMarket(plan, now)
+  const storms: Named[] = [
+    ...(market
+      ? [{ id: 'lost-market', name: `Lost market: ${market.name}`, lostMarket: market.id, months: forGood }]
+      : []),
+    { id: 'bad-season', name: 'Bad season: half the sales of a year', salesShare: 0.5 },
+    { id: 'premium-jump', name: 'Premiums jump by 40% and stay', premiumJump: 0.4, months: forGood },
+    ...(worker ? workAndLife(plan, worker) : []),
+    {
+      id: 'market-crash',
+      name: slower ? 'Markets crash as you slow down' : 'Markets crash',
+      ...(slower ? { from: slower } : {}),
+      stockFall: 0.4,
+      bondFall: 0.1,
+    },
+    { id: 'late-draws', name: 'Draws come two years late', drawsLateMonths: 24, months: forGood },
+  ]
+  return storms.map((storm) => stormSchema.parse({ from: monthText(now), ...storm }))
+}
+
+/** A crash as the farm slows down has the date of the slowing; late draws have those of the draws. */
+const isDated = ({ id, name }: Storm): boolean =>
+  id === 'late-draws' || (id === 'market-crash' && name !== 'Markets crash')
+
+/** What can happen to the one who works most; with nobody left the plan would simply end. */
+const workAndLife = (plan: Plan, { id, name }: { id: string; name: string }): Named[] => [
+  { id: 'injury', name: `Injury: ${name} cannot work for a year`, person: id },
+  { id: 'lasting-injury', name: `Lasting injury: ${name} cannot work again`, person: id, months: forGood },
+  ...(plan.household.people.length > 1 ? [{ id: 'death', name: `A death: ${name}`, dies: id }] : []),
+]
+
+/** The market with the largest expected sales over the next two years. */
+const largestMarket = (plan: Plan, now: Month) => {
+  const months = 24
+  const course = farmCourse(plan.farm, now, months)
+  let best = -1
+  let most = 0
+  course.markets.forEach((_, market) => {
+    let sales = 0
+    for (let m = 0; m < months; m += 1) sales += course.marketSales[market * months + m]!
+    if (sales > most) {
+      most = sales
+      best = market
+    }
+  })
+  return best < 0 ? null : course.markets[best]!
+}
+
+const busiest = (plan: Plan, now: Month) => {
+  const hours = weeklyHoursAt(plan.farm, addMonths(now, 6))
+  const ranked = plan.household.people
+    .map((person) => ({
+      person,
+      hours: hours[plan.farm.crew.findIndex((one) => one.who === person.id)] ?? person.farmWorkShare,
+    }))
+    .sort((a, b) => b.hours - a.hours)
+  return ranked[0]?.person ?? null
+}

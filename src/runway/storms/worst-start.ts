@@ -1,0 +1,59 @@
+// The month in which a bad year hurts most: looked for over the next two years, each start a run of its own.
+import { addMonths, monthText } from '#calendar/month.ts'
+import type { Storm } from '#plan/assumption-plan.ts'
+import type { Plan } from '#plan/plan.ts'
+import { compilePlan, planSpan } from '#runway/compile/compile.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
+import { floorMonthOf, lowestOf } from '#runway/milestones.ts'
+import { runCourse } from '#runway/run-course.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { expectedShocks } from '#runway/shocks.ts'
+import { strike } from './storm.ts'
+import { calmWeather, fillWeather } from './weather.ts'
+
+const monthsTried = 24
+
+/** How a course ended: the less time above the floor the worse, then the less savings. */
+export interface Ending {
+  monthsLeft: number | null
+  lowestSpendable: number
+}
+
+/** Below zero when the first is the worse. */
+export const compareEndings = (a: Ending, b: Ending): number => {
+  const left = (one: Ending) => one.monthsLeft ?? Number.MAX_SAFE_INTEGER
+  return left(a) - left(b) || a.lowestSpendable - b.lowestSpendable
+}
+
+/** The first of the worst months to begin in. A storm that changes nothing begins at once. */
+export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string => {
+  const run = runnerOf(plan, rules, storm)
+  const { firstMonth, months } = planSpan(plan)
+  let worst = 0
+  let ending: Ending | null = null
+  for (let from = 0; from < Math.min(months, monthsTried); from += 1) {
+    const found = run(from)
+    if (ending !== null && compareEndings(found, ending) >= 0) continue
+    worst = from
+    ending = found
+  }
+  return monthText(addMonths(firstMonth, worst))
+}
+
+/** Runs the storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. */
+const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
+  const weather = calmWeather(planSpan(plan).months)
+  let compiled: CompiledPlan | null = null
+  let buffers: CourseBuffers | null = null
+  return (from: number): Ending => {
+    fillWeather(weather, storm, from)
+    if (compiled === null || weather.lostMarket !== null) compiled = compilePlan(plan, rules, { weather })
+    buffers ??= makeBuffers(compiled)
+    const shocks = expectedShocks(compiled.shape)
+    strike(plan, storm, compiled, from, shocks)
+    runCourse(compiled, shocks, buffers)
+    const floor = floorMonthOf(compiled, buffers)
+    return { monthsLeft: floor < 0 ? null : floor, lowestSpendable: lowestOf(compiled, buffers) }
+  }
+}
