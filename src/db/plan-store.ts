@@ -156,14 +156,20 @@ export const listPlans = (books: Books, options: { withArchived?: boolean } = {}
 
 const isNewest = sql`${planRevisions.revisionNo} = (SELECT max(revision_no) FROM plan_revisions WHERE plan_id = ${plans.id})`
 
-/** Puts a plan away, or back with `null`. Nothing is deleted. */
+/** Puts a plan away, or takes it up again, unless another is called as it is by now. Nothing is deleted. */
 export const archivePlan = (
   books: Books,
   act: Pick<Act, 'at' | 'actor'>,
   planId: string,
   archived: boolean,
-): void => {
-  atomically(books, () => {
+): { ok: true } | Refusal =>
+  atomically<{ ok: true } | Refusal>(books, () => {
+    const name = listPlans(books, { withArchived: true }).find((one) => one.id === planId)?.name ?? ''
+    if (!archived && isTaken(books, planId, name))
+      return refuse({
+        path: 'planId',
+        message: `Another plan is called “${name}” by now. Rename that one first`,
+      })
     books.db
       .update(plans)
       .set({ archivedAt: archived ? act.at : null })
@@ -176,4 +182,3 @@ export const archivePlan = (
     })
     return { ok: true }
   })
-}

@@ -48,7 +48,9 @@ const fill = (shape: Shape, path: string, which: number): unknown => {
     return fill(shapes[which % shapes.length]!, path, which)
   }
   if (shape.months !== undefined)
-    return which % 2 === 0 ? 1234.5678901234 : Array.from({ length: 12 }, (_, k) => (k % 3 === 0 ? 0 : k / 7))
+    return which % 2 === 0
+      ? 1234.5678901234
+      : Array.from({ length: 12 }, (_, k) => (k % 3 === 0 ? 0 : k === 1 ? 1e-7 : k / 7))
   if (shape.properties)
     return Object.fromEntries(
       Object.entries(shape.properties).map(([name, below]) => [

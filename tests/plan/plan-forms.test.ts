@@ -247,6 +247,9 @@ test('months typed into a strip count, and the one figure that stood there goes'
   expect(back.plan.farm.enterprises[0]!.salesPerUnit).toBe(900)
   const asked = through(small, part, { 'salesPerUnit.one': '900', 'salesPerUnit.m1': '5' })
   expect(asked.errors).toEqual({ 'salesPerUnit.one': 'Enter the one figure or the months, not both' })
+  const none = { ...small.farm.enterprises[0]!, salesPerUnit: Array.from({ length: 12 }, () => 0) }
+  const still = through({ ...small, farm: { ...small.farm, enterprises: [none] } }, part)
+  expect(still.plan.farm.enterprises).toEqual([none])
   const wrong = through(small, part, { 'salesPerUnit.m2': 'lots' })
   expect(Object.keys(wrong.errors)).toEqual(['salesPerUnit.m2'])
 })

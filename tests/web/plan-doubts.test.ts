@@ -96,3 +96,22 @@ test('the first run asks no less: an adult to be born is refused at the field, a
   expect((latestRevision(fresh.books, planId)!.document as Plan).savings.accounts).toMatchObject([account])
   fresh.close()
 })
+
+test('a plan put away is listed apart and taken up again, unless another has its name by then', async () => {
+  const post = (path: string, form: Record<string, string>, last: number) =>
+    app.post(path, { formId: `00000000-0000-4000-8000-00000000002${last}`, ...form })
+  await post('/runway/compare/copy', { name: 'Plan B' }, 1)
+  const [, { id: planId }] = listPlans(app.books) as unknown as [unknown, { id: string }]
+  await post('/runway/compare/use', { planId, putAway: 'yes' }, 2)
+  expect(listPlans(app.books)).toHaveLength(1)
+  const page = await (await app.get('/runway/compare')).text()
+  expect(page).toContain('Take Plan B up again')
+  expect((await post('/runway/compare/use', { planId }, 3)).status).toBe(404)
+
+  expect((await post('/runway/compare/copy', { name: 'Plan B' }, 4)).status).toBe(303)
+  expect((await post('/runway/compare/use', { planId, putAway: 'no' }, 5)).status).toBe(422)
+  const second = listPlans(app.books).find((one) => one.name === 'Plan B')!
+  await post('/runway/compare/use', { planId: second.id, putAway: 'yes' }, 6)
+  expect((await post('/runway/compare/use', { planId, putAway: 'no' }, 7)).status).toBe(303)
+  expect(listPlans(app.books).map(({ id }) => id)).toContain(planId)
+})

@@ -33,6 +33,8 @@ export interface PlanChoice {
 
 interface CompareProps {
   choices: readonly PlanChoice[]
+  /** Put away: they are in no list until they are taken up again. */
+  away: readonly { id: string; name: string }[]
   plans: readonly ComparedPlan[]
   unreadable: readonly string[]
   formId: string
@@ -63,6 +65,7 @@ export const ComparePage = (props: CompareProps) => (
       />
     ))}
     <NewPlan {...props} />
+    <PutAway {...props} />
     <Caution>Plans are compared by their expected courses; chance moves each of them.</Caution>
   </>
 )
@@ -113,6 +116,23 @@ const PlanList = ({ choices, formId }: CompareProps) => (
       ))}
   </section>
 )
+
+const PutAway = ({ away, formId }: CompareProps) =>
+  away.length === 0 ? null : (
+    <section aria-labelledby="away-title">
+      <h2 id="away-title">Put away</h2>
+      {away.map(({ id, name }) => (
+        <form method="post" action="/runway/compare/use" class="keep">
+          <FormId value={formId} />
+          <input type="hidden" name="planId" value={id} />
+          <p>{name}</p>
+          <Button quiet small name="putAway" value="no" label={`Take ${name} up again`}>
+            Take it up again
+          </Button>
+        </form>
+      ))}
+    </section>
+  )
 
 const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) => {
   const rows: { title: string; of: (one: Milestones) => string }[] = [

@@ -49,7 +49,8 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
     isCurrent: head.id === currentId,
     isChosen: chosen.includes(head.id),
   }))
-  const props = { choices, plans, unreadable, formId: newFormId(), errors, typedName }
+  const away = listPlans(books, { withArchived: true }).filter((one) => one.archivedAt !== null)
+  const props = { choices, away, plans, unreadable, formId: newFormId(), errors, typedName }
   return answer(c, {
     title: 'Compare plans',
     figures: { plans },
@@ -151,13 +152,17 @@ async function copyPlan(c: PageContext): Promise<Response> {
 async function usePlan(c: PageContext): Promise<Response> {
   const typed = await readForm(c)
   const { books } = c.var.web
-  const head = listPlans(books).find((one) => one.id === typed.value('planId'))
+  const head = listPlans(books, { withArchived: true }).find((one) => one.id === typed.value('planId'))
   if (!head) return notFound(c, 'There is no such plan.')
   const act = actOf(c, typed.value('formId') || randomUUID())
-  if (typed.value('putAway') === 'yes') {
-    archivePlan(books, act, head.id, true)
-    return moveOn(c, '/runway/compare', `“${head.name}” is put away. Nothing of it is deleted.`)
+  if (typed.value('putAway') !== '') {
+    const isAway = typed.value('putAway') === 'yes'
+    const done = archivePlan(books, act, head.id, isAway)
+    if (!done.ok) return showCompare(c, { '': done.problems[0]!.message }, '')
+    const said = isAway ? 'put away. Nothing of it is deleted' : 'among your plans again'
+    return moveOn(c, '/runway/compare', `“${head.name}” is ${said}.`)
   }
+  if (head.archivedAt !== null) return notFound(c, `“${head.name}” is put away. Take it up again first.`)
   const setting = readSetting(books, currentPlanSetting)
   const saved = writeSetting(books, act, currentPlanSetting, head.id, setting.revision)
   return saved.ok
