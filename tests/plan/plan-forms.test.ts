@@ -250,6 +250,18 @@ test('months typed into a strip count, and the one figure that stood there goes'
   const none = { ...small.farm.enterprises[0]!, salesPerUnit: Array.from({ length: 12 }, () => 0) }
   const still = through({ ...small, farm: { ...small.farm, enterprises: [none] } }, part)
   expect(still.plan.farm.enterprises).toEqual([none])
+  // A new thing opens with the default in the one field.
+  const opening = { name: 'Fuel', 'costs.one': '0', 'costs.m2': '80' }
+  const fresh = readPart(
+    { path: ['farm', 'overheads', 0], name: '' },
+    undefined,
+    nested(new Map(Object.entries(opening))),
+    new Set(),
+  )
+  expect([fresh.errors, (fresh.value as { costs: unknown }).costs]).toEqual([
+    {},
+    [0, 80, ...Array.from({ length: 10 }, () => 0)],
+  ])
   const wrong = through(small, part, { 'salesPerUnit.m2': 'lots' })
   expect(Object.keys(wrong.errors)).toEqual(['salesPerUnit.m2'])
 })

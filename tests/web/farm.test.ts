@@ -125,13 +125,13 @@ test('saving over a newer revision is refused with both versions shown', async (
 })
 
 test('a thing is added and taken out again, and what named it forgets it', async () => {
-  const market = { name: 'Harbour fair', 'trips.one': '2', 'salesPerTrip.one': '400', followShare: '40' }
+  const market = { name: 'Harbour fair', 'trips.m3': '2', 'salesPerTrip.one': '400', followShare: '40' }
   expect(
     (await app.post('/farm/markets/new', await filledForm(app, '/farm/markets/new', market))).status,
   ).toBe(303)
   expect(planNow().plan.farm.markets.at(-1)).toMatchObject({
     id: 'harbour-fair',
-    trips: 2,
+    trips: [0, 0, 2, 0, 0, 0, 0, 0, 0, 0, 0, 0],
     salesPerTrip: 400,
     followShare: 0.4,
   })

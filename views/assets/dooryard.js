@@ -1,4 +1,4 @@
-// The little script we need: one booking per press of a button, and a print button. Everything works without it.
+// The little script we need: one booking per press of a button, a print button, totals that follow. Everything works without it.
 document.addEventListener('submit', (event) => {
   const form = event.target
   if (event.defaultPrevented || !(form instanceof HTMLFormElement) || form.method !== 'post') return
@@ -111,3 +111,17 @@ function addTo(output, cents) {
   const dollars = (Math.abs(sum) / 100).toLocaleString('en-US', { minimumFractionDigits: 2 })
   output.textContent = `${sum < 0 ? '−' : ''}$${dollars}`
 }
+
+// The total of twelve months follows what is typed into them, or into the one field that stands for all.
+document.addEventListener('input', ({ target }) => {
+  const strip = target instanceof Element ? target.closest('fieldset.strip') : null
+  const total = strip?.querySelector('[data-total]')
+  if (!total) return
+  const figure = (input) => Number(input.value.replaceAll(/[$,\s]/g, ''))
+  const months = [...strip.querySelectorAll('.strip-months input')]
+  const typed = months.some((input) => input.value.trim() !== '')
+    ? months
+    : [strip.querySelector('.field-row input')]
+  const sum = typed.reduce((all, input) => all + figure(input), 0)
+  total.textContent = Number.isNaN(sum) ? '' : sum.toLocaleString('en-US', { maximumFractionDigits: 2 })
+})

@@ -31,8 +31,13 @@ export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldEr
         value={node.one}
         error={errors[`${node.name}.one`]}
       />
-      {node.total === null || node.isEachMonth ? null : (
-        <p>Total in a year: {node.total.toLocaleString('en-US', { maximumFractionDigits: 2 })}</p>
+      {node.isEachMonth ? null : (
+        <p>
+          Total in a year:{' '}
+          <span data-total>
+            {node.total === null ? '' : node.total.toLocaleString('en-US', { maximumFractionDigits: 2 })}
+          </span>
+        </p>
       )}
     </div>
   </fieldset>

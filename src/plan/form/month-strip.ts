@@ -31,9 +31,12 @@ export const stripTotal = ({ one, months }: StripTexts, isEachMonth: boolean): n
 
 export type ReadStrip = { ok: true; value: unknown } | { ok: false; errors: Record<string, string> }
 
-/** Reads the fields over what was saved: what was not touched stays as it was. Messages by the end of the field's name. */
-export const readStrip = (typed: StripTexts, saved: unknown): ReadStrip => {
-  const before = stripTexts(saved)
+/**
+ * Reads the fields over what was saved, or over the default that the form opened with: what was not touched stays as it was.
+ * Messages by the end of the field's name.
+ */
+export const readStrip = (typed: StripTexts, saved: unknown, byDefault?: unknown): ReadStrip => {
+  const before = stripTexts(saved ?? byDefault)
   const isOneNew = typed.one !== before.one
   const areMonthsNew = typed.months.some((text, k) => text !== before.months[k])
   if (!isOneNew && !areMonthsNew) return { ok: true, value: saved }

@@ -140,8 +140,8 @@ const isEmpty = (typed: unknown): boolean =>
   typed === undefined ||
   (typeof typed === 'string' ? typed.trim() === '' : Object.values(asRecord(typed)).every(isEmpty))
 
-const readMonths = ({ name }: Place, typed: unknown, saved: unknown, reading: Reading): unknown => {
-  const strip = readStrip(typedStrip(typed), saved)
+const readMonths = ({ name, shape }: Place, typed: unknown, saved: unknown, reading: Reading): unknown => {
+  const strip = readStrip(typedStrip(typed), saved, shape.default)
   if (strip.ok) return strip.value
   for (const [end, message] of Object.entries(strip.errors)) reading.errors[`${name}.${end}`] = message
   return undefined

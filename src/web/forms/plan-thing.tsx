@@ -110,7 +110,10 @@ export const saveThing = (
   const change = {
     part: partOf(thing),
     put,
-    was: (opened: Plan) => entryOf({ ...thing, current: { ...thing.current, plan: opened } }, entry?.id),
+    was: (opened: Plan) =>
+      place === null
+        ? list.opening(opened)
+        : entryOf({ ...thing, current: { ...thing.current, plan: opened } }, entry?.id),
     movedTo: (changed: Plan) => [...list.path, entriesAt(changed, list.path).indexOf(saved as Entry)],
     note: (value: unknown) =>
       `${String((value as Entry).name ?? list.one)} ${place === null ? 'added' : 'changed'}`,

@@ -1,0 +1,37 @@
+// Twelve months in one value: typed one by one with a total that follows, and saved without script just as well.
+import { expect, test } from 'vitest'
+import { latestRevision, listPlans } from '#db/plan-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import { openPage } from './house.ts'
+import { sampleHouse } from './sample-house.ts'
+
+const opened = sampleHouse()
+const costsOf = (id: string) => {
+  const [head] = listPlans(opened.house.books)
+  const plan = latestRevision(opened.house.books, head!.id)!.document as Plan
+  return plan.farm.overheads.find((one) => one.id === id)!.costs
+}
+
+test('the total follows what is typed, and the months are saved', { timeout: 60_000 }, async () => {
+  const { page } = await openPage(opened.browser, opened.house.base)
+  await page.goto('/farm/overheads/new')
+  await page.getByLabel('Name').fill('Well water')
+  const costs = page.locator('fieldset.strip', { hasText: 'Costs in a year' })
+  await costs.getByLabel('January').fill('40')
+  await costs.getByLabel('June').fill('1,060.50')
+  expect(await costs.locator('[data-total]').textContent()).toBe('1,100.5')
+  await page.locator('main').getByRole('button', { name: 'Save', exact: true }).last().click()
+  await page.waitForURL('**/farm?**')
+  expect(costsOf('well-water')).toEqual([40, 0, 0, 0, 0, 1060.5, 0, 0, 0, 0, 0, 0])
+})
+
+test('without script one figure stands for all months', { timeout: 60_000 }, async () => {
+  const { page } = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
+  await page.goto('/farm/overheads/new')
+  await page.getByLabel('Name').fill('Bookkeeping')
+  const costs = page.locator('fieldset.strip', { hasText: 'Costs in a year' })
+  await costs.getByLabel('Or a year’s total, the same every month').fill('600')
+  await page.locator('main').getByRole('button', { name: 'Save', exact: true }).last().click()
+  await page.waitForURL('**/farm?**')
+  expect(costsOf('bookkeeping')).toBe(600)
+})
