@@ -2,7 +2,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import type { Account, CrossingRole, SideKind } from '#ledger/account.ts'
+import { type Account, type CrossingRole, isLoan, type SideKind } from '#ledger/account.ts'
 import { accrualYear } from '#ledger/reports/accrual.ts'
 import { balanceSheet, noExtras } from '#ledger/reports/balance-sheet.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
@@ -49,6 +49,14 @@ class MadeBooks {
           account,
           openingCents: cents(opening),
           monthsCents: months.map(cents),
+          paidDownCents: cents(
+            isLoan(account)
+              ? Math.max(
+                  0,
+                  months.reduce((a, b) => a + b, 0),
+                )
+              : 0,
+          ),
         }),
       )
     return { sideId: kind, kind, name: kind === 'farm' ? 'Lantern Hollow' : 'The house', year, accounts }

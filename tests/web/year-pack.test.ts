@@ -360,7 +360,7 @@ describe('tax worksheet from the books', () => {
     const before = worked()
     post('farm', '2025-10-01', 'Farm checking', 'Breeding stock and equipment sold', 900)
     const after = worked()
-    expect(after.household.longTermGains).toBe(900)
+    expect(after.household.section1231).toBe(900)
     expect(after.return.figures.selfEmploymentTax).toBe(before.return.figures.selfEmploymentTax)
     expect(after.assumed.join(' ')).toContain('held long enough')
   })

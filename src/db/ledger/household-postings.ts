@@ -27,6 +27,22 @@ export const loansDrawn = (books: Books, loans: readonly { id: number }[], days:
   return new Map(rows.map(({ month, drawn }) => [month, drawn]))
 }
 
+/** By account, the principal paid on loans. */
+export const principalPaid = (
+  books: Books,
+  loans: readonly { id: number }[],
+  days: Days,
+): Map<number, Cents> => {
+  if (loans.length === 0) return new Map()
+  const rows = books.sqlite
+    .prepare(paidText)
+    .all({ loans: JSON.stringify(loans.map(({ id }) => id)), ...days }) as {
+    accountId: number
+    paid: Cents
+  }[]
+  return new Map(rows.map(({ accountId, paid }) => [accountId, paid]))
+}
+
 const monthOf = `(CAST(substr(p.day, 1, 4) AS INTEGER) * 12 + CAST(substr(p.day, 6, 2) AS INTEGER) - 1)`
 
 const openingText = `
@@ -38,13 +54,20 @@ const openingText = `
       AND o.day BETWEEN @from AND @to)
   GROUP BY p.account_id, month`
 
-/** Debits are what was paid; in an entry that takes another back it is the other way round. */
-const drawnText = `
-  SELECT ${monthOf} AS month, -sum(p.amount_cents) AS drawn
+const ofLoans = `
   FROM postings AS p JOIN entries AS e ON e.no = p.entry_no
   WHERE p.account_id IN (SELECT value FROM json_each(@loans)) AND p.day BETWEEN @from AND @to
-    AND (p.amount_cents < 0) = (e.reverses_no IS NULL)
     AND NOT EXISTS (
       SELECT 1 FROM postings AS o JOIN accounts AS a ON a.id = o.account_id
-      WHERE o.entry_no = p.entry_no AND a.system_role = 'opening_balances')
+      WHERE o.entry_no = p.entry_no AND a.system_role = 'opening_balances')`
+
+/** Debits are what was paid; in an entry that takes another back it is the other way round. */
+const drawnText = `
+  SELECT ${monthOf} AS month, -sum(p.amount_cents) AS drawn ${ofLoans}
+    AND (p.amount_cents < 0) = (e.reverses_no IS NULL)
   GROUP BY month`
+
+const paidText = `
+  SELECT p.account_id AS accountId, sum(p.amount_cents) AS paid ${ofLoans}
+    AND (p.amount_cents > 0) = (e.reverses_no IS NULL)
+  GROUP BY p.account_id`

@@ -1,11 +1,13 @@
 // What the year's reports are made from: each side's accounts with their opening balance and twelve monthly sums, from the rollups.
-import { lastDayOfYear } from '#calendar/day.ts'
+import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { isLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
+import { principalPaid } from './household-postings.ts'
 
 /** Every side that has postings up to the year's end, archived ones too, in the order of the books. */
 export const bookYears = (books: Books, year: number): BookYear[] => {
@@ -17,6 +19,8 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
     months.set(sum.accountId, sums)
   }
   const accounts = listAccounts(books, { withArchived: true })
+  const days = { from: firstDayOf(month(year, 1)), to: lastDayOfYear(year) }
+  const paidDown = principalPaid(books, accounts.filter(isLoan), days)
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
     .map((side): BookYear => {
@@ -27,6 +31,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             account,
             openingCents: openings.get(account.id) ?? zeroCents,
             monthsCents: months.get(account.id) ?? blank,
+            paidDownCents: paidDown.get(account.id) ?? zeroCents,
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }

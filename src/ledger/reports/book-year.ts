@@ -7,6 +7,8 @@ export interface AccountYear {
   account: Account
   openingCents: Cents
   monthsCents: readonly Cents[]
+  /** Of a loan: principal paid in the year, whatever was lent in it besides; what opened the books is none. 0 of all else. */
+  paidDownCents: Cents
 }
 
 export interface BookYear {

@@ -1,6 +1,5 @@
 // Brings the reports of a farm year to what the finance measures ask for, once at cost and once at market values.
-import { isLoan } from '#ledger/account.ts'
-import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import { addCents, type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import {
   financeMeasures,
   type Measure,
@@ -9,7 +8,7 @@ import {
   type RepaymentInput,
 } from '../measures/finance-measures.ts'
 import type { BalanceSheet } from './balance-sheet.ts'
-import { type BookYear, changeOf } from './book-year.ts'
+import type { BookYear } from './book-year.ts'
 import { type IncomeStatement, sumOfPurposes } from './income-statement.ts'
 
 export interface YearForMeasures {
@@ -57,20 +56,21 @@ const positionOf = (sheet: BalanceSheet, column: 'costCents' | 'marketCents'): P
 })
 
 /**
- * Principal is what the year's books show paid down on the farm's loans; all farm interest counts as interest on term debt,
- * because the books do not tell the two apart. Family living is living costs, premiums, care and debt payments' interest.
+ * Principal is what was paid on the farm's loans in the year, whatever was lent in it besides; all farm interest counts as
+ * interest on term debt, because the books do not tell the two apart. Family living is living costs, premiums, care and the
+ * household's own loan payments, interest and principal.
  */
 const repaymentOf = (year: YearForMeasures, household: BookYear): RepaymentInput => ({
   offFarmIncome: sumOfPurposes(household, ['pay', 'benefit', 'interest', 'none'], 'income'),
   incomeAndSelfEmploymentTax: sumOfPurposes(household, ['tax'], 'expense'),
-  familyLiving: sumOfPurposes(household, ['living', 'premium', 'care', 'debt', 'none'], 'expense'),
+  familyLiving: addCents(
+    sumOfPurposes(household, ['living', 'premium', 'care', 'debt', 'none'], 'expense'),
+    principalPaid(household),
+  ),
   termPrincipal: principalPaid(year.farm),
   termInterest: year.income.interest.totalCents,
   unpaidOperatingDebt: zeroCents,
   replacement: year.replacementCents,
 })
 
-const principalPaid = (farm: BookYear): Cents => {
-  const loans = farm.accounts.filter(({ account }) => isLoan(account))
-  return sumCents(loans.map((row) => cents(Math.max(0, changeOf(row)))))
-}
+const principalPaid = (side: BookYear): Cents => sumCents(side.accounts.map((row) => row.paidDownCents))

@@ -36,5 +36,6 @@ const withoutCrossings = (side: BookYear): AccountYear[] => {
 const plus = (row: AccountYear, other: AccountYear): AccountYear => ({
   ...row,
   openingCents: cents(row.openingCents + other.openingCents),
+  paidDownCents: cents(row.paidDownCents + other.paidDownCents),
   monthsCents: row.monthsCents.map((sum, i) => cents(sum + (other.monthsCents[i] ?? 0))),
 })
