@@ -10,6 +10,7 @@ import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { unskipOccurrence } from '#db/ledger/standing-store.ts'
 import { reopenMonth } from '#db/reconcile/closing-store.ts'
 import { reopenReconciliation } from '#db/reconcile/reconcile-store.ts'
+import { takeBackImport } from '#db/statements/take-back.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { type Change, logChange } from './change-log.ts'
 import { type Act, atomically, once } from './once.ts'
@@ -100,6 +101,7 @@ const opposites: Record<string, Opposite> = {
     unskipOccurrence(books, act, change.subject, (change.details as { month: Month }).month)
     return { ok: true }
   },
+  'statement.imported': (books, act, change) => takeBackImport(books, act, change.subject),
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),
   'attachment.removed': (books, act, change) => restoreAttachment(books, act, change.subject),
 }

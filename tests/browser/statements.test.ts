@@ -120,6 +120,7 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
   await page.getByText('3 new, 1 seen before').waitFor()
   const look = page.url()
   const line = await page.request.get('/books/sorting.json').then((reply) => reply.json())
+  const read = await page.request.get('/books/statements.json').then((reply) => reply.json())
   const findings: unknown[] = []
   for (const path of [
     look,
@@ -127,6 +128,8 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
     `/books/sorting/lines/${line.rows[0].id}`,
     '/books/sorting/rules/new',
     '/books/sorting/set-aside',
+    '/books/statements',
+    `/books/statements/${read.statements[0].id}/take-back`,
   ]) {
     if (path !== look) await page.goto(path)
     await page.evaluate(axeSource)

@@ -175,3 +175,16 @@ test('a file that does not begin where the last one ended is asked about', async
     'The last file ended with $97.00 on 21 Jan 2026, this one begins with $87.00 on 25 Jan 2026',
   )
 })
+
+test('the notice after a file was read in takes it back by one press', async () => {
+  const address = await lookAt(ofx(bank('6601', movement('20260105', '-9', 'g1', 'WRONG'))), 'wrong.ofx')
+  const browser = { cookie: 'dooryard-browser=browser-12345678' }
+  const form = { formId: randomUUID(), part: '0', account: account('Health savings') }
+  const read = await app.post(address, form, browser)
+  const page = await (await app.get(read.headers.get('location')!)).text()
+  const [, action, formId] = /action="(\/undo\/\d+)"[\s\S]*?name="formId" value="([^"]+)"/.exec(page) ?? []
+  expect((await app.post(action!, { formId: formId! }, browser)).status).toBe(303)
+  expect(await (await app.get('/books/statements.json')).text()).not.toContain('wrong.ofx')
+  const again = await lookAt(ofx(bank('6601', movement('20260105', '-9', 'g1', 'WRONG'))), 'wrong.ofx')
+  expect(await look(again, { account: account('Savings') })).not.toContain('went to Health savings')
+})

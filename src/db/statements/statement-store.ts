@@ -32,6 +32,8 @@ export interface ImportResult {
   remarks: number
   /** The account is known by the file’s bank account from now on. */
   isBankKeyNew: boolean
+  /** These very bytes were not read in before. */
+  isFirst: boolean
 }
 
 /** Which lines of a statement are new, seen or doubtful for an account. Reads only. */
@@ -62,7 +64,8 @@ export const importStatement = (
     const count = (verdict: JudgedLine['verdict']) =>
       judged.reduce((sum, each) => sum + (each.verdict === verdict ? 1 : 0), 0)
     const added = judged.length - count('seen')
-    const statementId = keepStatement(books, act, accountId, file, added)
+    const again = sameFile(books, accountId, file.contentHash)
+    const statementId = again?.id ?? keepStatement(books, act, accountId, file, added)
     insertLines(books, act, { statementId, accountId }, judged)
     const result: ImportResult = {
       statementId,
@@ -71,10 +74,12 @@ export const importStatement = (
       doubtfulLines: count('doubtful'),
       replacedLines: count('replaces'),
       remarks: file.statement.remarks.length,
+      isFirst: again === undefined,
       isBankKeyNew: rememberBankKey(books, accountId, file.statement.bankAccount),
     }
     logChange(books, act, {
-      kind: 'statement.imported',
+      // A file read in again adds to its first reading, which alone can be taken back.
+      kind: again ? 'statement.read-again' : 'statement.imported',
       subject: statementId,
       sideId: account.sideId,
       summary: `Read in a statement: ${result.newLines} new lines, ${result.doubtfulLines} doubtful`,
@@ -156,8 +161,6 @@ const keepStatement = (
   file: StatementFile,
   added: number,
 ): string => {
-  const again = sameFile(books, accountId, file.contentHash)
-  if (again) return again.id
   const { statement } = file
   const span = spanOf(statement.lines)
   const id = `${act.formId}.${accountId}`

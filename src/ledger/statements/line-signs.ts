@@ -19,7 +19,8 @@ export const signDoubt = (
   }
   const votes = lines.map((line) => vote(textOfLine(line), line.amount, isOwed))
   const [against, forIt] = [-1, 1].map((side) => votes.filter((each) => each === side).length)
-  if (against! > forIt!)
+  // One line among many may well be the exception, like a fee given back.
+  if (against! > forIt! && against! * 10 >= lines.length)
     return `${isOwed ? 'Payments and refunds' : 'Deposits'} would take money out of ${account.name}, or purchases and fees bring it in.`
   const into = lines.filter((line) => line.amount > 0).length
   return isOwed && forIt === 0 && lines.length >= 3 && into * 2 > lines.length

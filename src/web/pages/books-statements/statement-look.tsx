@@ -16,6 +16,7 @@ import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { undoable } from '#web/forms/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { mappingValues } from './mapping-form.ts'
@@ -62,13 +63,14 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   const outcome = readIn(books, act, look.account.id, toRead, c.var.web.today())
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
+  const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
   const next = file.opened.format === 'ofx' ? nextPart(c, file.opened.statements, look.part) : null
   return next === null
-    ? moveOn(c, `/books/sorting?account=${look.account.id}`, said)
+    ? moveOn(c, `/books/sorting?account=${look.account.id}`, notice(said))
     : moveOn(
         c,
         `/books/statements/read/${file.key}?part=${next}`,
-        `${said} The file holds another account, which is not read in yet.`,
+        notice(`${said} The file holds another account, which is not read in yet.`),
       )
 }
 
