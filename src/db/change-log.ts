@@ -1,5 +1,5 @@
 // The log of every change: written beside each change in its transaction, read for notices and for the history page.
-import { and, gt, max, min, ne } from 'drizzle-orm'
+import { and, desc, eq, gt, max, min, ne } from 'drizzle-orm'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
 import { changeLog } from './schema-records.ts'
@@ -40,6 +40,16 @@ export const firstChangeAt = (books: Books): string | null =>
     .select({ at: min(changeLog.at) })
     .from(changeLog)
     .get()?.at ?? null
+
+/** The newest change of a subject. */
+export const lastChangeOf = (books: Books, subject: string): Change | undefined =>
+  books.db
+    .select()
+    .from(changeLog)
+    .where(eq(changeLog.subject, subject))
+    .orderBy(desc(changeLog.id))
+    .limit(1)
+    .get()
 
 export const latestChangeId = (books: Books): number =>
   books.db

@@ -1,7 +1,7 @@
 // Settings as JSON values under a key, each with a revision so that two people do not overwrite each other.
 import { eq } from 'drizzle-orm'
 import type { z } from 'zod'
-import { conflict, type Refusal } from '#ledger/problem.ts'
+import { type Refusal, savedMeanwhile } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
 import { NotAsSaved } from './file-problem.ts'
 import { type Act, atomically } from './once.ts'
@@ -42,10 +42,7 @@ export const writeSetting = (
 ): { ok: true; revision: number } | Refusal =>
   atomically(books, () => {
     const present = readSetting(books, key)
-    if (present.revision !== basedOn)
-      return conflict(
-        'Someone else saved this page since you opened it. Open it again, then enter your change.',
-      )
+    if (present.revision !== basedOn) return savedMeanwhile()
     const revision = basedOn + 1
     books.db
       .insert(settings)

@@ -17,6 +17,10 @@ export interface Refusal {
 
 export const refuse = (...problems: FieldProblem[]): Refusal => ({ ok: false, kind: 'refused', problems })
 
+/** What a store says when the version it was given is no longer the newest; pages show both then. */
+export const savedMeanwhile = (): Refusal =>
+  conflict('Someone else saved this since you opened it. Open it again, then enter your change.')
+
 export const conflict = (message: string): Refusal => ({
   ok: false,
   kind: 'conflict',

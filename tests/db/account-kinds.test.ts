@@ -63,7 +63,7 @@ test('names and numbers are read once, when the file is brought up to date, and 
     ])
     expect(Object.fromEntries(kinds)).toEqual(Object.fromEntries(old.map(([, name, , , , is]) => [name, is])))
     const roth = listAccounts(books).find(({ name }) => name === 'Wren’s Roth')!
-    done(changeAccount(books, act(), roth.id, { name: 'Federal taxes of Wren', savingsKind: 'taxable' }))
+    done(changeAccount(books, act(), roth, { name: 'Federal taxes of Wren', savingsKind: 'taxable' }))
     books.close()
     const again = openBooksOrThrow(path, { now: new Date('2026-03-02T00:00:00Z') })
     expect(listAccounts(again).find(({ id }) => id === roth.id)).toMatchObject({

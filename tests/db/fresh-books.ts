@@ -1,13 +1,12 @@
 // New books for a test: an invented farm and household with their start accounts, and short ways to act on them.
 import { type Day, day } from '#calendar/day.ts'
-import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { addSide, type KeptAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { type Act, atomically } from '#db/once.ts'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
-import type { Account } from '#ledger/account.ts'
 import type { Outcome } from '#ledger/problem.ts'
 
 export interface TestBooks extends Books {
-  account(side: string, name: string): Account
+  account(side: string, name: string): KeptAccount
 }
 
 let forms = 0

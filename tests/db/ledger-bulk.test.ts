@@ -331,7 +331,7 @@ test('what was posted to an account put away since moves out of it, and nothing 
   const books = freshBooks()
   spend(books, '2026-01-05', 1000)
   const { id } = books.account('farm', 'Supplies')
-  done(changeAccount(books, act(), id, { archived: true }))
+  done(changeAccount(books, act(), books.account('farm', 'Supplies'), { archived: true }))
   const request = asking(books, { accountId: accountOf(books, 'Feed') })
   done(changeEntries(books, act(), request))
   expect(sumOf(books, 'Supplies')).toBe(0)

@@ -212,10 +212,10 @@ test('a venture has its own books and crosses to the household by accounts made 
 test('an account put away takes no new entries', () => {
   const books = freshBooks()
   const seedsAccount = books.account('farm', 'Seeds and plants')
-  done(changeAccount(books, act(), seedsAccount.id, { archived: true }))
+  done(changeAccount(books, act(), seedsAccount, { archived: true }))
   expect(postEntry(books, act(), seeds(books))).toMatchObject({ problems: [{ path: 'lines.0.account' }] })
   const opening = books.account('farm', 'Opening balances')
-  expect(changeAccount(books, act(), opening.id, { archived: true })).toMatchObject({ ok: false })
+  expect(changeAccount(books, act(), opening, { archived: true })).toMatchObject({ ok: false })
 })
 
 test('a search finds words of payee and memo, the last one by its beginning, and nothing typed breaks it', () => {

@@ -79,16 +79,16 @@ test('whose tax a payment is follows what the account says, not what it is calle
   spend('household', 'Household checking', 'State and local income taxes', 40_000)
   expect(paid()).toBe(900)
   done(
-    changeAccount(books, act(), books.account('household', 'Federal taxes').id, {
+    changeAccount(books, act(), books.account('household', 'Federal taxes'), {
       name: 'Oregon income tax',
     }),
   )
   expect(paid()).toBe(900)
   const oregon = books.account('household', 'Oregon income tax')
-  done(changeAccount(books, act(), oregon.id, { purpose: 'tax', taxKind: 'state' }))
+  done(changeAccount(books, act(), oregon, { purpose: 'tax', taxKind: 'state' }))
   expect(paid()).toBe(0)
   const other = books.account('household', 'State and local income taxes')
-  done(changeAccount(books, act(), other.id, { name: 'Statewide power', purpose: 'tax', taxKind: 'federal' }))
+  done(changeAccount(books, act(), other, { name: 'Statewide power', purpose: 'tax', taxKind: 'federal' }))
   expect(paid()).toBe(400)
 })
 
@@ -193,8 +193,8 @@ test('a venture is put away from its page, which says what hangs on it; house an
 test('the first run takes savings into the plan by what each account is, whatever its number', async () => {
   const named = (name: string) =>
     listAccounts(books).find((one) => one.sideId === 'household' && one.name === name)!
-  done(changeAccount(books, act(), named('Retirement, Roth').id, { number: 1700 }))
-  done(changeAccount(books, act(), named('Retirement, traditional').id, { number: 1310 }))
+  done(changeAccount(books, act(), named('Retirement, Roth'), { number: 1700 }))
+  done(changeAccount(books, act(), named('Retirement, traditional'), { number: 1310 }))
   const { saveSavings } = await import('#web/pages/start/start-plan.ts')
   const put = (name: string, dollars: number) => {
     const head = { id: '', sideId: 'household', day: on('2026-04-10'), payee: 'Opening', memo: '' }

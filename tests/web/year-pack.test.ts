@@ -139,7 +139,7 @@ describe('what the books do not know', () => {
     expect((await page('/year-pack')).text).toContain('“Term loan”: say what falls due within twelve months')
     const inputs = (await json('/year-pack/inputs.json?year=2025')) as unknown as { revision: number }
     const saved = await app.post('/year-pack/inputs/said?year=2025', {
-      revision: String(inputs.revision),
+      basedOn: String(inputs.revision),
       deferredTaxRate: '25',
       unpaidLabour: '12,000',
       replacement: '',
@@ -154,23 +154,24 @@ describe('what the books do not know', () => {
     expect(figures.sides.find((side) => side.kind === 'farm')!.end.currentLiabilities.costCents).toBe(90_000)
   })
 
-  test('a save over someone else’s newer one is refused and keeps what was typed', async () => {
+  test('a save over someone else’s newer one shows both and can be saved after theirs', async () => {
     const form = { deferredTaxRate: '20', unpaidLabour: '', replacement: '' }
-    expect((await app.post('/year-pack/inputs/said?year=2025', { ...form, revision: '0' })).status).toBe(303)
+    expect((await app.post('/year-pack/inputs/said?year=2025', { ...form, basedOn: '0' })).status).toBe(303)
     const refused = await app.post('/year-pack/inputs/said?year=2025', {
       ...form,
       deferredTaxRate: '33',
-      revision: '0',
+      basedOn: '0',
     })
     expect(refused.status).toBe(409)
     const text = await refused.text()
-    expect(text).toContain('Someone else saved this page')
-    expect(text).toContain('value="33"')
+    expect(text).toContain('Two versions of what the year pack 2025 was told')
+    expect(text).toMatch(/deferred tax rate<\/th>.*20.*33/s)
+    expect(text).toContain('<input type="hidden" name="deferredTaxRate" value="33"/>')
   })
 
   test('a wrong rate is told at its field', async () => {
     const response = await app.post('/year-pack/inputs/said?year=2025', {
-      revision: '0',
+      basedOn: '0',
       deferredTaxRate: 'much',
     })
     expect(response.status).toBe(422)
@@ -178,7 +179,7 @@ describe('what the books do not know', () => {
   })
 
   test('market values fill the second column and bring deferred tax', async () => {
-    await app.post('/year-pack/inputs/said?year=2025', { revision: '0', deferredTaxRate: '25' })
+    await app.post('/year-pack/inputs/said?year=2025', { basedOn: '0', deferredTaxRate: '25' })
     const saved = await app.post('/year-pack/inputs/market?year=2025', {
       formId: formId(),
       [`market.a${idOf('farm', 'Machinery and equipment')}`]: '8000',

@@ -9,6 +9,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  Hidden,
   MoneyField,
   type Option,
   RadioGroup,
@@ -102,6 +103,7 @@ export const RuleForm = (props: RuleFormProps) => {
       >
         <ErrorSummary errors={props.errors} />
         <FormId value={props.formId} />
+        <Hidden name="basedOn" value={props.value('basedOn')} />
         <RadioGroup
           {...field('matchKind')}
           label="The payee"

@@ -37,6 +37,7 @@ export const AccountForm = ({ side, account, typed, errors }: AccountFormProps) 
       <form method="post" action={account ? `/settings/accounts/${account.id}` : '/settings/accounts/new'}>
         <ErrorSummary errors={errors} />
         <FormId value={typed.value('formId')} />
+        <Hidden name="basedOn" value={typed.value('basedOn')} />
         <Hidden name="side" value={side.id} />
         <div class="field-row">
           <Field {...field('name')} label="Name" />

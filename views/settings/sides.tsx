@@ -3,7 +3,7 @@ import type { SideKind } from '#ledger/account.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, Field, type FieldErrors, FormId } from '../parts/field.tsx'
+import { Checkbox, Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { Anyway } from './account-form.tsx'
 
@@ -41,6 +41,7 @@ export const SidePage = ({ side, hanging, typed, errors }: SidePageProps) => (
     <form method="post" action={`/settings/sides/${side.id}`}>
       <ErrorSummary errors={errors} />
       <FormId value={typed.value('formId')} />
+      <Hidden name="basedOn" value={typed.value('basedOn')} />
       <NameField typed={typed} errors={errors} />
       {side.kind === 'venture' ? (
         <>

@@ -67,6 +67,7 @@ const WhoForm = (props: StepProps & { childRows: number; action: string; childre
   <form method="post" action={props.action}>
     <ErrorSummary errors={props.errors} />
     <FormId value={props.typed.value('formId')} />
+    <Hidden name="basedOn" value={props.typed.value('basedOn')} />
     <div class="field-row">
       <Field
         name="farmName"

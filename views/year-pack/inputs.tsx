@@ -62,7 +62,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
   <section id="said" aria-labelledby="said-title">
     <h2 id="said-title">Said once a year</h2>
     <form method="post" class="pack-form" action={`/year-pack/inputs/said?year=${inputs.year}`}>
-      <Hidden name="revision" value={form.typed.value('revision') || String(inputs.revision)} />
+      <Hidden name="basedOn" value={form.typed.value('basedOn') || String(inputs.revision)} />
       <PercentField
         name="deferredTaxRate"
         label="Tax rate on gains not yet taken, percent"

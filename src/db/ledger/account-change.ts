@@ -5,9 +5,9 @@ import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { accountFaults } from '#ledger/account-fields.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Outcome, refuse, savedMeanwhile } from '#ledger/problem.ts'
 import { sideKindOf } from '#ledger/schedule-lines.ts'
-import { type AccountFields, accountProblems, findAccount } from './account-store.ts'
+import { type AccountFields, accountProblems, findAccount, type KeptAccount } from './account-store.ts'
 import { hangingProblem, letGo } from './what-hangs.ts'
 
 export interface AccountChange extends Partial<AccountFields> {
@@ -16,16 +16,17 @@ export interface AccountChange extends Partial<AccountFields> {
   anyway?: boolean
 }
 
-/** Side, kind and crossing role stay. `archived` puts it away or takes it up. */
+/** Changes the account as it was seen. Side, kind and crossing role stay. `archived` puts it away or takes it up. */
 export const changeAccount = (
   books: Books,
   act: Act,
-  id: number,
+  { id, revision }: Pick<KeptAccount, 'id' | 'revision'>,
   change: AccountChange,
 ): Outcome<{ accountId: number }> =>
-  once(books, act, 'account.change', { id, ...change }, () => {
+  once(books, act, 'account.change', { id, revision, ...change }, () => {
     const before = findAccount(books, id)
     if (!before) return refuse({ path: '', message: 'There is no such account. Open the list again' })
+    if (before.revision !== revision) return savedMeanwhile()
     const { archived, anyway = false, ...fields } = change
     const problems = accountProblems(books, { ...before, ...fields }, id)
     // Only what is changed is judged: older books may hold what a form would refuse now.
@@ -41,7 +42,7 @@ export const changeAccount = (
       archived === undefined ? before.archivedAt : archived ? (before.archivedAt ?? act.at) : null
     books.db
       .update(accounts)
-      .set({ ...fields, archivedAt })
+      .set({ ...fields, archivedAt, revision: revision + 1 })
       .where(eq(accounts.id, id))
       .run()
     logChange(books, act, {

@@ -24,11 +24,14 @@ export const listSides = (books: Books, options: { withArchived?: boolean } = {}
 export const hasHousehold = (books: Books): boolean =>
   listSides(books).some((side) => side.kind === 'household')
 
+/** An account with the number of its save, so that two people do not overwrite each other. */
+export type KeptAccount = Account & { revision: number }
+
 /** Accounts in the order of their numbers, of one side or of all. */
 export const listAccounts = (
   books: Books,
   options: { sideId?: SideId; withArchived?: boolean } = {},
-): Account[] =>
+): KeptAccount[] =>
   books.db
     .select(accountFields)
     .from(accounts)
@@ -41,7 +44,7 @@ export const listAccounts = (
     .orderBy(accounts.sideId, accounts.number)
     .all()
 
-export const findAccount = (books: Books, id: number): Account | undefined =>
+export const findAccount = (books: Books, id: number): KeptAccount | undefined =>
   books.db.select(accountFields).from(accounts).where(eq(accounts.id, id)).get()
 
 /** The account the code itself looks for on a side. Throws when the side was set up without it. */
@@ -269,4 +272,5 @@ const accountFields = {
   bankKey: accounts.bankKey,
   note: accounts.note,
   archivedAt: accounts.archivedAt,
+  revision: accounts.revision,
 }

@@ -1,11 +1,11 @@
 // Sorting rules: those learned from choices and those written by hand, and the history a rule is tried on.
-import { asc, eq, isNull } from 'drizzle-orm'
+import { asc, eq, isNull, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { sortingRules } from '#db/schema-statements.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Outcome, refuse, savedMeanwhile } from '#ledger/problem.ts'
 import type { HistoryLine } from '#ledger/statements/dry-run.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import type { Learned, SortingRule, SortingTarget } from '#ledger/statements/sorting.ts'
@@ -13,6 +13,8 @@ import { textOfLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
 
 export interface KeptRule extends SortingRule {
+  /** Counts changes of where it catches and leads, so that two people do not overwrite each other. */
+  revision: number
   timesUsed: number
   createdAt: string
 }
@@ -37,21 +39,24 @@ export type RuleFields = Pick<
   'matchKind' | 'matchText' | 'onAccountId' | 'sign' | 'minimum' | 'maximum' | 'target' | 'priority'
 >
 
-/** A rule written by hand, or a change of one: a learned rule that is changed counts as written by hand from then on. */
+/** A rule written by hand, or a change of one as it was seen: a learned rule that is changed counts as written by hand from then on. */
 export const saveRule = (
   books: Books,
   act: Act,
-  id: string | null,
+  seen: Pick<KeptRule, 'id' | 'revision'> | null,
   fields: RuleFields,
 ): Outcome<{ ruleId: string }> =>
-  once(books, act, 'rule.save', { id, fields }, () => {
+  once(books, act, 'rule.save', { seen, fields }, () => {
+    const id = seen?.id ?? null
     const matchText = plainPayee(fields.matchText)
     if (matchText === '')
       return refuse({ path: 'matchText', message: 'Enter at least one word of the payee, without numbers' })
     if (fields.minimum !== null && fields.maximum !== null && fields.minimum > fields.maximum)
       return refuse({ path: 'maximum', message: 'The largest amount must not be below the smallest' })
-    if (id !== null && !findRule(books, id))
+    const before = id === null ? null : findRule(books, id)
+    if (before === undefined)
       return refuse({ path: '', message: 'This rule was put away meanwhile. Open the list again' })
+    if (before && before.revision !== seen?.revision) return savedMeanwhile()
     if (
       listRules(books).some(
         (one) => one.id !== id && !one.learned && catchesTheSame(one, { ...fields, matchText }),
@@ -69,7 +74,14 @@ export const saveRule = (
         .insert(sortingRules)
         .values({ id: ruleId, ...values, createdAt: act.at })
         .run()
-    else books.db.update(sortingRules).set(values).where(eq(sortingRules.id, id)).run()
+    else {
+      const revision = before!.revision + 1
+      books.db
+        .update(sortingRules)
+        .set({ ...values, revision })
+        .where(eq(sortingRules.id, id))
+        .run()
+    }
     logChange(books, act, { kind: 'rule.saved', subject: ruleId, summary: 'A sorting rule was saved' })
     return { ok: true, result: { ruleId } }
   })
@@ -99,7 +111,7 @@ export const rememberChoice = (
   if (learned.kind === 'changed') {
     books.db
       .update(sortingRules)
-      .set(targetColumns(learned.target))
+      .set({ ...targetColumns(learned.target), revision: sql`${sortingRules.revision} + 1` })
       .where(eq(sortingRules.id, learned.ruleId))
       .run()
     return null
@@ -229,4 +241,5 @@ const ruleFrom = (row: typeof sortingRules.$inferSelect): KeptRule => ({
   lastUsedAt: row.lastUsedAt,
   timesUsed: row.timesUsed,
   createdAt: row.createdAt,
+  revision: row.revision,
 })

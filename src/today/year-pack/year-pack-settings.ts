@@ -4,7 +4,7 @@ import type { Books } from '#db/open.ts'
 import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import { type Cents, cents } from '#money/cents.ts'
 
-const settingKey = 'year-pack'
+export const packSetting = 'year-pack'
 
 const centsNumber = z
   .number()
@@ -29,7 +29,7 @@ export const packYear = (
   books: Books,
   year: number,
 ): { saved: PackYear; revision: number; isOwn: boolean } => {
-  const setting = readSettingAs(books, settingKey, settingSchema)
+  const setting = readSettingAs(books, packSetting, settingSchema)
   const years = setting.value?.years ?? {}
   const own = years[String(year)]
   if (own) return { saved: own, revision: setting.revision, isOwn: true }
@@ -49,6 +49,6 @@ export const savePackYear = (
   said: PackYear,
   basedOn: number,
 ): ReturnType<typeof writeSetting> => {
-  const years = readSettingAs(books, settingKey, settingSchema).value?.years ?? {}
-  return writeSetting(books, act, settingKey, { years: { ...years, [String(year)]: said } }, basedOn)
+  const years = readSettingAs(books, packSetting, settingSchema).value?.years ?? {}
+  return writeSetting(books, act, packSetting, { years: { ...years, [String(year)]: said } }, basedOn)
 }

@@ -24,6 +24,17 @@ const longestName = 200
 const namePattern = /^[A-Za-z]\w*(\.\w+)*(\[\])?$/
 const forbiddenStep = /^(__proto__|constructor|prototype)$/
 
+/** What was typed as pairs of input name and text, as a form would send it again. */
+export const typedPairs = (typed: unknown, name = ''): [name: string, value: string][] => {
+  if (typeof typed === 'string') return [[name, typed]]
+  if (typeof typed !== 'object' || typed === null) return []
+  if (Array.isArray(typed) && typed.every((one) => typeof one === 'string'))
+    return typed.map((one) => [`${name}[]`, one])
+  return Object.entries(typed).flatMap(([step, inner]) =>
+    typedPairs(inner, name === '' ? step : `${name}.${step}`),
+  )
+}
+
 export function boundFields(count: number): void {
   if (count > mostFields)
     refuse(`That form has more than ${mostFields.toLocaleString('en-US')} fields. Enter it in parts`)

@@ -24,7 +24,7 @@ import {
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { choice, formIdField, moneyOrNull, requiredText } from '#web/forms/fields.ts'
+import { choice, formIdField, moneyOrNull, requiredText, wholeNumberOrNull } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -35,6 +35,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { groundOf } from './desk-rows.ts'
 import {
@@ -55,6 +56,7 @@ export const sortingRulePages: PageRoom = {
 
 const ruleForm = z.object({
   formId: formIdField(),
+  basedOn: wholeNumberOrNull(1, 1_000_000_000),
   matchKind: choice(['equals', 'starts', 'contains'], 'Choose how the payee is compared'),
   matchText: requiredText('Enter at least one word of the payee'),
   onAccount: z.string().optional(),
@@ -105,8 +107,13 @@ function showRule(c: PageContext, id: string) {
     )
   const rule = findRule(c.var.web.books, id)
   if (!rule) return notFound(c, 'There is no such rule any more. Look at the list of rules.')
-  const typed = openingForm({
+  return answerRule(c, id, formOf(rule), {}, tryRule(c.var.web.books, id, rule))
+}
+
+const formOf = (rule: KeptRule): TypedForm =>
+  openingForm({
     formId: newFormId(),
+    basedOn: String(rule.revision),
     matchKind: rule.matchKind,
     matchText: rule.matchText,
     onAccount: rule.onAccountId === null ? '' : String(rule.onAccountId),
@@ -116,8 +123,6 @@ function showRule(c: PageContext, id: string) {
     target: targetValue(rule.target),
     priority: rule.priority > 0 ? '1' : '0',
   })
-  return answerRule(c, id, typed, {}, tryRule(c.var.web.books, id, rule))
-}
 
 async function changeRule(c: PageContext, id: string) {
   const typed = await readForm(c)
@@ -136,16 +141,43 @@ async function changeRule(c: PageContext, id: string) {
     // While the rule is still being written, only the try is shown again: not yet what is missing.
     return answerRule(c, id, typed, typed.value('try') !== '' ? {} : errors, null)
   }
-  const { formId, onAccount, ...rest } = checked.value
+  const { formId, basedOn, onAccount, ...rest } = checked.value
   const fields: RuleFields = {
     ...rest,
     target,
     onAccountId: /^\d{1,15}$/.test(onAccount ?? '') ? Number.parseInt(onAccount!, 10) : null,
   }
   if (typed.value('try') !== '') return answerRule(c, id, typed, {}, tryRule(books, id, fields))
-  const saved = saveRule(books, actOf(c, formId), id === 'new' ? null : id, fields)
+  const seen = id === 'new' ? null : { id, revision: basedOn ?? 0 }
+  const saved = saveRule(books, actOf(c, formId), seen, fields)
+  const kept = () => moveOn(c, '/books/sorting/rules', 'The rule is saved. It proposes from now on.')
+  const now = seen ? findRule(books, id) : undefined
+  if (!saved.ok && saved.kind === 'conflict' && now && now.revision !== seen?.revision)
+    return showOverTheirs(c, {
+      what: 'the sorting rule',
+      typed,
+      now: formOf(now),
+      subject: id,
+      theirs: `/books/sorting/rules/${encodeURIComponent(id)}`,
+      alike: kept,
+      words: ruleWords(books),
+    })
   if (!saved.ok) return answerRule(c, id, typed, errorsOf(saved.problems), null)
-  return moveOn(c, '/books/sorting/rules', 'The rule is saved. It proposes from now on.')
+  return kept()
+}
+
+/** Accounts by name, and what a choice of the form says. */
+const ruleWords = (books: Books) => {
+  const ground = groundOf(books)
+  return (name: string, value: string) => {
+    const target = name === 'target' ? readTarget(value) : null
+    if (name === 'target')
+      return { where: 'where such lines go', ...(target ? { value: targetName(target, ground) } : {}) }
+    const account = name === 'onAccount' ? ground.accounts.find(({ id }) => String(id) === value) : undefined
+    if (name === 'onAccount') return { where: 'on the account', value: account?.name ?? 'any' }
+    if (name === 'priority') return { value: value === '1' ? 'before other rules' : 'as its words are' }
+    return {}
+  }
 }
 
 function answerRule(

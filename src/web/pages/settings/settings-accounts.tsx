@@ -2,7 +2,13 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { changeAccount } from '#db/ledger/account-change.ts'
-import { addAccount, findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
+import {
+  addAccount,
+  findAccount,
+  type KeptAccount,
+  listAccounts,
+  listSides,
+} from '#db/ledger/account-store.ts'
 import {
   type Account,
   accountKinds,
@@ -34,6 +40,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const accountSettingsPages: PageRoom = {
@@ -103,6 +110,7 @@ const accountForm = z.object({
   taxKind: oneOrNone(taxKinds),
   savingsKind: oneOrNone(savingsKinds),
   note: optionalText(500),
+  basedOn: wholeNumberOrNull(1, 1_000_000_000),
   archived: checkbox(),
   anyway: checkbox(),
 })
@@ -138,19 +146,31 @@ async function changeOne(c: PageContext) {
   const typed = await readForm(c)
   const checked = checkForm(accountForm, typed)
   if (!checked.ok) return showForm(c, account, typed, checked.errors)
-  const { archived, anyway } = checked.value
+  const { archived, anyway, basedOn } = checked.value
+  const seen = { id: account.id, revision: basedOn ?? 0 }
   const change = { ...fieldsOf(checked.value), archived, anyway }
-  const done = changeAccount(c.var.web.books, actOf(c, checked.value.formId), account.id, change)
+  const done = changeAccount(c.var.web.books, actOf(c, checked.value.formId), seen, change)
+  const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+  if (!done.ok && done.kind === 'conflict' && account.revision !== seen.revision)
+    return showOverTheirs(c, {
+      what: `the account “${account.name}”`,
+      typed,
+      now: formOf(account),
+      subject: `account ${account.id}`,
+      theirs: `/settings/accounts/${account.id}`,
+      alike: saved,
+    })
   if (!done.ok) return showForm(c, account, typed, errorsOf(done.problems))
-  return moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+  return saved()
 }
 
-const accountOf = (c: PageContext): Account | undefined =>
+const accountOf = (c: PageContext): KeptAccount | undefined =>
   findAccount(c.var.web.books, Number.parseInt(c.req.param('id') ?? '', 10))
 
-const formOf = (account: Account): TypedForm =>
+const formOf = (account: KeptAccount): TypedForm =>
   openingForm({
     formId: newFormId(),
+    basedOn: String(account.revision),
     side: account.sideId,
     kind: account.kind,
     name: account.name,

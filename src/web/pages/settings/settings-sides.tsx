@@ -18,6 +18,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const sideSettingsPages: PageRoom = {
@@ -62,17 +63,26 @@ async function changeOne(c: PageContext) {
   const checked = checkForm(sideForm, typed)
   if (!checked.ok) return showOne(c, side, typed, checked.errors)
   const { formId, ...change } = checked.value
+  const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+  const now = formOf(side)
+  if (now.value('basedOn') !== typed.value('basedOn'))
+    return showOverTheirs(c, {
+      what: `the books of ${side.name}`,
+      typed,
+      now,
+      subject: side.id,
+      theirs: `/settings/sides/${side.id}`,
+      alike: saved,
+    })
   const done = changeSide(c.var.web.books, actOf(c, formId), side.id, change)
   if (!done.ok) return showOne(c, side, typed, errorsOf(done.problems))
-  return moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+  return saved()
 }
 
-const formOf = (side: Side): TypedForm =>
-  openingForm({
-    formId: newFormId(),
-    name: side.name,
-    archived: side.archivedAt === null ? '' : 'yes',
-  })
+const formOf = (side: Side): TypedForm => {
+  const shown = { name: side.name, archived: side.archivedAt === null ? '' : 'yes' }
+  return openingForm({ ...shown, formId: newFormId(), basedOn: versionOf(shown) })
+}
 
 const showNew = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   answer(c, {

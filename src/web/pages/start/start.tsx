@@ -28,6 +28,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
@@ -88,15 +89,35 @@ export async function takeWho(
   const checked = checkForm(whoForm, withoutBlankPeople(typed))
   if (!checked.ok) return show(c, typed, checked.errors)
   const { books } = c.var.web
+  const now = openingForm(openingWho(c))
+  if (now.value('basedOn') !== typed.value('basedOn'))
+    return showOverTheirs(c, {
+      what: 'people and place',
+      typed,
+      now,
+      subject: subjectOf(c),
+      theirs: new URL(c.req.url).pathname,
+      alike: done,
+    })
   const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
   return problems.length > 0 ? show(c, typed, errorsOf(problems)) : done()
 }
 
-/** Who the plan knows already, to open the form with. */
+/** Whose change shows in the form: the plan's. */
+const subjectOf = (c: PageContext): string => {
+  const current = currentPlan(c.var.web.books)
+  return current.status === 'none' ? '' : current.planId
+}
+
+/** Who the plan knows already, to open the form with; based on all that it shows. */
 export function openingWho(c: PageContext): Record<string, string> {
+  const shown = whoAsText(c)
+  return { ...shown, formId: newFormId(), basedOn: versionOf(shown) }
+}
+
+function whoAsText(c: PageContext): Record<string, string> {
   const current = currentPlan(c.var.web.books)
   const values: Record<string, string> = {
-    formId: newFormId(),
     farmName: listSides(c.var.web.books).find((side) => side.kind === 'farm')?.name ?? '',
   }
   if (current.status !== 'read') return values

@@ -2,7 +2,9 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { lastDayOfYear } from '#calendar/day.ts'
+import { findAccount } from '#db/ledger/account-store.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
+import type { Books } from '#db/open.ts'
 import {
   addAccrual,
   listAccruals,
@@ -17,11 +19,19 @@ import { closingOf } from '#ledger/reports/book-year.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parsePercent } from '#money/parse.ts'
-import { type PackYear, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
+import { type PackYear, packSetting, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
 import { type InputForm, type PackInputs, PackInputsPage } from '#views/year-pack/inputs.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { choice, formIdField, money, moneyOrNull, optionalText, requiredText } from '#web/forms/fields.ts'
+import {
+  choice,
+  formIdField,
+  money,
+  moneyOrNull,
+  optionalText,
+  requiredText,
+  wholeNumber,
+} from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -31,6 +41,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const yearPackInputPages: PageRoom = {
@@ -58,7 +69,7 @@ const taxRate = z
   })
 
 const saidForm = z.object({
-  revision: z.string().regex(/^\d{1,9}$/, { error: 'Open this page again' }),
+  basedOn: wholeNumber(0, 1_000_000_000),
   deferredTaxRate: taxRate,
   unpaidLabour: moneyOrNull(),
   replacement: moneyOrNull(),
@@ -175,9 +186,8 @@ const inputsOf = (c: PageContext, year: number): PackInputs => {
 async function saveSaid(c: PageContext) {
   const typed = await readForm(c)
   const checked = checkForm(saidForm, typed)
-  const again = (errors: FormErrors, status: 409 | 422) => show(c, { said: { typed, errors } }, status)
-  if (!checked.ok) return again(checked.errors, 422)
-  const { revision, deferredTaxRate, unpaidLabour, replacement, due } = checked.value
+  if (!checked.ok) return show(c, { said: { typed, errors: checked.errors } }, 422)
+  const { basedOn, deferredTaxRate, unpaidLabour, replacement, due } = checked.value
   const said: PackYear = {
     deferredTaxRate,
     unpaidLabourCents: unpaidLabour,
@@ -187,15 +197,29 @@ async function saveSaid(c: PageContext) {
     ),
   }
   const year = yearOf(c)
-  const saved = savePackYear(
-    c.var.web.books,
-    actOf(c, newFormId()),
-    year,
-    said,
-    Number.parseInt(revision, 10),
-  )
-  if (!saved.ok) return again(errorsOf(saved.problems), 409)
-  return moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
+  const { books } = c.var.web
+  const kept = () => moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
+  if (!savePackYear(books, actOf(c, newFormId()), year, said, basedOn).ok) {
+    const { saved, revision } = packYear(books, year)
+    return showOverTheirs(c, {
+      what: `what the year pack ${year} was told`,
+      typed,
+      now: openingForm({ basedOn: String(revision), ...saidText(saved) }),
+      subject: packSetting,
+      theirs: `/year-pack/inputs?year=${year}`,
+      alike: kept,
+      words: saidWords(books),
+    })
+  }
+  return kept()
+}
+
+/** What falls due within the year, by the loan’s name. */
+const saidWords = (books: Books) => (name: string) => {
+  const loan = /^due\.a(\d+)$/.exec(name)?.[1]
+  return loan === undefined
+    ? {}
+    : { where: `due within twelve months of ${findAccount(books, Number(loan))?.name}` }
 }
 
 async function saveMarket(c: PageContext) {
