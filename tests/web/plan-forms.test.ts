@@ -27,7 +27,7 @@ const changesByPurpose = (action: string) => changing.some(([pattern]) => patter
 
 /** Forms that save the plan carry the revision they were opened with. */
 const savesPlan = ({ method, fields }: BrowserForm) =>
-  method === 'post' && fields.some(([name]) => name === 'basedOn')
+  method === 'post' && fields.some(([name]) => name === 'planId')
 
 const pathOf = (action: string) => action.replace(/[?#].*/, '')
 

@@ -59,8 +59,14 @@ export function testApp(options: TestAppOptions = {}): TestApp {
     books,
     routes: app.routes,
     get: (path, headers = {}) => send(path, { headers }),
-    post: (path, form, headers = {}, env) =>
-      send(path, { method: 'POST', body: formBody(form), headers: { origin, ...headers } }, env),
+    post: async (path, form, headers = {}, env) => {
+      const body = formBody(form)
+      if (carriesVersion.test(path) && !body.has('basedOn')) {
+        const page = await (await send(path, { headers }, env)).text()
+        body.set('basedOn', /name="basedOn" value="([^"]*)"/.exec(page)?.[1] ?? '')
+      }
+      return send(path, { method: 'POST', body, headers: { origin, ...headers } }, env)
+    },
     postRaw: (path, body, type) =>
       send(path, { method: 'POST', body, headers: { origin, 'content-type': type } }),
     upload: (path, form) => send(path, { method: 'POST', body: form, headers: { origin } }),
@@ -89,6 +95,10 @@ export function testApp(options: TestAppOptions = {}): TestApp {
     },
   }
 }
+
+/** Pages whose form says which version it was opened on: a browser sends that along with what a test types. */
+const carriesVersion =
+  /^\/(settings\/(accounts|sides)\/(?!new)|settings\/people|start\/who|books\/sorting\/rules\/(?!new))/
 
 const noonOf = (day: string): Date => new Date(`${day as Day}T12:00:00`)
 

@@ -9,8 +9,8 @@ import { DataTable } from './table.tsx'
 /** Where two versions differ, in words. */
 export interface VersionRow {
   where: string
-  first: Child
-  second: Child
+  first: string
+  second: string
 }
 
 export interface TwoVersionsProps {
@@ -71,11 +71,22 @@ export const VersionTable = (props: {
       stack
       columns={[
         { title: 'Field', isHeader: true, cell: (row) => row.where },
-        { title: props.first, cell: (row) => row.first },
-        { title: props.second, cell: (row) => row.second },
+        { title: props.first, cell: (row) => shown(row.first) },
+        { title: props.second, cell: (row) => shown(row.second) },
       ]}
     />
   )
+
+/** A whole part that came or went would be a wall of words: it is named, and opened when wanted. */
+const shown = (text: string): Child => {
+  if (text.length < 200) return text
+  return (
+    <details>
+      <summary>the whole part</summary>
+      {text}
+    </details>
+  )
+}
 
 /** `2026-11-02T18:00:00Z` → `2 Nov 2026, 18:00`, in the world's time as it was kept. */
 export const whenSaved = (instant: string): string =>

@@ -2,16 +2,17 @@
 import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan-store.ts'
 import { countedTwice, type TwiceQuestion } from '#plan/counted-twice.ts'
 import { differences } from '#plan/difference.ts'
+import { inWords } from '#plan/difference-words.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { ConflictPage } from '#views/runway/revisions.tsx'
 import { TwicePage } from '#views/runway/twice.tsx'
 import { actOf } from './act.ts'
 import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
 import { type FormErrors, formWords, newFormId, readForm, type TypedForm } from './form.ts'
+import { showTwoVersions } from './two-versions.tsx'
 import { withPlan } from './with-plan.tsx'
 
 /** A posted form on its way into the plan. */
@@ -153,19 +154,21 @@ const askedFor = (c: PageContext, typed: TypedForm) => ({
 function showBoth(c: PageContext, mine: Plan, theirs: PlanRevision, next: string): Answered {
   const read = readPlan(theirs.document)
   const rows = differences(read.ok ? read.plan : theirs.document, mine)
-  return answer(c, {
-    title: 'Two versions of the plan',
-    status: 409,
-    figures: { theirs: theirs.revisionNo, differences: rows },
-    page: () => (
-      <ConflictPage
-        rows={rows}
-        theirs={theirs}
-        document={JSON.stringify(mine)}
-        formId={newFormId()}
-        next={next}
-      />
-    ),
+  return showTwoVersions(c, {
+    what: 'the plan',
+    saved: { at: theirs.savedAt, by: theirs.savedBy },
+    rows: rows.map(inWords),
+    mine: {
+      action: '/runway/revisions/mine',
+      fields: [
+        ['formId', newFormId()],
+        ['planId', theirs.planId],
+        ['basedOn', String(theirs.revisionNo)],
+        ['document', JSON.stringify(mine)],
+        ['next', next],
+      ],
+    },
+    theirs: next,
   })
 }
 
