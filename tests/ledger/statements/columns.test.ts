@@ -1,4 +1,5 @@
 // How columns are found, remembered and doubted. All files are of invented banks.
+import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
 import { columnMappingSchema } from '#ledger/statements/reading/column-mapping.ts'
@@ -232,4 +233,37 @@ test('a day whose lines do not lead from one balance to the next has a line miss
   const without = rows.filter((row) => !row.includes(',D,'))
   for (const some of [without, [...without].reverse()])
     expect(firstGap(linesOf(some))).toEqual({ day: '2025-01-16', missing: 1000 })
+})
+
+test('whatever a bank writes between, above and under its rows: each movement is read, each other row is said', () => {
+  const movement = fc
+    .tuple(fc.integer({ min: 13, max: 28 }), fc.integer({ min: 1, max: 99_999 }), fc.boolean())
+    .map(
+      ([date, size, isOut]) => `01/${date}/2025,Payee ${size},${isOut ? '-' : ''}${(size / 100).toFixed(2)}`,
+    )
+  const other = fc.constantFrom(
+    'Date,Description,Amount',
+    ',Total,100.00',
+    'Ending balance,,900.00',
+    '"End of report, 2 transactions",,',
+    '01/20/2025,notice,',
+    '01/20/2025,waived fee,0.00',
+    'Account,40-1177,',
+  )
+  const rows = fc.array(fc.oneof({ weight: 3, arbitrary: movement }, other), { minLength: 1, maxLength: 40 })
+  const { guess } = sketch(april)
+  fc.assert(
+    fc.property(rows, (made) => {
+      const all = ['Date,Description,Amount', ...made]
+      const read = readCsv(`${all.join('\n')}\n`, guess)
+      if (!read.ok) throw new Error(`${read.fileLine} ${read.message}`)
+      const { lines, remarks } = read.statements[0]!
+      expect(lines).toHaveLength(
+        made.filter((row) => /^01.*\.\d\d$/.test(row) && !row.endsWith(',0.00')).length,
+      )
+      // One row, the header, is neither.
+      expect(new Set([...lines, ...remarks].map((each) => each.fileLine)).size).toBe(all.length - 1)
+    }),
+    { seed: 20261128, numRuns: 300 },
+  )
 })
