@@ -46,7 +46,7 @@ const texts = {
   },
   sorting: {
     says: [
-      'Check what is proposed, untick what you are not sure of, and book the ticked lines. Choosing where a line goes ticks it; what you chose and did not tick stays as you chose. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
+      'Check what is proposed, untick what you are not sure of, and book the ticked lines. Choosing where a line goes ticks it; what you chose and did not tick stays as you chose. “More like it” sends all waiting lines of a payee the same way. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
       'A line you set aside books nothing; it can be taken up again.',
     ],
     words: ['sorting rule', 'crossing', 'set aside'],

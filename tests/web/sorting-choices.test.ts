@@ -194,3 +194,39 @@ test('a month that came as OFX and then as CSV is set aside by one press', async
   expect(reply.status).toBe(303)
   expect(sortingDesk(app.books)).toMatchObject({ waiting: 3, doubtful: 0 })
 })
+
+test('where the first line of a payee goes, all of them go by one box; a line with a choice of its own keeps it', async () => {
+  read('Farm checking', ['HOLLOW MILL 01', 'VET', 'HOLLOW MILL 02', 'HOLLOW MILL 03', 'HOLLOW MILL 04'])
+  const page = await (await app.get('/books/sorting')).text()
+  expect(page.replaceAll(/<[^>]+>/g, '')).toContain('and 3 more like it')
+  const fields = fieldsOf(page)
+  const others = / name="lines\.0\.alike" value="([^"]+)"/.exec(page)![1]!
+  const unsaid = await post({ ...fields, 'lines.0.alike': others })
+  expect(unsaid.status).toBe(422)
+  const reply = await post({
+    ...fields,
+    ticks: 'exact',
+    [field(fields, 'HOLLOW MILL 01', 'to')]: feed(),
+    [field(fields, 'HOLLOW MILL 01', 'alike')]: others,
+    [field(fields, 'HOLLOW MILL 03', 'to')]: `a:${id('Seeds and plants')}`,
+    [field(fields, 'HOLLOW MILL 03', 'take')]: 'yes',
+  })
+  expect(reply.status).toBe(303)
+  expect(balance('Feed')).toBe(100 + 102 + 104)
+  expect(balance('Seeds and plants')).toBe(103)
+  expect(sortingDesk(app.books).lines.map(({ line }) => line.payee)).toEqual(['VET'])
+})
+
+test('what goes along with its like to other pages is booked there, and the same form sent twice books once', async () => {
+  read(
+    'Farm checking',
+    Array.from({ length: 40 }, () => 'HOLLOW MILL'),
+  )
+  const fields = await desk()
+  const page = await (await app.get('/books/sorting')).text()
+  const others = / name="lines\.0\.alike" value="([^"]+)"/.exec(page)![1]!
+  const turned = await post({ ...fields, 'lines.0.to': feed(), 'lines.0.alike': others, go: 'page:2' })
+  const last = await desk(turned.headers.get('location')!)
+  for (let time = 0; time < 2; time += 1) expect((await post(last)).status).toBe(303)
+  expect(sortingDesk(app.books).waiting).toBe(0)
+})

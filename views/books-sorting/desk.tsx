@@ -195,6 +195,7 @@ const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
           ) : null}
           <GroupedOptions options={props.optionsFor(row)} chosen={chosen} />
         </select>
+        {row.alike.length > 0 ? <AlikeTick row={row} name={`${at}.alike`} /> : null}
         <button type="submit" class="link-like" name="go" value={`line:${row.id}`}>
           Split or more<span class="hidden-text"> for {what}</span>
         </button>
@@ -202,6 +203,16 @@ const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
     </li>
   )
 }
+
+/** The first line of a payee stands for all of them. */
+const AlikeTick = ({ row, name }: { row: DeskRow; name: string }) => (
+  <div class="choice">
+    <input type="checkbox" id={fieldId(name)} name={name} value={row.alike.join(' ')} />
+    <label for={fieldId(name)}>
+      and {row.alike.length} more like it<span class="hidden-text">: {row.payee || row.memo}</span>
+    </label>
+  </div>
+)
 
 export const GroupedOptions = ({ options, chosen }: { options: readonly Option[]; chosen: string }) => {
   const groups = [...new Set(options.map((option) => option.group ?? ''))]

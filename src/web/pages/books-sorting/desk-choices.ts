@@ -56,20 +56,33 @@ export const postedDesk = (typed: TypedForm): PostedDesk => {
   const ticksAreExact = typed.value('ticks') === 'exact'
   const all = readKept(typed.values('keep[]'))
   const changed = new Map(all)
+  const alike = new Map<number, Choice>()
   for (let index = 0; index < rowsPerPage; index += 1) {
     const at = (name: string) => typed.value(`lines.${index}.${name}`)
     if (!/^\d{1,15}$/.test(at('id'))) continue
     const id = Number.parseInt(at('id'), 10)
     const was = readChoice(at('was')) ?? { take: false, to: '' }
     const to = at('to')
-    const isChosen = !ticksAreExact && to !== '' && to !== was.to
+    const others = idsIn(at('alike'))
+    const isChosen = others.length > 0 || (!ticksAreExact && to !== '' && to !== was.to)
     const choice = { take: at('take') === 'yes' || isChosen, to }
+    if (to !== '') for (const other of others) alike.set(other, choice)
     all.set(id, choice)
     if (choiceText(choice) === choiceText(was)) changed.delete(id)
     else changed.set(id, choice)
   }
+  // A line with a choice of its own keeps it.
+  for (const [id, choice] of alike) {
+    if (changed.has(id)) continue
+    all.set(id, choice)
+    changed.set(id, choice)
+  }
   return { all, changed }
 }
+
+/** The other lines of the payee, as the box that stands for them holds them: `12 15 19`. */
+const idsIn = (text: string): number[] =>
+  text.split(' ').flatMap((id) => (/^\d{1,15}$/.test(id) ? [Number.parseInt(id, 10)] : []))
 
 export const placeOf = (c: PageContext): DeskPlace => ({
   account: wholeOrNull(c.req.query('account')),

@@ -14,7 +14,12 @@ import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 
 /** `split`: what a loan's terms make of the line, where it is proposed for that loan. */
-export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, split?: LoanParts): DeskRow => {
+export const deskRow = (
+  { line, proposal }: DeskLine,
+  ground: TargetGround,
+  split?: LoanParts,
+  alike: readonly number[] = [],
+): DeskRow => {
   const side = ground.sides.find((each) => each.id === line.sideId)
   return {
     id: line.id,
@@ -29,6 +34,7 @@ export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, spli
     hasEarlier: line.correctsId !== null,
     isLikelyTwin: line.note.endsWith(otherKindOfFile),
     doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
+    alike,
     proposal: proposal && proposalRow(line, proposal, ground, split),
   }
 }

@@ -15,6 +15,7 @@ import { formIdField } from '#web/forms/fields.ts'
 import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { alikeLines } from './alike-lines.ts'
 import { type DeskAgain, decideDoubtful, sendDesk } from './book-lines.ts'
 import {
   type Choice,
@@ -150,12 +151,13 @@ const deskFigures = (
     const known = perAccount.get(line.accountId)
     perAccount.set(line.accountId, { name: line.accountName, waiting: (known?.waiting ?? 0) + 1 })
   }
+  const alike = alikeLines(desk.lines)
   return {
     waiting: desk.waiting,
     doubtful: desk.doubtful,
     accounts: [...perAccount].map(([id, each]) => ({ id, ...each })),
     account,
-    rows: shown.map((each) => deskRow(each, ground, splits.get(each.line.id))),
+    rows: shown.map((each) => deskRow(each, ground, splits.get(each.line.id), alike.get(each.line.id))),
   }
 }
 
