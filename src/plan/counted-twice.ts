@@ -1,5 +1,7 @@
-// What a change of the plan would count twice: a premium beside a marketplace plan, lines of work beside the line for the whole farm.
-import type { Enterprise } from '#farm/farm-document.ts'
+// What a change of the plan would count twice: a premium beside a marketplace plan, a loan beside living costs that hold its
+// payments, lines of work beside the line for the whole farm.
+import type { Enterprise, Overhead } from '#farm/farm-document.ts'
+import { loanRows } from '#farm/loans.ts'
 import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
 import { formatDollars } from '#money/format.ts'
 import { type Plan, planSchema } from './plan.ts'
@@ -13,7 +15,7 @@ export interface TwiceQuestion {
 
 /** The first thing that `after` would count twice and `before` did not. Null when there is none. */
 export const countedTwice = (before: Plan, after: Plan): TwiceQuestion | null =>
-  premiumTwice(before, after) ?? farmTwice(before, after)
+  premiumTwice(before, after) ?? loanTwice(before, after) ?? farmTwice(before, after)
 
 /** A plan of the marketplace is paid for somebody. */
 export const paysMarketplace = ({ health }: Plan): boolean =>
@@ -55,17 +57,56 @@ const overlaps = ({ health }: Plan, line: PremiumLine): boolean =>
       (one.to === undefined || line.from === undefined || line.from <= one.to),
   )
 
+/** Living costs are often told with the mortgage in them. A loan still to be taken is in none. */
+const loanTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
+  const known = new Set(before.household.loans.map((loan) => loan.id))
+  const added = after.household.loans.filter((loan) => !known.has(loan.id) && !loan.drawn)
+  const payment = added.reduce((sum, loan) => sum + (loanRows(loan)[0]?.payment ?? 0), 0)
+  const told = new Set(before.household.living.map((line) => line.id))
+  const lines = after.household.living.filter((line) => told.has(line.id) && line.perMonth >= payment)
+  if (payment <= 0 || lines.length === 0) return null
+  const names = added.map((loan) => `“${loan.name}”`).join(', ')
+  const without = (id: string): Plan => ({
+    ...after,
+    household: {
+      ...after.household,
+      living: after.household.living.map((line) =>
+        line.id === id ? { ...line, perMonth: Math.round((line.perMonth - payment) * 100) / 100 } : line,
+      ),
+    },
+  })
+  return {
+    asks: `${names} costs ${formatDollars(payment)} a month. Do the plan’s living costs hold that already?`,
+    answers: [
+      ...lines.map((line) => ({
+        label: `In “${line.name}”: take it out there`,
+        says: `“${line.name}” becomes ${formatDollars(line.perMonth - payment)} a month, and the loan stands by itself.`,
+        plan: without(line.id),
+      })),
+      {
+        label: 'In none of them: add it',
+        says: 'Living costs stay as they are, and the payments come on top.',
+        plan: after,
+      },
+    ],
+  }
+}
+
 const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   const whole = wholeFarmOf(after)
   if (whole === null || wholeFarmOf(before) === null) return null
   const known = new Set(ownLines(before).map((line) => line.id))
-  const added = ownLines(after).filter((line) => !known.has(line.id))
+  const lines = ownLines(after).filter((line) => !known.has(line.id))
+  const had = new Set(before.farm.overheads.map((one) => one.id))
+  const overheads = after.farm.overheads.filter((one) => !had.has(one.id))
+  const added = [...lines, ...overheads]
   if (added.length === 0) return null
-  const enterprises = after.farm.enterprises.filter((one) => added.some((line) => line.id === one.id))
+  const enterprises = after.farm.enterprises.filter((one) => lines.some((line) => line.id === one.id))
+  const parts = [...enterprises.map(yearOfEnterprise), ...overheads.map(yearOfOverhead)]
   const names = added.map((line) => `“${line.name}”`).join(', ')
   const withFarm = (lines: Enterprise[]): Plan => ({ ...after, farm: { ...after.farm, enterprises: lines } })
   const part = withFarm(
-    after.farm.enterprises.map((one) => (one.id === wholeFarm ? lessParts(one, enterprises) : one)),
+    after.farm.enterprises.map((one) => (one.id === wholeFarm ? lessParts(one, parts) : one)),
   )
   const without = withFarm(after.farm.enterprises.filter((one) => one.id !== wholeFarm))
   const answers = [
@@ -73,13 +114,13 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
       label: `${names}: a part of “${whole.name}”`,
       says: `Its sales, costs and hours are taken out of “${whole.name}”, which then stands for the rest.`,
       plan: part,
-      isOffered: enterprises.length === added.length,
+      isOffered: parts.length === added.length,
     },
     {
       label: `“${whole.name}” is now told line by line`,
       says: `“${whole.name}” is taken out: the lines of work entered are the whole farm.`,
       plan: without,
-      isOffered: true,
+      isOffered: lines.length > 0,
     },
     {
       label: `${names}: new, on top`,
@@ -97,11 +138,30 @@ const farmTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   }
 }
 
-/** The whole less what the parts sell, cost and work in a year, never below nothing; its own seasons stay. */
-const lessParts = (whole: Enterprise, parts: readonly Enterprise[]): Enterprise => {
-  const less = (field: 'salesPerUnit' | 'costsPerUnit' | 'hoursPerUnit') => {
+/** What a part sells, costs and works in a year. */
+interface Part {
+  salesPerUnit: number
+  costsPerUnit: number
+  hoursPerUnit: number
+}
+
+const yearOfEnterprise = (one: Enterprise): Part => ({
+  salesPerUnit: yearTotal(one.salesPerUnit) * one.scale,
+  costsPerUnit: yearTotal(one.costsPerUnit) * one.scale,
+  hoursPerUnit: yearTotal(one.hoursPerUnit) * one.scale,
+})
+
+const yearOfOverhead = (one: Overhead): Part => ({
+  salesPerUnit: 0,
+  costsPerUnit: yearTotal(one.costs),
+  hoursPerUnit: yearTotal(one.hours),
+})
+
+/** The whole less its parts, never below nothing; its own seasons stay. */
+const lessParts = (whole: Enterprise, parts: readonly Part[]): Enterprise => {
+  const less = (field: keyof Part) => {
     const scale = whole.scale > 0 ? whole.scale : 1
-    const taken = parts.reduce((sum, part) => sum + yearTotal(part[field]) * part.scale, 0)
+    const taken = parts.reduce((sum, part) => sum + part[field], 0)
     const year = yearTotal(whole[field])
     const kept = year > 0 ? Math.max(0, year - taken / scale) / year : 0
     return typeof whole[field] === 'number'

@@ -11,6 +11,10 @@ import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'
 import { coverByMonth } from '#ledger/pace.ts'
 import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
+import { varianceOf } from '#runway/variance.ts'
+import { actualMonths } from '#today/projection/months-left.ts'
 import { anyCommandOrBulk, carryOut } from './commands.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'
 
@@ -59,6 +63,25 @@ test('for any books the lines of each month add up to the change in savings, and
       books.close()
     }),
     { seed: 20261128, numRuns: 40 },
+  )
+})
+
+test('for any books the lines of plan against books add up to the change in savings of the months compared', () => {
+  const plan = planSchema.parse({ startMonth: '2025-01', years: 3, tax: { method: 'none' } })
+  const { months } = project(plan)
+  fc.assert(
+    fc.property(fc.array(anyCommandOrBulk, { minLength: 20, maxLength: 60 }), (commands) => {
+      const books = freshBooks()
+      done(addSide(books, act(), { kind: 'venture', name: 'Fiddle lessons' }))
+      carryOut(books, listAccounts(books), commands)
+      const variance = varianceOf(plan, months, actualMonths(books, on('2027-12-31')))
+      if (variance !== null) {
+        const sum = variance.lines.reduce((all, line) => all + (line.isCost ? -line.actual : line.actual), 0)
+        expect(sum).toBeCloseTo(variance.change.actual, 4)
+      }
+      books.close()
+    }),
+    { seed: 20261129, numRuns: 25 },
   )
 })
 

@@ -92,3 +92,42 @@ test('a whole that other parts of the plan point at cannot be taken out, and tha
   )!
   expect(asked.answers).toHaveLength(2)
 })
+
+const house = (living: object[], loans: object[]) =>
+  plan({ ...family, household: { ...family.household, living, loans } })
+const home = {
+  id: 'home',
+  name: 'Home',
+  principal: 100_000,
+  yearlyRate: 0.06,
+  paymentPerMonth: 900,
+  start: '2025-12',
+}
+const told = [
+  { id: 'food', name: 'Food', perMonth: 700 },
+  { id: 'rest', name: 'The rest', perMonth: 2100 },
+]
+
+test('a loan told after living costs: they may hold its 900 a month, and then it is taken out there', () => {
+  const before = house(told, [])
+  const asked = countedTwice(before, house(told, [home]))!
+  expect(asked.asks).toContain('“Home” costs $900 a month')
+  // Food is less than the payment, so it cannot hold it.
+  expect(asked.answers.map((one) => project(one.plan).months[0]!.householdCosts)).toEqual([2800, 3700])
+  expect(asked.answers[0]!.plan.household.living.map((line) => line.perMonth)).toEqual([700, 1200])
+})
+
+test('no living costs yet, a loan still to be taken, or another rate of one that is known: nothing is asked', () => {
+  expect(countedTwice(house([], []), house([], [home]))).toBeNull()
+  expect(countedTwice(house(told, []), house(told, [{ ...home, start: '2027-03', drawn: true }]))).toBeNull()
+  expect(countedTwice(house(told, [home]), house(told, [{ ...home, yearlyRate: 0.05 }]))).toBeNull()
+})
+
+test('an overhead beside the farm as it is: its costs are a part of that, or come on top', () => {
+  const insurance = { id: 'insurance', name: 'Insurance', costs: 2400 }
+  const asked = countedTwice(farmOf([whole]), farmOf([whole], { overheads: [insurance] }))!
+  expect(asked.answers.map((one) => yearOf(one.plan))).toEqual([
+    { sales: 48_000, costs: 30_000 },
+    { sales: 48_000, costs: 32_400 },
+  ])
+})

@@ -125,6 +125,20 @@ test('loans of the first run reach the plan, and their payments its costs, by th
   expect(planNow().household.loans).toHaveLength(1)
 })
 
+test('once living costs are told, a mortgage is asked about on its own page, whether they hold its payments', async () => {
+  await indebted()
+  await app.post('/start/costs', costs)
+  const page = await (await app.get('/start/owned')).text()
+  const mortgage = listAccounts(app.books).find((one) => one.name === 'Mortgage')!
+  expect(page).toContain(`href="/books/accounts/${mortgage.id}/loan"`)
+  expect(page).not.toContain(`name="loans.1.account"`)
+  const form = { formId: formId(12), planId: 'our-plan', basedOn: '3', rate: '6', payment: '1,000' }
+  const asked = await app.post(`/books/accounts/${mortgage.id}/loan`, form)
+  expect(asked.status).toBe(409)
+  expect(await asked.text()).toContain('In “Living”: take it out there')
+  expect(planNow().household.loans).toEqual([])
+})
+
 test('what the loans bought stands beside them: equity is what is owned less what is owed', async () => {
   await indebted()
   const { loans, names, kind } = await ownedStep()

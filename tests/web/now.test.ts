@@ -94,10 +94,27 @@ test('a card with payments and no charges is said on Now, counts nothing, and co
   expect(await spendable()).toBe(406_000)
   const page = await (await app.get('/now')).text()
   expect(page).toContain('Household card: $940.00')
+  expect(page).not.toContain('Farm card')
   expect(page).toContain('Read in its statements')
   const formId = /card-credit.*?name="formId" value="([^"]+)"/s.exec(page)![1]!
   const said = { formId, account: String(id('Household card')), owed: '940.00' }
   expect((await app.post('/now/card-credit', said)).status).toBe(303)
   expect((await app.post('/now/card-credit', said)).status).toBe(303)
   expect(await spendable()).toBe(500_000)
+})
+
+test('a farm card with payments and no charges is said on Now too, as farm cash that does not count', async () => {
+  opened('2026-06-20')
+  saved(9000, '2025-12-31')
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+  const lines = [
+    { accountId: id('Farm card'), amountCents: cents(61_000) },
+    { accountId: id('Farm checking'), amountCents: cents(-61_000) },
+  ]
+  const head = { sideId: 'farm' as const, payee: '', memo: '', source: 'form' as const }
+  done(postEntry(app.books, act(), { ...head, day: day('2026-05-10'), lines }))
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('Farm card: $610.00')
+  expect(page).toContain('It does not count as farm cash')
 })

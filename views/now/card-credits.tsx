@@ -22,6 +22,7 @@ export const CardCredits = ({ cards, formId }: { cards: readonly Card[]; formId:
 
 const CardCredit = ({ card, formId }: { card: Card; formId: string }) => {
   const counted = card.countedCents > 0
+  const asWhat = card.side === 'farm' ? 'farm cash' : 'savings'
   return (
     <>
       <a href={`/books/accounts/${card.id}`}>
@@ -29,8 +30,8 @@ const CardCredit = ({ card, formId }: { card: Card; formId: string }) => {
       </a>
       <span class="hint">
         {counted
-          ? `You said that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as savings.`
-          : 'Payments are booked on it and the charges they paid for are not. It does not count as savings: it is spent, on what the books cannot say yet.'}{' '}
+          ? `You said that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as ${asWhat}.`
+          : `Payments are booked on it and the charges they paid for are not. It does not count as ${asWhat}: it is spent, on what the books cannot say yet.`}{' '}
         <a href="/books/statements">Read in its statements</a>, or book what was owed on the first day.
       </span>
       <form method="post" action="/now/card-credit">

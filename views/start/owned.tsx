@@ -25,6 +25,8 @@ export interface OwedLoan {
 
 interface OwnedStepProps extends StepProps {
   loans: readonly OwedLoan[]
+  /** Those whose own page asks whether living costs hold their payments already. */
+  elsewhere: readonly OwedLoan[]
   /** What the books hold already. */
   held: readonly { name: string; side: string; cents: Cents }[]
   accounts: readonly Option[]
@@ -41,6 +43,13 @@ export const OwnedStep = (props: OwnedStepProps) => (
       <FormId value={props.typed.value('formId')} />
       {props.loans.map((loan, index) => (
         <LoanFields {...props} loan={loan} index={index} />
+      ))}
+      {props.elsewhere.map((loan) => (
+        <p>
+          {loan.name}, {loan.side}: {formatCents(loan.owedCents)} owed.{' '}
+          <a href={`/books/accounts/${loan.accountId}/loan`}>Say its rate and payment</a>; there it is asked
+          whether living costs hold them already.
+        </p>
       ))}
       {props.held.length > 0 ? <Held held={props.held} /> : null}
       {Array.from({ length: props.rows }, (_, index) => (

@@ -12,7 +12,13 @@ export interface NowFigures {
     cents: Cents
     accounts: readonly { id: number; name: string; cents: Cents }[]
     /** Cards on which more was paid than is booked on them: what of it counts as owed back was said by a person. */
-    cards: readonly { id: number; name: string; creditCents: Cents; countedCents: Cents }[]
+    cards: readonly {
+      id: number
+      name: string
+      side: 'farm' | 'household'
+      creditCents: Cents
+      countedCents: Cents
+    }[]
     /** Statement lines of these accounts that are not booked yet, and what they come to. */
     waiting: { lines: number; cents: Cents }
   }

@@ -9,7 +9,7 @@ import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { householdSide } from '#ledger/account.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
-import { isCard, unreadOnCard } from '#ledger/money-held.ts'
+import { unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -29,6 +29,7 @@ import {
 } from '#today/projection/courses.ts'
 import { monthsLeftFrom } from '#today/projection/months-left.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
+import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
 import { firstSteps } from './first-steps.ts'
@@ -104,22 +105,13 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
     .map((account) => {
       const balance = balances.get(account.id) ?? cents(0)
       const counted = cents(balance - unreadOnCard(account, balance, credits))
-      return { id: account.id, name: account.name, balance, cents: counted, isCard: isCard(account) }
+      return { id: account.id, name: account.name, cents: counted }
     })
   const waiting = waitingSums(books).filter((one) => accounts.some((account) => account.id === one.accountId))
   return {
     cents: sumCents(accounts.map((account) => account.cents)),
-    accounts: accounts
-      .filter((account) => account.cents !== 0)
-      .map((account) => ({ id: account.id, name: account.name, cents: account.cents })),
-    cards: accounts
-      .filter((account) => account.isCard && account.balance > 0)
-      .map(({ id, name, balance, cents: countedCents }) => ({
-        id,
-        name,
-        creditCents: balance,
-        countedCents,
-      })),
+    accounts: accounts.filter((account) => account.cents !== 0),
+    cards: cardFigures(books, today),
     waiting: {
       lines: waiting.reduce((total, one) => total + one.lines, 0),
       cents: sumCents(waiting.map((one) => one.sumCents)),

@@ -5,10 +5,10 @@ import { monthText } from '#calendar/month.ts'
 import { saySteps } from '#db/first-steps-store.ts'
 import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
-import { householdSide } from '#ledger/account.ts'
-import { isCard } from '#ledger/money-held.ts'
+import { farmSide } from '#ledger/account.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { isCountedCard } from '#today/now/card-figures.ts'
 import { copiesFigures } from '#today/now/copies.ts'
 import { firstStepIds } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
@@ -45,10 +45,11 @@ async function sayCredit(c: PageContext): Promise<Response> {
   if (!checked.ok) return notFound(c, 'Open Now again: the card was not said.')
   const { formId, account, owed } = checked.value
   const { books } = c.var.web
-  const card = listAccounts(books, { sideId: householdSide, withArchived: true }).find(
-    (one) => one.id === account && isCard(one),
+  const card = listAccounts(books, { withArchived: true }).find(
+    (one) => one.id === account && isCountedCard(one),
   )
-  if (!card) return notFound(c, 'The household has no such card. Open Now again.')
+  if (!card) return notFound(c, 'There is no such card. Open Now again.')
+  const asWhat = card.sideId === farmSide ? 'farm cash' : 'savings'
   const said = sayCardCredit(books, actOf(c, formId), card.id, owed)
   return moveOn(
     c,
@@ -56,8 +57,8 @@ async function sayCredit(c: PageContext): Promise<Response> {
     !said.ok
       ? (said.problems[0]?.message ?? 'Nothing was saved.')
       : owed > 0
-        ? `${card.name}: ${formatCents(owed)} counts as savings now.`
-        : `${card.name} does not count as savings.`,
+        ? `${card.name}: ${formatCents(owed)} counts as ${asWhat} now.`
+        : `${card.name} does not count as ${asWhat}.`,
   )
 }
 

@@ -111,4 +111,6 @@ function saveMine(c: PageContext, { typed, current, next }: PlanForm) {
 
 /** The page the first save would have led to; only pages that change the plan. */
 const cameFrom = (typed: TypedForm): string =>
-  /^\/(runway|farm|slower-years|cover)[\w/#-]*$/.test(typed.value('next')) ? typed.value('next') : '/runway'
+  /^\/(runway|farm|slower-years|cover|books\/accounts)[\w/#-]*$/.test(typed.value('next'))
+    ? typed.value('next')
+    : '/runway'

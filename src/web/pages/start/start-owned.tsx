@@ -1,32 +1,22 @@
 // The step for loans and things owned: terms go into the plan, what is owned into the books' opening balances.
 import { z } from 'zod'
-import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthText } from '#calendar/month.ts'
+import type { Day } from '#calendar/day.ts'
 import { findAccount, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import type { Loan } from '#farm/loan-document.ts'
-import { type Account, farmSide, isLasting, isLoan, isMoney } from '#ledger/account.ts'
+import { type Account, isLasting, isMoney } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
-import { type Cents, cents, centsToDollars, negateCents } from '#money/cents.ts'
-import type { PlanInput } from '#plan/plan.ts'
+import { cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { planLoanOf } from '#today/loan-terms.ts'
 import { type OwedLoan, OwnedStep } from '#views/start/owned.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import {
-  checkbox,
-  dayOrNull,
-  formIdField,
-  moneyOrNull,
-  optionalText,
-  percentOrNull,
-  rowId,
-} from '#web/forms/fields.ts'
+import { dayOrNull, formIdField, moneyOrNull, optionalText } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -37,25 +27,9 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
-import { changePlan } from './start-plan.ts'
+import { loanRow, owedLoans, saveLoans } from './start-loans.ts'
 
 const rowsOffered = 4
-
-const loanRow = z
-  .object({
-    account: rowId('Open this step again'),
-    rate: percentOrNull(),
-    payment: moneyOrNull(),
-    realEstate: checkbox(),
-  })
-  .refine((row) => row.payment === null || row.rate !== null, {
-    error: 'Enter the rate too, 0 if it bears no interest',
-    path: ['rate'],
-  })
-  .refine((row) => row.rate === null || row.payment !== null, {
-    error: 'Enter the payment too',
-    path: ['payment'],
-  })
 
 const thingRow = z.object({
   name: optionalText(60),
@@ -77,8 +51,8 @@ export function showOwned(c: PageContext) {
   const current = currentPlan(books)
   const values: Record<string, string> = { formId: newFormId() }
   if (current.status === 'read')
-    owedLoans(books).forEach(({ account }, index) => {
-      const known = loansOf(current.plan, account).find((one) => one.bookAccount === account.number)
+    owedLoans(books).here.forEach(({ account }, index) => {
+      const known = planLoanOf(current.plan, account)
       values[`loans.${index}.rate`] = known ? String(Math.round(known.yearlyRate * 1e6) / 1e4) : ''
       values[`loans.${index}.payment`] = known?.paymentPerMonth?.toFixed(2) ?? ''
       const secured = known ? known.onRealEstate : account.number === mortgageNumber
@@ -99,24 +73,13 @@ export async function postOwned(c: PageContext) {
   const saved = atomically(books, () => {
     const faults = [...thingProblems(books, form, first)]
     if (faults.length === 0) faults.push(...postThings(books, act, form, first))
-    if (faults.length === 0) faults.push(...saveLoans(books, act, form, first))
+    if (faults.length === 0) faults.push(...saveLoans(books, act, form.loans, first))
     return faults.length > 0 ? refuse(...faults) : { ok: true as const }
   })
   return saved.ok ? moveOn(c, '/start/year') : answerOwned(c, typed, errorsOf(saved.problems))
 }
 
 const mortgageNumber = 2100
-
-/** Loans that are owed on the first day, with what is owed. */
-const owedLoans = (books: Books): { account: Account; owed: Cents }[] => {
-  const first = openingDay(books)
-  if (first === null) return []
-  const balances = balancesOn(books, first)
-  return listAccounts(books).flatMap((account) => {
-    const owed = negateCents(balances.get(account.id) ?? cents(0))
-    return isLoan(account) && owed > 0 ? [{ account, owed }] : []
-  })
-}
 
 /** What is owned for years and is no money. */
 const lastingAccounts = (books: Books): Account[] =>
@@ -176,58 +139,6 @@ const memoOf = (books: Books, row: OwnedForm['things'][number]): string => {
     .join(', ')
 }
 
-/** Terms typed for a loan stand in the plan under the loan's account, in place of what stood there. */
-function saveLoans(books: Books, act: Act, form: OwnedForm, first: Day): FieldProblem[] {
-  const owed = owedLoans(books)
-  const said = form.loans.flatMap((row, index) => {
-    const found = owed.find(({ account }) => account.id === row.account)
-    return found && row.rate !== null && row.payment !== null
-      ? [{ index, account: found.account, loan: loanOf(found.account, found.owed, row, first) }]
-      : []
-  })
-  if (said.length === 0) return []
-  const start = { startMonth: monthText(monthOfDay(first)), note: 'Loans', asked: form }
-  const withLoans = (known: readonly Loan[], isHere: (account: Account) => boolean): Loan[] => {
-    const here = said.filter(({ account }) => isHere(account)).map(({ loan }) => loan)
-    const numbers = new Set(here.map((loan) => loan.bookAccount))
-    return [...known.filter((loan) => !numbers.has(loan.bookAccount)), ...here]
-  }
-  const onFarm = (account: Account) => account.sideId === farmSide
-  const faulty = said.find(
-    ({ loan }) => loan.principal > 0 && loan.paymentPerMonth! <= (loan.principal * loan.yearlyRate) / 12,
-  )
-  if (faulty) {
-    const interest = (faulty.loan.principal * faulty.loan.yearlyRate) / 12
-    const message = `Interest alone is ${interest.toFixed(2)} a month. Enter a larger payment, or leave rate and payment empty and enter the loan in the plan`
-    return [{ path: `loans.${faulty.index}.payment`, message }]
-  }
-  const saved = changePlan(books, act, start, (plan) => ({
-    ...plan,
-    household: {
-      ...plan.household,
-      loans: withLoans((plan.household?.loans ?? []) as Loan[], (account) => !onFarm(account)),
-    },
-    farm: { ...plan.farm, loans: withLoans((plan.farm?.loans ?? []) as Loan[], onFarm) },
-  }))
-  return saved.ok ? [] : saved.problems
-}
-
-/** The first payment falls in the first month of the books. */
-const loanOf = (account: Account, owed: Cents, row: OwnedForm['loans'][number], first: Day): Loan => ({
-  id: `loan-${account.number}`,
-  name: account.name,
-  principal: centsToDollars(owed),
-  yearlyRate: row.rate ?? 0,
-  paymentPerMonth: centsToDollars(row.payment ?? cents(0)),
-  start: monthText(addMonths(monthOfDay(first), -1)),
-  drawn: false,
-  onRealEstate: row.realEstate,
-  bookAccount: account.number,
-})
-
-const loansOf = (plan: PlanInput, account: Account) =>
-  (account.sideId === farmSide ? plan.farm?.loans : plan.household?.loans) ?? []
-
 function answerOwned(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const { books } = c.var.web
   if (listSides(books).length === 0) return c.redirect('/start/who', 303)
@@ -236,12 +147,14 @@ function answerOwned(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const sides = new Map(listSides(books).map((side) => [side.id, side.name]))
   const balances = balancesOn(books, first)
   const lasting = lastingAccounts(books)
-  const loans: OwedLoan[] = owedLoans(books).map(({ account, owed }) => ({
-    accountId: account.id,
-    name: account.name,
-    side: sides.get(account.sideId) ?? '',
-    owedCents: owed,
-  }))
+  const owed = owedLoans(books)
+  const shown = (loans: typeof owed.here): OwedLoan[] =>
+    loans.map(({ account, owed: owedCents }) => ({
+      accountId: account.id,
+      name: account.name,
+      side: sides.get(account.sideId) ?? '',
+      owedCents,
+    }))
   return answer(c, {
     title: 'Loans, and what you own',
     status: statusOf(errors),
@@ -250,7 +163,8 @@ function answerOwned(c: PageContext, typed: TypedForm, errors: FormErrors) {
       <OwnedStep
         typed={typed}
         errors={errors}
-        loans={loans}
+        loans={shown(owed.here)}
+        elsewhere={shown(owed.elsewhere)}
         held={lasting.flatMap((account) => {
           const held = balances.get(account.id) ?? cents(0)
           return held === 0
