@@ -63,13 +63,16 @@ export const tidyPlace = ({ file, folder, backups, attachments }: DataPlace): vo
     } else if (name.startsWith(`${own}.restoring`) && /^(-journal|-wal|-shm)?$/.test(afterOf(name, own)))
       rmSync(path, { force: true })
   }
-  const receiptFolders = namesIn(attachments)
-    .filter((name) => /^[0-9a-f]{2}$/.test(name))
-    .map((name) => join(attachments, name))
-  for (const inside of [backups, ...receiptFolders])
+  const copiedReceipts = join(backups, basename(attachments))
+  for (const inside of [backups, ...receiptFolders(attachments), ...receiptFolders(copiedReceipts)])
     for (const name of namesIn(inside))
       if (isLeft(name) || isOldHalf(name, own)) forgetHalf(join(inside, name))
 }
+
+const receiptFolders = (folder: string): string[] =>
+  namesIn(folder)
+    .filter((name) => /^[0-9a-f]{2}$/.test(name))
+    .map((name) => join(folder, name))
 
 const afterOf = (name: string, own: string): string => name.slice(`${own}.restoring`.length)
 

@@ -15,7 +15,7 @@ const folder = mkdtempSync(join(tmpdir(), 'dooryard-backups-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
-const rounds = killsOf(40)
+const rounds = killsOf(16, 50)
 const passphrase = 'six words that nobody knows'
 const place = dataPlace({ data: join(folder, 'books'), env: {} })
 const stick = join(place.folder, 'stick')

@@ -7,21 +7,23 @@ import { afterAll, expect, test } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { freshBooks } from '../db/fresh-books.ts'
-import { randomKills, runAndKill } from './run-and-kill.ts'
+import { killsOf, randomKills, runAndKill } from './run-and-kill.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-faults-'))
 afterAll(() => {
   rmSync(folder, { recursive: true, force: true })
 })
 
-test('a writer killed 50 times loses nothing it acknowledged and leaves nothing half', {
-  timeout: 600_000,
+const rounds = killsOf(20, 60)
+
+test(`a writer killed ${rounds} times loses nothing it acknowledged and leaves nothing half`, {
+  timeout: 60_000 + 10_000 * rounds,
 }, async () => {
   const path = join(folder, 'books.sqlite')
   freshBooks(path).close()
   const acknowledged = new Set<string>()
   const kills = randomKills(4610, 90)
-  for (let round = 0; round < 50; round += 1) {
+  for (let round = 0; round < rounds; round += 1) {
     const lines = await runAndKill('writer.ts', [path, `r${round}`], kills.next().value)
     for (const line of lines) if (line.startsWith('done ')) acknowledged.add(line.slice(5))
     for (const line of lines.filter((one) => one.startsWith('copy '))) {
@@ -55,6 +57,6 @@ test('a writer killed 50 times loses nothing it acknowledged and leaves nothing 
       books.close()
     }
   }
-  expect(acknowledged.size).toBeGreaterThan(50)
+  expect(acknowledged.size).toBeGreaterThan(rounds)
   for (const file of readdirSync(folder).filter((name) => name.endsWith('.copy'))) rmSync(join(folder, file))
 })

@@ -36,9 +36,9 @@ export const runAndKill = async (script: string, args: readonly string[], kill: 
   return said.split('\n').slice(1, -1)
 }
 
-/** How often a test kills: `most` by `npm run kills`, a part of it among the other tests. */
-export const killsOf = (few: number, most = few * 4): number =>
-  process.env.DOORYARD_KILLS === 'all' ? most : few
+/** How often a test kills: `few` among the other tests, `all` by `npm run kills`. */
+export const killsOf = (few: number, all: number): number =>
+  process.env.DOORYARD_KILLS === 'all' ? all : few
 
 /** Kills that look random and are the same in every run: every other one falls into the second piece of work. */
 export const randomKills = function* (seed: number, most: number): Generator<Kill, never> {
