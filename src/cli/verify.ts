@@ -42,13 +42,15 @@ async function runVerify(args: readonly string[], io: CommandIo): Promise<number
   const opened = openForReading(file, io.now())
   if (!opened.ok) throw new CommandError(opened.problem.message)
   try {
-    const { sqlite } = opened.reading
+    const { sqlite, chainBegun } = opened.reading
     const known = [
       ...(end ? [{ ...end, from: '--end' }] : []),
       ...(positionals[0] === undefined ? endsInCopies(file, place.backups) : []),
     ]
     const report = verifyBooks(sqlite, receiptsOfFile(sqlite, placeBeside(file).attachments), known)
-    return tell(report, file, values.all, io)
+    if (chainBegun)
+      io.out('This file is from before the chain of changes; opening it in Dooryard begins one.')
+    return tell(chainBegun ? { ...report, end: null, begun: [] } : report, file, values.all, io)
   } finally {
     opened.reading.close()
   }

@@ -9,6 +9,8 @@ import { openSqlite } from './sqlite.ts'
 
 export interface ReadingBooks {
   sqlite: Database.Database
+  /** True for a file from before the chain of changes: the one link there is was made in the copy. */
+  chainBegun: boolean
   close(): void
 }
 
@@ -28,7 +30,7 @@ export const openForReading = (path: string, now: Date, temporaryFolder = tmpdir
     }
     const opened = sqlite
     if (!isOlderFile(opened))
-      return { ok: true, reading: { sqlite: opened, close: () => void opened.close() } }
+      return { ok: true, reading: { sqlite: opened, chainBegun: false, close: () => void opened.close() } }
     return openMigratedCopy(opened, path, now, temporaryFolder)
   } catch (error) {
     sqlite?.close()
@@ -62,7 +64,7 @@ const openMigratedCopy = (
       books.close()
       forget()
     }
-    return { ok: true, reading: { sqlite: books.sqlite, close } }
+    return { ok: true, reading: { sqlite: books.sqlite, chainBegun: books.chainBegun, close } }
   } catch (error) {
     forget()
     throw error

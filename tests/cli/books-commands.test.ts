@@ -13,6 +13,7 @@ import { restore } from '#src/cli/restore.ts'
 import { verify } from '#src/cli/verify.ts'
 import { anyCommand, carryOut } from '../db/commands.ts'
 import { act, done, freshBooks } from '../db/fresh-books.ts'
+import { oldBooks } from '../db/old-books.ts'
 
 let folder: string
 let file: string
@@ -60,6 +61,18 @@ test('verify says that everything holds, with what it looked at, or what does no
   const { code, lines } = await say(verify)
   expect(code).toBe(1)
   expect(lines[0]).toMatch(/^month-sums-recomputed: account \d+, month \d+: The kept sum is/)
+})
+
+test('verify of a file from before the chain of changes says so, and names no end of one', async () => {
+  const old = join(folder, 'old.sqlite')
+  oldBooks(old, 2)
+  expect(await say(verify, old)).toMatchObject({
+    code: 0,
+    lines: [
+      expect.stringContaining('from before the chain of changes'),
+      expect.stringContaining('everything holds'),
+    ],
+  })
 })
 
 test('verify asks whether what was printed is still all there', async () => {
