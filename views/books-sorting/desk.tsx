@@ -18,8 +18,6 @@ export interface DeskFigures {
 export interface DeskProps {
   figures: DeskFigures
   formId: string
-  /** For the forms of doubtful lines. */
-  newFormId: () => string
   optionsFor: (row: DeskRow) => readonly Option[]
   /** What is ticked and chosen, and what it was when it was proposed. */
   choice: (row: DeskRow) => { take: boolean; to: string }
@@ -31,7 +29,6 @@ export interface DeskProps {
   pages: { says: string; earlier: number | null; later: number | null }
   /** Keeps the place when the form is sent. */
   address: string
-  doubtfulAddress: string
 }
 
 export const DeskPage = (props: DeskProps) => {
@@ -57,21 +54,29 @@ export const DeskPage = (props: DeskProps) => {
           Lines set aside
         </LinkButton>
       </ButtonRow>
-      <AccountFilter figures={figures} hasForm={open.length > 0} />
+      <AccountFilter figures={figures} hasForm={figures.rows.length > 0} />
       {figures.rows.length === 0 ? (
         <EmptyState href="/books/statements" action="Read in a statement">
           No line is waiting. When you read in the next statement, its new lines come here.
         </EmptyState>
       ) : null}
-      {doubtful.length > 0 ? (
-        <Doubtful rows={doubtful} newFormId={props.newFormId} address={props.doubtfulAddress} />
+      {figures.rows.length > 0 ? (
+        <form method="post" action={props.address} class="sorting-form" id="desk" data-ticks="">
+          <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
+          <FormId value={props.formId} />
+          <Hidden name="ticks" value="" />
+          {props.kept.map((text) => (
+            <Hidden name="keep[]" value={text} />
+          ))}
+          {doubtful.length > 0 ? <Doubtful rows={doubtful} /> : null}
+          {open.length > 0 ? <OpenLines {...props} rows={open} /> : null}
+        </form>
       ) : null}
-      {open.length > 0 ? <OpenLines {...props} rows={open} /> : null}
     </>
   )
 }
 
-/** Buttons of the lines' form, so that what is chosen goes along; plain links where no line waits. */
+/** Buttons of the desk's form, so that what is chosen goes along; plain links where no line waits. */
 const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: boolean }) => {
   if (figures.accounts.length < 2) return null
   const all = { id: null, name: 'All', waiting: null }
@@ -111,13 +116,7 @@ const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: bo
 }
 
 const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
-  <form method="post" action={props.address} class="sorting-form" id="desk" data-ticks="">
-    <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
-    <FormId value={props.formId} />
-    <Hidden name="ticks" value="" />
-    {props.kept.map((text) => (
-      <Hidden name="keep[]" value={text} />
-    ))}
+  <>
     <h2>Waiting lines</h2>
     <ul class="sorting-lines">
       {props.rows.map((row, index) => (
@@ -134,7 +133,7 @@ const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
       <Button>Book the ticked lines</Button>
     </ButtonRow>
     <FormPager {...props.pages} />
-  </form>
+  </>
 )
 
 /** Pages are turned by buttons, so that choices on this one go along. */

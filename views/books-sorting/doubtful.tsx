@@ -1,22 +1,17 @@
 // Doubtful lines on the desk: those of one reason are ticked and decided together, nothing is in the books before that.
 import { Button, ButtonRow } from '../parts/button.tsx'
-import { FormId, fieldId } from '../parts/field.tsx'
+import { fieldId } from '../parts/field.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
 
-interface DoubtfulProps {
-  rows: readonly DeskRow[]
-  newFormId: () => string
-  address: string
-}
-
-export const Doubtful = (props: DoubtfulProps) => {
-  const reasons = [...new Set(props.rows.map(reasonOf))]
+/** Part of the desk's form, so that what is chosen for other lines goes along. */
+export const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => {
+  const reasons = [...new Set(rows.map(reasonOf))]
   return (
     <section aria-labelledby="doubtful-title">
       <h2 id="doubtful-title">Doubtful lines</h2>
       <p>These may be movements that the books have already. They are not in the books until you say so.</p>
-      {reasons.map((reason) => (
-        <DoubtfulGroup {...props} rows={props.rows.filter((row) => reasonOf(row) === reason)} />
+      {reasons.map((reason, group) => (
+        <DoubtfulGroup rows={rows.filter((row) => reasonOf(row) === reason)} group={group} />
       ))}
     </section>
   )
@@ -26,48 +21,42 @@ export const Doubtful = (props: DoubtfulProps) => {
 const reasonOf = (row: DeskRow): string => (row.hasEarlier ? '' : row.doubt.replace(/“[^”]*”|\d+/g, ''))
 
 /** Lines of one reason are decided together; one that may replace another line is looked at by itself. */
-const DoubtfulGroup = (props: DoubtfulProps) => {
-  const [first] = props.rows
-  const list = (
+const DoubtfulGroup = ({ rows, group }: { rows: readonly DeskRow[]; group: number }) => (
+  <>
     <ul class="sorting-lines">
-      {props.rows.map((row) => (
+      {rows.map((row) => (
         <li class="sorting-line">
           <LineFacts row={row} />
           <p class="hint">{row.doubt}</p>
           <div class="sorting-choice">
-            {row.hasEarlier ? null : <DoubtfulTick row={row} />}
-            <a href={`/books/sorting/lines/${row.id}`}>
+            {row.hasEarlier ? null : <DoubtfulTick row={row} group={group} />}
+            <button type="submit" class="link-like" name="go" value={`line:${row.id}`}>
               {row.hasEarlier ? 'Decide' : 'Decide alone'}
               <span class="hidden-text"> on {row.payee || row.memo}</span>
-            </a>
+            </button>
           </div>
         </li>
       ))}
     </ul>
-  )
-  if (first?.hasEarlier) return list
-  return (
-    <form method="post" action={props.address} class="sorting-form">
-      <FormId value={props.newFormId()} />
-      {list}
+    {rows[0]?.hasEarlier ? null : (
       <ButtonRow>
-        <Button quiet name="how" value="aside">
+        <Button quiet name="decide" value={`aside.${group}`}>
           Set the ticked aside: the books have them
         </Button>
-        <Button quiet name="how" value="genuine">
+        <Button quiet name="decide" value={`genuine.${group}`}>
           Let the ticked wait: they are their own
         </Button>
       </ButtonRow>
-    </form>
-  )
-}
+    )}
+  </>
+)
 
-const DoubtfulTick = ({ row }: { row: DeskRow }) => (
+const DoubtfulTick = ({ row, group }: { row: DeskRow; group: number }) => (
   <div class="choice">
     <input
       type="checkbox"
       id={fieldId(`doubtful.${row.id}`)}
-      name="doubtful[]"
+      name={`doubtful.${group}[]`}
       value={String(row.id)}
       checked={row.isLikelyTwin}
     />

@@ -12,7 +12,6 @@ import {
   type Choices,
   type DeskPlace,
   deskAddress,
-  keptInAddress,
   mostKept,
   placeOf,
   postedDesk,
@@ -42,9 +41,17 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
       : c.redirect(deskAddress(goesTo.place, changed, goesTo.path), 303)
   if (!formId.success)
     return again(new Map([[null, 'This form has lost its number. Look at the lines again']]))
+  const { books } = c.var.web
+  const decided = doubtfulDecided(typed)
+  if (decided !== null) {
+    if (decided.length === 0) return again(new Map([[null, 'Tick the doubtful lines to decide']]))
+    const outcome = sortLines(books, actOf(c, formId.data), decided)
+    return outcome.ok
+      ? moveOn(c, deskAddress(placeOf(c), changed), decidedSaid(outcome.result))
+      : again(new Map([[null, outcome.problems[0]!.message]]))
+  }
   const { sortings, wrong } = sortingsOf(all)
   if (wrong.size > 0) return again(wrong)
-  const { books } = c.var.web
   const outcome = sortLines(books, actOf(c, formId.data), sortings, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
@@ -102,33 +109,20 @@ const sortedSaid = ({ posted, matched, setAside, loanInterestCents }: Sorted, le
   return `Lines sorted: ${says.join(', ')}.${rest}`
 }
 
-/** Doubtful lines of one reason, ticked and decided at once. */
-export async function decideDoubtful(c: PageContext) {
-  const typed = await readForm(c)
-  const formId = formIdField().safeParse(typed.value('formId'))
-  const address = deskAddress(placeOf(c), keptInAddress(c))
-  const sortings = doubtfulSortings(typed)
-  if (!formId.success || sortings.length === 0)
-    return moveOn(c, address, 'No doubtful line was ticked, so nothing was decided.')
-  const outcome = sortLines(c.var.web.books, actOf(c, formId.data), sortings)
-  if (!outcome.ok) return moveOn(c, address, outcome.problems[0]!.message)
-  const { setAside, madeGenuine } = outcome.result
-  return moveOn(
-    c,
-    address,
-    setAside > 0
-      ? `Set aside as already in the books: ${setAside}.`
-      : `Now waiting to be sorted: ${madeGenuine}.`,
-  )
-}
-
-const doubtfulSortings = (typed: TypedForm): Sorting[] =>
-  typed
-    .values('doubtful[]')
+/** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. */
+const doubtfulDecided = (typed: TypedForm): Sorting[] | null => {
+  const [, how, group] = /^(aside|genuine)\.(\d{1,3})$/.exec(typed.value('decide')) ?? []
+  if (how === undefined) return null
+  return typed
+    .values(`doubtful.${group}[]`)
     .filter((id) => /^\d{1,15}$/.test(id))
     .map((id) => {
       const lineId = Number.parseInt(id, 10)
-      return typed.value('how') === 'genuine'
-        ? { lineId, kind: 'genuine' }
-        : { lineId, kind: 'ignore', note: '' }
+      return how === 'genuine' ? { lineId, kind: 'genuine' } : { lineId, kind: 'ignore', note: '' }
     })
+}
+
+const decidedSaid = ({ setAside, madeGenuine }: Sorted): string =>
+  setAside > 0
+    ? `Set aside as already in the books: ${setAside}.`
+    : `Now waiting to be sorted: ${madeGenuine}.`

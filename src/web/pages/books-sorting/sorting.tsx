@@ -16,7 +16,7 @@ import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { alikeLines } from './alike-lines.ts'
-import { type DeskAgain, decideDoubtful, sendDesk } from './book-lines.ts'
+import { type DeskAgain, sendDesk } from './book-lines.ts'
 import {
   type Choice,
   choiceText,
@@ -38,7 +38,6 @@ export const sortingPages: PageRoom = {
         showDesk(c, { choices: keptInAddress(c), formId: newFormId(), wrong: new Map() }),
       )
       .post('/books/sorting', (c) => sendDesk(c, showDesk))
-      .post('/books/sorting/doubtful', decideDoubtful)
       .get('/books/sorting/set-aside', showSetAside)
       .post('/books/sorting/set-aside/:id', async (c) => {
         const id = wholeOrNull(c.req.param('id'))
@@ -83,7 +82,6 @@ function showDesk(c: PageContext, again: DeskAgain) {
       <DeskPage
         figures={figures}
         formId={again.formId || newFormId()}
-        newFormId={newFormId}
         optionsFor={optionCache((row: DeskRow) =>
           targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground, loans),
         )}
@@ -94,7 +92,6 @@ function showDesk(c: PageContext, again: DeskAgain) {
         errors={errors}
         pages={pagesOf(desk, place.page)}
         address={deskAddress(place)}
-        doubtfulAddress={deskAddress(place, again.choices, '/books/sorting/doubtful')}
       />
     ),
     tables: {
