@@ -91,6 +91,8 @@ export const healthSchema = z.object({
   careEachDependant: dollars().default(0).meta({ title: 'Care for each dependant', unit: 'dollars a month' }),
 })
 
+const lossesGoBack = 'Needed only where a farm loss goes back'
+
 export const taxSchema = z.object({
   method: z.enum(['law', 'share', 'none']).default('law').meta({
     title: 'Taxes',
@@ -142,6 +144,32 @@ export const taxSchema = z.object({
     description:
       'Self-employment tax on two thirds of gross farm income, up to the year’s limit, in years when it is allowed',
   }),
+  farmLosses: z
+    .enum(['forward', 'back'])
+    .default('forward')
+    .meta({
+      title: 'A farm loss that income does not use up',
+      labels: { forward: 'Goes forward to later years', back: 'Goes back two years, the rest forward' },
+      description:
+        'Back: against the returns of the two years before, earliest first; the refund comes in May',
+    }),
+  carried: z
+    .object({
+      netOperatingLoss: dollars().default(0).meta({ title: 'Operating loss', unit: 'dollars' }),
+      qualifiedBusiness: dollars()
+        .default(0)
+        .meta({ title: 'Business income below zero', unit: 'dollars', description: 'Form 8995, line 16' }),
+      shortTermLoss: dollars().default(0).meta({ title: 'Short-term capital loss', unit: 'dollars' }),
+      longTermLoss: dollars().default(0).meta({ title: 'Long-term capital loss', unit: 'dollars' }),
+      section179: dollars()
+        .default(0)
+        .meta({ title: 'Section 179 deduction', unit: 'dollars', description: 'Form 4562, line 13' }),
+    })
+    .prefault({})
+    .meta({
+      title: 'Left by earlier returns',
+      description: 'Losses and deductions that the returns before the plan could not use',
+    }),
   lastYear: z
     .object({
       tax: dollars().default(0).meta({ title: 'Tax of the year before the plan', unit: 'dollars' }),
@@ -152,6 +180,12 @@ export const taxSchema = z.object({
       incomeTwoYearsBack: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),
+      taxableIncome: dollars()
+        .default(0)
+        .meta({ title: 'Taxable income of that year', unit: 'dollars', description: lossesGoBack }),
+      taxableIncomeTwoYearsBack: dollars()
+        .default(0)
+        .meta({ title: 'Taxable income two years before', unit: 'dollars', description: lossesGoBack }),
     })
     .prefault({})
     .meta({ title: 'The year before the plan' }),

@@ -7,6 +7,7 @@ import {
   type HouseholdTax,
   type HouseholdYear,
 } from '#rules/household-year.ts'
+import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
@@ -108,6 +109,15 @@ export const yearSeries = [
   'advanceCredit',
   /** Care of children under 13, paid so that everyone can work. */
   'careCosts',
+  'taxableIncome',
+  /** Left at the year's end to later ones. */
+  'netOperatingLoss',
+  'qualifiedBusinessLoss',
+  'shortTermLoss',
+  'longTermLoss',
+  'section179Left',
+  /** Tax of the two years before that the year's farming loss brings back, paid in the next one. */
+  'lossRefund',
   /** All tax of the year less refundable credits; below zero when the year gives money back. */
   'tax',
 ] as const
@@ -190,6 +200,11 @@ export interface CourseState {
   taxDueApril: number
   /** What closed years leave to the next one, in the course's dollars. Section 179 is carried apart. */
   carried: Carryforwards
+  /** The last two returns, by whether their year's place is even or odd, at the law's prices, and the course's prices over those. */
+  returns: [ReturnBefore, ReturnBefore]
+  returnRatio: Float64Array
+  /** Tax of earlier years that a farming loss brings back, until it is paid. */
+  lossRefundDue: number
   quarterly: number
   estimate: number
   onMedicaid: number
@@ -272,6 +287,9 @@ const makeState = (plan: CompiledPlan): CourseState => {
     taxDueJanuary: 0,
     taxDueApril: 0,
     carried: noCarryforwards(),
+    returns: [noReturn(), noReturn()],
+    returnRatio: new Float64Array(2),
+    lossRefundDue: 0,
     quarterly: 0,
     estimate: 0,
     onMedicaid: 0,
@@ -286,3 +304,5 @@ const makeState = (plan: CompiledPlan): CourseState => {
     householdTax: emptyHouseholdTax(),
   }
 }
+
+const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear() })

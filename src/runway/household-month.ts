@@ -131,7 +131,7 @@ const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): num
   return care
 }
 
-/** January and April settle last year; a year that is not a farmer's pays ahead in April, June, September and January. */
+/** May brings back tax of earlier years that a farming loss was carried to. January and April settle last year; a year that is not a farmer's pays ahead in April, June, September and January. */
 const taxesOfMonth = (buffers: CourseBuffers, season: number): number => {
   const { state } = buffers
   let due = 0
@@ -141,6 +141,10 @@ const taxesOfMonth = (buffers: CourseBuffers, season: number): number => {
   } else if (season === 3) {
     due += state.taxDueApril
     state.taxDueApril = 0
+  }
+  if (season === 4) {
+    due -= state.lossRefundDue
+    state.lossRefundDue = 0
   }
   if (season === 3 || season === 5 || season === 8) {
     due += state.quarterly

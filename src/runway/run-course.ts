@@ -1,5 +1,5 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
-import { copyCarryforwards, noCarryforwards } from '#rules/carryforwards.ts'
+import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
@@ -8,6 +8,7 @@ import { lookAhead } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { countCosts, settleMonth } from './household-month.ts'
+import { beginReturns } from './loss-years.ts'
 import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-month.ts'
 import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
@@ -48,8 +49,6 @@ const endOfCourse = (plan: CompiledPlan, shocks: CourseShocks): number => {
   return Math.max(0, Math.min(plan.months, last))
 }
 
-const nothingCarried = noCarryforwards()
-
 const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers) => {
   const { state } = buffers
   const { law } = plan
@@ -62,7 +61,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.careLevel = plan.opening.care
   state.deductions.fill(0)
   state.section179.fill(0)
-  state.section179Carried = 0
+  state.section179Carried = law.carried.section179
   state.lastEarnings.fill(0)
   state.benefitWithheld.fill(0)
   state.monthsBack.fill(0)
@@ -81,7 +80,10 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.matchDue.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = 0
-  copyCarryforwards(nothingCarried, state.carried)
+  copyCarryforwards(law.carried, state.carried)
+  state.carried.section179 = 0
+  state.lossRefundDue = 0
+  if (law.farmLossesGoBack) beginReturns(law, state)
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0

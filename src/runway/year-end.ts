@@ -1,12 +1,12 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
-import { type Carryforwards, copyCarryforwards } from '#rules/carryforwards.ts'
+import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
-import type { HouseholdTax } from '#rules/household-year.ts'
 import { saversMatch } from '#rules/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { fillPeople } from './household-return.ts'
+import { carryLosses } from './loss-years.ts'
 import { assessAtPrices } from './year-estimate.ts'
 import { priceRatio } from './year-prices.ts'
 
@@ -47,6 +47,7 @@ const takeSection179 = (buffers: CourseBuffers, y: number, businessIncome: numbe
   const income = businessIncome + year.wages[0]! + year.wages[1]! + year.farm1231Gain + year.farmOtherGain
   const taken = Math.min(elected, Math.max(0, income))
   state.section179Carried = elected - taken
+  buffers.years.section179Left[y] = state.section179Carried
   return taken
 }
 
@@ -54,11 +55,12 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   const { state, years } = buffers
   fillReturn(plan, buffers, m, y, profit)
   const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
-  carryOn(tax, state.carried)
+  carryLosses(plan, buffers, y, priceRatio(plan, buffers, y))
   const stateTax = stateIncomeTax(plan.law.state[y]!, tax)
   years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
   years.medicareIncome[y] = tax.medicareIncome
   years.povertyPercent[y] = tax.povertyPercent
+  years.taxableIncome[y] = tax.taxableIncome
   years.incomeTax[y] = tax.incomeTax
   years.selfEmploymentTax[y] = tax.selfEmploymentTax
   years.stateTax[y] = stateTax
@@ -66,12 +68,6 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   years.tax[y] = tax.balanceDue + stateTax
   setSaversMatch(plan, buffers, m, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
-}
-
-/** All losses go forward: a farming loss that is not carried back is part of the net operating loss. */
-const carryOn = (tax: HouseholdTax, carried: Carryforwards): void => {
-  copyCarryforwards(tax.carried, carried)
-  carried.farmLoss = 0
 }
 
 /**

@@ -6,8 +6,9 @@ import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { noCarryforwards } from '#rules/carryforwards.ts'
 import { booksYear } from '#today/tax/books-year.ts'
-import { yearTax } from '#today/tax/tax-worksheet.ts'
+import { type LastYear, yearTax } from '#today/tax/tax-worksheet.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -321,9 +322,9 @@ describe('tax worksheet from the books', () => {
     },
   })
 
-  const worked = (of = plan) => {
+  const worked = (of = plan, lastYear: LastYear | null = null) => {
     const { sides, farm } = booksYear(app.books, 2025)
-    const result = yearTax(sides, farm!.income, farm!.income.paidFromMay, null, of)
+    const result = yearTax(sides, farm!.income, farm!.income.paidFromMay, lastYear, of)
     if (result.status === 'cannot') throw new Error(result.says)
     return result.tax
   }
@@ -348,6 +349,23 @@ describe('tax worksheet from the books', () => {
     expect(earnedIncomeCredit).toBeGreaterThan(totalTax)
     expect(totalPayments).toBeGreaterThan(totalTax)
     expect(estimated).toMatchObject({ requiredAnnualPayment: 0, instalments: [] })
+  })
+
+  test('a loss of the year before lowers this year’s income, as the books or the plan have it, unless it went back (26 USC 172)', () => {
+    const carried = { ...noCarryforwards(), netOperatingLoss: 3000, farmLoss: 3000, qualifiedBusiness: 3000 }
+    const lastYear = {
+      gross: { farm: 20_000, total: 20_000 },
+      filed: { tax: 0, adjustedGrossIncome: -3000, carried },
+    }
+    // 19,200 less half of its tax is far under the standard deduction of 31,500: no taxable income that could take the loss.
+    expect(worked(plan, lastYear).return.figures.carried).toMatchObject({
+      netOperatingLoss: 3000,
+      qualifiedBusiness: 0,
+    })
+    const back = planSchema.parse({ ...plan, tax: { ...plan.tax, farmLosses: 'back' } })
+    expect(worked(back, lastYear).return.figures.carried.netOperatingLoss).toBe(0)
+    const said = planSchema.parse({ ...plan, tax: { ...plan.tax, carried: { netOperatingLoss: 500 } } })
+    expect(worked(said, lastYear).return.figures.carried.netOperatingLoss).toBe(500)
   })
 
   test('care of a child under 13 that the plan marks is said to be left out', () => {

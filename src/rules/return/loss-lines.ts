@@ -50,8 +50,9 @@ export const workCarryforwards = (household: HouseholdYear, before: LinesBefore,
   const { business, income, taxable } = before
   const { carried } = household
   const loss = netOperatingLoss(household, before)
-  const fromBack = Math.min(income.netOperatingLoss, wholeCents(carried.farmLoss))
-  const fromBefore = income.netOperatingLoss - fromBack
+  // Older losses are used first: those that came forward before those that came back.
+  const fromBefore = Math.min(income.netOperatingLoss, wholeCents(carried.netOperatingLoss))
+  const fromBack = income.netOperatingLoss - fromBefore
   lines.netOperatingLoss = wholeCents(carried.netOperatingLoss) - fromBefore + loss + business.excessLoss
   lines.farmLoss = wholeCents(carried.farmLoss) - fromBack + Math.min(loss, Math.max(0, -business.farmProfit))
   lines.qualifiedBusiness = taxable.qualifiedLoss

@@ -5,6 +5,7 @@ import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
 import { inForce } from '#rules/in-force.ts'
+import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { indexStateTax } from '#rules/state-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { firstStep, type Span } from '#runway/span.ts'
@@ -37,10 +38,40 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     selfEmploymentFactor: inForce(selfEmploymentFactor, span.firstYear),
     earlyWithdrawalRate: inForce(earlyWithdrawalRate, span.firstYear),
     survivingSpouseYears: inForce(survivingSpouseYears, span.firstYear),
+    carried: { ...tax.carried, farmLoss: 0 },
+    farmLossesGoBack: byLaw && tax.farmLosses === 'back',
+    returnsBefore: [
+      returnBefore(
+        plan,
+        rules,
+        span.firstYear - 2,
+        tax.lastYear.incomeTwoYearsBack,
+        tax.lastYear.taxableIncomeTwoYearsBack,
+      ),
+      returnBefore(
+        plan,
+        rules,
+        span.firstYear - 1,
+        tax.lastYear.adjustedGrossIncome,
+        tax.lastYear.taxableIncome,
+      ),
+    ],
     soFar: { ...tax.soFar },
     expectedLevel: level,
   }
 }
+
+/** A return before the plan as far as the plan tells it; none where its law is not known here. */
+const returnBefore = (
+  plan: Plan,
+  rules: RunwayRules,
+  year: number,
+  income: number,
+  taxable: number,
+): ReturnBefore => ({
+  law: year >= rules.firstYear ? rules.lawFor(year) : null,
+  household: returnOfTwoLines(filingOf(plan), income, taxable),
+})
 
 const filingOf = (plan: Plan): number => {
   if (plan.tax.filing === 'head') return headOfHousehold

@@ -1,8 +1,10 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
 
 import type { FarmWork } from '#farm/work-done.ts'
+import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
 import type { LawYear } from '#rules/law-year.ts'
+import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefits.ts'
 import type { StateTax } from '#rules/state-tax.ts'
@@ -266,6 +268,11 @@ export interface CompiledLaw {
   selfEmploymentFactor: number
   earlyWithdrawalRate: number
   survivingSpouseYears: number
+  /** What the returns before the plan left to it, dollars. */
+  carried: Carryforwards
+  /** Whether a farming loss goes back; then the returns of the second and the first year before the plan. */
+  farmLossesGoBack: boolean
+  returnsBefore: [twoBack: ReturnBefore, last: ReturnBefore]
   soFar: {
     farmProfit: number
     farmGross: number

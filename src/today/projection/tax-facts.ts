@@ -11,11 +11,12 @@ import type { Plan } from '#plan/plan.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import { paidWithinYear, workedYear } from '#today/tax/tax-payments.ts'
-import { taxToPay } from '#today/tax/tax-worksheet.ts'
+import { lastYearOf, paidWithinYear, workedYear } from '#today/tax/tax-payments.ts'
+import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 
 type SoFar = Plan['tax']['soFar']
 type LastYear = Plan['tax']['lastYear']
+type Carried = Plan['tax']['carried']
 
 /** `baseline` is the plan as saved, run from its own start: it speaks where the books do not. */
 export const taxFacts = (
@@ -23,9 +24,10 @@ export const taxFacts = (
   saved: Plan,
   month: Month,
   baseline: Projection | null,
-): Pick<Plan['tax'], 'soFar' | 'lastYear'> => ({
+): Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried'> => ({
   soFar: soFar(books, saved, month, baseline),
   lastYear: lastYear(books, saved, yearOf(month), baseline),
+  carried: carried(books, saved, yearOf(month), baseline),
 })
 
 const nothingYet: SoFar = {
@@ -109,17 +111,39 @@ function lastYear(books: Books, saved: Plan, year: number, baseline: Projection 
   const startYear = yearOf(parseMonth(saved.startMonth)!)
   const before =
     filedOf(books, saved, year - 1) ?? (startYear === year ? null : plannedOf(baseline, year - 1))
+  const said = saved.tax.lastYear
   const twoBack =
-    filedOf(books, saved, year - 2)?.adjustedGrossIncome ??
+    filedOf(books, saved, year - 2) ??
     (startYear === year
-      ? saved.tax.lastYear.incomeTwoYearsBack
+      ? { adjustedGrossIncome: said.incomeTwoYearsBack, taxableIncome: said.taxableIncomeTwoYearsBack }
       : startYear === year - 1
-        ? saved.tax.lastYear.adjustedGrossIncome
-        : (plannedOf(baseline, year - 2)?.adjustedGrossIncome ?? 0))
-  return { ...(before ?? saved.tax.lastYear), incomeTwoYearsBack: twoBack }
+        ? said
+        : plannedOf(baseline, year - 2))
+  return {
+    ...(before ?? said),
+    incomeTwoYearsBack: twoBack?.adjustedGrossIncome ?? 0,
+    taxableIncomeTwoYearsBack: twoBack?.taxableIncome ?? 0,
+  }
 }
 
-type Filed = Omit<LastYear, 'incomeTwoYearsBack'>
+/** What the return of the year before left: by the books, else as the plan that starts in the year says, else as planned. */
+function carried(books: Books, saved: Plan, year: number, baseline: Projection | null): Carried {
+  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.carried
+  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm) {
+    const { farmLoss, ...left } = carriedInto(saved, year, lastYearOf(books, saved, year - 1))
+    return left
+  }
+  const planned = baseline?.years.find((one) => one.year === year - 1)
+  return {
+    netOperatingLoss: planned?.netOperatingLoss ?? 0,
+    qualifiedBusiness: planned?.qualifiedBusinessLoss ?? 0,
+    shortTermLoss: planned?.shortTermLoss ?? 0,
+    longTermLoss: planned?.longTermLoss ?? 0,
+    section179: planned?.section179Left ?? 0,
+  }
+}
+
+type Filed = Omit<LastYear, 'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack'>
 
 /** The year's return by the books, where they hold all of it. */
 function filedOf(books: Books, saved: Plan, year: number): Filed | null {
@@ -132,6 +156,7 @@ function filedOf(books: Books, saved: Plan, year: number): Filed | null {
   return {
     tax: Math.max(0, taxToPay(household, filed)),
     adjustedGrossIncome: filed.figures.adjustedGrossIncome,
+    taxableIncome: filed.figures.taxableIncome,
     farmShare: gross.total > 0 ? Math.min(1, Math.max(0, gross.farm / gross.total)) : 0,
   }
 }
@@ -143,6 +168,7 @@ function plannedOf(baseline: Projection | null, year: number): Filed | null {
   return {
     tax: Math.max(0, planned.tax),
     adjustedGrossIncome: planned.adjustedGrossIncome,
+    taxableIncome: planned.taxableIncome,
     farmShare: total > 0 ? planned.farmGross / total : 0,
   }
 }

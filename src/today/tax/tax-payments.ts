@@ -47,7 +47,8 @@ export const workedYear = (books: Books, plan: Plan | null, year: number, paid: 
   return yearTax(sides, income, paid, lastYearOf(books, plan, year - 1), plan)
 }
 
-const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
+/** The year before as the books have it, where they hold all of it. */
+export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
   const { farm } = booksYear(books, year)
   if (!farm || !holdsAllOf(books, year)) return null
   const worked = workedYear(books, plan, year, 0)
@@ -57,6 +58,7 @@ const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | n
     filed: filed && {
       tax: taxToPay(filed.household, filed.return),
       adjustedGrossIncome: filed.return.figures.adjustedGrossIncome,
+      carried: filed.return.figures.carried,
     },
   }
 }

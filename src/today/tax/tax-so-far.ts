@@ -8,8 +8,8 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
-import { paidWithinYear, taxPayments } from './tax-payments.ts'
-import { householdWithIncome } from './tax-worksheet.ts'
+import { lastYearOf, paidWithinYear, taxPayments } from './tax-payments.ts'
+import { carriedInto, householdWithIncome } from './tax-worksheet.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
 export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarFigures | null => {
@@ -20,7 +20,8 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const income = yearIncome(books, plan, year)
   if (!income || !(hasResults(read) || lastYear)) return null
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
-  const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year)))
+  const carried = carriedInto(plan, year, lastYearOf(books, plan, year - 1))
+  const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year), carried))
   const farmer = isFarmer(books, plan, year)
   return {
     year,

@@ -1,9 +1,11 @@
 // The year's tax worksheet from the books and the plan's people: what the return takes in, the return itself, and when tax is due.
+import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan, type GrossIncome } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
@@ -37,7 +39,7 @@ export interface YearTax {
 export interface LastYear {
   gross: GrossIncome
   /** Tax after its refundable credits, and adjusted gross income, dollars; null where its law is not known here. */
-  filed: { tax: number; adjustedGrossIncome: number } | null
+  filed: { tax: number; adjustedGrossIncome: number; carried: Carryforwards } | null
 }
 
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
@@ -66,7 +68,7 @@ export const yearTax = (
       status: 'cannot',
       says: `Nobody knows the tax law of ${year}. Look whether an entry’s day is right.`,
     }
-  const household = householdWithIncome(plan, income, paid)
+  const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
   const assumed = assumedOf(plan, household, income, paid)
   fillCover(household, sides, plan, income, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
@@ -94,8 +96,13 @@ export const taxToPay = ({ withheld, estimated }: HouseholdYear, { figures }: Ho
   Math.max(0, figures.balanceDue + withheld + estimated)
 
 /** Who signs the return by the plan, with the income of the books and what was paid for the year; no cover. */
-export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number): HouseholdYear => {
-  const household = { ...peopleOfYear(plan, income.year), itemized: plan.tax.itemized }
+export const householdWithIncome = (
+  plan: Plan,
+  income: YearIncome,
+  paid: number,
+  carried: Carryforwards,
+): HouseholdYear => {
+  const household = { ...peopleOfYear(plan, income.year), itemized: plan.tax.itemized, carried }
   const first = household.people === 2 ? farmShareOfFirst(plan) : 1
   const shares = [first, 1 - first]
   const placeOf = (person: string | undefined) =>
@@ -112,6 +119,20 @@ export const householdWithIncome = (plan: Plan, income: YearIncome, paid: number
   household.otherIncome = income.sold.ordinary
   household.estimated = paid + (income.earlier?.paid ?? 0)
   return household
+}
+
+/**
+ * What earlier returns left to the year: as the plan that starts in it says, else as the year before came out by the books. A
+ * farming loss that the plan carries back is not in it; what those years could not use is not known here.
+ */
+export const carriedInto = (plan: Plan, year: number, lastYear: LastYear | null): Carryforwards => {
+  const said = { ...plan.tax.carried, farmLoss: 0 }
+  const saysSo = Object.values(said).some((amount) => amount > 0)
+  if (saysSo && year === yearOf(parseMonth(plan.startMonth)!)) return said
+  const left = lastYear?.filed?.carried
+  if (!left) return noCarryforwards()
+  const back = plan.tax.farmLosses === 'back' ? Math.min(left.farmLoss, left.netOperatingLoss) : 0
+  return { ...left, farmLoss: 0, netOperatingLoss: left.netOperatingLoss - back }
 }
 
 const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, paid: number): string[] => [

@@ -1,0 +1,53 @@
+// Losses between the years of a course: forward to the next return, a farming loss back to the two before where the plan says so.
+import { copyCarryforwards } from '#rules/carryforwards.ts'
+import { carriedBack, carryBack, copyHousehold } from '#rules/loss-carryback.ts'
+import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers, CourseState } from './course-buffers.ts'
+
+/** What the year just assessed leaves: `ratio` is the course's price level over the law's. */
+export const carryLosses = (plan: CompiledPlan, buffers: CourseBuffers, y: number, ratio: number): void => {
+  const { state, years } = buffers
+  const { carried } = state
+  copyCarryforwards(state.householdTax.carried, carried)
+  years.lossRefund[y] = 0
+  if (plan.law.farmLossesGoBack) {
+    carryLossBack(buffers, y)
+    keepReturn(plan, state, y, ratio)
+  }
+  carried.farmLoss = 0
+  carried.section179 = 0
+  years.netOperatingLoss[y] = carried.netOperatingLoss
+  years.qualifiedBusinessLoss[y] = carried.qualifiedBusiness
+  years.shortTermLoss[y] = carried.shortTermLoss
+  years.longTermLoss[y] = carried.longTermLoss
+}
+
+/** The returns before the plan, in the places of the years −2 and −1. */
+export const beginReturns = (law: CompiledLaw, state: CourseState): void => {
+  law.returnsBefore.forEach((before, place) => {
+    state.returns[place]!.law = before.law
+    state.returnRatio[place] = 1
+    copyHousehold(before.household, state.returns[place]!.household)
+  })
+}
+
+/** The year two back has the place that this year's own return will take. */
+const carryLossBack = ({ state, years }: CourseBuffers, y: number): void => {
+  const { carried } = state
+  let left = carried.farmLoss
+  for (let back = 0; back < 2 && left > 0; back += 1) {
+    const place = (y + back) % 2
+    const ratio = state.returnRatio[place]!
+    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(state.returns[place]!, left / ratio)
+    left -= ratio * carriedBack.used
+  }
+  carried.netOperatingLoss = Math.max(0, carried.netOperatingLoss - (carried.farmLoss - left))
+  state.lossRefundDue = years.lossRefund[y]!
+}
+
+const keepReturn = ({ law }: CompiledPlan, state: CourseState, y: number, ratio: number): void => {
+  const place = y % 2
+  state.returns[place]!.law = law.years[y]!
+  state.returnRatio[place] = ratio
+  copyHousehold(state.householdYear, state.returns[place]!.household)
+}
