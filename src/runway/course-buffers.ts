@@ -1,16 +1,15 @@
 // Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
 
-import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
   type HouseholdTax,
   type HouseholdYear,
 } from '#rules/household-year.ts'
-import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
+import { type LossState, noLosses } from './loss-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
@@ -198,13 +197,7 @@ export interface CourseState {
   matchDue: Float64Array
   taxDueJanuary: number
   taxDueApril: number
-  /** What closed years leave to the next one, in the course's dollars. Section 179 is carried apart. */
-  carried: Carryforwards
-  /** The last two returns, by whether their year's place is even or odd, at the law's prices, and the course's prices over those. */
-  returns: [ReturnBefore, ReturnBefore]
-  returnRatio: Float64Array
-  /** Tax of earlier years that a farming loss brings back, until it is paid. */
-  lossRefundDue: number
+  losses: LossState
   quarterly: number
   estimate: number
   onMedicaid: number
@@ -286,10 +279,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     year: emptyYearTotals(),
     taxDueJanuary: 0,
     taxDueApril: 0,
-    carried: noCarryforwards(),
-    returns: [noReturn(), noReturn()],
-    returnRatio: new Float64Array(2),
-    lossRefundDue: 0,
+    losses: noLosses(),
     quarterly: 0,
     estimate: 0,
     onMedicaid: 0,
@@ -304,5 +294,3 @@ const makeState = (plan: CompiledPlan): CourseState => {
     householdTax: emptyHouseholdTax(),
   }
 }
-
-const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear() })

@@ -143,8 +143,8 @@ const taxesOfMonth = (buffers: CourseBuffers, season: number): number => {
     state.taxDueApril = 0
   }
   if (season === 4) {
-    due -= state.lossRefundDue
-    state.lossRefundDue = 0
+    due -= state.losses.refundDue
+    state.losses.refundDue = 0
   }
   if (season === 3 || season === 5 || season === 8) {
     due += state.quarterly

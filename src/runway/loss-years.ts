@@ -7,7 +7,7 @@ import type { CourseBuffers, CourseState } from './course-buffers.ts'
 /** What the year just assessed leaves: `ratio` is the course's price level over the law's. */
 export const carryLosses = (plan: CompiledPlan, buffers: CourseBuffers, y: number, ratio: number): void => {
   const { state, years } = buffers
-  const { carried } = state
+  const { carried } = state.losses
   copyCarryforwards(state.householdTax.carried, carried)
   years.lossRefund[y] = 0
   if (plan.law.farmLossesGoBack) {
@@ -25,29 +25,29 @@ export const carryLosses = (plan: CompiledPlan, buffers: CourseBuffers, y: numbe
 /** The returns before the plan, in the places of the years −2 and −1. */
 export const beginReturns = (law: CompiledLaw, state: CourseState): void => {
   law.returnsBefore.forEach((before, place) => {
-    state.returns[place]!.law = before.law
-    state.returnRatio[place] = 1
-    copyHousehold(before.household, state.returns[place]!.household)
+    state.losses.returns[place]!.law = before.law
+    state.losses.ratio[place] = 1
+    copyHousehold(before.household, state.losses.returns[place]!.household)
   })
 }
 
 /** The year two back has the place that this year's own return will take. */
 const carryLossBack = ({ state, years }: CourseBuffers, y: number): void => {
-  const { carried } = state
+  const { carried } = state.losses
   let left = carried.farmLoss
   for (let back = 0; back < 2 && left > 0; back += 1) {
     const place = (y + back) % 2
-    const ratio = state.returnRatio[place]!
-    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(state.returns[place]!, left / ratio)
+    const ratio = state.losses.ratio[place]!
+    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(state.losses.returns[place]!, left / ratio)
     left -= ratio * carriedBack.used
   }
   carried.netOperatingLoss = Math.max(0, carried.netOperatingLoss - (carried.farmLoss - left))
-  state.lossRefundDue = years.lossRefund[y]!
+  state.losses.refundDue = years.lossRefund[y]!
 }
 
 const keepReturn = ({ law }: CompiledPlan, state: CourseState, y: number, ratio: number): void => {
   const place = y % 2
-  state.returns[place]!.law = law.years[y]!
-  state.returnRatio[place] = ratio
-  copyHousehold(state.householdYear, state.returns[place]!.household)
+  state.losses.returns[place]!.law = law.years[y]!
+  state.losses.ratio[place] = ratio
+  copyHousehold(state.householdYear, state.losses.returns[place]!.household)
 }

@@ -80,9 +80,9 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.matchDue.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = 0
-  copyCarryforwards(law.carried, state.carried)
-  state.carried.section179 = 0
-  state.lossRefundDue = 0
+  copyCarryforwards(law.carried, state.losses.carried)
+  state.losses.carried.section179 = 0
+  state.losses.refundDue = 0
   if (law.farmLossesGoBack) beginReturns(law, state)
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome

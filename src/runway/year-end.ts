@@ -118,7 +118,7 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   input.interest = year.interest
   input.ordinaryDividends = year.dividends
   input.qualifiedDividends = year.dividends
-  copyCarryforwards(state.carried, input.carried)
+  copyCarryforwards(state.losses.carried, input.carried)
   input.longTermGains = year.gains
   input.section1231 = year.farm1231Gain
   input.iraDistributions = year.retirementIncome

@@ -162,7 +162,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.qualifiedDividends = dividends
   input.longTermGains = 0
   input.section1231 = 0
-  copyCarryforwards(state.carried, input.carried)
+  copyCarryforwards(state.losses.carried, input.carried)
   input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
   input.socialSecurity = (state.benefit[0]! + state.benefit[1]!) * count
   input.otherIncome = 0

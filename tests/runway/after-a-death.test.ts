@@ -11,7 +11,7 @@ test('who is left with a child files jointly in the year of death, as a survivin
     startMonth: '2027-01',
     household: {
       people: [
-        { id: 'ann', name: 'Ann', born: '1976-06-10', planToAge: 50 },
+        { id: 'ann', name: 'Ann', born: '1976-06-10', planToAge: 51 },
         { id: 'bo', name: 'Bo', born: '1988-02-03', planToAge: 50 },
       ],
       dependants: [{ id: 'kit', name: 'Kit', born: '2022-04-01' }],
@@ -44,7 +44,7 @@ test('Medicare’s addition goes by the lines of the return it looks back on, jo
     startMonth: '2026-01',
     household: {
       people: [
-        { id: 'ann', name: 'Ann', born: '1952-03-10', planToAge: 73 },
+        { id: 'ann', name: 'Ann', born: '1952-03-10', planToAge: 74 },
         { id: 'bo', name: 'Bo', born: '1955-02-03', planToAge: 80 },
       ],
       living: [{ id: 'living', name: 'Living', perMonth: 1000 }],

@@ -1,0 +1,23 @@
+// What the closed years of a course leave to others: losses on their way forward, the returns a farming loss may go back to.
+import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
+import { emptyHouseholdYear } from '#rules/household-year.ts'
+import type { ReturnBefore } from '#rules/loss-carryback.ts'
+
+export interface LossState {
+  /** Into the next return, in the course's dollars. Section 179 is carried apart. */
+  carried: Carryforwards
+  /** The last two returns, by whether their year's place is even or odd, at the law's prices, and the course's prices over those. */
+  returns: [ReturnBefore, ReturnBefore]
+  ratio: Float64Array
+  /** Tax of earlier years that a farming loss brings back, until it is paid. */
+  refundDue: number
+}
+
+export const noLosses = (): LossState => ({
+  carried: noCarryforwards(),
+  returns: [noReturn(), noReturn()],
+  ratio: new Float64Array(2),
+  refundDue: 0,
+})
+
+const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear() })
