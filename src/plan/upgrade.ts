@@ -35,7 +35,7 @@ export const readPlan = (document: unknown, options: ReadPlanOptions = {}): Read
     return refuse('', 'A plan is a JSON object, like {"startMonth": "2027-01"}')
   }
   let current = document as Record<string, unknown>
-  const version = current.planVersion ?? planVersion
+  const version = current.planVersion === undefined ? planVersion : current.planVersion
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 0)
     return refuse('planVersion', `planVersion is a whole number; this program writes ${planVersion}`)
   if (version > planVersion)

@@ -90,6 +90,16 @@ test('a plan from a newer version is refused in plain words', () => {
   expect(fault!.message).toContain('Update the program')
 })
 
+test('a version that is no number is told as such', () => {
+  for (const version of [null, 'two', 1.5])
+    expect(readPlan({ planVersion: version, startMonth: '2026-06' })).toEqual({
+      ok: false,
+      faults: [
+        { path: 'planVersion', message: expect.stringContaining('planVersion is a whole number') as string },
+      ],
+    })
+})
+
 test('a building written off at once by a plan of version 2 follows its class; what may be stays as it was', () => {
   const purchases = [
     {
