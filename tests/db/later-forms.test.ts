@@ -143,6 +143,20 @@ test('lines before the opening balances and after today wait as doubtful and are
   expect(waiting()).toContain('In the future unsorted')
 })
 
+test('an account without opening balances of its own goes by the first ones of its side', () => {
+  for (const [name, day] of [
+    ['Farm checking', '2026-01-05'],
+    ['Farm reserve', '2026-01-20'],
+  ] as const) {
+    const balances = [{ account: books.account('farm', name), balanceCents: cents(100_000) }]
+    const head = { id: 'o', sideId: 'farm', day: on(day), payee: '', memo: '' }
+    done(postEntry(books, act(), openingEntry(head, books.account('farm', 'Opening balances').id, balances)!))
+  }
+  read('Cash box', [line('2026-01-04', -100, 'Early', '1'), line('2026-01-06', -200, 'Late', '2')])
+  read('Farm reserve', [line('2026-01-19', -300, 'Held', '1')])
+  expect(waiting().sort()).toEqual(['Early doubtful', 'Held doubtful', 'Late unsorted'])
+})
+
 test('an import is taken back as one act: its entries are reversed, its lines gone, the account forgotten; read anew it is new', () => {
   const { statementId } = read('Household checking', january, '7711')
   book('Before', 'Groceries')

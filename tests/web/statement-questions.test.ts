@@ -188,3 +188,21 @@ test('the notice after a file was read in takes it back by one press', async () 
   const again = await lookAt(ofx(bank('6601', movement('20260105', '-9', 'g1', 'WRONG'))), 'wrong.ofx')
   expect(await look(again, { account: account('Savings') })).not.toContain('went to Health savings')
 })
+
+test('the cash of an investment account goes to an account only after a yes that it stands for it, and is known from then on', async () => {
+  const invested = (number: string, name: string) =>
+    ofx(
+      `<INVSTMTRS><CURDEF>USD<INVACCTFROM><BROKERID>b<ACCTID>INV77</INVACCTFROM><INVTRANLIST><INCOME><INVTRAN><FITID>t${number}</INVTRAN><TOTAL>25</INCOME><INVBANKTRAN>${movement('20260110', '1000', number, name)}<SUBACCTFUND>CASH</INVBANKTRAN></INVTRANLIST></INVSTMTRS>`,
+    )
+  const first = await lookAt(invested('i3', 'Deposit'), 'broker.ofx')
+  const elsewhere = await look(first, { account: account('Farm checking') })
+  expect(elsewhere).toContain('This is the statement of an investment account (INV77)')
+  expect(elsewhere).toContain('A trade or income of the investment account (INCOME)')
+  const into = { formId: randomUUID(), part: '0', account: account('Taxable investments') }
+  expect((await app.post(first, into)).status).toBe(422)
+  expect((await app.post(first, { ...into, 'sure.kind': 'yes' })).status).toBe(303)
+  const next = await lookAt(invested('i4', 'Deposit again'), 'broker.ofx')
+  const known = await (await app.get(next)).text()
+  expect(known).toContain('1 new, 0 seen before, 0 doubtful')
+  expect(known).not.toContain('Before it is read in')
+})

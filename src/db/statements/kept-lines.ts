@@ -34,22 +34,22 @@ export const keptLines = (books: Books, accountId: number, lines: readonly State
 }
 
 /**
- * From the opening balances of the account, or of its side where the account has none of its own, to today. What came before
- * is in the balances already.
+ * From the opening balances of the account, or from the first ones of its side where the account has none of its own, to today.
+ * What came before is in the balances already.
  */
 export const boundsOf = (books: Books, accountId: number, today: Day): Bounds => {
-  const openings = (of: string) =>
+  const opening = (which: 'min' | 'max', of: string) =>
     books.sqlite
       .prepare(
-        `SELECT max(e.day) FROM entries AS e WHERE e.source = 'opening'
+        `SELECT ${which}(e.day) FROM entries AS e WHERE e.source = 'opening'
            AND NOT EXISTS (SELECT 1 FROM entries AS r WHERE r.reverses_no = e.no) AND ${of}`,
       )
       .pluck()
       .get(accountId) as Day | null
   return {
     from:
-      openings('EXISTS (SELECT 1 FROM postings AS p WHERE p.entry_no = e.no AND p.account_id = ?)') ??
-      openings('e.side_id = (SELECT side_id FROM accounts WHERE id = ?)'),
+      opening('max', 'EXISTS (SELECT 1 FROM postings AS p WHERE p.entry_no = e.no AND p.account_id = ?)') ??
+      opening('min', 'e.side_id = (SELECT side_id FROM accounts WHERE id = ?)'),
     through: today,
   }
 }
