@@ -319,3 +319,19 @@ test('the premium of the first run and the marketplace form: what would count tw
   expect(again.status).toBe(422)
   expect(await again.text()).toContain('href="#f-premium"')
 })
+
+test('more rows are given without losing what was typed, and nothing is stored by asking for them', async () => {
+  await indebted()
+  const reply = await app.post('/start/owned', {
+    formId: formId(3),
+    more: 'yes',
+    'things.1.name': 'Greenhouse',
+  })
+  const page = await reply.text()
+  expect(reply.status).toBe(200)
+  expect(page).toContain('name="things.3.name"')
+  expect(page).toContain('value="Greenhouse"')
+  expect(
+    app.books.sqlite.prepare("SELECT count(*) FROM entries WHERE memo LIKE '%owned%'").pluck().get(),
+  ).toBe(0)
+})

@@ -25,15 +25,17 @@ const CardCredit = ({ card, formId }: { card: Card; formId: string }) => {
   const asWhat = card.side === 'farm' ? 'farm cash' : 'savings'
   return (
     <>
-      <a href={`/books/accounts/${card.id}`}>
-        {card.name}: {formatCents(card.creditCents)}
-      </a>
-      <span class="hint">
-        {counted
-          ? `You said that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as ${asWhat}.`
-          : `Payments are booked on it and the charges they paid for are not. It does not count as ${asWhat}: it is spent, on what the books cannot say yet.`}{' '}
-        <a href="/books/statements">Read in its statements</a>, or book what was owed on the first day.
-      </span>
+      <div>
+        <a href={`/books/accounts/${card.id}`}>
+          {card.name}: {formatCents(card.creditCents)}
+        </a>
+        <p class="hint">
+          {counted
+            ? `You said that the card’s bank owes ${formatCents(card.countedCents)} back: so much counts as ${asWhat}.`
+            : `Payments are booked on it and the charges they paid for are not. It does not count as ${asWhat}: it is spent, on what the books cannot say yet.`}{' '}
+          <a href="/books/statements">Read in its statements</a>, or book what was owed on the first day.
+        </p>
+      </div>
       <form method="post" action="/now/card-credit">
         <FormId value={formId} />
         <Hidden name="account" value={String(card.id)} />

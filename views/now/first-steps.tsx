@@ -10,8 +10,10 @@ export const FirstSteps = ({ steps, formId }: { steps: readonly FirstStep[]; for
       <ol class="due">
         {steps.map((step) => (
           <li>
-            <a href={step.href}>{step.says}</a>
-            <span class="hint">{step.why}</span>
+            <div>
+              <a href={step.href}>{step.says}</a>
+              <p class="hint">{step.why}</p>
+            </div>
             <form method="post" action="/now/first-step">
               <FormId value={formId} />
               <Hidden name="step" value={step.id} />

@@ -61,6 +61,9 @@ export const OwnedStep = (props: OwnedStepProps) => (
       </p>
       <ButtonRow>
         <Button>Next: this year so far</Button>
+        <Button quiet name="more" value="yes">
+          More rows
+        </Button>
         <LinkButton quiet href="/start/year">
           Leave it for later
         </LinkButton>

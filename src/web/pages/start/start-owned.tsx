@@ -29,7 +29,8 @@ import {
 } from '#web/forms/form.ts'
 import { loanRow, owedLoans, saveLoans } from './start-loans.ts'
 
-const rowsOffered = 4
+const rowsOffered = 2
+const mostRows = 40
 
 const thingRow = z.object({
   name: optionalText(60),
@@ -42,7 +43,7 @@ const thingRow = z.object({
 const ownedForm = z.object({
   formId: formIdField(),
   loans: z.array(loanRow).max(40).default([]),
-  things: z.array(thingRow).max(40).default([]),
+  things: z.array(thingRow).max(mostRows).default([]),
 })
 type OwnedForm = z.output<typeof ownedForm>
 
@@ -63,6 +64,7 @@ export function showOwned(c: PageContext) {
 
 export async function postOwned(c: PageContext) {
   const typed = await readForm(c)
+  if (typed.value('more')) return answerOwned(c, typed, {})
   const checked = checkForm(ownedForm, typed)
   if (!checked.ok) return answerOwned(c, typed, checked.errors)
   const { books } = c.var.web
@@ -175,7 +177,7 @@ function answerOwned(c: PageContext, typed: TypedForm, errors: FormErrors) {
           value: String(account.id),
           label: `${account.name}, ${sides.get(account.sideId)}`,
         }))}
-        rows={rowCount(typed, 'things', rowsOffered)}
+        rows={Math.min(mostRows, rowCount(typed, 'things', rowsOffered) + (typed.value('more') ? 2 : 0))}
       />
     ),
   })
