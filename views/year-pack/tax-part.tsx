@@ -100,10 +100,17 @@ const TraceRow = ({ line, name }: { line: TraceLine; name: string }) => (
   </tr>
 )
 
-/** Figures whose own name is an abbreviation. */
+/** Figures whose own name does not say enough. */
 const longNames: Readonly<Record<string, string>> = {
   qbiDeduction: 'Qualified business income deduction',
   saversCredit: 'Saver’s credit',
+  netOperatingLossDeduction: 'Losses of other years taken off',
+  'carried.netOperatingLoss': 'Left to later years: operating loss',
+  'carried.farmLoss': 'Of it from farming, which may go back two years',
+  'carried.qualifiedBusiness': 'Left to next year: business income below zero',
+  'carried.shortTermLoss': 'Left to later years: short-term capital loss',
+  'carried.longTermLoss': 'Left to later years: long-term capital loss',
+  'carried.section179': 'Left to later years: section 179 deduction',
 }
 
 const figureName = (figure: string): string => {

@@ -174,9 +174,9 @@ const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): T
     says: `from the household’s books, changes in value left out${before(income)}`,
   },
   {
-    label: 'Breeding stock and equipment sold, section 1231 gain',
+    label: 'Breeding stock and equipment sold, section 1231 gain or loss',
     dollars: income.sold.section1231,
-    says: 'held long enough; no self-employment tax',
+    says: 'held long enough; no self-employment tax; a loss counts in full',
   },
   {
     label: 'Breeding stock and equipment sold, ordinary part',
@@ -188,7 +188,20 @@ const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): T
     dollars: paid + (income.earlier?.paid ?? 0),
     says: `from the household’s books${before(income)}`,
   },
+  ...carriedInputs(household.carried),
 ]
+
+/** Not negative numbers: each lowers income, or the deduction it is named for. */
+const carriedInputs = (carried: Carryforwards): TaxInput[] => {
+  const says = 'left by earlier years: as the plan says, or as the year before came out by the books'
+  return [
+    { label: 'Operating loss of earlier years', dollars: carried.netOperatingLoss, says },
+    { label: 'Business income of earlier years below zero', dollars: carried.qualifiedBusiness, says },
+    { label: 'Short-term capital loss of earlier years', dollars: carried.shortTermLoss, says },
+    { label: 'Long-term capital loss of earlier years', dollars: carried.longTermLoss, says },
+    { label: 'Section 179 deduction of earlier years', dollars: carried.section179, says },
+  ]
+}
 
 /** Books that begin within the year do not know all of it. */
 const before = ({ earlier }: YearIncome): string =>
