@@ -64,6 +64,10 @@ export const carriedOutBefore = <Result>(
     : null
 }
 
+/** Whether a form of this id was carried out, with this content or another: then `once` knows what to say. */
+export const wasCarriedOut = (books: Books, formId: string): boolean =>
+  submissionOf(books, formId) !== undefined
+
 const submissionOf = (books: Books, formId: string) =>
   books.db.select().from(submissions).where(eq(submissions.id, formId)).get()
 

@@ -98,7 +98,7 @@ export function testApp(options: TestAppOptions = {}): TestApp {
 
 /** Pages whose form says which version it was opened on: a browser sends that along with what a test types. */
 const carriesVersion =
-  /^\/(settings\/(accounts|sides)\/(?!new)|settings\/people|start\/who|books\/sorting\/rules\/(?!new))/
+  /^\/(settings\/(accounts|sides)\/(?!new)|settings\/people|start\/who|books\/sorting\/rules\/(?!new)|year-pack\/holdings\/(?!new))/
 
 const noonOf = (day: string): Date => new Date(`${day as Day}T12:00:00`)
 

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest'
 import { findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { countRuleUses, listRules, saveRule } from '#db/statements/sorting-rule-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { listHoldings } from '#db/year-store.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type FormFields, type TestApp, testApp } from './test-app.ts'
@@ -158,4 +159,27 @@ test('the books of a side', async () => {
   expect(html).toContain('Two versions of the books of Creekside')
   expect((await app.post('/settings/sides/farm', mine)).status).toBe(303)
   expect(listSides(app.books)[0]!.name).toBe('Valley farm')
+})
+
+test('a thing of the inventory', async () => {
+  const made = await app.post('/year-pack/holdings/new', {
+    formId: crypto.randomUUID(),
+    name: 'Walking tractor',
+    kind: 'equipment',
+    quantity: '1',
+    cost: '4200',
+    acquiredDay: '2025-04-02',
+    assetClass: 'machinery-used',
+    account: '',
+    section179: '',
+    marketValue: '',
+  })
+  expect(made.status).toBe(303)
+  const [holding] = listHoldings(app.books, 'farm')
+  const page = `/year-pack/holdings/${holding!.id}`
+  const { html, mine } = await saveTwice(page, page, { cost: '4300' }, { name: 'Two-wheel tractor' })
+  expect(html).toContain('Two versions of “Walking tractor”')
+  expect(html).toMatch(/cost<\/th>[\s\S]*4300\.00[\s\S]*4200\.00/)
+  expect((await app.post(page, mine)).status).toBe(303)
+  expect(listHoldings(app.books, 'farm')).toMatchObject([{ name: 'Two-wheel tractor', costCents: 420_000 }])
 })

@@ -10,6 +10,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  Hidden,
   MoneyField,
   type Option,
   QuantityField,
@@ -38,6 +39,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
       </Caution>
       <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}`}>
         <FormId value={typed.value('formId') || formId} />
+        {id === null ? null : <Hidden name="basedOn" value={typed.value('basedOn')} />}
         <Field {...field('name')} label="What" hint="Like: walking tractor, 12 ewes, deer fence" />
         <Select
           {...field('kind')}

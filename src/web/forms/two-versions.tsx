@@ -1,6 +1,6 @@
 // Someone saved the same thing at another screen after this form was opened: both versions are shown, with the way to keep either.
 import { lastChangeOf } from '#db/change-log.ts'
-import { digestOf } from '#db/once.ts'
+import { digestOf, wasCarriedOut } from '#db/once.ts'
 import { TwoVersionsPage, type TwoVersionsProps } from '#views/parts/two-versions.tsx'
 import { type Answered, answer, type PageContext } from './answer.tsx'
 import { newFormId, type TypedForm } from './form.ts'
@@ -64,6 +64,10 @@ export function showOverTheirs(
 
 /** The version of a form whose texts come from several places: it changes when anything that the form shows does. */
 export const versionOf = (shown: Readonly<Record<string, string>>): string => digestOf(shown).slice(0, 16)
+
+/** Whether such a form was opened on an earlier version than there is now. One that was saved before is the store’s to answer. */
+export const isOutdated = (c: PageContext, typed: TypedForm, now: TypedForm): boolean =>
+  now.value('basedOn') !== typed.value('basedOn') && !wasCarriedOut(c.var.web.books, typed.value('formId'))
 
 /** What a form carries for itself. */
 const ownNames = new Set(['formId', 'basedOn'])

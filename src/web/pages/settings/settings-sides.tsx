@@ -18,7 +18,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
+import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const sideSettingsPages: PageRoom = {
@@ -65,7 +65,7 @@ async function changeOne(c: PageContext) {
   const { formId, ...change } = checked.value
   const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
   const now = formOf(side)
-  if (now.value('basedOn') !== typed.value('basedOn'))
+  if (isOutdated(c, typed, now))
     return showOverTheirs(c, {
       what: `the books of ${side.name}`,
       typed,

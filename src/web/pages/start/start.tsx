@@ -28,7 +28,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
+import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
@@ -90,7 +90,7 @@ export async function takeWho(
   if (!checked.ok) return show(c, typed, checked.errors)
   const { books } = c.var.web
   const now = openingForm(openingWho(c))
-  if (now.value('basedOn') !== typed.value('basedOn'))
+  if (isOutdated(c, typed, now))
     return showOverTheirs(c, {
       what: 'people and place',
       typed,

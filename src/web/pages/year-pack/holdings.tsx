@@ -32,6 +32,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const holdingPages: PageRoom = {
@@ -43,11 +44,11 @@ export const holdingPages: PageRoom = {
       .post('/year-pack/holdings/new', (c) => save(c, null))
       .get('/year-pack/holdings/:id', (c) => {
         const holding = holdingOf(c)
-        return holding ? show(c, holding.id, openingForm(textOf(holding)), {}) : notFound(c, noSuchThing)
+        return holding ? show(c, holding.id, formOf(holding), {}) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id', (c) => {
         const holding = holdingOf(c)
-        return holding ? save(c, holding.id) : notFound(c, noSuchThing)
+        return holding ? save(c, holding) : notFound(c, noSuchThing)
       }),
 }
 
@@ -118,16 +119,33 @@ const textOf = (holding: Holding): Record<string, string> => {
   }
 }
 
-async function save(c: PageContext, id: string | null) {
+const formOf = (holding: Holding): TypedForm => {
+  const shown = textOf(holding)
+  return openingForm({ ...shown, basedOn: versionOf(shown) })
+}
+
+async function save(c: PageContext, seen: Holding | null) {
   const typed = await readForm(c)
+  const id = seen?.id ?? null
   const checked = checkForm(holdingForm, typed)
   if (!checked.ok) return show(c, id, typed, checked.errors)
   const draft = draftOf(checked.value)
   if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
     return show(c, id, typed, { account: 'Choose an account from the list' })
+  const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
+  const now = seen && formOf(seen)
+  if (now && isOutdated(c, typed, now))
+    return showOverTheirs(c, {
+      what: `“${now.value('name')}”`,
+      typed,
+      now,
+      subject: `holding ${id}`,
+      theirs: `/year-pack/holdings/${id}`,
+      alike: kept,
+    })
   const saved = saveHolding(c.var.web.books, actOf(c, checked.value.formId), farmSide, draft, id)
   if (!saved.ok) return show(c, id, typed, errorsOf(saved.problems))
-  return moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
+  return kept()
 }
 
 const accountsOf = (c: PageContext) => listAccounts(c.var.web.books, { sideId: farmSide }).filter(isLasting)
