@@ -31,10 +31,11 @@ export const farmSchema = z.object({
   }),
   hired: z
     .object({
-      hourlyCost: dollars.default(20).meta({ title: 'Costs an hour' }),
+      hourlyCost: dollars.default(20).meta({ title: 'Costs an hour', description: 'Payroll tax with it' }),
       weeklyHours: levelSchema.default(0).meta({
         title: 'Hours a week, by month',
-        description: 'That the plan counts on; work beyond all hours is hired too',
+        description:
+          'That the plan counts on; with any, work beyond the crew is hired too; with none it is not done and the farm brings so much less',
       }),
     })
     .prefault({})

@@ -37,7 +37,6 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     if (plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
     months.returns[m] = returns
     if (season === 11) closeYear(plan, buffers, m, y)
-    holdFloor(plan, buffers, m, season)
     recordBalances(plan, buffers, m, season)
   }
 }
@@ -165,23 +164,21 @@ const worksAt = (
   return m >= workAgainMonth[p]!
 }
 
-/** What markets and the year's tax took from savings below the floor, the farm makes good as far as it can spare it. */
-const holdFloor = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
-  const below = buffers.months.floor[m]! - spendableNow(plan, buffers, m, owedAtEnd(buffers, season))
-  deposit(plan, buffers, plan.savings.cashAccount, callOnFarm(plan, buffers, m, below))
-}
-
 /** In December the year is closed: all that is owed has its date. */
 const owedAtEnd = (buffers: CourseBuffers, season: number): number =>
   taxOwedNow(buffers, season === 11 ? 0 : season + 1)
 
+/** What markets and the year's tax took from savings below the floor, the farm first makes good as far as it can spare it. */
 const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
   const { months } = buffers
+  months.taxOwed[m] = owedAtEnd(buffers, season)
+  const spendable = spendableNow(plan, buffers, m, months.taxOwed[m]!)
+  const called = callOnFarm(plan, buffers, m, months.floor[m]! - spendable)
+  deposit(plan, buffers, plan.savings.cashAccount, called)
+  months.spendable[m] = spendable + called
   months.cash[m] = heldIn(plan, buffers, 0)
   months.taxable[m] = heldIn(plan, buffers, 1)
   months.traditional[m] = heldIn(plan, buffers, 2)
   months.roth[m] = heldIn(plan, buffers, 3)
   months.retirementSpendable[m] = retirementSpendable(plan, buffers, m)
-  months.taxOwed[m] = owedAtEnd(buffers, season)
-  months.spendable[m] = spendableNow(plan, buffers, m, months.taxOwed[m]!)
 }

@@ -1,7 +1,7 @@
 // The words of the pages: our own, those of the trade, and those of law and agencies, each group by the alphabet.
 const ours = {
   'carry month':
-    'The first month from which the farm’s draws cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
+    'The first month from which the farm’s draws, less what the household puts into the farm, cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
   course:
     'One way the coming years may go, month by month. The expected course is the plan as it stands; drawn courses let chance into it.',
   'cover ratio':
@@ -30,7 +30,7 @@ const ours = {
   side: 'One of the separate sets of books: the farm, the household, and each side venture.',
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   storm:
-    'A named bad year that the plan must survive: a lost market, a bad season, a premium jump, an injury, a market crash at the slow-down.',
+    'A named bad year that the plan must survive: a lost market, a bad season, a premium jump, an injury, a death, a market crash at the slow-down. The usual ones begin in the month of the next two years in which they hurt most.',
 } as const
 
 const ofTheTrade = {

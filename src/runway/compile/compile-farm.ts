@@ -23,12 +23,21 @@ export const compileFarm = (
   const course = courseUnder(plan, span, weather)
   const prices = growthRow(span, plan.assumptions.farmPriceGrowth)
   const costs = growthRow(span, plan.assumptions.farmCostGrowth)
+  const offered = times(course.offered, prices)
+  const ceiling = times(course.ceiling, prices)
+  const directCosts = times(course.directCosts, costs)
   return {
     described: isDescribed(farm),
     rows: course.rows.length,
-    offered: times(course.offered, prices),
-    ceiling: times(course.ceiling, prices),
-    directCosts: times(course.directCosts, costs),
+    offered,
+    ceiling,
+    directCosts,
+    fullSales: sumRows(
+      offered.map((dollars, cell) => Math.min(dollars, ceiling[cell]!)),
+      span.months,
+    ),
+    fullDirectCosts: sumRows(directCosts, span.months),
+    contracts: contractsOf(course, span),
     marketCosts: times(course.marketCosts, costs),
     overheads: times(course.overheads, costs),
     stockBought: times(sumRows(course.stockBought, span.months), costs),
@@ -59,6 +68,11 @@ export const compileFarm = (
     ...compileAhead(plan, span, around),
   }
 }
+
+const contractsOf = ({ loanDrawn, loanPayments }: FarmCourse, { months }: Span): Float64Array =>
+  Float64Array.from({ length: months + 12 }, (_, m) =>
+    m < months ? loanDrawn[m]! - loanPayments[m]! : -loanPayments[m - 12]!,
+  )
 
 /** A plan that says anything of the farm has one; without a word its draws are taken to be what it earns. */
 const isDescribed = (farm: Farm): boolean =>

@@ -205,6 +205,11 @@ export interface CompiledFarm {
   /** The plan's dated purchases, by month at first prices, and its planned draws, in dollars of the expected month. */
   datedPurchases: Float64Array
   expectedDraws: Float64Array
+  /** Loans drawn less payments by month, with the payments of the last year once more for the year past the end. */
+  contracts: Float64Array
+  /** Sales of an ordinary season and direct costs of all rows with all work done, by month at first prices. */
+  fullSales: Float64Array
+  fullDirectCosts: Float64Array
   /** Expected price level of each month, first prices = 1. */
   expectedLevel: Float64Array
 }

@@ -6,10 +6,11 @@ import { emptyWorkDone, type Hands, type WorkDone } from '#farm/work-done.ts'
  * worked out anew when either changes.
  */
 export interface FarmAhead {
-  /** Sales, with the cash purchases bring in; profit before depreciation and interest; net cash but for contracts. */
+  /** Sales, with the cash purchases bring in; profit before depreciation and interest. */
   sales: Float64Array
   profit: Float64Array
-  net: Float64Array
+  /** Net cash but for contracts, dated purchases paid, at expected prices; with the year past the plan's end. */
+  flow: Float64Array
   /** Who works, with the hours that purchases save, and what comes of it. */
   hands: Hands
   work: WorkDone
@@ -23,7 +24,7 @@ export const emptyAhead = (months: number): FarmAhead => {
   return {
     sales: row(),
     profit: row(),
-    net: row(),
+    flow: new Float64Array(months + 12),
     hands: { kept: 1, crew: row(), saved: row() },
     work: emptyWorkDone(months),
     addedCash: row(),

@@ -12,21 +12,31 @@ export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, from: numb
   countCrew(plan, buffers, from)
   shareWork(farm.work, ahead.hands, from, ahead.work)
   for (let m = Math.max(0, from - 12); m < plan.months; m += 1) {
-    const share = ahead.work.share[m]!
-    let sales = ahead.addedCash[m]!
-    let costs = farm.marketCosts[m]! + farm.overheads[m]!
-    for (let row = 0; row < farm.rows; row += 1) {
-      const cell = row * plan.months + m
-      sales += Math.min(farm.offered[cell]! * share, farm.ceiling[cell]!)
-      costs += farm.directCosts[cell]! * share
-    }
     const hired = ahead.work.hired[m]! * farm.hourCost[m]!
     const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
+    const sales = salesAt(plan, ahead.work.share[m]!, m) + ahead.addedCash[m]!
     ahead.sales[m] = sales * kept
-    ahead.profit[m] = (sales - costs - farm.stockBought[m]!) * kept - hired
-    ahead.net[m] = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
+    ahead.profit[m] = (sales - costsAt(plan, ahead.work.share[m]!, m) - farm.stockBought[m]!) * kept - hired
+    const net = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
+    ahead.flow[m] = (net - farm.datedPurchases[m]!) * farm.expectedLevel[m]!
+    // Past its end the farm goes on as in the plan's last year.
+    if (m >= plan.months - 12) ahead.flow[m + 12] = net * farm.expectedLevel[m]!
   }
 }
+
+/** Expected sales at first prices with this share of the work done: all of it, but where hours are missing. */
+const salesAt = ({ farm, months }: CompiledPlan, share: number, m: number): number => {
+  if (share === 1) return farm.fullSales[m]!
+  let sales = 0
+  for (let row = 0; row < farm.rows; row += 1) {
+    const cell = row * months + m
+    sales += Math.min(farm.offered[cell]! * share, farm.ceiling[cell]!)
+  }
+  return sales
+}
+
+const costsAt = ({ farm }: CompiledPlan, share: number, m: number): number =>
+  farm.fullDirectCosts[m]! * share + farm.marketCosts[m]! + farm.overheads[m]!
 
 /** Hours of those who live and work, less what a storm takes. */
 const countCrew = (plan: CompiledPlan, buffers: CourseBuffers, from: number) => {
@@ -50,10 +60,12 @@ export const farmKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
 export const farmSpareAt = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { farm } = plan
   const { state } = buffers
+  const { flow } = state.ahead
+  const prices = pricesNow(plan, buffers, m)
   let cash = state.farmCash
   let least = cash
   for (let k = m + 1; k < m + 12; k += 1) {
-    cash += expectedFlow(plan, buffers, m, k)
+    cash += flow[k]! * prices + farm.contracts[k]!
     if (cash < least) least = cash
   }
   return Math.max(0, least - farm.reserve * state.level)
@@ -68,29 +80,18 @@ export const bearsPurchase = (
 ): boolean => {
   const { farm } = plan
   const { state } = buffers
+  const { flow } = state.ahead
+  const prices = pricesNow(plan, buffers, m)
   const reserve = farm.reserve * state.level
   let cash = state.farmCash - price - farm.expectedDraws[m]!
   if (cash < reserve) return false
   for (let k = m + 1; k <= m + 12; k += 1) {
-    cash += expectedFlow(plan, buffers, m, k) - farm.expectedDraws[k < plan.months ? k : k - 12]!
+    cash += flow[k]! * prices + farm.contracts[k]! - farm.expectedDraws[k < plan.months ? k : k - 12]!
     if (cash < reserve) return false
   }
   return true
 }
 
-/**
- * Net cash expected in month `k` as month `m` sees it: at its own prices moved as the plan expects, dated purchases and
- * contracts paid. The farm goes on past the plan's end as in its last year.
- */
-const expectedFlow = (plan: CompiledPlan, buffers: CourseBuffers, m: number, k: number): number => {
-  const { farm } = plan
-  const { state } = buffers
-  const pricesNow = state.level / farm.expectedLevel[m]!
-  if (k >= plan.months)
-    return state.ahead.net[k - 12]! * pricesNow * farm.expectedLevel[k - 12]! - farm.loanPayments[k - 12]!
-  return (
-    (state.ahead.net[k]! - farm.datedPurchases[k]!) * pricesNow * farm.expectedLevel[k]! +
-    farm.loanDrawn[k]! -
-    farm.loanPayments[k]!
-  )
-}
+/** The course's prices in month `m` over those expected of it: what is expected later moves with them. */
+const pricesNow = ({ farm }: CompiledPlan, { state }: CourseBuffers, m: number): number =>
+  state.level / farm.expectedLevel[m]!

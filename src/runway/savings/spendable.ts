@@ -1,7 +1,6 @@
 // Spendable savings: cash and taxable accounts less the tax owed so far, with retirement accounts after tax where the plan counts them.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { heldIn } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
 export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
@@ -15,8 +14,13 @@ export const spendableNow = (
   buffers: CourseBuffers,
   m: number,
   taxOwed: number,
-): number =>
-  heldIn(plan, buffers, 0) + heldIn(plan, buffers, 1) - taxOwed + retirementSpendable(plan, buffers, m)
+): number => {
+  const { count, kind } = plan.savings
+  const { balance } = buffers.state
+  let held = retirementSpendable(plan, buffers, m) - taxOwed
+  for (let account = 0; account < count; account += 1) if (kind[account]! < 2) held += balance[account]!
+  return held
+}
 
 /** Our own assumption: money from retirement accounts bears at least the lowest rate. */
 const leastRate = 0.1
