@@ -8,12 +8,18 @@ import type { Weather } from '#runway/storms/weather.ts'
 /** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
 const courses = new WeakMap<Farm, Map<string, FarmCourse>>()
 
-const keptCourse = (plan: Plan, span: Span): FarmCourse => {
-  const people = plan.household.people.map((person) => person.id).join(' ')
-  const key = `${span.firstMonth} ${span.months} ${people}`
-  const known = courses.get(plan.farm) ?? new Map<string, FarmCourse>()
-  courses.set(plan.farm, known)
-  const course = known.get(key) ?? farmCourse(plan.farm, span.firstMonth, span.months)
+/** Without a market where one is named. */
+const keptCourse = (farm: Farm, span: Span, lostMarket: string | null): FarmCourse => {
+  const key = `${span.firstMonth} ${span.months} ${lostMarket ?? ''}`
+  const known = courses.get(farm) ?? new Map<string, FarmCourse>()
+  courses.set(farm, known)
+  const course =
+    known.get(key) ??
+    farmCourse(
+      lostMarket === null ? farm : withoutMarket(farm, lostMarket, '0000-01'),
+      span.firstMonth,
+      span.months,
+    )
   known.set(key, course)
   return course
 }
@@ -22,10 +28,10 @@ const spliced = ['offered', 'ceiling', 'marketCosts', 'hoursNeeded', 'hiredByPla
 
 /** The course, with the months in which a storm closes a market taken from the course without it. */
 export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCourse => {
-  const course = keptCourse(plan, span)
+  const course = keptCourse(plan.farm, span, null)
   const lost = weather.lostMarket
   if (lost === null) return course
-  const without = farmCourse(withoutMarket(plan.farm, lost.id, '0000-01'), span.firstMonth, span.months)
+  const without = keptCourse(plan.farm, span, lost.id)
   const end = Math.min(span.months, lost.from + lost.months)
   const changed = { ...course }
   for (const name of spliced)
