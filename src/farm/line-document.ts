@@ -104,7 +104,7 @@ export const marketSchema = z.object({
   name: name.meta({ title: 'Name', group: 'The market' }),
   trips: levelSchema.default(1).meta({
     title: 'Trips a month',
-    description: 'Or days kept open. A subscription or stand that needs no trip has 1',
+    description: 'Or days kept open. A subscription or stand that needs no trip has 1. Empty: 1',
     group: 'The market',
   }),
   tripsSteps: z
@@ -120,7 +120,7 @@ export const marketSchema = z.object({
   end: ends.meta({ group: 'The market' }),
   salesPerTrip: levelSchema.default(1_000_000).meta({
     title: 'Most that one trip sells in a month’s season, dollars',
-    description: 'At the plan’s first prices',
+    description: 'At the plan’s first prices. Empty: a million, which is no limit',
     group: 'What it takes',
   }),
   feePerTrip: levelSchema.default(0).meta({ title: 'Fee a trip, by month, dollars', group: 'What it costs' }),

@@ -191,6 +191,15 @@ test('every field has a title; money says per what, and so does one figure or tw
   expect(wrong).toEqual([])
 })
 
+test('an empty field shows the default that holds while it is empty', () => {
+  const drawn = drawForm({ path: ['assumptions'], name: 'assumptions' }, small.assumptions, pointersOf(small))
+  const inflation = drawn.find((node) => node.name === 'assumptions.inflation')
+  expect(inflation).toMatchObject({ whenEmpty: '2.5' })
+  const crew = drawForm({ path: ['farm'], name: '', only: ['crew'] }, small.farm, pointersOf(small))
+  const hours = crew.flatMap((node) => (node.kind === 'list' ? node.rows.flat() : []))
+  expect(hours.find((node) => node.kind === 'months')).toMatchObject({ one: '40', whenEmpty: '' })
+})
+
 test('an amount a month or a year says so in its label', () => {
   const part = { path: ['health'], name: 'health' }
   const labels = (nodes: readonly FormNode[]): string[] =>

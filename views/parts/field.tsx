@@ -14,6 +14,8 @@ export interface FieldProps {
   /** Kept out of the label only where the table around it already says what the column is. */
   hideLabel?: boolean
   required?: boolean
+  /** What holds while the field is empty. */
+  placeholder?: string | undefined
 }
 
 interface InputProps extends FieldProps {
@@ -38,6 +40,7 @@ export const Field = (props: InputProps) => (
       autocomplete={props.autocomplete ?? 'off'}
       list={props.list}
       maxlength={props.maxlength}
+      placeholder={props.placeholder || undefined}
       {...described(props)}
     />
   </FieldFrame>
@@ -54,6 +57,7 @@ export const MoneyField = (props: FieldProps) => (
         value={props.value ?? ''}
         inputmode="decimal"
         autocomplete="off"
+        placeholder={props.placeholder || undefined}
         {...described(props)}
       />
     </span>

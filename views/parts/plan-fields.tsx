@@ -247,7 +247,8 @@ const rowName = (row: readonly FormNode[], label: string, place: number): string
 }
 
 const PlainField = ({ node, error }: { node: FieldNode; error: string | undefined }) => {
-  const props = { name: node.name, label: node.label, hint: node.hint, value: node.value, error }
+  const { name, label, hint, value } = node
+  const props = { name, label, hint, value, error, placeholder: node.whenEmpty }
   if (node.of === 'choice')
     return (
       <Select

@@ -106,7 +106,13 @@ const variantParts = (shape: Shape, name: string, value: unknown, making: Making
 const monthParts = (shape: Shape, value: unknown, making: Making) => {
   const texts = making.typed ? typedStrip(value) : stripTexts(value)
   const isEachMonth = shape.months === 'each month'
-  return { ...texts, isEachMonth, total: isStripEmpty(texts) ? null : stripTotal(texts, isEachMonth) }
+  const whenEmpty = stripTexts(shape.default).one
+  return {
+    ...texts,
+    whenEmpty,
+    isEachMonth,
+    total: isStripEmpty(texts) ? null : stripTotal(texts, isEachMonth),
+  }
 }
 
 const tickParts = (shape: Shape, value: unknown, { pointers }: Making) => {
@@ -142,9 +148,9 @@ const eachRows = (items: Shape, name: string, value: unknown, making: Making): F
     const label = known.find((one) => one.id === id)?.name ?? id
     return nodes.map((node): FormNode => {
       if (node.kind === 'hidden') return node
-      return node.name === `${name}.${place}.${key}`
-        ? { kind: 'hidden', name: node.name, value: id }
-        : { ...node, label }
+      if (node.name === `${name}.${place}.${key}`) return { kind: 'hidden', name: node.name, value: id }
+      // An empty row is left out of the plan: no default holds in it.
+      return 'whenEmpty' in node ? { ...node, label, whenEmpty: '' } : { ...node, label }
     })
   })
 }
@@ -175,6 +181,7 @@ const fieldParts = (shape: Shape, of: FieldKind, label: string, value: unknown, 
     of,
     label: unitLabel(shape, label, of),
     value: text,
+    whenEmpty: textOf(of, shape.default),
     options,
     optional: shape.default === undefined,
   } satisfies Partial<FieldNode>

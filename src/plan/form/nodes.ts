@@ -26,6 +26,8 @@ export type FieldNode = Named & {
   kind: 'field'
   of: FieldKind
   value: string
+  /** The default that holds while the field is empty, as its text; empty where nothing does. */
+  whenEmpty: string
   options: readonly Option[]
   optional: boolean
 }
@@ -33,6 +35,7 @@ export type FieldNode = Named & {
 export type MonthsNode = Named & {
   kind: 'months'
   one: string
+  whenEmpty: string
   months: readonly string[]
   /** Whether the one figure holds in each month, or is the year's total. */
   isEachMonth: boolean
