@@ -6,7 +6,7 @@ import { balancesOn } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
-import { listSetAside } from '#db/statements/set-aside.ts'
+import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { accountOfBank, importStatement, listStatements } from '#db/statements/statement-store.ts'
@@ -87,6 +87,35 @@ test('a pending line that comes back counts once: while it waits, the later form
   // Both files again, in either order, add nothing.
   expect(read('Farm checking', january)).toMatchObject({ newLines: 0, seenLines: 3, doubtfulLines: 0 })
   expect(read('Farm checking', later)).toMatchObject({ newLines: 0, seenLines: 4, replacedLines: 0 })
+})
+
+test('an earlier form that is taken up again and its later form are two movements from then on', () => {
+  read('Farm checking', january)
+  read('Farm checking', later)
+  done(takeUpLine(books, act(), listSetAside(books)[0]!.id))
+  expect(waiting()).toHaveLength(5)
+  sound(books)
+  // Were they still held to be one, the books would say so.
+  books.sqlite.exec(
+    "UPDATE statement_lines SET corrects_id = (SELECT id FROM statement_lines WHERE bank_id = 'P1') WHERE bank_id = 'T1'",
+  )
+  expect(verifyBooks(books.sqlite).findings.map((finding) => finding.check)).toContain(
+    'later-forms-count-once',
+  )
+})
+
+test('a correction set aside and taken up again is a movement of its own; one that only takes a line back is not listed', () => {
+  read('Farm checking', [line('2026-01-13', -500, 'Coffee', 'a')])
+  book('Coffee')
+  read('Farm checking', [correction('replace', -550)])
+  const doubtful = lineId('Coffee')
+  sort({ lineId: doubtful, kind: 'ignore', note: 'booked right already' })
+  done(takeUpLine(books, act(), doubtful))
+  expect(waiting()).toEqual(['Coffee unsorted'])
+  sound(books)
+  read('Farm reserve', [line('2026-01-13', -500, 'Tea', 'a')])
+  read('Farm reserve', [{ ...correction('delete', -500), payee: 'Tea' }])
+  expect(listSetAside(books).map((each) => each.note)).toEqual(['The bank took it back'])
 })
 
 test('when the pending line was booked, the later form stands for the same entry', () => {

@@ -1,5 +1,5 @@
 // Statement lines set aside: kept, booked nowhere, listed with why, and taken up again when that was a mistake.
-import { and, desc, eq } from 'drizzle-orm'
+import { and, desc, eq, sql } from 'drizzle-orm'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -22,7 +22,7 @@ export const listSetAside = (books: Books, limit = 200): SetAsideLine[] =>
     })
     .from(statementLines)
     .innerJoin(accounts, eq(accounts.id, statementLines.accountId))
-    .where(eq(statementLines.state, 'ignored'))
+    .where(isSetAside)
     .orderBy(desc(statementLines.day), desc(statementLines.id))
     .limit(limit)
     .all()
@@ -33,13 +33,27 @@ export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ li
     const { changes } = books.db
       .update(statementLines)
       .set({ state: 'unsorted', sortedAt: null })
-      .where(and(eq(statementLines.id, lineId), eq(statementLines.state, 'ignored')))
+      .where(and(eq(statementLines.id, lineId), isSetAside))
       .run()
-    if (changes > 0)
-      logChange(books, act, {
-        kind: 'line.taken-up',
-        subject: `line ${lineId}`,
-        summary: 'A statement line that was set aside waits again',
-      })
+    if (changes === 0) return { ok: true, result: { lineId } }
+    untie(books, lineId)
+    logChange(books, act, {
+      kind: 'line.taken-up',
+      subject: `line ${lineId}`,
+      summary: 'A statement line that was set aside waits again',
+    })
     return { ok: true, result: { lineId } }
   })
+
+/** A bank's word that an earlier line is void moves no money, so that there is nothing to take up. */
+const isSetAside = sql`${statementLines.state} = 'ignored' AND ${statementLines.correction} IS NOT 'delete'`
+
+/** A line taken up is a movement of its own: neither did another take its place, nor it another's that still counts. */
+const untie = (books: Books, lineId: number): void => {
+  const isStillCounted = sql`id = ${lineId} AND (SELECT state FROM statement_lines AS earlier WHERE earlier.id = statement_lines.corrects_id) <> 'ignored'`
+  books.db
+    .update(statementLines)
+    .set({ correctsId: null, correction: null })
+    .where(sql`corrects_id = ${lineId} OR (${isStillCounted})`)
+    .run()
+}

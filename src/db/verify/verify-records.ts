@@ -25,6 +25,14 @@ export const recordChecks: readonly Check[] = [
       FROM statement_lines GROUP BY account_id, line_key HAVING count(*) > 1`,
   },
   {
+    name: 'later-forms-count-once',
+    counted: 'SELECT count(*) FROM statement_lines WHERE corrects_id IS NOT NULL',
+    wrong: `SELECT 'statement line ' || line.id AS at, 'It and the line whose place it took both count' AS message
+      FROM statement_lines AS line JOIN statement_lines AS earlier ON earlier.id = line.corrects_id
+      WHERE earlier.account_id <> line.account_id OR earlier.id = line.id
+        OR (line.state NOT IN ('doubtful', 'ignored') AND earlier.state <> 'ignored')`,
+  },
+  {
     name: 'reconciliations-agree',
     counted: 'SELECT count(*) FROM reconciliations',
     wrong: `SELECT 'reconciliation ' || reconciliations.id AS at, 'Its ticks do not lead to the statement’s balance' AS message

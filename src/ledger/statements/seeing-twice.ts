@@ -123,7 +123,8 @@ const replacing = (earlier: KeptLine, line: StatementLine, isSure: boolean): Par
 const outOfBounds = (day: Day, { from, through }: Bounds): string | null => {
   if (from !== null && day < from)
     return `Before the opening balances of ${dayName(from)}, which hold it already`
-  if (through !== null && day > through) return 'Its day has not come yet'
+  if (through !== null && day > through)
+    return `Its day had not come when it was read in on ${dayName(through)}`
   return null
 }
 

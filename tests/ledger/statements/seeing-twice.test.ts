@@ -270,5 +270,5 @@ test('lines before the opening balances and after today wait with the reason', (
   const judged = judgeLines(file, [], bounds)
   expect(judged.map((each) => each.verdict)).toEqual(['doubtful', 'new', 'new', 'doubtful'])
   expect(judged[0]!.why).toContain('opening balances of 1 Jan 2025')
-  expect(judged[3]!.why).toContain('has not come yet')
+  expect(judged[3]!.why).toContain('had not come when it was read in on 31 Jan 2025')
 })
