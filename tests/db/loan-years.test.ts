@@ -2,6 +2,8 @@
 import { expect, test } from 'vitest'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
+import { balanceSheet, noExtras } from '#ledger/reports/balance-sheet.ts'
+import { closingOf } from '#ledger/reports/book-year.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'
 
@@ -49,4 +51,29 @@ test('3,000 of principal is paid in a year in which 20,000 more is lent, and a p
   expect(bookYears(books, 2025).every((side) => side.accounts.every((one) => one.paidDownCents === 0))).toBe(
     true,
   )
+})
+
+test('books that begin on 1 July: the year began with what was there then, and nothing of it was bought or lent in it', () => {
+  const books = freshBooks()
+  booked(books, '2026-07-01', [
+    ['Farm checking', 900_000],
+    ['Machinery and equipment', 2_100_000],
+    ['Term loan', -1_850_000],
+    ['Opening balances', -1_150_000],
+  ])
+  booked(books, '2026-08-02', [
+    ['Machinery and equipment', 300_000],
+    ['Farm checking', -300_000],
+  ])
+  const farm = bookYears(books, 2026).find((side) => side.kind === 'farm')!
+  const row = (name: string) => farm.accounts.find(({ account }) => account.name === name)!
+  expect(row('Machinery and equipment').openingCents).toBe(2_100_000)
+  expect(row('Machinery and equipment').monthsCents[7]).toBe(300_000)
+  expect(row('Machinery and equipment').monthsCents[6]).toBe(0)
+  const sheet = balanceSheet(farm, 'begin', noExtras)
+  expect(sheet.equity.costCents).toBe(1_150_000)
+  // The year after begins with what this one ended with.
+  const next = bookYears(books, 2027).find((side) => side.kind === 'farm')!
+  for (const { account, openingCents } of next.accounts)
+    expect(openingCents).toBe(closingOf(row(account.name)))
 })

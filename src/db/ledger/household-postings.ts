@@ -10,10 +10,10 @@ interface Days {
   to: Day
 }
 
-/** Sums by account and month of the entries that hold opening balances, in the ledger's sign. */
+/** Sums by account and month of the entries that hold opening balances, of one side or of all, in the ledger's sign. */
 export const openingSums = (
   books: Books,
-  sideId: SideId,
+  sideId: SideId | null,
   days: Days,
 ): { accountId: number; month: Month; sumCents: Cents }[] =>
   books.sqlite.prepare(openingText).all({ sideId, ...days }) as ReturnType<typeof openingSums>
@@ -50,7 +50,7 @@ const openingText = `
   FROM postings AS p
   WHERE p.entry_no IN (
     SELECT o.entry_no FROM postings AS o
-    WHERE o.account_id IN (SELECT id FROM accounts WHERE side_id = @sideId AND system_role = 'opening_balances')
+    WHERE o.account_id IN (SELECT id FROM accounts WHERE (@sideId IS NULL OR side_id = @sideId) AND system_role = 'opening_balances')
       AND o.day BETWEEN @from AND @to)
   GROUP BY p.account_id, month`
 

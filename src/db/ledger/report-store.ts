@@ -4,20 +4,25 @@ import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { isLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
-import { type Cents, zeroCents } from '#money/cents.ts'
+import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
-import { principalPaid } from './household-postings.ts'
+import { openingSums, principalPaid } from './household-postings.ts'
+import { openingDay } from './opening-day.ts'
 
-/** Every side that has postings up to the year's end, archived ones too, in the order of the books. */
+/**
+ * Every side that has postings up to the year's end, archived ones too, in the order of the books. In the year in which the books
+ * begin, their opening balances are what it began with: nothing of them was bought, lent or earned in it.
+ */
 export const bookYears = (books: Books, year: number): BookYear[] => {
-  const openings = balancesOn(books, lastDayOfYear(year - 1))
+  const openings = new Map(balancesOn(books, lastDayOfYear(year - 1)))
   const months = new Map<number, Cents[]>()
   for (const sum of monthSums(books, month(year, 1), month(year, 12))) {
     const sums = months.get(sum.accountId) ?? Array.from({ length: 12 }, () => zeroCents)
     sums[monthOfYear(sum.month) - 1] = sum.sumCents
     months.set(sum.accountId, sums)
   }
+  beginWithOpenings(books, year, openings, months)
   const accounts = listAccounts(books, { withArchived: true })
   const days = { from: firstDayOf(month(year, 1)), to: lastDayOfYear(year) }
   const paidDown = principalPaid(books, accounts.filter(isLoan), days)
@@ -37,6 +42,21 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }
     })
     .filter((side) => side.kind !== 'venture' || side.accounts.some(hasPostings))
+}
+
+const beginWithOpenings = (
+  books: Books,
+  year: number,
+  openings: Map<number, Cents>,
+  months: Map<number, Cents[]>,
+): void => {
+  if (openingDay(books)?.slice(0, 4) !== String(year)) return
+  const days = { from: firstDayOf(month(year, 1)), to: lastDayOfYear(year) }
+  for (const { accountId, month: at, sumCents } of openingSums(books, null, days)) {
+    openings.set(accountId, addCents(openings.get(accountId) ?? zeroCents, sumCents))
+    const sums = months.get(accountId)!
+    sums[monthOfYear(at) - 1] = cents(sums[monthOfYear(at) - 1]! - sumCents)
+  }
 }
 
 const hasPostings = (row: AccountYear): boolean =>
