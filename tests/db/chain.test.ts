@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { afterAll, describe, expect, test } from 'vitest'
 import { backUpDaily } from '#db/backup/backup.ts'
+import { restoreWords } from '#db/backup/comparison-words.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
@@ -13,13 +14,13 @@ import { endsInCopies } from '#db/chain/kept-ends.ts'
 import { provedOtherwise, provedTables } from '#db/chain/proved-rows.ts'
 import { addAccount } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
-import { openBooksOrThrow } from '#db/open.ts'
+import { migrationJournal, openBooksOrThrow } from '#db/open.ts'
 import { writeSetting } from '#db/settings-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { smallBooks } from '../fuzz/small-books.ts'
-import { act, done, on, type TestBooks, withAccounts } from './fresh-books.ts'
+import { act, done, freshBooks, on, type TestBooks, withAccounts } from './fresh-books.ts'
 import { oldBooks } from './old-books.ts'
 import { pastTheGuards } from './past-the-guards.ts'
 
@@ -252,6 +253,30 @@ describe('an export', () => {
     expect(restoring((tables) => set(tables.entries!, 0, 'payee', 'Cousin'))).toMatch(
       /entry no 1: It is not what link \d+/,
     ))
+  /** As an export of a Dooryard that made no chain would be. */
+  const saidToBeOlder = (from: string) => {
+    const exported = JSON.parse(readFileSync(from, 'utf8'))
+    exported.structure = migrationJournal()[2]!.when
+    exported.tables = exported.tables.filter(({ name }: { name: string }) => name !== 'chain_links')
+    writeFileSync(`${from}.older`, JSON.stringify(exported))
+    return prepareRestore(`${from}.older`, placeOf())
+  }
+  test('made out to be older than the chain is refused by a closing that knows better', () =>
+    expect(saidToBeOlder(target)).toMatchObject({
+      ok: false,
+      problem: { message: expect.stringContaining('It was made on a chain that these books no longer have') },
+    }))
+  test('older than the chain, without such a closing, is taken as it is found, and that is said before', () => {
+    const place = placeOf()
+    const young = freshBooks(place.file)
+    spend(young, '2026-01-20')
+    exportBooks(young.sqlite, `${place.file}.json`, place)
+    young.close()
+    const result = saidToBeOlder(`${place.file}.json`)
+    if (!result.ok) throw new Error(result.problem.message)
+    expect(restoreWords(result.prepared, 'books.sqlite').at(-1)).toContain('cannot be told')
+    result.prepared.forget()
+  })
   test('without its chain is refused in words', () =>
     expect(restoring((tables) => void tables.chain_links!.rows.splice(0))).toMatch(
       /No link of the chain knows it/,

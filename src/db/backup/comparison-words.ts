@@ -2,12 +2,21 @@
 import type { PreparedRestore } from './restore.ts'
 
 export const restoreWords = (
-  { comparison, receiptsMissing }: Pick<PreparedRestore, 'comparison' | 'receiptsMissing'>,
+  {
+    comparison,
+    receiptsMissing,
+    chainBegun,
+  }: Pick<PreparedRestore, 'comparison' | 'receiptsMissing' | 'chainBegun'>,
   file: string,
 ): string[] => [
   ...comparisonWords(comparison, file),
   ...(receiptsMissing > 0
     ? [`Receipts that the backup names and that are neither in it nor here: ${receiptsMissing}.`]
+    : []),
+  ...(chainBegun
+    ? [
+        'This backup is from before changes were proved, or says so: what it holds is taken as it is found, and whether it was changed by another hand cannot be told.',
+      ]
     : []),
 ]
 

@@ -29,6 +29,8 @@ export interface PreparedRestore {
   comparison: BooksComparison | null
   /** Receipts that the backup names and that are neither in it, nor beside it, nor here. */
   receiptsMissing: number
+  /** True for a backup from before the chain of changes: nothing proves what it holds. */
+  chainBegun: boolean
   /** Puts the backup in place. Returns where the books of before were kept, or null when there were none. */
   carryOut(): { ok: true; keptBefore: string | null } | { ok: false; problem: FileProblem }
   /** Forgets the prepared copy. */
@@ -84,7 +86,8 @@ export const prepareRestore = (backup: string, options: RestoreOptions): Prepare
       return put
     }
     const receiptsMissing = receipts.missing(named)
-    return { ok: true, prepared: { comparison, receiptsMissing, forget, carryOut } }
+    const { chainBegun } = opened.books
+    return { ok: true, prepared: { comparison, receiptsMissing, chainBegun, forget, carryOut } }
   } catch (error) {
     books?.close()
     forget()
