@@ -26,8 +26,8 @@ export interface Choice {
 }
 
 /** Every form of every page that links lead to: some of each page that comes with other content, each make of form once. */
-export const openForms = async (house: FormHouse): Promise<OpenForm[]> => {
-  const waiting = ['/now', ...new Set(house.pages)]
+export const openForms = async (house: FormHouse, under = '/'): Promise<OpenForm[]> => {
+  const waiting = [...new Set(house.pages)]
   const seen = new Set<string>()
   const ofPattern = new Map<string, number>()
   const forms = new Map<string, OpenForm>()
@@ -35,7 +35,8 @@ export const openForms = async (house: FormHouse): Promise<OpenForm[]> => {
     const page = waiting.shift()!
     const pattern = house.patternOf(page)
     const count = ofPattern.get(pattern) ?? 0
-    if (seen.has(page) || count >= mostOfPattern || /\.(ics|csv|json)\b/.test(page)) continue
+    if (!page.startsWith(under) || seen.has(page) || /\.(ics|csv|json)\b/.test(page)) continue
+    if (count >= (page.startsWith('/settings') ? mostSettings : mostOfPattern)) continue
     seen.add(page)
     ofPattern.set(pattern, count + 1)
     const reply = await house.open(page)
@@ -50,7 +51,9 @@ export const openForms = async (house: FormHouse): Promise<OpenForm[]> => {
   return [...forms.values()]
 }
 
-const mostOfPattern = 120
+/** Each account has a form of its own kind; the registers of all are alike. */
+const mostSettings = 120
+const mostOfPattern = 12
 
 /** Two forms are of one make when they go to one route and offer the same choices under the same names. */
 const makeOf = ({ method, action, controls }: OpenForm, house: FormHouse): string =>
@@ -98,6 +101,8 @@ export const sentWith = (
 export const fillingFor = ({ controls }: OpenForm, name: string): string | null => {
   const control = controls.find((one) => one.name === name)
   if (!control) return null
+  // A tick that an answer asks for: the person means it.
+  if (control.kind === 'checkbox') return control.options[0]!
   if (control.kind === 'select' || control.kind === 'radio')
     return control.options.find((option) => option !== '') ?? null
   if (/type="date"/.test(control.attributes)) return '2026-06-14'
@@ -113,6 +118,11 @@ export const openAgain = async (house: FormHouse, form: OpenForm): Promise<OpenF
   const now = formsIn(html, form.page)
   return now.find((one) => makeOf(one, house) === key) ?? null
 }
+
+/** The form as an answer shows it again, with what it asks besides. */
+export const shownAgain = (html: string, form: OpenForm): OpenForm =>
+  formsIn(html, form.page).find(({ action, method }) => action === form.action && method === form.method) ??
+  form
 
 /** Names of the fields that an answer finds something wrong with. */
 export const faultyFields = (html: string): string[] =>

@@ -6,6 +6,7 @@ import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { listStanding, startStanding } from '#db/ledger/standing-store.ts'
 import { listRules, saveRule } from '#db/statements/sorting-rule-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyIn, moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -149,6 +150,7 @@ test('an account with money, a transfer and a rule on it says so before it is pu
   expect((await app.post(`/settings/accounts/${checking.id}`, { ...typed, anyway: 'yes' })).status).toBe(303)
   expect(account('Farm checking').archivedAt).not.toBeNull()
   expect([listStanding(books), listRules(books)]).toEqual([[], []])
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
 
 test('two ventures of one name are refused, whatever the case, also by renaming', async () => {
@@ -188,6 +190,7 @@ test('a venture is put away from its page, which says what hangs on it; house an
     (await app.post(`/settings/sides/${lessons.id}`, { formId: formId(), name: 'Lessons' })).status,
   ).toBe(303)
   expect(listSides(books).map(({ id }) => id)).toContain(lessons.id)
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
 })
 
 test('the first run takes savings into the plan by what each account is, whatever its number', async () => {
