@@ -153,6 +153,11 @@ export const taxSchema = z.object({
       description:
         'Back: against the returns of the two years before, earliest first; the refund comes in May',
     }),
+  lossRefundDue: dollars().default(0).meta({
+    title: 'Tax still to come back for a farm loss',
+    unit: 'dollars',
+    description: 'For a loss carried back that has been filed; it comes in May',
+  }),
   carried: z
     .object({
       netOperatingLoss: dollars().default(0).meta({ title: 'Operating loss', unit: 'dollars' }),

@@ -81,7 +81,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.taxDueApril = 0
   copyCarryforwards(law.carried, state.losses.carried)
   state.losses.carried.section179 = 0
-  state.losses.refundDue = 0
+  state.losses.refundDue = law.lossRefundDue
   if (law.farmLossesGoBack) beginReturns(law, state)
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome

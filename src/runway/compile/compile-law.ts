@@ -39,6 +39,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     earlyWithdrawalRate: inForce(earlyWithdrawalRate, span.firstYear),
     survivingSpouseYears: inForce(survivingSpouseYears, span.firstYear),
     carried: { ...tax.carried, farmLoss: 0 },
+    lossRefundDue: tax.lossRefundDue,
     farmLossesGoBack: byLaw && tax.farmLosses === 'back',
     returnsBefore: [
       returnBefore(

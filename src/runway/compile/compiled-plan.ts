@@ -277,6 +277,8 @@ export interface CompiledLaw {
   carried: Carryforwards
   /** Whether a farming loss goes back; then the returns of the second and the first year before the plan. */
   farmLossesGoBack: boolean
+  /** Of a loss before the plan, still to come in May. */
+  lossRefundDue: number
   returnsBefore: [twoBack: ReturnBefore, last: ReturnBefore]
   soFar: {
     farmProfit: number

@@ -24,10 +24,11 @@ export const taxFacts = (
   saved: Plan,
   month: Month,
   baseline: Projection | null,
-): Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried'> => ({
+): Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'> => ({
   soFar: soFar(books, saved, month, baseline),
   lastYear: lastYear(books, saved, yearOf(month), baseline),
   carried: carried(books, saved, yearOf(month), baseline),
+  lossRefundDue: lossRefundDue(books, saved, month, baseline),
 })
 
 const nothingYet: SoFar = {
@@ -142,6 +143,18 @@ function carried(books: Books, saved: Plan, year: number, baseline: Projection |
     section179: planned?.section179Left ?? 0,
   }
 }
+
+/** What last year's farming loss brings back, up to the May in which it comes. */
+function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
+  const year = yearOf(month)
+  if (saved.tax.farmLosses !== 'back' || month > monthOf(year, refundMonth)) return 0
+  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lossRefundDue
+  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm)
+    return lastYearOf(books, saved, year - 1)?.filed?.lossRefund ?? 0
+  return baseline?.years.find((one) => one.year === year - 1)?.lossRefund ?? 0
+}
+
+const refundMonth = 5
 
 type Filed = Omit<LastYear, 'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack'>
 

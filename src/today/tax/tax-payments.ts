@@ -1,7 +1,11 @@
 // For which year federal tax was paid: the books say when, not for what.
+import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
-import { firstLawYear } from '#rules/law.ts'
+import { steadyIndexing } from '#rules/dated.ts'
+import { firstLawYear, lawFor } from '#rules/law.ts'
+import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
+import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import { type LastYear, taxToPay, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
@@ -52,15 +56,57 @@ export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastY
   const { farm } = booksYear(books, year)
   if (!farm || !holdsAllOf(books, year)) return null
   const worked = workedYear(books, plan, year, 0)
-  const filed = worked.status === 'worked' ? worked.tax : null
+  if (worked.status === 'cannot' || !plan) return { gross: farm.income.gross, filed: null }
+  const { household, return: filed } = worked.tax
+  const { carried, adjustedGrossIncome } = filed.figures
+  const back =
+    plan.tax.farmLosses === 'back' ? lossTakenBack(books, plan, year, carried.farmLoss) : noLossBack
   return {
     gross: farm.income.gross,
-    filed: filed && {
-      tax: taxToPay(filed.household, filed.return),
-      adjustedGrossIncome: filed.return.figures.adjustedGrossIncome,
-      carried: filed.return.figures.carried,
+    filed: {
+      tax: taxToPay(household, filed),
+      adjustedGrossIncome,
+      carried: { ...carried, netOperatingLoss: Math.max(0, carried.netOperatingLoss - back.used) },
+      lossRefund: back.refund,
     },
   }
+}
+
+const noLossBack = { refund: 0, used: 0 }
+
+/** A farming loss of the year against the returns of the two before, earliest first (26 USC 172(b)(1)(B)). Dollars. */
+const lossTakenBack = (books: Books, plan: Plan, year: number, loss: number): typeof noLossBack => {
+  let [refund, left] = [0, loss]
+  for (const before of [year - 2, year - 1]) {
+    if (left <= 0) break
+    const filed = returnOf(books, plan, before)
+    if (!filed) continue
+    refund += carryBack(filed, left)
+    left -= carriedBack.used
+  }
+  return { refund, used: loss - left }
+}
+
+/** A return as the books have it, else by the lines the plan tells of the two years before it. */
+const returnOf = (books: Books, plan: Plan, year: number): ReturnBefore | null => {
+  if (year < firstLawYear) return null
+  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const worked = holdsAllOf(books, year) ? workedYear(books, plan, year, 0) : null
+  if (worked?.status === 'worked') {
+    const { household } = worked.tax
+    return { law, household: { ...household, carried: { ...household.carried } } }
+  }
+  const { lastYear } = plan.tax
+  const { status } = peopleOfYear(plan, year)
+  const start = yearOf(parseMonth(plan.startMonth)!)
+  if (year === start - 1)
+    return { law, household: returnOfTwoLines(status, lastYear.adjustedGrossIncome, lastYear.taxableIncome) }
+  if (year === start - 2)
+    return {
+      law,
+      household: returnOfTwoLines(status, lastYear.incomeTwoYearsBack, lastYear.taxableIncomeTwoYearsBack),
+    }
+  return null
 }
 
 const paidInSpring = (books: Books, year: number): number =>

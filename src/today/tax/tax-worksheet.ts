@@ -39,7 +39,16 @@ export interface YearTax {
 export interface LastYear {
   gross: GrossIncome
   /** Tax after its refundable credits, and adjusted gross income, dollars; null where its law is not known here. */
-  filed: { tax: number; adjustedGrossIncome: number; carried: Carryforwards } | null
+  filed: FiledYear | null
+}
+
+export interface FiledYear {
+  tax: number
+  adjustedGrossIncome: number
+  /** What it leaves to later years: a farming loss that the plan carries back is not in it as far as those years used it. */
+  carried: Carryforwards
+  /** What comes back of their tax. */
+  lossRefund: number
 }
 
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
@@ -121,18 +130,12 @@ export const householdWithIncome = (
   return household
 }
 
-/**
- * What earlier returns left to the year: as the plan that starts in it says, else as the year before came out by the books. A
- * farming loss that the plan carries back is not in it; what those years could not use is not known here.
- */
+/** What earlier returns left to the year: as the plan that starts in it says, else as the year before came out by the books. */
 export const carriedInto = (plan: Plan, year: number, lastYear: LastYear | null): Carryforwards => {
   const said = { ...plan.tax.carried, farmLoss: 0 }
   const saysSo = Object.values(said).some((amount) => amount > 0)
   if (saysSo && year === yearOf(parseMonth(plan.startMonth)!)) return said
-  const left = lastYear?.filed?.carried
-  if (!left) return noCarryforwards()
-  const back = plan.tax.farmLosses === 'back' ? Math.min(left.farmLoss, left.netOperatingLoss) : 0
-  return { ...left, farmLoss: 0, netOperatingLoss: left.netOperatingLoss - back }
+  return lastYear?.filed ? { ...lastYear.filed.carried, farmLoss: 0 } : noCarryforwards()
 }
 
 const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, paid: number): string[] => [
