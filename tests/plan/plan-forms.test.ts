@@ -275,6 +275,22 @@ test('months typed into a strip count, and the one figure that stood there goes'
   expect(Object.keys(wrong.errors)).toEqual(['salesPerUnit.m2'])
 })
 
+test('losses are figures of a month where the schema takes them, and are refused where it does not', () => {
+  const plan = planSchema.parse({ ...small, draw: { policy: 'share', from: '2027-01', share: 0.5 } })
+  const part = { path: ['draw'], name: 'draw' }
+  const months = { 'draw.netBefore.m1': '-$200', 'draw.netBefore.m6': '1,000' }
+  const lost = through(plan, part, months).plan
+  expect(planSchema.parse(lost).draw).toMatchObject({ netBefore: [-200, 0, 0, 0, 0, 1000, 0, 0, 0, 0, 0, 0] })
+  const eggs = through(
+    small,
+    { path: ['farm', 'enterprises', 0], name: '' },
+    { 'salesPerUnit.m1': '-5' },
+  ).plan
+  expect(planSchema.safeParse(eggs).error?.issues).toMatchObject([
+    { path: ['farm', 'enterprises', 0, 'salesPerUnit'], message: 'Enter amounts of zero or more' },
+  ])
+})
+
 test('a value for one person is emptied by emptying its field; others and their order stay', () => {
   const part = { path: ['farm'], name: '', only: ['crew'] }
   expect(through(small, part, { 'crew.0.weeklyHours.one': '' }).plan.farm.crew).toEqual([])

@@ -63,11 +63,7 @@ const readMonths = (texts: readonly string[]): ReadStrip => {
   return Object.keys(errors).length > 0 ? { ok: false, errors } : { ok: true, value }
 }
 
-const amount = (text: string): Parsed<number> => {
-  const read = parseQuantity(text.replace(/^\$/, ''))
-  if (read.ok && read.value < 0) return { ok: false, message: 'Enter 0 or more' }
-  return read
-}
+const amount = (text: string): Parsed<number> => parseQuantity(text.replace(/^\s*([-−]?)\s*\$/, '$1'))
 
 const monthNumbers = Array.from({ length: 12 }, (_, k) => k)
 const isEmpty = (text: string): boolean => text === ''
