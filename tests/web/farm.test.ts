@@ -397,6 +397,15 @@ test('the slower years page opens at once and says where the answers come from',
     expect(page).toContain(words)
 })
 
+test('a plan that ends within the year has no whole year to show, and the page says so', async () => {
+  const ending = testApp({ today: '2026-11-20' })
+  ending.savePlan({ startMonth: '2025-01', years: 2 })
+  const reply = await ending.get('/slower-years')
+  expect(reply.status).toBe(200)
+  expect(await reply.text()).toContain('there is no year to show')
+  ending.close()
+})
+
 test('its answers hold a mix for each phase, the cushion, claim ages and one of us alone', {
   timeout: 180_000,
 }, async () => {

@@ -202,6 +202,13 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
   const from = Math.max((first ?? 0) - 3, figures.years[0]?.year ?? 0)
   const shown = figures.years.filter((one) => one.year >= from)
   const every = shown.filter((_, k) => k % 2 === 0)
+  if (shown.length === 0)
+    return (
+      <section id="income" aria-labelledby="income-title">
+        <h2 id="income-title">What carries the house</h2>
+        <p>The plan ends before a whole year is over: there is no year to show.</p>
+      </section>
+    )
   return (
     <section id="income" aria-labelledby="income-title">
       <h2 id="income-title">What carries the house</h2>
