@@ -153,8 +153,8 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
       />
       <BarChart
         id="leak-months"
-        title="What crossed, month by month"
-        summary={`The last ${recent.length} months: upwards what came to the household, downwards what it put in.`}
+        title="What crossed between house and farm, month by month"
+        summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures have their place in the history below.`}
         categories={recent.map((one) => monthNameShort(one.month))}
         categoryTitle="Month"
         isStacked
@@ -186,7 +186,7 @@ export const leakMadeOf = (months: readonly LeakMonth[]) => {
   const sum = (pick: (one: LeakMonth) => number) =>
     months.reduce((total, one) => total + pick(one), 0) as Cents
   return {
-    says: 'What the household put in, less what it drew and was paid back. Loans between sides are not counted: they are owed back.',
+    says: 'What the household put into the farm, less what it drew from it and was paid back. Loans between sides are not counted: they are owed back.',
     rows: [
       { label: 'Contributions', value: formatCents(sum((one) => one.contributionCents)) },
       { label: 'Draws', value: formatCents(sum((one) => -one.drawCents)) },
