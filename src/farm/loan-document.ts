@@ -36,6 +36,11 @@ export const loanSchema = z
       unit: 'dollars a month',
       description: 'Principal and interest alone. Empty: equal payments over the number left',
     }),
+    escrowPerMonth: amount.optional().meta({
+      title: 'Taxes and insurance paid with it',
+      unit: 'dollars a month',
+      description: 'Escrow, if the lender collects it: it stays among the other costs, not in the payment',
+    }),
     start: monthTextSchema.meta({
       title: 'Begins',
       description: 'The month before the first payment, like 2027-03',

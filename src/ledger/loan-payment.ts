@@ -1,4 +1,4 @@
-// A loan payment taken apart: interest by the loan's own terms for the months since the last one, the rest principal.
+// A loan payment taken apart: interest by the loan's own terms for the months since the last one, escrow, the rest principal.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { monthsBetween } from '#calendar/month.ts'
 import { type Cents, cents, zeroCents } from '#money/cents.ts'
@@ -10,6 +10,8 @@ export interface LoanTerms {
   yearlyRate: number
   /** Where its interest is booked, on the loan's side. */
   interestAccountId: number
+  /** Taxes and insurance that the lender collects with each payment, and where they are booked; 0 for none. */
+  escrow: { perMonthCents: Cents; accountId: number } | null
 }
 
 /** Terms by the account of the loan. */
@@ -23,12 +25,14 @@ export interface LoanState {
 
 export interface LoanParts {
   interestCents: Cents
+  escrowCents: Cents
   principalCents: Cents
 }
 
 /**
  * Simple interest by the month, a twelfth of the year's (common practice for level loans): one month's for the first payment the
- * books know, none for a second one in a month, more where months were left out. Never more than the payment.
+ * books know, none for a second one in a month, more where months were left out. Interest comes before escrow, which is paid once a month, and
+ * both before principal; together never more than the payment.
  */
 export const loanParts = (terms: LoanTerms, state: LoanState, paidOn: Day, size: Cents): LoanParts => {
   const months =
@@ -40,15 +44,19 @@ export const loanParts = (terms: LoanTerms, state: LoanState, paidOn: Day, size:
     .toDecimalPlaces(0, Decimal.ROUND_HALF_UP)
     .toNumber()
   const interestCents = cents(Math.min(size, due))
-  return { interestCents, principalCents: cents(size - interestCents) }
+  const escrowCents = cents(
+    Math.min(size - interestCents, months > 0 ? (terms.escrow?.perMonthCents ?? 0) : 0),
+  )
+  return { interestCents, escrowCents, principalCents: cents(size - interestCents - escrowCents) }
 }
 
 /** The same as lines of an entry or parts of a statement line; what is nothing is left out. */
 export const partsByAccount = (
   terms: LoanTerms,
-  { interestCents, principalCents }: LoanParts,
+  { interestCents, escrowCents, principalCents }: LoanParts,
 ): { accountId: number; size: Cents }[] =>
   [
     { accountId: terms.interestAccountId, size: interestCents },
+    { accountId: terms.escrow?.accountId ?? terms.loanAccountId, size: escrowCents },
     { accountId: terms.loanAccountId, size: principalCents },
   ].filter(({ size }) => size !== zeroCents)

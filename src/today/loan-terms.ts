@@ -12,7 +12,7 @@ import {
   type LoanTerms,
   loanParts,
 } from '#ledger/loan-payment.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from './current-plan.ts'
 
@@ -24,17 +24,23 @@ export const loanBook = (books: Books): LoanBook => {
   return new Map(
     accounts.filter(isLoan).flatMap((account) => {
       const loan = planLoanOf(current.plan, account)
-      const interest = loan && interestAccount(accounts, account.sideId, loan.onRealEstate)
-      return loan && interest
-        ? [
-            [
-              account.id,
-              { loanAccountId: account.id, yearlyRate: loan.yearlyRate, interestAccountId: interest.id },
-            ],
-          ]
-        : []
+      const terms = loan && termsOf(accounts, account, loan)
+      return terms ? [[account.id, terms]] : []
     }),
   )
+}
+
+const termsOf = (accounts: readonly Account[], account: Account, loan: Loan): LoanTerms | null => {
+  const interest = interestAccount(accounts, account.sideId, loan.onRealEstate)
+  if (!interest) return null
+  const perMonthCents = dollarsToCents(loan.escrowPerMonth ?? 0)
+  const held = escrowAccount(accounts, account.sideId)
+  return {
+    loanAccountId: account.id,
+    yearlyRate: loan.yearlyRate,
+    interestAccountId: interest.id,
+    escrow: held && perMonthCents > 0 ? { perMonthCents, accountId: held.id } : null,
+  }
 }
 
 /** Loans of house and farm: those of ventures stand in no plan. */
@@ -62,6 +68,16 @@ const interestAccount = (
   if (sideId === farmSide) return costs.find((one) => one.scheduleLine === (onRealEstate ? '21a' : '21b'))
   const debt = costs.filter((one) => one.purpose === 'debt')
   return debt.find((one) => (one.number === mortgageInterestNumber) === onRealEstate) ?? debt[0]
+}
+
+const homeTaxNumber = 5120
+
+/** Property tax and insurance: on the farm line 29 of Schedule F; in the house their account, or another of living costs. */
+const escrowAccount = (accounts: readonly Account[], sideId: string): Account | undefined => {
+  const costs = accounts.filter((one) => one.sideId === sideId && one.kind === 'expense')
+  if (sideId === farmSide) return costs.find((one) => one.scheduleLine === '29')
+  const living = costs.filter((one) => one.purpose === 'living')
+  return living.find((one) => one.number === homeTaxNumber) ?? living[0]
 }
 
 export interface LoanPayment {

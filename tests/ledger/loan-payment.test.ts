@@ -4,7 +4,7 @@ import { day } from '#calendar/day.ts'
 import { type LoanState, loanParts, partsByAccount } from '#ledger/loan-payment.ts'
 import { cents } from '#money/cents.ts'
 
-const terms = { loanAccountId: 7, yearlyRate: 0.072, interestAccountId: 9 }
+const terms = { loanAccountId: 7, yearlyRate: 0.072, interestAccountId: 9, escrow: null }
 const parts = (owed: number, lastPaid: string | null, on: string, size: number) => {
   const state: LoanState = { owedCents: cents(owed), lastPaid: lastPaid === null ? null : day(lastPaid) }
   const { interestCents, principalCents } = loanParts(terms, state, day(on), cents(size))
@@ -40,5 +40,20 @@ test('the first row of the table of a level mortgage comes out to the cent', () 
     day('2026-01-01'),
     cents(126_414),
   )
-  expect(first).toEqual({ interestCents: 108_333, principalCents: 18_081 })
+  expect(first).toEqual({ interestCents: 108_333, escrowCents: 0, principalCents: 18_081 })
+})
+
+test('taxes and insurance collected with a mortgage are paid once a month, after interest and before principal', () => {
+  const home = { ...terms, yearlyRate: 0.06, escrow: { perMonthCents: cents(43_000), accountId: 12 } }
+  const owed = { owedCents: cents(14_000_000), lastPaid: null }
+  // 140,000 at 6 %: 700 interest; 1,430 less 430 less 700 is 300.
+  const paid = loanParts(home, owed, day('2026-07-01'), cents(143_000))
+  expect(paid).toEqual({ interestCents: 70_000, escrowCents: 43_000, principalCents: 30_000 })
+  expect(partsByAccount(home, paid)).toEqual([
+    { accountId: 9, size: 70_000 },
+    { accountId: 12, size: 43_000 },
+    { accountId: 7, size: 30_000 },
+  ])
+  const extra = loanParts(home, { ...owed, lastPaid: day('2026-07-01') }, day('2026-07-20'), cents(50_000))
+  expect(extra).toEqual({ interestCents: 0, escrowCents: 0, principalCents: 50_000 })
 })

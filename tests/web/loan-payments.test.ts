@@ -199,7 +199,14 @@ test('a loan’s account takes its rate and payment; a loan of the plan without 
   const wrong = await app.post(address, { ...form, rate: '6', payment: '' })
   expect(wrong.status).toBe(422)
   expect(await wrong.text()).toContain('href="#f-payment"')
-  const sent = { ...form, rate: '6.125', payment: '640', planLoan: 'home', realEstate: 'yes' }
+  const sent = {
+    ...form,
+    rate: '6.125',
+    payment: '640',
+    escrow: '215.50',
+    planLoan: 'home',
+    realEstate: 'yes',
+  }
   expect((await app.post(address, sent)).status).toBe(303)
   const current = currentPlan(app.books)
   if (current.status !== 'read') throw new Error(current.status)
@@ -208,6 +215,7 @@ test('a loan’s account takes its rate and payment; a loan of the plan without 
       id: 'home',
       yearlyRate: 0.06125,
       paymentPerMonth: 640,
+      escrowPerMonth: 215.5,
       onRealEstate: true,
       bookAccount: 2100,
       months: 200,

@@ -40,6 +40,11 @@ export const LoanTermsPage = ({ account, unheld, typed, errors, ids }: LoanTerms
         <div class="field-row">
           <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
           <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
+          <MoneyField
+            {...field('escrow')}
+            label="Taxes and insurance with it"
+            hint="A month, if the lender collects them"
+          />
         </div>
         {unheld.length > 0 ? (
           <Select

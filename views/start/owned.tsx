@@ -89,6 +89,11 @@ const LoanFields = ({ typed, errors, loan, index }: StepProps & { loan: OwedLoan
       <div class="field-row">
         <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
         <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
+        <MoneyField
+          {...field('escrow')}
+          label="Taxes and insurance with it"
+          hint="A month, if the lender collects them"
+        />
         <Checkbox
           name={`loans.${index}.realEstate`}
           label="Secured by land, buildings or the home"

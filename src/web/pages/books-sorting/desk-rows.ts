@@ -87,8 +87,8 @@ export const groundOf = (books: Books): TargetGround => ({
   sides: listSides(books),
 })
 
-const splitWords = ({ interestCents, principalCents }: LoanParts): string =>
-  `interest ${formatCents(interestCents)}, principal ${formatCents(principalCents)}`
+const splitWords = ({ interestCents, escrowCents, principalCents }: LoanParts): string =>
+  `interest ${formatCents(interestCents)}, ${escrowCents > 0 ? `taxes and insurance ${formatCents(escrowCents)}, ` : ''}principal ${formatCents(principalCents)}`
 
 /** The parts of lines that are proposed for a loan with terms, by the id of the line: one payment after the other. */
 export const loanSplits = (books: Books, lines: readonly DeskLine[]): Map<number, LoanParts> => {

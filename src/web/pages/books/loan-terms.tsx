@@ -11,7 +11,7 @@ import type { Plan } from '#plan/plan.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
 import { LoanTermsPage } from '#views/books/loan-terms.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { checkbox, moneyAboveZero, optionalText, percent } from '#web/forms/fields.ts'
+import { checkbox, moneyAboveZero, moneyZeroOrMore, optionalText, percent } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -52,6 +52,7 @@ function showTerms(c: PageContext, register: Register, current: PlanToday) {
     formId: newFormId(),
     rate: known ? String(Math.round(known.yearlyRate * 1e6) / 1e4) : '',
     payment: known?.paymentPerMonth?.toFixed(2) ?? '',
+    escrow: known?.escrowPerMonth?.toFixed(2) ?? '',
     realEstate: known?.onRealEstate ? 'yes' : '',
   }
   return answerTerms(c, register, current, openingForm(opening), {})
@@ -60,6 +61,7 @@ function showTerms(c: PageContext, register: Register, current: PlanToday) {
 const termsForm = z.object({
   rate: percent().refine((rate) => rate >= 0 && rate <= 0.5, { error: 'Enter a rate from 0 to 50 percent' }),
   payment: moneyAboveZero(),
+  escrow: moneyZeroOrMore(),
   planLoan: optionalText(60),
   realEstate: checkbox(),
 })
@@ -69,10 +71,11 @@ function saveTerms(c: PageContext, register: Register, form: PlanForm) {
   const checked = checkForm(termsForm, typed)
   if (!checked.ok) return answerTerms(c, register, current, typed, checked.errors)
   const { account } = register
-  const { rate, payment, planLoan, realEstate } = checked.value
+  const { rate, payment, escrow, planLoan, realEstate } = checked.value
   const terms = {
     yearlyRate: rate,
     paymentPerMonth: centsToDollars(payment),
+    escrowPerMonth: escrow > 0 ? centsToDollars(escrow) : undefined,
     onRealEstate: realEstate,
     bookAccount: account.number,
   }

@@ -14,7 +14,7 @@ import { type Cents, cents, centsToDollars, negateCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
-import { checkbox, moneyOrNull, percentOrNull, rowId } from '#web/forms/fields.ts'
+import { checkbox, moneyOrNull, moneyZeroOrMore, percentOrNull, rowId } from '#web/forms/fields.ts'
 import { changePlan } from './start-plan.ts'
 
 export const loanRow = z
@@ -22,6 +22,7 @@ export const loanRow = z
     account: rowId('Open this step again'),
     rate: percentOrNull(),
     payment: moneyOrNull(),
+    escrow: moneyZeroOrMore(),
     realEstate: checkbox(),
   })
   .refine((row) => row.payment === null || row.rate !== null, {
@@ -105,6 +106,7 @@ const loanOf = (account: Account, owed: Cents, row: LoanRow, first: Day): Loan =
   principal: centsToDollars(owed),
   yearlyRate: row.rate ?? 0,
   paymentPerMonth: centsToDollars(row.payment ?? cents(0)),
+  ...(row.escrow > 0 ? { escrowPerMonth: centsToDollars(row.escrow) } : {}),
   start: monthText(addMonths(monthOfDay(first), -1)),
   drawn: false,
   onRealEstate: row.realEstate,

@@ -56,6 +56,7 @@ export function showOwned(c: PageContext) {
       const known = planLoanOf(current.plan, account)
       values[`loans.${index}.rate`] = known ? String(Math.round(known.yearlyRate * 1e6) / 1e4) : ''
       values[`loans.${index}.payment`] = known?.paymentPerMonth?.toFixed(2) ?? ''
+      values[`loans.${index}.escrow`] = known?.escrowPerMonth?.toFixed(2) ?? ''
       const secured = known ? known.onRealEstate : account.number === mortgageNumber
       values[`loans.${index}.realEstate`] = secured ? 'yes' : ''
     })
