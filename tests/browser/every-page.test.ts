@@ -1,11 +1,9 @@
 // Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console.
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import { expect, test } from 'vitest'
+import { axeFindings, sidewaysFindings } from './findings.ts'
 import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const mostPages = 160
 /** Colours come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
@@ -57,11 +55,9 @@ async function wideFindings(watched: WatchedPage, path: string, alsoDark: boolea
   const { page } = watched
   const status = (await page.goto(path))?.status() ?? 500
   await page.emulateMedia({ colorScheme: 'light' })
-  // Through the debugger, so that the page's own policy stays as strict as it is.
-  await page.evaluate(axeSource)
   const found = [
     ...(status >= 400 ? [`${path}: status ${status}`] : []),
-    ...(await axeFindings(watched, path, standards)),
+    ...(await axeFindings(watched, path)),
     ...(await shellFindings(watched, path)),
   ]
   if (!alsoDark) return found
@@ -73,8 +69,6 @@ async function narrowFindings(watched: WatchedPage, path: string): Promise<strin
   await watched.page.goto(path)
   return sidewaysFindings(watched, path)
 }
-
-const standards = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
 
 /** Pages that differ only in a number, an id or the name of the one thing they show are one page. */
 function shape(path: string): string {
@@ -98,17 +92,6 @@ async function linksOf({ page }: WatchedPage): Promise<string[]> {
     )
 }
 
-async function axeFindings({ page }: WatchedPage, path: string, only: readonly string[]): Promise<string[]> {
-  const violations = (await page.evaluate(
-    `axe.run(document, { runOnly: ${JSON.stringify(only)}, resultTypes: ['violations'] }).then((result) => result.violations)`,
-  )) as { id: string; nodes: { target: string[]; failureSummary: string }[] }[]
-  return violations.flatMap((one) =>
-    one.nodes
-      .slice(0, 3)
-      .map((node) => `${path}: ${one.id} at ${node.target.join(' ')}: ${node.failureSummary}`),
-  )
-}
-
 /** One h1, a title, and nothing printed that is no value. */
 async function shellFindings({ page }: WatchedPage, path: string): Promise<string[]> {
   const found: string[] = []
@@ -118,15 +101,4 @@ async function shellFindings({ page }: WatchedPage, path: string): Promise<strin
   const odd = /\b(NaN|undefined|\[object Object\]|Infinity)\b/.exec(text ?? '')
   if (odd) found.push(`${path}: shows “${odd[0]}”`)
   return found
-}
-
-async function sidewaysFindings({ page }: WatchedPage, path: string): Promise<string[]> {
-  const size = (await page.evaluate(`({
-    over: document.documentElement.scrollWidth - window.innerWidth,
-    widest: [...document.querySelectorAll('main *')]
-      .filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1)
-      .slice(0, 3)
-      .map((one) => one.tagName + ' ' + one.className),
-  })`)) as { over: number; widest: string[] }
-  return size.over > 0 ? [`${path}: ${size.over} px wider than 360, by ${size.widest.join(', ')}`] : []
 }

@@ -1,0 +1,36 @@
+// What is wrong with a page as it stands in the browser: for those who hear or zoom it, and on a narrow screen.
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
+import type { WatchedPage } from './house.ts'
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+const standards = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
+
+/** `where` names the page in what is found. */
+export async function axeFindings(
+  { page }: WatchedPage,
+  where: string,
+  only: readonly string[] = standards,
+): Promise<string[]> {
+  // Through the debugger, so that the page's own policy stays as strict as it is.
+  await page.evaluate(axeSource)
+  const violations = (await page.evaluate(
+    `axe.run(document, { runOnly: ${JSON.stringify(only)}, resultTypes: ['violations'] }).then((result) => result.violations)`,
+  )) as { id: string; nodes: { target: string[]; failureSummary: string }[] }[]
+  return violations.flatMap((one) =>
+    one.nodes
+      .slice(0, 3)
+      .map((node) => `${where}: ${one.id} at ${node.target.join(' ')}: ${node.failureSummary}`),
+  )
+}
+
+export async function sidewaysFindings({ page }: WatchedPage, where: string): Promise<string[]> {
+  const size = (await page.evaluate(`({
+    over: document.documentElement.scrollWidth - window.innerWidth,
+    widest: [...document.querySelectorAll('main *')]
+      .filter((one) => one.getBoundingClientRect().right > window.innerWidth + 1)
+      .slice(0, 3)
+      .map((one) => one.tagName + ' ' + one.className),
+  })`)) as { over: number; widest: string[] }
+  return size.over > 0 ? [`${where}: ${size.over} px wider than 360, by ${size.widest.join(', ')}`] : []
+}
