@@ -10,6 +10,16 @@ export const byPart = <Figures extends object>(makers: PartMakers<Figures>): Fig
   return figures
 }
 
+/** More figures beside those of a page; none is asked for by putting them together, as a spread would. */
+export const withMore = <Figures extends object, More extends object>(
+  figures: Figures,
+  more: More,
+): Figures & More =>
+  Object.defineProperties({} as Figures & More, {
+    ...Object.getOwnPropertyDescriptors(figures),
+    ...Object.getOwnPropertyDescriptors(more),
+  })
+
 /** Worked out at the first call and kept. */
 export const lazily = <Value>(make: () => Value): (() => Value) => {
   let made: { value: Value } | null = null

@@ -9,6 +9,7 @@ import { Part } from '#views/parts/message.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { pageRooms } from '#web/pages/all-pages.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { testApp } from './test-app.ts'
 
 interface Shown {
   sound: string
@@ -115,4 +116,34 @@ test('a disk that says no is told as such, not as a broken part', async () => {
   })
   expect(status).toBe(503)
   expect(text).toContain('is damaged')
+})
+
+test('Now stands without what is due when the standing transfers cannot be read, and says so where they would be', async () => {
+  const error = vi.fn()
+  const app = testApp({
+    today: '2026-05-20',
+    brokenParts: 'told',
+    log: { info: () => {}, warn: () => {}, error },
+  })
+  app.openSides()
+  app.savePlan({
+    startMonth: '2026-06',
+    household: { living: [{ id: 'living', name: 'Living', perMonth: 2000 }] },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_000 }] },
+  })
+  const whole = await (await app.get('/now')).text()
+  expect(whole).toMatch(/As planned[\s\S]*Spendable savings[\s\S]*<h2 id="due-title">Due<\/h2>/)
+  expect(error).not.toHaveBeenCalled()
+  app.books.sqlite.exec('PRAGMA foreign_keys = OFF; DROP TABLE standing_transfers')
+  const reply = await app.get('/now')
+  const page = await reply.text()
+  expect(reply.status).toBe(200)
+  expect(reply.status).toBe(200)
+  expect(page).toMatch(/As planned[\s\S]*Spendable savings/)
+  expect(page).not.toContain('id="due-title"')
+  expect(count(page, 'This could not be worked out')).toBe(error.mock.calls.length)
+  const figures = (await (await app.get('/now.json')).json()) as { broken: string[]; spendable: object }
+  expect(figures.broken).toContain('due')
+  expect(figures.spendable).toEqual(expect.objectContaining({ cents: 0 }))
+  app.close()
 })

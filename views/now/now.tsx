@@ -59,7 +59,7 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
   </>
 )
 
-const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {
+export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {
   const { plan } = figures
   if (plan.status === 'none') {
     return (

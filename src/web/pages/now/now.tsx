@@ -7,14 +7,14 @@ import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { farmSide } from '#ledger/account.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { withMore } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isCountedCard } from '#today/now/card-figures.ts'
 import { copiesFigures } from '#today/now/copies.ts'
 import { firstStepIds } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
-import { Answers } from '#views/now/answers.tsx'
 import type { ChanceNow } from '#views/now/figures.ts'
-import { NowPage } from '#views/now/now.tsx'
+import { MonthsLeft, NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -89,14 +89,13 @@ function showNow(c: PageContext) {
   const { isSample, upkeep, today } = c.var.web
   const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
   const chance = chanceOf(c)
-  const { plan } = figures
   return answer(c, {
     title: 'Now',
-    figures: { ...figures, chance, copies },
+    figures: withMore(figures, { chance, copies }),
     page: () => <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} />,
     parts: {
       'savings-picture': () => <SavingsPicture figures={figures} />,
-      ...(plan.status === 'read' ? { answers: () => <Answers plan={plan} chance={chance} /> } : {}),
+      answers: () => <MonthsLeft figures={figures} chance={chance} />,
     },
     tables: {
       savings: () => ({
