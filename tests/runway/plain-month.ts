@@ -187,7 +187,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     return deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share, 0)
   }
   const electedIn: Record<number, D> = {}
-  let carried179 = zero
+  let carried179 = d(plan.tax.carried.section179)
   const deduct = (p: number, price: D, year: number) => {
     electedIn[year] = (electedIn[year] ?? zero).plus(price.times(d(farm.purchases[p]!.section179Share)))
     deductionOf(p).forEach((share, k) => {
@@ -601,7 +601,26 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   }
   const stateOf = (year: number) => indexStateTax(plan.tax.stateTax, expectedLevelOf(year).toNumber())
 
-  let carried = noCarryforwards()
+  let carried = { ...noCarryforwards(), ...plan.tax.carried, section179: 0 }
+  let dueMay = d(plan.tax.lossRefundDue)
+  // The returns a farming loss may go back to, by year: those before the plan by two of their lines.
+  const filedReturns: Record<number, ReturnType<typeof emptyHouseholdYear>> = {}
+  const before = plan.tax.lastYear
+  const joint = plan.tax.filing !== 'head' && (people.length === 2 || plan.tax.filing === 'joint')
+  for (const [year, income, taxable] of [
+    [firstYear - 2, before.incomeTwoYearsBack, before.taxableIncomeTwoYearsBack],
+    [firstYear - 1, before.adjustedGrossIncome, before.taxableIncome],
+  ] as const) {
+    if (year < 2024) continue
+    filedReturns[year] = {
+      ...emptyHouseholdYear(),
+      status: joint ? 1 : plan.tax.filing === 'head' ? 2 : 0,
+      people: joint ? 2 : 1,
+      age: [40, 40],
+      otherIncome: Math.max(income, taxable),
+      itemized: Math.max(income, taxable) - taxable,
+    }
+  }
   let levelAtJanuary = d(1)
   let monthlyStep = d(1)
   for (let m = 0; m < months; m += 1) {
@@ -898,6 +917,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (season === 3) {
       taxes = dueApril
       dueApril = zero
+    }
+    if (season === 4) {
+      taxes = taxes.minus(dueMay)
+      dueMay = zero
     }
     if ([3, 5, 8].includes(season)) {
       taxes = taxes.plus(quarterly)
@@ -1229,7 +1252,31 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
         income = d(assessed.adjustedGrossIncome)
         // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
-        carried = { ...assessed.carried, farmLoss: 0 }
+        let { farmLoss, netOperatingLoss } = assessed.carried
+        if (plan.tax.farmLosses === 'back') {
+          // 26 USC 172(b)(1)(B): first the earlier of the two years before, each up to what it can use.
+          for (const earlier of [year - 2, year - 1]) {
+            const filed = filedReturns[earlier]
+            if (!filed || farmLoss <= 0) continue
+            const withLoss = (loss: number) => {
+              const worked = emptyHouseholdTax()
+              assessHousehold(
+                lawOf(earlier),
+                { ...filed, carried: { ...filed.carried, farmLoss: loss } },
+                worked,
+              )
+              return worked
+            }
+            const [was, now] = [withLoss(filed.carried.farmLoss), withLoss(filed.carried.farmLoss + farmLoss)]
+            const used = now.netOperatingLossDeduction - was.netOperatingLossDeduction
+            filed.carried = { ...filed.carried, farmLoss: filed.carried.farmLoss + used }
+            dueMay = dueMay.plus(Math.max(0, was.balanceDue - now.balanceDue))
+            farmLoss -= used
+            netOperatingLoss = Math.max(0, netOperatingLoss - used)
+          }
+          filedReturns[year] = input
+        }
+        carried = { ...assessed.carried, netOperatingLoss, farmLoss: 0 }
         averageRate =
           assessed.taxableIncome > 0
             ? least(d(0.5), d(assessed.incomeTax).div(d(assessed.taxableIncome)))

@@ -226,6 +226,9 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       method: traits.method
         ? fc.constant(traits.method)
         : fc.constantFrom('law' as const, 'share' as const, 'none' as const),
+      farmLosses: fc.constantFrom('forward' as const, 'back' as const),
+      carriedLoss: maybe(dollars(40_000)),
+      incomeBefore: dollars(120_000),
       inflation: rate(0, 0.06),
       priceSteps: fc.constantFrom('yearly' as const, 'monthly' as const),
       timing: fc.constantFrom('start' as const, 'end' as const),
@@ -259,6 +262,9 @@ type Parts = {
   crewHours: number[] | undefined
   draw: object
   method: 'law' | 'share' | 'none'
+  farmLosses: 'forward' | 'back'
+  carriedLoss: number | undefined
+  incomeBefore: number
   inflation: number
   priceSteps: 'yearly' | 'monthly'
   timing: 'start' | 'end'
@@ -316,7 +322,17 @@ const assemble = (parts: Parts): PlanInput => {
       purchases: parts.farm.purchases.map((one, place) => ({ ...one, id: `${one.id}-${place}` })),
     },
     draw: parts.draw,
-    tax: { method: parts.method },
+    tax: {
+      method: parts.method,
+      farmLosses: parts.farmLosses,
+      carried: { netOperatingLoss: parts.carriedLoss ?? 0, longTermLoss: (parts.carriedLoss ?? 0) / 4 },
+      lastYear: {
+        adjustedGrossIncome: parts.incomeBefore,
+        taxableIncome: parts.incomeBefore * 0.7,
+        incomeTwoYearsBack: parts.incomeBefore / 2,
+        taxableIncomeTwoYearsBack: parts.incomeBefore * 0.3,
+      },
+    },
     assumptions: {
       inflation: parts.inflation,
       priceSteps: parts.priceSteps,
