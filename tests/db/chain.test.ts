@@ -3,6 +3,8 @@ import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from '
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
+import { drizzle } from 'drizzle-orm/better-sqlite3'
+import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { afterAll, describe, expect, test } from 'vitest'
 import { backUpDaily } from '#db/backup/backup.ts'
 import { restoreWords } from '#db/backup/comparison-words.ts'
@@ -281,6 +283,19 @@ describe('an export', () => {
     expect(restoring((tables) => void tables.chain_links!.rows.splice(0))).toMatch(
       /No link of the chain knows it/,
     ))
+})
+
+test('a file that was killed between its migration and its first link gets the link at the next opening', () => {
+  const path = join(folder, 'killed.sqlite')
+  oldBooks(path, 2)
+  const sqlite = new Database(path)
+  migrate(drizzle(sqlite), { migrationsFolder: join(import.meta.dirname, '../../drizzle') })
+  expect(chainEnd(sqlite)).toBeNull()
+  sqlite.close()
+  const books = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
+  expect(books.chainBegun).toBe(true)
+  expect(verifyBooks(books.sqlite).findings).toEqual([])
+  books.close()
 })
 
 test('a file from before the chain is taken as it is found, once, and says so', () => {

@@ -75,6 +75,7 @@ test('a kept copy is looked at, changes nothing, and is put in place on a second
   const seen = await look({ kept })
   expect(seen.status).toBe(200)
   expect(seen.text).toContain('entries of the farm: 1 would be gone, 0 would be added')
+  expect(seen.text).toMatch(/changes in the log: [1-9]\d* would be gone, 0 would be added/)
   expect(payees()).toEqual(['Country store', 'Mill'])
   const done = await post('/settings/backups/restore', { key: seen.key })
   expect(done.headers.get('location')).toBe('/settings/backups')

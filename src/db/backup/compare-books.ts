@@ -38,6 +38,13 @@ const compared: readonly { what: string; table: string; key: string; where?: str
   },
   { what: 'settings', table: 'settings', key: "key || '/' || value" },
   { what: 'attachments', table: 'attachments', key: 'id' },
+  { what: 'standing transfers', table: 'standing_transfers', key: 'id' },
+  { what: 'sorting rules', table: 'sorting_rules', key: 'id', where: 'archived_at IS NULL' },
+  { what: 'things of the inventory', table: 'holdings', key: 'id' },
+  { what: 'market values', table: 'market_values', key: "account_id || '/' || day || '/' || amount_cents" },
+  { what: 'amounts of a year’s end', table: 'accrual_adjustments', key: 'id' },
+  // Whatever was done stands in the log: what no line above tells is told by this one.
+  { what: 'changes in the log', table: 'change_log', key: "id || '/' || at || '/' || kind" },
 ]
 
 /** Compares by identity, table by table; `then` is the opened and migrated backup. */
