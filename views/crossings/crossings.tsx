@@ -12,7 +12,7 @@ import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { EmptyState } from '../parts/message.tsx'
+import { EmptyState, Part } from '../parts/message.tsx'
 import { SideRoof, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { kindWords } from './crossing-form.tsx'
@@ -26,10 +26,7 @@ interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
 }
 
 export const CrossingsPage = (props: CrossingsPageProps) => {
-  const { figures } = props
-  const household = figures.equity.find((one) => one.side.kind === 'household')
-  const farm = figures.equity.find((one) => one.side.kind === 'farm')
-  const ventures = figures.equity.filter((one) => one.side.kind === 'venture')
+  const { figures, formId } = props
   return (
     <>
       <PageTitle
@@ -39,13 +36,27 @@ export const CrossingsPage = (props: CrossingsPageProps) => {
         Crossings
       </PageTitle>
       <KindDoors />
-      <DueTransfers due={figures.due} formId={props.formId} />
+      <Part of={() => <DueTransfers due={figures.due} formId={formId} />} />
+      <Yard {...props} />
+      <Part of={() => <Leak months={figures.leak} />} />
+      <Part of={() => <StandingList standing={figures.standing} formId={formId} />} />
+      <History {...props} />
+    </>
+  )
+}
+
+const Yard = ({ figures, gates }: CrossingsPageProps) => {
+  const household = figures.equity.find((one) => one.side.kind === 'household')
+  const farm = figures.equity.find((one) => one.side.kind === 'farm')
+  const ventures = figures.equity.filter((one) => one.side.kind === 'venture')
+  return (
+    <>
       <div class="yard">
         {household ? <EquityBox {...household} /> : null}
         <section class="yard-middle" aria-labelledby="line-title">
           <h2 id="line-title">The line</h2>
           <ol class="gates">
-            {props.gates.map((gate) => (
+            {gates.map((gate) => (
               <Gate {...gate} />
             ))}
           </ol>
@@ -55,19 +66,19 @@ export const CrossingsPage = (props: CrossingsPageProps) => {
       {ventures.map((one) => (
         <EquityBox {...one} />
       ))}
-      <Leak months={figures.leak} />
-      <StandingList standing={figures.standing} formId={props.formId} />
-      {figures.history.length === 0 ? (
-        <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
-          Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in,
-          record it here.
-        </EmptyState>
-      ) : (
-        <CrossingHistory {...props} rows={figures.history} />
-      )}
     </>
   )
 }
+
+const History = (props: CrossingsPageProps) =>
+  props.figures.history.length === 0 ? (
+    <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
+      Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in,
+      record it here.
+    </EmptyState>
+  ) : (
+    <CrossingHistory {...props} rows={props.figures.history} />
+  )
 
 const KindDoors = () => (
   <nav aria-label="Record a crossing">

@@ -12,6 +12,7 @@ import { goodsValue } from '#ledger/crossing.ts'
 import { type CrossingKind, crossingKindNames, crossingKinds } from '#ledger/crossing-kind.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { byPart } from '#today/by-part.ts'
 import {
   crossingRow,
   dueRows,
@@ -105,13 +106,13 @@ function showCrossings(c: PageContext) {
   })
   const shown = found.slice(0, perPage)
   const last = shown.at(-1)
-  const figures: CrossingsFigures = {
-    equity: equityFigures(books),
-    leak: leakFigures(books, today),
-    due: dueRows(books, today),
-    standing: standingRows(books, today),
-    history: shown.map((crossing) => crossingRow(crossing, sides)),
-  }
+  const figures = byPart<CrossingsFigures>({
+    equity: () => equityFigures(books),
+    leak: () => leakFigures(books, today),
+    due: () => dueRows(books, today),
+    standing: () => standingRows(books, today),
+    history: () => shown.map((crossing) => crossingRow(crossing, sides)),
+  })
   const query = kind ? `kind=${kind}` : ''
   const earlier =
     found.length > perPage && last
