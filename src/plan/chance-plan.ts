@@ -63,7 +63,7 @@ export const chanceSchema = z.object({
     title: 'Chance in a year that one person cannot work',
     unit: 'share',
     description:
-      'For each adult up to age 67; pay and side ventures of that person stop, farm hours are hired',
+      'For each adult up to age 67; pay and side ventures of that person stop, farm hours are hired where the plan hires, and work can be lost again',
   }),
   workLossMonths: wholeNumber(1, 120)
     .default(12)

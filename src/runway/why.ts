@@ -82,6 +82,12 @@ const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): st
   return `household costs run ${formatDollars(gap)} a year ahead of draws and other income`
 }
 
+/** A farm of cash alone pays draws as long as that lasts: then it is the plan that is not told whole. */
+const unpaidWords = ({ farm }: Plan, said: string, over: string): string =>
+  farm.enterprises.length + farm.herds.length === 0
+    ? `the plan names nothing that the farm sells, so ${said} of the draws planned for ${over} cannot be paid`
+    : `the farm cannot pay ${said} of the draws planned for ${over}`
+
 /** Draws that the plan itself lets go, with a slower year or a farm that sells no more, are nobody's failure. */
 const endsByPlan = (plan: Plan, at: ProjectedMonth, sold: number): boolean =>
   (plan.farm.enterprises.length + plan.farm.herds.length > 0 && sold <= 0) ||
@@ -121,7 +127,7 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
     plan.draw.policy === 'steps' && plan.draw.steps.length === 0
       ? 'the plan has no draws'
       : unmet > 0
-        ? `the farm cannot pay ${formatDollars(unmet)} of the draws planned for the first ten years`
+        ? unpaidWords(plan, formatDollars(unmet), 'the first ten years')
         : `draws, less what the household puts in, reach at most ${Math.round(best * 100)}% of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
 }

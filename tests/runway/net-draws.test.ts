@@ -133,6 +133,9 @@ test('cash, a loan and a dated purchase alone are a farm: its draws come out of 
   expect(months.at(-1)!.farmCash).toBeCloseTo(0, 6)
   expect(total(months, (one) => one.farmSales)).toBe(0)
   expect(total(months, (one) => one.contribution)).toBeCloseTo(0, 6)
+  expect(whySentences(plan, project(plan)).join(' ')).toContain(
+    'the plan names nothing that the farm sells, so $',
+  )
   // No sales, and the loan's interest is a loss.
   expect(years[1]!.farmProfit).toBeLessThan(0)
 })
@@ -173,3 +176,31 @@ test('on random plans net draws never exceed what can be spared, and no draw is 
     { seed: 20261128, numRuns: 300 },
   )
 }, 60_000)
+
+test('a shortfall years after the farm was let is not laid to draws that the plan itself let go', () => {
+  const plan = seasonalFarm({
+    household: {
+      people: [{ id: 'a', name: 'A', born: '1960-01-10', planToAge: 90 }],
+      living: [{ id: 'l', name: 'L', perMonth: 3000 }],
+      floor: { kind: 'dollars', dollars: 5000 },
+    },
+    farm: {
+      ...seasonalFarm().farm,
+      phases: [
+        {
+          from: '2030-01',
+          name: 'Let',
+          scales: [{ enterprise: 'e', value: 0 }],
+          landLeasedOut: 10,
+          leasePerAcreAndYear: 100,
+        },
+      ],
+    },
+    draw: { policy: 'steps', steps: [{ from: '2026-01', perMonth: 2000 }] },
+    health: { medicareFrom65: false },
+  })
+  const projection = project(plan)
+  const { floorMonth } = projection.milestones
+  expect(floorMonth! > '2032-01').toBe(true)
+  expect(whySentences(plan, projection)[0]).toContain('household costs run $')
+})
