@@ -159,7 +159,9 @@ export interface CourseState {
   level: number
   /** The price level of this year's January (or of the plan's first month). */
   januaryLevel: number
+  /** What a month adds where prices step monthly. */
   monthlyStep: number
+  monthlyCareStep: number
   premiumLevel: number
   careLevel: number
   /** Net farm cash of the last twelve months before draws, as a ring. */
@@ -247,6 +249,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     level: 1,
     januaryLevel: 1,
     monthlyStep: 1,
+    monthlyCareStep: 1,
     premiumLevel: 1,
     careLevel: 1,
     netFarmRing: new Float64Array(12),

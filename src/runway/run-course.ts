@@ -24,7 +24,10 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
   for (let m = 0; m < end; m += 1) {
     const season = (plan.firstMonth + m) % 12
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
-    if (m > 0 && plan.priceStepsMonthly) state.level *= state.monthlyStep
+    if (m > 0 && plan.priceStepsMonthly) {
+      state.level *= state.monthlyStep
+      state.careLevel *= state.monthlyCareStep
+    }
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
@@ -56,6 +59,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
   state.level = plan.opening.prices
   state.monthlyStep = 1
+  state.monthlyCareStep = 1
   state.premiumLevel = plan.opening.premiums
   state.careLevel = plan.opening.care
   state.deductions.fill(0)

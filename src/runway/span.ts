@@ -9,6 +9,8 @@ export interface Span {
   years: number
   /** The month in whose prices the plan's amounts are: its own first, before which a continued plan does not begin. */
   pricesOf: Month
+  /** Prices, and all that grows with or beyond them, step a little each month in place of each January. */
+  stepsMonthly: boolean
 }
 
 /** True in each calendar month from `from` to `to`, both included and both optional. */
@@ -34,8 +36,9 @@ export const stepsTaken = (span: Span, m: number): number =>
 /** 0 in January to 11 in December. */
 export const seasonOf = (span: Span, m: number): number => monthOfYear((span.firstMonth + m) as Month) - 1
 
-/** Growth since the month of the plan's prices, taken in yearly steps; a first year that is part of one counts that part. */
+/** Growth since the month of the plan's prices, in the steps in which prices step; a first year that is part of one counts that part. */
 export const grownBeyond = (span: Span, m: number, rate: number): number => {
+  if (span.stepsMonthly) return (1 + rate) ** (Math.max(0, span.firstMonth + m - span.pricesOf) / 12)
   const steps = yearOf((span.firstMonth + m) as Month) - yearOf(span.pricesOf)
   if (steps === 0 || rate === 0) return 1
   return (1 + rate) ** (steps - 1 + partOfFirstYear(span.pricesOf))

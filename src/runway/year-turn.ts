@@ -27,7 +27,8 @@ export const turnYear = (
   const { state } = buffers
   if (m > 0) stepPrices(plan, shocks, buffers, y)
   state.januaryLevel = state.level
-  state.monthlyStep = plan.priceStepsMonthly ? (1 + shocks.inflation[y]!) ** (1 / 12) : 1
+  state.monthlyStep = (1 + shocks.inflation[y]!) ** (1 / 12)
+  state.monthlyCareStep = (1 + shocks.careGrowth[y]!) ** (1 / 12)
   setReturns(plan, shocks, buffers, y)
   setRequired(plan, buffers, m, y)
   startYearTotals(plan, buffers, m)
@@ -42,8 +43,10 @@ export const turnYear = (
 const stepPrices = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, y: number) => {
   const { state } = buffers
   const part = y === 1 ? plan.firstStep : 1
-  if (!plan.priceStepsMonthly) state.level *= (1 + shocks.inflation[y - 1]!) ** part
-  state.careLevel *= (1 + shocks.careGrowth[y - 1]!) ** part
+  if (!plan.priceStepsMonthly) {
+    state.level *= (1 + shocks.inflation[y - 1]!) ** part
+    state.careLevel *= (1 + shocks.careGrowth[y - 1]!) ** part
+  }
   state.premiumLevel *= 1 + shocks.premiumGrowth[y - 1]!
 }
 

@@ -206,13 +206,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     (line.to === undefined || at <= parseMonth(line.to)!)
   const part = 1 - (first % 12) / 12
   /** Growth beyond prices in January steps, the first year by the part of it that is in the plan. */
+  const monthly = a.priceSteps === 'monthly'
   const beyond = (m: number, rate: number): D => {
+    if (monthly) return d(1 + rate).pow(d(m).div(12))
     const steps = Math.floor((first + m) / 12) - firstYear
     return steps === 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
   }
   /** The same for a line that begins at a month of its own: its first January counts the part of the year since then. */
   const grown = (m: number, from: string | undefined, rate: number): D => {
     const begun = from === undefined ? first : Math.max(first, parseMonth(from)!)
+    if (monthly) return d(1 + rate).pow(d(Math.max(0, first + m - begun)).div(12))
     const steps = Math.floor((first + m) / 12) - Math.floor(begun / 12)
     return steps <= 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - (begun % 12) / 12))
   }
@@ -632,14 +635,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const one = people.length === 2 && alive.length === 1
     const keptOnFarm = one ? d(plan.household.farmShareAfterDeath) : d(1)
     if (m === 0 || alive.length !== livingPeople(m - 1).length) shareWork(m, alive, keptOnFarm)
-    if (m > 0 && a.priceSteps === 'monthly') level = level.times(monthlyStep)
+    if (m > 0 && monthly) {
+      level = level.times(monthlyStep)
+      careLevel = careLevel.times(d(1 + a.careGrowth).pow(d(1).div(12)))
+    }
 
     // January.
     if (m === 0 || season === 0) {
       if (m > 0) {
         const grown = (rate: number) => d(1 + rate).pow(d(year === firstYear + 1 ? part : 1))
         if (a.priceSteps === 'yearly') level = level.times(grown(a.inflation))
-        careLevel = careLevel.times(grown(a.careGrowth))
+        if (!monthly) careLevel = careLevel.times(grown(a.careGrowth))
         premiumLevel = premiumLevel.times(d(1 + a.premiumGrowth))
       }
       levelAtJanuary = level

@@ -146,3 +146,33 @@ test('a useful life of two years is twenty-four months of work', () => {
   expect(gains[3]).toBe(100)
   expect(gains[27]).toBe(500)
 })
+
+test('prices that step monthly step so for every class of cost, care and extra growth included', () => {
+  const of = (priceSteps: 'monthly' | 'yearly') =>
+    plan({
+      startMonth: '2026-04',
+      household: {
+        people: [{ id: 'a', name: 'A', born: '1980-03-10', planToAge: 60 }],
+        living: [
+          { id: 'l', name: 'L', perMonth: 1000, extraGrowth: 0.1 },
+          { id: 'k', name: 'K', perMonth: 100, growth: 'care' },
+        ],
+      },
+      health: { medicareFrom65: false, careBefore65: 50 },
+      farm: { overheads: [{ id: 'o', name: 'O', costs: 1200 }], cash: 50_000 },
+      assumptions: { inflation: 0.04, careGrowth: 0.2, farmCostGrowth: 0.03, priceSteps },
+    })
+  // Half a year on, and a year and a half.
+  for (const [month, years] of [
+    ['2026-10', 0.5],
+    ['2027-10', 1.5],
+  ] as const) {
+    const found = at(of('monthly'), month)
+    expect(found.living).toBeCloseTo(1000 * 1.04 ** years * 1.1 ** years + 100 * 1.2 ** years, 6)
+    expect(found.care).toBeCloseTo(50 * 1.2 ** years, 6)
+    expect(found.farmOverheads).toBeCloseTo(100 * 1.04 ** years * 1.03 ** years, 6)
+  }
+  // Yearly: nine months of 2026 in January 2027, nothing before.
+  expect(at(of('yearly'), '2026-10').care).toBe(50)
+  expect(at(of('yearly'), '2027-10').care).toBeCloseTo(50 * 1.2 ** 0.75, 9)
+})

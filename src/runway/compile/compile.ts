@@ -44,7 +44,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     months,
     years,
     shape: shapeOf(plan, span, farm.rows),
-    priceStepsMonthly: plan.assumptions.priceSteps === 'monthly',
+    priceStepsMonthly: span.stepsMonthly,
     moneyMovesAtStart: plan.assumptions.timing === 'start',
     people,
     firstBenefitMonth: people.reduce(
@@ -68,10 +68,7 @@ const openingLevels = (plan: Plan, span: Span): CompiledPlan['opening'] => {
   const { assumptions } = plan
   const steps = span.firstYear - yearOf(span.pricesOf)
   return {
-    prices:
-      assumptions.priceSteps === 'monthly'
-        ? (1 + assumptions.inflation) ** ((span.firstMonth - span.pricesOf) / 12)
-        : grownBeyond(span, 0, assumptions.inflation),
+    prices: grownBeyond(span, 0, assumptions.inflation),
     premiums: (1 + assumptions.premiumGrowth) ** steps,
     care: grownBeyond(span, 0, assumptions.careGrowth),
   }
@@ -83,7 +80,14 @@ export const planSpan = (plan: Plan, untilAge?: number): Span => {
   const months = spanOf(plan, firstMonth, untilAge)
   const firstYear = yearOf(firstMonth)
   const years = yearOf((firstMonth + months - 1) as Month) - firstYear + 1
-  return { firstMonth, firstYear, months, years, pricesOf: parseMonth(plan.startMonth)! }
+  return {
+    firstMonth,
+    firstYear,
+    months,
+    years,
+    pricesOf: parseMonth(plan.startMonth)!,
+    stepsMonthly: plan.assumptions.priceSteps === 'monthly',
+  }
 }
 
 /** Until the end of the month in which the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
