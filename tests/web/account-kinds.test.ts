@@ -93,6 +93,21 @@ test('whose tax a payment is follows what the account says, not what it is calle
   expect(paid()).toBe(400)
 })
 
+test('saving an account leaves what its form does not show, also what older books hold there', async () => {
+  await app.post('/settings/sides/new', { formId: formId(), name: 'Lessons' })
+  const { id } = books.account('venture-lessons', 'Travel')
+  books.sqlite.prepare("UPDATE accounts SET purpose = 'living', bank_key = 'b1' WHERE id = ?").run(id)
+  const page = await (await app.get(`/settings/accounts/${id}`)).text()
+  expect(page).not.toContain('name="purpose"')
+  const typed = { ...form({ name: 'Travel', number: '5100', scheduleLine: '24a' }), side: 'venture-lessons' }
+  expect((await app.post(`/settings/accounts/${id}`, typed)).status).toBe(303)
+  expect(books.account('venture-lessons', 'Travel')).toMatchObject({
+    purpose: 'living',
+    bankKey: 'b1',
+    scheduleLine: '24a',
+  })
+})
+
 test('an account for income taxes must say whose they are', async () => {
   const { id, number } = books.account('household', 'Federal taxes')
   const typed = {

@@ -105,7 +105,7 @@ const accountForm = z.object({
   name: requiredText('Give the account a name', 80),
   number: wholeNumberOrNull(1, 9999),
   cashRole: z.enum(cashRoles, { error: 'Choose whether money lies here' }).optional(),
-  scheduleLine: optionalText(8),
+  scheduleLine: z.string().max(8, { error: 'Choose a line from the list' }).optional(),
   purpose: oneOrNone(accountPurposes),
   taxKind: oneOrNone(taxKinds),
   savingsKind: oneOrNone(savingsKinds),
@@ -121,13 +121,20 @@ const fieldsOf = (typed: AccountTyped) => ({
   name: typed.name,
   cashRole:
     typed.kind === 'asset' || typed.kind === 'liability' ? (typed.cashRole ?? 'none') : ('none' as const),
-  scheduleLine: typed.scheduleLine || null,
-  purpose: typed.purpose || null,
-  taxKind: typed.taxKind || null,
-  savingsKind: typed.savingsKind || null,
+  ...whereShown('scheduleLine', typed.scheduleLine),
+  ...whereShown('purpose', typed.purpose),
+  ...whereShown('taxKind', typed.taxKind),
+  ...whereShown('savingsKind', typed.savingsKind),
   note: typed.note,
   ...(typed.number === null ? {} : { number: typed.number }),
 })
+
+/** A field that the form did not show, since it does not fit the account, stays as it is. */
+const whereShown = <Name extends string, Value extends string>(
+  name: Name,
+  value: Value | '' | undefined,
+): Partial<Record<Name, Value | null>> =>
+  value === undefined ? {} : ({ [name]: value || null } as Partial<Record<Name, Value | null>>)
 
 async function addOne(c: PageContext) {
   const typed = await readForm(c)
