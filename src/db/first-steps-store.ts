@@ -3,7 +3,7 @@ import { z } from 'zod'
 import type { Outcome } from '#ledger/problem.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
-import { readSetting, writeSetting } from './settings-store.ts'
+import { readSettingAs, writeSetting } from './settings-store.ts'
 
 const key = 'first-steps'
 const stored = z.array(z.string().max(40)).max(100)
@@ -18,6 +18,6 @@ export const saySteps = (books: Books, act: Act, steps: readonly string[]): Outc
   })
 
 const read = (books: Books): { steps: string[]; revision: number } => {
-  const { value, revision } = readSetting(books, key)
-  return { steps: stored.parse(value ?? []), revision }
+  const { value, revision } = readSettingAs(books, key, stored)
+  return { steps: value ?? [], revision }
 }

@@ -1,7 +1,8 @@
 // The plan the pages read: the one chosen in Settings, else the oldest that is not put away.
+import { z } from 'zod'
 import type { Books } from '#db/open.ts'
 import { listPlans, type PlanHead, planRevision } from '#db/plan-store.ts'
-import { readSetting } from '#db/settings-store.ts'
+import { readSettingAs } from '#db/settings-store.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
 
@@ -22,7 +23,7 @@ export interface PlanInUse {
 
 export function currentPlan(books: Books): CurrentPlan {
   const heads = listPlans(books)
-  const chosen = readSetting(books, currentPlanSetting).value
+  const chosen = readSettingAs(books, currentPlanSetting, z.string()).value
   const head = heads.find((one) => one.id === chosen) ?? heads[0]
   if (!head || head.revisionNo === 0) return { status: 'none' }
   const read = readOnce(books, head)

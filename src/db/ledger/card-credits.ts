@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { readSetting, writeSetting } from '#db/settings-store.ts'
+import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import type { CardCredits } from '#ledger/money-held.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -24,10 +24,9 @@ export const sayCardCredit = (books: Books, act: Act, accountId: number, owed: C
   })
 
 const entriesOf = (books: Books): { credits: [number, Cents][]; revision: number } => {
-  const { value, revision } = readSetting(books, key)
-  const read = stored.parse(value ?? {})
+  const { value, revision } = readSettingAs(books, key, stored)
   return {
-    credits: Object.entries(read).map(([id, owed]) => [Number.parseInt(id, 10), cents(owed)]),
+    credits: Object.entries(value ?? {}).map(([id, owed]) => [Number.parseInt(id, 10), cents(owed)]),
     revision,
   }
 }
