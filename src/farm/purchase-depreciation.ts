@@ -15,7 +15,7 @@ export interface PurchaseDepreciation {
 
 const scheduleYears = 12
 
-/** Bonus depreciation is taken as elected out of, as in the projection: what goes at once is the plan's section 179 share. */
+/** What goes at once is the plan's section 179 share, and bonus on the rest where the purchase takes it. */
 export const purchaseDepreciation = (
   purchases: readonly Purchase[],
   queue: readonly QueuedPurchase[],
@@ -35,7 +35,7 @@ export const purchaseDepreciation = (
         cost,
         placedInService: dayInMonth(at as Month, 1),
         section179: Math.round(cost * one.section179Share * 100) / 100,
-        bonus: false,
+        bonus: one.bonus,
       },
     ]
   })

@@ -1,7 +1,7 @@
 // What a farm buys, pays whatever is grown, and has room for, as the plan writes it.
 import { z } from 'zod'
 import type { FarmAssetClass } from '#rules/data/depreciation.ts'
-import { assetClasses as farmAssets, takesSection179 } from '#rules/depreciation/recovery.ts'
+import { assetClasses as farmAssets, takesBonus, takesSection179 } from '#rules/depreciation/recovery.ts'
 import { amount, dollars, ends, id, name, share, starts } from './document-fields.ts'
 import { levelSchema, monthTextSchema, seasonalSchema } from './seasonal.ts'
 
@@ -63,6 +63,11 @@ export const purchaseSchema = z
       description: 'Share of the cost; the rest follows the class',
       group: 'Tax',
     }),
+    bonus: z.boolean().default(false).meta({
+      title: 'Bonus depreciation',
+      description: 'What section 179 leaves goes at once too, even where it makes a loss',
+      group: 'Tax',
+    }),
     /** At the plan's first prices. */
     addsCash: seasonalSchema.default(0).meta({ title: 'Farm cash it adds in a year, dollars', group: does }),
     savesHours: seasonalSchema.default(0).meta({ title: 'Hours it saves in a year', group: does }),
@@ -92,6 +97,10 @@ export const purchaseSchema = z
   .refine((one) => one.section179Share === 0 || takesSection179(one.assetClass), {
     error: 'Land, supplies and buildings are not written off under section 179: leave 0',
     path: ['section179Share'],
+  })
+  .refine((one) => !one.bonus || takesBonus(one.assetClass), {
+    error: 'Land, supplies and tenant houses take no bonus depreciation: leave it out',
+    path: ['bonus'],
   })
 
 export const overheadSchema = z.object({

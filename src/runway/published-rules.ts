@@ -1,18 +1,22 @@
 // The published law, carried on past its last year with the plan's own growth of prices, wages and premiums.
+import { dayInMonth } from '#calendar/day.ts'
+import { yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
-import { section179ShareWithin } from '#rules/depreciation/vehicle-limits.ts'
+import { bonusShareWithin, section179ShareWithin } from '#rules/depreciation/vehicle-limits.ts'
+import { bonusShare, firstBonusYear } from '#rules/depreciation/write-offs.ts'
 import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
-import type { RunwayRules } from './runway-rules.ts'
+import type { BoughtAsset, RunwayRules } from './runway-rules.ts'
 
-/** Bonus depreciation is taken to be elected out of: what is written off at once is the plan's own section 179 share. */
-const bonusShare = 0
+/** Bought and used first on the first of the month; none where the plan elects out of it. */
+const bonusOf = ({ bonus, month }: BoughtAsset): number =>
+  bonus && yearOf(month) >= firstBonusYear ? bonusShare(dayInMonth(month, 1), yearOf(month)) : 0
 
 /** The law under a plan's growth rates. The last few are kept with what they looked up: they depend on nothing else. */
 export const publishedRules = (plan: Plan): RunwayRules => {
@@ -40,22 +44,27 @@ const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number)
     medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
     contributionLimit: (year, age) => limits(year * 1000 + age),
     memberFactors: (place, members) => memberFactors(place, members, lastPublishedLawYear),
-    deductionShares: (assetClass, year, section179Share) => {
+    deductionShares: (purchase, section179Share) => {
+      const { assetClass, cost } = purchase
+      const year = yearOf(purchase.month)
       if (assetClass === 'land') return Float64Array.of(0)
-      if (assetClass === 'supplies') return Float64Array.of(1)
-      if (year < firstRecoveryYear) return Float64Array.of(1)
-      return deductionShares(assetClass, year, section179Share, bonusShare)
+      if (assetClass === 'supplies' || year < firstRecoveryYear) return Float64Array.of(1)
+      const first = deductionShares(assetClass, year, 0, 0)[0]!
+      const bonus = bonusShareWithin(assetClass, year, cost, section179Share, bonusOf(purchase), first)
+      return deductionShares(assetClass, year, section179Share, bonus)
     },
-    section179Share: (assetClass, year, cost, wanted) =>
-      assetClass === 'land' || assetClass === 'supplies' || wanted === 0 || year < firstRecoveryYear
-        ? wanted
-        : section179ShareWithin(
-            assetClass,
-            year,
-            cost,
-            wanted,
-            deductionShares(assetClass, year, 0, bonusShare)[0]!,
-          ),
+    section179Share: ({ assetClass, month, cost }, wanted) => {
+      const year = yearOf(month)
+      if (assetClass === 'land' || assetClass === 'supplies' || wanted === 0 || year < firstRecoveryYear)
+        return wanted
+      return section179ShareWithin(
+        assetClass,
+        year,
+        cost,
+        wanted,
+        deductionShares(assetClass, year, 0, 0)[0]!,
+      )
+    },
   }
 }
 

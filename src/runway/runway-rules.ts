@@ -1,9 +1,18 @@
 // The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
+import type { Month } from '#calendar/month.ts'
 import type { AssetClass } from '#farm/purchase-document.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefits.ts'
+
+/** What the law asks of a purchase to write it off: `month` is when it is bought and used first, `bonus` whether that is taken. */
+export interface BoughtAsset {
+  assetClass: AssetClass
+  month: Month
+  cost: number
+  bonus: boolean
+}
 
 export interface RunwayRules {
   /** First and last year of published law; later years are projected with the plan's own growth rates. */
@@ -18,7 +27,7 @@ export interface RunwayRules {
   /** Factor of each covered person on the premium of one of 21, by how the place rates ages and families. */
   memberFactors(place: string, members: readonly Rated[]): number[]
   /** Share of a purchase's cost deducted in its year and each year after, without what section 179 takes at once. */
-  deductionShares(assetClass: AssetClass, inServiceYear: number, section179Share: number): Float64Array
+  deductionShares(purchase: BoughtAsset, section179Share: number): Float64Array
   /** The share of the cost that section 179 takes at once, of the share wanted: less for cars and heavy sport utility vehicles. */
-  section179Share(assetClass: AssetClass, inServiceYear: number, cost: number, wanted: number): number
+  section179Share(purchase: BoughtAsset, wanted: number): number
 }

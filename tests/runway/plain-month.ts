@@ -1,6 +1,7 @@
 // The model written a second time, as plainly as it reads: decimal arithmetic, one pass over the plan's own lines each month,
 // no arrays made beforehand, no code shared with src/runway. The law's functions, the farm's course and the age curve are
 // taken from their own rooms: what is checked here is the order and the arithmetic of months and years.
+import { day } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { heldEachMonth, spreadOverYear } from '#farm/seasonal.ts'
@@ -11,6 +12,7 @@ import { contributionLimits } from '#rules/contribution-limits.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
+import { bonusShare } from '#rules/depreciation/write-offs.ts'
 import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
@@ -184,7 +186,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const one = farm.purchases[p]!
     if (one.assetClass === 'land') return Float64Array.of(0)
     if (one.assetClass === 'supplies') return Float64Array.of(1)
-    return deductionShares(one.assetClass, Number(one.month.slice(0, 4)), one.section179Share, 0)
+    // 26 USC 168(k): all of it for what is bought from 20 January 2025 on; no random plan buys earlier or a car.
+    return deductionShares(
+      one.assetClass,
+      Number(one.month.slice(0, 4)),
+      one.section179Share,
+      one.bonus ? bonusShare(day(`${one.month}-01`), Number(one.month.slice(0, 4))) : 0,
+    )
   }
   const electedIn: Record<number, D> = {}
   let carried179 = d(plan.tax.carried.section179)

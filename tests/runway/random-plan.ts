@@ -132,6 +132,7 @@ const farm = fc.record({
       timing: fc.constantFrom('dated' as const, 'when cash allows' as const),
       month: monthText,
       section179Share: share,
+      bonus: fc.boolean(),
       addsCash: dollars(4000),
       savesHours: dollars(400),
       worksAfterMonths: fc.integer({ min: 0, max: 18 }),

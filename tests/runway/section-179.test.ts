@@ -5,7 +5,10 @@ import { planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 
 /** A farm that nets 6,000 a year buys a 20,000 tractor in March 2027; `share` of it is elected. */
-const years = (share: number, change: { pay?: number; assetClass?: string } = {}) => {
+const years = (
+  share: number,
+  change: { pay?: number; assetClass?: string; bonus?: boolean; cost?: number } = {},
+) => {
   const plan = planSchema.parse({
     startMonth: '2027-01',
     household: {
@@ -21,7 +24,8 @@ const years = (share: number, change: { pay?: number; assetClass?: string } = {}
         {
           id: 'tractor',
           name: 'Tractor',
-          cost: 20_000,
+          cost: change.cost ?? 20_000,
+          bonus: change.bonus ?? false,
           month: '2027-03',
           assetClass: change.assetClass ?? 'machinery-used',
           section179Share: share,
@@ -62,4 +66,31 @@ test('a plan cannot choose it for land, supplies or a building', () => {
       'section179Share',
     ])
   expect(purchaseSchema.safeParse({ ...barn, assetClass: 'single-purpose-structure' }).success).toBe(true)
+})
+
+// 26 USC 168(k) as changed by P.L. 119-21: all of the basis, and unlike section 179 into a loss.
+test('bonus takes at once what section 179 leaves, though the farm then shows a loss that goes forward', () => {
+  const [first, second] = years(0, { bonus: true })
+  expect(first!.depreciation).toBeCloseTo(20_000, 6)
+  expect(first!.farmProfit).toBeCloseTo(-14_000, 6)
+  expect(first!.netOperatingLoss).toBeCloseTo(14_000, 2)
+  expect(second!.depreciation).toBe(0)
+  // Half of it elected: 6,000 of income take 6,000 less the loss that bonus makes of it: section 179 waits for income.
+  const half = years(0.5, { bonus: true })
+  expect(half.map((year) => Math.round(year.depreciation)).slice(0, 3)).toEqual([10_000, 6000, 4000])
+})
+
+// 26 USC 280F(a)(1); the limits of 2026, which stand on: 20,300 with bonus, 12,300 without.
+test('of a car of 50,000 bonus and section 179 take no more than its first limit', () => {
+  const first = (share: number, bonus: boolean) =>
+    years(share, { assetClass: 'vehicle', cost: 50_000, bonus, pay: 9000 })[0]!.depreciation
+  expect(first(0, true)).toBeCloseTo(20_300, 2)
+  expect(first(1, false)).toBeCloseTo(12_300, 2)
+  expect(first(0, false)).toBeCloseTo(10_000, 2)
+})
+
+test('land, supplies and tenant houses take no bonus', () => {
+  const house = { id: 'house', name: 'House', cost: 9000, month: '2027-03', bonus: true }
+  for (const assetClass of ['land', 'supplies', 'tenant-house'])
+    expect(purchaseSchema.safeParse({ ...house, assetClass }).error?.issues[0]?.path).toEqual(['bonus'])
 })

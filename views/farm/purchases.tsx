@@ -137,7 +137,7 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
         </p>
       )}
       <DataTable
-        caption="Deductions by year, dollars: section 179 share first, then the class’s table, bonus elected out of"
+        caption="Deductions by year, dollars: section 179 share first, then bonus where it is taken, then the class’s table"
         csv="/farm.csv?table=depreciation"
         rows={depreciation.rows}
         columns={[

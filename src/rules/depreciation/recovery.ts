@@ -47,6 +47,10 @@ export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
 export const takesSection179 = (assetClass: string): boolean =>
   Object.hasOwn(assetClasses, assetClass) && !assetClasses[assetClass as FarmAssetClass].noSection179
 
+/** Bonus is for classes with a recovery period of 20 years or less (26 USC 168(k)(2)(A)); false too for land and supplies. */
+export const takesBonus = (assetClass: string): boolean =>
+  Object.hasOwn(assetClasses, assetClass) && assetClass !== 'tenant-house'
+
 export interface Recovery {
   generalYears: number
   alternativeYears: number

@@ -3,7 +3,7 @@ import { type Day, day } from '#calendar/day.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
-import { takesSection179 } from './recovery.ts'
+import { takesBonus, takesSection179 } from './recovery.ts'
 import { type CarLimits, carLimits, section179CapOf } from './vehicle-limits.ts'
 import { bonusShare } from './write-offs.ts'
 
@@ -67,9 +67,9 @@ export const depreciationSchedule = (
 const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
   const convention = conventionOf(asset, midQuarter)
   const sameYearSale = asset.disposed !== undefined && yearOfDay(asset.disposed) === serviceYear(asset)
-  const takesBonus =
-    asset.bonus !== false && asset.system !== 'alternative' && hasBonus(asset) && !sameYearSale
-  const share = takesBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
+  const claimsBonus =
+    asset.bonus !== false && asset.system !== 'alternative' && takesBonus(asset.assetClass) && !sameYearSale
+  const share = claimsBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
   const limits = carLimits(asset.assetClass, serviceYear(asset), share > 0, asset.businessShare)
   const mostAtOnce = limits?.[0] ?? asset.cost
   const section179 = sameYearSale ? 0 : Math.min(electedSection179(asset), mostAtOnce)
@@ -182,9 +182,6 @@ const electedSection179 = (asset: DepreciableAsset): number => {
     throw new Error(`Section 179 does not cover ${asset.assetClass}: ${asset.name}`)
   return Math.min(elected, asset.cost, section179CapOf(asset.assetClass, serviceYear(asset)))
 }
-
-/** Bonus is for property with a recovery period of 20 years or less. */
-const hasBonus = (asset: DepreciableAsset): boolean => asset.assetClass !== 'tenant-house'
 
 const serviceYear = (asset: DepreciableAsset): number => yearOfDay(asset.placedInService)
 const yearOfDay = (value: Day): number => Number(value.slice(0, 4))

@@ -43,5 +43,20 @@ export const section179ShareWithin = (
   return Math.min(wanted, section179CapOf(assetClass, inServiceYear) / cost, fits)
 }
 
+/** The bonus on what section 179 leaves, cut for a car to what its first limit leaves beside both and the table's first year. */
+export const bonusShareWithin = (
+  assetClass: FarmAssetClass,
+  inServiceYear: number,
+  cost: number,
+  section179Share: number,
+  bonus: number,
+  firstShare: number,
+): number => {
+  const car = carLimits(assetClass, inServiceYear, bonus > 0)
+  if (!car || cost <= 0 || section179Share >= 1) return bonus
+  const room = (car[0] / cost - section179Share) / (1 - section179Share)
+  return Math.min(bonus, Math.max(0, (room - firstShare) / (1 - firstShare)))
+}
+
 // Past the last published year the limits stand still: they follow vehicle prices, which nothing here tells.
 const standing = steadyIndexing(0)

@@ -1,11 +1,11 @@
 // The farm's expected course to the arrays of the run: growth beyond prices folded in, purchases as rows, and what the year ahead will need.
-import { parseMonth, yearOf } from '#calendar/month.ts'
+import { parseMonth } from '#calendar/month.ts'
 import type { FarmCourse } from '#farm/course.ts'
-import type { Farm } from '#farm/farm-document.ts'
+import type { Farm, Purchase } from '#farm/farm-document.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { hiresHelp } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { RunwayRules } from '#runway/runway-rules.ts'
+import type { BoughtAsset, RunwayRules } from '#runway/runway-rules.ts'
 import { grownBeyond, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type Around, compileAhead } from './compile-ahead.ts'
@@ -114,6 +114,7 @@ const crewHours = (plan: Plan, course: FarmCourse, span: Span): Float64Array => 
 
 const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledPurchases => {
   const list = farm.purchases
+  const asset = (one: Purchase): BoughtAsset => ({ ...one, month: parseMonth(one.month)! })
   const out: CompiledPurchases = {
     count: list.length,
     cost: Float64Array.from(list, (one) => one.cost),
@@ -125,14 +126,12 @@ const compilePurchases = (farm: Farm, rules: RunwayRules, span: Span): CompiledP
     worksMonths: Int32Array.from(list, (one) => Math.round(one.usefulYears * 12)),
     valueAtEnd: Float64Array.from(list, (one) => one.valueAtEnd),
     deduction: new Float64Array(list.length * deductionYears),
-    section179: Float64Array.from(list, (one) =>
-      rules.section179Share(one.assetClass, yearOf(parseMonth(one.month)!), one.cost, one.section179Share),
-    ),
+    section179: Float64Array.from(list, (one) => rules.section179Share(asset(one), one.section179Share)),
   }
   list.forEach((one, p) => {
     out.addsCash.set(spreadOverYear(one.addsCash), p * 12)
     out.savesHours.set(spreadOverYear(one.savesHours), p * 12)
-    const shares = rules.deductionShares(one.assetClass, yearOf(parseMonth(one.month)!), out.section179[p]!)
+    const shares = rules.deductionShares(asset(one), out.section179[p]!)
     out.deduction.set(shares.subarray(0, deductionYears), p * deductionYears)
   })
   return out
