@@ -247,6 +247,19 @@ test('wages before books that begin within the year count in the set-aside and t
   })
 })
 
+test('Health reckons with the wages before the books began: more than twice the poverty line, not a sixth of it', async () => {
+  await indebted()
+  await app.post('/start/year', { formId: formId(5), wages: '38,000', withheld: '3,900' })
+  await app.post('/start/costs', { ...costs, premium: '' })
+  const form = { formId: formId(7), 'members[]': ['oda'], plan: '420', benchmark: '450', care: '' }
+  expect((await app.post('/cover/marketplace', { ...form, basedOn: '4' })).status).toBe(303)
+  const { inSight } = (await (await app.get('/cover.json')).json()) as {
+    inSight: { plannedIncome: number; povertyLine: number }
+  }
+  // One person, 2026: a line of 15,650 in the contiguous states (HHS guidelines of 2025); 38,000 alone is 242 % of it.
+  expect(inSight.plannedIncome / inSight.povertyLine).toBeGreaterThan(2.3)
+})
+
 test('hours of each reach the plan; a house that names none is asked, and nobody is hired in silence', async () => {
   await indebted()
   expect(planNow().farm.crew).toEqual([{ who: 'oda', weeklyHours: 46 }])
