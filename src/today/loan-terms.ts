@@ -4,6 +4,7 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { loanState } from '#db/ledger/loan-state.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
+import { loanRows } from '#farm/loans.ts'
 import { type Account, farmSide, householdSide, isLoan } from '#ledger/account.ts'
 import {
   type LoanBook,
@@ -12,7 +13,7 @@ import {
   type LoanTerms,
   loanParts,
 } from '#ledger/loan-payment.ts'
-import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from './current-plan.ts'
 
@@ -41,6 +42,15 @@ const termsOf = (accounts: readonly Account[], account: Account, loan: Loan): Lo
     interestAccountId: interest.id,
     escrow: held && perMonthCents > 0 ? { perMonthCents, accountId: held.id } : null,
   }
+}
+
+/** Principal that falls due within twelve months of owing so much, by the plan's terms; null where it has none. */
+export const dueWithinYear = (books: Books, account: Account, owedCents: Cents): Cents | null => {
+  const current = currentPlan(books)
+  const loan = current.status === 'read' ? planLoanOf(current.plan, account) : undefined
+  if (!loan) return null
+  const rows = loanRows({ ...loan, principal: centsToDollars(owedCents) })
+  return dollarsToCents(rows.slice(0, 12).reduce((sum, row) => sum + row.principal, 0))
 }
 
 /** Loans of house and farm: those of ventures stand in no plan. */

@@ -4,8 +4,10 @@ import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
+import { loanRows } from '#farm/loans.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import { planSchema } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
@@ -245,4 +247,39 @@ test('a loan that the plan does not know is taken in as it stands today: 12,000 
   expect(current.plan.household.loans).toMatchObject([
     { id: 'loan-2200', principal: 12_000, start: '2026-08', bookAccount: 2200 },
   ])
+})
+
+test('payments booked whole against a loan are said in the pack until interest is booked, and what falls due is told by the terms', async () => {
+  const whole = {
+    sideId: 'farm' as const,
+    payee: '',
+    memo: '',
+    source: 'form' as const,
+    day: day('2026-06-05'),
+    lines: [
+      { accountId: account('Term loan').id, amountCents: cents(41_100) },
+      { accountId: account('Farm checking').id, amountCents: cents(-41_100) },
+    ],
+  }
+  done(postEntry(app.books, act(), whole))
+  const gaps = async () =>
+    ((await (await app.get('/year-pack.json?year=2026')).json()) as { gaps: { says: string }[] }).gaps
+      .map((gap) => gap.says)
+      .filter((says) => says.includes('no interest is booked'))
+  expect(await gaps()).toEqual([expect.stringContaining('“Term loan”: $411.00 was paid on it')])
+  // By hand: each month 0.6 % on what is owed, less 411.
+  const rows = loanRows({ principal: 18_089, yearlyRate: 0.072, paymentPerMonth: 411 }).slice(0, 12)
+  const due = rows.reduce((sum, row) => sum + row.principal, 0)
+  let owed = 18_089
+  for (let k = 0; k < 12; k += 1) owed = owed * 1.006 - 411
+  expect(due).toBeCloseTo(18_089 - owed, 6)
+  expect(await (await app.get('/year-pack/inputs?year=2026')).text()).toContain(
+    `by its terms ${formatCents(cents(Math.round(due * 100)))} of it falls due`,
+  )
+  const lines = [
+    { accountId: account('Other interest').id, amountCents: cents(11_100) },
+    { accountId: account('Term loan').id, amountCents: cents(-11_100) },
+  ]
+  done(postEntry(app.books, act(), { ...whole, lines }))
+  expect(await gaps()).toEqual([])
 })

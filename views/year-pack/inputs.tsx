@@ -14,7 +14,14 @@ import { DataTable } from '../parts/table.tsx'
 export interface PackInputs {
   year: number
   revision: number
-  loans: readonly { id: number; name: string; side: string; owedCents: Cents }[]
+  loans: readonly {
+    id: number
+    name: string
+    side: string
+    owedCents: Cents
+    /** What falls due by the plan's terms of it; null where it has none. */
+    byTermsCents: Cents | null
+  }[]
   lasting: readonly { id: number; name: string; side: string; booksCents: Cents }[]
   sides: readonly { id: string; name: string }[]
   accruals: readonly {
@@ -87,7 +94,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
         <MoneyField
           name={`due.a${loan.id}`}
           label={`${loan.name}, ${loan.side}: falls due within twelve months`}
-          hint={`Owed at the year’s end: ${formatCents(loan.owedCents)}`}
+          hint={`Owed at the year’s end: ${formatCents(loan.owedCents)}${loan.byTermsCents === null ? '' : `; by its terms ${formatCents(loan.byTermsCents)} of it falls due`}`}
           value={form.typed.value(`due.a${loan.id}`)}
           error={form.errors[`due.a${loan.id}`]}
         />

@@ -18,6 +18,7 @@ import { together } from '#ledger/reports/together.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { loanBook } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
@@ -52,7 +53,8 @@ export const yearPackFigures = (
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
     },
-    gaps: () => packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year),
+    gaps: () =>
+      packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year, loanBook(books)),
   })
 }
 

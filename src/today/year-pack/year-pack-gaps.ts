@@ -1,10 +1,12 @@
 // What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work, depreciation not booked.
 import { isLoan } from '#ledger/account.ts'
+import type { LoanBook } from '#ledger/loan-payment.ts'
 import { type BookYear, changeOf, closingOf } from '#ledger/reports/book-year.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { hasTerms } from '#today/loan-terms.ts'
 import type { YearPackFigures } from './figures.ts'
 import type { PackYear } from './year-pack-settings.ts'
 
@@ -16,9 +18,14 @@ export const packGaps = (
   inventory: StockInventory | null,
   form: ScheduleF | null,
   year: number,
+  loans: LoanBook,
 ): Gap[] => {
   const inputs = `/year-pack/inputs?year=${year}`
-  const gaps: Gap[] = [...sides.flatMap(unsorted), ...loansWithoutDue(sides, said, inputs)]
+  const gaps: Gap[] = [
+    ...sides.flatMap(unsorted),
+    ...loansWithoutDue(sides, said, inputs),
+    ...wholePayments(sides, loans),
+  ]
   if (said.deferredTaxRate === null)
     gaps.push({
       says: 'No tax rate on gains not yet taken: the market column leaves deferred tax out.',
@@ -55,6 +62,22 @@ const loansWithoutDue = (sides: readonly BookYear[], said: PackYear, inputs: str
       says: `“${row.account.name}”: say what falls due within twelve months. Until then all of it counts as due later.`,
       href: `${inputs}#said`,
     }))
+
+/** Payments booked whole against a loan that bears interest: then no interest stands on the form and in the measures. */
+const wholePayments = (sides: readonly BookYear[], loans: LoanBook): Gap[] =>
+  sides
+    .filter((side) => side.accounts.every((row) => !isInterest(row) || changeOf(row) === 0))
+    .flatMap((side) => side.accounts)
+    .filter((row) => hasTerms(row.account) && row.paidDownCents > 0)
+    .filter((row) => loans.get(row.account.id)?.yearlyRate !== 0)
+    .map(({ account, paidDownCents }) => ({
+      says: `“${account.name}”: ${formatCents(paidDownCents)} was paid on it in the year, and no interest is booked. Say its rate and payment, so that payments are split from now on, and correct those that were booked whole.`,
+      href: `/books/accounts/${account.id}/loan`,
+    }))
+
+const isInterest = ({ account }: BookYear['accounts'][number]): boolean =>
+  account.kind === 'expense' &&
+  (account.purpose === 'debt' || account.scheduleLine === '21a' || account.scheduleLine === '21b')
 
 const depreciationGap = ({ depreciation }: ScheduleF): Gap[] => {
   const { bookedCents, scheduleCents } = depreciation

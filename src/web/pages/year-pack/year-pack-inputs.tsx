@@ -19,6 +19,7 @@ import { closingOf } from '#ledger/reports/book-year.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parsePercent } from '#money/parse.ts'
+import { dueWithinYear } from '#today/loan-terms.ts'
 import { type PackYear, packSetting, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
 import { type InputForm, type PackInputs, PackInputsPage } from '#views/year-pack/inputs.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
@@ -162,6 +163,7 @@ const inputsOf = (c: PageContext, year: number): PackInputs => {
         name: row.account.name,
         side: side.name,
         owedCents: cents(-closingOf(row)),
+        byTermsCents: dueWithinYear(books, row.account, cents(-closingOf(row))),
       })),
     lasting: rows
       .filter(({ row }) => isLasting(row.account) && closingOf(row) > 0)
