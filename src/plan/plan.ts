@@ -10,7 +10,7 @@ import { drawSchema } from './draw-plan.ts'
 import { monthField, nameField, wholeNumber } from './fields.ts'
 import { healthSchema, taxSchema } from './health-plan.ts'
 import { householdSchema } from './household-plan.ts'
-import { savingsSchema } from './savings-plan.ts'
+import { savingsSchema, spendableKinds } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
 export const planVersion = 4
@@ -135,6 +135,13 @@ const unknownAccounts = (plan: Plan): Finding[] => {
       found.push({
         path: ['savings', 'contributions', i, 'account'],
         message: `No account is called ${contribution.account}. Choose one of: ${[...accounts].join(', ')}`,
+      })
+  })
+  plan.savings.spendOrder.forEach((word, i) => {
+    if (!accounts.has(word) && !spendableKinds.some((kind) => kind === word))
+      found.push({
+        path: ['savings', 'spendOrder', i],
+        message: `No kind and no account is called ${word}. Choose from: ${[...spendableKinds, ...accounts].join(', ')}`,
       })
   })
   const into = plan.savings.requiredDistributionsTo

@@ -47,7 +47,8 @@ export const contributionSchema = z.object({
   to: monthField().optional().meta({ title: 'Until, that month included' }),
 })
 
-const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
+/** Kinds of account, as an order of spending names them. */
+export const spendableKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
 
 export const savingsSchema = z.object({
   accounts: z
@@ -65,10 +66,14 @@ export const savingsSchema = z.object({
     ])
     .meta({ title: 'Accounts' }),
   spendOrder: z
-    .array(z.enum(spendableKinds))
-    .max(4)
-    .default(['cash', 'taxable', 'traditional', 'roth'])
-    .meta({ title: 'Spent in this order' }),
+    .array(idField().meta({ words: true }))
+    .max(16)
+    .default([...spendableKinds])
+    .meta({
+      title: 'Spent in this order',
+      description:
+        'Kinds (cash, taxable, traditional, roth) or short names of accounts; an account named has its own place, a kind stands for the others of it',
+    }),
   retirementIsSpendable: z.boolean().default(false).meta({
     title: 'Count retirement accounts in months left',
     description: 'After the tax and any early-withdrawal addition they would cost today',

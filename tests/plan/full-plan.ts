@@ -21,6 +21,7 @@ const chosen: Record<string, unknown> = {
   'household.dependants.0.id': 'child',
   'savings.accounts.0.kind': 'cash',
   'farm.purchases.*.assetClass': 'machinery-new',
+  'savings.spendOrder': ['taxable', 'accounts-0', 'cash'],
 }
 
 const named = {

@@ -1132,10 +1132,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     let unmetNeed = zero
     if (net.lt(0)) {
       let left = net.negated()
-      for (const kind of new Set(plan.savings.spendOrder))
-        for (const holding of holdings) {
-          if (holding.kind !== kind || left.lte(0)) continue
-          const retirement = kind === 'traditional' || kind === 'roth'
+      const ids = new Set(plan.savings.spendOrder.filter((word) => !isKind(word)))
+      for (const word of new Set(plan.savings.spendOrder))
+        for (const [place, holding] of holdings.entries()) {
+          const { id } = plan.savings.accounts[place]!
+          const isMeant = isKind(word) ? holding.kind === word && !ids.has(id) : id === word
+          if (!isMeant || left.lte(0)) continue
+          const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
           if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
           left = left.minus(withdraw(holding, left))
         }
@@ -1461,6 +1464,8 @@ const newTotals = (people: number) => ({
     this.paidAhead = d(before.paid)
   },
 })
+
+const isKind = (word: string): boolean => ['cash', 'taxable', 'traditional', 'roth'].includes(word)
 
 const twelfth = d(1).div(12)
 

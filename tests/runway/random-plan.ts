@@ -214,6 +214,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
         maybe(account('roth')),
       ),
       reserveMonths: fc.integer({ min: 0, max: 24 }),
+      spendOrder: fc.shuffledSubarray(['cash', 'taxable', 'traditional', 'roth'], { minLength: 3 }),
       surplusToRetirement: share,
       retirementIsSpendable: fc.boolean(),
       spendRetirementBeforeAge: fc.boolean(),
@@ -252,6 +253,7 @@ type Parts = {
   }
   accounts: (object | undefined)[]
   reserveMonths: number
+  spendOrder: string[]
   surplusToRetirement: number
   retirementIsSpendable: boolean
   spendRetirementBeforeAge: boolean
@@ -309,6 +311,7 @@ const assemble = (parts: Parts): PlanInput => {
     savings: {
       accounts: parts.accounts.filter((one) => one !== undefined),
       reserveMonths: parts.reserveMonths,
+      spendOrder: parts.spendOrder,
       surplusToRetirement: parts.surplusToRetirement,
       retirementIsSpendable: parts.retirementIsSpendable,
       spendRetirementBeforeAge: parts.spendRetirementBeforeAge,

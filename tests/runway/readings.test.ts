@@ -176,3 +176,24 @@ test('prices that step monthly step so for every class of cost, care and extra g
   expect(at(of('yearly'), '2026-10').care).toBe(50)
   expect(at(of('yearly'), '2027-10').care).toBeCloseTo(50 * 1.2 ** 0.75, 9)
 })
+
+test('each account can have a place of its own in the order of spending; a kind stands for those that have none', () => {
+  const accounts = [
+    { id: 'c', name: 'c', kind: 'cash' as const, balance: 0 },
+    { id: 'near', name: 'near', kind: 'taxable' as const, balance: 1000 },
+    { id: 'far', name: 'far', kind: 'taxable' as const, balance: 1000 },
+    { id: 'i', name: 'i', kind: 'traditional' as const, owner: 'a', balance: 1000 },
+  ]
+  const household: PlanInput['household'] = {
+    people: [{ id: 'a', name: 'A', born: '1960-03-10', planToAge: 80 }],
+    living: [{ id: 'l', name: 'L', perMonth: 1000 }],
+  }
+  const order = (spendOrder: string[]) =>
+    project(plan({ household, savings: { accounts, spendOrder } }))
+      .months.slice(0, 3)
+      .map((one) => (one.withdrawnTraditional > 0 ? 'i' : 'taxable'))
+  expect(order(['cash', 'taxable', 'traditional'])).toEqual(['taxable', 'taxable', 'i'])
+  expect(order(['cash', 'far', 'i', 'taxable'])).toEqual(['taxable', 'i', 'taxable'])
+  expect(order(['i', 'taxable'])).toEqual(['i', 'taxable', 'taxable'])
+  expect(() => order(['cash', 'brokerage'])).toThrow(/brokerage/)
+})

@@ -10,6 +10,8 @@ export interface Shape extends FieldWords {
   format?: string
   const?: unknown
   enum?: readonly string[]
+  /** Items that are words typed one after another. */
+  words?: boolean
   properties?: Record<string, Shape>
   items?: Shape
   anyOf?: readonly Shape[]
@@ -84,7 +86,7 @@ export const kindOf = (shape: Shape): Kind => {
 const listKind = (items: Shape): Kind => {
   if (items.properties) return eachKey(items) === null ? 'rows' : 'each'
   if (items.names) return 'ticks'
-  if (items.enum) return 'words'
+  if (items.enum || items.words) return 'words'
   return fieldKind(items) === 'percent' ? 'percents' : 'numbers'
 }
 

@@ -58,11 +58,16 @@ export const compileSavings = (
 const ownerOf = (account: Account, person: number, people: number): number =>
   person < 0 && people > 0 && (account.kind === 'traditional' || account.kind === 'roth') ? 0 : person
 
-/** Kinds in the plan's order, accounts of a kind as listed; kinds the order leaves out are never spent. */
-const orderOf = (accounts: readonly Account[], kinds: readonly AccountKind[]): number[] =>
-  [...new Set(kinds)].flatMap((kind) =>
-    accounts.flatMap((account, place) => (account.kind === kind ? [place] : [])),
+/** An account named has its own place; a kind stands for its others, as listed. What the order leaves out is never spent. */
+const orderOf = (accounts: readonly Account[], order: readonly string[]): number[] => {
+  const kinds: readonly string[] = accountKinds
+  const named = new Set(order.filter((word) => !kinds.includes(word)))
+  const isMeant = ({ id, kind }: Account, word: string) =>
+    kinds.includes(word) ? kind === word && !named.has(id) : id === word
+  return [...new Set(order)].flatMap((word) =>
+    accounts.flatMap((account, place) => (isMeant(account, word) ? [place] : [])),
   )
+}
 
 /** The first account of these kinds listed for a person; one without an owner is the first person's. −1 for none. */
 const firstOwned = (plan: Plan, person: number, kinds: readonly AccountKind[]): number => {
