@@ -182,6 +182,11 @@ export const taxSchema = z.object({
         .default(0)
         .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
       farmShare: share().default(0).meta({ title: 'Share of gross income from farming', unit: 'share' }),
+      stillDue: signedDollars().default(0).meta({
+        title: 'Of that tax, still to pay as the plan begins',
+        unit: 'dollars',
+        description: 'Paid by April; below zero for a refund that is still to come',
+      }),
       incomeTwoYearsBack: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),

@@ -82,7 +82,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   }
   state.matchDue.fill(0)
   state.taxDueJanuary = 0
-  state.taxDueApril = 0
+  state.taxDueApril = plan.firstMonth % 12 <= 3 ? law.lastYearStillDue : 0
   copyCarryforwards(law.carried, state.losses.carried)
   state.losses.carried.section179 = 0
   state.losses.refundDue = law.lossRefundDue

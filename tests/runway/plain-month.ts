@@ -151,7 +151,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let lastIncome = d(plan.tax.lastYear.adjustedGrossIncome)
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
   let dueJanuary = zero
-  let dueApril = zero
+  let dueApril = first % 12 <= 3 ? d(plan.tax.lastYear.stillDue) : zero
   let averageRate = zero
   let matchDue = people.map(() => zero)
   const takenFromRetirement: D[] = []

@@ -334,6 +334,7 @@ const assemble = (parts: Parts): PlanInput => {
         adjustedGrossIncome: parts.incomeBefore,
         taxableIncome: parts.incomeBefore * 0.7,
         incomeTwoYearsBack: parts.incomeBefore / 2,
+        stillDue: Math.round(parts.incomeBefore / 50) - 200,
         taxableIncomeTwoYearsBack: parts.incomeBefore * 0.3,
       },
     },

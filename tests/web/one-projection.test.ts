@@ -190,3 +190,16 @@ test('a loan goes on from what the books say is owed, at its own payment', async
   // 1,000 at 300 a month: three whole payments and the rest.
   expect(await loanPayments()).toEqual([300, 300, 300, 100])
 })
+
+test('what last year’s return still asks for is paid by April, on every page alike', async () => {
+  opened('2026-02-10', {
+    ...creamery,
+    startMonth: '2026-02',
+    tax: { method: 'none', lastYear: { stillDue: 1800 } },
+  })
+  const { runway } = await expectOne('2026-02-10')
+  // 40,000 less 1,700 a month; in April 1,800 of last year's tax besides.
+  expect(runway.months.slice(0, 4).map((one) => Math.round(one.spendable))).toEqual([
+    36_500, 34_800, 33_100, 31_400,
+  ])
+})

@@ -32,6 +32,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     optionalMethod: tax.optionalSelfEmployment,
     lastYearTax: tax.lastYear.tax,
     lastYearIncome: tax.lastYear.adjustedGrossIncome,
+    lastYearStillDue: tax.lastYear.stillDue,
     twoYearsBackIncome: tax.lastYear.incomeTwoYearsBack,
     lastYearFarmShare: tax.lastYear.farmShare,
     estimatedTax: estimatedTaxShares(span.firstYear),

@@ -266,6 +266,8 @@ export interface CompiledLaw {
   optionalMethod: boolean
   lastYearTax: number
   lastYearIncome: number
+  /** Of last year's tax, still to pay in the plan's first April; below zero a refund. */
+  lastYearStillDue: number
   twoYearsBackIncome: number
   lastYearFarmShare: number
   /** What makes a farmer's year, and what must be paid ahead in one that is none. */

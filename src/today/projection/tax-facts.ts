@@ -1,9 +1,9 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
-import { type Month, month as monthOf, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, month as monthOf, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
-import { incomeOfYear } from '#ledger/reports/income-of-year.ts'
+import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
@@ -26,7 +26,10 @@ export const taxFacts = (
   baseline: Projection | null,
 ): Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'> => ({
   soFar: soFar(books, saved, month, baseline),
-  lastYear: lastYear(books, saved, yearOf(month), baseline),
+  lastYear: {
+    ...lastYear(books, saved, yearOf(month), baseline),
+    stillDue: stillDue(books, saved, month, baseline),
+  },
   carried: carried(books, saved, yearOf(month), baseline),
   lossRefundDue: lossRefundDue(books, saved, month, baseline),
 })
@@ -61,12 +64,10 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
   const year = yearOf(month)
-  const whole = booksYear(books, year)
-  const { farm } = whole
-  if (!farm) return nothingYet
-  const sides = whole.sides.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
-  const form = scheduleF(sides.find((side) => side.kind === 'farm')!, null)
-  const income = incomeOfYear(sides, form, farm.inventory)
+  const booked = bookedBetween(books, from, month)
+  const { farm } = booksYear(books, year)
+  if (!farm || !booked) return nothingYet
+  const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
   const later = farm.income.paidInSpring + farm.income.paidFromMay - income.paidInSpring - income.paidFromMay
   return {
@@ -78,6 +79,18 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidWithinYear(books, saved, year) - later),
   }
+}
+
+function bookedBetween(
+  books: Books,
+  from: Month,
+  month: Month,
+): { sides: BookYear[]; income: YearIncome } | null {
+  const { sides: whole, farm } = booksYear(books, yearOf(from))
+  if (!farm) return null
+  const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
+  const form = scheduleF(sides.find((side) => side.kind === 'farm')!, null)
+  return { sides, income: incomeOfYear(sides, form, farm.inventory) }
 }
 
 const between = (side: BookYear, from: number, to: number): BookYear => ({
@@ -108,7 +121,30 @@ const plus = (a: SoFar, b: SoFar): SoFar =>
     Object.keys(nothingYet).map((key) => [key, a[key as keyof SoFar] + b[key as keyof SoFar]]),
   ) as SoFar
 
-function lastYear(books: Books, saved: Plan, year: number, baseline: Projection | null): LastYear {
+/** What last year's return still asks for, or gives back, from this month on: settled by April. */
+function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
+  const year = yearOf(month)
+  if (monthOfYear(month) > 4) return 0
+  if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
+  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm) {
+    const worked = workedYear(books, saved, year - 1, paidWithinYear(books, saved, year - 1))
+    if (worked.status === 'cannot') return 0
+    const owed = worked.tax.return.figures.balanceDue
+    const paid = bookedBetween(books, monthOf(year, 1), month)?.income.paidInSpring ?? 0
+    return owed > 0 ? Math.max(0, owed - paid) : Math.min(0, owed - Math.min(0, paid))
+  }
+  const since =
+    baseline?.months.filter((one) => one.month >= monthText((monthOf(year, 1) - 1) as Month)) ?? []
+  const [december, ...rest] = since.filter((one) => one.month < monthText(month))
+  return Math.max(0, (december?.taxOwed ?? 0) - rest.reduce((sum, one) => sum + one.taxes, 0))
+}
+
+function lastYear(
+  books: Books,
+  saved: Plan,
+  year: number,
+  baseline: Projection | null,
+): Omit<LastYear, 'stillDue'> {
   const startYear = yearOf(parseMonth(saved.startMonth)!)
   const before =
     filedOf(books, saved, year - 1) ?? (startYear === year ? null : plannedOf(baseline, year - 1))
@@ -156,7 +192,7 @@ function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projec
 
 const refundMonth = 5
 
-type Filed = Omit<LastYear, 'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack'>
+type Filed = Omit<LastYear, 'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack' | 'stillDue'>
 
 /** The year's return by the books, where they hold all of it. */
 function filedOf(books: Books, saved: Plan, year: number): Filed | null {
