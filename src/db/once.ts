@@ -43,7 +43,8 @@ export const once = <Result>(
       .values({
         id: act.formId,
         kind,
-        bodyDigest, // In an object, because the JSON value null would be stored as no value.
+        bodyDigest,
+        // In an object, because the JSON value null would be stored as no value.
         result: { is: done.result },
         at: act.at,
       })
@@ -71,7 +72,6 @@ export const wasCarriedOut = (books: Books, formId: string): boolean =>
 const submissionOf = (books: Books, formId: string) =>
   books.db.select().from(submissions).where(eq(submissions.id, formId)).get()
 
-/**
 /**
  * One immediate transaction, which ends with its link of the chain; a value with `ok: false` rolls it back and comes through. Inside
  * another one it is a savepoint, and the other one makes the link. Nothing is written, and nothing is called written, unless the books

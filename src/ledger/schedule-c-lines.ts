@@ -1,9 +1,6 @@
-// Lines of Schedule C (Form 1040) that an account can have, in our own words. Lines 3 to 5, 7 and 28 on are worked out.
+// Lines of Schedule C (Form 1040) 2024 that an account can have, in our own words; lines 10 to 39 recalled. Lines 3 to 5, 7 and 28 on are worked out.
 // Other costs are line 48 of Part V, and not line 27, on which the form has put their sum under a and under b in turn.
 import type { LineCaption } from './schedule-f-lines.ts'
-
-export const scheduleCSource =
-  'Schedule C (Form 1040) 2024, Parts I to III and V; line captions in our own words, lines 10 to 39 recalled'
 
 export const scheduleCIncome: readonly LineCaption[] = [
   { line: '1', says: 'Sales and fees' },

@@ -180,6 +180,13 @@ describe('a change made past the program is found', () => {
   })
 })
 
+test('an end of the chain on paper is read with all its letters, and nothing shorter is taken for one', () => {
+  expect(parseEnd('41: 3fa9 0c2b 77de 1a40')).toEqual({ no: 41, digest: '3fa90c2b77de1a40' })
+  expect(parseEnd(` 41:3FA90C2B77DE1A40 `)).toEqual({ no: 41, digest: '3fa90c2b77de1a40' })
+  const tooShort = ['41: 3fa9 0c2b 77de 1a4', `41: 3fa9${' '.repeat(20)}`, `41:${' '.repeat(40)}`, '41:', '']
+  for (const text of tooShort) expect(parseEnd(text)).toBeNull()
+})
+
 test('books that were set back to an earlier state are found by the copies kept of them, by paper and by nothing else', () => {
   const { books, place } = fullBooks()
   const early = `${place.file}.early`

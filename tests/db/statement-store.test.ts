@@ -8,7 +8,7 @@ import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { archiveRule, listRules, saveRule, sortingHistory } from '#db/statements/sorting-rule-store.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
-import { importStatement, listStatements, previewImport, wasReadIn } from '#db/statements/statement-store.ts'
+import { importStatement, listStatements, previewImport } from '#db/statements/statement-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { dryRun } from '#ledger/statements/dry-run.ts'
@@ -66,7 +66,6 @@ test('a file read in twice, as the same bytes or not, adds nothing the second ti
   const checking = books.account('farm', 'Farm checking').id
   const lines = [line('2026-01-02', -1250, 'Hollow Feed', '1'), line('2026-01-03', 9900, 'Market', '2')]
   expect(read(books, checking, lines, 'h')).toMatchObject({ newLines: 2, seenLines: 0, doubtfulLines: 0 })
-  expect(wasReadIn(books, checking, 'h')).toBe(true)
   expect(read(books, checking, lines, 'h')).toMatchObject({ newLines: 0, seenLines: 2 })
   expect(read(books, checking, lines, 'other bytes')).toMatchObject({ newLines: 0, seenLines: 2 })
   expect(sortingDesk(books).waiting).toBe(2)

@@ -26,12 +26,10 @@ export const linkDigest = (no: number, before: string, written: string): string 
 export const endInWords = ({ no, digest }: ChainEnd): string =>
   `${no}: ${digest.slice(0, 16).match(/.{4}/g)!.join(' ')}`
 
-/** What `endInWords` wrote, read again; null for anything else. */
+/** What `endInWords` wrote, or the whole digest, read again; null for anything else: fewer letters would prove too little. */
 export const parseEnd = (text: string): ChainEnd | null => {
-  const [, no, digest] = /^\s*(\d{1,15})\s*:\s*([0-9a-f ]{16,79})\s*$/i.exec(text) ?? []
-  return no === undefined || digest === undefined
-    ? null
-    : { no: Number(no), digest: digest.replaceAll(' ', '').toLowerCase() }
+  const [, no, digest] = /^(\d{1,15}):([0-9a-f]{16,64})$/i.exec(text.replaceAll(/\s/g, '')) ?? []
+  return no === undefined || digest === undefined ? null : { no: Number(no), digest: digest.toLowerCase() }
 }
 
 /** From here on the connection notices what it writes. */

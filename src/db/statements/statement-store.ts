@@ -143,10 +143,7 @@ export const accountOfBank = (books: Books, bankAccount: string): number | null 
     : (books.db.select({ id: accounts.id }).from(accounts).where(eq(accounts.bankKey, bankAccount)).get()
         ?.id ?? null)
 
-/** Whether these very bytes were read in for the account before. */
-export const wasReadIn = (books: Books, accountId: number, contentHash: string): boolean =>
-  sameFile(books, accountId, contentHash) !== undefined
-
+/** The statement of these very bytes, read in for the account before. */
 const sameFile = (books: Books, accountId: number, contentHash: string) =>
   books.db
     .select()

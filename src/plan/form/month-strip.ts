@@ -1,6 +1,7 @@
 // A value that is one figure or twelve: one field for the figure, twelve for the months. Whichever was typed anew counts.
 import { type Parsed, parseQuantity } from '#money/parse.ts'
 import { asRecord } from './shape.ts'
+import { withoutDollarSign } from './texts.ts'
 
 /** The texts of a strip's fields, by the ends of their names: `one`, and `m1` to `m12`. */
 export interface StripTexts {
@@ -23,7 +24,7 @@ export const isStripEmpty = ({ one, months }: StripTexts): boolean => one === ''
 /** What the fields add up to over a year; null where they are no figures. */
 export const stripTotal = ({ one, months }: StripTexts, isEachMonth: boolean): number | null => {
   const texts = months.every(isEmpty) ? [one] : months
-  const figures = texts.map((text) => parseQuantity(text === '' ? '0' : text))
+  const figures = texts.map((text) => amount(text === '' ? '0' : text))
   if (!figures.every((read) => read.ok)) return null
   const sum = figures.reduce((total, read) => total + (read.ok ? read.value : 0), 0)
   return texts.length === 1 && isEachMonth ? sum * 12 : sum
@@ -63,7 +64,7 @@ const readMonths = (texts: readonly string[]): ReadStrip => {
   return Object.keys(errors).length > 0 ? { ok: false, errors } : { ok: true, value }
 }
 
-const amount = (text: string): Parsed<number> => parseQuantity(text.replace(/^\s*([-−]?)\s*\$/, '$1'))
+const amount = (text: string): Parsed<number> => parseQuantity(withoutDollarSign(text))
 
 const monthNumbers = Array.from({ length: 12 }, (_, k) => k)
 const isEmpty = (text: string): boolean => text === ''

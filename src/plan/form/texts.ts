@@ -26,7 +26,7 @@ export const valueIn = (of: FieldKind, text: string): Parsed<unknown> => {
     case 'number':
       return parseQuantity(text)
     case 'money': {
-      const read = parseQuantity(text.replace(/^\s*([-−]?)\s*\$/, '$1'))
+      const read = parseQuantity(withoutDollarSign(text))
       return read.ok ? read : { ok: false, message: 'Enter an amount, like 1200 or 1200.50' }
     }
     case 'numbers':
@@ -39,6 +39,8 @@ export const valueIn = (of: FieldKind, text: string): Parsed<unknown> => {
       return { ok: true, value: text }
   }
 }
+
+export const withoutDollarSign = (text: string): string => text.replace(/^\s*([-−]?)\s*\$/, '$1')
 
 const inPercent = (share: number): string => String(Math.round(share * 1e8) / 1e6)
 
