@@ -16,6 +16,12 @@ import { projectStorm } from '#runway/storms/storm.ts'
 export const savingsAt = (month: ProjectedMonth): number =>
   month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
 
+/** All savings in the plan's last month, in its first prices: one figure for every page that says what is left at the end. */
+export const savingsAtEnd = (months: readonly ProjectedMonth[]): number => {
+  const last = months.at(-1)
+  return last ? savingsAt(last) / last.level : 0
+}
+
 export interface ExpectedCushion {
   /** First month of the first slower year. */
   month: string
@@ -124,10 +130,9 @@ export const claimChoices = (plan: Plan, rules: RunwayRules): ClaimChoice[] =>
 
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
   const past70 = months.find((one) => Number(one.month.slice(0, 4)) > Number(born.slice(0, 4)) + 70)
-  const last = months.at(-1)!
   return {
     monthlyAfter70: past70 ? past70.socialSecurity / past70.level : 0,
-    savingsAtEnd: savingsAt(last) / last.level,
+    savingsAtEnd: savingsAtEnd(months),
     monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
   }
 }
@@ -155,7 +160,6 @@ export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[
       person: person.id,
     })
     const { months, milestones } = projectStorm(plan, rules, storm)
-    const last = months.at(-1)!
     return {
       person: person.id,
       name: person.name,
@@ -164,7 +168,7 @@ export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[
       lowestSpendable: milestones.lowestSpendable,
       lowestMonth: milestones.lowestMonth,
       monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
-      savingsAtEnd: savingsAt(last) / last.level,
+      savingsAtEnd: savingsAtEnd(months),
     }
   })
 

@@ -53,6 +53,8 @@ async function expectOne(today: string): Promise<Walk> {
   expect(textOf(said.now.carryMonth)).toBe(milestones.carryMonth)
   expect(textOf(said.now.lowestMonth)).toBe(milestones.lowestMonth)
   expect(said.now.lowestDollars).toBe(milestones.lowestSpendable)
+  const slower = await json<{ savingsAtEnd: number }>('/slower-years.json')
+  expect((said.runway as unknown as { savingsAtEnd: number }).savingsAtEnd).toBe(slower.savingsAtEnd)
   const worst = said.storms.storms.find((storm) => storm.name === said.now.worst?.name)
   expect(said.now.worst?.monthsLeft ?? null).toBe(worst?.monthsLeft ?? null)
   return said

@@ -154,7 +154,7 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
       <LineChart
         id="savings-whole"
         title="All savings at each year’s end"
-        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}.`}
+        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}, in dollars of that year: ${formatDollars(figures.savingsAtEnd)} in dollars of the plan’s first month.`}
         x="month"
         y={{ format: formatDollars, formatShort: dollarsShort }}
         series={[

@@ -57,7 +57,6 @@ const pageParts = [
 const Top = ({ figures }: { figures: SlowerFigures }) => {
   const first = figures.phases[0]
   if (!first) return null
-  const last = figures.years.at(-1)
   return (
     <Figures>
       <Figure
@@ -80,8 +79,8 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
       />
       <Figure
         label="Savings when the plan ends"
-        value={last ? formatDollars(last.savings) : '–'}
-        note="Retirement accounts counted, in the plan’s first prices, on the expected course"
+        value={formatDollars(figures.savingsAtEnd)}
+        note="Retirement accounts counted, in dollars of the plan’s first month, as planned"
         madeOf={{
           says: 'How sure that is, and what a bad course does, is asked on Runway.',
           more: { text: 'How sure is it?', href: '/runway/chance' },

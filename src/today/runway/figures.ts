@@ -51,6 +51,8 @@ export interface RunwayFigures {
   planName: string
   revisionNo: number
   /** True when the levers stand as the plan says. */
+  /** All savings when the plan ends, in dollars of its first month. */
+  savingsAtEnd: number
   asPlanned: boolean
   /** Without living costs the course would say that savings last for ever. */
   knowsCosts: boolean

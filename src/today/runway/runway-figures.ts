@@ -5,6 +5,7 @@ import { mendingAmount } from '#runway/mend.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
+import { savingsAtEnd } from '#solve/slower-years.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { projectionOf, rulesOf, stormRunsOf } from '#today/projection/courses.ts'
 import type { RunwayFigures, StormLine, YearLine } from './figures.ts'
@@ -18,6 +19,7 @@ export const runwayFigures = (current: PlanInUse, ongoing: Plan, plan: Plan): Ru
     planName: current.name,
     revisionNo: current.revisionNo,
     asPlanned,
+    savingsAtEnd: savingsAtEnd(projection.months),
     knowsCosts: current.plan.household.living.length > 0,
     milestones: projection.milestones,
     why: whySentences(plan, projection, mendOf(plan, projection)),

@@ -14,6 +14,8 @@ export interface SlowerFigures {
   split: SideIncomeSplit
   firstSlower: string | null
   reserveMonths: number
+  /** All savings when the plan ends, by the projection. */
+  savingsAtEnd: number
 }
 
 export interface PersonFigures {

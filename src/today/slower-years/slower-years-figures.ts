@@ -6,7 +6,7 @@ import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
-import { slowerYears } from '#solve/slower-years.ts'
+import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
 
@@ -29,6 +29,7 @@ export const slowerFigures = (
     split: sideIncomeSplit(plan, projection.months, Number(today.slice(0, 4))),
     firstSlower: projection.milestones.firstSlowerMonth,
     reserveMonths: plan.savings.reserveMonths,
+    savingsAtEnd: savingsAtEnd(projection.months),
   }
 }
 
