@@ -80,7 +80,7 @@ const terminal = async (books: Books, today: string): Promise<Walk['now']> => {
   }
 }
 
-test('the sample farm', async () => {
+test('the sample farm', { timeout: 180_000 }, async () => {
   app = testApp({ today: '2026-11-28' })
   buildSample(app.books)
   const said = await expectOne('2026-11-28')
