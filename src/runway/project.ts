@@ -9,6 +9,7 @@ import {
   type MonthSeries,
   makeBuffers,
   monthSeries,
+  notBought,
   type YearSeries,
   yearSeries,
 } from './course-buffers.ts'
@@ -64,6 +65,8 @@ export interface Projection {
   months: ProjectedMonth[]
   years: ProjectedYear[]
   milestones: Milestones
+  /** By the plan's purchases: the month each was made in, null for one that was not. */
+  bought: (string | null)[]
   /** What the months' sums were made of, noted by the run; null for a course run without. */
   parts: CourseParts | null
 }
@@ -86,6 +89,7 @@ export const readCourse = (plan: CompiledPlan, buffers: CourseBuffers): Projecti
   months: Array.from({ length: buffers.endMonth }, (_, m) => readMonth(plan, buffers, m)),
   years: readYears(plan, buffers),
   milestones: readMilestones(plan, buffers),
+  bought: Array.from(buffers.boughtMonth, (m) => (m === notBought ? null : textOf(plan, m))),
   parts: buffers.parts,
 })
 

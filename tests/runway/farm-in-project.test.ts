@@ -1,7 +1,7 @@
 // The farm's own answers against the projection: a mix, the purchase queue and the course say what `project` says.
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
-import { parseMonth } from '#calendar/month.ts'
+import { monthText, parseMonth } from '#calendar/month.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { farmBeforePhase, phaseWithMix, solveMix } from '#farm/mix/mix.ts'
 import { linePayback } from '#farm/payback.ts'
@@ -55,7 +55,7 @@ test('the farm’s course and the projection agree on every whole year', () => {
 })
 
 test('the purchase queue buys in the months in which the projection buys', () => {
-  const { months } = project(sample)
+  const { months, bought } = project(sample)
   const row = (value: (one: (typeof months)[number]) => number) => Float64Array.from(months, value)
   const { queue } = queuePurchases(sample.farm.purchases, {
     firstMonth: parseMonth(sample.startMonth)!,
@@ -68,6 +68,10 @@ test('the purchase queue buys in the months in which the projection buys', () =>
     hourCost: sample.farm.hired.hourlyCost,
   })
   const first = parseMonth(sample.startMonth)!
+  for (const one of queue) {
+    const place = sample.farm.purchases.findIndex(({ id }) => id === one.id)
+    if (one.bought !== null && one.bought - first < 240) expect(bought[place]).toBe(monthText(one.bought))
+  }
   const spentOwn = new Map<number, number>()
   for (const one of queue.filter((item) => item.bought !== null && item.bought - first < 240))
     spentOwn.set(one.bought! - first, (spentOwn.get(one.bought! - first) ?? 0) + one.cost)

@@ -1,7 +1,7 @@
 // The farm's cash ahead as a projection expects it, and which waiting purchases a plan under way has made by now.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { Purchase } from '#farm/farm-document.ts'
-import { type CashAhead, queuePurchases } from '#farm/purchases.ts'
+import type { CashAhead } from '#farm/purchases.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
@@ -21,14 +21,9 @@ const row = (months: readonly ProjectedMonth[], value: (one: ProjectedMonth) => 
   Float64Array.from(months, value)
 
 /** What waited for cash and was bought before `month` by the plan as saved has its date: it is not bought again. */
-export function purchasesNow(saved: Plan, baseline: Projection | null, month: Month): Purchase[] {
-  const { purchases } = saved.farm
-  if (baseline === null || !purchases.some((one) => one.timing === 'when cash allows')) return purchases
-  const { queue } = queuePurchases(purchases, cashAhead(saved, baseline))
-  const bought = new Map(queue.map((one) => [one.id, one.bought]))
-  return purchases.map((one) => {
-    const when = bought.get(one.id) ?? null
-    const isMade = one.timing === 'when cash allows' && when !== null && when < month
-    return isMade ? { ...one, timing: 'dated', month: monthText(when) } : one
+export const purchasesNow = (saved: Plan, baseline: Projection | null, month: Month): Purchase[] =>
+  saved.farm.purchases.map((one, place) => {
+    const when = baseline?.bought[place] ?? null
+    const isMade = one.timing === 'when cash allows' && when !== null && when < monthText(month)
+    return isMade ? { ...one, timing: 'dated', month: when } : one
   })
-}
