@@ -54,12 +54,14 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.advanceMonthly = 0
   state.quarterly = 0
   if (law.method !== 2) {
-    state.estimate = law.method === 1 ? law.plainShare * plainIncome(plan, buffers, m, y) : 0
+    state.earnedAhead = plainIncome(plan, buffers, m, y)
+    state.estimate = law.method === 1 ? law.plainShare * state.earnedAhead : 0
     return
   }
   const ratio = priceRatio(plan, buffers, y)
   const input = state.householdYear
   fillExpected(plan, buffers, m, y)
+  state.earnedAhead = earnedBy(input)
   const coverMonths = input.coverMonths
   const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
   state.estimate = tax.balanceDue + stateIncomeTax(law.state[y]!, tax)
@@ -70,6 +72,14 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
     state.estimate += tax.premiumTaxCredit
   }
   setInstalments(plan, buffers, m, y)
+}
+
+/** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */
+const earnedBy = (input: HouseholdYear): number => {
+  let earned = 0
+  for (let slot = 0; slot < input.people; slot += 1)
+    earned += input.wages[slot]! + Math.max(0, input.farmProfit[slot]! + input.otherSelfEmployment[slot]!)
+  return earned
 }
 
 /** Assesses a filled household at the law's own prices and gives the answer back at the course's. */

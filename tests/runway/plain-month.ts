@@ -152,6 +152,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
   let dueJanuary = zero
   let dueApril = first % 12 <= 3 ? d(plan.tax.lastYear.stillDue) : zero
+  let earnedAhead = zero
   let averageRate = zero
   let matchDue = people.map(() => zero)
   const takenFromRetirement: D[] = []
@@ -755,14 +756,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       quarterly = zero
       advanceMonthly = zero
       onMedicaid = false
-      if (plan.tax.method === 'share') {
+      if (!byLaw) {
         const work = sum(
           people.map((_, p) =>
             sumAhead((k) => sum([...payOf(p, k).map((x) => x.gross), ...sideOf(p, k).map((x) => x.net)])),
           ),
         )
         const nobody = sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
-        estimate = d(plan.tax.share).times(positive(profitAhead.plus(work.plus(nobody).times(levelNow))))
+        earnedAhead = positive(profitAhead.plus(work.plus(nobody).times(levelNow)))
+        if (plan.tax.method === 'share') estimate = d(plan.tax.share).times(earnedAhead)
       }
       if (byLaw) {
         const { input, slots, couple } = fill(year, m)
@@ -791,6 +793,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.otherSelfEmployment[0]! += sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
           .times(levelNow)
           .toNumber()
+        earnedAhead = sum(
+          places.map((slot) =>
+            d(input.wages[slot]!).plus(
+              positive(d(input.farmProfit[slot]!).plus(d(input.otherSelfEmployment[slot]!))),
+            ),
+          ),
+        )
         let interest = totals.interest
         let dividends = zero
         holdings.forEach((holding, place) => {
@@ -1152,7 +1161,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         people[person] ? year - Number(people[person]!.born.slice(0, 4)) : 40,
         indexing,
       ).ira
-      const room = retirement ? d(limit).minus(contributed[person] ?? zero) : wanted
+      const room = retirement
+        ? least(d(limit).minus(contributed[person] ?? zero), earnedAhead.minus(sum(contributed)))
+        : wanted
       const moved = least(least(wanted, room), cash.balance)
       if (moved.lte(0) || place === cashPlace) return zero
       cash.balance = cash.balance.minus(moved)

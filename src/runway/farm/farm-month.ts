@@ -132,6 +132,7 @@ const tradeOfMonth = (
   months.hiredHours[m] = work.hired[m]!
   months.undoneHours[m] = work.undone[m]!
   state.year.farmSales += sales
+  // Breeding stock bought is written off whole in its year, as bonus depreciation allows even in a loss (26 USC 168(k)).
   state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockBought[m]! * prices
   state.year.farmOtherGain +=
     (farm.cullGainOrdinary[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.phaseSalesBasis[m]!) *

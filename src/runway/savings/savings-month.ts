@@ -91,7 +91,7 @@ export const deposit = (
   if (kind === taxable || kind === roth) state.basis[account] = state.basis[account]! + amount
 }
 
-/** Moves up to `wanted` dollars from cash to a person's retirement account, within the year's limit. Returns what was moved. */
+/** Moves up to `wanted` dollars from cash to a person's retirement account, within the year's limit and what the year is expected to earn. Returns what was moved. */
 export const setAside = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -104,7 +104,10 @@ export const setAside = (
   const { savings } = plan
   const isRetirement = savings.kind[account]! >= traditional
   const room = isRetirement
-    ? savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!
+    ? Math.min(
+        savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!,
+        state.earnedAhead - state.contributed[0]! - state.contributed[1]!,
+      )
     : Number.POSITIVE_INFINITY
   const moved = Math.min(wanted, room, state.balance[savings.cashAccount]!)
   if (moved <= 0 || account === savings.cashAccount) return 0
