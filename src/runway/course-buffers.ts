@@ -185,8 +185,6 @@ export interface CourseState {
   deathMonth: Float64Array
   /** By year: 1 where a joint return was filed. */
   jointReturn: Uint8Array
-  /** Pay and profit of everyone expected for the year in its January: retirement contributions are limited to it. */
-  earnedAhead: number
   /** Which person fills which place of the return; −1 nobody. */
   slotPerson: Int32Array
   /** 1 while the person is alive, and while at work. */
@@ -274,7 +272,6 @@ const makeState = (plan: CompiledPlan): CourseState => {
     lastEarnings: new Float64Array(2),
     deathMonth: new Float64Array(2),
     jointReturn: new Uint8Array(plan.years),
-    earnedAhead: 0,
     slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),

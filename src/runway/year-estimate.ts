@@ -54,14 +54,14 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.advanceMonthly = 0
   state.quarterly = 0
   if (law.method !== 2) {
-    state.earnedAhead = plainIncome(plan, buffers, m, y)
-    state.estimate = law.method === 1 ? law.plainShare * state.earnedAhead : 0
+    state.year.earnedAhead = plainIncome(plan, buffers, m, y)
+    state.estimate = law.method === 1 ? law.plainShare * state.year.earnedAhead : 0
     return
   }
   const ratio = priceRatio(plan, buffers, y)
   const input = state.householdYear
   fillExpected(plan, buffers, m, y)
-  state.earnedAhead = earnedBy(input)
+  state.year.earnedAhead = earnedBy(input)
   const coverMonths = input.coverMonths
   const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
   state.estimate = tax.balanceDue + stateIncomeTax(law.state[y]!, tax)

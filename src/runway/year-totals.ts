@@ -4,6 +4,8 @@
 export interface YearTotals {
   farmSales: number
   farmDeductions: number
+  /** Pay and profit of everyone expected for the year in its January: retirement contributions are limited to it. */
+  earnedAhead: number
   farmOtherGain: number
   farm1231Gain: number
   side: Float64Array
@@ -30,6 +32,7 @@ export interface YearTotals {
 export const emptyYearTotals = (): YearTotals => ({
   farmSales: 0,
   farmDeductions: 0,
+  earnedAhead: 0,
   farmOtherGain: 0,
   farm1231Gain: 0,
   side: new Float64Array(3),

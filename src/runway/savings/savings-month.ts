@@ -106,7 +106,7 @@ export const setAside = (
   const room = isRetirement
     ? Math.min(
         savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!,
-        state.earnedAhead - state.contributed[0]! - state.contributed[1]!,
+        state.year.earnedAhead - state.contributed[0]! - state.contributed[1]!,
       )
     : Number.POSITIVE_INFINITY
   const moved = Math.min(wanted, room, state.balance[savings.cashAccount]!)
