@@ -1,12 +1,13 @@
 // `dooryard backup`: one file with everything in it, proved before it is kept: plain, encrypted, or as documented JSON.
 import { parseArgs } from 'node:util'
+import { keepCopyOfDay } from '#db/backup/backup.ts'
 import { backUpToFile } from '#db/backup/backup-file.ts'
 import { isElsewhere, noteCopyElsewhere } from '#db/backup/elsewhere.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import type { DataPlace } from '#db/data-place.ts'
-import { openBooks } from '#db/open.ts'
+import { type Books, openBooks } from '#db/open.ts'
 import { localDay } from '#web/server/clock.ts'
-import { type Command, CommandError, type CommandIo } from './command.ts'
+import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 import { ownPlace } from './own-place.ts'
 import { readPassphrase } from './passphrase.ts'
 
@@ -15,10 +16,13 @@ export const backup: Command = {
   summary: 'Writes everything into one file that can be carried away.',
   help: `
 npm run dooryard -- backup TARGET [OPTIONS]
+npm run dooryard -- backup --daily [--data PLACE]
 
 TARGET is a new file; nothing is overwritten. Attachments are put into it.
 The copy is opened and verified before it is kept. A running Dooryard may stay open.
 A TARGET ending in .json becomes a documented export that other programs can read.
+With --daily it keeps the copy of the day among the books' own copies, receipts beside it,
+as a running Dooryard does by itself.
 
   --data PLACE             the folder, or the .sqlite file, that holds the books
   --passphrase-file FILE   encrypts the backup (scrypt and AES-256-GCM) with the first
@@ -30,9 +34,19 @@ A TARGET ending in .json becomes a documented export that other programs can rea
 async function runBackup(args: readonly string[], io: CommandIo): Promise<number> {
   const { values, positionals } = parseArgs({
     args: [...args],
-    options: { data: { type: 'string' }, 'passphrase-file': { type: 'string' } },
+    options: {
+      data: { type: 'string' },
+      'passphrase-file': { type: 'string' },
+      daily: { type: 'boolean', default: false },
+    },
     allowPositionals: true,
   })
+  if (values.daily) {
+    refuseWords('--daily keeps its own plain copy', values, ['passphrase-file'])
+    if (positionals.length > 0)
+      throw new CommandError('--daily knows where its copy goes: leave the name out.', 2)
+    return keepDaily(values.data, io)
+  }
   const [target, ...more] = positionals
   if (target === undefined || more.length > 0)
     throw new CommandError('Name the file to write, like backup books-copy.sqlite.', 2)
@@ -44,9 +58,7 @@ async function runBackup(args: readonly string[], io: CommandIo): Promise<number
     )
   const passphrase = await readPassphrase(values['passphrase-file'], io)
   const place = ownPlace(values.data, io)
-  const opened = openBooks(place.file, { now: io.now(), mustExist: true, backupFolder: place.backups })
-  if (!opened.ok) throw new CommandError(opened.problem.message)
-  const { books } = opened
+  const books = openOwn(place, io)
   try {
     const result = isJson
       ? exportBooks(books.sqlite, target, { now: io.now(), attachments: place.attachments })
@@ -58,6 +70,25 @@ async function runBackup(args: readonly string[], io: CommandIo): Promise<number
   } finally {
     books.close()
   }
+}
+
+function keepDaily(data: string | undefined, io: CommandIo): number {
+  const place = ownPlace(data, io)
+  const books = openOwn(place, io)
+  try {
+    const problem = keepCopyOfDay(books, place.backups, localDay(io.now()))
+    if (problem) throw new CommandError(problem.message)
+    io.out(`The copy of the day is in ${place.backups}.`)
+    return 0
+  } finally {
+    books.close()
+  }
+}
+
+function openOwn(place: DataPlace, io: CommandIo): Books {
+  const opened = openBooks(place.file, { now: io.now(), mustExist: true, backupFolder: place.backups })
+  if (!opened.ok) throw new CommandError(opened.problem.message)
+  return opened.books
 }
 
 const backupOptions = ({ attachments }: DataPlace, passphrase: string | undefined) =>

@@ -8,13 +8,15 @@ import { backUpTo } from '#db/backup/backup.ts'
 import { dataPlace } from '#db/data-place.ts'
 import type { Books } from '#db/open.ts'
 import { localDay } from '#web/server/clock.ts'
+import { inTurns } from '#web/server/turns.ts'
 import type { Command, CommandIo } from './command.ts'
-import { openHome } from './home.ts'
-import { keepHouseHourly } from './housekeeping.ts'
-import { listen, secureOptions } from './serve-address.ts'
 import { serveLog } from './serve-log.ts'
-import { defaultPort, readServeOptions } from './serve-options.ts'
-import { noteServing, servedAt } from './serving-note.ts'
+import { copyApart } from './serving/copy-apart.ts'
+import { openHome } from './serving/home.ts'
+import { keepHouseHourly } from './serving/housekeeping.ts'
+import { listen, secureOptions } from './serving/serve-address.ts'
+import { defaultPort, readServeOptions } from './serving/serve-options.ts'
+import { noteServing, servedAt } from './serving/serving-note.ts'
 
 export const serveCommand: Command = {
   name: 'serve',
@@ -42,8 +44,9 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const log = serveLog(io)
   const home = await openHome(options, io, log)
   const { path, backupBeforeMigrating, chainBegun } = home.books()
+  const pages = inTurns(home)
   const server = createAdaptorServer({
-    fetch: (request, env) => home.fetch(request, env),
+    fetch: (request, env) => pages.fetch(request, env),
     ...secureOptions(options),
   }) as Server
   const addresses = await listen(server, options)
@@ -60,7 +63,7 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const { backups } = dataPlace({ data: options.data, env: io.env })
   const round = () => ({
     books: home.books(),
-    backupFolder: backups,
+    copy: () => copyApart(home.books().path),
     now: io.now(),
     today: localDay(io.now()),
     log,

@@ -9,6 +9,7 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  statSync,
   writeFileSync,
 } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
@@ -117,4 +118,5 @@ export const toDisk = (path: string): void => {
   }
 }
 
-const namesIn = (folder: string): string[] => (existsSync(folder) ? readdirSync(folder) : [])
+const namesIn = (folder: string): string[] =>
+  existsSync(folder) && statSync(folder).isDirectory() ? readdirSync(folder) : []

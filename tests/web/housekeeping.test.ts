@@ -3,11 +3,12 @@ import { dirname, join } from 'node:path'
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
+import { keepCopyOfDay } from '#db/backup/backup.ts'
 import { addSide, listAccounts } from '#db/ledger/account-store.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { startStanding } from '#db/ledger/standing-store.ts'
 import { cents } from '#money/cents.ts'
-import { keepBackup, postDue } from '#src/cli/housekeeping.ts'
+import { keepBackup, postDue } from '#src/cli/serving/housekeeping.ts'
 import type { Upkeep } from '#web/server/context.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -24,7 +25,8 @@ const log = {
 const upkeep: Upkeep = { backupProblem: null, restoreSaid: null }
 const round = (today: string) => ({
   books: app.books,
-  backupFolder: join(dirname(app.books.path), 'backups'),
+  copy: async () =>
+    keepCopyOfDay(app.books, join(dirname(app.books.path), 'backups'), day(today))?.message ?? null,
   now: new Date(`${today}T08:00:00`),
   today: day(today),
   log,

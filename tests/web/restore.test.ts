@@ -14,8 +14,8 @@ import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
-import { type Home, openHome } from '#src/cli/home.ts'
-import { readServeOptions } from '#src/cli/serve-options.ts'
+import { type Home, openHome } from '#src/cli/serving/home.ts'
+import { readServeOptions } from '#src/cli/serving/serve-options.ts'
 import { on } from '../db/fresh-books.ts'
 
 let folder: string

@@ -1,13 +1,14 @@
 import { type ChildProcess, spawn } from 'node:child_process'
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs'
 import { createServer, type Server } from 'node:net'
 import { hostname, networkInterfaces, tmpdir } from 'node:os'
 import { dirname, join } from 'node:path'
 import { afterEach, expect, test, vi } from 'vitest'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
-import { hostNamesOf, listen } from '#src/cli/serve-address.ts'
-import { readServeOptions } from '#src/cli/serve-options.ts'
+import { copyApart } from '#src/cli/serving/copy-apart.ts'
+import { hostNamesOf, listen } from '#src/cli/serving/serve-address.ts'
+import { readServeOptions } from '#src/cli/serving/serve-options.ts'
 
 // Three processes are started; on a busy machine each takes its time.
 vi.setConfig({ testTimeout: 120_000 })
@@ -114,6 +115,24 @@ test('books whose file was taken away while they were open are saved when the se
   const books = openBooksOrThrow(saved, { now: new Date(0), mustExist: true })
   expect(verifyBooks(books.sqlite).findings).toEqual([])
   books.close()
+})
+
+test('the copy of the day is made by a process of its own, and what hinders it is told in words', async () => {
+  const house = start(['--port', '0'])
+  await house.says(/Stop with/)
+  const [, entry] = process.argv
+  process.argv[1] = join(root, 'src/start.mjs')
+  try {
+    expect(await copyApart(join(house.folder, 'books.sqlite'))).toBeNull()
+    expect(readdirSync(join(house.folder, 'backups'))).toEqual([
+      expect.stringMatching(/^books-\d{4}-\d{2}-\d{2}\.sqlite$/),
+    ])
+    rmSync(join(house.folder, 'backups'), { recursive: true })
+    writeFileSync(join(house.folder, 'backups'), '')
+    expect(await copyApart(join(house.folder, 'books.sqlite'))).toMatch(/^.*backups.*\.$/)
+  } finally {
+    process.argv[1] = entry!
+  }
 })
 
 test('listening everywhere, it prints the addresses that work', async () => {

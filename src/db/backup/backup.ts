@@ -68,8 +68,14 @@ export const backUpDaily = (books: Books, folder: string, today: Day): BackupRes
   }
 }
 
-export const isBackedUp = (books: Books, folder: string, today: Day): boolean =>
-  existsSync(join(folder, `${basename(books.path, '.sqlite')}-${today}.sqlite`))
+/** Before the first copy of a day the whole file is looked through: a copy of damaged pages would be none. */
+export const keepCopyOfDay = (books: Books, folder: string, today: Day): FileProblem | null => {
+  const isMade = existsSync(join(folder, `${basename(books.path, '.sqlite')}-${today}.sqlite`))
+  const damage = isMade ? null : books.standing.checkPages('integrity_check')
+  if (damage) return damage
+  const made = backUpDaily(books, folder, today)
+  return made && !made.ok ? made.problem : null
+}
 
 /** Copies by content, not by a second name for the same bytes: what spoils the one leaves the other as it was. */
 const keepReceipts = (books: Books, from: string, to: string): FileProblem | null => {

@@ -1,6 +1,7 @@
 // Crossings and mixed receipts: recorded once, posted on every side they touch in one transaction, read back with their halves.
-import { and, desc, eq, gte, inArray, lt, lte, or, type SQL, sql } from 'drizzle-orm'
+import { and, desc, eq, gte, lt, lte, or, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -149,7 +150,7 @@ const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): List
   const back = books.db
     .select({ id: crossings.id, reversesId: crossings.reversesId })
     .from(crossings)
-    .where(inArray(crossings.reversesId, ids))
+    .where(isAmong(crossings.reversesId, ids))
     .all()
   const backOf = new Map(back.map((row) => [row.reversesId, row.id]))
   const other = sql`(SELECT id FROM postings AS other WHERE other.entry_no = ${postings.entryNo} AND other.crossing_id IS NOT ${postings.crossingId} ORDER BY abs(other.amount_cents) DESC, other.line_no LIMIT 1)`
@@ -162,7 +163,7 @@ const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): List
     })
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))
-    .where(inArray(postings.crossingId, ids))
+    .where(isAmong(postings.crossingId, ids))
     .all()
   const ends = new Map(
     books.db
@@ -170,7 +171,7 @@ const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): List
       .from(postings)
       .innerJoin(accounts, eq(accounts.id, postings.accountId))
       .where(
-        inArray(
+        isAmong(
           postings.id,
           halves.map((half) => half.otherPostingId),
         ),
@@ -178,18 +179,22 @@ const withHalves = (books: Books, rows: (typeof crossings.$inferSelect)[]): List
       .all()
       .map((end) => [end.postingId, end]),
   )
+  const halvesOf = new Map<string | null, typeof halves>()
+  for (const half of halves) {
+    const beside = halvesOf.get(half.crossingId)
+    if (beside) beside.push(half)
+    else halvesOf.set(half.crossingId, [half])
+  }
   return rows.map((row) => ({
     ...crossingRecord(row),
     postedAt: row.postedAt,
     reversesId: row.reversesId,
     reversedById: backOf.get(row.id) ?? null,
-    halves: halves
-      .filter((half) => half.crossingId === row.id)
-      .map((half) => ({
-        entryId: half.entryId,
-        sideId: half.sideId,
-        accountId: ends.get(half.otherPostingId)!.accountId,
-        accountName: ends.get(half.otherPostingId)!.accountName,
-      })),
+    halves: (halvesOf.get(row.id) ?? []).map((half) => ({
+      entryId: half.entryId,
+      sideId: half.sideId,
+      accountId: ends.get(half.otherPostingId)!.accountId,
+      accountName: ends.get(half.otherPostingId)!.accountName,
+    })),
   }))
 }

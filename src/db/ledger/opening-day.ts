@@ -6,9 +6,11 @@ import type { Books } from '#db/open.ts'
 export const openingDay = (books: Books): Day | null =>
   (books.sqlite
     .prepare(
+      // Account by account and side by side: the first row of an index each, however many entries there are.
       `SELECT coalesce(
-         (SELECT min(day) FROM postings WHERE account_id IN (SELECT id FROM accounts WHERE system_role = 'opening_balances')),
-         (SELECT min(day) FROM entries))`,
+         (SELECT min((SELECT min(day) FROM postings WHERE account_id = accounts.id))
+            FROM accounts WHERE system_role = 'opening_balances'),
+         (SELECT min((SELECT min(day) FROM entries WHERE side_id = sides.id)) FROM sides))`,
     )
     .pluck()
     .get() ?? null) as Day | null

@@ -1,8 +1,9 @@
 // The desk where statement lines wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
 import type { Statement } from 'better-sqlite3'
-import { and, asc, eq, inArray, ne, sql } from 'drizzle-orm'
+import { and, asc, eq, ne, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { addDays } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, sides } from '#db/schema.ts'
 import { statementLines } from '#db/schema-statements.ts'
@@ -71,9 +72,7 @@ export const findWaitingLines = (books: Books, ids: readonly number[]): WaitingL
   ids.length === 0
     ? []
     : selectLines(books)
-        .where(
-          and(inArray(statementLines.id, [...ids]), sql`${statementLines.state} IN ('unsorted', 'doubtful')`),
-        )
+        .where(and(isAmong(statementLines.id, ids), sql`${statementLines.state} IN ('unsorted', 'doubtful')`))
         .all()
         .map(lineFrom)
 

@@ -14,6 +14,7 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { byPart, lazily } from '#today/by-part.ts'
+import { keptWith } from '#today/kept.ts'
 import { purchaseFigures } from './farm-purchases.ts'
 import type { FarmFigures, HerdFigures, MarketFigures, PaybackFigures } from './figures.ts'
 
@@ -34,7 +35,9 @@ export const farmFigures = (
   const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
   const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
   const year = askedYear !== null && years.includes(askedYear) ? askedYear : firstYear
-  const course = lazily(() => farmCourse(farm, month(firstYear, 1), yearsOffered * 12))
+  const course = lazily(() =>
+    keptWith(farm, `course ${firstYear}`, () => farmCourse(farm, month(firstYear, 1), yearsOffered * 12)),
+  )
   const from = (year - firstYear) * 12
   const span = {
     from: addDays(firstDayOf(addMonths(monthOf(today), -12)), 0),

@@ -8,6 +8,7 @@ import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import { queuePurchases } from '#farm/purchases.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { keptWith } from '#today/kept.ts'
 import { farmCashOn } from '#today/projection/book-facts.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
@@ -23,8 +24,12 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
   const isFromBooks = spanOfBooks(books) !== null
   const cash = plan === saved && isFromBooks ? farmCashOn(books, today) : plan.farm.cash
   const { purchases, hired } = plan.farm
-  const planned = queuePurchases(saved.farm.purchases, cashAhead(saved, baselineOf(saved)))
-  const found = queuePurchases(purchases, { ...cashAhead(plan, projectionOf(plan)), opening: cash })
+  const planned = keptWith(saved, 'purchases', () =>
+    queuePurchases(saved.farm.purchases, cashAhead(saved, baselineOf(saved))),
+  )
+  const found = keptWith(plan, `purchases with ${cash}`, () =>
+    queuePurchases(purchases, { ...cashAhead(plan, projectionOf(plan)), opening: cash }),
+  )
   const ahead = new Map(found.queue.map((one) => [one.id, one]))
   const queue = planned.queue
     .map((one) => ahead.get(one.id) ?? one)

@@ -11,6 +11,7 @@ import { centsToDollars, dollarsToCents } from '#money/cents.ts'
 import type { Projection } from '#runway/project.ts'
 import type { ActualMonth } from '#runway/variance.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan } from './continued-plan.ts'
 import { projectionOf, withoutDrawsOf } from './courses.ts'
 
@@ -19,7 +20,9 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   const span = spanOfBooks(books)
   const last = (monthOfDay(today) - 1) as Month
   if (!span || span.first > last) return []
-  return householdMonths(books, span.first, last).map(actualMonth)
+  return keptUntilChange(books, `months to ${last}`, () =>
+    householdMonths(books, span.first, last).map(actualMonth),
+  )
 }
 
 const actualMonth = (one: HouseholdMonth): ActualMonth => ({

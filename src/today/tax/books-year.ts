@@ -1,6 +1,5 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
 import { month, parseMonth, yearOf } from '#calendar/month.ts'
-import { latestChangeId } from '#db/change-log.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
@@ -11,6 +10,7 @@ import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { grossSaidOfLastYear } from './tax-worksheet.ts'
 
 export interface BooksYear {
@@ -19,18 +19,8 @@ export interface BooksYear {
   farm: { books: BookYear; inventory: StockInventory; form: ScheduleF; income: YearIncome } | null
 }
 
-/** Read once until the books change: one page asks for the same years several times. What it returns is shared. */
-export const booksYear = (books: Books, year: number): BooksYear => {
-  const change = latestChangeId(books)
-  const known = kept.get(books)
-  const years = known?.change === change ? known.years : new Map<number, BooksYear>()
-  if (years !== known?.years) kept.set(books, { change, years })
-  const read = years.get(year) ?? readYear(books, year)
-  years.set(year, read)
-  return read
-}
-
-const kept = new WeakMap<Books, { change: number; years: Map<number, BooksYear> }>()
+export const booksYear = (books: Books, year: number): BooksYear =>
+  keptUntilChange(books, `year ${year}`, () => readYear(books, year))
 
 const readYear = (books: Books, year: number): BooksYear => {
   const sides = bookYears(books, year)

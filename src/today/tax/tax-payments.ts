@@ -55,8 +55,9 @@ export const workedYear = (books: Books, plan: Plan | null, year: number, paid: 
 export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
   const { farm } = booksYear(books, year)
   if (!farm || !holdsAllOf(books, year)) return null
-  const worked = workedYear(books, plan, year, 0)
-  if (worked.status === 'cannot' || !plan) return { gross: farm.income.gross, filed: null }
+  // Without law for the year there is no return of it, nor of those before: they need not be read.
+  const worked = year < firstLawYear ? null : workedYear(books, plan, year, 0)
+  if (worked === null || worked.status === 'cannot' || !plan) return { gross: farm.income.gross, filed: null }
   const { household, return: filed } = worked.tax
   const { carried, adjustedGrossIncome } = filed.figures
   const back =

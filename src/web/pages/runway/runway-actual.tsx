@@ -6,6 +6,7 @@ import { centsToDollars } from '#money/cents.ts'
 import { type Suggestion, suggestionsFrom } from '#runway/actual.ts'
 import { type Variance, varianceOf } from '#runway/variance.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
 import { actualMonths, monthsLeftFrom, saidToday, writeDownToday } from '#today/projection/months-left.ts'
@@ -27,10 +28,14 @@ export const runwayActualPages: PageRoom = {
       .post('/runway/actual/take', (c) => postPlan(c, '/runway', (form) => takeSuggestion(c, form))),
 }
 
-const suggestionsOf = (c: PageContext, current: PlanInUse): Suggestion[] => {
-  const months = actualMonths(c.var.web.books, c.var.web.today())
-  const variance = varianceOf(current.plan, baselineOf(current.plan).months, months)
-  return variance === null ? [] : suggestionsFrom(current.plan, variance, months)
+/** The same plans as long as nothing changes: their courses are kept with them. */
+const suggestionsOf = (c: PageContext, { plan, planId, revisionNo }: PlanInUse): Suggestion[] => {
+  const { books, today } = c.var.web
+  return keptUntilChange(books, `suggestions ${today()} ${planId} ${revisionNo}`, () => {
+    const months = actualMonths(books, today())
+    const variance = varianceOf(plan, baselineOf(plan).months, months)
+    return variance === null ? [] : suggestionsFrom(plan, variance, months)
+  })
 }
 
 const showActual = (c: PageContext, current: PlanInUse) => {

@@ -1,6 +1,6 @@
 // What `dooryard serve` is told: port, host, certificate, place.
 import { parseArgs } from 'node:util'
-import { CommandError } from './command.ts'
+import { CommandError } from '../command.ts'
 
 export const defaultPort = 4610
 

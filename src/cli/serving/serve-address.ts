@@ -4,8 +4,8 @@ import type { Server } from 'node:http'
 import { createServer as createSecureServer } from 'node:https'
 import { hostname, networkInterfaces } from 'node:os'
 import { createSecureContext } from 'node:tls'
-import { CommandError } from './command.ts'
-import { readBytes } from './read-text.ts'
+import { CommandError } from '../command.ts'
+import { readBytes } from '../read-text.ts'
 import { defaultPort, type ServeOptions } from './serve-options.ts'
 
 /** Names the address answers to; listening everywhere means every name this computer has. */

@@ -7,7 +7,8 @@ import type { Log, Upkeep } from '#web/server/context.ts'
 
 export interface HousekeepingRound {
   books: Books
-  backupFolder: string
+  /** Keeps the copy of the day, unless it was made already; says in words why it could not. */
+  copy(): Promise<string | null>
   now: Date
   today: Day
   log: Log
@@ -21,17 +22,13 @@ export function postDue({ books, now, today, log }: HousekeepingRound): void {
     log.warn({ waiting: caughtUp.refused.length }, 'standing transfers wait for a person')
 }
 
-/** Looks through the file and keeps the backup of the day, unless it was made already. What goes wrong stands on Now too. */
-export async function keepBackup(round: HousekeepingRound): Promise<void> {
-  const { books, backupFolder, today, log, upkeep } = round
-  // Not by the door: a start does not wait for what only a backup needs.
-  const { backUpDaily, isBackedUp } = await import('#db/backup/backup.ts')
-  const problem =
-    books.standing.problem() ??
-    (isBackedUp(books, backupFolder, today) ? null : books.standing.checkPages('integrity_check'))
-  const backup = problem ? { ok: false as const, problem } : backUpDaily(books, backupFolder, today)
-  upkeep.backupProblem = backup && !backup.ok ? backup.problem.message : null
-  if (backup && !backup.ok) log.error({ problem: backup.problem.kind }, 'the daily backup could not be made')
+/** Keeps the copy of the day. Why there is none stands on Now, and whether the file itself is whole is looked at then. */
+export async function keepBackup({ books, copy, log, upkeep }: HousekeepingRound): Promise<void> {
+  const away = books.standing.problem()
+  upkeep.backupProblem = away ? away.message : await copy()
+  if (upkeep.backupProblem === null) return
+  log.error({ isAway: away !== null }, 'the daily backup could not be made')
+  if (!away) books.standing.checkPages('quick_check')
 }
 
 /** A proved copy takes a while on large books, so the first pages come before it. */
