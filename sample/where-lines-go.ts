@@ -96,7 +96,7 @@ const farm: readonly Row[] = [
   ['GORSE HILL BEES', 'Supplies', 'honey'],
   ['RIDGE LARGE ANIMAL VET', 'Veterinary, breeding, medicine', 'sheep'],
   ['NORTH SPUR REPAIR', 'Repairs and upkeep'],
-  ['TARN TOWNSHIP', 'Taxes and licences'],
+  ['TARN TOWNSHIP', 'Taxes and licenses'],
   ['STONE FORD MEATS', 'Custom hire', 'sheep'],
   ['CROSSROADS FUEL', 'Fuel and oil'],
   ['HOOP AND FRAME WORKS', 'Buildings and fences', 'sheep', 'Lambing'],

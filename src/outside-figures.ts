@@ -22,7 +22,7 @@ const historyFigures = (history: MarketHistory): OutsideFigure[] =>
       topic: `Market history: ${history.title}`,
       rule: source.what,
       unit: 'change in the year, percent',
-      source: `${source.where} (${source.licence})`,
+      source: `${source.where} (${source.license})`,
       values: series.map((change, i) => ({
         year: String(history.firstYear + i),
         value: (change * 100).toFixed(2),

@@ -64,6 +64,12 @@ test('no folder outgrows 25 files', () => {
   expect([...counts].filter(([, files]) => files > 25)).toEqual([])
 })
 
+test('code and pages are in US English', () => {
+  const british =
+    /plough|instalment|programme|neighbour|favour|behaviour|licence|judgement|colour|labour(?!Cents)/i
+  expect(offenders(british)).toEqual([])
+})
+
 test('no leftover debugging', () => {
   expect(offenders(/\bdebugger\b|console\.(log|debug)/)).toEqual([])
 })

@@ -108,7 +108,7 @@ const texts = {
     says: [
       'Each question tries many answers on many drawn courses and gives the one that holds as surely as you ask. It takes up to a minute; the page shows how far it is.',
     ],
-    words: ['drawn course', 'how sure', 'plough back', 'cushion', 'income room'],
+    words: ['drawn course', 'how sure', 'plow back', 'cushion', 'income room'],
   },
   cover: {
     says: [
@@ -137,7 +137,7 @@ const texts = {
       'enterprise budget',
       'gross margin',
       'overhead',
-      'return to labour',
+      'return to labor',
       'break-even',
       'market',
       'in step',

@@ -19,7 +19,7 @@ export interface MarketSource {
   series: 'stocks' | 'bonds' | 'bills' | 'inflation'
   what: string
   where: string
-  licence: string
+  license: string
 }
 
 export const januaryHistory: MarketHistory = {
@@ -91,21 +91,21 @@ export const januaryHistory: MarketHistory = {
       what: 'S&P composite with dividends: twelve chained months of (P next + D/12) / P, prices being monthly averages',
       where:
         'Robert Shiller, monthly S&P composite workbook, as kept in the public repository datasets/s-and-p-500 (read 2026-07)',
-      licence: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
+      license: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
     },
     {
       series: 'bonds',
       what: '10-year US government bond, product of the twelve monthly total-return factors',
       where:
         'Robert Shiller, monthly S&P composite workbook, as kept in the public repository datasets/s-and-p-500 (read 2026-07)',
-      licence: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
+      license: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
     },
     {
       series: 'inflation',
       what: 'consumer prices, January on January',
       where:
         'Robert Shiller, monthly S&P composite workbook, as kept in the public repository datasets/s-and-p-500 (read 2026-07)',
-      licence: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
+      license: 'public domain dedication (PDDL) stated by the repository; credit R. Shiller',
     },
   ],
 }
@@ -172,25 +172,25 @@ export const calendarHistory: MarketHistory = {
       series: 'stocks',
       what: 'S&P 500 with dividends, calendar year; 2024 from an excerpt of the same table',
       where: 'Aswath Damodaran, yearly table of historical returns on stocks, bonds and bills, public copy',
-      licence: 'published freely by the author',
+      license: 'published freely by the author',
     },
     {
       series: 'bonds',
       what: '10-year US Treasury with coupons, calendar year',
       where: 'Aswath Damodaran, yearly table of historical returns on stocks, bonds and bills, public copy',
-      licence: 'published freely by the author',
+      license: 'published freely by the author',
     },
     {
       series: 'bills',
       what: 'three-month US Treasury bill',
       where: 'Aswath Damodaran, yearly table of historical returns on stocks, bonds and bills, public copy',
-      licence: 'published freely by the author',
+      license: 'published freely by the author',
     },
     {
       series: 'inflation',
       what: 'CPI-U all items, December on December',
       where: 'US Bureau of Labor Statistics, as kept in the public repository datasets/cpi-us (read 2026-07)',
-      licence: 'US government',
+      license: 'US government',
     },
   ],
 }

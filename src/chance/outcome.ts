@@ -51,7 +51,7 @@ export interface Outcome {
   badTenth: BadTenth[]
 }
 
-export function summarise(run: CourseRun, figures: Float64Array): Outcome {
+export function summarize(run: CourseRun, figures: Float64Array): Outcome {
   const column = (figure: PathFigure) => figureOf(figures, figure)
   const held = column('held').reduce((sum, each) => sum + each, 0)
   const monthsLeft = column('monthsLeft')

@@ -2,11 +2,11 @@
 import { deserialize } from 'node:v8'
 import { bandRows } from './bands.ts'
 import type { CourseMemory, CourseRun } from './course-run.ts'
-import { summarise } from './outcome.ts'
+import { summarize } from './outcome.ts'
 import { makeWorkspace, takePaths, type Workspace } from './paths.ts'
 import { type ThresholdTask, takeThresholds } from './thresholds.ts'
 
-/** `plan` is the run, serialised once into shared memory; `id` tells whether this worker has read it already. */
+/** `plan` is the run, serialized once into shared memory; `id` tells whether this worker has read it already. */
 export interface WorkOrder {
   id: number
   plan: Uint8Array<SharedArrayBuffer>
@@ -20,7 +20,7 @@ export type WorkerTask =
   | { kind: 'bands'; fromMonth: number; toMonth: number }
   | { kind: 'outcome' }
 
-export type WorkAnswer = null | ReturnType<typeof bandRows> | ReturnType<typeof summarise>
+export type WorkAnswer = null | ReturnType<typeof bandRows> | ReturnType<typeof summarize>
 
 let known: { id: number; run: CourseRun; workspace: Workspace } | null = null
 
@@ -40,6 +40,6 @@ export function work(order: WorkOrder): WorkAnswer {
     case 'bands':
       return bandRows(order.memory.months, run, order.task.fromMonth, order.task.toMonth)
     case 'outcome':
-      return summarise(run, order.memory.figures)
+      return summarize(run, order.memory.figures)
   }
 }

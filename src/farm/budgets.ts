@@ -27,7 +27,7 @@ export interface EnterpriseBudget {
   overheads: number
   overheadHours: number
   /** What is left for its hours, market and overhead hours counted, after all costs. */
-  returnToLabour: number
+  returnToLabor: number
   returnPerHour: number | null
   breakEven: BreakEven | null
 }
@@ -68,7 +68,7 @@ export const enterpriseBudgets = (
     const share = allSales > 0 ? sales[row]! / allSales : 0
     const market = atMarkets[row]!
     const grossMargin = sales[row]! - directCosts
-    const returnToLabour = grossMargin - market.costs - overheads * share
+    const returnToLabor = grossMargin - market.costs - overheads * share
     const allHours = hours + market.hours + overheadHours * share
     let units = 0
     for (let m = from; m < from + 12; m += 1) units = Math.max(units, course.units[row * monthCount + m]!)
@@ -90,8 +90,8 @@ export const enterpriseBudgets = (
       marketHours: market.hours,
       overheads: overheads * share,
       overheadHours: overheadHours * share,
-      returnToLabour,
-      returnPerHour: allHours > 0 ? returnToLabour / allHours : null,
+      returnToLabor,
+      returnPerHour: allHours > 0 ? returnToLabor / allHours : null,
       breakEven: breakEvenOf(farm, row, wage),
     }
   })

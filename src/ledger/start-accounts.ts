@@ -109,7 +109,7 @@ const farm: StartAccount[] = [
   farmCost(5260, 'Seeds and plants', '26'),
   farmCost(5270, 'Storage', '27'),
   farmCost(5280, 'Supplies', '28'),
-  farmCost(5290, 'Taxes and licences', '29'),
+  farmCost(5290, 'Taxes and licenses', '29'),
   farmCost(5300, 'Farm utilities', '30'),
   farmCost(5310, 'Veterinary, breeding, medicine', '31'),
   farmCost(5320, 'Market fees and dues', '32a'),

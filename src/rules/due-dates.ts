@@ -7,8 +7,8 @@ import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import {
   estimatedTaxSource,
   farmerFilingDue,
-  farmerInstalmentDue,
-  quarterlyInstalmentsDue,
+  farmerInstallmentDue,
+  quarterlyInstallmentsDue,
   returnDue,
 } from './estimated-tax.ts'
 import { inForce } from './in-force.ts'
@@ -53,23 +53,23 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
     .sort((a, b) => (a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1))
 }
 
-/** A farmer has one instalment, or none when the return is filed by 1 March; all others four. */
+/** A farmer has one installment, or none when the return is filed by 1 March; all others four. */
 export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
-  const instalments = farmer ? [farmerInstalmentDue(taxYear)] : quarterlyInstalmentsDue(taxYear)
+  const installments = farmer ? [farmerInstallmentDue(taxYear)] : quarterlyInstallmentsDue(taxYear)
   const filing: DueDate[] = farmer
     ? [
         {
           id: `file-early-${taxYear}`,
           day: farmerFilingDue(taxYear),
           kind: 'return',
-          title: `File and pay for ${taxYear} if no instalment was paid`,
+          title: `File and pay for ${taxYear} if no installment was paid`,
           says: 'A farmer who files and pays everything by this day needs no estimated payment.',
           source: estimatedTaxSource,
         },
       ]
     : []
   return [
-    ...instalments.map(
+    ...installments.map(
       (due, i): DueDate => ({
         id: `estimated-tax-${taxYear}-${i + 1}`,
         day: due,

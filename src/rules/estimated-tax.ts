@@ -27,8 +27,8 @@ export interface EstimatedTaxPlan {
   farmer: boolean
   requiredAnnualPayment: number
   /** What is left to pay in advance, in order; empty when nothing is required. */
-  instalments: { due: Day; amount: number }[]
-  /** For a farmer: file and pay everything by this day and no instalment is needed. */
+  installments: { due: Day; amount: number }[]
+  /** For a farmer: file and pay everything by this day and no installment is needed. */
   fileInsteadBy: Day | null
   returnDue: Day
 }
@@ -60,7 +60,7 @@ export const estimatedTaxShares = (taxYear: number): EstimatedTaxShares => {
   }
 }
 
-/** Works out the year's required payment and its instalments, in dollars. */
+/** Works out the year's required payment and its installments, in dollars. */
 export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => {
   const shares = estimatedTaxShares(input.taxYear)
   const { thisYear, lastYear } = input
@@ -77,11 +77,11 @@ export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => 
   )
   const small = input.taxThisYear - input.withheld < shares.nothingUnder || input.taxLastYear === 0
   const left = small ? 0 : Math.max(0, required - input.withheld)
-  const dates = farmer ? [farmerInstalmentDue(input.taxYear)] : quarterlyInstalmentsDue(input.taxYear)
+  const dates = farmer ? [farmerInstallmentDue(input.taxYear)] : quarterlyInstallmentsDue(input.taxYear)
   return {
     farmer,
     requiredAnnualPayment: required,
-    instalments: left === 0 ? [] : dates.map((due) => ({ due, amount: left / dates.length })),
+    installments: left === 0 ? [] : dates.map((due) => ({ due, amount: left / dates.length })),
     fileInsteadBy: farmer ? farmerFilingDue(input.taxYear) : null,
     returnDue: returnDue(input.taxYear),
   }
@@ -107,14 +107,14 @@ export const requiredPayment = (
   return Math.min(fromThisYear, taxLastYear * (highIncome ? shares.lastYearHighIncome : shares.lastYear))
 }
 
-/** 15 January after the tax year: a farmer's one instalment. */
-export const farmerInstalmentDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-01-15`))
+/** 15 January after the tax year: a farmer's one installment. */
+export const farmerInstallmentDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-01-15`))
 
-/** 1 March after the tax year: a farmer who files and pays by then owes no instalment. */
+/** 1 March after the tax year: a farmer who files and pays by then owes no installment. */
 export const farmerFilingDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-03-01`))
 
 /** 15 April, June and September of the tax year and 15 January after it. */
-export const quarterlyInstalmentsDue = (taxYear: number): Day[] =>
+export const quarterlyInstallmentsDue = (taxYear: number): Day[] =>
   [`${taxYear}-04-15`, `${taxYear}-06-15`, `${taxYear}-09-15`, `${taxYear + 1}-01-15`].map((text) =>
     onBusinessDay(day(text)),
   )

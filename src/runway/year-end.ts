@@ -162,7 +162,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
   }
 }
 
-/** A farmer's year is paid whole in January; any other is settled in April after its instalments. Refunds come in April. */
+/** A farmer's year is paid whole in January; any other is settled in April after its installments. Refunds come in April. */
 const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   const { state, years } = buffers
   const { year } = state

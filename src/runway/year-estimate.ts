@@ -46,7 +46,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   state.contributed.fill(0)
 }
 
-/** Sets the year's estimate, the advance credit, the instalments and whether the marketplace members go to Medicaid. */
+/** Sets the year's estimate, the advance credit, the installments and whether the marketplace members go to Medicaid. */
 export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { state } = buffers
   const { law } = plan
@@ -71,7 +71,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
     state.advanceMonthly = tax.premiumTaxCredit / coverMonths
     state.estimate += tax.premiumTaxCredit
   }
-  setInstalments(plan, buffers, m, y)
+  setInstallments(plan, buffers, m, y)
 }
 
 /** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */
@@ -214,7 +214,7 @@ const fillExpectedCover = (plan: CompiledPlan, buffers: CourseBuffers, m: number
  * Two thirds of gross income from farming, last year or expected this year: nothing is paid ahead (26 USC 6654(i)).
  * Else the smaller of most of this year's expected tax and last year's whole tax (more after a high income), in four parts.
  */
-const setInstalments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { state } = buffers
   const { law } = plan
   const input = state.householdYear

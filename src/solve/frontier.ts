@@ -1,4 +1,4 @@
-// Plough back or draw: for each share of the farm's surplus left in the farm, when it carries the household and how thin savings run.
+// Plow back or draw: for each share of the farm's surplus left in the farm, when it carries the household and how thin savings run.
 import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { figureOf } from '#chance/course-run.ts'
@@ -16,7 +16,7 @@ import {
 import { amountFor } from './threshold-quantile.ts'
 
 export interface Frontier extends Certainty {
-  question: 'plough-back'
+  question: 'plow-back'
   answer: BestShare | NotReached
   points: FrontierPoint[]
   /** The plan with its own draws. */
@@ -26,7 +26,7 @@ export interface Frontier extends Certainty {
 
 export interface FrontierPoint {
   /** Share of net farm cash left in the farm; null for the plan's own draws. */
-  ploughedBack: number | null
+  plowedBack: number | null
   /** Month, counted from the plan's first, by which the farm carries the household in the asked share of courses; Infinity: never. */
   carryMonth: Amount
   /** The same in half of the courses, and the share of courses in which it comes to carry the household at all. */
@@ -53,25 +53,25 @@ export async function solveFrontier(asking: Asking): Promise<Frontier> {
   const today = await pointOf(asking, plan, null, roundOf(asking, 0, rounds))
   for (const [place, share] of shares.entries()) {
     const round = roundOf(asking, place + 1, rounds)
-    points.push(await pointOf(asking, withPloughedBack(plan, share), share, round))
+    points.push(await pointOf(asking, withPlowedBack(plan, share), share, round))
   }
   const answer = bestOf(points, confidence)
   const { firstMonth } = asking.compile(plan)
   const sentence = say(answer, today, firstMonth, confidence)
-  return { question: 'plough-back', confidence, paths, seed, answer, points, today, sentence }
+  return { question: 'plow-back', confidence, paths, seed, answer, points, today, sentence }
 }
 
 /** The plan with this share of its net farm cash left in the farm and the rest drawn, from when its draws begin. */
-export function withPloughedBack(plan: Plan, ploughedBack: number): Plan {
+export function withPlowedBack(plan: Plan, plowedBack: number): Plan {
   const { draw } = plan
   const from = draw.policy === 'steps' ? (draw.steps[0]?.from ?? plan.startMonth) : draw.from
-  return { ...plan, draw: { policy: 'share', from, share: 1 - ploughedBack } }
+  return { ...plan, draw: { policy: 'share', from, share: 1 - plowedBack } }
 }
 
 async function pointOf(
   asking: Asking,
   plan: Plan,
-  ploughedBack: number | null,
+  plowedBack: number | null,
   options: AskOptions,
 ): Promise<FrontierPoint> {
   const { seed, paths, confidence } = asking
@@ -82,7 +82,7 @@ async function pointOf(
   const held = figureOf(figures, 'held')
   const carry = figureOf(figures, 'carryMonth')
   return {
-    ploughedBack,
+    plowedBack,
     carryMonth: amountFor(carry, confidence, true),
     medianCarryMonth: amountFor(carry, 0.5, true).value,
     carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
@@ -101,14 +101,14 @@ function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotRea
     const most = points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because with no share ploughed back does the farm carry the household in ${sure} of courses: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.ploughedBack!, 0)} left in the farm. In the others its surplus, drawn whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of courses: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.plowedBack!, 0)} left in the farm. In the others its surplus, drawn whole or grown, stays below household costs.`,
     }
   }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)
   if (standing.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because whatever share is ploughed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of courses.`,
+      because: `This cannot be reached, because whatever share is plowed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of courses.`,
     }
   return {
     kind: 'reached',
@@ -138,5 +138,5 @@ function say(
     : `As planned, it does in ${formatPercent(today.carries.share, 0)} of courses, and ${savings(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
   const { best } = answer
-  return `With ${formatPercent(best.ploughedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of courses, and ${savings(best)}. ${now}`
+  return `With ${formatPercent(best.plowedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of courses, and ${savings(best)}. ${now}`
 }

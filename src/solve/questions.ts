@@ -18,8 +18,8 @@ export interface QuestionWords {
 
 export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
   draw: { title: 'Draw', asks: 'How much can the farm pay us each month, and from when?', paths: 500 },
-  'plough-back': {
-    title: 'Plough back or draw',
+  'plow-back': {
+    title: 'Plow back or draw',
     asks: 'How much of the farm’s surplus should stay in the farm?',
     paths: 500,
   },
@@ -43,7 +43,7 @@ export function askQuestion(question: ChanceQuestion, asking: Asking): Promise<C
   switch (question) {
     case 'draw':
       return solveDraw(asking)
-    case 'plough-back':
+    case 'plow-back':
       return solveFrontier(asking)
     case 'start-with':
       return solveStartWith(asking)

@@ -6,7 +6,7 @@ import { herdSchema } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import { mixPath, solveMix } from '#farm/mix/mix.ts'
 import { fourSeasons } from '#farm/mix/mix-frame.ts'
-import { loadSolver } from '#farm/programme.ts'
+import { loadSolver } from '#farm/program.ts'
 import { type BenchRow, medianMilliseconds } from './bench.ts'
 
 export const name = 'farm'
@@ -25,7 +25,7 @@ export const run = async (): Promise<BenchRow[]> => {
     prices: { youngSold: 200 },
   })
   const floor = {
-    what: 'a programme of one line',
+    what: 'a program of one line',
     milliseconds: await medianMilliseconds(() =>
       solver.solve('Maximize\n obj: x\nSubject To\n r: x <= 1\nEnd\n'),
     ),

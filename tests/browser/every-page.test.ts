@@ -5,7 +5,7 @@ import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
 const mostPages = 160
-/** Colours come from the same tokens everywhere, so the first pages stand for all in the dark. */
+/** Colors come from the same tokens everywhere, so the first pages stand for all in the dark. */
 const darkPages = 20
 
 const opened = sampleHouse()

@@ -75,6 +75,6 @@ describe('solve', () => {
   test('names the questions when asked another', async () => {
     const asked = typed(solveCommand, ['weather', '-'], savings)
     await expect(asked).rejects.toBeInstanceOf(CommandError)
-    await expect(asked).rejects.toThrow('Ask one of: draw, plough-back')
+    await expect(asked).rejects.toThrow('Ask one of: draw, plow-back')
   })
 })

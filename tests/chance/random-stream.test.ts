@@ -32,7 +32,7 @@ describe('a random stream', () => {
     expect(() => openStream(-1, 0, 'market')).toThrow('whole number')
   })
 
-  test('spreads the first draws of neighbouring paths evenly (chi-square over 100 cells)', () => {
+  test('spreads the first draws of neighboring paths evenly (chi-square over 100 cells)', () => {
     // 100,000 draws over 100 cells: 99 degrees of freedom, mean 99, sd 14.07; five sds either side.
     const cells = new Float64Array(100)
     for (let path = 0; path < 100_000; path += 1)
@@ -42,7 +42,7 @@ describe('a random stream', () => {
   })
 
   test.for([
-    ['neighbouring paths', (path: number) => openStream(seed, path + 1, 'market').normal()],
+    ['neighboring paths', (path: number) => openStream(seed, path + 1, 'market').normal()],
     ['another family', (path: number) => openStream(seed, path, 'season').normal()],
     ['another part', (path: number) => openStream(seed, path, 'market', 1).normal()],
     ['the next seed', (path: number) => openStream(seed + 1, path, 'market').normal()],

@@ -4,7 +4,7 @@ import { type Farm, type FarmInput, farmSchema } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { type MixFound, type MixQuestion, mixPath, solveMix, withMix } from '#farm/mix/mix.ts'
 import { fourSeasons } from '#farm/mix/mix-frame.ts'
-import { loadSolver, type Solver } from '#farm/programme.ts'
+import { loadSolver, type Solver } from '#farm/program.ts'
 
 let solver: Solver
 beforeAll(async () => {
@@ -71,7 +71,7 @@ const ask = (farm: Farm, question: Partial<MixQuestion> = {}): MixFound => {
   return found
 }
 
-test('a mix lived for a year gives the net the programme promised, to the cent', () => {
+test('a mix lived for a year gives the net the program promised, to the cent', () => {
   const farm = read()
   for (const hours of [12, 20, 30, 45]) {
     const mix = ask(farm, { weeklyHours: { a: hours } })

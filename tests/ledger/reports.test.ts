@@ -288,7 +288,7 @@ test('measures are taken from the statements, at cost and at market', () => {
     income: incomeStatement(farm),
     farm,
     household: books.side('household'),
-    unpaidLabourCents: cents(1_000_000),
+    unpaidLaborCents: cents(1_000_000),
     replacementCents: cents(0),
   })
   const value = (id: string) => measures.cost.find((measure) => measure.id === id)!.value

@@ -1,12 +1,12 @@
 import { beforeAll, expect, test } from 'vitest'
-import { loadSolver, type Programme, type Row, type Solver, solveProgramme } from '#farm/programme.ts'
+import { loadSolver, type Program, type Row, type Solver, solveProgram } from '#farm/program.ts'
 
 let solver: Solver
 beforeAll(async () => {
   solver = await loadSolver()
 })
 
-const max = (objective: readonly number[], rows: Row[]): Programme => ({
+const max = (objective: readonly number[], rows: Row[]): Program => ({
   sense: 'max',
   columns: objective.map((dollars) => ({
     objective: dollars,
@@ -27,8 +27,8 @@ const row = (
   relation,
   limit,
 })
-const best = (programme: Programme) => {
-  const solved = solveProgramme(solver, programme)
+const best = (program: Program) => {
+  const solved = solveProgram(solver, program)
   if (solved.kind !== 'optimum') throw new Error(solved.kind)
   return solved
 }
@@ -37,13 +37,13 @@ const near = (found: number, published: number) =>
 
 // P.B.R. Hazell 1971, American Journal of Agricultural Economics 53:53-62, data and plan as in the R package agridat,
 // dataset hazell.vegetables (read). Objective and worths re-solved with scipy's HiGHS.
-test('Hazell’s vegetable farm: the published acres, and what land, labour and rotation are worth', () => {
+test('Hazell’s vegetable farm: the published acres, and what land, labor and rotation are worth', () => {
   const solved = best(
     max(
       [253, 443, 284, 516],
       [
         row('land', [1, 1, 1, 1], '<=', 200),
-        row('labour', [25, 36, 27, 87], '<=', 10_000),
+        row('labor', [25, 36, 27, 87], '<=', 10_000),
         row('rotation', [-1, 1, -1, 1], '<=', 0),
       ],
     ),
@@ -89,7 +89,7 @@ test.for([
       })),
       rows: [
         row('land', [1, 1, 1, 1], '<=', 200),
-        row('labour', [25, 36, 27, 87], '<=', 10_000),
+        row('labor', [25, 36, 27, 87], '<=', 10_000),
         row('rotation', [-1, 1, -1, 1], '<=', 0),
         row('mean income', means, '=', mean),
         ...yearlyMargins.map(

@@ -235,7 +235,7 @@ test('gross margin by the hour ranks birds, lambs and garden', () => {
 })
 
 // Missouri extension column (E. Cole; read): 5 hours a cow in the budget at $12.
-test('50 cows at 5 hours take 250 hours, $60 of labour each', () => {
+test('50 cows at 5 hours take 250 hours, $60 of labor each', () => {
   const farm = farmSchema.parse({ enterprises: [{ id: 'c', name: 'Cows', scale: 50, hoursPerUnit: 5 }] })
   const [budget] = enterpriseBudgets(farm, farmCourse(farm, month(2027, 1), 12), 0, 12)
   expect(budget!.hours).toBeCloseTo(250, 9)

@@ -12,7 +12,7 @@ import {
   section179Ceiling,
   section179Limits,
 } from '#rules/depreciation/write-offs.ts'
-import { estimatedTaxPlan, farmerFilingDue, farmerInstalmentDue } from '#rules/estimated-tax.ts'
+import { estimatedTaxPlan, farmerFilingDue, farmerInstallmentDue } from '#rules/estimated-tax.ts'
 
 describe('percentage tables (IRS Pub. 946 tables A-1 and A-14)', () => {
   const tables = [
@@ -128,14 +128,14 @@ describe('estimated tax (IRS Topic 416)', () => {
   test('two thirds of gross income makes a farmer: one payment by 15 January, or file by 1 March', () => {
     const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 40_000, total: 60_000 } })
     expect(plan.farmer).toBe(true)
-    expect(plan.instalments).toEqual([{ due: '2027-01-15', amount: 4000 }])
+    expect(plan.installments).toEqual([{ due: '2027-01-15', amount: 4000 }])
     expect(plan.fileInsteadBy).toBe('2027-03-01')
   })
   test('just under two thirds: quarters, 90 percent of this year’s tax', () => {
     const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 39_990, total: 60_000 } })
     expect(plan.farmer).toBe(false)
     expect(plan.requiredAnnualPayment).toBe(5400)
-    expect(plan.instalments.map(({ due }) => due)).toEqual([
+    expect(plan.installments.map(({ due }) => due)).toEqual([
       '2026-04-15',
       '2026-06-15',
       '2026-09-15',
@@ -144,7 +144,7 @@ describe('estimated tax (IRS Topic 416)', () => {
   })
   test('the weekend rule: 1 March 2026 was a Sunday, 15 January 2028 is a Saturday before the King holiday', () => {
     expect(farmerFilingDue(2025)).toBe('2026-03-02')
-    expect(farmerInstalmentDue(2027)).toBe('2028-01-18')
+    expect(farmerInstallmentDue(2027)).toBe('2028-01-18')
   })
 })
 

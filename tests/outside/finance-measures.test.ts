@@ -28,7 +28,7 @@ const blank: MeasureInput = {
   depreciation: dollars(0),
   interest: dollars(0),
   capitalGain: dollars(0),
-  unpaidLabour: null,
+  unpaidLabor: null,
   repayment: null,
 }
 
@@ -47,7 +47,7 @@ test('Ohio State University Extension: 312,000 + 52,000 − 150,000 over 2,490,0
     end: assets,
     grossRevenue: dollars(364_000),
     interest: dollars(52_000),
-    unpaidLabour: dollars(150_000),
+    unpaidLabor: dollars(150_000),
   }
   expect(measured(input, 'netFarmIncome')).toBe(312_000)
   expect(measured(input, 'returnOnAssets')).toBeCloseTo(0.086, 3)
@@ -80,7 +80,7 @@ describe('all measures at once, on invented figures worked by hand from the read
     depreciation: dollars(22_000),
     interest: dollars(14_000),
     capitalGain: dollars(0),
-    unpaidLabour: dollars(38_000),
+    unpaidLabor: dollars(38_000),
     repayment: {
       offFarmIncome: dollars(46_000),
       incomeAndSelfEmploymentTax: dollars(11_000),
@@ -172,7 +172,7 @@ describe('identities that published group averages keep, and our measures with t
             operatingExpense: expense,
             depreciation,
             interest,
-            unpaidLabour: cents(500_000),
+            unpaidLabor: cents(500_000),
           }
           const value = (id: MeasureId) => measured(input, id)
           expect(

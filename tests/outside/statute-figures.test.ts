@@ -91,13 +91,13 @@ describe('estimated tax by the statute (26 USC 6654(d), (e), (i))', () => {
       input({ thisYear: farm, taxThisYear: 20_000, adjustedGrossIncomeLastYear: 400_000 }),
     )
     expect(plan.requiredAnnualPayment).toBe(10_000)
-    expect(plan.instalments.map((one) => one.due)).toEqual(['2027-01-15'])
+    expect(plan.installments.map((one) => one.due)).toEqual(['2027-01-15'])
   })
 
   test('nothing in advance when less than 1,000 is left after withholding, or when last year had no tax', () => {
-    expect(estimatedTaxPlan(input({ withheld: 11_001 })).instalments).toEqual([])
-    expect(estimatedTaxPlan(input({ taxLastYear: 0 })).instalments).toEqual([])
-    expect(estimatedTaxPlan(input({ taxThisYear: 1_000, taxLastYear: null })).instalments).toHaveLength(4)
+    expect(estimatedTaxPlan(input({ withheld: 11_001 })).installments).toEqual([])
+    expect(estimatedTaxPlan(input({ taxLastYear: 0 })).installments).toEqual([])
+    expect(estimatedTaxPlan(input({ taxThisYear: 1_000, taxLastYear: null })).installments).toHaveLength(4)
   })
 })
 

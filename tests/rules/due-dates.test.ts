@@ -13,7 +13,7 @@ const ground = (more: Partial<DueGround> = {}): DueGround => ({
 const days = (found: ReturnType<typeof dueDates>) => found.map(({ id, day }) => `${day} ${id}`)
 
 describe('tax', () => {
-  test('a farmer has one instalment and an early filing day; others have four quarters', () => {
+  test('a farmer has one installment and an early filing day; others have four quarters', () => {
     expect(days(dueDates(ground(), day('2027-01-01'), day('2027-12-31')))).toEqual([
       '2027-01-15 estimated-tax-2026-1',
       '2027-03-01 file-early-2026',

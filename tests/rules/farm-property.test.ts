@@ -7,7 +7,7 @@ import { RuleYearError, steadyIndexing } from '#rules/dated.ts'
 import { deductionShares, yearlyShares } from '#rules/depreciation/rates.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
-import { quarterlyInstalmentsDue, returnDue } from '#rules/estimated-tax.ts'
+import { quarterlyInstallmentsDue, returnDue } from '#rules/estimated-tax.ts'
 import { medicareColumn } from '#rules/medicare/medicare-cost.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { indexStateTax, type StateTax, stateIncomeTax, stateTaxFault } from '#rules/state-tax.ts'
@@ -109,7 +109,7 @@ describe('depreciation schedule', () => {
 describe('tax dates', () => {
   test('fall on a working day in every year of a long plan', () => {
     for (let year = 2024; year <= 2070; year++)
-      for (const due of [...quarterlyInstalmentsDue(year), returnDue(year)])
+      for (const due of [...quarterlyInstallmentsDue(year), returnDue(year)])
         expect([1, 2, 3, 4, 5]).toContain(weekdayOf(due))
   })
   test('Emancipation Day moved 15 April 2022 to Monday the 18th (IRS announcement, from memory)', () => {

@@ -10,7 +10,7 @@ import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
-import { solveFrontier, withPloughedBack } from '#solve/frontier.ts'
+import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
 import type { Asking, Courses } from '#solve/question.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { amountFor } from '#solve/threshold-quantile.ts'
@@ -202,20 +202,20 @@ describe('the draw', () => {
   })
 })
 
-describe('plough back or draw', () => {
+describe('plow back or draw', () => {
   test('compares every share on the same courses, today’s plan beside them', async () => {
     const found = await solveFrontier(asking(farmPlan(), 30))
-    expect(found.points.map((point) => point.ploughedBack)).toEqual([
+    expect(found.points.map((point) => point.plowedBack)).toEqual([
       0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1,
     ])
-    expect(found.today.ploughedBack).toBeNull()
+    expect(found.today.plowedBack).toBeNull()
     // With all of it left in the farm nothing is drawn: the farm never carries the household.
     expect(found.points.at(-1)!.carries.share).toBe(0)
     expect(found.points[0]!.held.share).toBeGreaterThanOrEqual(found.points.at(-1)!.held.share)
   })
 
-  test('draws the rest of what is ploughed back, from when draws begin', () => {
-    const plan = withPloughedBack(farmPlan(), 0.25)
+  test('draws the rest of what is plowed back, from when draws begin', () => {
+    const plan = withPlowedBack(farmPlan(), 0.25)
     expect(plan.draw).toEqual({ policy: 'share', from: '2026-11', share: 0.75 })
   })
 })

@@ -173,7 +173,7 @@ describe('a question', () => {
 
   test('stands in a list with the others', async () => {
     const page = await (await app.get('/runway/questions')).text()
-    for (const question of ['draw', 'plough-back', 'start-with', 'cushion', 'claim', 'income-room'])
+    for (const question of ['draw', 'plow-back', 'start-with', 'cushion', 'claim', 'income-room'])
       expect(page).toContain(`/runway/questions/${question}`)
   })
 })

@@ -117,7 +117,7 @@ test('the glossary explains every word of the trade and of our own that pages le
   const promised = [
     ...['ledger', 'account', 'entry', 'posting', 'owner’s draw', 'owner’s contribution', 'reimbursement'],
     ...['statement', 'reconcile', 'close a month', 'enterprise', 'enterprise budget', 'gross margin'],
-    ...['return to labour', 'overhead', 'working capital', 'reserve', 'floor', 'runway', 'premium'],
+    ...['return to labor', 'overhead', 'working capital', 'reserve', 'floor', 'runway', 'premium'],
     ...['benchmark plan', 'filing status', 'cover ratio', 'schedule (of draws)', 'side', 'crossing'],
     ...['mixed receipt', 'leak', 'months left', 'carry month', 'storm', 'slower year', 'cushion'],
   ].map(wordId)

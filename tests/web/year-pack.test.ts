@@ -142,7 +142,7 @@ describe('what the books do not know', () => {
     const saved = await app.post('/year-pack/inputs/said?year=2025', {
       basedOn: String(inputs.revision),
       deferredTaxRate: '25',
-      unpaidLabour: '12,000',
+      unpaidLabor: '12,000',
       replacement: '',
       [`due.a${idOf('farm', 'Term loan')}`]: '900',
     })
@@ -156,7 +156,7 @@ describe('what the books do not know', () => {
   })
 
   test('a save over someone else’s newer one shows both and can be saved after theirs', async () => {
-    const form = { deferredTaxRate: '20', unpaidLabour: '', replacement: '' }
+    const form = { deferredTaxRate: '20', unpaidLabor: '', replacement: '' }
     expect((await app.post('/year-pack/inputs/said?year=2025', { ...form, basedOn: '0' })).status).toBe(303)
     const refused = await app.post('/year-pack/inputs/said?year=2025', {
       ...form,
@@ -348,7 +348,7 @@ describe('tax worksheet from the books', () => {
     const { totalTax, totalPayments, earnedIncomeCredit } = filed.figures
     expect(earnedIncomeCredit).toBeGreaterThan(totalTax)
     expect(totalPayments).toBeGreaterThan(totalTax)
-    expect(estimated).toMatchObject({ requiredAnnualPayment: 0, instalments: [] })
+    expect(estimated).toMatchObject({ requiredAnnualPayment: 0, installments: [] })
   })
 
   test('a loss of the year before lowers this year’s income, as the books or the plan have it (26 USC 172)', () => {

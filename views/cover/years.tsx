@@ -60,7 +60,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
       <p class="figure-note">
         * The law of this year is carried forward from the last published one with the plan’s growth of prices
         and premiums. Income is what the plan expects; “nothing in the plan” means that no cover is named
-        there, as for a child on a state programme.
+        there, as for a child on a state program.
       </p>
     </section>
   )

@@ -95,7 +95,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       { title: 'Gross margin', isNumber: true, cell: (line) => formatDollars(line.grossMargin) },
       { title: 'Hours', isNumber: true, cell: (line) => Math.round(line.hours).toLocaleString('en-US') },
       { title: 'Margin an hour', isNumber: true, cell: (line) => hourly(line.marginPerHour) },
-      { title: 'Left for labour', isNumber: true, cell: (line) => formatDollars(line.returnToLabour) },
+      { title: 'Left for labor', isNumber: true, cell: (line) => formatDollars(line.returnToLabor) },
       { title: 'Left for an hour', isNumber: true, cell: (line) => hourly(line.returnPerHour) },
     ]}
     foot={[
@@ -106,7 +106,7 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
       formatDollars(total(figures.lines, (line) => line.grossMargin)),
       Math.round(total(figures.lines, (line) => line.hours)).toLocaleString('en-US'),
       '',
-      formatDollars(total(figures.lines, (line) => line.returnToLabour)),
+      formatDollars(total(figures.lines, (line) => line.returnToLabor)),
       '',
     ]}
   />

@@ -1,4 +1,4 @@
-// The picture that organises the books: a house and a barn with the yard line between them.
+// The picture that organizes the books: a house and a barn with the yard line between them.
 import type { Child } from 'hono/jsx'
 
 export type SideKind = 'household' | 'farm' | 'venture'

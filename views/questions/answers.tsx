@@ -36,7 +36,7 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
       )
     case 'draw':
       return <Draws answer={answer} firstMonth={firstMonth} />
-    case 'plough-back':
+    case 'plow-back':
       return <Shares answer={answer} firstMonth={firstMonth} />
     case 'claim':
       return <Ages answer={answer} />
@@ -135,7 +135,7 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
           {
             title: 'Left in the farm',
             isHeader: true,
-            cell: (row) => (row.ploughedBack === null ? 'As planned' : percent(row.ploughedBack)),
+            cell: (row) => (row.plowedBack === null ? 'As planned' : percent(row.plowedBack)),
           },
           {
             title: `Carries by, in ${percent(answer.confidence)}`,

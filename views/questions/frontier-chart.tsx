@@ -1,4 +1,4 @@
-// The frontier of ploughing back: lowest savings against the month from which the farm carries the household, today's plan marked.
+// The frontier of plowing back: lowest savings against the month from which the farm carries the household, today's plan marked.
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Frontier, FrontierPoint } from '#solve/frontier.ts'
@@ -23,8 +23,7 @@ export const FrontierChart = ({ answer, firstMonth }: { answer: Frontier; firstM
   const points = shown.map(at).sort((a, b) => a.x - b.x)
   const names = shown
     .map(
-      (point) =>
-        `${formatPercent(point.ploughedBack!, 0)}: ${monthName((firstMonth + carry(point)) as Month)}`,
+      (point) => `${formatPercent(point.plowedBack!, 0)}: ${monthName((firstMonth + carry(point)) as Month)}`,
     )
     .join('; ')
   const mark = isMarked ? [{ atX: at(answer.today).x, says: 'as planned' }] : []
@@ -57,12 +56,12 @@ export const SharesChart = ({ answer }: { answer: Frontier }) => {
   const percent = (share: number) => formatPercent(share, 0)
   const best = answer.points.reduce((most, point) => (point.held.share > most.held.share ? point : most))
   const series = (pick: (point: FrontierPoint) => number) =>
-    answer.points.map((point) => ({ x: point.ploughedBack!, y: pick(point) }))
+    answer.points.map((point) => ({ x: point.plowedBack!, y: pick(point) }))
   return (
     <LineChart
       id="answer-shares"
       title="How often the farm carries and the plan holds, by share left in the farm"
-      summary={`The plan holds most often, in ${percent(best.held.share)} of courses, with ${percent(best.ploughedBack!)} left in the farm. As planned it holds in ${percent(answer.today.held.share)} and the farm comes to carry in ${percent(answer.today.carries.share)}.`}
+      summary={`The plan holds most often, in ${percent(best.held.share)} of courses, with ${percent(best.plowedBack!)} left in the farm. As planned it holds in ${percent(answer.today.held.share)} and the farm comes to carry in ${percent(answer.today.carries.share)}.`}
       x={{ title: 'Left in the farm', format: percent }}
       y={{ format: percent, formatShort: percent }}
       series={[

@@ -63,14 +63,14 @@ const ofTheTrade = {
     'Money the household takes out of the farm or a venture, for good. It is not a cost of the farm and not income of the household.',
   'owner’s equity': 'What a side owns less what it owes.',
   payback: 'The time until what a thing brings in has returned what it cost.',
-  'plough back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
+  'plow back': 'To leave surplus in the farm for stock, tools and buildings in place of drawing it.',
   posting: 'One line of an entry: an amount on an account.',
   reconcile: 'Tick the lines of an account against the bank’s statement until both balances agree.',
   'rainy-day reserve':
     'Months of household costs that are kept in savings before side income goes to retirement accounts.',
   reimbursement: 'The farm pays the household back for something it bought for the farm.',
   reserve: 'Cash a side keeps back: below it the farm buys nothing and gives no draw.',
-  'return to labour':
+  'return to labor':
     'What is left of sales after all costs but the couple’s own work, by the hour of that work.',
   runway: 'How long savings carry the household, month by month.',
   'schedule (of draws)': 'How much is drawn each month, and from when.',

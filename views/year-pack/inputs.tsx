@@ -78,11 +78,11 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
         error={form.errors.deferredTaxRate}
       />
       <MoneyField
-        name="unpaidLabour"
+        name="unpaidLabor"
         label="What your own unpaid farm work is worth in the year"
         hint="Hours times what you would pay someone. Returns and margin are told after it."
-        value={form.typed.value('unpaidLabour')}
-        error={form.errors.unpaidLabour}
+        value={form.typed.value('unpaidLabor')}
+        error={form.errors.unpaidLabor}
       />
       <MoneyField
         name="replacement"

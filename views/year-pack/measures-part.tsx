@@ -43,7 +43,7 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
             <>
               <tr class="pack-heading">
                 <th scope="colgroup" colspan={hasMarket ? 4 : 3}>
-                  {capitalised(area)}
+                  {capitalized(area)}
                 </th>
               </tr>
               {rows
@@ -114,4 +114,4 @@ export const measureText = (row: Pick<MeasureRow, 'unit'>, value: number): strin
   return row.unit === 'fraction' ? formatPercent(value, 1) : value.toFixed(2)
 }
 
-const capitalised = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1)
+const capitalized = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1)

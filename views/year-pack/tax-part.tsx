@@ -132,12 +132,12 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
             ? 'Two thirds or more of gross income is from farming: a farmer’s dates hold.'
             : 'Less than two thirds of gross income is from farming: estimated tax is due in quarters.'}
         </li>
-        {estimated.instalments.map(({ due, amount }) => (
+        {estimated.installments.map(({ due, amount }) => (
           <li>
             {dayName(due)}: {formatDollars(amount)} estimated tax
           </li>
         ))}
-        {estimated.instalments.length === 0 ? <li>No estimated payment is required.</li> : null}
+        {estimated.installments.length === 0 ? <li>No estimated payment is required.</li> : null}
         {estimated.fileInsteadBy ? (
           <li>Or file the return and pay everything by {dayName(estimated.fileInsteadBy)}.</li>
         ) : null}

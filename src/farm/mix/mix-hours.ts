@@ -1,20 +1,12 @@
 // The work part of the mix: hours by period against the crew's and hired hours, and against each person's own where work is theirs.
 
-import type { Row } from '#farm/programme.ts'
+import type { Row } from '#farm/program.ts'
 import { weightOf } from '#farm/work-months.ts'
 import type { MixFrame, MixLine, Period } from './mix-frame.ts'
-import {
-  addColumn,
-  addRow,
-  type MixProgramme,
-  monthsInWords,
-  sumOver,
-  total,
-  tripColumn,
-} from './mix-parts.ts'
+import { addColumn, addRow, type MixProgram, monthsInWords, sumOver, total, tripColumn } from './mix-parts.ts'
 
 export const addHours = (
-  mix: MixProgramme,
+  mix: MixProgram,
   frame: MixFrame,
   periods: readonly Period[],
   seasons: readonly Period[],
@@ -48,7 +40,7 @@ export const addHours = (
 }
 
 /** A whole column that is 1 when a line with fixed hours is kept at all. */
-const keepColumn = (mix: MixProgramme, line: MixLine, column: number): number | null => {
+const keepColumn = (mix: MixProgram, line: MixLine, column: number): number | null => {
   if (total(line.hoursFixed) <= 0 || !Number.isFinite(line.most)) return null
   const keep = addColumn(mix, { upper: 1, whole: true })
   const most = Math.max(line.most, line.today, 1e-6)
@@ -68,7 +60,7 @@ const keepColumn = (mix: MixProgramme, line: MixLine, column: number): number | 
 }
 
 const workIn = (
-  mix: MixProgramme,
+  mix: MixProgram,
   frame: MixFrame,
   period: Period,
   seasonMonths: Period,

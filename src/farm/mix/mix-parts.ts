@@ -1,6 +1,6 @@
-// The mixed programme while it is being written: its columns and rows, where its parts lie, and small sums over months.
+// The mixed program while it is being written: its columns and rows, where its parts lie, and small sums over months.
 import { monthNames } from '#calendar/month.ts'
-import type { Column, Programme, Row } from '#farm/programme.ts'
+import type { Column, Program, Row } from '#farm/program.ts'
 import type { MixFrame, Period } from './mix-frame.ts'
 
 export interface MixAim {
@@ -13,9 +13,9 @@ export interface MixAim {
   pinned?: readonly string[] | undefined
 }
 
-/** The programme with where its parts lie: columns of lines, of trips by season, of hired hours; rows of hours, land, net. */
-export interface MixProgramme {
-  programme: Programme
+/** The program with where its parts lie: columns of lines, of trips by season, of hired hours; rows of hours, land, net. */
+export interface MixProgram {
+  program: Program
   lineColumns: number[]
   tripColumns: { market: number; season: number; column: number; today: number }[]
   hiredColumns: number[]
@@ -31,8 +31,8 @@ export interface MixProgramme {
   structural: Set<Row>
 }
 
-export const emptyMix = (frame: MixFrame): MixProgramme => ({
-  programme: { sense: 'max', columns: [], rows: [] },
+export const emptyMix = (frame: MixFrame): MixProgram => ({
+  program: { sense: 'max', columns: [], rows: [] },
   lineColumns: [],
   tripColumns: [],
   hiredColumns: [],
@@ -46,8 +46,8 @@ export const emptyMix = (frame: MixFrame): MixProgramme => ({
   structural: new Set(),
 })
 
-export const addColumn = (mix: MixProgramme, column: Partial<Column> = {}): number =>
-  mix.programme.columns.push({
+export const addColumn = (mix: MixProgram, column: Partial<Column> = {}): number =>
+  mix.program.columns.push({
     objective: 0,
     lower: 0,
     upper: Number.POSITIVE_INFINITY,
@@ -56,7 +56,7 @@ export const addColumn = (mix: MixProgramme, column: Partial<Column> = {}): numb
   }) - 1
 
 export const addRow = (
-  mix: MixProgramme,
+  mix: MixProgram,
   name: string,
   terms: Row['terms'],
   relation: Row['relation'],
@@ -65,10 +65,10 @@ export const addRow = (
 ): number => {
   const row = { name, terms, relation, limit }
   if (structural) mix.structural.add(row)
-  return mix.programme.rows.push(row) - 1
+  return mix.program.rows.push(row) - 1
 }
 
-export const tripColumn = (mix: MixProgramme, market: number, season: number) =>
+export const tripColumn = (mix: MixProgram, market: number, season: number) =>
   mix.tripColumns.find((one) => one.market === market && one.season === season)
 
 export const monthsInWords = (period: Period): string =>

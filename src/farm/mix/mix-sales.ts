@@ -1,12 +1,12 @@
 // The market part of the mix: what is grown, what each market's trips and followers buy, and nothing at a closed market.
 
-import type { Row } from '#farm/programme.ts'
+import type { Row } from '#farm/program.ts'
 import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
-import { addColumn, addRow, type MixProgramme, sumOver, total, tripColumn } from './mix-parts.ts'
+import { addColumn, addRow, type MixProgram, sumOver, total, tripColumn } from './mix-parts.ts'
 
 /** What each market sells of each line: no more than is grown, no more than its trips and followers buy, nothing when closed. */
 export const addSales = (
-  mix: MixProgramme,
+  mix: MixProgram,
   frame: MixFrame,
   periods: readonly Period[],
   seasons: readonly Period[],
@@ -35,7 +35,7 @@ export const addSales = (
 }
 
 const addMarketRoom = (
-  mix: MixProgramme,
+  mix: MixProgram,
   frame: MixFrame,
   period: Period,
   seasonMonths: Period,

@@ -1,10 +1,10 @@
 // The mix: which scales and market trips keep the net at the hours there are, what an hour, an acre and a market day are worth.
 import type { Farm, Phase } from '#farm/farm-document.ts'
 import { farmYear } from '#farm/farm-year.ts'
-import { limitsThatClash, type Optimum, type Solver, solveProgramme } from '#farm/programme.ts'
+import { limitsThatClash, type Optimum, type Solver, solveProgram } from '#farm/program.ts'
 import { everyMonth, fourSeasons, type MixFrame, mixFrame, type Period } from './mix-frame.ts'
-import { type MixAim, type MixProgramme, monthsInWords } from './mix-parts.ts'
-import { writeMix } from './mix-programme.ts'
+import { type MixAim, type MixProgram, monthsInWords } from './mix-parts.ts'
+import { writeMix } from './mix-program.ts'
 
 export interface MixQuestion extends MixAim {
   /** Whose scales, trips, prices and hours are today's. */
@@ -55,7 +55,7 @@ export const solveMix = (solver: Solver, farm: Farm, question: MixQuestion): Mix
   const periods = question.periods ?? everyMonth
   const seasons = question.seasons ?? fourSeasons
   const mix = writeMix(frame, periods, seasons, question)
-  const solved = solveProgramme(solver, mix.programme)
+  const solved = solveProgram(solver, mix.program)
   if (solved.kind === 'no end')
     throw new Error('A mix without limits: give the farm land, hours, or a largest scale')
   if (solved.kind === 'nothing fits') return clash(solver, mix)
@@ -135,8 +135,8 @@ export const farmBeforePhase = (farm: Farm, phase: Phase): Farm => ({
   ],
 })
 
-const clash = (solver: Solver, mix: MixProgramme): MixAnswer => {
-  const clashes = limitsThatClash(solver, mix.programme, (row) => !mix.structural.has(row)).map(
+const clash = (solver: Solver, mix: MixProgram): MixAnswer => {
+  const clashes = limitsThatClash(solver, mix.program, (row) => !mix.structural.has(row)).map(
     ({ row, by }) => ({
       limit: row.name,
       by,
@@ -159,12 +159,12 @@ const answer = (
   frame: MixFrame,
   periods: readonly Period[],
   seasons: readonly Period[],
-  mix: MixProgramme,
+  mix: MixProgram,
   solved: Optimum,
 ): Omit<MixFound, 'netToday' | 'hoursToday'> => {
   const weigh = (terms: readonly [number, number][], values: readonly number[]) =>
     terms.reduce((sum, [column, amount]) => sum + amount * values[column]!, 0)
-  const sign = mix.programme.sense === 'max' ? 1 : -1
+  const sign = mix.program.sense === 'max' ? 1 : -1
   return {
     kind: 'found',
     net: weigh(mix.netTerms, solved.values) - mix.fixedCosts,
@@ -200,7 +200,7 @@ const answer = (
       }
     }),
     periods: periods.map((months, p) => {
-      const row = mix.programme.rows[mix.hourRows[p]!]!
+      const row = mix.program.rows[mix.hourRows[p]!]!
       const hired = solved.values[mix.hiredColumns[p]!]!
       const fixed = months.reduce((sum, k) => sum + frame.overheadHours[k]!, 0)
       return {

@@ -57,7 +57,7 @@ export const bandSets: readonly BandSet[] = [
       higher('operatingProfitMargin', 0.3),
       higher('termDebtCoverage', 1.5),
     ]),
-    note: 'Takes family living as the charge for labour and management.',
+    note: 'Takes family living as the charge for labor and management.',
   },
   {
     source: 'Michigan State University targets, as quoted on a farm accounting page (2023)',

@@ -23,8 +23,8 @@ export interface MeasureInput {
   interest: Cents
   /** Gain or loss on capital sales, part of net farm income. */
   capitalGain: Cents
-  /** Value of unpaid family labour and management; null when not estimated, and the measures that need it say so. */
-  unpaidLabour: Cents | null
+  /** Value of unpaid family labor and management; null when not estimated, and the measures that need it say so. */
+  unpaidLabor: Cents | null
   repayment: RepaymentInput | null
 }
 
@@ -117,19 +117,19 @@ const incomeValues = (
   | 'interestRatio'
   | 'netIncomeRatio'
 > => {
-  const { begin, end, grossRevenue, operatingExpense, depreciation, interest, unpaidLabour } = input
+  const { begin, end, grossRevenue, operatingExpense, depreciation, interest, unpaidLabor } = input
   const fromOperations = grossRevenue - operatingExpense - depreciation - interest
   const netFarmIncome = fromOperations + input.capitalGain
   const averageAssets = ((begin ?? end).totalAssets + end.totalAssets) / 2
   const equityOf = (position: Position) => position.totalAssets - position.totalLiabilities
   const averageEquity = (equityOf(begin ?? end) + equityOf(end)) / 2
-  const withLabour = (value: (labour: number) => Told): Told =>
-    unpaidLabour === null ? 'Enter what your own unpaid work is worth' : value(unpaidLabour)
+  const withLabor = (value: (labor: number) => Told): Told =>
+    unpaidLabor === null ? 'Enter what your own unpaid work is worth' : value(unpaidLabor)
   return {
     netFarmIncome,
-    returnOnAssets: withLabour((labour) => over(netFarmIncome + interest - labour, averageAssets)),
-    returnOnEquity: withLabour((labour) => overEquity(netFarmIncome - labour, averageEquity)),
-    operatingProfitMargin: withLabour((labour) => over(netFarmIncome + interest - labour, grossRevenue)),
+    returnOnAssets: withLabor((labor) => over(netFarmIncome + interest - labor, averageAssets)),
+    returnOnEquity: withLabor((labor) => overEquity(netFarmIncome - labor, averageEquity)),
+    operatingProfitMargin: withLabor((labor) => over(netFarmIncome + interest - labor, grossRevenue)),
     assetTurnover: over(grossRevenue, averageAssets),
     ebitda: netFarmIncome + interest + depreciation,
     operatingExpenseRatio: over(operatingExpense, grossRevenue),

@@ -38,19 +38,19 @@ export const measureDefinitions = {
   returnOnAssets: define(
     'profitability',
     'rate of return on farm assets',
-    '(net farm income + interest − unpaid labour and management) ÷ average total assets',
+    '(net farm income + interest − unpaid labor and management) ÷ average total assets',
     'fraction',
   ),
   returnOnEquity: define(
     'profitability',
     'rate of return on farm equity',
-    '(net farm income − unpaid labour and management) ÷ average equity',
+    '(net farm income − unpaid labor and management) ÷ average equity',
     'fraction',
   ),
   operatingProfitMargin: define(
     'profitability',
     'operating profit margin',
-    '(net farm income + interest − unpaid labour and management) ÷ gross revenue',
+    '(net farm income + interest − unpaid labor and management) ÷ gross revenue',
     'fraction',
   ),
   assetTurnover: define(

@@ -17,7 +17,7 @@ export interface YearForMeasures {
   income: IncomeStatement
   farm: BookYear
   household: BookYear | null
-  unpaidLabourCents: Cents | null
+  unpaidLaborCents: Cents | null
   replacementCents: Cents
 }
 
@@ -43,7 +43,7 @@ const inputOf = (year: YearForMeasures, column: 'costCents' | 'marketCents'): Me
     depreciation: income.depreciation.totalCents,
     interest: income.interest.totalCents,
     capitalGain: income.capital.totalCents,
-    unpaidLabour: year.unpaidLabourCents,
+    unpaidLabor: year.unpaidLaborCents,
     repayment: year.household ? repaymentOf(year, year.household) : null,
   }
 }

@@ -26,7 +26,7 @@ export interface StatementRemark {
 }
 
 export interface Statement {
-  /** What the file calls the account, for recognising it next time; `''` for CSV. */
+  /** What the file calls the account, for recognizing it next time; `''` for CSV. */
   bankAccount: string
   kind: 'bank' | 'card' | 'investment'
   /** ISO 4217 as the file writes it, `''` when it does not. */

@@ -222,7 +222,7 @@ export const saversRates: Dated<readonly number[]> = {
   rule: 'saver’s credit rates',
   unit: 'fraction of contributions, for the three income bands',
   source:
-    '26 USC 25B(b); from 2027 a match paid into the account replaces the credit, 26 USC 6433 (SECURE 2.0 sec. 103), read in the federal programme inventory',
+    '26 USC 25B(b); from 2027 a match paid into the account replaces the credit, 26 USC 6433 (SECURE 2.0 sec. 103), read in the federal program inventory',
   obtained: 'read',
   values: { 2024: [0.5, 0.2, 0.1], 2025: [0.5, 0.2, 0.1], 2026: [0.5, 0.2, 0.1], 2027: [0, 0, 0] },
   after: { by: 'statute' },

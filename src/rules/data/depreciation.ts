@@ -227,7 +227,7 @@ export const bonusPercentEarlierPurchases: Dated<number> = {
   rule: 'Bonus depreciation by the year placed in service, property acquired before 20 January 2025',
   unit: 'percent of basis',
   source:
-    '26 USC 168(k)(6)(A) as it stood before P.L. 119-21: 100 percent before 2023, then 20 points less each year, read in public texts that cite it and in the federal programme inventory',
+    '26 USC 168(k)(6)(A) as it stood before P.L. 119-21: 100 percent before 2023, then 20 points less each year, read in public texts that cite it and in the federal program inventory',
   obtained: 'read',
   values: {
     2018: 100,

@@ -2,7 +2,7 @@
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mix.ts'
-import { loadSolver, type Solver } from '#farm/programme.ts'
+import { loadSolver, type Solver } from '#farm/program.ts'
 import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { claimChoices, expectedCushion, oneAlone } from '#solve/slower-years.ts'

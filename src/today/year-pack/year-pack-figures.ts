@@ -190,7 +190,7 @@ const measureRows = (
     income: basis === 'accrual' ? statements.income : incomeStatement(farm),
     farm,
     household: ground.sides.find((side) => side.kind === 'household') ?? null,
-    unpaidLabourCents: ground.said.unpaidLabourCents,
+    unpaidLaborCents: ground.said.unpaidLabourCents,
     replacementCents: ground.said.replacementCents,
   })
   return cost.map((measure, i) => {

@@ -14,6 +14,7 @@ const centsNumber = z
 const yearSchema = z.object({
   /** Fraction; null leaves deferred tax out. */
   deferredTaxRate: z.number().min(0).max(0.9).nullable().default(null),
+  /** Books of before hold it under this spelling. */
   unpaidLabourCents: centsNumber.nullable().default(null),
   replacementCents: centsNumber.default(cents(0)),
   /** By account id. */
@@ -24,7 +25,7 @@ const settingSchema = z.object({ years: z.record(z.string().regex(/^\d{4}$/), ye
 
 export type PackYear = z.output<typeof yearSchema>
 
-/** What was said for a year; what is owed within twelve months is not carried over, rate and labour are, until said anew. */
+/** What was said for a year; what is owed within twelve months is not carried over, rate and labor are, until said anew. */
 export const packYear = (
   books: Books,
   year: number,

@@ -161,7 +161,7 @@ test('an empty file and one with a single column are refused', () => {
   })
 })
 
-test('a header is known again however it is spaced or capitalised', () => {
+test('a header is known again however it is spaced or capitalized', () => {
   expect(headerSignature(['Posted  Date', ' AMOUNT '])).toBe(headerSignature(['posted date', 'Amount']))
 })
 

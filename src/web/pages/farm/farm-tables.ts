@@ -77,7 +77,7 @@ const budgetTable = (figures: FarmFigures) =>
     'market hours': (one) => one.marketHours,
     overheads: (one) => one.overheads,
     'overhead hours': (one) => one.overheadHours,
-    'left for labour': (one) => one.returnToLabour,
+    'left for labor': (one) => one.returnToLabor,
     'an hour all counted': (one) => one.returnPerHour,
   })
 

@@ -72,7 +72,7 @@ const taxRate = z
 const saidForm = z.object({
   basedOn: wholeNumber(0, 1_000_000_000),
   deferredTaxRate: taxRate,
-  unpaidLabour: moneyOrNull(),
+  unpaidLabor: moneyOrNull(),
   replacement: moneyOrNull(),
   due: amounts,
 })
@@ -133,7 +133,7 @@ const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
 const saidText = (said: PackYear): Record<string, string> => ({
   deferredTaxRate:
     said.deferredTaxRate === null ? '' : String(Math.round(said.deferredTaxRate * 10_000) / 100),
-  unpaidLabour: said.unpaidLabourCents === null ? '' : centsToDecimalText(said.unpaidLabourCents),
+  unpaidLabor: said.unpaidLabourCents === null ? '' : centsToDecimalText(said.unpaidLabourCents),
   replacement: said.replacementCents === 0 ? '' : centsToDecimalText(said.replacementCents),
   ...keyed(
     'due',
@@ -189,10 +189,10 @@ async function saveSaid(c: PageContext) {
   const typed = await readForm(c)
   const checked = checkForm(saidForm, typed)
   if (!checked.ok) return show(c, { said: { typed, errors: checked.errors } }, 422)
-  const { basedOn, deferredTaxRate, unpaidLabour, replacement, due } = checked.value
+  const { basedOn, deferredTaxRate, unpaidLabor, replacement, due } = checked.value
   const said: PackYear = {
     deferredTaxRate,
-    unpaidLabourCents: unpaidLabour,
+    unpaidLabourCents: unpaidLabor,
     replacementCents: replacement ?? cents(0),
     dueWithinYear: Object.fromEntries(
       Object.entries(due).flatMap(([key, amount]) => (amount === null ? [] : [[key.slice(1), amount]])),

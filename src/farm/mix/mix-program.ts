@@ -1,6 +1,6 @@
-// Writes the mix as a mixed-integer programme: scales, whole trips by season, what each market sells, hired hours.
+// Writes the mix as a mixed-integer program: scales, whole trips by season, what each market sells, hired hours.
 
-import type { Row } from '#farm/programme.ts'
+import type { Row } from '#farm/program.ts'
 import type { MixFrame, MixMarket, Period } from './mix-frame.ts'
 import { addHours } from './mix-hours.ts'
 import {
@@ -8,7 +8,7 @@ import {
   addRow,
   emptyMix,
   type MixAim,
-  type MixProgramme,
+  type MixProgram,
   monthsInWords,
   show,
   sumOver,
@@ -21,7 +21,7 @@ export const writeMix = (
   periods: readonly Period[],
   seasons: readonly Period[],
   aim: MixAim,
-): MixProgramme => {
+): MixProgram => {
   const mix = emptyMix(frame)
   addLines(mix, frame, aim)
   addTrips(mix, frame, seasons, aim)
@@ -33,7 +33,7 @@ export const writeMix = (
 }
 
 /** Limits of a line are rows, so that a clash can name them. Fixed hours hang on a whole 0-or-1 column. */
-const addLines = (mix: MixProgramme, frame: MixFrame, aim: MixAim) => {
+const addLines = (mix: MixProgram, frame: MixFrame, aim: MixAim) => {
   for (const line of frame.lines) {
     const column = addColumn(mix, { whole: line.whole && Number.isInteger(line.today) })
     mix.lineColumns.push(column)
@@ -57,7 +57,7 @@ const addLines = (mix: MixProgramme, frame: MixFrame, aim: MixAim) => {
   }
 }
 
-const addTrips = (mix: MixProgramme, frame: MixFrame, seasons: readonly Period[], aim: MixAim) => {
+const addTrips = (mix: MixProgram, frame: MixFrame, seasons: readonly Period[], aim: MixAim) => {
   frame.markets.forEach((market, m) => {
     seasons.forEach((season, s) => {
       const most = sumOver(market.full, season)
@@ -86,7 +86,7 @@ const addTrips = (mix: MixProgramme, frame: MixFrame, seasons: readonly Period[]
 
 /** A whole 0-or-1 column where a season's fees, or a least number of trips, hang on the market being run at all. */
 const addOpening = (
-  mix: MixProgramme,
+  mix: MixProgram,
   market: MixMarket,
   season: Period,
   column: number,
@@ -127,7 +127,7 @@ const addOpening = (
 }
 
 /** Land, winter feed, facilities. Land not used is leased out where the plan says for how much. */
-const addPlaces = (mix: MixProgramme, frame: MixFrame) => {
+const addPlaces = (mix: MixProgram, frame: MixFrame) => {
   const land = frame.lines.map((line, l): [number, number] => [mix.lineColumns[l]!, line.land])
   if (frame.land > 0 && land.some(([, acres]) => acres > 0))
     mix.landRow = addRow(mix, 'land', land, '<=', frame.land)
@@ -146,11 +146,11 @@ const addPlaces = (mix: MixProgramme, frame: MixFrame) => {
   }
 }
 
-const addAim = (mix: MixProgramme, aim: MixAim) => {
-  const { programme } = mix
+const addAim = (mix: MixProgram, aim: MixAim) => {
+  const { program } = mix
   if (aim.netAtLeast !== undefined)
     mix.netRow = addRow(mix, 'net', mix.netTerms, '>=', aim.netAtLeast + mix.fixedCosts)
-  programme.sense = aim.kind === 'most net' ? 'max' : 'min'
+  program.sense = aim.kind === 'most net' ? 'max' : 'min'
   for (const [column, amount] of aim.kind === 'most net' ? mix.netTerms : mix.hourTerms)
-    programme.columns[column]!.objective += amount
+    program.columns[column]!.objective += amount
 }

@@ -1,4 +1,4 @@
-// A linear programme with whole-number columns: solved by HiGHS, its dual values, and, when nothing fits, which limits clash.
+// A linear program with whole-number columns: solved by HiGHS, its dual values, and, when nothing fits, which limits clash.
 import type { Highs } from 'highs'
 
 export interface Column {
@@ -17,7 +17,7 @@ export interface Row {
   limit: number
 }
 
-export interface Programme {
+export interface Program {
   sense: 'max' | 'min'
   columns: Column[]
   rows: Row[]
@@ -44,20 +44,20 @@ export const loadSolver = (): Promise<Solver> => {
 let loading: Promise<Solver> | undefined
 
 /** Whole numbers to within one millionth of the best objective. */
-export const solveProgramme = (solver: Solver, programme: Programme): Solved => {
-  const first = run(solver, programme)
-  if (first.kind !== 'optimum' || !programme.columns.some((column) => column.whole)) return first
-  const held = holdWholeNumbers(programme, first.values)
+export const solveProgram = (solver: Solver, program: Program): Solved => {
+  const first = run(solver, program)
+  if (first.kind !== 'optimum' || !program.columns.some((column) => column.whole)) return first
+  const held = holdWholeNumbers(program, first.values)
   const linear = run(solver, held)
   if (linear.kind !== 'optimum')
-    throw new Error(`The optimum of a whole programme fits, yet not when held: ${linear.kind}`)
+    throw new Error(`The optimum of a whole program fits, yet not when held: ${linear.kind}`)
   return linear
 }
 
-/** The same programme with every whole column fixed at its rounded value: its duals are the worths. */
-export const holdWholeNumbers = (programme: Programme, values: readonly number[]): Programme => ({
-  ...programme,
-  columns: programme.columns.map((column, i) =>
+/** The same program with every whole column fixed at its rounded value: its duals are the worths. */
+export const holdWholeNumbers = (program: Program, values: readonly number[]): Program => ({
+  ...program,
+  columns: program.columns.map((column, i) =>
     column.whole
       ? { ...column, lower: Math.round(values[i]!), upper: Math.round(values[i]!), whole: false }
       : column,
@@ -70,27 +70,27 @@ export const holdWholeNumbers = (programme: Programme, values: readonly number[]
  */
 export const limitsThatClash = (
   solver: Solver,
-  programme: Programme,
+  program: Program,
   mayGive: (row: Row) => boolean,
 ): { row: Row; by: number }[] => {
-  const columns = programme.columns.map((column) => ({ ...column, objective: 0 }))
+  const columns = program.columns.map((column) => ({ ...column, objective: 0 }))
   const gives = new Map<number, [over: number, under: number]>()
   const give = (cost: number) =>
     columns.push({ objective: cost, lower: 0, upper: Number.POSITIVE_INFINITY, whole: false }) - 1
-  const rows = programme.rows.map((row, r): Row => {
+  const rows = program.rows.map((row, r): Row => {
     if (!mayGive(row)) return row
     const cost = 1 / Math.max(1, Math.abs(row.limit))
     const [over, under] = [give(cost), give(cost)]
     gives.set(r, [over, under])
     return { ...row, terms: [...row.terms, [over, -1], [under, 1]] }
   })
-  const solved = solveProgramme(solver, { sense: 'min', columns, rows })
+  const solved = solveProgram(solver, { sense: 'min', columns, rows })
   if (solved.kind !== 'optimum') return []
   return [...gives]
     .map(([r, [over, under]]) => ({
-      row: programme.rows[r]!,
-      by: tidyGive(solved.values[over]! + solved.values[under]!, programme.rows[r]!),
-      presses: Math.abs(solved.rowWorth[r]! * Math.max(1, Math.abs(programme.rows[r]!.limit))) > 1e-6,
+      row: program.rows[r]!,
+      by: tidyGive(solved.values[over]! + solved.values[under]!, program.rows[r]!),
+      presses: Math.abs(solved.rowWorth[r]! * Math.max(1, Math.abs(program.rows[r]!.limit))) > 1e-6,
     }))
     .filter(({ by, presses }) => by > 0 || presses)
     .map(({ row, by }) => ({ row, by }))
@@ -98,8 +98,8 @@ export const limitsThatClash = (
 
 const tidyGive = (by: number, row: Row) => (by > 1e-6 * Math.max(1, Math.abs(row.limit)) ? by : 0)
 
-/** Farm mixes are small: the restarts and inner searches that large programmes need cost four times what they save here. */
-const smallProgramme = {
+/** Farm mixes are small: the restarts and inner searches that large programs need cost four times what they save here. */
+const smallProgram = {
   output_flag: false,
   mip_rel_gap: 1e-6,
   mip_allow_restart: false,
@@ -108,10 +108,10 @@ const smallProgramme = {
   mip_heuristic_run_root_reduced_cost: false,
 } as const
 
-const run = (solver: Solver, programme: Programme): Solved => {
-  const impossible = programme.rows.some((row) => nonZero(row).length === 0 && !emptyRowHolds(row))
+const run = (solver: Solver, program: Program): Solved => {
+  const impossible = program.rows.some((row) => nonZero(row).length === 0 && !emptyRowHolds(row))
   if (impossible) return { kind: 'nothing fits' }
-  const solution = solver.solve(asText(programme), smallProgramme)
+  const solution = solver.solve(asText(program), smallProgram)
   if (solution.Status === 'Infeasible') return { kind: 'nothing fits' }
   if (solution.Status === 'Unbounded' || solution.Status === 'Primal infeasible or unbounded')
     return { kind: 'no end' }
@@ -124,9 +124,9 @@ const run = (solver: Solver, programme: Programme): Solved => {
   return {
     kind: 'optimum',
     objective: solution.ObjectiveValue,
-    values: programme.columns.map((_, i) => columns[`c${i}`]?.Primal ?? 0),
-    rowWorth: programme.rows.map((_, i) => rows.get(`r${i}`) ?? 0),
-    columnWorth: programme.columns.map((_, i) => columns[`c${i}`]?.Dual ?? 0),
+    values: program.columns.map((_, i) => columns[`c${i}`]?.Primal ?? 0),
+    rowWorth: program.rows.map((_, i) => rows.get(`r${i}`) ?? 0),
+    columnWorth: program.columns.map((_, i) => columns[`c${i}`]?.Dual ?? 0),
   }
 }
 
@@ -136,21 +136,21 @@ const emptyRowHolds = (row: Row) =>
   row.relation === '<=' ? row.limit >= 0 : row.relation === '>=' ? row.limit <= 0 : row.limit === 0
 
 /** CPLEX LP text. Every column is named in the objective, so that none is lost. */
-const asText = (programme: Programme): string => {
-  const objective = programme.columns.map((column, i) => term(column.objective, i))
-  const rows = programme.rows.flatMap((row, i) => {
+const asText = (program: Program): string => {
+  const objective = program.columns.map((column, i) => term(column.objective, i))
+  const rows = program.rows.flatMap((row, i) => {
     const terms = nonZero(row)
     if (terms.length === 0) return []
     return [
       ` r${i}: ${lines(terms.map(([column, coefficient]) => term(coefficient, column)))} ${row.relation} ${row.limit}`,
     ]
   })
-  const bounds = programme.columns.map(
+  const bounds = program.columns.map(
     (column, i) => ` ${bound(column.lower)} <= c${i} <= ${bound(column.upper)}`,
   )
-  const whole = programme.columns.flatMap((column, i) => (column.whole ? [`c${i}`] : []))
+  const whole = program.columns.flatMap((column, i) => (column.whole ? [`c${i}`] : []))
   return [
-    programme.sense === 'max' ? 'Maximize' : 'Minimize',
+    program.sense === 'max' ? 'Maximize' : 'Minimize',
     ` obj: ${lines(objective)}`,
     'Subject To',
     ...rows,
