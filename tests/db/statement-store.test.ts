@@ -2,7 +2,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
-import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
@@ -453,4 +453,48 @@ test('any file, read whole or in overlapping pieces, leaves the same lines', () 
     }),
     { seed: 20261125, numRuns: 40 },
   )
+})
+
+test('a line whose entry is corrected to another amount comes back doubtful, with why, and proposes nothing', () => {
+  const books = freshBooks()
+  const checking = books.account('farm', 'Farm checking').id
+  const feed = books.account('farm', 'Feed').id
+  read(books, checking, [line('2026-06-02', -9213, 'Hollow Feed'), line('2026-06-03', -1000, 'Hollow Feed')])
+  const [first, second] = sortingDesk(books).lines.map(({ line }) => line.id) as [number, number]
+  const target = { kind: 'account', accountId: feed, enterpriseId: null } as const
+  sort(books, { lineId: first, kind: 'target', target }, { lineId: second, kind: 'target', target })
+  const entryOf = (lineId: number) =>
+    books.sqlite
+      .prepare(
+        `SELECT entries.id FROM statement_lines AS line JOIN postings ON postings.id = line.posting_id
+         JOIN entries ON entries.no = postings.entry_no WHERE line.id = ?`,
+      )
+      .pluck()
+      .get(lineId) as string
+  const paid = (cost: number) => ({
+    sideId: 'farm',
+    day: on('2026-06-02'),
+    payee: 'Hollow Feed',
+    memo: '',
+    source: 'form' as const,
+    lines: [
+      { accountId: feed, amountCents: cents(cost) },
+      { accountId: checking, amountCents: cents(-cost) },
+    ],
+  })
+  // The same amount on another day: the line stays tied.
+  const moved = done(correctEntry(books, act(), entryOf(second), { ...paid(1000), day: on('2026-06-04') }))
+  expect(moved.freedLines).toBe(0)
+  expect(entryOf(second)).toBe(moved.entryId)
+  const corrected = done(correctEntry(books, act(), entryOf(first), paid(8213)))
+  expect(corrected.freedLines).toBe(1)
+  const [waits, ...others] = sortingDesk(books).lines
+  expect(others).toEqual([])
+  expect(waits).toMatchObject({ line: { id: first, state: 'doubtful' }, proposal: null })
+  expect(waits!.line.note).toBe(
+    `Was booked as “Hollow Feed”, −$92.13, corrected to −$82.13 on 2 Jun 2026 (entry ${corrected.entryNo}): choose whether the books have it by that entry`,
+  )
+  expect(sortLines(books, act(), [{ lineId: first, kind: 'target', target }])).toMatchObject({ ok: false })
+  expect(balancesOn(books).get(checking)).toBe(-9213)
+  sound(books)
 })

@@ -229,3 +229,38 @@ test('what goes along with its like to other pages is booked there, and the same
   for (let time = 0; time < 2; time += 1) expect((await post(last)).status).toBe(303)
   expect(sortingDesk(app.books).waiting).toBe(0)
 })
+
+test('a line whose entry was corrected to another amount is never ticked by itself, and the answer says so', async () => {
+  read('Farm checking', ['Mill'])
+  const fields = await desk()
+  await post({ ...fields, [field(fields, 'Mill', 'to')]: feed() })
+  const no = app.books.sqlite.prepare("SELECT no FROM entries WHERE payee = 'Mill'").pluck().get()
+  const answer = await app.post(`/books/entries/${no}/correct`, {
+    formId: randomUUID(),
+    side: 'farm',
+    kind: 'out',
+    day: '2026-02-01',
+    payee: 'Mill',
+    memo: '',
+    moneyAccount: String(id('Farm checking')),
+    'lines.0.account': String(id('Feed')),
+    'lines.0.amount': '0.80',
+  })
+  expect(answer.status).toBe(303)
+  const entry = await (await app.get(answer.headers.get('location')!)).text()
+  expect(entry).toContain('decide under Books, Sort lines')
+  const says = /Was booked as “Mill”, −\$1\.00, corrected to −\$0\.80 on 1 Feb 2026 \(entry \d+\)/
+  const shown = await (await app.get('/books/sorting')).text()
+  expect(shown).toMatch(says)
+  // Sent as it stands the desk books nothing, also once the line waits as one of its own.
+  await post(fieldsOf(shown))
+  expect(balance('Feed')).toBe(80)
+  const line = sortingDesk(app.books).lines[0]!.line.id
+  await app.post(`/books/sorting/lines/${line}`, { formId: randomUUID(), how: 'genuine' })
+  const again = await (await app.get('/books/sorting')).text()
+  expect(again).toMatch(says)
+  const opened = fieldsOf(again)
+  expect(opened[field(opened, 'Mill', 'take')]).toBeUndefined()
+  await post({ ...opened, ticks: 'exact' })
+  expect([balance('Feed'), sortingDesk(app.books).waiting]).toEqual([80, 1])
+})

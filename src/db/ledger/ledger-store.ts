@@ -69,11 +69,11 @@ export const correctEntry = (
   act: Act,
   entryId: string,
   draft: NewEntry,
-): Outcome<Posted & { reversalIds: string[] }> =>
+): Outcome<Posted & { reversalIds: string[]; freedLines: number }> =>
   once(books, act, 'entry.correct', { entryId, draft }, () => {
     const corrected = writeCorrection(books, act, entryId, draft)
     if (!corrected.ok) return corrected
-    const { entry, reversals } = corrected
+    const { entry, reversals, freedLines } = corrected
     logChange(books, act, {
       kind: 'entry.corrected',
       subject: entry.id,
@@ -82,10 +82,11 @@ export const correctEntry = (
       details: { corrects: entryId },
     })
     const reversalIds = reversals.map((reversal) => reversal.id)
-    return { ok: true, result: { entryId: entry.id, entryNo: entry.no, reversalIds } }
+    return { ok: true, result: { entryId: entry.id, entryNo: entry.no, reversalIds, freedLines } }
   })
 
-type Corrected = { ok: true; entry: WrittenEntry; reversals: WrittenEntry[] } | Refusal
+/** `freedLines`: statement lines that the new entry does not stand for. */
+type Corrected = { ok: true; entry: WrittenEntry; reversals: WrittenEntry[]; freedLines: number } | Refusal
 
 /**
  * Takes an entry back and posts another in its place, under the act's form id; receipts, statement lines and ticks follow.
@@ -115,12 +116,12 @@ export const writeCorrection = (
   )
   if (!written.ok) return refuse(...written.problems)
   const entry = written.entries[0]!
-  carryTies(books, original!.no, entry.no)
+  const freedLines = carryTies(books, original!.no, entry.no)
   settleTicks(
     books,
     reversed.entries.map((reversal) => reversal.no),
   )
-  return { ok: true, entry, reversals: reversed.entries }
+  return { ok: true, entry, reversals: reversed.entries, freedLines }
 }
 
 type Reversed = { ok: true; day: Day; entries: WrittenEntry[]; originals: PostedEntry[] } | Refusal

@@ -4,28 +4,34 @@ import { isAmong } from '#db/among.ts'
 import type { Books } from '#db/open.ts'
 import { openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { tickCancelledLines } from '#db/reconcile/reconcile-ticks.ts'
-import { postings } from '#db/schema.ts'
+import { entries, postings } from '#db/schema.ts'
 import { attachments } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import { pairLines } from '#ledger/reversal.ts'
+import { correctedNote } from '#ledger/statements/corrected-line.ts'
+import { sumCents } from '#money/cents.ts'
 
 /** Lines that stood for entries now taken back wait to be sorted again. */
 export const freeStatementLines = (books: Books, entryNos: readonly number[]): void => {
-  for (const line of linesOf(books, entryNos)) free(books, line.id)
+  for (const line of linesOf(books, entryNos)) free(books, line.id, { state: 'unsorted' })
 }
 
 /**
  * What hung on a corrected entry hangs on the one that stands in for it: its receipts, and the statement lines whose account
- * and amount are still there; the other lines wait to be sorted again.
+ * and amount are still there. The other lines come back as doubtful, since the books may have them by the entry that stands in:
+ * returns how many.
  */
-export const carryTies = (books: Books, originalNo: number, replacementNo: number): void => {
+export const carryTies = (books: Books, originalNo: number, replacementNo: number): number => {
   const before = postingsOf(books, originalNo)
   const after = postingsOf(books, replacementNo)
   const pairs = pairLines(before, after)
+  let freed = 0
   for (const line of linesOf(books, [originalNo])) {
     const place = pairs.get(before.findIndex((posting) => posting.id === line.postingId))
-    if (place === undefined) free(books, line.id)
-    else
+    if (place === undefined) {
+      free(books, line.id, { state: 'doubtful', note: noteOf(books, line, replacementNo, after) })
+      freed += 1
+    } else
       books.db
         .update(statementLines)
         .set({ postingId: after[place]!.id })
@@ -37,6 +43,7 @@ export const carryTies = (books: Books, originalNo: number, replacementNo: numbe
     .set({ entryNo: replacementNo })
     .where(eq(attachments.entryNo, originalNo))
     .run()
+  return freed
 }
 
 /** In reconciliations under way, what was just taken back cancels out without anyone having to look for it. */
@@ -52,19 +59,42 @@ export const settleTicks = (books: Books, reversalNos: readonly number[]): void 
   }
 }
 
-const free = (books: Books, lineId: number): void => {
+const free = (
+  books: Books,
+  lineId: number,
+  waits: { state: 'unsorted' } | { state: 'doubtful'; note: string },
+): void => {
   books.db
     .update(statementLines)
-    .set({ postingId: null, state: 'unsorted', sortedAt: null })
+    .set({ postingId: null, sortedAt: null, ...waits })
     .where(eq(statementLines.id, lineId))
     .run()
 }
 
+const noteOf = (
+  books: Books,
+  line: ReturnType<typeof linesOf>[number],
+  entryNo: number,
+  after: ReturnType<typeof postingsOf>,
+): string => {
+  const { day } = books.db.select({ day: entries.day }).from(entries).where(eq(entries.no, entryNo)).get()!
+  const there = after.filter(({ accountId }) => accountId === line.accountId)
+  const amount = there.length === 0 ? null : sumCents(there.map(({ amountCents }) => amountCents))
+  return correctedNote({ amount: line.amountCents, payee: line.payee, now: { entryNo, day, amount } })
+}
+
 const linesOf = (books: Books, entryNos: readonly number[]) =>
   books.db
-    .select({ id: statementLines.id, postingId: statementLines.postingId })
+    .select({
+      id: statementLines.id,
+      postingId: statementLines.postingId,
+      accountId: statementLines.accountId,
+      amountCents: statementLines.amountCents,
+      payee: entries.payee,
+    })
     .from(statementLines)
     .innerJoin(postings, eq(postings.id, statementLines.postingId))
+    .innerJoin(entries, eq(entries.no, postings.entryNo))
     .where(isAmong(postings.entryNo, entryNos))
     .all()
 

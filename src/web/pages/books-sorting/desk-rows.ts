@@ -5,6 +5,7 @@ import type { Books } from '#db/open.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { crossingKindNames } from '#ledger/crossing-kind.ts'
 import type { LoanParts } from '#ledger/loan-payment.ts'
+import { wasCorrected } from '#ledger/statements/corrected-line.ts'
 import { likelyCrossing } from '#ledger/statements/sorted-parts.ts'
 import { otherKindOfFile } from '#ledger/statements/twin-lines.ts'
 import { cents } from '#money/cents.ts'
@@ -54,6 +55,7 @@ const proposalRow = (
   ground: TargetGround,
   split: LoanParts | undefined,
 ): DeskRow['proposal'] => {
+  const isCorrected = wasCorrected(line.note)
   if (proposal.kind === 'entry')
     return {
       value: `e:${proposal.postingId}`,
@@ -71,14 +73,14 @@ const proposalRow = (
       why: proposal.isTold
         ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
         : `The same amount is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}, and nothing else says so; please check`,
-      isSure: proposal.isTold,
+      isSure: proposal.isTold && !isCorrected,
     }
   }
   return {
     value: targetValue(proposal.proposal.target),
     says: `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
-    why: `${proposal.isVaried ? variedWords : howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
-    isSure: proposal.proposal.how !== 'similar' && !proposal.isVaried,
+    why: `${isCorrected ? line.note : proposal.isVaried ? variedWords : howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
+    isSure: proposal.proposal.how !== 'similar' && !proposal.isVaried && !isCorrected,
   }
 }
 

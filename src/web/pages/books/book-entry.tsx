@@ -91,10 +91,15 @@ export const bookEntryPages: PageRoom = {
         return moveOn(
           c,
           `/books/entries/${done.result.entryNo}`,
-          undoable(c, `Entry ${entry.no} is corrected by this one.`),
+          undoable(c, `Entry ${entry.no} is corrected by this one.${freedSays(done.result.freedLines)}`),
         )
       }),
 }
+
+const freedSays = (lines: number): string =>
+  lines > 0
+    ? ` The bank’s ${lines === 1 ? 'line' : `${lines} lines`} it was booked from ${lines === 1 ? 'is' : 'are'} of another amount or account and ${lines === 1 ? 'is' : 'are'} doubtful now: decide under Books, Sort lines, so that nothing counts twice.`
+    : ''
 
 const noSuchEntry = 'There is no entry of this number.'
 

@@ -1,0 +1,22 @@
+// A statement line whose entry was corrected to something else: in words, so that a person decides and nothing is booked twice.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+
+const begins = 'Was booked as '
+
+export interface CorrectedLine {
+  /** The amount of the line, as it was booked. */
+  amount: Cents
+  payee: string
+  /** What stands in for the entry; `amount` in the account of the line, null when it no longer touches that account. */
+  now: { entryNo: number; day: Day; amount: Cents | null }
+}
+
+export const correctedNote = ({ amount, payee, now }: CorrectedLine): string =>
+  `${begins}${payee ? `“${payee}”, ` : ''}${formatCents(amount)}, corrected to ${
+    now.amount === null ? 'another account' : formatCents(now.amount)
+  } on ${dayName(now.day)} (entry ${now.entryNo}): choose whether the books have it by that entry`
+
+/** Also once a person has let the line wait: it is booked only by a tick of their own. */
+export const wasCorrected = (note: string): boolean => note.startsWith(begins)
