@@ -75,6 +75,10 @@ test('a kept copy is looked at, changes nothing, and is put in place on a second
   const seen = await look({ kept })
   expect(seen.status).toBe(200)
   expect(seen.text).toContain('entries of the farm: 1 would be gone, 0 would be added')
+  expect(seen.text).toContain(
+    'Last change in your books: 15 Mar 2026, 12:00 UTC; in the backup: 15 Mar 2026, 12:00 UTC',
+  )
+  expect(seen.text).not.toMatch(/\d{4}-\d\d-\d\dT\d/)
   expect(seen.text).toMatch(/changes in the log: [1-9]\d* would be gone, 0 would be added/)
   expect(payees()).toEqual(['Country store', 'Mill'])
   const done = await post('/settings/backups/restore', { key: seen.key })

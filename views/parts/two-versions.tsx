@@ -1,6 +1,6 @@
 // The page for two people who saved the same thing at once: both versions, and what can be done.
 import type { Child } from 'hono/jsx'
-import { day, dayName } from '#calendar/day.ts'
+import { instantName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from './button.tsx'
 import { Hidden } from './field.tsx'
@@ -31,7 +31,7 @@ export const TwoVersionsPage = ({ what, saved, rows, mine, theirs }: TwoVersions
     </PageTitle>
     {saved === null ? null : (
       <p>
-        Theirs was saved by {saved.by} on {whenSaved(saved.at)}.
+        Theirs was saved by {saved.by} on {instantName(saved.at)}.
       </p>
     )}
     <VersionTable
@@ -87,7 +87,3 @@ const shown = (text: string): Child => {
     </details>
   )
 }
-
-/** `2026-11-02T18:00:00Z` → `2 Nov 2026, 18:00`, in the world's time as it was kept. */
-export const whenSaved = (instant: string): string =>
-  `${dayName(day(instant.slice(0, 10)))}, ${instant.slice(11, 16)}`

@@ -1,11 +1,12 @@
 // A plan's revisions and what one changed.
+import { instantName } from '#calendar/day.ts'
 import type { Difference } from '#plan/difference.ts'
 import { inWords } from '#plan/difference-words.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { PlanFormIds } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { VersionTable, whenSaved } from '../parts/two-versions.tsx'
+import { VersionTable } from '../parts/two-versions.tsx'
 
 export interface RevisionLine {
   revisionNo: number
@@ -45,7 +46,7 @@ export const RevisionsPage = (props: {
           isHeader: true,
           cell: (one) => <a href={`/runway/revisions/${one.revisionNo}`}>{String(one.revisionNo)}</a>,
         },
-        { title: 'Saved (UTC)', cell: (one) => whenSaved(one.savedAt) },
+        { title: 'Saved (UTC)', cell: (one) => instantName(one.savedAt) },
         { title: 'By', cell: (one) => one.savedBy },
         { title: 'Note', cell: (one) => one.note },
       ]}

@@ -1,4 +1,5 @@
 // What a backup would change, in sentences: the command and the page say the same.
+import { instantName } from '#calendar/day.ts'
 import type { PreparedRestore } from './restore.ts'
 
 export const restoreWords = (
@@ -25,7 +26,7 @@ const comparisonWords = (comparison: PreparedRestore['comparison'], file: string
   if (!comparison.readable)
     return [`The books at ${file} cannot be read, so nothing can be compared: ${comparison.problem.message}`]
   const changed = comparison.tables.filter(({ gone, added }) => gone + added > 0)
-  const last = (at: string | null) => at ?? 'never'
+  const last = (at: string | null) => (at === null ? 'never' : `${instantName(at)} UTC`)
   return [
     `Last change in your books: ${last(comparison.lastChangeNow)}; in the backup: ${last(comparison.lastChangeThen)}.`,
     ...(changed.length === 0 ? ['The backup holds the same as your books.'] : []),
