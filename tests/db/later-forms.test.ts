@@ -6,6 +6,8 @@ import { balancesOn } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { reconcileLines } from '#db/reconcile/reconcile-reader.ts'
+import { changeTicks, finishReconciliation, startReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
@@ -242,4 +244,32 @@ test('nothing is taken back while part of it lies in a closed month', () => {
     problems: [{ message: expect.stringContaining('closed month') }],
   })
   expect(balance('Feed')).toBe(3640)
+})
+
+test('nothing is taken back while the other account of one of its entries is reconciled with it', () => {
+  const { statementId } = read('Savings', [line('2026-01-20', 45_000, 'Put aside', 's1')])
+  book('Put aside', 'Household checking')
+  const { reconciliationId } = done(
+    startReconciliation(books, act(), {
+      accountId: id('Household checking'),
+      statementDay: on('2026-01-31'),
+      statementBalanceCents: cents(-45_000),
+    }),
+  )
+  const tick = reconcileLines(books, reconciliationId).map(({ postingId }) => postingId)
+  done(changeTicks(books, reconciliationId, { tick, untick: [] }))
+  done(finishReconciliation(books, act(), reconciliationId))
+  const refusal = {
+    ok: false,
+    problems: [
+      {
+        path: '',
+        message:
+          'Part of it was reconciled in Household checking on the statement of 31 Jan 2026. Take that reconciliation back first',
+      },
+    ],
+  }
+  expect(planTakeBack(books, statementId)).toMatchObject(refusal)
+  expect(takeBackImport(books, act(), statementId)).toMatchObject(refusal)
+  expect(balance('Savings')).toBe(45_000)
 })

@@ -80,15 +80,10 @@ const gather = (books: Books, statementId: string): Gathered | Refusal => {
       message: 'The account was reconciled against this statement. Take that back first',
     })
   const lines = linesOf(books, statementId)
-  const booked = lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId]))
-  const [reconciled] = reconciledDays(books, booked).values()
-  if (reconciled)
-    return refuse({
-      path: '',
-      message: `Part of it was reconciled on the statement of ${dayName(reconciled)}. Take that reconciliation back first`,
-    })
   const posted = lines.flatMap(({ state, postingId }) => (state === 'posted' ? [postingId!] : []))
   const entryNos = [...new Set(posted.map((id) => entryNoOf(books, id)))]
+  const reconciled = reconciledProblem(books, lines, entryNos)
+  if (reconciled) return refuse({ path: '', message: reconciled })
   const closed = closedProblem(books, row.sideId, lines, entryNos)
   return closed ? refuse({ path: '', message: closed }) : { ok: true, ...row, lines, entryNos }
 }
@@ -110,6 +105,30 @@ const isReconciledBy = (books: Books, statementId: string): boolean =>
     .from(reconciliations)
     .where(eq(reconciliations.statementId, statementId))
     .get() !== undefined
+
+/** No line of it, and no line that taking it back would reverse, whatever its account, may stand on a finished statement. */
+const reconciledProblem = (
+  books: Books,
+  lines: readonly StoredLine[],
+  entryNos: readonly number[],
+): string | null => {
+  const own = lines.flatMap(({ postingId }) => (postingId === null ? [] : [postingId]))
+  const reversed = entryNos
+    .filter((no) => !reversalOfEntry(books, no))
+    .flatMap((no) => wholeOf(books, entryByNo(books, no)!).entries)
+    .flatMap((entry) => entry.lines.map(({ postingId }) => postingId))
+  for (const [postingId, day] of reconciledDays(books, [...own, ...reversed]))
+    return `Part of it was reconciled in ${accountNameOf(books, postingId)} on the statement of ${dayName(day)}. Take that reconciliation back first`
+  return null
+}
+
+const accountNameOf = (books: Books, postingId: number): string =>
+  books.db
+    .select({ name: accounts.name })
+    .from(postings)
+    .innerJoin(accounts, eq(accounts.id, postings.accountId))
+    .where(eq(postings.id, postingId))
+    .get()!.name
 
 /** Nothing of it may lie in a closed month, on any side that its entries touch. */
 const closedProblem = (
