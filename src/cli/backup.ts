@@ -24,7 +24,7 @@ A TARGET ending in .json becomes a documented export that other programs can rea
 With --daily it keeps the copy of the day among the books' own copies, receipts beside it,
 as a running Dooryard does by itself.
 
-  --data PLACE             the folder, or the .sqlite file, that holds the books
+  --data PLACE             the folder, or the file, that holds the books
   --passphrase-file FILE   encrypts the backup (scrypt and AES-256-GCM) with the first
                            line of FILE; - reads it from standard input.
                            Without the passphrase nobody can open it again: not you either.`,

@@ -35,7 +35,7 @@ The same file, or one that overlaps, adds nothing twice. A broken file is refuse
                      left out, it is as last time, else as guessed
   --sure WORD        says yes to a question that the look asks, by its word; once for each
   --yes              reads in; without it only shows what would be added
-  --data PLACE       the folder, or the .sqlite file, that holds the books
+  --data PLACE       the folder, or the file, that holds the books
 `,
   run: runImport,
 }

@@ -18,7 +18,7 @@ npm run dooryard -- now [OPTIONS]
 Reads the books and the plan in use, changes nothing, and prints savings, months left, the carry month and what is due.
 
   --json         prints the figures of the page as JSON
-  --data PLACE   the folder, or the .sqlite file, that holds the books
+  --data PLACE   the folder, or the file, that holds the books
 
 Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.
 `,

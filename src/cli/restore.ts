@@ -17,7 +17,7 @@ backup, or a .json export. It is opened, brought up to date and verified beside 
 Without --yes nothing is changed. The books of before are kept in the backups folder.
 Stop a running Dooryard first.
 
-  --data PLACE             the folder, or the .sqlite file, that holds the books
+  --data PLACE             the folder, or the file, that holds the books
   --passphrase-file FILE   opens an encrypted backup with the first line of FILE; - reads
                            it from standard input
   --yes                    does it`,

@@ -19,7 +19,7 @@ was cut off the books is not cut off the copies. FILE may be a backup (not an en
 Receipts are looked at where they are kept: in the backup, or in the folder beside the file.
 The file is only read. Exit code 1: something does not hold, or it cannot be read.
 
-  --data PLACE   the folder, or the .sqlite file, that holds the books
+  --data PLACE   the folder, or the file, that holds the books
   --end WORDS    the end of the chain of changes as it was printed before, like
                  "41: 3fa9 0c2b 77de 1a40": are those changes still all there?
   --all          also lists what was checked`,

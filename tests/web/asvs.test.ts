@@ -56,6 +56,16 @@ const points: readonly Point[] = [
     heldBy: access('a session that is not used locks itself'),
   },
   {
+    id: '3.3.2',
+    says: 'a session ends some time after it was opened, used or not',
+    heldBy: access('a session ends a day after it was opened, however busy it is'),
+  },
+  {
+    id: '2.2.1',
+    says: 'slowing guesses down locks nobody else out',
+    heldBy: access('a browser that has given the passphrase is not locked out by others at the same address'),
+  },
+  {
     id: '3.4.1-3.4.3',
     says: 'session cookies are HttpOnly and SameSite, and Secure over https',
     heldBy: access('without a passphrase the pages are open; with one, only who gave it gets in'),
