@@ -70,6 +70,22 @@ test('code and pages are in US English', () => {
   expect(offenders(british)).toEqual([])
 })
 
+test('what a file exports, another one names: the law is read by its list, tables by the migrations', () => {
+  const others = [...filesUnder('tests'), ...filesUnder('sample')].filter((file) => /\.tsx?$/.test(file))
+  const namedIn = new Map<string, Set<string>>()
+  for (const file of [...sources, ...others])
+    for (const [name] of (text.get(file) ?? readFileSync(join(root, file), 'utf8')).matchAll(/[A-Za-z]\w*/g))
+      namedIn.set(name, (namedIn.get(name) ?? new Set<string>()).add(file))
+  const unnamed = sources
+    .filter((file) => !/^src\/(rules\/data\/|db\/schema)/.test(file))
+    .flatMap((file) =>
+      [...text.get(file)!.matchAll(/^export (?:async )?(?:const|function\*?|class) (\w+)/gm)]
+        .filter(([, name]) => namedIn.get(name!)!.size === 1)
+        .map(([, name]) => `${file}: ${name}`),
+    )
+  expect(unnamed).toEqual([])
+})
+
 test('no leftover debugging', () => {
   expect(offenders(/\bdebugger\b|console\.(log|debug)/)).toEqual([])
 })

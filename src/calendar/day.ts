@@ -29,7 +29,7 @@ export const daysInMonth = (value: Month): number => {
   return lengths[monthOfYear(value) - 1]!
 }
 
-export const isLeapYear = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
+const isLeapYear = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
 
 export const monthOfDay = (value: Day): Month => month(Number(value.slice(0, 4)), Number(value.slice(5, 7)))
 

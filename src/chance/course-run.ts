@@ -18,7 +18,7 @@ export interface CourseRun {
 }
 
 /** Figures each path leaves behind. Months count from the plan's first; `Infinity` says that it never happened. */
-export const pathFigures = [
+const pathFigures = [
   /** 1 when no month went short of what the household needed, else 0. */
   'held',
   /** Month in which spendable savings first fall below the floor. */

@@ -8,7 +8,7 @@ import type { CourseRun } from './course-run.ts'
 import type { DrawnFrom } from './draw-course.ts'
 
 /** Age to which drawn lives are followed: by the life table one man of 1,260 and one woman of 380 now aged 45 reach it. */
-export const followedToAge = 105
+const followedToAge = 105
 
 /** With drawn lives the plan runs to `followedToAge`; otherwise to the ages it plans for. */
 export function compileForChance(plan: Plan, rules: RunwayRules): CompiledPlan {

@@ -7,7 +7,7 @@ import { CommandError, type CommandIo } from './command.ts'
 export const readFileOrInput = async (file: string, io: CommandIo): Promise<string> =>
   file === '-' ? io.readInput() : readTextFile(file)
 
-export const readTextFile = (file: string): string => decodeStatement(readBytes(file)).text
+const readTextFile = (file: string): string => decodeStatement(readBytes(file)).text
 
 export const readBytes = (file: string): Uint8Array => {
   try {

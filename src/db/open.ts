@@ -99,7 +99,7 @@ export const openBooksOrThrow = (path: string, options: OpenOptions): Books => {
 }
 
 /** Money is on disk before it is acknowledged (FULL), readers never wait for the writer (WAL), the schema runs no strange code. */
-export const prepareConnection = (sqlite: Database.Database): void => {
+const prepareConnection = (sqlite: Database.Database): void => {
   sqlite.pragma('busy_timeout = 5000')
   sqlite.pragma('foreign_keys = ON')
   sqlite.pragma('recursive_triggers = ON')

@@ -51,11 +51,7 @@ export const enterpriseBudgets = (
   wage: number,
 ): EnterpriseBudget[] => {
   const { monthCount, rows } = course
-  const sum = (values: Float64Array, row: number) => {
-    let total = 0
-    for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]!
-    return total
-  }
+  const sum = sumOfYear(course, from)
   const sales = rows.map((_, row) => sum(course.sales, row) + sum(course.culls, row))
   const allSales = sales.reduce((a, b) => a + b, 0)
   const atMarkets = marketShares(farm, course, from)
@@ -97,17 +93,21 @@ export const enterpriseBudgets = (
   })
 }
 
-/** Each market's costs and hours are borne by the lines that may sell there, by what those offer. */
-const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
-  const { monthCount } = course
-  const shares = course.rows.map(() => ({ costs: 0, hours: 0 }))
-  const sellers = [...farm.enterprises, ...farm.herds]
-  const perMarket = course.markets.map(({ id }) => sellers.map((one) => one.markets.includes(id)))
-  const sumOf = (values: Float64Array, row: number) => {
+/** Adds up twelve months from `from` on, in a table of row × month. */
+const sumOfYear =
+  ({ monthCount }: FarmCourse, from: number) =>
+  (values: Float64Array, row: number): number => {
     let total = 0
     for (let m = from; m < from + 12; m += 1) total += values[row * monthCount + m]!
     return total
   }
+
+/** Each market's costs and hours are borne by the lines that may sell there, by what those offer. */
+const marketShares = (farm: Farm, course: FarmCourse, from: number) => {
+  const shares = course.rows.map(() => ({ costs: 0, hours: 0 }))
+  const sellers = [...farm.enterprises, ...farm.herds]
+  const perMarket = course.markets.map(({ id }) => sellers.map((one) => one.markets.includes(id)))
+  const sumOf = sumOfYear(course, from)
   const sales = course.rows.map((_, row) => sumOf(course.sales, row))
   course.markets.forEach((_, k) => {
     const whole = sales.reduce((sum, dollars, row) => sum + (perMarket[k]![row] ? dollars : 0), 0)

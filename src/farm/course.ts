@@ -198,7 +198,7 @@ const addMonthTotals = (farm: Farm, course: FarmCourse) => {
   }
 }
 
-export const phaseInForce = (farm: Farm, at: Month) =>
+const phaseInForce = (farm: Farm, at: Month) =>
   farm.phases
     .filter((phase) => monthFromText(phase.from) <= at)
     .reduce<Farm['phases'][number] | undefined>(

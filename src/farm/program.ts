@@ -55,7 +55,7 @@ export const solveProgram = (solver: Solver, program: Program): Solved => {
 }
 
 /** The same program with every whole column fixed at its rounded value: its duals are the worths. */
-export const holdWholeNumbers = (program: Program, values: readonly number[]): Program => ({
+const holdWholeNumbers = (program: Program, values: readonly number[]): Program => ({
   ...program,
   columns: program.columns.map((column, i) =>
     column.whole

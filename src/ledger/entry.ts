@@ -49,7 +49,7 @@ export interface EntryGround {
   closedThrough(side: SideId): Month | null
 }
 
-export const textLimit = 500
+const textLimit = 500
 
 export const balanceEntry = (
   draft: EntryDraft,

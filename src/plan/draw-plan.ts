@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { signedSeasonalSchema } from '#farm/seasonal.ts'
 import { dollars, monthField, rate, share } from './fields.ts'
 
-export const drawStepSchema = z.object({
+const drawStepSchema = z.object({
   from: monthField().meta({ title: 'From' }),
   perMonth: dollars().meta({ title: 'Draw a month', unit: 'dollars a month' }),
 })

@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
 import { dollars, idField, monthField, nameField, rate, share, signedDollars } from './fields.ts'
 
-export const premiumLineSchema = z.object({
+const premiumLineSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Premium' }),
   perMonth: dollars().meta({
@@ -19,7 +19,7 @@ export const premiumLineSchema = z.object({
   }),
 })
 
-export const marketplaceMemberSchema = z.object({
+const marketplaceMemberSchema = z.object({
   person: idField().meta({
     title: 'Who',
     description: 'A person or dependant of the plan',
@@ -35,7 +35,7 @@ export const marketplaceMemberSchema = z.object({
 /** The federal age curve, or a state’s own way by its two letters. */
 export const ageRatings = ['federal', ...placesOfTheirOwn] as const
 
-export const marketplaceSchema = z.object({
+const marketplaceSchema = z.object({
   members: z.array(marketplaceMemberSchema).max(14).default([]).meta({ title: 'On the marketplace' }),
   ageRating: z.enum(ageRatings).default('federal').meta({
     title: 'How premiums rise with age',
@@ -55,7 +55,7 @@ export const marketplaceSchema = z.object({
   advanceCredit: z.boolean().default(true).meta({ title: 'Take the credit in advance' }),
 })
 
-export const medicareChoiceSchema = z.object({
+const medicareChoiceSchema = z.object({
   partDPlan: dollars().optional().meta({
     title: 'Part D plan',
     unit: 'dollars a month',

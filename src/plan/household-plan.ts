@@ -16,7 +16,7 @@ import {
   wholeNumber,
 } from './fields.ts'
 
-export const personSchema = z.object({
+const personSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
   born: birthField().meta({ title: 'Born' }),
@@ -57,14 +57,14 @@ export const personSchema = z.object({
   }),
 })
 
-export const dependantSchema = z.object({
+const dependantSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
   born: birthField().meta({ title: 'Born' }),
   untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
 })
 
-export const livingLineSchema = z.object({
+const livingLineSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Living cost' }),
   perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month', description: 'In today’s prices' }),
@@ -91,7 +91,7 @@ export const livingLineSchema = z.object({
   }),
 })
 
-export const oneOffSchema = z.object({
+const oneOffSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'One-off' }),
   month: monthField().meta({ title: 'Month' }),
@@ -103,7 +103,7 @@ export const oneOffSchema = z.object({
   todaysPrices: z.boolean().default(true).meta({ title: 'In today’s prices' }),
 })
 
-export const paySchema = z.object({
+const paySchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Off-farm pay' }),
   person: idField().meta({ title: 'Who', names: 'adult' }),
@@ -119,7 +119,7 @@ export const paySchema = z.object({
   hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
 })
 
-export const sideVentureSchema = z.object({
+const sideVentureSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Side venture' }),
   person: idField().optional().meta({ title: 'Whose work', names: 'adult' }),
@@ -145,7 +145,7 @@ export const sideVentureSchema = z.object({
   }),
 })
 
-export const floorSchema = z
+const floorSchema = z
   .discriminatedUnion('kind', [
     z.object({
       kind: z.literal('months'),

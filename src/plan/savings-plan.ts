@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
-export const mixSchema = z
+const mixSchema = z
   .object({
     stocks: share().default(0).meta({ title: 'Stocks' }),
     bonds: share().default(0).meta({ title: 'Bonds' }),
@@ -13,7 +13,7 @@ export const mixSchema = z
     path: ['bills'],
   })
 
-export const accountSchema = z.object({
+const accountSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Account' }),
   kind: z.enum(['cash', 'taxable', 'traditional', 'roth']).meta({
@@ -39,7 +39,7 @@ export const accountSchema = z.object({
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
 })
 
-export const contributionSchema = z.object({
+const contributionSchema = z.object({
   id: idField(),
   account: idField().meta({ title: 'Into account', names: 'account' }),
   perMonth: dollars().meta({ title: 'A month', unit: 'dollars a month' }),

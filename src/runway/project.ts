@@ -112,7 +112,7 @@ const readYears = (plan: CompiledPlan, buffers: CourseBuffers): ProjectedYear[] 
   })
 }
 
-export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
+const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
   const floor = floorMonthOf(plan, buffers)
   const lowest = lowestMonthOf(plan, buffers)
   const contribution = lastContributionMonthOf(plan, buffers)

@@ -13,7 +13,7 @@ import { expectedShocks } from '#runway/shocks.ts'
 import { projectStorm } from '#runway/storms/storm.ts'
 
 /** Savings with retirement accounts, less tax owed, at a month's end. */
-export const savingsAt = (month: ProjectedMonth): number =>
+const savingsAt = (month: ProjectedMonth): number =>
   month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
 
 /** All savings in the plan's last month, in its first prices: one figure for every page that says what is left at the end. */

@@ -18,8 +18,8 @@ export interface RunningHouse {
   close(): Promise<void>
 }
 
-/** The sample farm in a file of this test's own, or empty books. */
-export async function openHouse(kind: 'sample' | 'empty'): Promise<RunningHouse> {
+/** The sample farm in a file of this test's own, or empty books; `simulates` runs what stands behind Now. */
+export async function openHouse(kind: 'sample' | 'empty', simulates = false): Promise<RunningHouse> {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-house-'))
   const file = join(folder, 'books.sqlite')
   const now = new Date(sampleToday)
@@ -27,7 +27,7 @@ export async function openHouse(kind: 'sample' | 'empty'): Promise<RunningHouse>
   const books = openBooksOrThrow(file, { now })
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }
-  const app = createApp({ books, clock: { now: () => now }, log, isSample: kind === 'sample' })
+  const app = createApp({ books, clock: { now: () => now }, log, isSample: kind === 'sample', simulates })
   const server = createAdaptorServer({ fetch: app.fetch }) as Server
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
   const { port } = server.address() as { port: number }

@@ -213,7 +213,7 @@ const AlikeTick = ({ row, name }: { row: DeskRow; name: string }) => (
   </div>
 )
 
-export const GroupedOptions = ({ options, chosen }: { options: readonly Option[]; chosen: string }) => {
+const GroupedOptions = ({ options, chosen }: { options: readonly Option[]; chosen: string }) => {
   const groups = [...new Set(options.map((option) => option.group ?? ''))]
   return (
     <>

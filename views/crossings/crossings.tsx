@@ -193,7 +193,7 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   )
 }
 
-export const leakMadeOf = (months: readonly LeakMonth[]) => {
+const leakMadeOf = (months: readonly LeakMonth[]) => {
   const sum = (pick: (one: LeakMonth) => number) =>
     months.reduce((total, one) => total + pick(one), 0) as Cents
   return {

@@ -25,7 +25,7 @@ export const Help = ({ on }: { on: HelpKey }) => {
 }
 
 /** A word of the glossary, leading to what it means. */
-export const WordLink = ({ word, children }: { word: Word; children: string }) => (
+const WordLink = ({ word, children }: { word: Word; children: string }) => (
   <a class="word" href={wordAddress(word)}>
     {children}
   </a>

@@ -1,9 +1,4 @@
-// htmx attributes that JSX cannot spell (two colons, a digit after one), as typed attributes to spread.
-
-/** `<form {...onStatus(422, 'target:#errors')}>`: what to do with an answer of this status. `swap:none` leaves the page alone. */
-export const onStatus = (status: number | '4xx' | '5xx', rule: string): Record<string, string> => ({
-  [`hx-status:${status}`]: rule,
-})
+// The htmx attributes of a part that is sent and shown again in place, as attributes to spread.
 
 /** Sends the form in place: the answer's part with this id replaces the part on the page. Without script the whole page comes. */
 export const refreshes = (

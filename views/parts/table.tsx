@@ -74,7 +74,7 @@ export interface PagerProps {
   says: string
 }
 
-export const Pager = ({ earlier, later, says }: PagerProps) => (
+const Pager = ({ earlier, later, says }: PagerProps) => (
   <nav class="pager" aria-label="Pages of this table">
     <span>{says}</span>
     {later ? <a href={later}>Later</a> : null}

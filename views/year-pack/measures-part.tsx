@@ -109,7 +109,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
   </tr>
 )
 
-export const measureText = (row: Pick<MeasureRow, 'unit'>, value: number): string => {
+const measureText = (row: Pick<MeasureRow, 'unit'>, value: number): string => {
   if (row.unit === 'cents') return formatDollars(value / 100)
   return row.unit === 'fraction' ? formatPercent(value, 1) : value.toFixed(2)
 }

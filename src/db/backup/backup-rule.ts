@@ -1,9 +1,9 @@
 // Which daily backups are kept: the last of each of 7 days, 4 weeks and 12 months. Pure: days in, days out.
 import { type Day, dayNumber, monthOfDay } from '#calendar/day.ts'
 
-export const keptDays = 7
-export const keptWeeks = 4
-export const keptMonths = 12
+const keptDays = 7
+const keptWeeks = 4
+const keptMonths = 12
 
 /** Of the days with a backup, those to keep: the newest 7, and the newest of each of the newest 4 weeks and 12 months that have one. */
 export const daysToKeep = (days: readonly Day[]): Set<Day> => {

@@ -15,8 +15,7 @@ export interface ChainEnd {
 export const takenAway = '-'
 
 /** One line of a link: table, key and digest of a row. */
-export const writtenLine = (table: string, key: string, digest: string): string =>
-  `${table}\t${key}\t${digest}`
+const writtenLine = (table: string, key: string, digest: string): string => `${table}\t${key}\t${digest}`
 
 /** In hex, since people copy it from paper. */
 export const linkDigest = (no: number, before: string, written: string): string =>

@@ -12,7 +12,7 @@ import { findEntry } from './entry-reader.ts'
 
 export type Attachment = typeof attachments.$inferSelect
 
-export const attachmentLimitBytes = 10 * 1024 * 1024
+const attachmentLimitBytes = 10 * 1024 * 1024
 
 /** What a kept file is, by its first bytes and not by its name: only these are kept, and only as these are they sent back. */
 const kinds: readonly { mediaType: string; starts: (bytes: Buffer) => boolean }[] = [

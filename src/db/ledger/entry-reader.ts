@@ -100,7 +100,7 @@ export const entriesOfCrossing = (books: Books, crossingId: string): number[] =>
     .all()
     .map((row) => row.no)
 
-export const crossingRecords = (books: Books, ids: readonly string[]): CrossingRecord[] =>
+const crossingRecords = (books: Books, ids: readonly string[]): CrossingRecord[] =>
   ids.length === 0
     ? []
     : books.db.select().from(crossings).where(isAmong(crossings.id, ids)).all().map(crossingRecord)

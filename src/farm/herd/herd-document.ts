@@ -13,7 +13,7 @@ const monthsOfAge = z.number().int().min(1).max(240).meta({ unit: 'months' })
 const monthOfYearNumber = z.number().int({ error: 'Enter months by their numbers, 1 to 12' }).min(1).max(12)
 
 /** Rates of one herd. Each is optional in the plan: `ratesOf` fills the gaps with the kind's defaults (common practice). */
-export const herdRatesSchema = z.object({
+const herdRatesSchema = z.object({
   conception: share.meta({ title: 'Females that conceive for a birth month' }),
   birthsPerFemale: amount.max(20).meta({ title: 'Young born alive a female that gives birth' }),
   birthMonths: z

@@ -9,7 +9,7 @@ export const ratesOf = (herd: Pick<Herd, 'kind' | 'rates'>): HerdRates => ({
   ) as Partial<HerdRates>),
 })
 
-export const defaultHerdRates: Record<HerdKind, HerdRates> = {
+const defaultHerdRates: Record<HerdKind, HerdRates> = {
   sheep: {
     conception: 0.92,
     birthsPerFemale: 1.6,

@@ -20,8 +20,8 @@ export interface DeductionAndCredit {
   method: number
 }
 
-export const methodNone = 0
-export const methodNoDeduction = 1
+const methodNone = 0
+const methodNoDeduction = 1
 export const methodIterative = 2
 export const methodBracketed = 3
 export const methodUpToLine = 4

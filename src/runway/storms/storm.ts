@@ -21,7 +21,7 @@ export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Proj
 }
 
 /** A compiled plan under a storm, with its expected shocks: chance can draw others on top. */
-export const compileStorm = (
+const compileStorm = (
   plan: Plan,
   rules: RunwayRules,
   storm: Storm,

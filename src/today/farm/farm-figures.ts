@@ -1,5 +1,5 @@
 // Works out the Farm page: budgets beside the books, markets, the in-step check, herds with their payback, purchases in their queue.
-import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
+import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, month, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import type { Books } from '#db/open.ts'
@@ -40,8 +40,8 @@ export const farmFigures = (
   )
   const from = (year - firstYear) * 12
   const span = {
-    from: addDays(firstDayOf(addMonths(monthOf(today), -12)), 0),
-    to: addDays(firstDayOf(monthOf(today)), -1),
+    from: firstDayOf(addMonths(monthOfDay(today), -12)),
+    to: addDays(firstDayOf(monthOfDay(today)), -1),
   }
   const actuals = lazily(
     () => new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one])),
@@ -113,8 +113,6 @@ const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures[
   hiredHourlyCost: farm.hired.hourlyCost,
 })
 
-const monthOf = (today: Day): Month => month(Number(today.slice(0, 4)), Number(today.slice(5, 7)))
-
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)
 
 const marketFigures = (farm: Farm, course: FarmCourse, from: number): MarketFigures[] =>
@@ -182,7 +180,7 @@ const herdFigures = (
   }
 }
 
-export const paybackFigures = (back: Payback): PaybackFigures => ({
+const paybackFigures = (back: Payback): PaybackFigures => ({
   firstMonth: monthText(back.firstMonth),
   moneyIn: back.moneyIn,
   deepest: back.deepest,

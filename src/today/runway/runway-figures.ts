@@ -44,7 +44,7 @@ const mendOf = (plan: Plan, projection: Projection): Mend | null => {
   return mend
 }
 
-export const yearLines = ({ months, years }: Projection): YearLine[] => {
+const yearLines = ({ months, years }: Projection): YearLine[] => {
   const byYear = new Map<number, ProjectedMonth[]>()
   for (const month of months) {
     const year = Number(month.month.slice(0, 4))

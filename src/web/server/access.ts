@@ -29,7 +29,7 @@ export interface Access {
   close(token: string | undefined): void
 }
 
-export const accessSetting = 'access.passphrase'
+const accessSetting = 'access.passphrase'
 
 const storedSchema = z.union([
   z.object({
@@ -44,7 +44,7 @@ const storedSchema = z.union([
 const scryptCost = 2 ** 15
 const defaultIdleMinutes = 30
 /** However busy it is: a stolen cookie is of no use the day after. */
-export const longestSessionHours = 24
+const longestSessionHours = 24
 const longestSession = longestSessionHours * 3_600_000
 const clockPutRight = 5 * 60_000
 

@@ -10,7 +10,7 @@ export const decodeStatement = (bytes: Uint8Array): { text: string; encoding: st
 }
 
 /** Old systems end lines with CR alone, others with CR LF. */
-export const withPlainLineEnds = (text: string): string =>
+const withPlainLineEnds = (text: string): string =>
   text.includes('\r') ? text.replace(/\r\n?/g, '\n') : text
 
 const encodingOf = (bytes: Uint8Array): string => {

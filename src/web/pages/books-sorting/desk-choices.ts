@@ -31,7 +31,7 @@ const readChoice = (text: string): Choice | null => {
 /** `77.1.a:5`: the same for line 77. */
 export const keptText = (id: number, choice: Choice): string => `${id}.${choiceText(choice)}`
 
-export const readKept = (texts: readonly string[]): Map<number, Choice> => {
+const readKept = (texts: readonly string[]): Map<number, Choice> => {
   const kept = new Map<number, Choice>()
   for (const text of texts.slice(0, mostKept)) {
     const found = /^(\d{1,15})\.(.*)$/.exec(text)

@@ -40,7 +40,7 @@ export const statementPages: PageRoom = {
   },
 }
 
-export function showStatements(c: PageContext, errors: FormErrors) {
+function showStatements(c: PageContext, errors: FormErrors) {
   const { books } = c.var.web
   const sides = new Map(listSides(books, { withArchived: true }).map((side) => [side.id, side.name]))
   const figures: StatementsFigures = {

@@ -56,7 +56,7 @@ const doors: readonly Door[] = [
   { href: '/crossings', name: 'Record a crossing' },
 ]
 
-export function booksFigures(books: Books): BooksFigures {
+function booksFigures(books: Books): BooksFigures {
   const accounts = listAccounts(books)
   const balances = balancesOn(books)
   const sides = listSides(books)

@@ -36,7 +36,7 @@ const feed = (c: PageContext): Response => {
 }
 
 /** RFC 5545, whole-day events with a reminder; an id stays the same from one reading to the next, so that nothing is added twice. */
-export const calendarText = (dates: readonly CalendarDate[], stamp: Date): string => {
+const calendarText = (dates: readonly CalendarDate[], stamp: Date): string => {
   const calendar = ical({
     name: 'Dooryard: dates ahead',
     prodId: { company: 'Dooryard', product: 'Dates ahead' },

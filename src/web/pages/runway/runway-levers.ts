@@ -44,7 +44,7 @@ const inCents = (dollars: number): string => String(Math.round(dollars * 100) / 
 const asPercent = (fraction: number): string => String(Math.round(fraction * 1e6) / 1e4)
 
 /** The levers as they stand in the plan. */
-export const leversOf = (plan: Plan): LeverTexts => ({
+const leversOf = (plan: Plan): LeverTexts => ({
   steps:
     plan.draw.policy === 'steps'
       ? plan.draw.steps.map((step) => ({ from: step.from, text: inCents(step.perMonth) }))

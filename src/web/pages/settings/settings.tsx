@@ -70,7 +70,7 @@ export const settingsPages: PageRoom = {
 }
 
 /** Doors to what other rooms keep under Settings. */
-export const settingsDoors: readonly SettingsDoor[] = [
+const settingsDoors: readonly SettingsDoor[] = [
   {
     href: '/settings/passphrase',
     name: 'Passphrase',

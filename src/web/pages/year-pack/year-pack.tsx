@@ -32,7 +32,7 @@ function showPack(c: PageContext) {
 }
 
 /** The year asked for, when the books have it; else the last one that is over; else the newest. */
-export const yearAsked = (text: string | undefined, years: readonly number[], thisYear: number): number => {
+const yearAsked = (text: string | undefined, years: readonly number[], thisYear: number): number => {
   const asked = /^\d{4}$/.test(text ?? '') ? Number.parseInt(text!, 10) : null
   if (asked !== null && years.includes(asked)) return asked
   return years.find((year) => year < thisYear) ?? years[0]!
