@@ -1,5 +1,6 @@
 // `dooryard now`: says in the terminal what Now says.
 import { parseArgs } from 'node:util'
+import { dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { dataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
@@ -47,9 +48,17 @@ function say(args: readonly string[], io: CommandIo): number {
 
 const linesOf = (figures: NowFigures): string[] => [
   `Spendable savings ${formatCents(figures.spendable.cents)}`,
+  ...reachLines(figures),
   ...planLines(figures.plan),
   ...figures.due.map((item) => `Due: ${item.says}`),
 ]
+
+const reachLines = ({ reach }: NowFigures): string[] =>
+  reach === null
+    ? []
+    : [
+        `The books reach ${dayName(reach.day)}${reach.missingMonths > 0 ? `; ${reach.missingMonths} whole months since then are missing and counted as planned` : ''}.`,
+      ]
 
 function planLines(plan: NowFigures['plan']): string[] {
   switch (plan.status) {
@@ -67,7 +76,9 @@ function planLines(plan: NowFigures['plan']): string[] {
               `Months left, in a bad year (${plan.worst.name}): ${leftWords(plan.worst.monthsLeft, plan.worst.floorMonth)}`,
             ]
           : []),
-        `Smallest margin: ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}`,
+        plan.runsShort === null
+          ? `Smallest margin above the floor: ${formatDollars(plan.marginDollars)}${plan.marginMonth === null ? '' : ` in ${monthName(plan.marginMonth)}`}`
+          : `Out of money in ${monthName(plan.runsShort)}`,
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'
           : `The farm covers all household costs from ${monthName(plan.carryMonth)}.`,

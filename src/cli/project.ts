@@ -1,5 +1,6 @@
 // `dooryard project PLAN.json`: runs a plan and prints its milestones and years, or everything as JSON.
 import { parseArgs } from 'node:util'
+import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Projection, project } from '#runway/project.ts'
@@ -100,7 +101,10 @@ const describe = (plan: Plan, projection: Projection): string => {
     ]
   })
   const head = ['year', 'farm sales', 'draws', 'household', 'tax of year', 'spendable', 'floor']
-  return [plan.name, '', ...whySentences(plan, projection), '', ...columns([head, ...rows])].join('\n')
+  const from = `Counted from ${nameOfMonth(projection.months[0]!.month)}, ${plan.continuesFrom === undefined ? 'the plan’s first month, with the plan’s own savings' : 'from which it is continued'}. What the books say is in: npm run dooryard -- now`
+  return [plan.name, '', from, '', ...whySentences(plan, projection), '', ...columns([head, ...rows])].join(
+    '\n',
+  )
 }
 
 const columns = (rows: string[][]): string[] => {

@@ -69,7 +69,7 @@ test('in the plan’s first month the plan’s own savings count only where the 
 
 test('once it has begun, months left count from what the books hold, on Now and against the books alike', async () => {
   opened('2026-06-15')
-  saved(30_000, '2025-12-31')
+  saved(30_000, '2026-05-30')
   // 30,000 less 2,000 a month: 6,000 after twelve months, 4,000 after the thirteenth.
   const said = await now()
   expect(said.plan.monthsLeft).toBe(12)

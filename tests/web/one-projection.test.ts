@@ -205,3 +205,38 @@ test('what last year’s return still asks for is paid by April, on every page a
     36_500, 34_800, 33_100, 31_400,
   ])
 })
+
+test('books that stop in May: the months since are projected, and nothing is read from them as spending', async () => {
+  opened('2026-11-28', { ...creamery, startMonth: '2026-03' })
+  held(60_000, '2026-02-28')
+  const home = listAccounts(app.books, { sideId: 'household' })
+  const id = (name: string) => home.find((one) => one.name === name)!.id
+  for (const on of ['2026-03-20', '2026-04-20', '2026-05-20']) {
+    const lines = [
+      { accountId: id('Groceries'), amountCents: dollarsToCents(2700) },
+      { accountId: id('Savings'), amountCents: dollarsToCents(-2700) },
+    ]
+    done(
+      postEntry(app.books, act(), {
+        sideId: 'household',
+        day: day(on),
+        payee: '',
+        memo: '',
+        source: 'form',
+        lines,
+      }),
+    )
+  }
+  const figures = await json<NowFigures>('/now.json?storms=yes')
+  expect(figures.reach).toEqual({ day: '2026-05-20', missingMonths: 5 })
+  // 60,000 less three months of 2,700 is 51,900 at the end of May. From June 1,700 a month: 26 months leave 7,700, the 27th
+  // 6,000, the floor itself, and the 28th, September 2028, is below it: 22 months from November 2026.
+  expect(figures.plan).toMatchObject({ status: 'read', monthsLeft: 22 })
+  const against = await json<{ suggestions: unknown[]; variance: { actual: { to: string } } }>(
+    '/runway/actual.json',
+  )
+  expect(against.variance.actual.to).toBe('2026-05')
+  expect(against.suggestions).toEqual([])
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('5 months are missing since then')
+})

@@ -47,12 +47,12 @@ const months = (count: number): string => `${count} ${count === 1 ? 'month' : 'm
 const leftWords = (left: number | null): string => (left === null ? 'Savings last' : months(left))
 
 /** The comfortable answer never stands alone: what most simulations do is said with it. */
-const sentenceOf = (plan: Read, { outcome }: ChanceNow): Child => {
+const sentenceOf = (plan: Read, { outcome, isOfBefore }: ChanceNow): Child => {
   const planned =
     plan.monthsLeft === null
       ? 'If all goes as planned, savings last.'
       : `If all goes as planned, savings reach the floor in ${months(plan.monthsLeft)}.`
-  if (outcome === null) return planned
+  if (outcome === null || isOfBefore) return planned
   const middle = outcome.middle
   const isWorse = middle !== null && (plan.monthsLeft === null || middle < plan.monthsLeft)
   if (middle === null) {
@@ -63,8 +63,8 @@ const sentenceOf = (plan: Read, { outcome }: ChanceNow): Child => {
   }
   return (
     <>
-      {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null} {isWorse ? 'half' : 'Half'} of
-      them reach the floor within {months(middle)}.
+      {planned} {isWorse ? <strong>Most simulations go worse:</strong> : null}{' '}
+      {isWorse ? 'half of them reach' : 'Half of the simulations reach'} the floor within {months(middle)}.
     </>
   )
 }

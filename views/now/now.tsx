@@ -10,7 +10,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { Caution, EmptyState, Part } from '../parts/message.tsx'
+import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
 import { Answers } from './answers.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
@@ -31,6 +31,7 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
     </PageTitle>
+    <Reach figures={figures} />
     <div class="now-top">
       <MonthsLeft figures={figures} chance={chance} />
       <SavingsPicture figures={figures} />
@@ -58,6 +59,19 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
     </Caution>
   </>
 )
+
+/** What the page rests on; months that are missing are said before any answer. */
+const Reach = ({ figures: { reach } }: { figures: NowFigures }) => {
+  if (reach === null) return null
+  if (reach.missingMonths === 0) return <p class="purpose">The books reach {dayName(reach.day)}.</p>
+  const missing = reach.missingMonths === 1 ? 'A month is' : `${reach.missingMonths} months are`
+  return (
+    <Notice>
+      The books reach {dayName(reach.day)}. {missing} missing since then and counted here as planned.{' '}
+      <a href="/books/statements">Read in the bank’s files</a>
+    </Notice>
+  )
+}
 
 export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: ChanceNow }) => {
   const { plan } = figures
@@ -96,8 +110,11 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
   const rows = [
     { label: 'Floor this month', value: formatDollars(plan.floorDollars) },
     {
-      label: 'Lowest savings as planned',
-      value: `${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : `, ${monthNameShort(plan.lowestMonth)}`}`,
+      label: plan.runsShort === null ? 'Lowest savings as planned' : 'Out of money as planned',
+      value:
+        plan.runsShort === null
+          ? `${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : `, ${monthNameShort(plan.lowestMonth)}`}`
+          : monthName(plan.runsShort),
     },
   ]
   if (plan.correction) {

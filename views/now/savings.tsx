@@ -42,7 +42,7 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
       ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
       : '',
     end && plan.status === 'read'
-      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}.`
+      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
       : '',
     plan.status === 'read' && plan.worst
       ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worst.name}”.`

@@ -71,6 +71,19 @@ export const spanOfBooks = (books: Books): { first: Month; last: Month } | null 
   return row.first === null || row.last === null ? null : { first: row.first, last: row.last }
 }
 
+/**
+ * How far the household's books reach: the last day up to `today` on which its spendable money moved; null before it ever did.
+ * What the money did after that day is not known.
+ */
+export const booksReach = (books: Books, today: Day): Day | null =>
+  books.sqlite.prepare(reachText).pluck().get({ today }) as Day | null
+
+const reachText = `
+  SELECT max(last) FROM (
+    SELECT (SELECT max(day) FROM postings INDEXED BY postings_register
+      WHERE account_id = accounts.id AND day <= @today) AS last
+    FROM accounts WHERE side_id = 'household' AND cash_role = 'spendable')`
+
 const allText =
   'SELECT account_id AS accountId, sum(sum_cents) AS sumCents FROM account_years GROUP BY account_id'
 

@@ -8,6 +8,8 @@ import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 export interface NowFigures {
   today: Day
   month: Month
+  /** How far the household's books reach, and the whole months since then that are missing; null before they hold anything. */
+  reach: { day: Day; missingMonths: number } | null
   spendable: {
     cents: Cents
     accounts: readonly { id: number; name: string; cents: Cents }[]

@@ -2,7 +2,7 @@
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { balancesOn, booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
@@ -12,6 +12,7 @@ import type { LeakMonth } from '#ledger/leak.ts'
 import { unreadOnCard } from '#ledger/money-held.ts'
 import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
@@ -44,7 +45,11 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const current = currentPlan(books)
   const span = spanOfBooks(books)
   const months = lazily(() => monthsOfBooks(books, span, month))
-  const full = lazily(() => months().filter((one) => one.month < month || today === lastDayOf(month)))
+  const reach = booksReach(books, today)
+  const lastKnown = reach === null ? month : Math.min(month, monthOfDay(reach))
+  const full = lazily(() =>
+    months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
+  )
   const spendable = lazily(() => spendableFigures(books, today))
   const fromBooks = lazily(() =>
     current.status === 'read' && hasCosts(current.plan) ? continuedPlan(books, current.plan, today) : null,
@@ -52,6 +57,7 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const spread = lazily(() => spreadOf(fromBooks(), withStorms))
   return byPart<NowFigures>({
     today: () => today,
+    reach: () => reachFigures(reach, month),
     month: () => month,
     spendable,
     plan: () => planFigures(current, fromBooks(), today, spread(), span),
@@ -62,7 +68,7 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
       full()
         .slice(-monthsShown)
         .map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: () => (fromBooks() ? futureSavings(fromBooks()!, month, spread()) : []),
+    future: () => (fromBooks() ? futureSavings(fromBooks()!, spread()) : []),
     stormsWait: () => fromBooks() !== null && spread() === null,
     due: () => dueItems(books, today, courseOf(fromBooks())),
     firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : []),
@@ -70,6 +76,10 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
       fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   })
 }
+
+/** Whole months before this one in which nothing was booked any more. */
+const reachFigures = (reach: Day | null, month: Month): NowFigures['reach'] =>
+  reach === null ? null : { day: reach, missingMonths: Math.max(0, month - 1 - monthOfDay(reach)) }
 
 const monthsOfBooks = (books: Books, span: ReturnType<typeof spanOfBooks>, month: Month) =>
   span
@@ -195,11 +205,8 @@ const monthOrNull = (text: string | null): Month | null => (text === null ? null
 
 const futureYears = 8
 
-function futureSavings(
-  { plan }: ContinuedPlan,
-  from: Month,
-  spread: StormSpread | null,
-): NowFigures['future'] {
+function futureSavings({ plan }: ContinuedPlan, spread: StormSpread | null): NowFigures['future'] {
+  const from = firstMonthOf(plan)
   return projectionOf(plan).months.flatMap((one, index) => {
     const month = parseMonth(one.month)!
     const isShown = month >= from && month < from + futureYears * 12

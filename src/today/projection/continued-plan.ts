@@ -1,8 +1,9 @@
-// THE plan of a day: continued from the first of this month, from what the books hold there. Every page, storm, run of chance and
+// THE plan of a day: continued from the first of this month (or the first that the books miss), from what they hold there. Every page, storm, run of chance and
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { latestChangeId } from '#db/change-log.ts'
+import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { loanRows } from '#farm/loans.ts'
@@ -28,7 +29,7 @@ export interface ContinuedPlan {
  * same object as long as nothing it rests on has changed: what is worked out from a plan is kept with it.
  */
 export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedPlan {
-  const month = monthOfDay(today)
+  const month = continuedFrom(books, saved, today)
   const change = latestChangeId(books)
   const found = known.get(saved)
   if (found?.change === change && found.month === month) return found.continued
@@ -37,6 +38,17 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
   const continued = found?.key === key ? { ...made, plan: found.continued.plan } : made
   known.set(saved, { change, month, key, continued })
   return continued
+}
+
+/**
+ * This month, or the one after the last that the books hold where months are missing: those are projected too, since what they
+ * cost is in no book. Never before the plan's first month.
+ */
+function continuedFrom(books: Books, saved: Plan, today: Day): Month {
+  const thisMonth = monthOfDay(today)
+  const reach = booksReach(books, today)
+  const known = reach === null ? thisMonth : Math.min(thisMonth, monthOfDay(reach) + 1)
+  return Math.min(thisMonth, Math.max(known, parseMonth(saved.startMonth)!)) as Month
 }
 
 const known = new WeakMap<Plan, { change: number; month: Month; key: string; continued: ContinuedPlan }>()

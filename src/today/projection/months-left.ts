@@ -1,7 +1,7 @@
 // What the runway says today, with the books' balances in place of the plan's past; written down when a month is closed.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { spanOfBooks } from '#db/ledger/balances.ts'
+import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import { householdMonths, spendableOn } from '#db/ledger/household-months.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
@@ -15,11 +15,14 @@ import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan } from './continued-plan.ts'
 import { projectionOf, withoutDrawsOf } from './courses.ts'
 
-/** Whole months of the household's books, oldest first: the month of `today` is left out. */
+/** Whole months of the household's books, oldest first, as far as they reach: the month of `today` is left out. */
 export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   const span = spanOfBooks(books)
-  const last = (monthOfDay(today) - 1) as Month
-  if (!span || span.first > last) return []
+  const reach = booksReach(books, today)
+  if (!span || reach === null) return []
+  // Months that nothing was booked in say nothing of what they cost.
+  const last = Math.min(monthOfDay(today) - 1, monthOfDay(reach)) as Month
+  if (span.first > last) return []
   return keptUntilChange(books, `months to ${last}`, () =>
     householdMonths(books, span.first, last).map(actualMonth),
   )
