@@ -32,11 +32,8 @@ async function shoot(
   await page.goto(house.base + path)
   if (path === '/now') {
     // Storms and simulations are run behind the page, which asks for them; a page opened after that holds them from the start.
-    await page.waitForFunction(
-      "!/Not run|running|%/i.test([...document.querySelectorAll('.answer-value')].map((one) => one.textContent).join(' '))",
-      undefined,
-      { timeout: 240_000 },
-    )
+    const waits = page.locator('.answer-value', { hasText: /Not run|Being run/ })
+    await waits.first().waitFor({ state: 'detached', timeout: 240_000 })
     await page.reload()
   }
   // The file of these pictures is a passing one: its place would tell nothing.

@@ -131,6 +131,29 @@ test('books far from their plan: 61,400 where it expected 14,500', async () => {
   expect(await terminal(app.books, '2026-12-10')).toEqual(now)
 })
 
+test('books that know nothing of the household’s savings leave them as planned, and differ by nothing', async () => {
+  opened('2026-12-10', creamery)
+  const id = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+  const lines = [
+    { accountId: id('Farm checking'), amountCents: dollarsToCents(2000) },
+    { accountId: id('Opening balances'), amountCents: dollarsToCents(-2000) },
+  ]
+  const entry = {
+    sideId: 'farm',
+    day: day('2026-11-02'),
+    payee: '',
+    memo: '',
+    source: 'form',
+    lines,
+  } as const
+  done(postEntry(app.books, act(), entry))
+  const { now, runway } = await expectOne('2026-12-10')
+  // 40,000 less fifteen months of 1,700 is 14,500 at the end of November, by the plan alone.
+  expect(runway.months[0]!.spendable).toBe(12_800)
+  expect(now.correction).toMatchObject({ expectedDollars: 14_500, differenceDollars: 0 })
+})
+
 test('a plan begun over a year ago and never met by books goes on as it was planned', async () => {
   opened('2027-01-15', creamery)
   const { now, runway } = await expectOne('2027-01-15')

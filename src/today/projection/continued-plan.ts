@@ -87,7 +87,8 @@ function correctionOf(
   before: ProjectedMonth | undefined,
 ): ContinuedPlan['correction'] {
   if (!before || !facts) return null
-  const spendable = (facts.savings.cash ?? 0) + (facts.savings.taxable ?? 0)
+  // A kind that the books do not know goes on as it was planned, and differs by nothing.
+  const spendable = (facts.savings.cash ?? before.cash) + (facts.savings.taxable ?? before.taxable)
   return {
     month: (month - 1) as Month,
     expectedDollars: before.spendable,

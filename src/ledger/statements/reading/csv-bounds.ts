@@ -2,7 +2,9 @@
 import { type BrokenFile, brokenFile } from '../statement.ts'
 
 const mostLines = 200_000
-const longestLine = 100_000
+/** In letters; a row within quotation marks may be of several lines. */
+export const longestRow = 100_000
+export const longRowWords = 'A row is longer than 100,000 characters: this is no bank’s CSV'
 const mostCells = 500
 const [newline, tab, comma, semicolon, bar] = [10, 9, 44, 59, 124]
 
@@ -19,8 +21,7 @@ export const csvBoundsBroken = (text: string): BrokenFile | null => {
         return brokenFile(line, `A row has more than ${mostCells} columns: this is no bank’s CSV`)
     }
     if (letter !== newline || (at === text.length && at === begun)) continue
-    if (at - begun > longestLine)
-      return brokenFile(line, 'A row is longer than 100,000 characters: this is no bank’s CSV')
+    if (at - begun > longestRow) return brokenFile(line, longRowWords)
     if (line > mostLines)
       return brokenFile(line, 'The file has more than 200,000 rows. Ask the bank for a shorter span')
     line += 1

@@ -1,10 +1,9 @@
 // Cuts a CSV text into rows and cells (RFC 4180, and what banks make of it) in time that grows with its length, whatever it holds.
+import { longestRow } from './csv-bounds.ts'
 
 export type CutRows =
   | { ok: true; rows: string[][] }
   | { ok: false; line: number; why: 'open-quote' | 'long-row' }
-
-const longestRow = 100_000
 
 /** Lines end with `\n`. A quotation mark within a cell that did not begin with one, or after its end, is a letter. */
 export const cutRows = (text: string, delimiter: string, most = Number.POSITIVE_INFINITY): CutRows => {

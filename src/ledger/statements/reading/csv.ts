@@ -8,6 +8,7 @@ import {
   type StatementRemark,
 } from '../statement.ts'
 import type { ColumnMapping } from './column-mapping.ts'
+import { longRowWords } from './csv-bounds.ts'
 import { cutRows } from './csv-cells.ts'
 import { type CsvRow, type ReadRow, readRow } from './csv-row.ts'
 
@@ -111,5 +112,5 @@ const numbered = (records: readonly string[][]): CsvRow[] => {
 
 const whyNotCut = {
   'open-quote': 'A quotation mark is opened and never closed',
-  'long-row': 'A row is longer than 100,000 characters: this is no bank’s CSV',
+  'long-row': longRowWords,
 }
