@@ -7,6 +7,10 @@ export interface MonthAtClose {
   isOver: boolean
   /** Statement lines of the month that were not sorted. */
   unsortedLines: number
+  /** Statement lines dated in the month, sorted or not. */
+  readLines: number
+  /** Accounts whose statements were read before, and of which nothing was read for this month. */
+  unreadAccounts: readonly string[]
   /** Cents left on the accounts for money to be sorted. */
   unsortedMoneyAccounts: number
   /** Standing transfers due in the month and not settled. */
@@ -18,7 +22,7 @@ export interface MonthAtClose {
 }
 
 export interface ChecklistItem {
-  id: 'over' | 'lines' | 'unsorted' | 'transfers' | 'reconciled' | 'before'
+  id: 'over' | 'lines' | 'unread' | 'unsorted' | 'transfers' | 'reconciled' | 'before'
   /** `stops` must be mended first; `look` may be closed over, with the checklist kept beside the closing. */
   state: 'done' | 'look' | 'stops'
   text: string
@@ -31,10 +35,11 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
   counted(
     'lines',
     at.unsortedLines,
-    'Every statement line is sorted',
+    at.readLines > 0 ? 'Every statement line is sorted' : `No statement lines in ${monthName(at.month)}`,
     (count) =>
       `${count} statement ${count === 1 ? 'line is' : 'lines are'} not sorted. Sort ${count === 1 ? 'it' : 'them'} first`,
   ),
+  ...unreadItem(at),
   counted(
     'transfers',
     at.unsettledTransfers,
@@ -60,6 +65,12 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
 
 export const mayClose = (items: readonly ChecklistItem[]): boolean =>
   items.every((item) => item.state !== 'stops')
+
+/** Lines that were never read look like lines that are all sorted: only what was read before tells that some are to come. */
+const unreadItem = ({ unreadAccounts }: MonthAtClose): ChecklistItem[] =>
+  unreadAccounts.length === 0
+    ? []
+    : [{ id: 'unread', state: 'look', text: `Nothing was read for this month: ${unreadAccounts.join(', ')}` }]
 
 const reconciledItem = ({ accountsWithEntries }: MonthAtClose): ChecklistItem => {
   const open = accountsWithEntries.filter((account) => !account.isReconciled)

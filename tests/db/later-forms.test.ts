@@ -5,7 +5,7 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
-import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { checklistOf, closeMonth } from '#db/reconcile/closing-store.ts'
 import { reconcileLines } from '#db/reconcile/reconcile-reader.ts'
 import { changeTicks, finishReconciliation, startReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
@@ -272,4 +272,28 @@ test('nothing is taken back while the other account of one of its entries is rec
   expect(planTakeBack(books, statementId)).toMatchObject(refusal)
   expect(takeBackImport(books, act(), statementId)).toMatchObject(refusal)
   expect(balance('Savings')).toBe(45_000)
+})
+
+test('a month of which no statement was read is not called sorted: it is to be looked at, or has no lines', () => {
+  const items = (side: string, month: string) =>
+    checklistOf(books, side, monthOfDay(on(`${month}-01`)), on('2026-06-15'))
+      .filter((item) => item.id === 'lines' || item.id === 'unread')
+      .map(({ id, state, text }) => [id, state, text])
+  read('Farm checking', january)
+  for (const payee of ['Before', 'PENDING FEED STORE', 'After']) book(payee)
+  expect(items('farm', '2026-01')).toEqual([['lines', 'done', 'Every statement line is sorted']])
+  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No statement lines in December 2025']])
+  const unread = (month: string) => [
+    ['lines', 'done', `No statement lines in ${month} 2026`],
+    ['unread', 'look', 'Nothing was read for this month: Farm checking'],
+  ]
+  expect(items('farm', '2026-02')).toEqual(unread('February'))
+  expect(items('household', '2026-02')).toEqual([['lines', 'done', 'No statement lines in February 2026']])
+  // A later file leaves the gap between; one file over both months fills it, though the month itself was quiet.
+  const stamps = line('2026-03-04', -100, 'Stamps', 'x9')
+  read('Farm checking', [stamps])
+  book('Stamps')
+  expect(items('farm', '2026-02')).toEqual(unread('February'))
+  read('Farm checking', [january[2]!, stamps])
+  expect(items('farm', '2026-02')).toEqual([['lines', 'done', 'No statement lines in February 2026']])
 })

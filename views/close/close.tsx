@@ -112,6 +112,7 @@ const stateWords = { done: 'Done.', look: 'Look:', stops: 'First:' } as const
 
 const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
   lines: { href: '/books/sorting', name: 'Sort lines' },
+  unread: { href: '/books/statements', name: 'Read a statement in' },
   transfers: { href: '/crossings', name: 'Standing transfers' },
   reconciled: { href: '/books/reconcile', name: 'Reconcile' },
   unsorted: { href: '/books', name: 'Books' },

@@ -13,6 +13,7 @@ import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { monthClosings } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
+import { linesReadIn, unreadIn } from '#db/statements/months-read.ts'
 import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
@@ -24,6 +25,8 @@ export type MonthClosing = typeof monthClosings.$inferSelect
 export const checklistOf = (books: Books, sideId: SideId, month: Month, today: Day): ChecklistItem[] => {
   const own = listAccounts(books, { sideId, withArchived: true })
   const ownIds = new Set(own.map((account) => account.id))
+  const reconcilable = own.filter(isReconcilable)
+  const unread = unreadIn(books, month)
   const end = lastDayOf(month)
   const balances = balancesOn(books, end)
   const active = new Set(monthSumsOfSide(books, sideId, month, month).map((sum) => sum.accountId))
@@ -43,14 +46,16 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
     month,
     isOver: end < today,
     unsortedLines: unsorted?.count ?? 0,
+    readLines: linesReadIn(books, sideId, month),
+    unreadAccounts: reconcilable.filter(({ id }) => unread.has(id)).map(({ name }) => name),
     unsortedMoneyAccounts: own.filter(
       (account) => account.systemRole?.startsWith('unsorted') && (balances.get(account.id) ?? 0) !== 0,
     ).length,
     unsettledTransfers: dueTransfers(books, end < today ? end : today).filter(
       ({ transfer }) => ownIds.has(transfer.fromAccountId) || ownIds.has(transfer.toAccountId),
     ).length,
-    accountsWithEntries: own
-      .filter((account) => isReconcilable(account) && active.has(account.id))
+    accountsWithEntries: reconcilable
+      .filter((account) => active.has(account.id))
       .map((account) => ({
         name: account.name,
         isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,
