@@ -141,3 +141,14 @@ test('what is doubtful about a file is asked, and read in only with a yes to eac
   expect((await say(path, '--account', 'Farm checking', '--sure', 'dayOrder', '--yes')).code).toBe(0)
   expect(waiting()).toBe(2)
 })
+
+test('bytes that are no text are refused in one line', async () => {
+  const path = join(folder, 'noise.csv')
+  writeFileSync(
+    path,
+    Uint8Array.from({ length: 900 }, (_, at) => (at * 167 + (at >> 8) * 13) % 256),
+  )
+  const refused = await say(path, '--account', 'Farm checking')
+  expect(refused.code).toBe(1)
+  expect(refused.said).toMatch(/^[^\n]*no text file[^\n]*$/)
+})

@@ -212,3 +212,41 @@ test.for([
 ] as const)('a day written %s as %s is %s', ([written, order, expected]) => {
   expect(readDay(written, order)).toBe(expected)
 })
+
+test('a total under a word of another language is left out and listed', () => {
+  const rows = '01.06.2026;Markt;-7,00\n13.06.2026;Futter;-1.200,00\n'
+  for (const word of [
+    'Saldo',
+    'Endsaldo',
+    'Summe',
+    'Solde',
+    'Suma',
+    'Totale',
+    'Totaal',
+    'Kontostand am Ende',
+  ]) {
+    const read = readGuessed(`Datum;Text;Betrag\n${rows}${word};;-1.207,00\n`)
+    expect([word, read.ok && read.statements[0]!.remarks]).toEqual([
+      word,
+      [{ fileLine: 4, message: 'A total or a balance without a date. Left out' }],
+    ])
+  }
+  // A word that only begins like one is a movement whose date is broken.
+  expect(readGuessed(`Datum;Text;Betrag\n${rows}Saldorf;;-1,00\n`)).toMatchObject({ ok: false, fileLine: 4 })
+})
+
+test('a file whose only amount is odd is asked about by its amount, never by its payee', () => {
+  const text = '06/03/2026,Odd amount,12.345\n'
+  expect(sketch(text)).toMatchObject({
+    guess: { amount: { kind: 'signed', column: 2 }, payeeColumn: 1, decimalMark: '.' },
+    doubts: [
+      { about: 'amountColumn', says: expect.stringContaining('“12.345” is an odd amount') },
+      { about: 'dayOrder' },
+    ],
+  })
+  const read = readGuessed(text)
+  expect(read.ok && read.statements[0]).toMatchObject({
+    lines: [{ amount: 1235, payee: 'Odd amount' }],
+    remarks: [{ fileLine: 1, message: expect.stringContaining('“12.345” has a fraction of a cent') }],
+  })
+})

@@ -38,3 +38,12 @@ test('CSV and OFX are still what they are, whatever they begin with', () => {
   expect(says('<?xml version="1.0"?><?OFX OFXHEADER="200"?><OFX><STMTRS></STMTRS></OFX>')).toBe('ofx')
   expect(says('<OFX><STMTRS></STMTRS></OFX>')).toBe('ofx')
 })
+
+test('bytes that no one wrote are refused, and a stray control character is not minded', () => {
+  // Every byte there is, in a fixed order far from its own.
+  const bytes = Uint8Array.from({ length: 2048 }, (_, at) => (at * 167 + (at >> 8) * 13) % 256)
+  expect(says(bytes)).toContain('no text file')
+  expect(says(bytes.slice(0, 300))).toContain('no text file')
+  const lines = '01/13/2025,Coffee,-5.00\n'.repeat(5)
+  expect(says(`Date,Description,Amount\n${lines}\u001a`)).toBe('csv')
+})

@@ -62,7 +62,9 @@ const withoutDay = (
   const hasAmount = amount !== 'empty' && ('value' in amount || /\d/.test(amount.written))
   if (!hasAmount) return { kind: 'text' }
   const isDated = dateShape.test(dayText)
-  if (!isDated && cells.some((each) => totalWords.test(each))) return { kind: 'total' }
+  const firstFilled = cells.find((each) => each.trim() !== '') ?? ''
+  const isTotal = cells.some((each) => totalWords.test(each)) || totalBegins.test(firstFilled)
+  if (!isDated && isTotal) return { kind: 'total' }
   const message =
     dayText === ''
       ? `There is no date in column ${mapping.dayColumn + 1}`
@@ -75,6 +77,10 @@ const dateShape =
   /^\s*(\d{1,4}\s*[./-]\s*\w|\d{8}\b|(\d{1,2}\s+)?(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,6}\.?\s+\d)/i
 
 const totalWords = /\b(sub-?totals?|totals?|sums?|balances?)\b/i
+
+/** As banks elsewhere begin such a row: German, French, Spanish, Portuguese, Italian, Dutch, Scandinavian (common practice). */
+const totalBegins =
+  /^\s*"?((anfangs|end|schluss|abschluss|ausgangs|eind|begin|slut|start)?saldo|salden|saldi|saldos|(zwischen|gesamt|end)?summe|insgesamt|gesamt(betrag)?|kontostand|soldes?|sous-total|totau?x|somme|suma|sumas|soma|somma|summa|totales|totais|totali?|totale|totaal|totalt|sum)(?![\p{L}\p{N}])/iu
 
 type ReadAmount =
   | { value: Cents; written: string; isRounded: boolean }

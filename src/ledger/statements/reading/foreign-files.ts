@@ -31,3 +31,19 @@ const writtenKinds: readonly [RegExp, string][] = [
   [/^(\{\s*"|\[\s*[{["\d])/, 'data for programs (JSON)'],
   [/^!(type|account|option)[:\s]/i, 'a file of the interchange format QIF'],
 ]
+
+/** A bank's file may hold a stray control character; where one letter in fifty is one, nobody wrote it. */
+export const isText = (text: string): boolean => {
+  const head = text.slice(0, 4000)
+  let controls = 0
+  for (let at = 0; at < head.length; at += 1) {
+    const letter = head.charCodeAt(at)
+    if ((letter < space && !blanks.has(letter)) || letter === replacement) controls += 1
+  }
+  return controls * 50 < head.length
+}
+
+const space = 0x20
+const replacement = 0xfffd
+/** Tab, line feed, form feed, carriage return. */
+const blanks: ReadonlySet<number> = new Set([9, 10, 12, 13])

@@ -11,7 +11,14 @@ import {
 } from './column-mapping.ts'
 import type { CsvRow } from './csv-row.ts'
 import { guessDays } from './guess-days.ts'
-import { type DayOrder, type DecimalMark, dayOrders, readAmount, readDay } from './written-amount.ts'
+import {
+  type DayOrder,
+  type DecimalMark,
+  dayOrders,
+  readAmount,
+  readAmountRounded,
+  readDay,
+} from './written-amount.ts'
 
 export interface GuessDoubt {
   about: 'dayOrder' | 'amountColumn'
@@ -50,7 +57,10 @@ export const guessColumns = (
   const dayColumns = table.all.filter((at) => mostly(columns[at]!, isDayInAnyOrder))
   const dayColumn = titled(table, headings.day, dayColumns) ?? dayColumns[0] ?? 0
   const days = guessDays(columns[dayColumn]!)
-  const money = table.all.filter((at) => !dayColumns.includes(at) && mostly(columns[at]!, isAmount))
+  const others = table.all.filter((at) => !dayColumns.includes(at))
+  const plain = others.filter((at) => mostly(columns[at]!, isAmount))
+  // Where no column has plain amounts, one of figures is still it: a name never is.
+  const money = plain.length > 0 ? plain : others.filter((at) => mostly(columns[at]!, isOddAmount))
   const checkNumberColumn = titled(table, headings.check) ?? null
   const bankNumberColumn = titled(table, headings.bankNumber) ?? null
   const taken = [checkNumberColumn, bankNumberColumn]
@@ -83,6 +93,7 @@ export const guessColumns = (
       balanceColumn: found.balanceColumn,
     },
     doubts: [
+      ...(plain.length > 0 ? [] : oddDoubt(columns, money)),
       ...(days.doubt === null ? [] : [{ about: 'dayOrder' as const, says: days.doubt }]),
       ...(found.doubt === null ? [] : [{ about: 'amountColumn' as const, says: found.doubt }]),
     ],
@@ -244,12 +255,28 @@ const markedBy = (table: Table, column: number, mark: DecimalMark): AmountColumn
 
 const guessDecimalMark = (texts: readonly string[]): DecimalMark => {
   const fits = (mark: DecimalMark) =>
-    texts.filter((text) => text !== '' && readAmount(text, mark) !== null).length
+    texts.filter((text) => isAmount(text) && readAmount(text, mark) !== null).length
   return fits(',') > fits('.') ? ',' : '.'
 }
 
 export const isAmount = (text: string): boolean =>
   /\d/.test(text) && !isDayInAnyOrder(text) && readAmount(text) !== null
+
+/** With a fraction of a cent, or with thousands set apart as elsewhere: `12.345`. */
+const isOddAmount = (text: string): boolean =>
+  !isDayInAnyOrder(text) && (['.', ','] as const).some((mark) => readAmountRounded(text, mark) !== null)
+
+const oddDoubt = (columns: Table['columns'], money: readonly number[]): GuessDoubt[] => {
+  const text = money.flatMap((at) => columns[at]!).find(isOddAmount)
+  return text === undefined
+    ? []
+    : [
+        {
+          about: 'amountColumn',
+          says: `“${text}” is an odd amount: it has a fraction of a cent, or a mark between thousands. It is taken with “.” before the cents and rounded.`,
+        },
+      ]
+}
 
 export const isDayInAnyOrder = (text: string): boolean =>
   /\d/.test(text) &&

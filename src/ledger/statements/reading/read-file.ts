@@ -6,7 +6,7 @@ import type { ColumnMapping } from './column-mapping.ts'
 import { readCsv } from './csv.ts'
 import { csvBoundsBroken } from './csv-bounds.ts'
 import { decodeStatement } from './encoding.ts'
-import { foreignKind } from './foreign-files.ts'
+import { foreignKind, isText } from './foreign-files.ts'
 import { looksLikeOfx, readOfx } from './ofx.ts'
 import { type CsvSketch, sketchCsv } from './sketch.ts'
 
@@ -26,6 +26,8 @@ export const openBankFile = (bytes: Uint8Array): OpenedFile => {
       0,
       `This is ${foreign}, which is not read here. Ask the bank for the transactions as OFX or CSV`,
     )
+  if (!isText(text))
+    return brokenFile(0, 'This is no text file, so it is neither OFX nor CSV. Ask the bank for one of them')
   if (looksLikeOfx(text)) {
     const read = readOfx(text)
     return read.ok ? { ok: true, format: 'ofx', statements: read.statements } : read
