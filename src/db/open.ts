@@ -53,6 +53,7 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
     if (!isMemory) {
       mkdirSync(dirname(path), { recursive: true, mode: 0o700 })
       for (const suffix of ['', '-wal', '-shm']) closeToOthers(path + suffix)
+      keepLogWithoutFile(path, options.now)
     }
     sqlite = openSqlite(path)
     prepareConnection(sqlite)
@@ -89,6 +90,12 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
     if (!problem) throw error
     return { ok: false, problem }
   }
+}
+
+/** SQLite throws away a log that it finds beside a new file; it may hold the last that was written before the file was lost. */
+const keepLogWithoutFile = (path: string, now: Date): void => {
+  if (existsSync(path) || !existsSync(`${path}-wal`)) return
+  renameSync(`${path}-wal`, `${path}-left-${now.toISOString().replace(/[:.]/g, '-')}-wal`)
 }
 
 /** As `openBooks`, for callers that have nobody to tell: throws with the message. */

@@ -203,6 +203,19 @@ test('a log that outlived its file is not taken for that of the restored one', (
   expect(readdirSync(place.backups)).toEqual([expect.stringMatching(/^books-before-restore-.*-wal$/)])
 })
 
+test('a log that outlived its file is set aside, not thrown away, when new books are begun', () => {
+  const place = placeOf('a')
+  const books = freshBooks(place.file)
+  const log = readFileSync(`${place.file}-wal`)
+  books.close()
+  rmSync(place.file)
+  writeFileSync(`${place.file}-wal`, log)
+  openBooksOrThrow(place.file, { now }).close()
+  const left = readdirSync(place.folder).filter((name) => name.includes('-left-'))
+  expect(left).toEqual(['books.sqlite-left-2026-02-01T08-00-00-000Z-wal'])
+  expect(readFileSync(join(place.folder, left[0]!)).equals(log)).toBe(true)
+})
+
 test('what a killed process left half made is tidied, wherever it was; what is being made now is not', () => {
   const place = placeOf('a')
   const stick = join(folder, 'stick')

@@ -115,6 +115,11 @@ test('books whose file was taken away while they were open are saved when the se
   const books = openBooksOrThrow(saved, { now: new Date(0), mustExist: true })
   expect(verifyBooks(books.sqlite).findings).toEqual([])
   books.close()
+  // The next start makes new books, and says where those of before are.
+  const again = start(['--port', '0', '--data', house.folder])
+  await again.says(
+    /There is no books file at .*books\.sqlite, so new books are begun\. Copies of earlier ones are in .*backups/,
+  )
 })
 
 test('the copy of the day is made by a process of its own, and what hinders it is told in words', async () => {

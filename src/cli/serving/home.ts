@@ -1,4 +1,6 @@
 // The books that a server has open and the pages over them; both are opened anew when a copy is put in their place.
+import { existsSync } from 'node:fs'
+import { ownCopies } from '#db/backup/backup.ts'
 import { fileProblem } from '#db/file-problem.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { createApp } from '#src/server.ts'
@@ -81,6 +83,10 @@ export async function openHome(options: ServeOptions, io: CommandIo, log: Log): 
 /** Looked through before the first page: onto damaged pages nothing is written. */
 function openOwnBooks(options: ServeOptions, io: CommandIo): Books {
   const place = ownPlace(options.data, io)
+  if (!existsSync(place.file) && ownCopies(place.file, place.backups).length > 0)
+    io.out(
+      `There is no books file at ${place.file}, so new books are begun. Copies of earlier ones are in ${place.backups}: to go back to one, open Settings, Backups.`,
+    )
   const result = openBooks(place.file, { now: io.now(), backupFolder: place.backups })
   if (!result.ok) throw new CommandError(result.problem.message)
   const damage = result.books.standing.checkPages('quick_check')

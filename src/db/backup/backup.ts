@@ -116,6 +116,15 @@ export const listBackups = (folder: string): KeptBackup[] => {
     }))
 }
 
+/** Copies of this books file, of whatever kind. */
+export const ownCopies = (booksPath: string, folder: string): KeptBackup[] => {
+  const name = basename(booksPath, '.sqlite')
+  const ours = /^(\d{4}-\d{2}-\d{2}|(before-migration|before-restore|open-at-stop)-[\dTZ-]+)\.sqlite$/
+  return listBackups(folder).filter(
+    (backup) => backup.name.startsWith(`${name}-`) && ours.test(backup.name.slice(name.length + 1)),
+  )
+}
+
 const keptBeforeMigrating = 3
 
 /** Only this file's own copies, by their whole name: `books-old-2026-06-03.sqlite` is another's. */
