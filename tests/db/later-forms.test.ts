@@ -289,11 +289,18 @@ test('a month of which no statement was read is not called sorted: it is to be l
   ]
   expect(items('farm', '2026-02')).toEqual(unread('February'))
   expect(items('household', '2026-02')).toEqual([['lines', 'done', 'No statement lines in February 2026']])
-  // A later file leaves the gap between; one file over both months fills it, though the month itself was quiet.
-  const stamps = line('2026-03-04', -100, 'Stamps', 'x9')
+  // An earlier file leaves a gap; one file over both months fills it, though the month between was quiet.
+  const stamps = line('2025-11-20', -100, 'Stamps', 'x9')
   read('Farm checking', [stamps])
+  expect(items('farm', '2025-12')).toEqual([
+    ['lines', 'stops', '1 statement line is not sorted. Sort it first'],
+    ['unread', 'look', 'Nothing was read for this month: Farm checking'],
+  ])
   book('Stamps')
-  expect(items('farm', '2026-02')).toEqual(unread('February'))
-  read('Farm checking', [january[2]!, stamps])
-  expect(items('farm', '2026-02')).toEqual([['lines', 'done', 'No statement lines in February 2026']])
+  expect(items('farm', '2025-12')).toEqual([
+    ['lines', 'done', 'No statement lines in December 2025'],
+    ['unread', 'look', 'Nothing was read for this month: Farm checking'],
+  ])
+  read('Farm checking', [stamps, january[0]!])
+  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No statement lines in December 2025']])
 })
