@@ -5,6 +5,7 @@ import { listPlans, type PlanHead, planRevision } from '#db/plan-store.ts'
 import { readSettingAs } from '#db/settings-store.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
+import { keeper } from './kept.ts'
 
 export const currentPlanSetting = 'plan.current'
 
@@ -38,16 +39,7 @@ export function currentPlan(books: Books): CurrentPlan {
 }
 
 /** Reading a plan costs milliseconds, and what is worked out from it hangs on it in megabytes: the last few of a file are kept. */
-const kept = new WeakMap<Books, Map<string, ReadPlan>>()
-const mostKept = 3
+const keptOfFile = keeper(3)
 
-function readOnce(books: Books, { id, revisionNo }: PlanHead): ReadPlan {
-  const ofFile = kept.get(books) ?? new Map<string, ReadPlan>()
-  kept.set(books, ofFile)
-  const key = `${revisionNo} ${id}`
-  const read = ofFile.get(key) ?? readPlan(planRevision(books, id, revisionNo)?.document)
-  ofFile.set(key, read)
-  const oldest = ofFile.keys().next().value
-  if (ofFile.size > mostKept && oldest !== undefined) ofFile.delete(oldest)
-  return read
-}
+const readOnce = (books: Books, { id, revisionNo }: PlanHead): ReadPlan =>
+  keptOfFile(books, `${revisionNo} ${id}`, () => readPlan(planRevision(books, id, revisionNo)?.document))

@@ -2,20 +2,23 @@
 import { latestChangeId } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
 
-const mostPerOwner = 100
-const kept = new WeakMap<object, Map<string, unknown>>()
-
-/** Kept with an object that never changes, like a saved plan. What it returns is shared. */
-export const keptWith = <Value>(owner: object, key: string, make: () => Value): Value => {
-  const values = kept.get(owner) ?? new Map<string, unknown>()
-  kept.set(owner, values)
-  if (values.has(key)) return values.get(key) as Value
-  const made = make()
-  const oldest = values.keys().next().value
-  if (values.size >= mostPerOwner && oldest !== undefined) values.delete(oldest)
-  values.set(key, made)
-  return made
+/** Keeps the newest `most` of each owner, an object that never changes, like a saved plan. What it returns is shared. */
+export const keeper = (most: number) => {
+  const kept = new WeakMap<object, Map<string, unknown>>()
+  return <Value>(owner: object, key: string, make: () => Value): Value => {
+    const values = kept.get(owner) ?? new Map<string, unknown>()
+    kept.set(owner, values)
+    if (values.has(key)) return values.get(key) as Value
+    const made = make()
+    const oldest = values.keys().next().value
+    if (values.size >= most && oldest !== undefined) values.delete(oldest)
+    values.set(key, made)
+    return made
+  }
 }
+
+/** For what is small. */
+export const keptWith = keeper(100)
 
 /** Read once until the books change: pages ask for the same again and again. What it returns is shared. */
 export const keptUntilChange = <Value>(books: Books, key: string, make: () => Value): Value => {

@@ -17,6 +17,7 @@ import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { firstSteps } from '#today/now/first-steps.ts'
+import { nowFigures } from '#today/now/now-figures.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))
 let books: Books
@@ -87,6 +88,19 @@ test('the story is in the books: contributions, draws that begin, one bad season
   expect(first).toBeGreaterThan(150_000_00)
   expect(last).toBeGreaterThan(50_000_00)
   expect(last).toBeLessThan(62_000_00)
+})
+
+test('the plan is the close call that the story tells', () => {
+  const { plan } = nowFigures(books, day('2026-11-25'))
+  if (plan.status !== 'read') throw new Error(plan.status)
+  expect(plan.monthsLeft).toBeNull()
+  expect([plan.lowestMonth, plan.marginMonth]).toEqual([month(2027, 11), month(2030, 1)])
+  expect(plan.lowestDollars).toBeGreaterThan(34_000)
+  expect(plan.lowestDollars).toBeLessThan(40_000)
+  expect(plan.marginDollars).toBeGreaterThan(5000)
+  expect(plan.marginDollars).toBeLessThan(9000)
+  expect(plan.carryMonth).toBeGreaterThanOrEqual(month(2030, 1))
+  expect(plan.carryMonth).toBeLessThan(month(2031, 1))
 })
 
 test('nothing of the sample’s setting up is left to do', () => {

@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
+import { keeper } from '#today/kept.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import type { LeverTexts, RunwayFigures, StormLine } from '#today/runway/figures.ts'
@@ -44,8 +45,7 @@ const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
   withPlan(c, (current) => show(pulledCourse(c, current, readQuery(c))))
 
 /** Pulled plans by what was asked of the plan, the last few: the storms of a course are asked for right after it. Each holds megabytes. */
-const pulled = new WeakMap<Plan, Map<string, Plan>>()
-const mostPulled = 4
+const pulledOnce = keeper(4)
 
 const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
   const levers = shownLevers(current.plan, typed)
@@ -53,12 +53,7 @@ const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): Lev
   if (!checked.ok || areUntouched(current.plan, levers))
     return { current, plan: current.ongoing, levers, errors: checked.ok ? {} : checked.errors, query: '' }
   const query = queryOf(levers)
-  const ofPlan = pulled.get(current.plan) ?? new Map<string, Plan>()
-  pulled.set(current.plan, ofPlan)
-  const plan = ofPlan.get(query) ?? pullLevers(current.plan, checked.value, levers)
-  ofPlan.set(query, plan)
-  const oldest = ofPlan.keys().next().value
-  if (ofPlan.size > mostPulled && oldest !== undefined) ofPlan.delete(oldest)
+  const plan = pulledOnce(current.plan, query, () => pullLevers(current.plan, checked.value, levers))
   const { books, today } = c.var.web
   return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors: {}, query }
 }
