@@ -13,6 +13,7 @@ import {
   type Option,
   Select,
 } from '../parts/field.tsx'
+import { OverdrawBox } from '../parts/overdraw.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { Lines, type TypedValues } from './lines.tsx'
 
@@ -182,6 +183,7 @@ const MovedFields = ({ typed, errors, allOptions }: EntryFormProps) => (
       />
     </div>
     <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+    <OverdrawBox typed={typed} error={errors.amount} />
   </>
 )
 

@@ -17,6 +17,7 @@ import {
   RadioGroup,
   Select,
 } from '../parts/field.tsx'
+import { OverdrawBox } from '../parts/overdraw.tsx'
 
 interface TypedValues {
   value(name: string): string
@@ -145,7 +146,10 @@ export const StandingForm = (props: StandingFormProps) => (
 )
 
 const Amount = ({ typed, errors }: CrossingFormProps) => (
-  <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+  <>
+    <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+    <OverdrawBox typed={typed} error={errors.amount} />
+  </>
 )
 
 const GoodsFields = ({ typed, errors }: CrossingFormProps): Child => (

@@ -6,8 +6,8 @@ import { type EntryRecord, entryByNo, reversalOfEntry, standInFor, wholeOf } fro
 import { latestEntries } from '#db/ledger/latest-entries.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import type { Books } from '#db/open.ts'
-import type { EntrySource } from '#ledger/entry.ts'
-import { cents } from '#money/cents.ts'
+import type { EntryDraft, EntrySource } from '#ledger/entry.ts'
+import { cents, negateCents } from '#money/cents.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
 import { type EntryFigures, EntryPage } from '#views/books/entry.tsx'
 import { EntryForm, type EntryFormProps } from '#views/books/entry-form.tsx'
@@ -31,6 +31,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -54,6 +55,8 @@ export const bookEntryPages: PageRoom = {
         if (!checked.ok) return showForm(c, typed, checked.errors)
         const split = withLoanParts(c.var.web.books, typed, checked.value)
         if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
+        const asked = askedOfMove(c, typed, checked.value)
+        if (asked.amount) return showForm(c, typed, asked)
         const posted = postEntry(c.var.web.books, actOf(c, checked.value.id), checked.value)
         if (!posted.ok) return showForm(c, typed, errorsOf(posted.problems))
         const next = typed.value('another')
@@ -86,6 +89,8 @@ export const bookEntryPages: PageRoom = {
         if (typed.value('more')) return showForm(c, typed, {}, entry.no)
         const checked = entryFromForm(typed, entry.sideId)
         if (!checked.ok) return showForm(c, typed, checked.errors, entry.no)
+        const asked = askedOfMove(c, typed, checked.value, entry)
+        if (asked.amount) return showForm(c, typed, asked, entry.no)
         const done = correctEntry(c.var.web.books, actOf(c, checked.value.id), entry.id, checked.value)
         if (!done.ok) return showForm(c, typed, errorsOf(done.problems), entry.no)
         return moveOn(
@@ -94,6 +99,19 @@ export const bookEntryPages: PageRoom = {
           undoable(c, `Entry ${entry.no} is corrected by this one.${freedSays(done.result.freedLines)}`),
         )
       }),
+}
+
+/** Money moved out of an account that does not hold it is asked about. */
+function askedOfMove(c: PageContext, typed: TypedForm, draft: EntryDraft, instead?: EntryRecord): FormErrors {
+  const from = draft.lines.find((line) => line.amountCents < 0)
+  if (typed.value('kind') !== 'moved' || !from) return {}
+  return overdraws(c.var.web.books, typed, {
+    formId: draft.id,
+    day: draft.day,
+    fromAccountId: from.accountId,
+    amountCents: negateCents(from.amountCents),
+    ...(instead ? { instead } : {}),
+  })
 }
 
 const freedSays = (lines: number): string =>

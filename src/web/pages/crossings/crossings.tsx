@@ -47,6 +47,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { undoable } from '#web/forms/undo.ts'
 import { gateFigures } from '#web/pages/books/books.tsx'
@@ -65,6 +66,8 @@ export const crossingPages: PageRoom = {
         const kind = kindOf(typed.value('kind'))
         const checked = crossingFromForm(kind, typed)
         if (!checked.ok) return showForm(c, kind, typed, checked.errors)
+        const asked = overdraws(c.var.web.books, typed, checked.value)
+        if (asked.amount) return showForm(c, kind, typed, asked)
         const { formId, ...draft } = checked.value
         const posted = postCrossing(c.var.web.books, actOf(c, formId), draft)
         if (!posted.ok) return showForm(c, kind, typed, errorsOf(posted.problems))
