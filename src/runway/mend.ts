@@ -38,5 +38,9 @@ export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 1
     if (holds(middle)) high = middle
     else low = middle
   }
-  return { perMonth: high, from: monthText((plan.firstMonth + 1) as Month) }
+  return {
+    perMonth: high,
+    from: monthText((plan.firstMonth + 1) as Month),
+    until: until < buffers.endMonth ? monthText((plan.firstMonth + until - 1) as Month) : null,
+  }
 }

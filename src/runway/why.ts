@@ -9,6 +9,7 @@ export const whySentences = (plan: Plan, projection: Projection, mend: Mend | nu
   floorSentence(plan, projection, mend),
   ...lowestSentence(projection),
   carrySentence(plan, projection),
+  ...calledSentence(projection),
   ...contributionSentence(projection),
   ...workSentence(projection),
   ...slowerSentence(projection),
@@ -19,6 +20,8 @@ export const whySentences = (plan: Plan, projection: Projection, mend: Mend | nu
 export interface Mend {
   perMonth: number
   from: string
+  /** The last month for which it was tried; null: to the end of the plan. */
+  until: string | null
 }
 
 const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): string => {
@@ -30,7 +33,7 @@ const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): s
   const mended =
     mend === null
       ? ''
-      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)} would hold it`
+      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)} would hold it ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}`
   return `${left} ${left === 1 ? 'month' : 'months'} left: savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
 }
 
@@ -121,7 +124,8 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
     if (carryMonthToEnd === carryMonth) return `${says}, and beyond it to the end of the plan.`
     return `${says}. ${afterSlowing(months, carryJudgedTo)}`
   }
-  const best = months.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
+  const judged = carryJudgedTo === null ? months : months.filter((one) => one.month < carryJudgedTo)
+  const best = judged.reduce((most, month) => Math.max(most, month.coverRatio ?? 0), 0)
   const unmet = months.slice(0, 120).reduce((total, month) => total + month.unmetDraw, 0)
   const reason =
     plan.draw.policy === 'steps' && plan.draw.steps.length === 0
@@ -130,6 +134,16 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
         ? unpaidWords(plan, formatDollars(unmet), 'the first ten years')
         : `draws, less what the household puts in, reach at most ${Math.round(best * 100)}% of household costs over a year`
   return `The farm does not carry the household for good before ${horizon}: ${reason}.`
+}
+
+/** Farm cash drawn beyond the plan's draws is never taken without a word. */
+const calledSentence = ({ months }: Projection): string[] => {
+  const first = months.find((one) => one.drawToHoldFloor > 0.5)
+  if (!first) return []
+  const total = months.slice(0, 120).reduce((sum, one) => sum + one.drawToHoldFloor, 0)
+  return [
+    `From ${nameOfMonth(first.month)} farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: ${formatDollars(total)} in the first ten years. The plan’s savings section turns that off.`,
+  ]
 }
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */

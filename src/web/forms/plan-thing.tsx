@@ -87,12 +87,12 @@ const showThing = (
 
 type Arrange = (entries: readonly unknown[], thing: unknown, before: unknown) => readonly unknown[]
 
-/** `arrange` puts the list in order once the thing is in it, if it is new or another than before. */
+/** `taken`: the short names that a new thing may not have; null for a list whose things have none. `arrange` puts the list in order once the thing is in it, if it is new or another than before. */
 export const saveThing = (
   c: PageContext,
   thing: Thing,
   form: PlanForm,
-  taken: ReadonlySet<string> = new Set(),
+  taken: ReadonlySet<string> | null = null,
   arrange: Arrange = (entries) => entries,
 ): Answered => {
   const { list, place } = thing
@@ -100,7 +100,7 @@ export const saveThing = (
   let saved: unknown = entry
   const put = (plan: Plan, value: unknown): Plan => {
     const entries = entriesAt(plan, list.path)
-    saved = entry?.id === undefined && taken.size > 0 ? named(value as Entry, taken) : value
+    saved = entry?.id === undefined && taken !== null ? named(value as Entry, taken) : value
     return withValueAt(
       plan,
       list.path,
