@@ -6,7 +6,10 @@ import type { ReturnBefore } from '#rules/loss-carryback.ts'
 export interface LossState {
   /** Into the next return, in the course's dollars. Section 179 is carried apart. */
   carried: Carryforwards
-  /** The last two returns, by whether their year's place is even or odd, at the law's prices, and the course's prices over those. */
+  /**
+   * As many of the last returns as the law lets a farming loss go back to (`farmLossYearsBack`), by whether their year's place is
+   * even or odd, at the law's prices; and the course's prices over those.
+   */
   returns: [ReturnBefore, ReturnBefore]
   ratio: Float64Array
   /** Tax of earlier years that a farming loss brings back, until it is paid. */

@@ -33,12 +33,12 @@ export const beginReturns = (law: CompiledLaw, state: CourseState): void => {
 
 /** The year two back has the place that this year's own return will take. */
 const carryLossBack = ({ state, years }: CourseBuffers, y: number): void => {
-  const { carried } = state.losses
+  const { carried, returns } = state.losses
   let left = carried.farmLoss
-  for (let back = 0; back < 2 && left > 0; back += 1) {
-    const place = (y + back) % 2
+  for (let back = 0; back < returns.length && left > 0; back += 1) {
+    const place = (y + back) % returns.length
     const ratio = state.losses.ratio[place]!
-    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(state.losses.returns[place]!, left / ratio)
+    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(returns[place]!, left / ratio)
     left -= ratio * carriedBack.used
   }
   carried.netOperatingLoss = Math.max(0, carried.netOperatingLoss - (carried.farmLoss - left))
@@ -46,7 +46,7 @@ const carryLossBack = ({ state, years }: CourseBuffers, y: number): void => {
 }
 
 const keepReturn = ({ law }: CompiledPlan, state: CourseState, y: number, ratio: number): void => {
-  const place = y % 2
+  const place = y % state.losses.returns.length
   state.losses.returns[place]!.law = law.years[y]!
   state.losses.ratio[place] = ratio
   copyHousehold(state.householdYear, state.losses.returns[place]!.household)

@@ -1,6 +1,9 @@
 // Losses between the years of a plan: forward to later returns, or a farming loss back to the two before (26 USC 172).
 import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
+import { farmLossYearsBack } from '#rules/data/income-tax.ts'
+import { inForce } from '#rules/in-force.ts'
+import { noLosses } from '#runway/loss-state.ts'
 import { project } from '#runway/project.ts'
 
 /** A single farmer who spends 70,000 on supplies in March 2026 beside yearly sales of 30,000: a loss of 40,000, then profits. */
@@ -24,6 +27,10 @@ const farm = (tax: Record<string, unknown>, change: { startMonth?: string; sales
   })
   return project(plan)
 }
+
+test('as many returns are remembered as the law lets a farming loss go back to', () => {
+  expect(noLosses().returns).toHaveLength(inForce(farmLossYearsBack, 2026))
+})
 
 test('a loss goes forward and lowers the tax of the next years until it is used up', () => {
   const { years } = farm({})
