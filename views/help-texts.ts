@@ -55,6 +55,7 @@ const texts = {
     says: [
       'Take the bank’s statement at hand, choose its account, its last day and its balance. Then tick each line that stands on it; when nothing is left over, finish.',
       'A line that stands only in the books comes on a later statement, or is wrong; a line that stands only on the statement is to be read in or recorded.',
+      'What comes into the books later, dated in days that were reconciled, is said here, on Now and at the close: put it right, or take the statement up again.',
     ],
     words: ['reconcile', 'statement', 'close a month'],
   },

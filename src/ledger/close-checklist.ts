@@ -17,12 +17,14 @@ export interface MonthAtClose {
   unsettledTransfers: number
   /** Bank and card accounts with entries in the month, and those reconciled through its end. */
   accountsWithEntries: { name: string; isReconciled: boolean }[]
+  /** Accounts whose last statement no longer meets the books in the days through the month's end. */
+  changedSinceReconciled: readonly string[]
   /** The month before, when it has entries and is open: closing this one shuts it too. */
   openMonthsBefore: number
 }
 
 export interface ChecklistItem {
-  id: 'over' | 'lines' | 'unread' | 'unsorted' | 'transfers' | 'reconciled' | 'before'
+  id: 'over' | 'lines' | 'unread' | 'unsorted' | 'transfers' | 'reconciled' | 'changed' | 'before'
   /** `stops` must be mended first; `look` may be closed over, with the checklist kept beside the closing. */
   state: 'done' | 'look' | 'stops'
   text: string
@@ -55,6 +57,7 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
       `Money waits on ${count === 1 ? 'an account' : `${count} accounts`} “to be sorted”. Give it its place if you know it`,
   ),
   reconciledItem(at),
+  ...changedItem(at),
   looked(
     'before',
     at.openMonthsBefore,
@@ -79,6 +82,17 @@ const reconciledItem = ({ accountsWithEntries }: MonthAtClose): ChecklistItem =>
   const names = open.map((account) => account.name).join(', ')
   return { id: 'reconciled', state: 'look', text: `Not reconciled through the month’s end: ${names}` }
 }
+
+const changedItem = ({ changedSinceReconciled: names }: MonthAtClose): ChecklistItem[] =>
+  names.length === 0
+    ? []
+    : [
+        {
+          id: 'changed',
+          state: 'look',
+          text: `Changed since it was reconciled, and no longer as its statement says: ${names.join(', ')}`,
+        },
+      ]
 
 const counted = (id: ChecklistItem['id'], count: number, done: string, todo: (count: number) => string) =>
   count === 0

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest'
 import { changesSince } from '#db/change-log.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { changedSince } from '#db/reconcile/changed-since.ts'
 import { findReconciliation, reconcileLines, reconciliationState } from '#db/reconcile/reconcile-reader.ts'
 import {
   changeReconciliation,
@@ -195,4 +196,40 @@ test('a correction of a line ticked on an open statement keeps its tick while th
   done(correctEntry(books, act(), again.entryId, outOf(books, '2026-01-07', 1100)))
   expect(reconciliationState(books, id)!.differenceCents).toBe(-1000)
   expect(reconcileLines(books, id).filter((line) => !line.ticked)).toMatchObject([{ amountCents: -1100 }])
+})
+
+test('a finished statement is held against what came into its days since, until a later statement has it', () => {
+  const books = freshBooks()
+  const { entryId } = spend(books, '2026-01-05', 1000)
+  spend(books, '2026-01-20', 300)
+  const january = start(books, '2026-01-31', -1000)
+  done(changeTicks(books, january, { tick: [reconcileLines(books, january)[0]!.postingId], untick: [] }))
+  done(finishReconciliation(books, act(), january))
+  const later = () => ({ ...act(), at: '2026-02-10T12:00:00.000Z' })
+  const changed = () => {
+    const found = changedSince(books, findReconciliation(books, january)!)
+    return found && [found.cents as number, found.lines.map((line) => line.amountCents as number)]
+  }
+  // The 300 was not on the statement and is no change; neither is what comes after the statement's last day.
+  done(postEntry(books, later(), outOf(books, '2026-02-01', 77)))
+  expect(changed()).toBeNull()
+  // The same amount again: the statement still meets. Another amount: by so much it does not.
+  const same = done(correctEntry(books, later(), entryId, outOf(books, '2026-01-06', 1000)))
+  expect(changed()).toBeNull()
+  const more = done(correctEntry(books, later(), same.entryId, outOf(books, '2026-01-06', 1010)))
+  expect(changed()).toEqual([-10, [1000, -1010]])
+  // A slip that is taken back at a later day cancels out.
+  const slip = done(postEntry(books, later(), outOf(books, '2026-01-12', 5)))
+  expect(changed()).toEqual([-15, [1000, -1010, -5]])
+  done(voidEntry(books, later(), slip.entryId, on('2026-02-10')))
+  expect(changed()).toEqual([-10, [1000, -1010]])
+  // A later statement that has them settles it: −1,000 + 1,000 − 1,010.
+  const february = start(books, '2026-02-28', -1010)
+  const lines = reconcileLines(books, february).filter((line) => [1000, -1010].includes(line.amountCents))
+  done(changeTicks(books, february, { tick: lines.map((line) => line.postingId), untick: [] }))
+  expect(changed()).toEqual([-10, [1000, -1010]])
+  done(finishReconciliation(books, later(), february))
+  expect(changed()).toBeNull()
+  done(voidEntry(books, { ...later(), at: '2026-03-01T12:00:00.000Z' }, more.entryId, on('2026-01-06')))
+  expect(changed()).toEqual([1010, [1010]])
 })

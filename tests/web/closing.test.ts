@@ -234,3 +234,58 @@ test('every page here answers with an unknown number by saying so', async () => 
     expect((await app.get(path)).status).toBe(404)
   expect((await app.post('/books/reconcile/nothing/drop', { formId: formId() })).status).toBe(404)
 })
+
+test('a reconciled statement that the books no longer meet is said on its page, in the list, at the close and on Now', async () => {
+  const page = await startStatement('-40.00')
+  const { lines } = (await json(`${page}.json`)) as Ticking
+  const ids = lines.map((line) => String(line.postingId))
+  await app.post(`${page}/ticks`, {
+    formId: formId(),
+    'shown[]': ids.map((id) => `${id}.0`),
+    'ticked[]': ids,
+    next: 'finish',
+  })
+  const pages = async () => ({
+    page: plain(await (await app.get(page)).text()),
+    list: plain(await (await app.get('/books/reconcile')).text()),
+    close: plain(await (await app.get('/books/close')).text()),
+    now: plain(await (await app.get('/now')).text()),
+  })
+  const before = await pages()
+  expect(before.page).toContain('They meet.')
+  expect(before.list).toContain('31 Jan 2026')
+  expect(before.close).toContain('Bank and card accounts are reconciled')
+  expect(before.close + before.now).not.toMatch(/no longer/)
+  // By hand: −40.00 was reconciled; a receipt of 12.34 dated in January comes in March.
+  app.setToday('2026-03-16')
+  const receipt = {
+    formId: formId(),
+    side: 'farm',
+    kind: 'out',
+    day: '2026-01-12',
+    payee: 'Seed shop',
+    memo: '',
+    moneyAccount: String(account('Farm checking')),
+    'lines.0.account': String(account('Supplies')),
+    'lines.0.amount': '12.34',
+    'lines.0.memo': '',
+  }
+  expect((await app.post('/books/entry', receipt)).status).toBe(303)
+  const after = await pages()
+  expect(after.page).not.toContain('They meet.')
+  expect(after.page).toContain('come to −$52.34, where the statement says −$40.00')
+  expect(after.page).toContain('12 Jan 2026, Seed shop, −$12.34')
+  expect(await (await app.get(page)).text()).toMatch(/href="\/books\/entries\/\d+">12 Jan 2026, Seed shop/)
+  expect(after.list).toContain(
+    'No longer: changed since 31 Jan 2026 was reconciled, the books have $12.34 less',
+  )
+  expect(after.close).toContain(
+    'Changed since it was reconciled, and no longer as its statement says: Farm checking',
+  )
+  expect(after.now).toContain(
+    'Farm checking no longer meets its statement of 31 Jan 2026: $12.34 apart since it was reconciled',
+  )
+  expect(((await json(`${page}.json`)) as Ticking).differenceCents).toBe(1234)
+})
+
+const plain = (html: string) => html.replaceAll(/<[^>]+>/g, '').replaceAll(/\s+/g, ' ')

@@ -115,6 +115,7 @@ const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>
   unread: { href: '/books/statements', name: 'Read a statement in' },
   transfers: { href: '/crossings', name: 'Standing transfers' },
   reconciled: { href: '/books/reconcile', name: 'Reconcile' },
+  changed: { href: '/books/reconcile', name: 'See what changed' },
   unsorted: { href: '/books', name: 'Books' },
 }
 

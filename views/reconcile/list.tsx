@@ -1,5 +1,6 @@
 // Bank and card accounts with the statement each was last held against, and the form that starts the next one.
 import { dayName } from '#calendar/day.ts'
+import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { PageTitle } from '../layout.tsx'
@@ -66,7 +67,18 @@ const Accounts = ({ figures }: ReconcileListProps) => (
       { title: 'Balance', isNumber: true, cell: (account) => formatCents(account.balanceCents) },
       {
         title: 'Reconciled through',
-        cell: (account) => (account.reconciledThrough ? dayName(account.reconciledThrough) : 'not yet'),
+        cell: (account) =>
+          account.reconciledThrough === null ? (
+            'not yet'
+          ) : account.changed ? (
+            <a href={`/books/reconcile/${account.changed.id}`}>
+              No longer: changed since {dayName(account.reconciledThrough)} was reconciled, the books have{' '}
+              {formatCents(cents(Math.abs(account.changed.cents)))}{' '}
+              {account.changed.cents > 0 ? 'more' : 'less'}
+            </a>
+          ) : (
+            dayName(account.reconciledThrough)
+          ),
       },
       {
         title: 'Under way',

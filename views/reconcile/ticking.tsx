@@ -1,6 +1,6 @@
 // One statement being ticked: three figures that must meet, and the lines that may still be on it.
 import { dayName } from '#calendar/day.ts'
-import { addCents } from '#money/cents.ts'
+import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { ReconcileFigures, ReconcileLineFigures } from '#today/reconcile/figures.ts'
 import { PageTitle } from '../layout.tsx'
@@ -8,7 +8,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { EmptyState } from '../parts/message.tsx'
+import { EmptyState, NoticeSection } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ChangeStatement } from './change.tsx'
@@ -29,26 +29,30 @@ export const TickingPage = (props: TickingProps) => {
   return (
     <>
       <PageTitle
-        purpose={`${figures.state === 'finished' ? 'Reconciled with' : 'Held against'} the statement of ${dayName(figures.statementDay)}.`}
+        purpose={`${figures.changed.length > 0 ? 'Was reconciled with' : figures.state === 'finished' ? 'Reconciled with' : 'Held against'} the statement of ${dayName(figures.statementDay)}.`}
       >
         {figures.account.name}, <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
       </PageTitle>
       <ErrorSummary errors={errors} title="Not finished yet. Please look at this again" />
       <Meeting figures={figures} />
+      {figures.changed.length > 0 ? <Changed figures={figures} /> : null}
       {figures.note ? <p>{figures.note}</p> : null}
       {figures.state === 'open' ? <TickForm {...props} /> : <Finished {...props} />}
     </>
   )
 }
 
+/** What is held against the statement: what was before, what is ticked, and what came since. */
+const comesTo = (figures: ReconcileFigures) => cents(figures.statementBalanceCents - figures.differenceCents)
+
 const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
   <Figures>
     <Figure label="Statement says" value={formatCents(figures.statementBalanceCents)} />
     <Figure
-      label="Before, plus what is ticked"
+      label={figures.changed.length > 0 ? 'Ticked, and come since' : 'Before, plus what is ticked'}
       value={
-        <output id="ticked-sum" data-cents={addCents(figures.previousBalanceCents, figures.tickedCents)}>
-          {formatCents(addCents(figures.previousBalanceCents, figures.tickedCents))}
+        <output id="ticked-sum" data-cents={comesTo(figures)}>
+          {formatCents(comesTo(figures))}
         </output>
       }
       note={`${formatCents(figures.previousBalanceCents)} before`}
@@ -64,12 +68,43 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
       note={
         figures.differenceCents === 0
           ? 'They meet.'
-          : figures.lines.some((line) => line.isLikelySlip)
-            ? 'A line marked “look here” would explain it by itself.'
-            : 'Tick what the statement shows, or post what is missing.'
+          : figures.state === 'finished'
+            ? 'They met when this was finished, and no longer do.'
+            : figures.lines.some((line) => line.isLikelySlip)
+              ? 'A line marked “look here” would explain it by itself.'
+              : 'Tick what the statement shows, or post what is missing.'
       }
     />
   </Figures>
+)
+
+const Changed = ({ figures }: { figures: ReconcileFigures }) => (
+  <NoticeSection titleId="changed-title">
+    <h2 id="changed-title">Changed since it was reconciled</h2>
+    <p>
+      What was ticked and what came since come to {formatCents(comesTo(figures))}, where the statement says{' '}
+      {formatCents(figures.statementBalanceCents)}. These came into the books afterwards, dated{' '}
+      {dayName(figures.statementDay)} or before, and stand on no statement:
+    </p>
+    <ul>
+      {figures.changed.map((line) => (
+        <li>
+          <a href={`/books/entries/${line.entryNo}`}>
+            {dayName(line.day)}, {line.payee || `entry ${line.entryNo}`}, {formatCents(line.amountCents)}
+          </a>
+          {line.reversesNo === null ? null : (
+            <>
+              , which takes back <a href={`/books/entries/${line.reversesNo}`}>entry {line.reversesNo}</a>
+            </>
+          )}
+        </li>
+      ))}
+    </ul>
+    <p>
+      Put right what is wrong, or take this statement up again and tick what stands on it. What comes on a
+      later statement is settled when that one is finished.
+    </p>
+  </NoticeSection>
 )
 
 const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (

@@ -17,6 +17,7 @@ import { linesReadIn, unreadIn } from '#db/statements/months-read.ts'
 import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
+import { brokenReconciliation } from './changed-since.ts'
 import { lastFinished } from './reconcile-reader.ts'
 
 export type MonthClosing = typeof monthClosings.$inferSelect
@@ -60,6 +61,9 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
         name: account.name,
         isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,
       })),
+    changedSinceReconciled: reconcilable
+      .filter(({ id }) => brokenReconciliation(books, id)?.changed.lines.some(({ day }) => day <= end))
+      .map(({ name }) => name),
     openMonthsBefore: openMonthsBefore(books, sideId, month),
   })
 }

@@ -1,9 +1,13 @@
 // What is due: standing transfers, lines to sort, statements to reconcile, and the next tax dates.
 import { addDays, type Day, dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
+import { brokenReconciliation } from '#db/reconcile/changed-since.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { isReconcilable } from '#ledger/account.ts'
+import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { taxDates } from '#rules/due-dates.ts'
@@ -15,6 +19,7 @@ import type { DueItem } from './figures.ts'
 export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
   ...standingDue(books, today),
   ...waitingLines(books),
+  ...brokenStatements(books),
   ...dueTax(books, today, planned),
 ]
 
@@ -44,6 +49,24 @@ function waitingLines(books: Books): DueItem[] {
     },
   ]
 }
+
+/** What was reconciled and no longer is, account by account. */
+const brokenStatements = (books: Books): DueItem[] =>
+  listAccounts(books)
+    .filter(isReconcilable)
+    .flatMap((account) => {
+      const broken = brokenReconciliation(books, account.id)
+      if (!broken) return []
+      const { id, statementDay } = broken.reconciliation
+      const apart = formatCents(cents(Math.abs(broken.changed.cents)))
+      return [
+        {
+          says: `${account.name} no longer meets its statement of ${dayName(statementDay)}: ${apart} apart since it was reconciled`,
+          href: `/books/reconcile/${id}`,
+          day: statementDay,
+        },
+      ]
+    })
 
 const daysAhead = 75
 

@@ -11,6 +11,8 @@ export interface ReconcileAccount {
   /** The last finished statement's day, and the open one's id. */
   reconciledThrough: Day | null
   openId: string | null
+  /** Set when that statement and the books no longer meet: how much more the books have. */
+  changed: { id: string; cents: Cents } | null
   /** What the newest file of the account says, if it is later than that; on a card what is owed. */
   fileSays: { day: Day; balanceCents: Cents } | null
 }
@@ -34,6 +36,14 @@ export interface ReconcileLineFigures {
   isLikelySlip: boolean
 }
 
+export interface ChangedLineFigures {
+  entryNo: number
+  day: Day
+  payee: string
+  amountCents: Cents
+  reversesNo: number | null
+}
+
 export interface ReconcileFigures {
   id: string
   account: { id: number; name: string; isDebt: boolean }
@@ -43,7 +53,10 @@ export interface ReconcileFigures {
   previousBalanceCents: Cents
   statementBalanceCents: Cents
   tickedCents: Cents
+  /** The statement against what the books have now: of a finished one, not zero when it no longer holds. */
   differenceCents: Cents
+  /** What came into the books since it was finished and keeps it from holding; empty while it holds. */
+  changed: readonly ChangedLineFigures[]
   note: string
   lines: readonly ReconcileLineFigures[]
   /** Only the last finished one of an account can be taken up again. */

@@ -3,13 +3,9 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
-import {
-  findReconciliation,
-  lastFinished,
-  openReconciliation,
-  reconcileLines,
-  reconciliationState,
-} from '#db/reconcile/reconcile-reader.ts'
+import type { Books } from '#db/open.ts'
+import { brokenReconciliation } from '#db/reconcile/changed-since.ts'
+import { findReconciliation, lastFinished, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import {
   changeReconciliation,
   changeTicks,
@@ -18,11 +14,10 @@ import {
   reopenReconciliation,
   startReconciliation,
 } from '#db/reconcile/reconcile-store.ts'
-import { type Account, balanceAsRead, growsByDebit, isReconcilable } from '#ledger/account.ts'
-import { likelySlips } from '#ledger/reconcile.ts'
+import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
-import type { ReconcileFigures, ReconcileListFigures } from '#today/reconcile/figures.ts'
+import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { ReconcileList } from '#views/reconcile/list.tsx'
 import { TickingPage } from '#views/reconcile/ticking.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
@@ -40,6 +35,7 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { fileSays, openingStatement } from './file-says.ts'
+import { tickingFigures } from './ticking-figures.ts'
 
 export const reconcilePages: PageRoom = {
   build: () =>
@@ -186,6 +182,7 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
         balanceCents: balanceAsRead(account.kind, balances.get(account.id) ?? cents(0)),
         reconciledThrough: lastFinished(books, account.id)?.statementDay ?? null,
         openId: openReconciliation(books, account.id)?.id ?? null,
+        changed: changedOf(books, account),
         fileSays: fileSays(books, account),
       })),
   }
@@ -201,16 +198,22 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
     page: () => <ReconcileList figures={figures} typed={typed} errors={errors} options={options} />,
     tables: {
       accounts: () => ({
-        header: ['account', 'books', 'balance', 'reconciled through'],
+        header: ['account', 'books', 'balance', 'reconciled through', 'differs since'],
         rows: figures.accounts.map((account) => [
           account.name,
           account.side.name,
           centsToDecimalText(account.balanceCents),
           account.reconciledThrough ?? '',
+          account.changed ? centsToDecimalText(account.changed.cents) : '',
         ]),
       }),
     },
   })
+}
+
+const changedOf = (books: Books, account: Account): ReconcileListFigures['accounts'][number]['changed'] => {
+  const broken = brokenReconciliation(books, account.id)
+  return broken && { id: broken.reconciliation.id, cents: balanceAsRead(account.kind, broken.changed.cents) }
 }
 
 interface CameBack {
@@ -220,7 +223,7 @@ interface CameBack {
 }
 
 function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
-  const figures = tickingFigures(c)
+  const figures = tickingFigures(c.var.web.books, c.req.param('id') ?? '')
   if (!figures) return notFound(c, noSuchOne)
   return answer(c, {
     title: `Reconcile ${figures.account.name}`,
@@ -250,43 +253,4 @@ function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
       }),
     },
   })
-}
-
-function tickingFigures(c: PageContext): ReconcileFigures | undefined {
-  const { books } = c.var.web
-  const id = c.req.param('id') ?? ''
-  const state = reconciliationState(books, id)
-  if (!state) return undefined
-  const { reconciliation, tickedCents, differenceCents } = state
-  const account = findAccount(books, reconciliation.accountId)!
-  const side = listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)!
-  const lines = reconcileLines(books, id)
-  const slips = new Set(likelySlips(differenceCents, lines).map((line) => line.postingId))
-  const asRead = (amount: typeof tickedCents) => balanceAsRead(account.kind, amount)
-  return {
-    id,
-    account: { id: account.id, name: account.name, isDebt: !growsByDebit(account.kind) },
-    side: { kind: side.kind, name: side.name },
-    state: reconciliation.state,
-    statementDay: reconciliation.statementDay,
-    previousBalanceCents: asRead(reconciliation.previousBalanceCents),
-    statementBalanceCents: asRead(reconciliation.statementBalanceCents),
-    tickedCents: asRead(tickedCents),
-    differenceCents: asRead(differenceCents),
-    note: reconciliation.note,
-    lines: lines.map((line) => ({
-      postingId: line.postingId,
-      entryNo: line.entryNo,
-      day: line.day,
-      payee: line.payee,
-      memo: line.memo,
-      amountCents: asRead(line.amountCents),
-      ticked: line.ticked,
-      isReversed: line.isReversed,
-      reversesNo: line.reversesNo,
-      isLikelySlip: slips.has(line.postingId),
-    })),
-    mayReopen:
-      lastFinished(books, account.id)?.id === id && openReconciliation(books, account.id) === undefined,
-  }
 }
