@@ -497,4 +497,14 @@ test('a line whose entry is corrected to another amount comes back doubtful, wit
   expect(sortLines(books, act(), [{ lineId: first, kind: 'target', target }])).toMatchObject({ ok: false })
   expect(balancesOn(books).get(checking)).toBe(-9213)
   sound(books)
+  // Corrected once more the line says what the entry is now; corrected back it stands for the entry again.
+  const other = done(correctEntry(books, act(), corrected.entryId, paid(7213)))
+  expect(sortingDesk(books).lines[0]!.line.note).toContain(
+    `to −$72.13 on 2 Jun 2026 (entry ${other.entryNo})`,
+  )
+  const back = done(correctEntry(books, act(), other.entryId, paid(9213)))
+  expect(sortingDesk(books).waiting).toBe(0)
+  expect(entryOf(first)).toBe(back.entryId)
+  expect(balancesOn(books).get(checking)).toBe(-10213)
+  sound(books)
 })

@@ -1,5 +1,5 @@
 // What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks.
-import { asc, eq } from 'drizzle-orm'
+import { and, asc, eq } from 'drizzle-orm'
 import { isAmong } from '#db/among.ts'
 import type { Books } from '#db/open.ts'
 import { openReconciliation } from '#db/reconcile/reconcile-reader.ts'
@@ -8,8 +8,8 @@ import { entries, postings } from '#db/schema.ts'
 import { attachments } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import { pairLines } from '#ledger/reversal.ts'
-import { correctedNote } from '#ledger/statements/corrected-line.ts'
-import { sumCents } from '#money/cents.ts'
+import { correctedNote, isHeldAgainst } from '#ledger/statements/corrected-line.ts'
+import { type Cents, sumCents } from '#money/cents.ts'
 
 /** Lines that stood for entries now taken back wait to be sorted again. */
 export const freeStatementLines = (books: Books, entryNos: readonly number[]): void => {
@@ -38,12 +38,45 @@ export const carryTies = (books: Books, originalNo: number, replacementNo: numbe
         .where(eq(statementLines.id, line.id))
         .run()
   }
+  carryDoubts(books, originalNo, replacementNo, after)
   books.db
     .update(attachments)
     .set({ entryNo: replacementNo })
     .where(eq(attachments.entryNo, originalNo))
     .run()
   return freed
+}
+
+/** A line freed by an earlier correction is tied again where the entry is corrected back; else it says what the entry is now. */
+const carryDoubts = (
+  books: Books,
+  originalNo: number,
+  replacementNo: number,
+  after: ReturnType<typeof postingsOf>,
+): void => {
+  const accountIds = [...new Set(after.map(({ accountId }) => accountId))]
+  const doubtful = books.db
+    .select()
+    .from(statementLines)
+    .where(and(eq(statementLines.state, 'doubtful'), isAmong(statementLines.accountId, accountIds)))
+    .all()
+  const taken = new Set(linesOf(books, [replacementNo]).map(({ postingId }) => postingId))
+  for (const line of doubtful.filter(({ note }) => isHeldAgainst(note, originalNo))) {
+    const place = after.find(
+      ({ id, accountId, amountCents }) =>
+        !taken.has(id) && accountId === line.accountId && amountCents === line.amountCents,
+    )
+    if (place) taken.add(place.id)
+    books.db
+      .update(statementLines)
+      .set(
+        place
+          ? { state: 'matched', postingId: place.id, note: '' }
+          : { note: noteOf(books, line, replacementNo, after) },
+      )
+      .where(eq(statementLines.id, line.id))
+      .run()
+  }
 }
 
 /** In reconciliations under way, what was just taken back cancels out without anyone having to look for it. */
@@ -73,7 +106,7 @@ const free = (
 
 const noteOf = (
   books: Books,
-  line: ReturnType<typeof linesOf>[number],
+  line: { accountId: number; amountCents: Cents; payee: string },
   entryNo: number,
   after: ReturnType<typeof postingsOf>,
 ): string => {

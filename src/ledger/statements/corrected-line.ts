@@ -16,7 +16,13 @@ export interface CorrectedLine {
 export const correctedNote = ({ amount, payee, now }: CorrectedLine): string =>
   `${begins}${payee ? `“${payee}”, ` : ''}${formatCents(amount)}, corrected to ${
     now.amount === null ? 'another account' : formatCents(now.amount)
-  } on ${dayName(now.day)} (entry ${now.entryNo}): choose whether the books have it by that entry`
+  } on ${dayName(now.day)} ${byEntry(now.entryNo)} whether the books have it by that entry`
+
+const byEntry = (entryNo: number): string => `(entry ${entryNo}): choose`
+
+/** Whether it is this entry that the line is held against. */
+export const isHeldAgainst = (note: string, entryNo: number): boolean =>
+  wasCorrected(note) && note.includes(byEntry(entryNo))
 
 /** Also once a person has let the line wait: it is booked only by a tick of their own. */
 export const wasCorrected = (note: string): boolean => note.startsWith(begins)
