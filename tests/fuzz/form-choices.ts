@@ -1,4 +1,5 @@
 // Forms as a browser sees them: what each would send as it stands, and every choice that it offers.
+import { unescaped as plain } from '../web/browser-form.ts'
 import type { FormHouse } from './form-house.ts'
 
 export interface OpenForm {
@@ -178,11 +179,3 @@ const optionsIn = (inner: string): { value: string | null; options: string[] } =
 
 const attribute = (attributes: string, name: string): string | undefined =>
   new RegExp(`(?:^|\\s)${name}="([^"]*)"`).exec(attributes)?.[1]
-
-const plain = (text: string): string =>
-  text
-    .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
-    .replaceAll('&lt;', '<')
-    .replaceAll('&gt;', '>')
-    .replaceAll('&amp;', '&')

@@ -89,7 +89,7 @@ const attribute = (tag: string, name: string): string | undefined => {
   return found === undefined ? undefined : unescaped(found)
 }
 
-const unescaped = (text: string): string =>
+export const unescaped = (text: string): string =>
   text
     .replaceAll('&quot;', '"')
     .replaceAll('&#39;', "'")

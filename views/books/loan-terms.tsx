@@ -7,13 +7,12 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
   Checkbox,
   type FieldErrors,
-  MoneyField,
   type Option,
-  PercentField,
   PlanFormIds,
   type PlanFormIdsProps,
   Select,
 } from '../parts/field.tsx'
+import { LoanTermFields } from '../parts/loan-terms.tsx'
 
 interface LoanTermsProps {
   account: { id: number; name: string; side: string; owedCents: Cents }
@@ -38,13 +37,7 @@ export const LoanTermsPage = ({ account, unheld, typed, errors, ids }: LoanTerms
         <ErrorSummary errors={errors} />
         <PlanFormIds {...ids} />
         <div class="field-row">
-          <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
-          <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
-          <MoneyField
-            {...field('escrow')}
-            label="Taxes and insurance with it"
-            hint="A month, if the lender collects them"
-          />
+          <LoanTermFields field={field} />
         </div>
         {unheld.length > 0 ? (
           <Select

@@ -11,9 +11,9 @@ import {
   Hidden,
   MoneyField,
   type Option,
-  PercentField,
   Select,
 } from '../parts/field.tsx'
+import { LoanTermFields } from '../parts/loan-terms.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
 
 export interface OwedLoan {
@@ -87,13 +87,7 @@ const LoanFields = ({ typed, errors, loan, index }: StepProps & { loan: OwedLoan
       </legend>
       <Hidden name={`loans.${index}.account`} value={String(loan.accountId)} />
       <div class="field-row">
-        <PercentField {...field('rate')} label="Rate, percent a year" hint="0 if it bears no interest" />
-        <MoneyField {...field('payment')} label="Payment a month" hint="Principal and interest alone" />
-        <MoneyField
-          {...field('escrow')}
-          label="Taxes and insurance with it"
-          hint="A month, if the lender collects them"
-        />
+        <LoanTermFields field={field} />
         <Checkbox
           name={`loans.${index}.realEstate`}
           label="Secured by land, buildings or the home"

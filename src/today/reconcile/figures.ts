@@ -1,5 +1,6 @@
 // What the reconcile pages show: amounts in the sign a person reads for the account.
 import type { Day } from '#calendar/day.ts'
+import type { ReconcileLine } from '#db/reconcile/reconcile-reader.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { Cents } from '#money/cents.ts'
 
@@ -21,17 +22,7 @@ export interface ReconcileListFigures {
   accounts: readonly ReconcileAccount[]
 }
 
-export interface ReconcileLineFigures {
-  postingId: number
-  entryNo: number
-  day: Day
-  payee: string
-  memo: string
-  amountCents: Cents
-  ticked: boolean
-  /** Taken back, or taking entry `reversesNo` back: the two cancel out. */
-  isReversed: boolean
-  reversesNo: number | null
+export interface ReconcileLineFigures extends Omit<ReconcileLine, 'entryId'> {
   /** Its amount alone would explain the difference. */
   isLikelySlip: boolean
 }
