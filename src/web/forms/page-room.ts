@@ -1,4 +1,4 @@
-// What a page room is: a file of routes with full paths, built from the shared context and listed in pages.ts.
+// What a page room is: a file of routes with full paths, built from the shared context and listed in pages/all-pages.ts.
 //
 //   export const coverPages: PageRoom = {
 //     build: () =>
