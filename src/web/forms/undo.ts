@@ -4,7 +4,7 @@ import { lastUndoable, undoChange } from '#db/undo.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import type { NoticeText } from '#web/server/notices.ts'
-import { actOf } from './act.ts'
+import { actOfForm } from './act.ts'
 import { moveOn, type PageContext } from './answer.tsx'
 import { newFormId, readForm } from './form.ts'
 import type { PageRoom } from './page-room.ts'
@@ -25,7 +25,7 @@ async function takeBack(c: PageContext) {
   const typed = await readForm(c)
   const { books, today } = c.var.web
   const change = Number.parseInt(c.req.param('change') ?? '', 10)
-  const done = undoChange(books, actOf(c, typed.value('formId') || newFormId()), change, today())
+  const done = undoChange(books, actOfForm(c, typed), change, today())
   return moveOn(
     c,
     '/books',

@@ -9,7 +9,7 @@ import {
 } from '#db/ledger/attachment-store.ts'
 import { entryByNo } from '#db/ledger/entry-reader.ts'
 import { AttachmentsPage } from '#views/attachments/attachments.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -34,7 +34,7 @@ async function add(c: PageContext) {
   if (!file) return showAttachments(c, { file: 'Choose a photo or a PDF' })
   const added = addAttachment(
     c.var.web.books,
-    actOf(c, typed.value('formId') || newFormId()),
+    actOfForm(c, typed),
     placeBeside(c.var.web.books.path).attachments,
     { entryId: entry.id, fileName: file.name, bytes: Buffer.from(await file.arrayBuffer()) },
   )
@@ -44,7 +44,7 @@ async function add(c: PageContext) {
 
 async function remove(c: PageContext) {
   const typed = await readForm(c)
-  const act = actOf(c, typed.value('formId') || newFormId())
+  const act = actOfForm(c, typed)
   const removed = removeAttachment(c.var.web.books, act, c.req.param('id') ?? '')
   if (!removed.ok) return showAttachments(c, errorsOf(removed.problems))
   return moveOn(c, `/books/receipts/${entryNo(c)}`, undoable(c, 'The receipt is taken off.'))

@@ -19,7 +19,7 @@ import {
   optionsByKind,
   reasonAccounts,
 } from '#web/forms/account-options.ts'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import {
@@ -69,12 +69,7 @@ export const bookEntryPages: PageRoom = {
         const typed = await readForm(c)
         const entry = entryByNo(c.var.web.books, entryNo(c))
         if (!entry) return notFound(c, noSuchEntry)
-        const done = voidEntry(
-          c.var.web.books,
-          actOf(c, typed.value('formId') || newFormId()),
-          entry.id,
-          c.var.web.today(),
-        )
+        const done = voidEntry(c.var.web.books, actOfForm(c, typed), entry.id, c.var.web.today())
         if (!done.ok) return showEntry(c, errorsOf(done.problems))
         return moveOn(c, `/books/entries/${entry.no}`, `Entry ${entry.no} is taken back.`)
       })

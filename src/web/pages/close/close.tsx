@@ -17,7 +17,7 @@ import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { writeDownToday } from '#today/projection/months-left.ts'
 import { ClosePage } from '#views/close/close.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField, monthField, optionalText } from '#web/forms/fields.ts'
 import {
@@ -59,7 +59,7 @@ async function close(c: PageContext) {
 async function reopen(c: PageContext) {
   const typed = await readForm(c)
   const id = c.req.param('id') ?? ''
-  const act = actOf(c, typed.value('formId') || newFormId())
+  const act = actOfForm(c, typed)
   const done = reopenMonth(c.var.web.books, act, id, ownFields(typed).value('reason').slice(0, 200))
   if (!done.ok) return showClose(c, typed, atSide(typed, errorsOf(done.problems)))
   return moveOn(c, '/books/close', 'The month is open again.')

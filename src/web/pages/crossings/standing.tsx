@@ -18,7 +18,7 @@ import { centsToDecimalText } from '#money/format.ts'
 import { standingRows } from '#today/crossings/crossing-figures.ts'
 import { StandingForm } from '#views/crossings/crossing-form.tsx'
 import { StandingPage } from '#views/crossings/standing.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
   bookedMonth,
@@ -144,7 +144,7 @@ async function settle(c: PageContext) {
   const month = monthField().safeParse(typed.value('month'))
   const transfer = findStanding(c.var.web.books, id)
   if (!transfer || !month.success) return notFound(c, 'There is no such transfer.')
-  const act = actOf(c, typed.value('formId'))
+  const act = actOfForm(c, typed)
   const isSkip = c.req.path.endsWith('/skip')
   const done = isSkip
     ? skipOccurrence(c.var.web.books, act, id, month.data)
@@ -161,7 +161,7 @@ async function settle(c: PageContext) {
 async function catchUp(c: PageContext) {
   const typed = await readForm(c)
   const { books } = c.var.web
-  const act = actOf(c, typed.value('formId'))
+  const act = actOfForm(c, typed)
   const outcomes = dueTransfers(books, c.var.web.today()).map((due) => ({
     due,
     done: postOccurrence(books, act, due.transfer.id, due.month),

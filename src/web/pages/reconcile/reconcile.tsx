@@ -20,7 +20,7 @@ import { centsToDecimalText } from '#money/format.ts'
 import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { ReconcileList } from '#views/reconcile/list.tsx'
 import { TickingPage } from '#views/reconcile/ticking.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { bookedDay, formIdField, money, optionalText, rowId } from '#web/forms/fields.ts'
 import {
@@ -91,7 +91,7 @@ async function saveTicks(c: PageContext) {
   const saved = changeTicks(c.var.web.books, id, { tick: idsOf(true), untick: idsOf(false) })
   if (!saved.ok) return showTicking(c, errorsOf(saved.problems))
   if (typed.value('next') !== 'finish') return moveOn(c, `/books/reconcile/${id}`)
-  const finished = finishReconciliation(c.var.web.books, actOf(c, typed.value('formId') || newFormId()), id)
+  const finished = finishReconciliation(c.var.web.books, actOfForm(c, typed), id)
   if (!finished.ok) return showTicking(c, errorsOf(finished.problems))
   return moveOn(c, '/books/reconcile', 'Nothing is left over: the statement is reconciled.')
 }
@@ -142,11 +142,7 @@ async function change(c: PageContext) {
 
 async function drop(c: PageContext) {
   const typed = await readForm(c)
-  const dropped = dropReconciliation(
-    c.var.web.books,
-    actOf(c, typed.value('formId') || newFormId()),
-    c.req.param('id') ?? '',
-  )
+  const dropped = dropReconciliation(c.var.web.books, actOfForm(c, typed), c.req.param('id') ?? '')
   if (!dropped.ok) return showTicking(c, errorsOf(dropped.problems))
   return moveOn(c, '/books/reconcile', 'The statement is put aside, its ticks with it.')
 }
@@ -156,7 +152,7 @@ async function reopen(c: PageContext) {
   const id = c.req.param('id') ?? ''
   const reopened = reopenReconciliation(
     c.var.web.books,
-    actOf(c, typed.value('formId') || newFormId()),
+    actOfForm(c, typed),
     id,
     typed.value('reason').slice(0, 200),
   )

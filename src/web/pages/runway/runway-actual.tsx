@@ -11,7 +11,7 @@ import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
 import { actualMonths, monthsLeftFrom, saidToday, writeDownToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
-import { actOf } from '#web/forms/act.ts'
+import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { wholeNumber } from '#web/forms/fields.ts'
 import { newFormId, readForm } from '#web/forms/form.ts'
@@ -116,7 +116,7 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
 
 async function writeDown(c: PageContext): Promise<Response> {
   const typed = await readForm(c)
-  const act = actOf(c, typed.value('formId'))
+  const act = actOfForm(c, typed)
   const done = writeDownToday(c.var.web.books, act, c.var.web.today())
   return moveOn(
     c,

@@ -1,5 +1,4 @@
 // The set of plans: up to four side by side, a copy under another name, and which one is in use.
-import { randomUUID } from 'node:crypto'
 import { Hono } from 'hono'
 import { z } from 'zod'
 import type { Day } from '#calendar/day.ts'
@@ -13,7 +12,7 @@ import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
@@ -154,7 +153,7 @@ async function usePlan(c: PageContext): Promise<Response> {
   const { books } = c.var.web
   const head = listPlans(books, { withArchived: true }).find((one) => one.id === typed.value('planId'))
   if (!head) return notFound(c, 'There is no such plan.')
-  const act = actOf(c, typed.value('formId') || randomUUID())
+  const act = actOfForm(c, typed)
   if (typed.value('putAway') !== '') {
     const isAway = typed.value('putAway') === 'yes'
     const done = archivePlan(books, act, head.id, isAway)
