@@ -16,7 +16,8 @@ export const nowCommand: Command = {
   help: `
 npm run dooryard -- now [OPTIONS]
 
-Reads the books and the plan in use, changes nothing, and prints savings, months left, the carry month and what is due.
+Reads the books and the plan in use and prints savings, months left, the carry month and what is due. Nothing is booked;
+a file of an older Dooryard is updated as the server would update it, with a copy of it put aside before.
 
   --json         prints the figures of the page as JSON
   --data PLACE   the folder, or the file, that holds the books

@@ -6,7 +6,7 @@ import type { Command } from './command.ts'
 
 export const planSchemaCommand: Command = {
   name: 'plan-schema',
-  summary: 'print the JSON Schema of a plan',
+  summary: 'Prints the JSON Schema of a plan.',
   help: `dooryard plan-schema
 
 Prints the JSON Schema (draft 2020-12) of the plan document that \`dooryard project\` reads.

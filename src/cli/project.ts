@@ -20,7 +20,7 @@ import { readPlanFile } from './read-plan.ts'
 
 export const projectCommand: Command = {
   name: 'project',
-  summary: 'run a plan month by month and print months left, the carry month and the years',
+  summary: 'Runs a plan month by month and prints months left, the carry month and the years.',
   help: `dooryard project PLAN.json [--storm NAME] [--json]
 dooryard project PLAN.json --paths N [--seed S] [--workers W] [--json]
 

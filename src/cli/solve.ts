@@ -32,7 +32,7 @@ Estimates, not advice.`
 
 export const solveCommand: Command = {
   name: 'solve',
-  summary: 'answers a question about a plan over many drawn courses',
+  summary: 'Answers a question about a plan over many drawn courses.',
   help,
   async run(args, io) {
     const { values, positionals } = parseArgs({

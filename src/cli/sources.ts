@@ -11,7 +11,7 @@ With words, only figures whose topic, rule or source has them all.
 
 export const sourcesCommand: Command = {
   name: 'sources',
-  summary: 'every figure from outside: value, unit, year, source, read or recalled',
+  summary: 'Lists every figure from outside: value, unit, year, source, read or recalled.',
   help,
   async run(args, io) {
     const unknown = args.find((arg) => arg.startsWith('--') && arg !== '--json')
