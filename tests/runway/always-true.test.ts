@@ -238,6 +238,7 @@ test('a plan without law with every amount doubled doubles every dollar', () => 
 /** Fields that hold money, wherever they stand. */
 const moneyFields = new Set([
   'perMonth',
+  'stillDue',
   'costPerMonth',
   'cost',
   'dollars',
