@@ -81,13 +81,14 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.locator('[name="lines.0.account"]').selectOption({ label: 'Feed' })
     await page.locator('[name="lines.0.amount"]').fill('lots')
     await press(page, 'Record it')
-    expect(await page.evaluate('document.activeElement.id')).toBe('errors')
+    // Without script the press returns before the new page has set its focus.
+    await expect.poll(() => page.evaluate('document.activeElement.id')).toBe('errors')
     expect(await page.locator('[name="payee"]').inputValue()).toBe('Feed store')
     await page.locator('.error-summary a').first().click()
-    expect(await page.evaluate('document.activeElement.name')).toBe('lines.0.amount')
+    await expect.poll(() => page.evaluate('document.activeElement.name')).toBe('lines.0.amount')
     await page.locator('[name="lines.0.amount"]').fill('84.20')
     await press(page, 'Record it')
-    expect(new URL(page.url()).pathname).toBe('/books')
+    await expect.poll(() => new URL(page.url()).pathname).toBe('/books')
     expect(latestEntries(house.books, { sideId: 'farm', text: 'feed store' })).toHaveLength(1)
   })
 
