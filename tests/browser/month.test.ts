@@ -15,6 +15,8 @@ afterAll(async () => {
 
 /** By its label, as a person finds it. */
 const field = (page: Page, label: string): Locator => page.getByLabel(label, { exact: false }).first()
+/** How long a slow machine may take. */
+const patience = { timeout: 15_000 }
 const press = (page: Page, name: string) => page.getByRole('button', { name }).first().click()
 const choose = (page: Page, label: string, option: string) =>
   field(page, label).selectOption({ label: option })
@@ -82,13 +84,13 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.locator('[name="lines.0.amount"]').fill('lots')
     await press(page, 'Record it')
     // Without script the press returns before the new page has set its focus.
-    await expect.poll(() => page.evaluate('document.activeElement.id')).toBe('errors')
+    await expect.poll(() => page.evaluate('document.activeElement.id'), patience).toBe('errors')
     expect(await page.locator('[name="payee"]').inputValue()).toBe('Feed store')
     await page.locator('.error-summary a').first().click()
-    await expect.poll(() => page.evaluate('document.activeElement.name')).toBe('lines.0.amount')
+    await expect.poll(() => page.evaluate('document.activeElement.name'), patience).toBe('lines.0.amount')
     await page.locator('[name="lines.0.amount"]').fill('84.20')
     await press(page, 'Record it')
-    await expect.poll(() => new URL(page.url()).pathname).toBe('/books')
+    await expect.poll(() => new URL(page.url()).pathname, patience).toBe('/books')
     expect(latestEntries(house.books, { sideId: 'farm', text: 'feed store' })).toHaveLength(1)
   })
 
