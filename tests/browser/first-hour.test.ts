@@ -65,7 +65,7 @@ test('a run by chance keeps the keyboard in its part, and Stop can be pressed be
   await page.locator('.chance-form button').focus()
   await page.keyboard.press('Enter')
   await page.locator('#chance progress').waitFor()
-  await expect.poll(() => focused(page)).toBe('chance')
+  await expect.poll(() => focused(page), patience).toBe('chance')
   await page.keyboard.press('Tab')
   expect(await focused(page)).toBe('Stop')
   // Two looks or more replace the part meanwhile.
@@ -73,8 +73,12 @@ test('a run by chance keeps the keyboard in its part, and Stop can be pressed be
   expect(await focused(page)).toBe('Stop')
   await page.keyboard.press('Enter')
   await page.getByText('Stopped. No result was kept.').waitFor()
-  expect(await focused(page)).toBe('chance')
+  // The focus is set a moment after the part has come.
+  await expect.poll(() => focused(page), patience).toBe('chance')
 })
+
+/** How long a slow machine may take. */
+const patience = { timeout: 15_000 }
 
 /** The id of what has the focus, else its words. */
 const focused = (page: Page) =>

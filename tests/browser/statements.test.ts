@@ -81,7 +81,9 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.getByRole('button', { name: 'Book the ticked lines' }).click()
     expect(await page.locator('.error-summary').textContent()).toContain('Choose what this line was for')
     await page.locator('.error-summary a').first().click()
-    expect(await page.evaluate('document.activeElement?.tagName')).toBe('SELECT')
+    await expect
+      .poll(() => page.evaluate('document.activeElement?.tagName'), { timeout: 15_000 })
+      .toBe('SELECT')
   })
 
   test('choosing where a line goes ticks it, and is enough to book it', async () => {
