@@ -54,6 +54,8 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.{ts,tsx}'],
+          // A browser on a busy machine has one more try; a fault fails twice.
+          retry: 1,
           testTimeout: 120_000,
           hookTimeout: 60_000,
         },
