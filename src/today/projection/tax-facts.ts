@@ -34,6 +34,10 @@ export const taxFacts = (
   lossRefundDue: lossRefundDue(books, saved, month, baseline),
 })
 
+/** Whether the books hold the whole of a year, the farm's among them. */
+const isBooked = (books: Books, year: number): boolean =>
+  holdsAllOf(books, year) && booksYear(books, year).farm !== null
+
 const nothingYet: SoFar = {
   farmProfit: 0,
   farmGross: 0,
@@ -126,7 +130,7 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
   const year = yearOf(month)
   if (monthOfYear(month) > 4) return 0
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
-  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm) {
+  if (isBooked(books, year - 1)) {
     const worked = workedYear(books, saved, year - 1, paidWithinYear(books, saved, year - 1))
     if (worked.status === 'cannot') return 0
     const owed = worked.tax.return.figures.balanceDue
@@ -166,7 +170,7 @@ function lastYear(
 /** What the return of the year before left: by the books, else as the plan that starts in the year says, else as planned. */
 function carried(books: Books, saved: Plan, year: number, baseline: Projection | null): Carried {
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.carried
-  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm) {
+  if (isBooked(books, year - 1)) {
     const { farmLoss, ...left } = carriedInto(saved, year, lastYearOf(books, saved, year - 1))
     return left
   }
@@ -185,8 +189,7 @@ function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projec
   const year = yearOf(month)
   if (saved.tax.farmLosses !== 'back' || month > monthOf(year, refundMonth)) return 0
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lossRefundDue
-  if (holdsAllOf(books, year - 1) && booksYear(books, year - 1).farm)
-    return lastYearOf(books, saved, year - 1)?.filed?.lossRefund ?? 0
+  if (isBooked(books, year - 1)) return lastYearOf(books, saved, year - 1)?.filed?.lossRefund ?? 0
   return baseline?.years.find((one) => one.year === year - 1)?.lossRefund ?? 0
 }
 
