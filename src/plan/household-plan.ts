@@ -1,6 +1,7 @@
 // The household's part of the plan: people, place, living costs, one-off items, pay, side ventures, and the floor.
 import { z } from 'zod'
 import { loanSchema } from '#farm/loan-document.ts'
+import { stateCodes, stateNames } from '#rules/places/state-names.ts'
 import {
   birthField,
   dollars,
@@ -162,7 +163,20 @@ const floorSchema = z
     description: 'Below this, savings are no longer spendable in the sense of months left',
   })
 
+const placeSchema = z.object({
+  state: z.enum(stateCodes, { error: 'Choose a state' }).optional().meta({
+    title: 'State',
+    labels: stateNames,
+    description: 'Where you live: its income tax and its rules of health coverage count',
+  }),
+  county: nameField().optional().meta({
+    title: 'County',
+    description: 'As the state calls it, like Centre County; marketplace premiums go by county',
+  }),
+})
+
 export const householdSchema = z.object({
+  place: placeSchema.prefault({}).meta({ title: 'Place' }),
   people: z
     .array(personSchema)
     .max(2, { error: 'A plan holds one or two adults' })
