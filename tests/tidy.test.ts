@@ -13,7 +13,7 @@ const filesUnder = (folder: string): string[] =>
 const sources = [...filesUnder('src'), ...filesUnder('views')].filter((file) => /\.tsx?$/.test(file))
 const text = new Map(sources.map((file) => [file, readFileSync(join(root, file), 'utf8')]))
 
-const pureRooms = ['money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'solve', 'today']
+const pureRooms = ['kept', 'money', 'calendar', 'rules', 'ledger', 'farm', 'plan', 'runway', 'solve', 'today']
 const isPure = (file: string) =>
   pureRooms.some((room) => file.startsWith(`src/${room}/`)) || file.startsWith('views/')
 

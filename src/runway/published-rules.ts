@@ -1,6 +1,7 @@
 // The published law, carried on past its last year with the plan's own growth of prices, wages and premiums.
 import { dayInMonth } from '#calendar/day.ts'
 import { yearOf } from '#calendar/month.ts'
+import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -23,14 +24,11 @@ export const publishedRules = (plan: Plan): RunwayRules => {
   const { inflation, wageGrowth, premiumGrowth } = plan.assumptions
   const key = `${inflation} ${wageGrowth} ${premiumGrowth}`
   const rules = lastRules.get(key) ?? carriedOn(inflation, wageGrowth, premiumGrowth)
-  lastRules.delete(key)
   lastRules.set(key, rules)
-  const oldest = lastRules.keys().next().value
-  if (lastRules.size > 16 && oldest !== undefined) lastRules.delete(oldest)
   return rules
 }
 
-const lastRules = new Map<string, RunwayRules>()
+const lastRules = new Lately<string, RunwayRules>(16)
 
 const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number): RunwayRules => {
   const indexing = steadyIndexing(inflation, wageGrowth)

@@ -3,9 +3,9 @@ import { z } from 'zod'
 import type { Books } from '#db/open.ts'
 import { listPlans, type PlanHead, planRevision } from '#db/plan-store.ts'
 import { readSettingAs } from '#db/settings-store.ts'
+import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type PlanFault, type ReadPlan, readPlan } from '#plan/upgrade.ts'
-import { keeper } from './kept.ts'
 
 export const currentPlanSetting = 'plan.current'
 

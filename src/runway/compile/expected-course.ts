@@ -1,28 +1,23 @@
 // The farm room's expected course for a plan: kept between compilations, and spliced where a storm closes a market.
 import { type FarmCourse, farmCourse, withoutMarket } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
+import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 
 /** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
-const courses = new WeakMap<Farm, Map<string, FarmCourse>>()
+const courses = keeper(16)
 
 /** Without a market where one is named. */
-const keptCourse = (farm: Farm, span: Span, lostMarket: string | null): FarmCourse => {
-  const key = `${span.firstMonth} ${span.months} ${lostMarket ?? ''}`
-  const known = courses.get(farm) ?? new Map<string, FarmCourse>()
-  courses.set(farm, known)
-  const course =
-    known.get(key) ??
+const keptCourse = (farm: Farm, span: Span, lostMarket: string | null): FarmCourse =>
+  courses(farm, `${span.firstMonth} ${span.months} ${lostMarket ?? ''}`, () =>
     farmCourse(
       lostMarket === null ? farm : withoutMarket(farm, lostMarket, '0000-01'),
       span.firstMonth,
       span.months,
-    )
-  known.set(key, course)
-  return course
-}
+    ),
+  )
 
 const spliced = ['offered', 'ceiling', 'marketCosts', 'hoursNeeded', 'hiredByPlan'] as const
 

@@ -1,4 +1,5 @@
 // The figures of the Runway page from a projection: years summed from months, storms in a table.
+import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { mendingAmount } from '#runway/mend.ts'
@@ -32,16 +33,12 @@ export const runwayFigures = (current: PlanInUse, ongoing: Plan, plan: Plan): Ru
   }
 }
 
-const mends = new WeakMap<Plan, Mend | null>()
-
 const mendOf = (plan: Plan, projection: Projection): Mend | null => {
   if (projection.milestones.floorMonth === null) return null
-  const known = mends.get(plan)
-  if (known !== undefined) return known
-  const compiled = compilePlan(plan, rulesOf(plan))
-  const mend = mendingAmount(compiled, expectedShocks(compiled.shape))
-  mends.set(plan, mend)
-  return mend
+  return keptWith(plan, 'mend', () => {
+    const compiled = compilePlan(plan, rulesOf(plan))
+    return mendingAmount(compiled, expectedShocks(compiled.shape))
+  })
 }
 
 const yearLines = ({ months, years }: Projection): YearLine[] => {

@@ -1,6 +1,7 @@
 // What was changed at other screens since this browser's last page: said once, so that two people see each other's work.
 import { changesSince, latestChangeId } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
+import { Lately } from '#kept/lately.ts'
 
 export type Meanwhile = (browser: string) => string | null
 
@@ -8,14 +9,11 @@ const mostBrowsers = 200
 const mostSentences = 3
 
 export function meanwhileOf(books: Books): Meanwhile {
-  const lastSeen = new Map<string, number>()
+  const lastSeen = new Lately<string, number>(mostBrowsers)
   return (browser) => {
     const seen = lastSeen.get(browser)
     const latest = latestChangeId(books)
-    lastSeen.delete(browser)
     lastSeen.set(browser, latest)
-    const oldest = lastSeen.keys().next().value
-    if (lastSeen.size > mostBrowsers && oldest !== undefined) lastSeen.delete(oldest)
     if (seen === undefined || seen === latest) return null
     const changes = changesSince(books, seen, browser)
     if (changes.length === 0) return null

@@ -1,5 +1,6 @@
 // One-line news for the page a form leads to ("Draw of $300 recorded"): kept for one reading, at most a hundred at a time.
 import { randomUUID } from 'node:crypto'
+import { Lately } from '#kept/lately.ts'
 
 export interface NoticeText {
   text: string
@@ -15,13 +16,11 @@ export interface NoticeBoard {
 }
 
 export const noticeBoard = (): NoticeBoard => {
-  const pinned = new Map<string, NoticeText>()
+  const pinned = new Lately<string, NoticeText>(100)
   return {
     pin(address, notice) {
       const key = randomUUID()
       pinned.set(key, notice)
-      const oldest = pinned.keys().next().value
-      if (pinned.size > 100 && oldest !== undefined) pinned.delete(oldest)
       const [path, hash] = address.split('#') as [string, string | undefined]
       return `${path}${path.includes('?') ? '&' : '?'}notice=${key}${hash ? `#${hash}` : ''}`
     },

@@ -1,4 +1,6 @@
 // Wrong tries slow down the one who makes them, and nobody else; in memory only.
+import { Lately } from '#kept/lately.ts'
+
 export interface Tries {
   /** Seconds until this client may try again; 0 when it may. */
   wait(client: string): number
@@ -18,7 +20,7 @@ const longestWaitSeconds = 300
 const mostClients = 2000
 
 export const slowedTries = (now: () => number): Tries => {
-  const clients = new Map<string, Made>()
+  const clients = new Lately<string, Made>(mostClients)
   return {
     wait(client) {
       const made = clients.get(client)
@@ -30,11 +32,8 @@ export const slowedTries = (now: () => number): Tries => {
     begin(client) {
       const wrong = (clients.get(client)?.wrong ?? 0) + 1
       const seconds = wrong < freeTries ? 0 : Math.min(longestWaitSeconds, 2 ** (wrong - freeTries + 1))
-      clients.delete(client)
       clients.set(client, { wrong, since: now(), waitMilliseconds: seconds * 1000 })
-      const oldest = clients.keys().next().value
-      if (clients.size > mostClients && oldest !== undefined) clients.delete(oldest)
     },
-    right: (client) => void clients.delete(client),
+    right: (client) => clients.delete(client),
   }
 }

@@ -1,9 +1,11 @@
 // A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
+
 import { createHash } from 'node:crypto'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { ChanceResult } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
+import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint, ChanceOutcomeFigures } from '#views/chance/figures.ts'
@@ -35,15 +37,11 @@ const keyOf = (current: RevisedPlan, { paths, seed, from }: RunChoices): string 
 const keyStart = (current: RevisedPlan): string =>
   `${current.planId} ${current.revisionNo} ${stateOf(current.plan)} `
 
-const states = new WeakMap<Plan, string>()
-
 /** Short for all that a plan says: continued from other books, it is another one. */
-export const stateOf = (plan: Plan): string => {
-  const state =
-    states.get(plan) ?? createHash('sha256').update(JSON.stringify(plan)).digest('base64url').slice(0, 16)
-  states.set(plan, state)
-  return state
-}
+export const stateOf = (plan: Plan): string =>
+  keptWith(plan, 'state', () =>
+    createHash('sha256').update(JSON.stringify(plan)).digest('base64url').slice(0, 16),
+  )
 
 export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.find(keyOf(current, choices))
 

@@ -1,6 +1,8 @@
 // Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
+
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
@@ -114,12 +116,8 @@ function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
   })
 }
 
-/** Rooms of a plan's revision: the plan object itself is the key. */
-const rooms = new WeakMap<PlanInUse['plan'], IncomeRooms>()
-
 function showIncomeRoom(c: PageContext, { plan, name }: PlanInUse) {
-  const found = rooms.get(plan) ?? solveIncomeRoom(plan, rulesOf(plan), projectionOf(plan))
-  rooms.set(plan, found)
+  const found = keptWith(plan, 'income room', () => solveIncomeRoom(plan, rulesOf(plan), projectionOf(plan)))
   return answer(c, {
     title: 'Income room',
     figures: { planName: name, ...found },

@@ -1,8 +1,8 @@
 // The Runway page: the course under the levers, its years and months, and its storms.
 import { Hono } from 'hono'
+import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
-import { keeper } from '#today/kept.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import type { LeverTexts, RunwayFigures, StormLine } from '#today/runway/figures.ts'
