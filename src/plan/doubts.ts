@@ -1,19 +1,16 @@
 // What a plan can hold and a life cannot, or hardly: refused or asked about where it is typed. A plan that has it already is read
 // and run all the same.
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import type { Doubt } from './doubt.ts'
 import type { Path } from './form/shape.ts'
+import { peopleDoubts } from './people-doubts.ts'
 import type { Plan } from './plan.ts'
-
-export interface Doubt {
-  path: Path
-  message: string
-  /** It may be so: the form asks for a yes, in place of refusing. */
-  asks?: true
-}
 
 /** `today` is a day like `2026-11-25`. */
 export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
-  ...bornLater(plan, today),
+  ...peopleDoubts(plan, today),
+  ...ownerless(plan),
+  ...drawSteps(plan),
   ...phaseMonths(plan),
   ...pastStorms(plan, today),
   ...sameNames(plan),
@@ -25,17 +22,35 @@ export const newDoubts = (plan: Plan, before: Plan | null, today: string): Doubt
   return doubtsOf(plan, today).filter(({ message }) => !had.has(message))
 }
 
-const bornLater = ({ household }: Plan, today: string): Doubt[] =>
-  household.people.flatMap(({ name, born }, place) =>
-    born > today
-      ? [
-          {
-            path: ['household', 'people', place, 'born'],
-            message: `${name} is an adult of the plan and cannot be born in ${born.slice(0, 4)}. Children stand in their own list`,
-          },
-        ]
-      : [],
-  )
+/** Places of a couple's retirement accounts that are nobody's yet: the owner's age decides the addition for early withdrawals and the required distributions. */
+export const ownerlessAccounts = ({ household, savings }: Plan): number[] =>
+  household.people.length < 2
+    ? []
+    : savings.accounts.flatMap(({ kind, owner }, place) =>
+        owner === undefined && (kind === 'traditional' || kind === 'roth') ? [place] : [],
+      )
+
+const ownerless = (plan: Plan): Doubt[] =>
+  ownerlessAccounts(plan).map((place) => ({
+    path: ['savings', 'accounts', place, 'owner'],
+    message: `${plan.savings.accounts[place]!.name}: a retirement account is one person’s. Choose whose`,
+  }))
+
+/** Steps begun this long before the plan are more likely a slip of the year than a draw so old. */
+const oldStepYears = 10
+
+const drawSteps = ({ draw, startMonth }: Plan): Doubt[] => {
+  if (draw.policy !== 'steps') return []
+  const start = parseMonth(startMonth)!
+  return draw.steps.flatMap(({ from }, place): Doubt[] => {
+    const path = ['draw', 'steps', place, 'from']
+    if (draw.steps.findIndex((one) => one.from === from) !== place)
+      return [{ path, message: `Another step begins in ${nameOf(from)}. Choose another month` }]
+    return start - (parseMonth(from) ?? start) > oldStepYears * 12
+      ? [{ path, message: `${nameOf(from)} is long before the plan begins. Is that the month?`, asks: true }]
+      : []
+  })
+}
 
 const phaseMonths = ({ farm, startMonth }: Plan): Doubt[] =>
   farm.phases.flatMap(({ name, from }, place): Doubt[] => {
@@ -77,13 +92,14 @@ const pastStorms = ({ storms, startMonth }: Plan, today: string): Doubt[] => {
 }
 
 /** Pages and answers call these by their names alone. */
-const sameNames = ({ household, farm, storms }: Plan): Doubt[] => [
+const sameNames = ({ household, savings, farm, storms }: Plan): Doubt[] => [
   ...sameIn(household.people, ['household', 'people']),
   ...sameIn(farm.enterprises, ['farm', 'enterprises']),
   ...sameIn(farm.markets, ['farm', 'markets']),
   ...sameIn(farm.herds, ['farm', 'herds']),
   ...sameIn(farm.phases, ['farm', 'phases']),
   ...sameIn(household.sideVentures, ['household', 'sideVentures']),
+  ...sameIn(savings.accounts, ['savings', 'accounts']),
   ...sameIn(storms, ['storms']),
 ]
 

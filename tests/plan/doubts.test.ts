@@ -18,6 +18,86 @@ test('an adult is born by today; a child may be born later', () => {
   expect(at({ household: { people: [ida], dependants: [ole] } })).toEqual([])
 })
 
+test('an adult of more than 110 or of less than 16 years is asked about', () => {
+  const born = (day: string) => at({ household: { people: [{ id: 'ida', name: 'Ida', born: day }] } })
+  expect(born('1917-01-01')).toEqual(['household.people.0.planToAge'])
+  expect(born('1900-01-01')).toEqual(['household.people.0.planToAge', 'household.people.0.born?'])
+  expect(born('2015-01-01')).toEqual(['household.people.0.born?'])
+  expect(born('1950-01-01')).toEqual([])
+})
+
+test('a plan that begins when all its people have passed the age it runs to is refused at that age', () => {
+  const people = (...ages: number[]) =>
+    at({
+      household: {
+        people: ages.map((planToAge, k) => ({ id: `p${k}`, name: `P${k}`, born: '1970-01-01', planToAge })),
+      },
+    })
+  expect(people(56)).toEqual([])
+  expect(people(55)).toEqual(['household.people.0.planToAge'])
+  expect(people(55, 60)).toEqual([])
+  expect(people(55, 54)).toEqual(['household.people.0.planToAge', 'household.people.1.planToAge'])
+})
+
+test('a child is younger than its parents, at home when the plan begins, and not to be born long after', () => {
+  const people = [
+    { id: 'ida', name: 'Ida', born: '1980-04-02' },
+    { id: 'ole', name: 'Ole', born: '1990-01-20' },
+  ]
+  const child = (born: string, untilAge?: number) =>
+    at({
+      household: {
+        people,
+        dependants: [{ id: 'una', name: 'Una', born, ...(untilAge ? { untilAge } : {}) }],
+      },
+    })
+  expect(child('2012-02-03')).toEqual([])
+  expect(child('2027-02-03')).toEqual([])
+  expect(child('2040-02-03')).toEqual(['household.dependants.0.born?'])
+  expect(child('1991-02-03', 30)).toEqual(['household.dependants.0.untilAge?'])
+  expect(child('2000-02-03', 30)).toEqual([])
+  expect(child('2000-02-03')).toEqual(['household.dependants.0.untilAge?'])
+  const young = [{ id: 'ole', name: 'Ole', born: '2001-01-20' }]
+  const una = { id: 'una', name: 'Una', born: '2010-02-03' }
+  expect(at({ household: { people: young, dependants: [una] } })).toEqual(['household.dependants.0.born?'])
+})
+
+test('two steps of draws do not begin in one month, and one from long before the plan is asked about', () => {
+  const steps = (...months: string[]) =>
+    at({ draw: { policy: 'steps', steps: months.map((from) => ({ from, perMonth: 500 })) } })
+  expect(steps('2026-06', '2028-01')).toEqual([])
+  expect(steps('2028-01', '2029-01', '2028-01')).toEqual(['draw.steps.2.from'])
+  expect(steps('2024-01')).toEqual([])
+  expect(steps('1999-01')).toEqual(['draw.steps.0.from?'])
+})
+
+test('two savings accounts of one name are refused', () => {
+  const accounts = ['Pond', 'Reed', 'pond'].map((name, k) => ({
+    id: `a${k}`,
+    name,
+    kind: 'cash' as const,
+    balance: 1,
+  }))
+  expect(at({ savings: { accounts } })).toEqual(['savings.accounts.2.name'])
+})
+
+test('a retirement account of a couple is one person’s: which is asked at its owner', () => {
+  const household = {
+    people: [
+      { id: 'ida', name: 'Ida', born: '1980-04-02' },
+      { id: 'ole', name: 'Ole', born: '1990-01-20' },
+    ],
+  }
+  const accounts = (owner?: string) => [
+    { id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 1 },
+    { id: 'ira', name: 'IRA', kind: 'traditional' as const, balance: 1, ...(owner ? { owner } : {}) },
+  ]
+  expect(at({ household, savings: { accounts: accounts() } })).toEqual(['savings.accounts.1.owner'])
+  expect(at({ household, savings: { accounts: accounts('ole') } })).toEqual([])
+  const alone = { people: household.people.slice(0, 1) }
+  expect(at({ household: alone, savings: { accounts: accounts() } })).toEqual([])
+})
+
 test('two phases do not begin in one month, and a phase that another follows before the plan begins is over', () => {
   expect(at(phases('2030-01', '2035-01'))).toEqual([])
   expect(at(phases('2030-01', '2030-01'))).toEqual(['farm.phases.1.from'])

@@ -97,6 +97,70 @@ test('the first run asks no less: an adult to be born is refused at the field, a
   fresh.close()
 })
 
+test('the first run asks about a date of birth that is hardly meant, at its field, and takes a yes', async () => {
+  const fresh = testApp({ today: '2026-11-20' })
+  const who = (last: number, more: Record<string, string>) =>
+    fresh.post('/start/who', {
+      formId: `00000000-0000-4000-8000-00000000003${last}`,
+      farmName: 'Wrenfold',
+      region: 'contiguous',
+      'people.0.name': 'Ida',
+      'people.0.born': '1980-01-01',
+      'children.0.name': 'Una',
+      'children.0.born': '1985-01-01',
+      ...more,
+    })
+  const asked = await who(1, {})
+  expect(asked.status).toBe(422)
+  const html = await asked.text()
+  expect(html).toContain('href="#f-children.0.born"')
+  expect(html).toContain('name="sure"')
+  expect(listPlans(fresh.books)).toEqual([])
+  const old = await who(2, { 'people.0.born': '1900-01-01', sure: 'yes' })
+  expect(old.status).toBe(422)
+  expect(await old.text()).toContain('Ida is past 95 when the plan begins')
+  expect((await who(3, { sure: 'yes' })).status).toBe(303)
+  fresh.close()
+})
+
+test('whose the retirement accounts of a couple are stays a first step until the plan says it', async () => {
+  app.openSides()
+  const living = [{ id: 'food', name: 'Food', perMonth: 700 }]
+  const people = ['Ida', 'Ole'].map((name) => ({ id: name.toLowerCase(), name, born: '1980-04-02' }))
+  const accounts = [
+    { id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 9000 },
+    { id: 'ira', name: 'IRA', kind: 'traditional' as const, balance: 9000 },
+  ]
+  app.savePlan(
+    { startMonth: '2026-06', household: { people, living }, savings: { accounts } },
+    { basedOn: 1 },
+  )
+  const steps = async () =>
+    ((await (await app.get('/now.json')).json()) as { firstSteps: { id: string }[] }).firstSteps.map(
+      ({ id }) => id,
+    )
+  expect(await steps()).toContain('owners')
+  expect((await send('/runway/plan/savings', { 'savings.accounts.1.owner': 'ole' })).status).toBe(303)
+  expect(await steps()).not.toContain('owners')
+})
+
+test('a later draw from the first month on is refused at its month in the first run', async () => {
+  const reply = await app.post('/start/costs', {
+    formId: '00000000-0000-4000-8000-000000000041',
+    living: '2000',
+    premium: '',
+    floorMonths: '6',
+    farmSales: '',
+    farmCosts: '',
+    farmReserve: '',
+    drawNow: '100',
+    drawLater: '300',
+    drawLaterFrom: '2026-06',
+  })
+  expect(reply.status).toBe(422)
+  expect(await reply.text()).toContain('href="#f-drawLaterFrom"')
+})
+
 test('a plan put away is listed apart and taken up again, unless another has its name by then', async () => {
   const post = (path: string, form: Record<string, string>, last: number) =>
     app.post(path, { formId: `00000000-0000-4000-8000-00000000002${last}`, ...form })

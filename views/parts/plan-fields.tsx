@@ -1,4 +1,5 @@
 // The fields of a plan's form, as the schema makes them: plain ones in rows, lists of rows, month strips, boxes.
+
 import type { FieldNode, FormNode, ListNode, PageNode } from '#plan/form/nodes.ts'
 import { shownNames } from '#plan/form/nodes.ts'
 import { asWords, worded } from './as-words.ts'
@@ -17,6 +18,7 @@ import {
   Select,
 } from './field.tsx'
 import { MonthStrip } from './month-strip.tsx'
+import { SureBox } from './sure-box.tsx'
 
 interface NodesProps {
   nodes: readonly FormNode[]
@@ -30,9 +32,7 @@ export const PlanFields = (props: NodesProps) => (
       <Hidden name="shown[]" value={name} />
     ))}
     <Nodes {...props} />
-    {props.errors.sure === undefined ? null : (
-      <Checkbox name="sure" label="Yes, it is so: save it" error={props.errors.sure} />
-    )}
+    <SureBox errors={props.errors} />
   </>
 )
 

@@ -1,10 +1,10 @@
 // Loading a plan document: where it comes from, then what it would change before anything is saved.
+
 import type { Difference } from '#plan/difference.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
-  Checkbox,
   type FieldErrors,
   FileField,
   Hidden,
@@ -12,6 +12,7 @@ import {
   type PlanFormIdsProps,
   TextArea,
 } from '../parts/field.tsx'
+import { SureBox } from '../parts/sure-box.tsx'
 import { Differences } from './revisions.tsx'
 
 interface LoadProps {
@@ -66,9 +67,7 @@ export const LoadPreview = ({ rows, document, errors, ids }: LoadProps & { rows:
       <PlanFormIds {...ids} />
       <Hidden name="document" value={document} />
       <Hidden name="confirm" value="yes" />
-      {errors.sure === undefined ? null : (
-        <Checkbox name="sure" label="Yes, it is so: save it" error={errors.sure} />
-      )}
+      <SureBox errors={errors} />
       <ButtonRow>
         <Button>Save it as the plan in use</Button>
         <LinkButton href="/runway/load" quiet>

@@ -5,6 +5,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { DayField, Field, FormId, Hidden, MoneyField, QuantityField, Select } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
+import { SureBox } from '../parts/sure-box.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
 
 export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
@@ -95,6 +96,7 @@ const WhoForm = (props: StepProps & { childRows: number; action: string; childre
         <NameAndBirth {...props} at={`children.${index}`} />
       ))}
     </fieldset>
+    <SureBox errors={props.errors} />
     <ButtonRow>{props.children}</ButtonRow>
   </form>
 )

@@ -10,6 +10,7 @@ import { listStanding } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { type Account, isLasting, isMoney } from '#ledger/account.ts'
+import { ownerlessAccounts } from '#plan/doubts.ts'
 import type { Plan } from '#plan/plan.ts'
 import { ownLines } from '#plan/whole-farm.ts'
 import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
@@ -23,6 +24,7 @@ export const firstStepIds = [
   'owned',
   'year',
   'hours',
+  'owners',
   'cover',
   'lines',
 ] as const
@@ -90,6 +92,13 @@ const stepsOfPlan = (plan: Plan): Step[] => [
     why: 'Until then nobody is named for its work, and no plan can say what an hour earns or what is too much.',
     href: '/farm/basics',
     isDone: () => plan.farm.crew.length > 0,
+  },
+  {
+    id: 'owners',
+    says: 'Say whose each retirement account is',
+    why: 'The owner’s age decides what taking money out costs, and when the law takes it out. Until then it counts as the first person’s.',
+    href: '/runway/plan/savings',
+    isDone: () => ownerlessAccounts(plan).length === 0,
   },
   {
     id: 'cover',

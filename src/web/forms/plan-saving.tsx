@@ -3,6 +3,7 @@ import { type PlanRevision, planRevision, savedBefore, savePlan } from '#db/plan
 import { countedTwice, type TwiceQuestion } from '#plan/counted-twice.ts'
 import { differences } from '#plan/difference.ts'
 import { inWords } from '#plan/difference-words.ts'
+import { sayYes } from '#plan/doubt.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
@@ -132,9 +133,7 @@ export function errorsAt(
   issues: readonly PlanIssue[],
   nameOf: (path: string) => string | null = () => null,
 ): FormErrors {
-  const errors: Record<string, string> = issues.some(({ asks }) => asks)
-    ? { sure: 'If it is so all the same, say yes below the form' }
-    : {}
+  const errors: Record<string, string> = issues.some(({ asks }) => asks) ? { sure: sayYes } : {}
   for (const { path, message } of issues) {
     const name = nameOf(path.join('.'))
     if (name !== null) errors[name] ??= message

@@ -58,7 +58,12 @@ export function saveCosts(
     ]
   }
   const dollars = (amount: Cents) => centsToDollars(amount)
-  const step = { startMonth: monthText(monthOfDay(today)), note: 'Monthly costs', asked: form }
+  const step = {
+    startMonth: monthText(monthOfDay(today)),
+    note: 'Monthly costs',
+    asked: form,
+    fieldOf: (path: string) => (path === 'draw.steps.1.from' ? 'drawLaterFrom' : null),
+  }
   const saved = changePlan(books, act, step, (plan) => ({
     ...plan,
     household: {

@@ -11,6 +11,7 @@ import { savePlan } from '#db/plan-store.ts'
 import { type Account, farmSide, householdSide } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { centsToDollars } from '#money/cents.ts'
+import { sayYes } from '#plan/doubt.ts'
 import { newDoubts } from '#plan/doubts.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
@@ -34,7 +35,14 @@ export const whoForm = z.object({
   region: choice(['contiguous', 'alaska', 'hawaii'], 'Choose where you live'),
   people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
   children: z.array(person).max(12).default([]),
+  sure: z.string().optional(),
 })
+
+/** The form asks only when somebody was born: what follows from it stands at that date. */
+const whoField = (path: string): string | null => {
+  const found = /^household\.(people|dependants)\.(\d+)\.(?:born|planToAge|untilAge)$/.exec(path)
+  return found && `${found[1] === 'people' ? 'people' : 'children'}.${found[2]}.born`
+}
 
 /** Rows in which nothing was typed are left out, except the first adult. */
 export function withoutBlankPeople(typed: TypedForm): TypedForm {
@@ -59,7 +67,13 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     return changePlan(
       books,
       act,
-      { startMonth: monthText(monthOfDay(today)), note: 'Who', asked: form },
+      {
+        startMonth: monthText(monthOfDay(today)),
+        note: 'Who',
+        asked: form,
+        isSure: form.sure === 'yes',
+        fieldOf: whoField,
+      },
       (plan) => {
         const people = form.people.map(({ name, born }) =>
           keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
@@ -192,11 +206,21 @@ const moneyInBooks = (books: Books) => {
 
 const firstPlanId = 'our-plan'
 
+interface FirstRunStep {
+  startMonth: string
+  note: string
+  asked: unknown
+  /** What is asked about has had its yes. */
+  isSure?: boolean
+  /** The step's field that shows a place of the plan; null where it shows nothing of it, and asks nothing about it. */
+  fieldOf?: (path: string) => string | null
+}
+
 /** Reads the newest revision, or begins the first plan, changes it, checks the whole and saves it as the next one. */
 export function changePlan(
   books: Books,
   act: Act,
-  { startMonth, note, asked }: { startMonth: string; note: string; asked: unknown },
+  { startMonth, note, asked, isSure = false, fieldOf }: FirstRunStep,
   change: (plan: PlanInput) => PlanInput,
 ): { ok: true } | ReturnType<typeof refuse> {
   const current = currentPlan(books)
@@ -206,11 +230,16 @@ export function changePlan(
   const before: PlanInput = current.status === 'read' ? current.plan : { planVersion, startMonth }
   const read = readPlan(change(before))
   if (!read.ok) return refuse(...read.faults.map((fault) => ({ path: '', message: fault.message })))
-  // The first run's fields are called as those of the household are, so that a doubt stands at its field.
   const had = readPlan(before)
-  const doubts = newDoubts(read.plan, had.ok ? had.plan : null, act.at.slice(0, 10))
+  const doubts = newDoubts(read.plan, had.ok ? had.plan : null, act.at.slice(0, 10)).flatMap((doubt) => {
+    const path = fieldOf?.(doubt.path.join('.')) ?? null
+    return path === null || (doubt.asks && isSure) ? [] : [{ ...doubt, path }]
+  })
   if (doubts.length > 0)
-    return refuse(...doubts.map(({ path, message }) => ({ path: path.slice(1).join('.'), message })))
+    return refuse(
+      ...(doubts.some(({ asks }) => asks) ? [{ path: 'sure', message: sayYes }] : []),
+      ...doubts.map(({ path, message }) => ({ path, message })),
+    )
   const saved = savePlan(books, act, {
     planId: current.status === 'read' ? current.planId : firstPlanId,
     basedOn: current.status === 'read' ? current.revisionNo : 0,

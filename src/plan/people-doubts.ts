@@ -1,0 +1,92 @@
+// Who is in a plan, and when they were born: adults of an age to plan, children younger than their parents and still at home.
+import { ageOn, type Day, firstDayOf } from '#calendar/day.ts'
+import { monthName, parseMonth } from '#calendar/month.ts'
+import type { Doubt } from './doubt.ts'
+import type { Path } from './form/shape.ts'
+import type { Plan } from './plan.ts'
+
+export const peopleDoubts = (plan: Plan, today: string): Doubt[] => [
+  ...outlived(plan),
+  ...adults(plan, today),
+  ...children(plan, today),
+]
+
+const beginsOn = ({ startMonth }: Plan): Day => firstDayOf(parseMonth(startMonth)!)
+
+/** A plan runs until the last of its people reaches the age it is made to: nobody has that behind them as it begins. */
+const outlived = (plan: Plan): Doubt[] => {
+  const begins = beginsOn(plan)
+  const { people } = plan.household
+  const isOver = people.every(({ born, planToAge }) => ageOn(born as Day, begins) > planToAge)
+  return isOver
+    ? people.map(({ name, planToAge }, place) => ({
+        path: ['household', 'people', place, 'planToAge'],
+        message: `${name} is past ${planToAge} when the plan begins. Plan to a higher age, or correct the date of birth`,
+      }))
+    : []
+}
+
+const youngestAdult = 16
+const oldestAdult = 110
+
+const adults = (plan: Plan, today: string): Doubt[] =>
+  plan.household.people.flatMap(({ name, born }, place): Doubt[] => {
+    const path = ['household', 'people', place, 'born']
+    const year = born.slice(0, 4)
+    if (born > today)
+      return [
+        {
+          path,
+          message: `${name} is an adult of the plan and cannot be born in ${year}. Children stand in their own list`,
+        },
+      ]
+    const age = ageOn(born as Day, beginsOn(plan))
+    return age > oldestAdult || age < youngestAdult
+      ? [
+          {
+            path,
+            message: `${name}, born in ${year}, would be ${age} as the plan begins. Is that so?`,
+            asks: true,
+          },
+        ]
+      : []
+  })
+
+/** Years from a parent's birth to a child's, below which a date is more likely a slip. */
+const youngestParent = 12
+/** Years from today within which a child to come can be planned. */
+const birthToCome = 10
+
+const children = (plan: Plan, today: string): Doubt[] => {
+  const { people, dependants } = plan.household
+  const begins = beginsOn(plan)
+  const oldest = people.map(({ born }) => born).toSorted()[0]
+  return dependants.flatMap(({ name, born, untilAge }, place): Doubt[] => {
+    const at = (field: string): Path => ['household', 'dependants', place, field]
+    if (ageOn(born as Day, begins) >= untilAge)
+      return [
+        {
+          path: at('untilAge'),
+          message: `${name} is ${untilAge} or older when the plan begins (${monthName(parseMonth(plan.startMonth)!)}), so counts nowhere in it. Is that so?`,
+          asks: true,
+        },
+      ]
+    if (oldest !== undefined && ageOn(oldest as Day, born as Day) < youngestParent)
+      return [
+        {
+          path: at('born'),
+          message: `${name}, born in ${born.slice(0, 4)}, is hardly younger than the adults of the plan. Is that the date?`,
+          asks: true,
+        },
+      ]
+    return ageOn(today as Day, born as Day) >= birthToCome
+      ? [
+          {
+            path: at('born'),
+            message: `${born.slice(0, 4)} is a long time ahead. Is that the year?`,
+            asks: true,
+          },
+        ]
+      : []
+  })
+}
