@@ -1,0 +1,96 @@
+// What a projection starts from at the first of a month, and a plan started again from there. Dollars.
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import type { Loan } from '#farm/loan-document.ts'
+import { loanRows } from '#farm/loans.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Account, AccountKind } from '#plan/savings-plan.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
+
+export interface StartOfMonth {
+  /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
+  savings: Partial<Record<AccountKind, number>>
+  farmCash: number
+  loans: { household: Loan[]; farm: Loan[] }
+  people: Plan['household']['people']
+  purchases: Plan['farm']['purchases']
+  tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
+}
+
+/** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
+export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Plan => ({
+  ...saved,
+  continuesFrom: monthText(month),
+  savings: { ...saved.savings, accounts: accountsHolding(saved.savings.accounts, start.savings) },
+  household: {
+    ...saved.household,
+    people: start.people,
+    loans: start.loans.household,
+    oneOffs: [...saved.household.oneOffs, ...owedAtFirst(month, start)],
+  },
+  farm: { ...saved.farm, cash: start.farmCash, loans: start.loans.farm, purchases: start.purchases },
+  tax: { ...saved.tax, ...start.tax },
+})
+
+/** What a projected month leaves in each kind of account. */
+export const savingsIn = ({
+  cash,
+  taxable,
+  traditional,
+  roth,
+}: Pick<ProjectedMonth, AccountKind>): Record<AccountKind, number> => ({ cash, taxable, traditional, roth })
+
+const spendableKinds: readonly AccountKind[] = ['cash', 'taxable']
+
+/** Each kind's total in the proportions of the plan's own accounts. */
+function accountsHolding(accounts: readonly Account[], totals: StartOfMonth['savings']): Account[] {
+  // Money that can be spent is never left out: what the plan has no account for lies in its cash.
+  const homeless = spendableKinds
+    .filter((kind) => !accounts.some((account) => account.kind === kind))
+    .reduce((sum, kind) => sum + (totals[kind] ?? 0), 0)
+  return accounts.map((account) => {
+    const own = accounts.filter((one) => one.kind === account.kind)
+    const planned = own.reduce((sum, one) => sum + one.balance, 0)
+    const held = totals[account.kind] ?? planned
+    const total = Math.max(0, held + (account.kind === 'cash' ? homeless : 0))
+    const part = planned > 0 ? account.balance / planned : own[0] === account ? 1 : 0
+    const balance = total * part
+    return {
+      ...account,
+      balance,
+      ...(account.basis === undefined ? {} : { basis: Math.min(account.basis, balance) }),
+    }
+  })
+}
+
+/** More owed on cards than there is in cash must be paid: no account of a plan holds less than nothing. */
+const owedAtFirst = (month: Month, start: StartOfMonth): Plan['household']['oneOffs'] => {
+  const cash = start.savings.cash ?? 0
+  if (cash >= 0) return []
+  return [
+    {
+      id: 'owed-at-first',
+      name: 'Owed on cards and accounts',
+      month: monthText(month),
+      cost: -cash,
+      todaysPrices: false,
+    },
+  ]
+}
+
+/** A loan that runs goes on from what is owed on it, at its own payment; where that is not known, by its terms. */
+export const loanGoesOn = (loan: Loan, month: Month, owed: number | undefined): Loan => {
+  const paid = month - 1 - parseMonth(loan.start)!
+  if (owed === undefined || paid < 0) return loan
+  const rows = loanRows(loan)
+  const payment = rows[0]?.payment ?? 0
+  const left = Math.max(1, rows.length - paid)
+  const bears = payment > (owed * loan.yearlyRate) / 12
+  return {
+    ...loan,
+    principal: Math.max(0, owed),
+    start: monthText((month - 1) as Month),
+    drawn: false,
+    months: bears && loan.paymentPerMonth !== undefined ? undefined : left,
+    paymentPerMonth: bears ? payment : undefined,
+  }
+}
