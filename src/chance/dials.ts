@@ -1,9 +1,7 @@
 // One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-
-/** Less than this in all is a rounding of cents, not a need. */
-const hair = 0.005
+import { hair } from '#runway/milestones.ts'
 
 /** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
 export type Dial =
@@ -93,18 +91,22 @@ function dialIncome(
   return { plan: { ...plan, household: { ...plan.household, [line]: costs } }, turn }
 }
 
+/** What a criterion reads of every month, beside the marks of the course. */
+export const criterionSeries = ['unmetNeed', 'unmetDraw', 'contribution'] as const
+
 /** Whether the course just run into the buffers is good. */
-export function isGood(buffers: CourseBuffers, criterion: Criterion): boolean {
-  const { months, endMonth } = buffers
+export function isGood(
+  buffers: CourseBuffers<(typeof criterionSeries)[number]>,
+  criterion: Criterion,
+): boolean {
+  const { months, marks, endMonth } = buffers
   switch (criterion.kind) {
     case 'held':
       for (let month = Math.max(0, criterion.fromMonth); month < endMonth; month += 1)
         if (months.unmetNeed[month]! > hair) return false
       return true
     case 'aboveFloor':
-      for (let month = 0; month < endMonth; month += 1)
-        if (months.spendable[month]! < months.floor[month]! - hair) return false
-      return true
+      return marks.floorMonth < 0
     case 'drawsMet': {
       const last = Math.min(endMonth, criterion.toMonth)
       const missed = sumOf(months.unmetDraw, criterion.fromMonth, last)

@@ -10,12 +10,12 @@ import { writeMilestones } from './path-milestones.ts'
 /** What a worker fills again for every path. */
 export interface Workspace {
   shocks: CourseShocks
-  buffers: CourseBuffers
+  buffers: CourseBuffers<'spendable'>
 }
 
 export const makeWorkspace = (run: CourseRun): Workspace => ({
   shocks: expectedShocks(run.model.shape),
-  buffers: makeBuffers(run.plan),
+  buffers: makeBuffers(run.plan, ['spendable']),
 })
 
 /** Paths are taken a few at a time, so that workers end together and a stop is heard at once. */

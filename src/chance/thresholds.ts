@@ -1,8 +1,9 @@
 // For each path, the setting of a dial at which its course turns good: found by halving, path by path, on the path's own draws.
 // The share of courses that are good at any setting, and so the setting for any confidence, is then read off at once.
+import { makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
-import { type Criterion, type Dial, dial, isGood } from './dials.ts'
+import { type Criterion, criterionSeries, type Dial, dial, isGood } from './dials.ts'
 import { drawCourse } from './draw-course.ts'
 import type { Workspace } from './paths.ts'
 
@@ -30,20 +31,21 @@ export function takeThresholds(
   task: ThresholdTask,
   memory: Pick<CourseMemory, 'counters'>,
   thresholds: Float64Array,
-  work: Workspace,
+  { shocks }: Pick<Workspace, 'shocks'>,
 ): void {
   const { counters } = memory
   const dialled = dial(run.plan, task.dial)
+  const buffers = makeBuffers(dialled.plan, criterionSeries)
   const isGoodAt = (value: number) => {
     dialled.turn(value)
-    runCourse(dialled.plan, work.shocks, work.buffers)
-    return isGood(work.buffers, task.criterion)
+    runCourse(dialled.plan, shocks, buffers)
+    return isGood(buffers, task.criterion)
   }
   for (;;) {
     const path = Atomics.add(counters, counter.next, 1)
     if (path >= run.paths || Atomics.load(counters, counter.stop) === 1) return
-    drawCourse(run.model, run.seed, path, work.shocks, run.from)
-    stopAfter(task.criterion, work.shocks.deathMonth)
+    drawCourse(run.model, run.seed, path, shocks, run.from)
+    stopAfter(task.criterion, shocks.deathMonth)
     thresholds[path] = task.moreIsBetter ? leastGood(task, isGoodAt) : greatestGood(task, isGoodAt)
     Atomics.add(counters, counter.done, 1)
   }

@@ -1,4 +1,5 @@
-// Where a run writes: one array per figure and month, one per figure and year, and the state it carries along. Made once, filled again and again.
+// Where a run writes: the month it is in, of which it keeps the figures that are asked for, one array per figure and year, its
+// turning points, and the state it carries along. Made once, filled again and again.
 
 import {
   emptyHouseholdTax,
@@ -8,122 +9,27 @@ import {
 } from '#rules/household-year.ts'
 import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import {
+  emptyMarks,
+  emptyMonth,
+  type Marks,
+  type MonthFigures,
+  type MonthSeries,
+  monthSeries,
+  type YearSeries,
+  yearSeries,
+} from './course-figures.ts'
 import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
-/** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
-export const monthSeries = [
-  /** General price level, first prices = 1. */
-  'level',
-  'farmSales',
-  /** Direct costs and the three after them together. */
-  'farmCosts',
-  'farmMarketCosts',
-  'farmOverheads',
-  'farmHired',
-  /** Culls, leases and stock sold, less breeding stock bought. */
-  'farmStock',
-  /** Loans drawn less payments. */
-  'farmLoans',
-  'farmPurchases',
-  /** Cash that purchases bring in, and their worth at the end of use. */
-  'farmPurchaseGains',
-  /** From the household into the farm, so that farm cash does not fall below zero. */
-  'contribution',
-  /** What the farm can spare before it draws: the least of its cash above the reserve over this and the next eleven expected months. */
-  'farmSpare',
-  'plannedDraw',
-  'draw',
-  /** Of the draw, what was called on beyond the planned one to hold savings at the floor. */
-  'drawToHoldFloor',
-  'unmetDraw',
-  'farmCash',
-  /** Hours worked, hired ones with them; the hired ones; and those that nobody works. */
-  'farmHours',
-  'hiredHours',
-  'undoneHours',
-  /** Take-home pay, side ventures after their costs, Social Security. */
-  'pay',
-  'side',
-  'socialSecurity',
-  /** Living costs after what the farm replaces, and what it replaces. */
-  'living',
-  'farmGoods',
-  /** Premiums net of the credit taken in advance, and that credit. */
-  'premiums',
-  'advanceCredit',
-  'care',
-  /** Tax paid this month; below zero when it comes back. */
-  'taxes',
-  /** One-off costs less one-off income. */
-  'oneOffs',
-  /** Loans of the household: paid, come in as cash, owed at the month's end. */
-  'loanPayments',
-  'loanDrawn',
-  'loanBalance',
-  /** Moved from cash to retirement accounts. */
-  'setAside',
-  /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
-  'saversMatch',
-  'withdrawnTaxable',
-  'withdrawnTraditional',
-  'withdrawnRoth',
-  'returns',
-  'cash',
-  'taxable',
-  'traditional',
-  'roth',
-  /** Of them, what counts as spendable. */
-  'retirementSpendable',
-  'taxOwed',
-  'spendable',
-  'floor',
-  /** Living, loan payments, premiums, care and taxes: what the cover ratio divides by. */
-  'householdCosts',
-  'unmetNeed',
-] as const
-export type MonthSeries = (typeof monthSeries)[number]
-
-export const yearSeries = [
-  'farmGross',
-  'farmProfit',
-  'depreciation',
-  'sideProfit',
-  'wages',
-  /** Of both, the part of the plan's first person, with what is nobody's. */
-  'sideProfitOfFirst',
-  'wagesOfFirst',
-  'benefits',
-  'retirementIncome',
-  'gains',
-  'adjustedGrossIncome',
-  /** What Medicare looks at two years later. */
-  'medicareIncome',
-  'povertyPercent',
-  'incomeTax',
-  'selfEmploymentTax',
-  'stateTax',
-  'premiumTaxCredit',
-  'advanceCredit',
-  /** Care of children under 13, paid so that everyone can work. */
-  'careCosts',
-  'taxableIncome',
-  /** Left at the year's end to later ones. */
-  'netOperatingLoss',
-  'qualifiedBusinessLoss',
-  'shortTermLoss',
-  'longTermLoss',
-  'section179Left',
-  /** Tax of the two years before that the year's farming loss brings back, paid in the next one. */
-  'lossRefund',
-  /** All tax of the year less refundable credits; below zero when the year gives money back. */
-  'tax',
-] as const
-export type YearSeries = (typeof yearSeries)[number]
-
-export interface CourseBuffers {
-  months: Record<MonthSeries, Float64Array>
+/** `Kept` are the figures that it keeps of every month; a run needs none of them. */
+export interface CourseBuffers<Kept extends MonthSeries = never> {
+  /** The figures of the month that is run, each written anew. */
+  month: MonthFigures
+  months: Record<Kept, Float64Array>
+  kept: readonly KeptSeries[]
+  marks: Marks
   years: Record<YearSeries, Float64Array>
   /** Months run: all of them, or fewer when the last person has died. Entries from here on are not of this run. */
   endMonth: number
@@ -132,6 +38,11 @@ export interface CourseBuffers {
   state: CourseState
   /** Line by line what the month's sums were made of, as they were summed; null where nobody will ask. */
   parts: CourseParts | null
+}
+
+interface KeptSeries {
+  name: MonthSeries
+  values: Float64Array
 }
 
 /** Rows as in the compiled plan: line × month or farm row × month. */
@@ -197,6 +108,8 @@ export interface CourseState {
   year: YearTotals
   /** By person: last year's saver's match, on its way. */
   matchDue: Float64Array
+  /** By year: taken out of retirement accounts. */
+  retirementTaken: Float64Array
   taxDueJanuary: number
   taxDueApril: number
   losses: LossState
@@ -215,15 +128,33 @@ export interface CourseState {
   householdTax: HouseholdTax
 }
 
-/** Buffers for runs of this plan. */
-export const makeBuffers = (plan: CompiledPlan, withParts = false): CourseBuffers => ({
-  months: seriesOf(monthSeries, plan.months),
-  years: seriesOf(yearSeries, plan.years),
-  endMonth: 0,
-  boughtMonth: new Int32Array(plan.farm.purchases.count),
-  state: makeState(plan),
-  parts: withParts ? emptyParts(plan) : null,
-})
+/** Buffers for runs of this plan that keep these figures of every month. */
+export const makeBuffers = <Kept extends MonthSeries>(
+  plan: CompiledPlan,
+  keep: readonly Kept[],
+  withParts = false,
+): CourseBuffers<Kept> => {
+  const months = seriesOf(keep, plan.months)
+  return {
+    month: emptyMonth(),
+    months,
+    kept: keep.map((name) => ({ name, values: months[name] })),
+    marks: emptyMarks(),
+    years: seriesOf(yearSeries, plan.years),
+    endMonth: 0,
+    boughtMonth: new Int32Array(plan.farm.purchases.count),
+    state: makeState(plan),
+    parts: withParts ? emptyParts(plan) : null,
+  }
+}
+
+/** For whoever writes out whole courses: every figure of every month. */
+export type WholeCourse = CourseBuffers<MonthSeries>
+export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, monthSeries, true)
+
+export const keepMonth = ({ month, kept }: CourseBuffers, m: number): void => {
+  for (let place = 0; place < kept.length; place += 1) kept[place]!.values[m] = month[kept[place]!.name]
+}
 
 const emptyParts = (plan: CompiledPlan): CourseParts => ({
   living: new Float64Array(plan.household.livingLines * plan.months),
@@ -279,6 +210,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     contributed: new Float64Array(2),
     requiredThisYear: new Float64Array(2),
     matchDue: new Float64Array(2),
+    retirementTaken: new Float64Array(plan.years),
     year: emptyYearTotals(),
     taxDueJanuary: 0,
     taxDueApril: 0,

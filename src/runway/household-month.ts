@@ -21,32 +21,31 @@ export const countCosts = (
   y: number,
   season: number,
 ): void => {
-  const { months, state } = buffers
+  const { month, state } = buffers
   const { household } = plan
   const kept = livingKept(plan, buffers) * household.livingFactor[m]!
   countLiving(plan, buffers, m, kept)
   if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
   countPremiums(plan, buffers, m, y)
-  months.care[m] = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
-  months.taxes[m] = taxesOfMonth(buffers, season)
-  months.loanPayments[m] = household.loanPayments[m]!
-  months.loanDrawn[m] = household.loanDrawn[m]!
-  months.loanBalance[m] = household.loanBalance[m]!
-  months.householdCosts[m] =
-    months.living[m]! + months.loanPayments[m]! + months.premiums[m]! + months.care[m]! + months.taxes[m]!
+  month.care = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
+  month.taxes = taxesOfMonth(buffers, season)
+  month.loanPayments = household.loanPayments[m]!
+  month.loanDrawn = household.loanDrawn[m]!
+  month.loanBalance = household.loanBalance[m]!
+  month.householdCosts = month.living + month.loanPayments + month.premiums + month.care + month.taxes
   const smooth =
     (household.smoothReal[m]! * state.level +
       household.smoothCare[m]! * state.careLevel +
       household.smoothFixed[m]!) *
     kept
-  state.monthlyCosts = smooth + household.smoothLoans[m]! + months.premiums[m]! + months.care[m]!
-  months.floor[m] = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
+  state.monthlyCosts = smooth + household.smoothLoans[m]! + month.premiums + month.care
+  month.floor = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
 }
 
 /** Line by line at the prices of how it grows; what the farm replaces of a line is never cash. */
 const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept: number) => {
   const { household } = plan
-  const { months, state, parts } = buffers
+  const { month, state, parts } = buffers
   let living = 0
   let goods = 0
   for (let place = 0; place < household.livingLines; place += 1) {
@@ -59,8 +58,8 @@ const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept
     goods += replaced
     if (parts !== null) parts.living[cell] = paid
   }
-  months.living[m] = living
-  months.farmGoods[m] = goods
+  month.living = living
+  month.farmGoods = goods
 }
 
 /** What the care of children costs in a month, at the prices of now. */
@@ -80,7 +79,7 @@ const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
     : 1
 
 const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
-  const { months, state } = buffers
+  const { month, state } = buffers
   const { health } = plan
   const { year } = state
   const prices = state.premiumLevel * health.premiumFactor[m]!
@@ -104,8 +103,8 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     year.coverMonths += 1
   }
   year.premiumsDeductible += deductible
-  months.premiums[m] = deductible + other + marketplace - advance
-  months.advanceCredit[m] = advance
+  month.premiums = deductible + other + marketplace - advance
+  month.advanceCredit = advance
 }
 
 const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
@@ -161,34 +160,34 @@ export const settleMonth = (
   y: number,
   season: number,
 ): void => {
-  const { months, state } = buffers
+  const { month, state } = buffers
   const { household, savings } = plan
-  months.withdrawnTaxable[m] = 0
-  months.withdrawnTraditional[m] = 0
-  months.withdrawnRoth[m] = 0
+  month.withdrawnTaxable = 0
+  month.withdrawnTraditional = 0
+  month.withdrawnRoth = 0
   countEarnings(plan, buffers, m, y)
-  months.saversMatch[m] = season === 3 ? takeSaversMatch(plan, buffers) : 0
+  month.saversMatch = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)
-  months.oneOffs[m] = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
-  const income =
-    months.draw[m]! + months.pay[m]! + months.side[m]! + months.socialSecurity[m]! + months.loanDrawn[m]!
-  const own = income - months.householdCosts[m]! - months.oneOffs[m]! - months.contribution[m]!
+  month.oneOffs = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
+  const income = month.draw + month.pay + month.side + month.socialSecurity + month.loanDrawn
+  const own = income - month.householdCosts - month.oneOffs - month.contribution
   const spendable = spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
-  const net = own + callOnFarm(plan, buffers, m, months.floor[m]! - spendable - own)
-  if (net < 0) months.unmetNeed[m] = meetShortfall(plan, buffers, -net, m)
+  const net = own + callOnFarm(plan, buffers, month.floor - spendable - own)
+  if (net < 0) month.unmetNeed = meetShortfall(plan, buffers, -net, m)
   else {
-    months.unmetNeed[m] = 0
+    month.unmetNeed = 0
     deposit(plan, buffers, savings.cashAccount, net)
   }
   let aside = contribute(plan, buffers, m, y)
   if (net > 0) {
     aside += putAway(plan, buffers, net - aside, savings.reserveMonths * state.monthlyCosts, y)
   }
-  months.setAside[m] = aside
+  month.setAside = aside
+  state.retirementTaken[y] = state.retirementTaken[y]! + month.withdrawnTraditional + month.withdrawnRoth
 }
 
 const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
-  const { months, state } = buffers
+  const { month, state } = buffers
   const { household, law } = plan
   const socialSecurityRate = law.method === 2 ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
   const medicareRate = law.method === 2 ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
@@ -215,9 +214,9 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     state.year.side[p] = state.year.side[p]! + own
     side += own
   }
-  months.pay[m] = pay
-  months.side[m] = side
-  months.socialSecurity[m] = benefits
+  month.pay = pay
+  month.side = side
+  month.socialSecurity = benefits
   state.year.benefits += benefits
 }
 

@@ -2,7 +2,6 @@
 import { type Month, monthText } from '#calendar/month.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { makeBuffers } from './course-buffers.ts'
-import { floorMonthOf } from './milestones.ts'
 import { runCourse } from './run-course.ts'
 import type { CourseShocks } from './shocks.ts'
 import type { Mend } from './why.ts'
@@ -14,9 +13,9 @@ const most = 20_000
  * `span` months after the crossing (or to the end). Null when nothing needs mending or $20,000 a month would not do it.
  */
 export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 120): Mend | null => {
-  const buffers = makeBuffers(plan)
+  const buffers = makeBuffers(plan, [])
   runCourse(plan, shocks, buffers)
-  const crossing = floorMonthOf(plan, buffers)
+  const crossing = buffers.marks.floorMonth
   if (crossing < 2) return null
   const until = Math.min(buffers.endMonth, crossing + span)
   const extra: CompiledPlan = {
@@ -27,8 +26,8 @@ export const mendingAmount = (plan: CompiledPlan, shocks: CourseShocks, span = 1
     for (let m = 0; m < plan.months; m += 1)
       extra.household.oneOffFixed[m] = plan.household.oneOffFixed[m]! - (m >= 1 ? perMonth : 0)
     runCourse(extra, shocks, buffers)
-    const found = floorMonthOf(extra, buffers)
-    return found < 0 || found >= until
+    const { floorMonth } = buffers.marks
+    return floorMonth < 0 || floorMonth >= until
   }
   if (!holds(most)) return null
   let low = 0

@@ -1,44 +1,51 @@
-// The turning points of one course, read from its buffers without making anything: used for the expected course, storms and every drawn path.
+// The turning points of one course, marked by the run month by month: of the expected course, storms and every drawn path alike.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { type Marks, type MonthFigures, unmarked } from './course-figures.ts'
 
-const hair = 0.005
+/** Less than this is a rounding of cents. */
+export const hair = 0.005
 
-/** First month (from 0) in which spendable savings are below the floor; −1 when they never are. It is also the months left. */
-export const floorMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  for (let m = 0; m < endMonth; m += 1) if (months.spendable[m]! < months.floor[m]! - hair) return m
-  return -1
+export const beginMarks = (plan: CompiledPlan, { marks }: CourseBuffers): void => {
+  Object.assign(marks, unmarked)
+  marks.gaps.fill(0)
+  for (let account = 0; account < plan.savings.count; account += 1)
+    marks.savings += plan.savings.opening[account]!
+  if (plan.firstSlowerMonth === 0) markSlowerYear(marks, plan.opening.prices)
 }
 
-/**
- * Month with the lowest spendable savings, the first of equals; −1 for an empty course. Needs that nothing met are taken off
- * together from then on: once money is gone, the plan that is short of more is the lower one.
- */
-export const lowestMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  let lowest = -1
-  let least = Number.POSITIVE_INFINITY
-  let unmet = 0
-  for (let m = 0; m < endMonth; m += 1) {
-    unmet += months.unmetNeed[m]!
-    if (months.spendable[m]! - unmet >= least - hair) continue
-    lowest = m
-    least = months.spendable[m]! - unmet
+/** The month has run: what it is the first, the last or the lowest of. */
+export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m: number): void => {
+  if (marks.floorMonth < 0 && month.spendable < month.floor - hair) marks.floorMonth = m
+  if (marks.firstDraw < 0 && month.draw > hair) marks.firstDraw = m
+  if (month.contribution > hair) marks.lastContribution = m
+  if (marks.firstUnmet < 0 && month.unmetNeed > hair) marks.firstUnmet = m
+  marks.unmetNeed += month.unmetNeed
+  const left = month.spendable - marks.unmetNeed
+  if (m === 0 || left < marks.lowest - hair) {
+    marks.lowestMonth = m
+    marks.lowest = left
   }
-  return lowest
+  marks.savings = month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
+  markCarry(marks, month, m)
+  if (m + 1 === plan.firstSlowerMonth) markSlowerYear(marks, month.level)
 }
 
-/** Spendable savings in that month less all needs unmet up to it; 0 for an empty course. */
-export const lowestOf = (plan: CompiledPlan, buffers: CourseBuffers): number => {
-  const lowest = lowestMonthOf(plan, buffers)
-  if (lowest < 0) return 0
-  let left = buffers.months.spendable[lowest]!
-  for (let m = 0; m <= lowest; m += 1) left -= buffers.months.unmetNeed[m]!
-  return left
+const markSlowerYear = (marks: Marks, level: number) => {
+  marks.savingsAtSlower = marks.savings
+  marks.levelAtSlower = level
+  marks.carryAtSlower = marks.carryFrom
 }
 
-export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  for (let m = 0; m < endMonth; m += 1) if (months.draw[m]! > hair) return m
-  return -1
+/** What the farm gives the household in a month, net of what the household puts back, less all that the household pays. */
+const markCarry = (marks: Marks, month: MonthFigures, m: number) => {
+  const { gaps } = marks
+  const gap = month.draw - month.contribution - month.householdCosts
+  marks.gap += gap - gaps[m % 12]!
+  gaps[m % 12] = gap
+  if (m < 11) return
+  if (marks.gap < -hair) marks.carryFrom = -1
+  else if (marks.carryFrom < 0) marks.carryFrom = m - 11
 }
 
 /**
@@ -48,65 +55,19 @@ export const firstDrawMonthOf = (_plan: CompiledPlan, { months, endMonth }: Cour
 export const carryEndOf = (plan: CompiledPlan, { endMonth }: CourseBuffers): number =>
   plan.firstSlowerMonth >= 12 ? Math.min(endMonth, plan.firstSlowerMonth) : endMonth
 
-/** What the farm gives the household in a month, net of what the household puts back. */
-const netDraw = (months: CourseBuffers['months'], m: number): number =>
-  months.draw[m]! - months.contribution[m]!
-
-/** The first month from which net draws cover all household costs over any twelve months running up to `end`; −1 when there is none. */
-export const carryMonthOf = (
-  plan: CompiledPlan,
-  buffers: CourseBuffers,
-  end = carryEndOf(plan, buffers),
-): number => {
-  const { months } = buffers
-  if (end < 12) return -1
-  let gap = 0
-  for (let m = end - 12; m < end; m += 1) gap += netDraw(months, m) - months.householdCosts[m]!
-  if (gap < -hair) return -1
-  let first = end - 12
-  while (first > 0) {
-    const before = first - 1
-    gap += netDraw(months, before) - months.householdCosts[before]!
-    gap -= netDraw(months, before + 12) - months.householdCosts[before + 12]!
-    if (gap < -hair) break
-    first = before
-  }
-  return first
-}
-
-/** Last month in which the household had to put money into the farm; −1 when it never had to. */
-export const lastContributionMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  for (let m = endMonth - 1; m >= 0; m -= 1) if (months.contribution[m]! > hair) return m
-  return -1
-}
-
-/** First month with a need nothing could meet; −1 when the money lasts. */
-export const firstUnmetMonthOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  for (let m = 0; m < endMonth; m += 1) if (months.unmetNeed[m]! > hair) return m
-  return -1
-}
-
-export const unmetNeedOf = (_plan: CompiledPlan, { months, endMonth }: CourseBuffers): number => {
-  let total = 0
-  for (let m = 0; m < endMonth; m += 1) total += months.unmetNeed[m]!
-  return total
-}
-
-/** All household savings, retirement accounts included, less tax owed, at the end of the month before `m`; the opening for 0. */
-export const savingsBefore = (plan: CompiledPlan, { months }: CourseBuffers, m: number): number => {
-  if (m === 0) return plan.savings.opening.reduce((a, b) => a + b, 0)
-  const at = m - 1
-  return (
-    months.cash[at]! + months.taxable[at]! + months.traditional[at]! + months.roth[at]! - months.taxOwed[at]!
-  )
-}
+/** The first month from which net draws cover all household costs over any twelve months running up to `carryEndOf`; −1 when there is none. */
+export const carryMonthOf = (plan: CompiledPlan, buffers: CourseBuffers): number =>
+  carryEndOf(plan, buffers) < buffers.endMonth ? buffers.marks.carryAtSlower : buffers.marks.carryFrom
 
 /** Net draws ÷ household costs over the twelve months up to `m` (fewer at the start); null while there are no costs. */
-export const coverRatioAt = ({ months }: CourseBuffers, m: number): number | null => {
+export const coverRatioAt = (
+  { months }: CourseBuffers<'draw' | 'contribution' | 'householdCosts'>,
+  m: number,
+): number | null => {
   let draws = 0
   let costs = 0
   for (let k = Math.max(0, m - 11); k <= m; k += 1) {
-    draws += netDraw(months, k)
+    draws += months.draw[k]! - months.contribution[k]!
     costs += months.householdCosts[k]!
   }
   return costs > hair ? draws / costs : null

@@ -3,36 +3,16 @@ import { type Month, monthText } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import {
-  type CourseBuffers,
-  type CourseParts,
-  type MonthSeries,
-  makeBuffers,
-  monthSeries,
-  notBought,
-  type YearSeries,
-  yearSeries,
-} from './course-buffers.ts'
-import {
-  carryEndOf,
-  carryMonthOf,
-  coverRatioAt,
-  firstDrawMonthOf,
-  firstUnmetMonthOf,
-  floorMonthOf,
-  lastContributionMonthOf,
-  lowestMonthOf,
-  lowestOf,
-  savingsBefore,
-  unmetNeedOf,
-} from './milestones.ts'
+import { type CourseParts, notBought, type WholeCourse, wholeCourse } from './course-buffers.ts'
+import { type MonthFigures, monthSeries, type YearSeries, yearSeries } from './course-figures.ts'
+import { carryEndOf, carryMonthOf, coverRatioAt } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
 import { runCourse } from './run-course.ts'
 import type { RunwayRules } from './runway-rules.ts'
 import { type CourseShocks, expectedShocks } from './shocks.ts'
 
 /** One month's figures, dollars of the month; `month` is text like `2027-04`. */
-export type ProjectedMonth = { month: string; coverRatio: number | null } & Record<MonthSeries, number>
+export type ProjectedMonth = { month: string; coverRatio: number | null } & MonthFigures
 
 /** One calendar year's totals and return. The first and the last may be parts of a year. */
 export type ProjectedYear = { year: number; complete: boolean } & Record<YearSeries, number>
@@ -79,13 +59,13 @@ export const project = (
   options: CompileOptions = {},
 ): Projection => {
   const compiled = compilePlan(plan, rules, options)
-  const buffers = makeBuffers(compiled, true)
+  const buffers = wholeCourse(compiled)
   runCourse(compiled, shocks ?? expectedShocks(compiled.shape), buffers)
   return readCourse(compiled, buffers)
 }
 
 /** What the buffers hold after a run, as plain rows. */
-export const readCourse = (plan: CompiledPlan, buffers: CourseBuffers): Projection => ({
+export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection => ({
   months: Array.from({ length: buffers.endMonth }, (_, m) => readMonth(plan, buffers, m)),
   years: readYears(plan, buffers),
   milestones: readMilestones(plan, buffers),
@@ -96,13 +76,13 @@ export const readCourse = (plan: CompiledPlan, buffers: CourseBuffers): Projecti
 const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstMonth + m) as Month)
 const textOrNull = (plan: CompiledPlan, m: number): string | null => (m < 0 ? null : textOf(plan, m))
 
-const readMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): ProjectedMonth => {
+const readMonth = (plan: CompiledPlan, buffers: WholeCourse, m: number): ProjectedMonth => {
   const row = { month: textOf(plan, m), coverRatio: coverRatioAt(buffers, m) } as ProjectedMonth
   for (const name of monthSeries) row[name] = buffers.months[name][m]!
   return row
 }
 
-const readYears = (plan: CompiledPlan, buffers: CourseBuffers): ProjectedYear[] => {
+const readYears = (plan: CompiledPlan, buffers: WholeCourse): ProjectedYear[] => {
   const closed = Math.floor((plan.firstMonth + buffers.endMonth) / 12) - plan.firstYear
   return Array.from({ length: closed }, (_, y) => {
     const complete = y > 0 || plan.firstMonth % 12 === 0
@@ -112,28 +92,30 @@ const readYears = (plan: CompiledPlan, buffers: CourseBuffers): ProjectedYear[] 
   })
 }
 
-const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
-  const floor = floorMonthOf(plan, buffers)
-  const lowest = lowestMonthOf(plan, buffers)
-  const contribution = lastContributionMonthOf(plan, buffers)
-  const short = firstUnmetMonthOf(plan, buffers)
+const readMilestones = (plan: CompiledPlan, buffers: WholeCourse): Milestones => {
+  const { marks, endMonth } = buffers
+  const short = marks.firstUnmet
   const slower = plan.firstSlowerMonth
   const carryEnd = carryEndOf(plan, buffers)
-  const lastYear = Math.floor((plan.firstMonth + buffers.endMonth - 1) / 12)
-  const contributionYear = Math.floor((plan.firstMonth + contribution) / 12)
+  const lastYear = Math.floor((plan.firstMonth + endMonth - 1) / 12)
+  const contributionYear = Math.floor((plan.firstMonth + marks.lastContribution) / 12)
   return {
-    monthsLeft: floor < 0 ? null : floor,
-    floorMonth: textOrNull(plan, floor),
-    lowestSpendable: lowestOf(plan, buffers),
-    lowestMonth: textOf(plan, Math.max(0, lowest)),
-    firstDraw: textOrNull(plan, firstDrawMonthOf(plan, buffers)),
+    monthsLeft: marks.floorMonth < 0 ? null : marks.floorMonth,
+    floorMonth: textOrNull(plan, marks.floorMonth),
+    lowestSpendable: marks.lowest,
+    lowestMonth: textOf(plan, Math.max(0, marks.lowestMonth)),
+    firstDraw: textOrNull(plan, marks.firstDraw),
     carryMonth: textOrNull(plan, carryMonthOf(plan, buffers)),
-    carryJudgedTo: carryEnd < buffers.endMonth ? textOf(plan, carryEnd) : null,
-    carryMonthToEnd: textOrNull(plan, carryMonthOf(plan, buffers, buffers.endMonth)),
+    carryJudgedTo: carryEnd < endMonth ? textOf(plan, carryEnd) : null,
+    carryMonthToEnd: textOrNull(plan, marks.carryFrom),
     farmStandsAloneFrom:
-      contribution < 0 ? plan.firstYear : contributionYear >= lastYear ? null : contributionYear + 1,
-    firstSlowerMonth: slower < buffers.endMonth ? textOf(plan, slower) : null,
-    savingsAtFirstSlower: slower < buffers.endMonth ? savingsBefore(plan, buffers, slower) : null,
+      marks.lastContribution < 0
+        ? plan.firstYear
+        : contributionYear >= lastYear
+          ? null
+          : contributionYear + 1,
+    firstSlowerMonth: slower < endMonth ? textOf(plan, slower) : null,
+    savingsAtFirstSlower: slower < endMonth ? marks.savingsAtSlower : null,
     runsShort: textOrNull(plan, short),
     agesWhenShort:
       short < 0
@@ -142,6 +124,6 @@ const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones 
             name: person.name,
             age: Math.floor((plan.firstMonth + short - person.bornMonth) / 12),
           })),
-    unmetNeed: unmetNeedOf(plan, buffers),
+    unmetNeed: marks.unmetNeed,
   }
 }

@@ -3,24 +3,25 @@ import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
-import { type CourseBuffers, notBought } from './course-buffers.ts'
+import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
 import { lookAhead } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
+import { beginMarks, markMonth } from './milestones.ts'
 import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-month.ts'
 import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
 import { setBenefits, turnYear } from './year-turn.ts'
 
-/** Runs the plan under the shocks. The result is in `buffers.months`, `buffers.years`, up to `buffers.endMonth`. */
+/** Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps. */
 export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers): void => {
   const end = endOfCourse(plan, shocks)
   buffers.endMonth = end
   beginCourse(plan, shocks, buffers)
-  const { state, months } = buffers
+  const { state, month } = buffers
   for (let m = 0; m < end; m += 1) {
     const season = (plan.firstMonth + m) % 12
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
@@ -31,16 +32,18 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
     else if (changed) setBenefits(plan, buffers, m, y)
-    months.level[m] = state.level
+    month.level = state.level
     let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
     if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
     countCosts(plan, shocks, buffers, m, y, season)
     runFarmMonth(plan, shocks, buffers, m, y)
     settleMonth(plan, buffers, m, y, season)
     if (plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
-    months.returns[m] = returns
+    month.returns = returns
     if (season === 11) closeYear(plan, buffers, m, y)
-    recordBalances(plan, buffers, m, season)
+    countBalances(plan, buffers, m, season)
+    markMonth(plan, buffers, m)
+    keepMonth(buffers, m)
   }
 }
 
@@ -73,6 +76,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.alive.fill(0)
   state.working.fill(0)
   state.workAgainMonth.fill(0)
+  beginMarks(plan, buffers)
   beginFarm(plan, buffers)
   for (let p = 0; p < plan.people.length; p += 1) {
     state.earnings[p]!.set(plan.people[p]!.earnings)
@@ -81,6 +85,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
     state.benefitPeople[p]!.deathMonth = plan.firstMonth + shocks.deathMonth[p]!
   }
   state.matchDue.fill(0)
+  state.retirementTaken.fill(0)
   state.taxDueJanuary = 0
   state.taxDueApril = plan.firstMonth % 12 <= 3 ? law.lastYearStillDue : 0
   copyCarryforwards(law.carried, state.losses.carried)
@@ -173,16 +178,16 @@ const owedAtEnd = (buffers: CourseBuffers, season: number): number =>
   taxOwedNow(buffers, season === 11 ? 0 : season + 1)
 
 /** What markets and the year's tax took from savings below the floor, the farm first makes good as far as it can spare it. */
-const recordBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
-  const { months } = buffers
-  months.taxOwed[m] = owedAtEnd(buffers, season)
-  const spendable = spendableNow(plan, buffers, m, months.taxOwed[m]!)
-  const called = callOnFarm(plan, buffers, m, months.floor[m]! - spendable)
+const countBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
+  const { month } = buffers
+  month.taxOwed = owedAtEnd(buffers, season)
+  const spendable = spendableNow(plan, buffers, m, month.taxOwed)
+  const called = callOnFarm(plan, buffers, month.floor - spendable)
   deposit(plan, buffers, plan.savings.cashAccount, called)
-  months.spendable[m] = spendable + called
-  months.cash[m] = heldIn(plan, buffers, 0)
-  months.taxable[m] = heldIn(plan, buffers, 1)
-  months.traditional[m] = heldIn(plan, buffers, 2)
-  months.roth[m] = heldIn(plan, buffers, 3)
-  months.retirementSpendable[m] = retirementSpendable(plan, buffers, m)
+  month.spendable = spendable + called
+  month.cash = heldIn(plan, buffers, 0)
+  month.taxable = heldIn(plan, buffers, 1)
+  month.traditional = heldIn(plan, buffers, 2)
+  month.roth = heldIn(plan, buffers, 3)
+  month.retirementSpendable = retirementSpendable(plan, buffers, m)
 }

@@ -66,7 +66,7 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   years.stateTax[y] = stateTax
   years.premiumTaxCredit[y] = tax.premiumTaxCredit
   years.tax[y] = tax.balanceDue + stateTax
-  setSaversMatch(plan, buffers, m, y)
+  setSaversMatch(plan, buffers, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
 }
 
@@ -74,13 +74,12 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
  * The match of the year on its way to each saver. What both people of a return took out this year and in the two before counts
  * against it, as it did for the credit it replaces (26 USC 25B(d)(2), from memory); the months up to filing are not looked at.
  */
-const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
-  const { state, months } = buffers
+const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
+  const { state } = buffers
   const law = plan.law.years[y]!
   if (law.saversMatchRate === 0) return
   let taken = 0
-  for (let k = Math.max(0, m - 35); k <= m; k += 1)
-    taken += months.withdrawnTraditional[k]! + months.withdrawnRoth[k]!
+  for (let k = Math.max(0, y - 2); k <= y; k += 1) taken += state.retirementTaken[k]!
   const ratio = priceRatio(plan, buffers, y)
   const adjusted = state.householdTax.adjustedGrossIncome / ratio
   for (let p = 0; p < plan.people.length; p += 1) {

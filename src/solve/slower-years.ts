@@ -43,7 +43,7 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
   const month = expected.milestones.firstSlowerMonth
   const at = month === null ? -1 : expected.months.findIndex((one) => one.month === month)
   if (month === null || at < 1) return null
-  let buffers: CourseBuffers | undefined
+  let buffers: CourseBuffers<'unmetNeed'> | undefined
   const lasts = (taken: number) => {
     const household = {
       ...plan.household,
@@ -53,7 +53,7 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
       ],
     }
     const compiled = compilePlan({ ...plan, household }, rules)
-    buffers ??= makeBuffers(compiled)
+    buffers ??= makeBuffers(compiled, ['unmetNeed'])
     runCourse(compiled, expectedShocks(compiled.shape), buffers)
     const { unmetNeed } = buffers.months
     return unmetNeed.subarray(at, buffers.endMonth).every((dollars) => dollars < 0.5)

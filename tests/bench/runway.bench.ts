@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { readPlan } from '#plan/upgrade.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { makeBuffers } from '#runway/course-buffers.ts'
+import { wholeCourse } from '#runway/course-buffers.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -19,7 +19,7 @@ export const run = async (): Promise<BenchRow[]> => {
   const { plan } = read
   const rules = publishedRules(plan)
   const compiled = compilePlan(plan, rules, { untilAge: 105 })
-  const buffers = makeBuffers(compiled)
+  const buffers = wholeCourse(compiled)
   const shocks = expectedShocks(compiled.shape)
   shocks.deathMonth.fill(720)
   const course =

@@ -21,7 +21,7 @@ describe('courses without spread', () => {
   test('are the expected course exactly, in every month', () => {
     const plan = farmPlan({ chance: quiet })
     const { prepared, memory } = run(plan, 2)
-    const buffers = makeBuffers(prepared.plan)
+    const buffers = makeBuffers(prepared.plan, ['spendable'])
     runCourse(prepared.plan, expectedShocks(prepared.plan.shape), buffers)
     const width = prepared.plan.months
     const expected = Float32Array.from(buffers.months.spendable)

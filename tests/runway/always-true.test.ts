@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { makeBuffers } from '#runway/course-buffers.ts'
+import { wholeCourse } from '#runway/course-buffers.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -40,7 +40,7 @@ const runShocked = (plan: Plan, start: number) => {
   const lost = Math.floor(next() * compiled.months)
   shocks.lossOfWorkMonth[Math.floor(lost / 12)] = lost
   shocks.lossOfWorkMonths[0] = 12
-  const buffers = makeBuffers(compiled)
+  const buffers = wholeCourse(compiled)
   runCourse(compiled, shocks, buffers)
   return { compiled, buffers }
 }
@@ -155,8 +155,8 @@ test('running a plan twice in the same buffers gives the same course', () => {
   fc.assert(
     fc.property(randomPlan(), (plan) => {
       const compiled = compilePlan(plan, publishedRules(plan))
-      const once = makeBuffers(compiled)
-      const twice = makeBuffers(compiled)
+      const once = wholeCourse(compiled)
+      const twice = wholeCourse(compiled)
       runCourse(compiled, expectedShocks(compiled.shape), once)
       runCourse(compiled, expectedShocks(compiled.shape), twice)
       runCourse(compiled, expectedShocks(compiled.shape), twice)

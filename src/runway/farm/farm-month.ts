@@ -17,7 +17,7 @@ export const runFarmMonth = (
   m: number,
   y: number,
 ): void => {
-  const { months } = buffers
+  const { month } = buffers
   if (!plan.farm.described) {
     drawAsPlanned(plan, buffers, m)
     return
@@ -27,66 +27,66 @@ export const runFarmMonth = (
   state.netFarmSum += net - state.netFarmRing[m % 12]!
   state.netFarmRing[m % 12] = net
   state.farmCash += net
-  months.farmPurchases[m] = buyWhatIsDue(plan, buffers, m, y)
-  months.contribution[m] = 0
+  month.farmPurchases = buyWhatIsDue(plan, buffers, m, y)
+  month.contribution = 0
   if (state.farmCash < 0) {
-    months.contribution[m] = -state.farmCash
+    month.contribution = -state.farmCash
     state.farmCash = 0
   }
   const spare = farmSpareAt(plan, buffers, m)
   state.farmSpare = spare
-  months.farmSpare[m] = spare
+  month.farmSpare = spare
   const planned = plannedDraw(plan, buffers, m)
-  months.plannedDraw[m] = planned
-  months.draw[m] = 0
-  months.drawToHoldFloor[m] = 0
-  takeDraw(buffers, m, planned)
-  months.unmetDraw[m] = planned - months.draw[m]!
+  month.plannedDraw = planned
+  month.draw = 0
+  month.drawToHoldFloor = 0
+  takeDraw(buffers, planned)
+  month.unmetDraw = planned - month.draw
 }
 
 /** Pays up to `wanted` dollars out of what the farm can spare this month; returns what was paid. */
-const takeDraw = (buffers: CourseBuffers, m: number, wanted: number): number => {
-  const { months, state } = buffers
+const takeDraw = (buffers: CourseBuffers, wanted: number): number => {
+  const { month, state } = buffers
   const paid = Math.max(0, Math.min(wanted, state.farmSpare))
   state.farmSpare -= paid
   state.farmCash -= paid
-  months.draw[m] = months.draw[m]! + paid
-  months.farmCash[m] = state.farmCash
+  month.draw += paid
+  month.farmCash = state.farmCash
   return paid
 }
 
 /** Calls on the farm for up to `wanted` dollars beyond the planned draw, so that savings stay at the floor; returns what was paid. */
-export const callOnFarm = (plan: CompiledPlan, buffers: CourseBuffers, m: number, wanted: number): number => {
+export const callOnFarm = (plan: CompiledPlan, buffers: CourseBuffers, wanted: number): number => {
   if (!plan.draw.holdsFloor || wanted <= 0) return 0
-  const paid = takeDraw(buffers, m, wanted)
-  buffers.months.drawToHoldFloor[m] = buffers.months.drawToHoldFloor[m]! + paid
+  const paid = takeDraw(buffers, wanted)
+  buffers.month.drawToHoldFloor += paid
   return paid
 }
 
 /** A farm the plan does not describe gives what is planned; its profit is taken to be what it gives. */
 const drawAsPlanned = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
-  const { months, state } = buffers
+  const { month, state } = buffers
   const draw = plannedDraw(plan, buffers, m)
-  months.farmSales[m] = draw
-  months.farmCosts[m] = 0
-  months.farmMarketCosts[m] = 0
-  months.farmOverheads[m] = 0
-  months.farmHired[m] = 0
-  months.hiredHours[m] = 0
-  months.undoneHours[m] = 0
-  months.farmStock[m] = 0
-  months.farmLoans[m] = 0
-  months.farmPurchases[m] = 0
-  months.farmPurchaseGains[m] = 0
-  months.contribution[m] = 0
+  month.farmSales = draw
+  month.farmCosts = 0
+  month.farmMarketCosts = 0
+  month.farmOverheads = 0
+  month.farmHired = 0
+  month.hiredHours = 0
+  month.undoneHours = 0
+  month.farmStock = 0
+  month.farmLoans = 0
+  month.farmPurchases = 0
+  month.farmPurchaseGains = 0
+  month.contribution = 0
   state.farmSpare = 0
-  months.farmSpare[m] = 0
-  months.plannedDraw[m] = draw
-  months.draw[m] = draw
-  months.drawToHoldFloor[m] = 0
-  months.unmetDraw[m] = 0
-  months.farmCash[m] = 0
-  months.farmHours[m] = 0
+  month.farmSpare = 0
+  month.plannedDraw = draw
+  month.draw = draw
+  month.drawToHoldFloor = 0
+  month.unmetDraw = 0
+  month.farmCash = 0
+  month.farmHours = 0
   state.year.farmSales += draw
 }
 
@@ -99,7 +99,7 @@ const tradeOfMonth = (
   y: number,
 ): number => {
   const { farm } = plan
-  const { months, state } = buffers
+  const { month, state } = buffers
   const { work } = state.ahead
   const { parts } = buffers
   const prices = state.level * farmKept(plan, buffers)
@@ -118,19 +118,19 @@ const tradeOfMonth = (
     parts.farmSales[cell] = sold
     parts.farmDirectCosts[cell] = spent
   }
-  months.farmMarketCosts[m] = farm.marketCosts[m]! * prices
-  months.farmOverheads[m] = farm.overheads[m]! * prices
-  months.farmHired[m] = work.hired[m]! * farm.hourCost[m]! * state.level
-  const costs = direct + months.farmMarketCosts[m]! + months.farmOverheads[m]! + months.farmHired[m]!
+  month.farmMarketCosts = farm.marketCosts[m]! * prices
+  month.farmOverheads = farm.overheads[m]! * prices
+  month.farmHired = work.hired[m]! * farm.hourCost[m]! * state.level
+  const costs = direct + month.farmMarketCosts + month.farmOverheads + month.farmHired
   const stock = (farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.stockBought[m]!) * prices
   const loans = farm.loanDrawn[m]! - farm.loanPayments[m]!
-  months.farmSales[m] = sales
-  months.farmCosts[m] = costs
-  months.farmStock[m] = stock
-  months.farmLoans[m] = loans
-  months.farmHours[m] = work.worked[m]!
-  months.hiredHours[m] = work.hired[m]!
-  months.undoneHours[m] = work.undone[m]!
+  month.farmSales = sales
+  month.farmCosts = costs
+  month.farmStock = stock
+  month.farmLoans = loans
+  month.farmHours = work.worked[m]!
+  month.hiredHours = work.hired[m]!
+  month.undoneHours = work.undone[m]!
   state.year.farmSales += sales
   // Breeding stock bought is written off whole in its year, as bonus depreciation allows even in a loss (26 USC 168(k)).
   state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockBought[m]! * prices
@@ -148,7 +148,7 @@ const gainsOfPurchases = (plan: CompiledPlan, buffers: CourseBuffers, m: number)
   const worth = state.ahead.worthBack[m]! * state.level
   state.year.farmSales += cash
   state.year.farmOtherGain += worth
-  buffers.months.farmPurchaseGains[m] = cash + worth
+  buffers.month.farmPurchaseGains = cash + worth
   return cash + worth
 }
 
@@ -184,10 +184,10 @@ const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y
 
 const plannedDraw = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { draw } = plan
-  const { months, state } = buffers
+  const { month, state } = buffers
   if (draw.policy === steps) return draw.planned[m]! * (draw.withPrices ? state.level : 1)
   if (m < draw.fromMonth) return 0
-  const costs = Math.max(0, months.householdCosts[m]!)
+  const costs = Math.max(0, month.householdCosts)
   if (draw.policy === ramp) {
     const along = draw.toMonth > draw.fromMonth ? (m - draw.fromMonth) / (draw.toMonth - draw.fromMonth) : 1
     return costs * (draw.fromShare + (draw.toShare - draw.fromShare) * Math.min(1, along))

@@ -51,7 +51,7 @@ export const withdraw = (
   wanted: number,
   m: number,
 ): number => {
-  const { state, months } = buffers
+  const { state, month } = buffers
   const balance = state.balance[account]!
   const taken = Math.min(wanted, balance)
   if (taken <= 0) return 0
@@ -60,11 +60,11 @@ export const withdraw = (
     const basisOut = balance > 0 ? (taken * state.basis[account]!) / balance : 0
     state.basis[account] = state.basis[account]! - basisOut
     state.year.gains += taken - basisOut
-    months.withdrawnTaxable[m] = months.withdrawnTaxable[m]! + taken
+    month.withdrawnTaxable += taken
   } else if (kind === traditional) {
     state.year.retirementIncome += taken
     if (isEarly(plan, buffers, account, m)) state.year.earlyWithdrawals += taken
-    months.withdrawnTraditional[m] = months.withdrawnTraditional[m]! + taken
+    month.withdrawnTraditional += taken
   } else if (kind === roth) {
     const fromBasis = Math.min(taken, state.basis[account]!)
     state.basis[account] = state.basis[account]! - fromBasis
@@ -72,7 +72,7 @@ export const withdraw = (
       state.year.retirementIncome += taken - fromBasis
       state.year.earlyWithdrawals += taken - fromBasis
     }
-    months.withdrawnRoth[m] = months.withdrawnRoth[m]! + taken
+    month.withdrawnRoth += taken
   }
   state.balance[account] = balance - taken
   return taken

@@ -5,7 +5,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { makeBuffers } from '#runway/course-buffers.ts'
+import { wholeCourse } from '#runway/course-buffers.ts'
 import { type Projection, readCourse } from '#runway/project.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
@@ -15,7 +15,7 @@ import { calmWeather, fillWeather } from './weather.ts'
 /** Runs the plan through one storm: the same months, with the storm's changes. */
 export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Projection => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
-  const buffers = makeBuffers(compiled, true)
+  const buffers = wholeCourse(compiled)
   runCourse(compiled, shocks, buffers)
   return readCourse(compiled, buffers)
 }

@@ -5,7 +5,6 @@ import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
-import { floorMonthOf, lowestOf } from '#runway/milestones.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'
@@ -49,11 +48,11 @@ const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
   return (from: number): Ending => {
     fillWeather(weather, storm, from)
     if (compiled === null || weather.lostMarket !== null) compiled = compilePlan(plan, rules, { weather })
-    buffers ??= makeBuffers(compiled)
+    buffers ??= makeBuffers(compiled, [])
     const shocks = expectedShocks(compiled.shape)
     strike(plan, storm, compiled, from, shocks)
     runCourse(compiled, shocks, buffers)
-    const floor = floorMonthOf(compiled, buffers)
-    return { monthsLeft: floor < 0 ? null : floor, lowestSpendable: lowestOf(compiled, buffers) }
+    const { floorMonth, lowest } = buffers.marks
+    return { monthsLeft: floorMonth < 0 ? null : floorMonth, lowestSpendable: lowest }
   }
 }

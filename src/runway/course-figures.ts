@@ -1,0 +1,159 @@
+// What a course tells of each month, of each year and of the whole: every figure by its name.
+
+/** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
+export const emptyMonth = () => ({
+  /** General price level, first prices = 1. */
+  level: 0,
+  farmSales: 0,
+  /** Direct costs and the three after them together. */
+  farmCosts: 0,
+  farmMarketCosts: 0,
+  farmOverheads: 0,
+  farmHired: 0,
+  /** Culls, leases and stock sold, less breeding stock bought. */
+  farmStock: 0,
+  /** Loans drawn less payments. */
+  farmLoans: 0,
+  farmPurchases: 0,
+  /** Cash that purchases bring in, and their worth at the end of use. */
+  farmPurchaseGains: 0,
+  /** From the household into the farm, so that farm cash does not fall below zero. */
+  contribution: 0,
+  /** What the farm can spare before it draws: the least of its cash above the reserve over this and the next eleven expected months. */
+  farmSpare: 0,
+  plannedDraw: 0,
+  draw: 0,
+  /** Of the draw, what was called on beyond the planned one to hold savings at the floor. */
+  drawToHoldFloor: 0,
+  unmetDraw: 0,
+  farmCash: 0,
+  /** Hours worked, hired ones with them; the hired ones; and those that nobody works. */
+  farmHours: 0,
+  hiredHours: 0,
+  undoneHours: 0,
+  /** Take-home pay, side ventures after their costs, Social Security. */
+  pay: 0,
+  side: 0,
+  socialSecurity: 0,
+  /** Living costs after what the farm replaces, and what it replaces. */
+  living: 0,
+  farmGoods: 0,
+  /** Premiums net of the credit taken in advance, and that credit. */
+  premiums: 0,
+  advanceCredit: 0,
+  care: 0,
+  /** Tax paid this month; below zero when it comes back. */
+  taxes: 0,
+  /** One-off costs less one-off income. */
+  oneOffs: 0,
+  /** Loans of the household: paid, come in as cash, owed at the month's end. */
+  loanPayments: 0,
+  loanDrawn: 0,
+  loanBalance: 0,
+  /** Moved from cash to retirement accounts. */
+  setAside: 0,
+  /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
+  saversMatch: 0,
+  withdrawnTaxable: 0,
+  withdrawnTraditional: 0,
+  withdrawnRoth: 0,
+  returns: 0,
+  cash: 0,
+  taxable: 0,
+  traditional: 0,
+  roth: 0,
+  /** Of them, what counts as spendable. */
+  retirementSpendable: 0,
+  taxOwed: 0,
+  spendable: 0,
+  floor: 0,
+  /** Living, loan payments, premiums, care and taxes: what the cover ratio divides by. */
+  householdCosts: 0,
+  unmetNeed: 0,
+})
+export type MonthFigures = ReturnType<typeof emptyMonth>
+export type MonthSeries = keyof MonthFigures
+export const monthSeries = Object.keys(emptyMonth()) as MonthSeries[]
+
+export const yearSeries = [
+  'farmGross',
+  'farmProfit',
+  'depreciation',
+  'sideProfit',
+  'wages',
+  /** Of both, the part of the plan's first person, with what is nobody's. */
+  'sideProfitOfFirst',
+  'wagesOfFirst',
+  'benefits',
+  'retirementIncome',
+  'gains',
+  'adjustedGrossIncome',
+  /** What Medicare looks at two years later. */
+  'medicareIncome',
+  'povertyPercent',
+  'incomeTax',
+  'selfEmploymentTax',
+  'stateTax',
+  'premiumTaxCredit',
+  'advanceCredit',
+  /** Care of children under 13, paid so that everyone can work. */
+  'careCosts',
+  'taxableIncome',
+  /** Left at the year's end to later ones. */
+  'netOperatingLoss',
+  'qualifiedBusinessLoss',
+  'shortTermLoss',
+  'longTermLoss',
+  'section179Left',
+  /** Tax of the two years before that the year's farming loss brings back, paid in the next one. */
+  'lossRefund',
+  /** All tax of the year less refundable credits; below zero when the year gives money back. */
+  'tax',
+] as const
+export type YearSeries = (typeof yearSeries)[number]
+
+/** The turning points of a course. Months count from the plan's first; −1 where a thing never happens. */
+export interface Marks {
+  /** The first month in which spendable savings are below the floor. It is also the months left. */
+  floorMonth: number
+  /**
+   * Month with the lowest spendable savings, the first of equals, and they; −1 and 0 for an empty course. Needs that nothing met
+   * are taken off together from then on: once money is gone, the plan that is short of more is the lower one.
+   */
+  lowestMonth: number
+  lowest: number
+  firstDraw: number
+  /** Last month in which the household had to put money into the farm. */
+  lastContribution: number
+  /** First month with a need that nothing could meet, and all such needs. */
+  firstUnmet: number
+  unmetNeed: number
+  /** All savings of the household, retirement accounts included, less tax owed, now; and as the first slower year begins, with its price level. */
+  savings: number
+  savingsAtSlower: number
+  levelAtSlower: number
+  /** First month from which net draws have covered all household costs over any twelve months running; and what it was as the first slower year began. */
+  carryFrom: number
+  carryAtSlower: number
+  /** By how much net draws were above costs in each of the last twelve months, as a ring, and in all of them. */
+  gaps: Float64Array
+  gap: number
+}
+
+export const unmarked: Omit<Marks, 'gaps'> = {
+  floorMonth: -1,
+  lowestMonth: -1,
+  lowest: 0,
+  firstDraw: -1,
+  lastContribution: -1,
+  firstUnmet: -1,
+  unmetNeed: 0,
+  savings: 0,
+  savingsAtSlower: 0,
+  levelAtSlower: 0,
+  carryFrom: -1,
+  carryAtSlower: -1,
+  gap: 0,
+}
+
+export const emptyMarks = (): Marks => ({ ...unmarked, gaps: new Float64Array(12) })
