@@ -1,5 +1,4 @@
 // Money moved that leaves less than nothing in an account of cash: a form asks once, and books it when it is meant.
-
 import type { Day } from '#calendar/day.ts'
 import { findAccount } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'

@@ -7,14 +7,16 @@
 //           const figures = coverFigures(c.var.web.books, c.var.web.today())
 //           return answer(c, { title: 'Cover', page: () => <CoverPage figures={figures} />, figures })
 //         })
-//         .post('/cover/people', async (c) => {
-//           const typed = await readForm(c)
-//           const checked = checkForm(peopleForm, typed)
-//           if (!checked.ok) return showForm(c, typed, checked.errors)   // answer(…, { status: 422 })
-//           const saved = savePeople(c.var.web.books, actOf(c, checked.value.formId), checked.value)
-//           if (!saved.ok) return showForm(c, typed, errorsOf(saved.problems))
-//           return moveOn(c, '/cover', 'Saved.')
-//         }),
+//         .post('/cover/people', (c) =>
+//           posted(c, {
+//             check: (typed) => checkForm(peopleForm, typed),
+//             again: (typed, errors) => showForm(c, typed, errors),   // answer(…, { status: statusOf(errors) })
+//             keep({ formId, ...people }) {
+//               const saved = savePeople(c.var.web.books, actOf(c, formId), people)
+//               return saved.ok ? moveOn(c, '/cover', 'Saved.') : saved
+//             },
+//           }),
+//         ),
 //   }
 import type { Hono } from 'hono'
 import type { PageEnv, WebContext } from '#web/server/context.ts'

@@ -33,6 +33,7 @@ import {
 } from '#web/forms/form.ts'
 import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
@@ -46,24 +47,7 @@ export const bookEntryPages: PageRoom = {
         const opening = { day: c.var.web.today(), formId: newFormId(), kind, side: c.req.query('side') ?? '' }
         return showForm(c, openingForm({ ...opening, ...prefilled(c) }), {})
       })
-      .post('/books/entry', async (c) => {
-        const typed = await readForm(c)
-        const side = sideOf(c, typed.value('side'))
-        if (!side) return notFound(c, 'There are no such books.')
-        if (typed.value('more')) return showForm(c, typed, {})
-        const checked = entryFromForm(typed, side.id)
-        if (!checked.ok) return showForm(c, typed, checked.errors)
-        const split = withLoanParts(c.var.web.books, typed, checked.value)
-        if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
-        const asked = askedOfMove(c, typed, checked.value)
-        if (asked.amount) return showForm(c, typed, asked)
-        const posted = postEntry(c.var.web.books, actOf(c, checked.value.id), checked.value)
-        if (!posted.ok) return showForm(c, typed, errorsOf(posted.problems))
-        const next = typed.value('another')
-          ? `/books/entry?side=${side.id}&kind=${typed.value('kind')}`
-          : '/books'
-        return moveOn(c, next, undoable(c, `Entry ${posted.result.entryNo} is in the books of ${side.name}.`))
-      })
+      .post('/books/entry', postNew)
       .get('/books/entries/:no{[0-9]{1,12}}', (c) => showEntry(c, {}))
       .post('/books/entries/:no{[0-9]{1,12}}/void', async (c) => {
         const typed = await readForm(c)
@@ -77,23 +61,50 @@ export const bookEntryPages: PageRoom = {
         const entry = entryByNo(c.var.web.books, entryNo(c))
         return entry ? showForm(c, formOfEntry(entry), {}, entry.no) : notFound(c, noSuchEntry)
       })
-      .post('/books/entries/:no{[0-9]{1,12}}/correct', async (c) => {
-        const typed = await readForm(c)
-        const entry = entryByNo(c.var.web.books, entryNo(c))
-        if (!entry) return notFound(c, noSuchEntry)
-        if (typed.value('more')) return showForm(c, typed, {}, entry.no)
-        const checked = entryFromForm(typed, entry.sideId)
-        if (!checked.ok) return showForm(c, typed, checked.errors, entry.no)
-        const asked = askedOfMove(c, typed, checked.value, entry)
-        if (asked.amount) return showForm(c, typed, asked, entry.no)
-        const done = correctEntry(c.var.web.books, actOf(c, checked.value.id), entry.id, checked.value)
-        if (!done.ok) return showForm(c, typed, errorsOf(done.problems), entry.no)
-        return moveOn(
-          c,
-          `/books/entries/${done.result.entryNo}`,
-          undoable(c, `Entry ${entry.no} is corrected by this one.${freedSays(done.result.freedLines)}`),
-        )
-      }),
+      .post('/books/entries/:no{[0-9]{1,12}}/correct', postCorrection),
+}
+
+const postNew = (c: PageContext) =>
+  posted(c, {
+    check(typed) {
+      const side = sideOf(c, typed.value('side'))
+      return side ? entryFromForm(typed, side.id) : { ok: false, errors: {} }
+    },
+    again: (typed, errors) => showForm(c, typed, errors),
+    keep(draft, typed) {
+      const { books } = c.var.web
+      const split = withLoanParts(books, typed, draft)
+      if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
+      const asked = askedOfMove(c, typed, draft)
+      if (asked.amount) return showForm(c, typed, asked)
+      const done = postEntry(books, actOf(c, draft.id), draft)
+      if (!done.ok) return done
+      const next = typed.value('another')
+        ? `/books/entry?side=${draft.sideId}&kind=${typed.value('kind')}`
+        : '/books'
+      const side = sideOf(c, draft.sideId)
+      return moveOn(c, next, undoable(c, `Entry ${done.result.entryNo} is in the books of ${side?.name}.`))
+    },
+  })
+
+const postCorrection = (c: PageContext) => {
+  const entry = entryByNo(c.var.web.books, entryNo(c))
+  if (!entry) return notFound(c, noSuchEntry)
+  return posted(c, {
+    check: (typed) => entryFromForm(typed, entry.sideId),
+    again: (typed, errors) => showForm(c, typed, errors, entry.no),
+    keep(draft, typed) {
+      const asked = askedOfMove(c, typed, draft, entry)
+      if (asked.amount) return showForm(c, typed, asked, entry.no)
+      const done = correctEntry(c.var.web.books, actOf(c, draft.id), entry.id, draft)
+      if (!done.ok) return done
+      return moveOn(
+        c,
+        `/books/entries/${done.result.entryNo}`,
+        undoable(c, `Entry ${entry.no} is corrected by this one.${freedSays(done.result.freedLines)}`),
+      )
+    },
+  })
 }
 
 /** Money moved out of an account that does not hold it is asked about. */

@@ -7,7 +7,7 @@ import type { SideId } from '#ledger/account.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import { ReceiptForm } from '#views/books/receipt-form.tsx'
 import { moneyAccounts, optionsBySide, reasonAccounts } from '#web/forms/account-options.ts'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import { bookedDay, choice, formIdField, optionalText, rowId } from '#web/forms/fields.ts'
@@ -16,11 +16,11 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { lineCount } from './book-entry.tsx'
@@ -42,28 +42,34 @@ export const bookReceiptPages: PageRoom = {
       .get('/books/receipt', (c) =>
         showForm(c, openingForm({ day: c.var.web.today(), formId: newFormId() }), {}),
       )
-      .post('/books/receipt', async (c) => {
-        const typed = await readForm(c)
-        if (typed.value('more')) return showForm(c, typed, {})
-        const checked = checkForm(receiptForm, withoutBlankLines(typed))
-        if (!checked.ok) return showForm(c, typed, checked.errors)
-        const { formId, lines, paidFrom, crossAs, ...head } = checked.value
-        const { books } = c.var.web
-        const posted = postReceipt(books, actOf(c, formId), {
-          ...head,
-          paidFromAccountId: paidFrom,
-          lines: lines.map(simpleDraftLine),
-          ...(crossAs === 'loan' ? { kindFor: loanFor(listSides(books).map((side) => side.id)) } : {}),
-        })
-        if (!posted.ok) return showForm(c, typed, errorsOf(posted.problems))
-        return posted.result.crossingIds.length > 0
-          ? moveOn(
-              c,
-              '/crossings',
-              undoable(c, 'The receipt is in the books of each side, with the crossing it made.'),
-            )
-          : moveOn(c, '/books', 'All lines were for one side, so this is a plain entry without a crossing.')
-      }),
+      .post('/books/receipt', (c) =>
+        posted(c, {
+          check: (typed) => checkForm(receiptForm, withoutBlankLines(typed)),
+          again: (typed, errors) => showForm(c, typed, errors),
+          keep: (receipt) => keepReceipt(c, receipt),
+        }),
+      ),
+}
+
+function keepReceipt(
+  c: PageContext,
+  { formId, lines, paidFrom, crossAs, ...head }: z.output<typeof receiptForm>,
+) {
+  const { books } = c.var.web
+  const booked = postReceipt(books, actOf(c, formId), {
+    ...head,
+    paidFromAccountId: paidFrom,
+    lines: lines.map(simpleDraftLine),
+    ...(crossAs === 'loan' ? { kindFor: loanFor(listSides(books).map((side) => side.id)) } : {}),
+  })
+  if (!booked.ok) return booked
+  return booked.result.crossingIds.length > 0
+    ? moveOn(
+        c,
+        '/crossings',
+        undoable(c, 'The receipt is in the books of each side, with the crossing it made.'),
+      )
+    : moveOn(c, '/books', 'All lines were for one side, so this is a plain entry without a crossing.')
 }
 
 function showForm(c: PageContext, typed: TypedForm, errors: FormErrors) {

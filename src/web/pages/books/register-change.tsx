@@ -1,5 +1,4 @@
 // Changing several entries of a register: ticked lines, what is to change, a look at what would be booked, then all of it or nothing.
-
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts, type Side } from '#db/ledger/account-store.ts'

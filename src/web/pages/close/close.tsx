@@ -30,6 +30,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const closePages: PageRoom = {
@@ -42,19 +43,20 @@ export const closePages: PageRoom = {
 
 const closeForm = z.object({ formId: formIdField(), month: monthField(), note: optionalText() })
 
-async function close(c: PageContext) {
-  const typed = await readForm(c)
-  const { books, today } = c.var.web
-  const side = listSides(books).find((one) => one.id === typed.value('side'))
-  if (!side) return notFound(c, 'There are no such books.')
-  const checked = checkForm(closeForm, ownFields(typed))
-  if (!checked.ok) return showClose(c, typed, atSide(typed, checked.errors))
-  const { formId, month, note } = checked.value
-  const closed = closeMonth(books, actOf(c, formId), { sideId: side.id, month, note }, today())
-  if (!closed.ok) return showClose(c, typed, atSide(typed, errorsOf(closed.problems)))
-  if (side.kind === 'household') writeDownToday(books, actOf(c, formId), today())
-  return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
-}
+const close = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(closeForm, ownFields(typed)),
+    again: (typed, errors) => showClose(c, typed, atSide(typed, errors)),
+    keep({ formId, month, note }, typed) {
+      const { books, today } = c.var.web
+      const side = listSides(books).find((one) => one.id === typed.value('side'))
+      if (!side) return notFound(c, 'There are no such books.')
+      const closed = closeMonth(books, actOf(c, formId), { sideId: side.id, month, note }, today())
+      if (!closed.ok) return closed
+      if (side.kind === 'household') writeDownToday(books, actOf(c, formId), today())
+      return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
+    },
+  })
 
 async function reopen(c: PageContext) {
   const typed = await readForm(c)

@@ -25,7 +25,7 @@ import { CrossingForm } from '#views/crossings/crossing-form.tsx'
 import { CrossingsPage } from '#views/crossings/crossings.tsx'
 import type { Option } from '#views/parts/field.tsx'
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import {
@@ -43,12 +43,12 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { undoable } from '#web/forms/undo.ts'
 import { gateFigures } from '#web/pages/books/books.tsx'
 import type { PageEnv } from '#web/server/context.ts'
@@ -61,25 +61,7 @@ export const crossingPages: PageRoom = {
         const kind = kindOf(c.req.query('kind'))
         return showForm(c, kind, openingForm({ day: c.var.web.today(), formId: newFormId() }), {})
       })
-      .post('/crossings/new', async (c) => {
-        const typed = await readForm(c)
-        const kind = kindOf(typed.value('kind'))
-        const checked = crossingFromForm(kind, typed)
-        if (!checked.ok) return showForm(c, kind, typed, checked.errors)
-        const asked = overdraws(c.var.web.books, typed, checked.value)
-        if (asked.amount) return showForm(c, kind, typed, asked)
-        const { formId, ...draft } = checked.value
-        const posted = postCrossing(c.var.web.books, actOf(c, formId), draft)
-        if (!posted.ok) return showForm(c, kind, typed, errorsOf(posted.problems))
-        return moveOn(
-          c,
-          '/crossings',
-          undoable(
-            c,
-            `${crossingKindNames[kind]} of ${formatCents(draft.amountCents)} is in the books of both sides.`,
-          ),
-        )
-      })
+      .post('/crossings/new', postNew)
       .get('/crossings/:id', (c) => {
         const crossing = findCrossing(c.var.web.books, c.req.param('id'))
         const entry = crossing && findEntry(c.var.web.books, crossing.halves[0]?.entryId ?? '')
@@ -88,6 +70,21 @@ export const crossingPages: PageRoom = {
           : notFound(c, 'There is no such crossing.')
       }),
 }
+
+const postNew = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => crossingFromForm(kindOf(typed.value('kind')), typed),
+    again: (typed, errors) => showForm(c, kindOf(typed.value('kind')), typed, errors),
+    keep({ formId, ...draft }, typed) {
+      const { books } = c.var.web
+      const asked = overdraws(books, typed, { formId, ...draft })
+      if (asked.amount) return showForm(c, draft.kind, typed, asked)
+      const booked = postCrossing(books, actOf(c, formId), draft)
+      if (!booked.ok) return booked
+      const what = `${crossingKindNames[draft.kind]} of ${formatCents(draft.amountCents)}`
+      return moveOn(c, '/crossings', undoable(c, `${what} is in the books of both sides.`))
+    },
+  })
 
 const kindOf = (text: string | undefined): CrossingKind =>
   crossingKinds.find((kind) => kind === text) ?? 'draw'

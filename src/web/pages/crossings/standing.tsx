@@ -42,6 +42,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { endOptions, kindOptions, withLikelyEnds } from './crossings.tsx'
 
@@ -72,11 +73,17 @@ const standingForm = z.object({
   posting: choice(['automatic', 'confirm'], 'Choose whether it waits for a yes'),
 })
 
-async function saveStanding(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(standingForm, typed)
-  if (!checked.ok) return showForm(c, typed, checked.errors)
-  const { formId, replaces, amount, fromAccount, toAccount, ...rest } = checked.value
+const saveStanding = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(standingForm, typed),
+    again: (typed, errors) => showForm(c, typed, errors),
+    keep: (value) => keepStanding(c, value),
+  })
+
+function keepStanding(
+  c: PageContext,
+  { formId, replaces, amount, fromAccount, toAccount, ...rest }: z.output<typeof standingForm>,
+) {
   const { books } = c.var.web
   const act = actOf(c, formId)
   const draft: NewStanding = {
@@ -88,7 +95,7 @@ async function saveStanding(c: PageContext) {
     memo: findStanding(books, replaces)?.memo ?? '',
   }
   const done = replaces ? changeStanding(books, act, replaces, draft) : startStanding(books, act, draft)
-  if (!done.ok) return showForm(c, typed, errorsOf(done.problems))
+  if (!done.ok) return done
   return moveOn(
     c,
     '/crossings',
@@ -173,20 +180,18 @@ async function catchUp(c: PageContext) {
   return moveOn(c, '/crossings', [`${posted} posted.`, ...refused].join(' '))
 }
 
-async function endOne(c: PageContext) {
-  const typed = await readForm(c)
-  const id = c.req.param('id') ?? ''
-  const checked = checkForm(z.object({ formId: formIdField(), firstMonthWithout: bookedMonth() }), typed)
-  if (!checked.ok) return showStanding(c, checked.errors)
-  const done = endStanding(
-    c.var.web.books,
-    actOf(c, checked.value.formId),
-    id,
-    checked.value.firstMonthWithout,
-  )
-  if (!done.ok) return showStanding(c, errorsOf(done.problems))
-  return moveOn(c, '/crossings', 'The transfer ends. What it posted stays in the books.')
-}
+const endForm = z.object({ formId: formIdField(), firstMonthWithout: bookedMonth() })
+
+const endOne = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(endForm, typed),
+    again: (_typed, errors) => showStanding(c, errors),
+    keep({ formId, firstMonthWithout }) {
+      const id = c.req.param('id') ?? ''
+      const done = endStanding(c.var.web.books, actOf(c, formId), id, firstMonthWithout)
+      return done.ok ? moveOn(c, '/crossings', 'The transfer ends. What it posted stays in the books.') : done
+    },
+  })
 
 function showStanding(c: PageContext, errors: FormErrors) {
   const today = c.var.web.today()

@@ -33,6 +33,7 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { fileSays, openingStatement } from './file-says.ts'
 import { tickingFigures } from './ticking-figures.ts'
@@ -57,23 +58,19 @@ const startForm = z.object({
   note: optionalText(),
 })
 
-async function start(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(startForm, typed)
-  if (!checked.ok) return showList(c, typed, checked.errors)
-  const { formId, account: accountId, statementDay, balance, note } = checked.value
-  const { books } = c.var.web
-  const account = findAccount(books, accountId)
-  const statementBalanceCents = account ? balanceAsRead(account.kind, balance) : balance
-  const started = startReconciliation(books, actOf(c, formId), {
-    accountId,
-    statementDay,
-    statementBalanceCents,
-    note,
+const start = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(startForm, typed),
+    again: (typed, errors) => showList(c, typed, errors),
+    keep({ formId, account: accountId, statementDay, balance, note }) {
+      const { books } = c.var.web
+      const account = findAccount(books, accountId)
+      const statementBalanceCents = account ? balanceAsRead(account.kind, balance) : balance
+      const statement = { accountId, statementDay, statementBalanceCents, note }
+      const started = startReconciliation(books, actOf(c, formId), statement)
+      return started.ok ? moveOn(c, `/books/reconcile/${started.result.reconciliationId}`) : started
+    },
   })
-  if (!started.ok) return showList(c, typed, errorsOf(started.problems))
-  return moveOn(c, `/books/reconcile/${started.result.reconciliationId}`)
-}
 
 /** Only what was changed on this screen is sent on: ticks the other one set meanwhile stay. */
 async function saveTicks(c: PageContext) {

@@ -18,6 +18,7 @@ import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -117,36 +118,36 @@ const defaultChoice = (ids: readonly string[], currentId: string): string[] => [
 const copyForm = z.object({ formId: formIdField(), name: requiredText('Give the plan a name', 80) })
 
 /** The form's id makes the plan's id, so that sending the form twice makes one plan. */
-async function copyPlan(c: PageContext): Promise<Response> {
-  const typed = await readForm(c)
-  const checked = checkForm(copyForm, typed)
-  if (!checked.ok) return showCompare(c, checked.errors, typed.value('name'))
-  return withPlan(c, (current) => {
-    const { formId, name } = checked.value
-    const planId = `plan-${formId}`
-    const saved = savePlan(c.var.web.books, actOf(c, formId), {
-      planId,
-      basedOn: 0,
-      name,
-      schemaVersion: planVersion,
-      document: { ...current.plan, name },
-      note: `Copied from ${current.name}`,
-    })
-    return saved.ok
-      ? moveOn(
-          c,
-          `/runway/compare?plan=${current.planId}&plan=${planId}`,
-          `“${name}” is a copy of “${current.name}”. Use it to change it.`,
-        )
-      : showCompare(
-          c,
-          'problems' in saved
-            ? errorsOf(saved.problems)
-            : { name: 'The copy could not be saved. Open the page again' },
+const copyPlan = (c: PageContext): Promise<Response> =>
+  posted(c, {
+    check: (typed) => checkForm(copyForm, typed),
+    again: (typed, errors) => showCompare(c, errors, typed.value('name')),
+    keep: ({ formId, name }) =>
+      withPlan(c, (current) => {
+        const planId = `plan-${formId}`
+        const saved = savePlan(c.var.web.books, actOf(c, formId), {
+          planId,
+          basedOn: 0,
           name,
-        )
+          schemaVersion: planVersion,
+          document: { ...current.plan, name },
+          note: `Copied from ${current.name}`,
+        })
+        return saved.ok
+          ? moveOn(
+              c,
+              `/runway/compare?plan=${current.planId}&plan=${planId}`,
+              `“${name}” is a copy of “${current.name}”. Use it to change it.`,
+            )
+          : showCompare(
+              c,
+              'problems' in saved
+                ? errorsOf(saved.problems)
+                : { name: 'The copy could not be saved. Open the page again' },
+              name,
+            )
+      }),
   })
-}
 
 async function usePlan(c: PageContext): Promise<Response> {
   const typed = await readForm(c)

@@ -1,12 +1,14 @@
 // Unlocking, locking, and setting the passphrase.
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { refuse } from '#ledger/problem.ts'
 import { PassphrasePage, UnlockPage } from '#views/settings/passphrase.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { checkbox, formIdField, wholeNumber } from '#web/forms/fields.ts'
 import { type Checked, checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import type { Access } from '#web/server/access.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { clientOf, keepKnown, keepSession, safeNext, sessionOf } from '#web/server/lock.ts'
@@ -64,11 +66,18 @@ const passphraseForm = z.object({
   remove: checkbox(),
 })
 
-async function savePassphrase(c: PageContext, access: Access, isLoopback: boolean) {
-  const typed = await readForm(c)
-  const checked = checkPassphrase(checkForm(passphraseForm, typed), isLoopback)
-  if (!checked.ok) return showSettings(c, access, isLoopback, checked.errors)
-  const { formId, current, passphrase, remove, idleMinutes } = checked.value
+const savePassphrase = (c: PageContext, access: Access, isLoopback: boolean) =>
+  posted(c, {
+    check: (typed) => checkPassphrase(checkForm(passphraseForm, typed), isLoopback),
+    again: (_typed, errors) => showSettings(c, access, isLoopback, errors),
+    keep: (value) => keepPassphrase(c, access, value),
+  })
+
+async function keepPassphrase(
+  c: PageContext,
+  access: Access,
+  { formId, current, passphrase, remove, idleMinutes }: z.output<typeof passphraseForm>,
+) {
   if (access.isSet()) {
     const right = await access.check(current ?? '', clientOf(c, access))
     if (right.result !== 'right') {
@@ -76,11 +85,11 @@ async function savePassphrase(c: PageContext, access: Access, isLoopback: boolea
         right.result === 'wait'
           ? `Wait ${right.seconds} seconds, then try again`
           : 'That is not the passphrase now'
-      return showSettings(c, access, isLoopback, { current: says })
+      return refuse({ path: 'current', message: says })
     }
   }
   const saved = await access.save(actOf(c, formId), remove ? null : passphrase, idleMinutes)
-  if (!saved.ok) return showSettings(c, access, isLoopback, errorsOf(saved.problems))
+  if (!saved.ok) return saved
   if (!remove) {
     keepSession(c, access.open())
     keepKnown(c, access)

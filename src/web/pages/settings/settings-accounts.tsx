@@ -20,7 +20,7 @@ import {
 import { AccountForm } from '#views/settings/account-form.tsx'
 import { AccountsPage } from '#views/settings/accounts.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
   checkbox,
@@ -35,11 +35,11 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -136,39 +136,41 @@ const whereShown = <Name extends string, Value extends string>(
 ): Partial<Record<Name, Value | null>> =>
   value === undefined ? {} : ({ [name]: value || null } as Partial<Record<Name, Value | null>>)
 
-async function addOne(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(accountForm, typed)
-  if (!checked.ok) return showForm(c, null, typed, checked.errors)
-  const { formId, side, kind } = checked.value
-  const draft = { sideId: side, kind, ...fieldsOf(checked.value) }
-  const done = addAccount(c.var.web.books, actOf(c, formId), draft)
-  if (!done.ok) return showForm(c, null, typed, errorsOf(done.problems))
-  return moveOn(c, '/settings/accounts', `“${draft.name}” is added.`)
-}
+const addOne = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(accountForm, typed),
+    again: (typed, errors) => showForm(c, null, typed, errors),
+    keep(value) {
+      const draft = { sideId: value.side, kind: value.kind, ...fieldsOf(value) }
+      const done = addAccount(c.var.web.books, actOf(c, value.formId), draft)
+      return done.ok ? moveOn(c, '/settings/accounts', `“${draft.name}” is added.`) : done
+    },
+  })
 
-async function changeOne(c: PageContext) {
+const changeOne = (c: PageContext) => {
   const account = accountOf(c)
   if (!account) return notFound(c, noSuchAccount)
-  const typed = await readForm(c)
-  const checked = checkForm(accountForm, typed)
-  if (!checked.ok) return showForm(c, account, typed, checked.errors)
-  const { archived, anyway, basedOn } = checked.value
-  const seen = { id: account.id, revision: basedOn ?? 0 }
-  const change = { ...fieldsOf(checked.value), archived, anyway }
-  const done = changeAccount(c.var.web.books, actOf(c, checked.value.formId), seen, change)
-  const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
-  if (!done.ok && done.kind === 'conflict' && account.revision !== seen.revision)
-    return showOverTheirs(c, {
-      what: `the account “${account.name}”`,
-      typed,
-      now: formOf(account),
-      subject: `account ${account.id}`,
-      theirs: `/settings/accounts/${account.id}`,
-      alike: saved,
-    })
-  if (!done.ok) return showForm(c, account, typed, errorsOf(done.problems))
-  return saved()
+  return posted(c, {
+    check: (typed) => checkForm(accountForm, typed),
+    again: (typed, errors) => showForm(c, account, typed, errors),
+    keep(value, typed) {
+      const { archived, anyway, basedOn } = value
+      const seen = { id: account.id, revision: basedOn ?? 0 }
+      const change = { ...fieldsOf(value), archived, anyway }
+      const done = changeAccount(c.var.web.books, actOf(c, value.formId), seen, change)
+      const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+      if (!done.ok && done.kind === 'conflict' && account.revision !== seen.revision)
+        return showOverTheirs(c, {
+          what: `the account “${account.name}”`,
+          typed,
+          now: formOf(account),
+          subject: `account ${account.id}`,
+          theirs: `/settings/accounts/${account.id}`,
+          alike: saved,
+        })
+      return done.ok ? saved() : done
+    },
+  })
 }
 
 const accountOf = (c: PageContext): KeptAccount | undefined =>

@@ -5,7 +5,7 @@ import { addSide, listAccounts, type Side } from '#db/ledger/account-store.ts'
 import { changeSide, findSide } from '#db/ledger/side-change.ts'
 import { hangingSentences, whatHangs } from '#db/ledger/what-hangs.ts'
 import { NewSidePage, SidePage } from '#views/settings/sides.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { checkbox, formIdField, requiredText } from '#web/forms/fields.ts'
 import {
@@ -13,11 +13,11 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -46,37 +46,38 @@ const sideForm = z.object({
   anyway: checkbox(),
 })
 
-async function addOne(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(newForm, typed)
-  if (!checked.ok) return showNew(c, typed, checked.errors)
-  const { formId, name } = checked.value
-  const done = addSide(c.var.web.books, actOf(c, formId), { kind: 'venture', name })
-  if (!done.ok) return showNew(c, typed, errorsOf(done.problems))
-  return moveOn(c, '/books', `“${name}” has its books.`)
-}
+const addOne = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(newForm, typed),
+    again: (typed, errors) => showNew(c, typed, errors),
+    keep({ formId, name }) {
+      const done = addSide(c.var.web.books, actOf(c, formId), { kind: 'venture', name })
+      return done.ok ? moveOn(c, '/books', `“${name}” has its books.`) : done
+    },
+  })
 
-async function changeOne(c: PageContext) {
+const changeOne = (c: PageContext) => {
   const side = findSide(c.var.web.books, c.req.param('id') ?? '')
   if (!side) return notFound(c, noSuchSide)
-  const typed = await readForm(c)
-  const checked = checkForm(sideForm, typed)
-  if (!checked.ok) return showOne(c, side, typed, checked.errors)
-  const { formId, ...change } = checked.value
-  const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
-  const now = formOf(side)
-  if (isOutdated(c, typed, now))
-    return showOverTheirs(c, {
-      what: `the books of ${side.name}`,
-      typed,
-      now,
-      subject: side.id,
-      theirs: `/settings/sides/${side.id}`,
-      alike: saved,
-    })
-  const done = changeSide(c.var.web.books, actOf(c, formId), side.id, change)
-  if (!done.ok) return showOne(c, side, typed, errorsOf(done.problems))
-  return saved()
+  return posted(c, {
+    check: (typed) => checkForm(sideForm, typed),
+    again: (typed, errors) => showOne(c, side, typed, errors),
+    keep({ formId, ...change }, typed) {
+      const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
+      const now = formOf(side)
+      if (isOutdated(c, typed, now))
+        return showOverTheirs(c, {
+          what: `the books of ${side.name}`,
+          typed,
+          now,
+          subject: side.id,
+          theirs: `/settings/sides/${side.id}`,
+          alike: saved,
+        })
+      const done = changeSide(c.var.web.books, actOf(c, formId), side.id, change)
+      return done.ok ? saved() : done
+    },
+  })
 }
 
 const formOf = (side: Side): TypedForm => {

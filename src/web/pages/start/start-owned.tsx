@@ -14,7 +14,7 @@ import { cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { planLoanOf } from '#today/loan-terms.ts'
 import { type OwedLoan, OwnedStep } from '#views/start/owned.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { dayOrNull, formIdField, moneyOrNull, optionalText } from '#web/forms/fields.ts'
 import {
@@ -22,11 +22,11 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   rowCount,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { posted } from '#web/forms/posted.ts'
 import { loanRow, owedLoans, saveLoans } from './start-loans.ts'
 
 const rowsOffered = 2
@@ -63,24 +63,24 @@ export function showOwned(c: PageContext) {
   return answerOwned(c, openingForm(values), {})
 }
 
-export async function postOwned(c: PageContext) {
-  const typed = await readForm(c)
-  if (typed.value('more')) return answerOwned(c, typed, {})
-  const checked = checkForm(ownedForm, typed)
-  if (!checked.ok) return answerOwned(c, typed, checked.errors)
-  const { books } = c.var.web
-  const first = openingDay(books)
-  if (first === null) return c.redirect('/start/accounts', 303)
-  const act = actOf(c, checked.value.formId)
-  const form = checked.value
-  const saved = atomically(books, () => {
-    const faults = [...thingProblems(books, form, first)]
-    if (faults.length === 0) faults.push(...postThings(books, act, form, first))
-    if (faults.length === 0) faults.push(...saveLoans(books, act, form.loans, first))
-    return faults.length > 0 ? refuse(...faults) : { ok: true as const }
+export const postOwned = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(ownedForm, typed),
+    again: (typed, errors) => answerOwned(c, typed, errors),
+    keep(form) {
+      const { books } = c.var.web
+      const first = openingDay(books)
+      if (first === null) return c.redirect('/start/accounts', 303)
+      const act = actOf(c, form.formId)
+      const saved = atomically(books, () => {
+        const faults = [...thingProblems(books, form, first)]
+        if (faults.length === 0) faults.push(...postThings(books, act, form, first))
+        if (faults.length === 0) faults.push(...saveLoans(books, act, form.loans, first))
+        return faults.length > 0 ? refuse(...faults) : { ok: true as const }
+      })
+      return saved.ok ? moveOn(c, '/start/year') : saved
+    },
   })
-  return saved.ok ? moveOn(c, '/start/year') : answerOwned(c, typed, errorsOf(saved.problems))
-}
 
 const mortgageNumber = 2100
 

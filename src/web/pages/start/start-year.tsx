@@ -11,7 +11,7 @@ import { centsToDollars } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { beganWithinYear } from '#today/now/first-steps.ts'
 import { YearStep } from '#views/start/year.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { checkbox, formIdField, moneyOrZero, moneyZeroOrMore } from '#web/forms/fields.ts'
 import {
@@ -19,10 +19,10 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { posted } from '#web/forms/posted.ts'
 import { changePlan } from './start-plan.ts'
 
 const yearForm = z.object({
@@ -61,12 +61,15 @@ export function showYear(c: PageContext) {
   return answerYear(c, openingForm(values), {})
 }
 
-export async function postYear(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(yearForm, typed)
-  if (!checked.ok) return answerYear(c, typed, checked.errors)
+export const postYear = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(yearForm, typed),
+    again: (typed, errors) => answerYear(c, typed, errors),
+    keep: (form) => keepYear(c, form),
+  })
+
+function keepYear(c: PageContext, form: z.output<typeof yearForm>) {
   const { books } = c.var.web
-  const form = checked.value
   const act = actOf(c, form.formId)
   const isAsked = beganWithinYear(books, c.var.web.today())
   const start = { startMonth: c.var.web.today().slice(0, 7), note: 'This year so far', asked: form }
@@ -87,7 +90,7 @@ export async function postYear(c: PageContext) {
     if (!changed.ok) return refuse(...changed.problems)
     return saySteps(books, { ...act, formId: `${act.formId}.step` }, ['year'])
   })
-  return saved.ok ? moveOn(c, '/start/costs') : answerYear(c, typed, errorsOf(saved.problems))
+  return saved.ok ? moveOn(c, '/start/costs') : saved
 }
 
 const soFarOf = (form: z.output<typeof yearForm>) => ({

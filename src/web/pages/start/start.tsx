@@ -14,20 +14,20 @@ import { type Cents, cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { AccountsDone, AccountsStep, type BalanceRow, Welcome, WhoStep } from '#views/start/start.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
-import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { actOf } from '#web/forms/act.ts'
+import { type Answered, answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { bookedDay, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   rowCount,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
@@ -60,15 +60,18 @@ export const startPages: PageRoom = {
       .get('/start/costs', (c) =>
         showCosts(c, openingForm({ formId: newFormId(), ...openingCosts(currentPlan(c.var.web.books)) }), {}),
       )
-      .post('/start/costs', async (c) => {
-        const typed = await readForm(c)
-        const checked = checkForm(costsForm, typed)
-        if (!checked.ok) return showCosts(c, typed, checked.errors)
-        const { books } = c.var.web
-        const problems = saveCosts(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
-        if (problems.length > 0) return showCosts(c, typed, errorsOf(problems))
-        return moveOn(c, '/now', 'The books are set up. This is where you stand.')
-      }),
+      .post('/start/costs', (c) =>
+        posted(c, {
+          check: (typed) => checkForm(costsForm, typed),
+          again: (typed, errors) => showCosts(c, typed, errors),
+          keep(costs) {
+            const { books, today } = c.var.web
+            const problems = saveCosts(books, actOf(c, costs.formId), costs, today())
+            if (problems.length > 0) return refuse(...problems)
+            return moveOn(c, '/now', 'The books are set up. This is where you stand.')
+          },
+        }),
+      ),
 }
 
 const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
@@ -80,28 +83,29 @@ const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   })
 
 /** The same form stands among the first steps and under Settings; `show` gives it back with what was wrong. */
-export async function takeWho(
+export const takeWho = (
   c: PageContext,
-  show: (c: PageContext, typed: TypedForm, errors: FormErrors) => Response | Promise<Response>,
+  show: (c: PageContext, typed: TypedForm, errors: FormErrors) => Answered,
   done: () => Response,
-): Promise<Response> {
-  const typed = await readForm(c)
-  const checked = checkForm(whoForm, withoutBlankPeople(typed))
-  if (!checked.ok) return show(c, typed, checked.errors)
-  const { books } = c.var.web
-  const now = openingForm(openingWho(c))
-  if (isOutdated(c, typed, now))
-    return showOverTheirs(c, {
-      what: 'people and place',
-      typed,
-      now,
-      subject: subjectOf(c),
-      theirs: new URL(c.req.url).pathname,
-      alike: done,
-    })
-  const problems = saveWho(books, actOf(c, checked.value.formId), checked.value, c.var.web.today())
-  return problems.length > 0 ? show(c, typed, errorsOf(problems)) : done()
-}
+): Promise<Response> =>
+  posted(c, {
+    check: (typed) => checkForm(whoForm, withoutBlankPeople(typed)),
+    again: (typed, errors) => show(c, typed, errors),
+    keep(who, typed) {
+      const now = openingForm(openingWho(c))
+      if (isOutdated(c, typed, now))
+        return showOverTheirs(c, {
+          what: 'people and place',
+          typed,
+          now,
+          subject: subjectOf(c),
+          theirs: new URL(c.req.url).pathname,
+          alike: done,
+        })
+      const problems = saveWho(c.var.web.books, actOf(c, who.formId), who, c.var.web.today())
+      return problems.length > 0 ? refuse(...problems) : done()
+    },
+  })
 
 /** Whose change shows in the form: the plan's. */
 const subjectOf = (c: PageContext): string => {
@@ -146,22 +150,26 @@ const accountsForm = z.object({
     .default([]),
 })
 
-async function postAccounts(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(accountsForm, typed)
-  if (!checked.ok) return showAccounts(c, typed, checked.errors)
+const postAccounts = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(accountsForm, typed),
+    again: (typed, errors) => showAccounts(c, typed, errors),
+    keep: (form) => keepAccounts(c, form),
+  })
+
+function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
   const { books } = c.var.web
-  const act = actOf(c, checked.value.formId)
-  const { day } = checked.value
+  const act = actOf(c, form.formId)
+  const { day } = form
   const today = c.var.web.today()
   if (day < firstDayTaken || day > today)
-    return showAccounts(c, typed, { day: 'Enter a day from 2000-01-01 to today' })
+    return refuse({ path: 'day', message: 'Enter a day from 2000-01-01 to today' })
   const saved = atomically(books, () => {
-    const problems = postOpening(books, act, checked.value)
+    const problems = postOpening(books, act, form)
     const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
     return faults.length > 0 ? refuse(...faults) : { ok: true as const }
   })
-  if (!saved.ok) return showAccounts(c, typed, errorsOf(saved.problems))
+  if (!saved.ok) return saved
   const current = currentPlan(books)
   return current.status === 'read' && hasOwnSavings(current.plan)
     ? moveOn(c, '/start/owned', 'The plan has savings accounts of its own: they stay. Change them on Runway.')

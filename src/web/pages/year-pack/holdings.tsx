@@ -4,12 +4,13 @@ import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { findHolding, type HoldingDraft, saveHolding } from '#db/year-store.ts'
 import { farmSide, isLasting } from '#ledger/account.ts'
+import { refuse } from '#ledger/problem.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { assetClasses, type FarmAssetClass } from '#rules/depreciation/recovery.ts'
 import { HoldingForm } from '#views/year-pack/holding-form.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import {
   bookedDay,
@@ -27,11 +28,11 @@ import {
   type FormErrors,
   newFormId,
   openingForm,
-  readForm,
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -124,28 +125,30 @@ const formOf = (holding: Holding): TypedForm => {
   return openingForm({ ...shown, basedOn: versionOf(shown) })
 }
 
-async function save(c: PageContext, seen: Holding | null) {
-  const typed = await readForm(c)
+const save = (c: PageContext, seen: Holding | null) => {
   const id = seen?.id ?? null
-  const checked = checkForm(holdingForm, typed)
-  if (!checked.ok) return show(c, id, typed, checked.errors)
-  const draft = draftOf(checked.value)
-  if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
-    return show(c, id, typed, { account: 'Choose an account from the list' })
-  const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
-  const now = seen && formOf(seen)
-  if (now && isOutdated(c, typed, now))
-    return showOverTheirs(c, {
-      what: `“${now.value('name')}”`,
-      typed,
-      now,
-      subject: `holding ${id}`,
-      theirs: `/year-pack/holdings/${id}`,
-      alike: kept,
-    })
-  const saved = saveHolding(c.var.web.books, actOf(c, checked.value.formId), farmSide, draft, id)
-  if (!saved.ok) return show(c, id, typed, errorsOf(saved.problems))
-  return kept()
+  return posted(c, {
+    check: (typed) => checkForm(holdingForm, typed),
+    again: (typed, errors) => show(c, id, typed, errors),
+    keep(value, typed) {
+      const draft = draftOf(value)
+      if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
+        return refuse({ path: 'account', message: 'Choose an account from the list' })
+      const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
+      const now = seen && formOf(seen)
+      if (now && isOutdated(c, typed, now))
+        return showOverTheirs(c, {
+          what: `“${now.value('name')}”`,
+          typed,
+          now,
+          subject: `holding ${id}`,
+          theirs: `/year-pack/holdings/${id}`,
+          alike: kept,
+        })
+      const saved = saveHolding(c.var.web.books, actOf(c, value.formId), farmSide, draft, id)
+      return saved.ok ? kept() : saved
+    },
+  })
 }
 
 const accountsOf = (c: PageContext) => listAccounts(c.var.web.books, { sideId: farmSide }).filter(isLasting)

@@ -14,6 +14,7 @@ import {
   saveMarketValues,
 } from '#db/year-store.ts'
 import { isLasting, isLoan } from '#ledger/account.ts'
+import { refuse } from '#ledger/problem.ts'
 import { accrualKinds } from '#ledger/reports/accrual.ts'
 import { closingOf } from '#ledger/reports/book-year.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -22,7 +23,7 @@ import { parsePercent } from '#money/parse.ts'
 import { dueWithinYear } from '#today/loan-terms.ts'
 import { type PackYear, packSetting, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
 import { type InputForm, type PackInputs, PackInputsPage } from '#views/year-pack/inputs.tsx'
-import { actOf, errorsOf } from '#web/forms/act.ts'
+import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import {
   choice,
@@ -33,15 +34,9 @@ import {
   requiredText,
   wholeNumber,
 } from '#web/forms/fields.ts'
-import {
-  checkForm,
-  type FormErrors,
-  newFormId,
-  openingForm,
-  readForm,
-  type TypedForm,
-} from '#web/forms/form.ts'
+import { checkForm, newFormId, openingForm, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -185,11 +180,18 @@ const inputsOf = (c: PageContext, year: number): PackInputs => {
   }
 }
 
-async function saveSaid(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(saidForm, typed)
-  if (!checked.ok) return show(c, { said: { typed, errors: checked.errors } }, 422)
-  const { basedOn, deferredTaxRate, unpaidLabor, replacement, due } = checked.value
+const saveSaid = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(saidForm, typed),
+    again: (typed, errors) => show(c, { said: { typed, errors } }, 422),
+    keep: (value, typed) => keepSaid(c, value, typed),
+  })
+
+function keepSaid(
+  c: PageContext,
+  { basedOn, deferredTaxRate, unpaidLabor, replacement, due }: z.output<typeof saidForm>,
+  typed: TypedForm,
+) {
   const said: PackYear = {
     deferredTaxRate,
     unpaidLabourCents: unpaidLabor,
@@ -224,42 +226,43 @@ const saidWords = (books: Books) => (name: string) => {
     : { where: `due within twelve months of ${findAccount(books, Number(loan))?.name}` }
 }
 
-async function saveMarket(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(marketForm, typed)
-  const again = (errors: FormErrors) => show(c, { market: { typed, errors } }, 422)
-  if (!checked.ok) return again(checked.errors)
-  const year = yearOf(c)
-  const values = Object.entries(checked.value.market).map(([key, amountCents]) => ({
-    accountId: Number.parseInt(key.slice(1), 10),
-    amountCents,
-  }))
-  const saved = saveMarketValues(c.var.web.books, actOf(c, checked.value.formId), lastDayOfYear(year), values)
-  if (!saved.ok) return again(errorsOf(saved.problems))
-  return moveOn(c, `/year-pack/inputs?year=${year}`, 'Market values are kept.')
-}
+const saveMarket = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(marketForm, typed),
+    again: (typed, errors) => show(c, { market: { typed, errors } }, 422),
+    keep({ formId, market }) {
+      const year = yearOf(c)
+      const values = Object.entries(market).map(([key, amountCents]) => ({
+        accountId: Number.parseInt(key.slice(1), 10),
+        amountCents,
+      }))
+      const saved = saveMarketValues(c.var.web.books, actOf(c, formId), lastDayOfYear(year), values)
+      return saved.ok ? moveOn(c, `/year-pack/inputs?year=${year}`, 'Market values are kept.') : saved
+    },
+  })
 
-async function addItem(c: PageContext) {
-  const typed = await readForm(c)
-  const checked = checkForm(itemForm, typed)
-  const again = (errors: FormErrors) => show(c, { accrual: { typed, errors } }, 422)
-  if (!checked.ok) return again(checked.errors)
-  const { formId, side, kind, name, amount } = checked.value
-  const year = yearOf(c)
-  if (!bookYears(c.var.web.books, year).some((one) => one.sideId === side))
-    return again({ side: 'Choose the books' })
-  const added = addAccrual(c.var.web.books, actOf(c, formId), side, year, { kind, name, amountCents: amount })
-  if (!added.ok) return again(errorsOf(added.problems))
-  return moveOn(c, `/year-pack/inputs?year=${year}`, `“${name}” counts at the end of ${year}.`)
-}
+const addItem = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(itemForm, typed),
+    again: (typed, errors) => show(c, { accrual: { typed, errors } }, 422),
+    keep({ formId, side, kind, name, amount }) {
+      const { books } = c.var.web
+      const year = yearOf(c)
+      if (!bookYears(books, year).some((one) => one.sideId === side))
+        return refuse({ path: 'side', message: 'Choose the books' })
+      const added = addAccrual(books, actOf(c, formId), side, year, { kind, name, amountCents: amount })
+      return added.ok
+        ? moveOn(c, `/year-pack/inputs?year=${year}`, `“${name}” counts at the end of ${year}.`)
+        : added
+    },
+  })
 
-async function removeItem(c: PageContext) {
-  const typed: TypedForm = await readForm(c)
-  const checked = checkForm(removeForm, typed)
-  if (!checked.ok) return show(c, { accrual: { typed: openingForm({}), errors: checked.errors } }, 422)
-  const { formId, side } = checked.value
-  const removed = removeAccrual(c.var.web.books, actOf(c, formId), side, c.req.param('id') ?? '')
-  if (!removed.ok)
-    return show(c, { accrual: { typed: openingForm({}), errors: errorsOf(removed.problems) } }, 422)
-  return moveOn(c, `/year-pack/inputs?year=${yearOf(c)}`, 'Taken off.')
-}
+const removeItem = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(removeForm, typed),
+    again: (_typed, errors) => show(c, { accrual: { typed: openingForm({}), errors } }, 422),
+    keep({ formId, side }) {
+      const removed = removeAccrual(c.var.web.books, actOf(c, formId), side, c.req.param('id') ?? '')
+      return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearOf(c)}`, 'Taken off.') : removed
+    },
+  })
