@@ -173,8 +173,11 @@ export const settleMonth = (
   const own = income - month.householdCosts - month.oneOffs - month.contribution
   const spendable = spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
   const net = own + callOnFarm(plan, buffers, month.floor - spendable - own)
-  if (net < 0) month.unmetNeed = meetShortfall(plan, buffers, -net, m)
-  else {
+  if (net < 0) {
+    // Savings may count what the plan does not touch yet: what nothing else can pay, the farm does as far as it can spare it.
+    const short = meetShortfall(plan, buffers, -net, m)
+    month.unmetNeed = short - callOnFarm(plan, buffers, short)
+  } else {
     month.unmetNeed = 0
     deposit(plan, buffers, savings.cashAccount, net)
   }

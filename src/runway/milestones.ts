@@ -16,7 +16,7 @@ export const beginMarks = (plan: CompiledPlan, { marks }: CourseBuffers): void =
 
 /** The month has run: what it is the first, the last or the lowest of. */
 export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m: number): void => {
-  if (marks.floorMonth < 0 && month.spendable < month.floor - hair) marks.floorMonth = m
+  if (marks.floorMonth < 0 && isBelowFloor(month)) marks.floorMonth = m
   if (marks.firstDraw < 0 && month.draw > hair) marks.firstDraw = m
   if (month.contribution > hair) marks.lastContribution = m
   if (marks.firstUnmet < 0 && month.unmetNeed > hair) marks.firstUnmet = m
@@ -30,6 +30,12 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
   markCarry(marks, month, m)
   if (m + 1 === plan.firstSlowerMonth) markSlowerYear(marks, month.level)
 }
+
+/** No balance goes below zero, so a floor of nothing is passed when nothing, or only a retirement account that is not counted, can pay. */
+const isBelowFloor = ({ spendable, floor, unmetNeed, withdrawnTraditional, withdrawnRoth }: MonthFigures) =>
+  spendable < floor - hair ||
+  unmetNeed > hair ||
+  (spendable < hair && withdrawnTraditional + withdrawnRoth > hair)
 
 const markSlowerYear = (marks: Marks, level: number) => {
   marks.savingsAtSlower = marks.savings

@@ -34,7 +34,8 @@ const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): s
     mend === null
       ? ''
       : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)} would hold it ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}`
-  return `${left} ${left === 1 ? 'month' : 'months'} left: savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
+  const fall = months[at]!.floor < 0.5 ? 'savings run out' : 'savings fall below the floor'
+  return `${left} ${left === 1 ? 'month' : 'months'} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
 }
 
 interface Pull {

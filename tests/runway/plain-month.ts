@@ -1151,7 +1151,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
           left = left.minus(withdraw(holding, left))
         }
-      unmetNeed = left
+      unmetNeed = left.minus(callOnFarm(left))
     } else cash.balance = cash.balance.plus(net)
     const moveAside = (place: number, person: number, wanted: D): D => {
       const holding = holdings[place]!

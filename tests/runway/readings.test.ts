@@ -197,3 +197,25 @@ test('each account can have a place of its own in the order of spending; a kind 
   expect(order(['i', 'taxable'])).toEqual(['i', 'taxable', 'taxable'])
   expect(() => order(['cash', 'brokerage'])).toThrow(/brokerage/)
 })
+
+test('with a floor of nothing, months left end with the month whose costs nothing can pay', () => {
+  const household: PlanInput['household'] = {
+    floor: { kind: 'dollars', dollars: 0 },
+    living: [{ id: 'l', name: 'L', perMonth: 2500 }],
+  }
+  const savings = { accounts: [{ id: 'c', name: 'c', kind: 'cash' as const, balance: 28_000 }] }
+  const run = project(plan({ household, savings }))
+  // 11 months take 27,500; the twelfth is 2,000 short.
+  expect(run.milestones).toMatchObject({ monthsLeft: 11, floorMonth: '2026-12', runsShort: '2026-12' })
+  expect(run.months[11]!.unmetNeed).toBe(2000)
+  // The same by a floor of one cent above nothing, and one month less by a floor above what is left then.
+  const withFloor = (dollars: number) =>
+    project(plan({ household: { ...household, floor: { kind: 'dollars', dollars } }, savings })).milestones
+      .monthsLeft
+  expect(withFloor(0.01)).toBe(11)
+  expect(withFloor(501)).toBe(10)
+  // A retirement account pays from then on, 2,000 and then 35 whole months, and is not counted: the same month.
+  const ira = { id: 'i', name: 'i', kind: 'traditional' as const, balance: 90_000 }
+  const more = plan({ household, savings: { accounts: [...savings.accounts, ira] } })
+  expect(project(more).milestones).toMatchObject({ monthsLeft: 11, runsShort: '2029-12' })
+})

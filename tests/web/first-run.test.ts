@@ -348,3 +348,52 @@ test('more rows are given without losing what was typed, and nothing is stored b
     app.books.sqlite.prepare("SELECT count(*) FROM entries WHERE memo LIKE '%owned%'").pluck().get(),
   ).toBe(0)
 })
+
+test('pay that goes on for one of them is asked, reaches the plan until its last month, and lengthens months left', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', who)
+  await app.post('/start/accounts', {
+    formId: formId(2),
+    day: '2026-08-01',
+    ...(await balances({ Savings: '28,000' })),
+  })
+  expect(await (await app.get('/start/costs')).text()).toContain('Oda: gross, a month')
+  const without = { ...costs, premium: '', floorMonths: '0', farmSales: '', farmCosts: '' }
+  await app.post('/start/costs', without)
+  // 28,000 pay for eleven months of 2,500.
+  expect(project(planNow()).milestones.monthsLeft).toBe(11)
+  const pay = {
+    'pay.0.person': 'oda',
+    'pay.0.perMonth': '1000',
+    'pay.0.until': '2027-01',
+    'pay.0.withheld': '10',
+  }
+  await app.post('/start/costs', { ...without, ...pay, formId: formId(10) })
+  expect(planNow().household.pay).toEqual([
+    {
+      id: 'oda-pay',
+      name: 'Off-farm pay',
+      person: 'oda',
+      perMonth: 1000,
+      to: '2027-01',
+      extraGrowth: 0,
+      withheldShare: 0.1,
+      hoursPerWeek: 0,
+    },
+  ])
+  const { months } = project(planNow())
+  // 1,000 less 7.65 % of payroll tax and 10 % withheld, from August to January, when prices have gone up.
+  expect(months[4]!.pay).toBeCloseTo(823.5, 2)
+  expect(months[5]!.pay).toBeGreaterThan(823.5)
+  expect(months[6]!.pay).toBe(0)
+  const again = await (await app.get('/start/costs')).text()
+  expect(again).toContain('value="2027-01"')
+  const slip = await app.post('/start/costs', {
+    ...without,
+    ...pay,
+    'pay.0.perMonth': '',
+    formId: formId(11),
+  })
+  expect(slip.status).toBe(422)
+  expect(await slip.text()).toContain('href="#f-pay.0.perMonth"')
+})

@@ -1,11 +1,16 @@
 // The last step of the first run: what a month costs, what the farm gives, and what is drawn from it.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { FormId, MoneyField, MonthField, QuantityField } from '../parts/field.tsx'
+import { FormId, Hidden, MoneyField, MonthField, PercentField, QuantityField } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
 
-export const CostsStep = ({ typed, errors }: StepProps) => {
+interface CostsProps extends StepProps {
+  /** The adults of the plan, each with a row for pay. */
+  people: readonly { id: string; name: string }[]
+}
+
+export const CostsStep = ({ typed, errors, people }: CostsProps) => {
   const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
   return (
     <StepFrame
@@ -33,6 +38,14 @@ export const CostsStep = ({ typed, errors }: StepProps) => {
             />
           </div>
         </fieldset>
+        {people.length === 0 ? null : (
+          <fieldset class="group">
+            <legend>Pay from other work that goes on</legend>
+            {people.map(({ id, name }, row) => (
+              <PayRow field={field} at={`pay.${row}`} person={id} name={name} />
+            ))}
+          </fieldset>
+        )}
         <fieldset class="group">
           <legend>
             <SideWord kind="farm">The farm</SideWord>
@@ -65,3 +78,29 @@ export const CostsStep = ({ typed, errors }: StepProps) => {
     </StepFrame>
   )
 }
+
+const PayRow = (props: {
+  field: (name: string) => { name: string; value: string; error: string | undefined }
+  at: string
+  person: string
+  name: string
+}) => (
+  <div class="field-row">
+    <Hidden name={`${props.at}.person`} value={props.person} />
+    <MoneyField
+      {...props.field(`${props.at}.perMonth`)}
+      label={`${props.name}: gross, a month`}
+      hint="Empty: no such work"
+    />
+    <MonthField
+      {...props.field(`${props.at}.until`)}
+      label={`${props.name}: last month of it`}
+      hint="Empty: no end in sight"
+    />
+    <PercentField
+      {...props.field(`${props.at}.withheld`)}
+      label={`${props.name}: income tax withheld`}
+      hint="Share of the gross, like 12%"
+    />
+  </div>
+)

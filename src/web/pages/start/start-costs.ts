@@ -7,15 +7,30 @@ import type { Books } from '#db/open.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { type Cents, centsToDollars } from '#money/cents.ts'
 import { paysMarketplace } from '#plan/counted-twice.ts'
-import type { Plan } from '#plan/plan.ts'
+import type { Plan, PlanInput } from '#plan/plan.ts'
 import { ownLines, wholeFarm } from '#plan/whole-farm.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
-import { formIdField, moneyZeroOrMore, monthOrNull, wholeNumber } from '#web/forms/fields.ts'
+import { formIdField, moneyZeroOrMore, monthOrNull, percentOrNull, wholeNumber } from '#web/forms/fields.ts'
 import { changePlan } from './start-plan.ts'
+
+const payRow = z
+  .object({
+    person: z.string(),
+    perMonth: moneyZeroOrMore(),
+    until: monthOrNull(),
+    withheld: percentOrNull().refine((share) => share === null || (share >= 0 && share <= 1), {
+      error: 'Enter a share of the pay, like 12%',
+    }),
+  })
+  .refine(({ perMonth, until }) => perMonth > 0 || until === null, {
+    error: 'Enter what is paid a month, or leave the month empty',
+    path: ['perMonth'],
+  })
 
 export const costsForm = z
   .object({
     formId: formIdField(),
+    pay: z.array(payRow).max(2).default([]),
     living: moneyZeroOrMore(),
     premium: moneyZeroOrMore(),
     floorMonths: wholeNumber(0, 120),
@@ -70,6 +85,7 @@ export function saveCosts(
       ...plan.household,
       living: [{ id: 'living', name: 'Living', perMonth: dollars(form.living) }],
       floor: { kind: 'months' as const, months: form.floorMonths },
+      pay: payLines(plan, form.pay),
     },
     health: {
       ...plan.health,
@@ -104,11 +120,33 @@ export function saveCosts(
   return saved.ok ? [] : saved.problems
 }
 
+/** Lines of pay, each keeping what else the plan knows of it. */
+const payLines = (plan: PlanInput, rows: readonly z.output<typeof payRow>[]) =>
+  rows.flatMap(({ person, perMonth, until, withheld }) =>
+    perMonth === 0
+      ? []
+      : [
+          {
+            ...plan.household?.pay?.find(({ id }) => id === payOf(person)),
+            id: payOf(person),
+            name: 'Off-farm pay',
+            person,
+            perMonth: centsToDollars(perMonth),
+            to: until === null ? undefined : monthText(until),
+            withheldShare: withheld ?? 0,
+          },
+        ],
+  )
+
+/** The one line of pay that the step makes for each of them. */
+const payOf = (person: string): string => `${person.slice(0, 36)}-pay`
+
 /** Lines that the last step knows nothing of and would write over. */
 const hasOutgrownFirstFigures = (plan: Plan): boolean => {
   const { household, health, draw } = plan
   return (
     household.living.some((line) => line.id !== 'living') ||
+    household.pay.some((line) => line.id !== payOf(line.person)) ||
     health.premiums.some((line) => line.id !== 'premium') ||
     ownLines(plan).length > 0 ||
     draw.policy !== 'steps' ||
@@ -134,5 +172,17 @@ export function openingCosts(current: CurrentPlan): Record<string, string> {
     drawNow: text(steps[0]?.perMonth),
     drawLater: text(steps[1]?.perMonth),
     drawLaterFrom: steps[1]?.from ?? '',
+    ...Object.fromEntries(
+      household.people.flatMap(({ id }, row) => {
+        const pay = household.pay.find((line) => line.id === payOf(id))
+        const withheld = pay?.withheldShare ? String(Math.round(pay.withheldShare * 1e4) / 100) : ''
+        return [
+          [`pay.${row}.person`, id],
+          [`pay.${row}.perMonth`, text(pay?.perMonth)],
+          [`pay.${row}.until`, pay?.to ?? ''],
+          [`pay.${row}.withheld`, withheld],
+        ]
+      }),
+    ),
   }
 }

@@ -227,11 +227,13 @@ const balanceRows = (books: Books) =>
   }))
 
 function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
-  if (currentPlan(c.var.web.books).status === 'none') return c.redirect('/start/who', 303)
+  const current = currentPlan(c.var.web.books)
+  if (current.status === 'none') return c.redirect('/start/who', 303)
+  const people = current.status === 'read' ? current.plan.household.people : []
   return answer(c, {
     title: 'Monthly costs',
     status: statusOf(errors),
     withoutPages: true,
-    page: () => <CostsStep typed={typed} errors={errors} />,
+    page: () => <CostsStep typed={typed} errors={errors} people={people} />,
   })
 }
