@@ -59,12 +59,33 @@ export interface CourseMemory {
 
 export const counter = { next: 0, done: 1, stop: 2 } as const
 
-export function courseMemory(run: CourseRun): CourseMemory {
-  const cells = run.keepsMonths ? run.paths * run.plan.months : 0
+export function courseMemory(run: CourseRun, space: SharedSpace = newSpace): CourseMemory {
+  const figures = run.paths * figureCount
+  const months = run.keepsMonths ? run.paths * run.plan.months : 0
   return {
-    figures: new Float64Array(new SharedArrayBuffer(run.paths * figureCount * 8)),
-    months: new Float32Array(new SharedArrayBuffer(cells * 4)),
-    counters: new Int32Array(new SharedArrayBuffer(3 * 4)),
+    figures: new Float64Array(space('figures', figures * 8), 0, figures),
+    months: new Float32Array(space('months', months * 4), 0, months),
+    counters: new Int32Array(space('counters', 3 * 4), 0, 3).fill(0),
+  }
+}
+
+/** Gives shared memory of at least so many bytes for a part of a run. */
+export type SharedSpace = (part: keyof CourseMemory | 'plan', bytes: number) => SharedArrayBuffer
+
+const newSpace: SharedSpace = (_part, bytes) => new SharedArrayBuffer(bytes)
+
+/**
+ * Gives the same memory again, for runs that come one after another. V8 does not count shared memory, so it would look for what
+ * is given up only when something else makes it: a run a second would hold hundreds of megabytes.
+ */
+export function usedAgain(): SharedSpace {
+  const parts = new Map<string, SharedArrayBuffer>()
+  return (part, bytes) => {
+    const known = parts.get(part)
+    if (known && known.byteLength >= bytes) return known
+    const made = newSpace(part, bytes)
+    parts.set(part, made)
+    return made
   }
 }
 

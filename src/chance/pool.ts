@@ -4,7 +4,7 @@ import { availableParallelism } from 'node:os'
 import { serialize } from 'node:v8'
 import type { BandRows } from './bands.ts'
 import { bandShares } from './bands.ts'
-import { type CourseRun, counter, courseMemory } from './course-run.ts'
+import { type CourseRun, counter, courseMemory, usedAgain } from './course-run.ts'
 import type { Outcome } from './outcome.ts'
 import type { ThresholdTask } from './thresholds.ts'
 import type { WorkerTask, WorkOrder } from './worker.ts'
@@ -38,6 +38,7 @@ let nextId = 1
 export class CoursePool {
   readonly workers: number
   readonly #threads: Workers
+  readonly #space = usedAgain()
   /** Settles when the workers are free of all that was asked so far. */
   #free: Promise<unknown> = Promise.resolve()
 
@@ -64,7 +65,7 @@ export class CoursePool {
         this.#threads.run<Outcome>({ ...order, task: { kind: 'outcome' } }),
         this.#bands(order, run.plan.months),
       ])
-      return { outcome, ...bands, figures: order.memory.figures }
+      return { outcome, ...bands, figures: order.memory.figures.slice() }
     })
   }
 
@@ -73,7 +74,7 @@ export class CoursePool {
     return this.#inTurn(options.signal, async () => {
       const order = this.#order({ ...run, keepsMonths: false })
       await this.#onAll(order, { kind: 'paths' }, run.paths, options)
-      return order.memory.figures
+      return order.memory.figures.slice()
     })
   }
 
@@ -106,10 +107,10 @@ export class CoursePool {
 
   #order(run: CourseRun): Omit<WorkOrder, 'task'> {
     const bytes = serialize(run)
-    const plan = new Uint8Array(new SharedArrayBuffer(bytes.length))
+    const plan = new Uint8Array(this.#space('plan', bytes.length), 0, bytes.length)
     plan.set(bytes)
     nextId += 1
-    return { id: nextId, plan, memory: courseMemory(run) }
+    return { id: nextId, plan, memory: courseMemory(run, this.#space) }
   }
 
   /** Gives every worker the same task; they share its paths among themselves. */

@@ -3,7 +3,13 @@ import { type Month, monthText } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { type CourseParts, notBought, type WholeCourse, wholeCourse } from './course-buffers.ts'
+import {
+  type CourseBuffers,
+  type CourseParts,
+  notBought,
+  type WholeCourse,
+  wholeCourse,
+} from './course-buffers.ts'
 import { type MonthFigures, monthSeries, type YearSeries, yearSeries } from './course-figures.ts'
 import { carryEndOf, carryMonthOf, coverRatioAt } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
@@ -77,22 +83,28 @@ const textOf = (plan: CompiledPlan, m: number): string => monthText((plan.firstM
 const textOrNull = (plan: CompiledPlan, m: number): string | null => (m < 0 ? null : textOf(plan, m))
 
 const readMonth = (plan: CompiledPlan, buffers: WholeCourse, m: number): ProjectedMonth => {
-  const row = { month: textOf(plan, m), coverRatio: coverRatioAt(buffers, m) } as ProjectedMonth
+  const row: ProjectedMonth = { ...blankMonth, month: textOf(plan, m), coverRatio: coverRatioAt(buffers, m) }
   for (const name of monthSeries) row[name] = buffers.months[name][m]!
   return row
 }
+
+/** Rows begin as copies of one that has every figure: grown name by name they would be dictionaries, of four times the size. */
+const blank = <Name extends string>(names: readonly Name[]): Record<Name, number> =>
+  Object.fromEntries(names.map((name) => [name, 0.5])) as Record<Name, number>
+const blankMonth = { month: '', coverRatio: null, ...blank(monthSeries) }
+const blankYear = { year: 0, complete: true, ...blank(yearSeries) }
 
 const readYears = (plan: CompiledPlan, buffers: WholeCourse): ProjectedYear[] => {
   const closed = Math.floor((plan.firstMonth + buffers.endMonth) / 12) - plan.firstYear
   return Array.from({ length: closed }, (_, y) => {
     const complete = y > 0 || plan.firstMonth % 12 === 0
-    const row = { year: plan.firstYear + y, complete } as ProjectedYear
+    const row: ProjectedYear = { ...blankYear, year: plan.firstYear + y, complete }
     for (const name of yearSeries) row[name] = buffers.years[name][y]!
     return row
   })
 }
 
-const readMilestones = (plan: CompiledPlan, buffers: WholeCourse): Milestones => {
+export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
   const { marks, endMonth } = buffers
   const short = marks.firstUnmet
   const slower = plan.firstSlowerMonth

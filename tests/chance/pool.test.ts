@@ -62,6 +62,21 @@ describe('the pool of workers', () => {
     expect(small.outcome.paths).toBe(4)
   })
 
+  test('gives the same for a run after a larger one in the same memory, and leaves alone what it gave before', async () => {
+    const pool = pools[1]!
+    const alone = await pools[0]!.run(prepared)
+    const figures = await pool.figures(prepared)
+    const kept = bytes(figures)
+    const other = { ...prepared, seed: prepared.seed + 1, paths: 400 }
+    expect(bytes(await pool.figures(other)).slice(0, kept.length)).not.toBe(kept)
+    expect(bytes(figures)).toBe(kept)
+    const again = await pool.run(prepared)
+    expect(bytes(again.figures)).toBe(bytes(alone.figures))
+    expect(bytes(again.bands)).toBe(bytes(alone.bands))
+    expect(bytes(again.running)).toBe(bytes(alone.running))
+    expect(again.outcome).toEqual(alone.outcome)
+  })
+
   test('refuses a run that was stopped before it began', async () => {
     const signal = AbortSignal.abort(new Error('too late'))
     await expect(pools[1]!.run(prepared, { signal })).rejects.toThrow('too late')

@@ -7,7 +7,7 @@ import { compilePlan } from '#runway/compile/compile.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { expectedShocks } from '#runway/shocks.ts'
-import { projectStorm } from '#runway/storms/storm.ts'
+import { projectStorm, stormCourse } from '#runway/storms/storm.ts'
 import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { compareEndings } from '#runway/storms/worst-start.ts'
 
@@ -137,6 +137,19 @@ test('a death takes pay, half of the farm and a quarter of the living costs from
   })
   expect(months[5]!).toMatchObject({ month: '2026-08', pay: 1000, living: 3500 })
   expect(months[6]!).toMatchObject({ month: '2026-09', pay: 0, living: 2625, farmSales: 15_000 })
+})
+
+test('what is kept of a bad year is what its whole course says', () => {
+  const plan = couple()
+  const rules = publishedRules(plan)
+  const storms = stormsOf(plan)
+  expect(storms.length).toBeGreaterThan(5)
+  for (const storm of storms) {
+    const { months, milestones } = projectStorm(plan, rules, storm)
+    const kept = stormCourse(plan, rules, storm)
+    expect(kept.milestones, storm.id).toEqual(milestones)
+    expect([...kept.spendable], storm.id).toEqual(months.map((one) => one.spendable))
+  }
 })
 
 test('of two endings with as much time left the one with less savings is worse', () => {

@@ -5,8 +5,8 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { wholeCourse } from '#runway/course-buffers.ts'
-import { type Projection, readCourse } from '#runway/project.ts'
+import { makeBuffers, wholeCourse } from '#runway/course-buffers.ts'
+import { type Milestones, type Projection, readCourse, readMilestones } from '#runway/project.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { type CourseShocks, expectedShocks } from '#runway/shocks.ts'
@@ -18,6 +18,23 @@ export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Proj
   const buffers = wholeCourse(compiled)
   runCourse(compiled, shocks, buffers)
   return readCourse(compiled, buffers)
+}
+
+/** What pages keep of a storm: a dozen of them month by month would be most of a server's memory. */
+export interface StormCourse {
+  milestones: Milestones
+  /** Spendable savings at the end of each month that was run. */
+  spendable: Float64Array
+}
+
+export const stormCourse = (plan: Plan, rules: RunwayRules, storm: Storm): StormCourse => {
+  const { compiled, shocks } = compileStorm(plan, rules, storm)
+  const buffers = makeBuffers(compiled, ['spendable'])
+  runCourse(compiled, shocks, buffers)
+  return {
+    milestones: readMilestones(compiled, buffers),
+    spendable: buffers.months.spendable.slice(0, buffers.endMonth),
+  }
 }
 
 /** A compiled plan under a storm, with its expected shocks: chance can draw others on top. */

@@ -187,15 +187,15 @@ const badYearsOf = (plan: Plan) => {
   const runs = stormRunsOf(plan)
   return {
     count: runs.length,
-    reachFloor: runs.filter(({ projection }) => projection.milestones.floorMonth !== null).length,
+    reachFloor: runs.filter(({ milestones }) => milestones.floorMonth !== null).length,
   }
 }
 
-const worstFigures = (today: Day, { storm, projection }: StormRun) => ({
+const worstFigures = (today: Day, { storm, milestones }: StormRun) => ({
   name: storm.name,
-  monthsLeft: monthsLeftFrom(today, projection),
-  floorMonth: monthOrNull(projection.milestones.floorMonth),
-  lowestDollars: projection.milestones.lowestSpendable,
+  monthsLeft: monthsLeftFrom(today, { milestones }),
+  floorMonth: monthOrNull(milestones.floorMonth),
+  lowestDollars: milestones.lowestSpendable,
 })
 
 /** A plan that knows no living costs yet would say that savings last for ever. */

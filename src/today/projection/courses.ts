@@ -5,13 +5,12 @@ import type { Plan } from '#plan/plan.ts'
 import { type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { projectStorm } from '#runway/storms/storm.ts'
+import { type StormCourse, stormCourse } from '#runway/storms/storm.ts'
 import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { compareEndings } from '#runway/storms/worst-start.ts'
 
-export interface StormRun {
+export interface StormRun extends StormCourse {
   storm: Storm
-  projection: Projection
 }
 
 export interface StormSpread {
@@ -58,7 +57,7 @@ export const stormRunsOf = (plan: Plan): readonly StormRun[] => {
   const entry = knownOf(plan)
   entry.storms ??= stormsOf(plan, entry.rules).map((storm) => ({
     storm,
-    projection: projectStorm(plan, entry.rules, storm),
+    ...stormCourse(plan, entry.rules, storm),
   }))
   return entry.storms
 }
@@ -74,15 +73,11 @@ function findSpread(plan: Plan): StormSpread {
   const storms = stormRunsOf(plan)
   return {
     worst: storms.reduce<StormRun | null>(
-      (worst, one) =>
-        worst === null || compareEndings(one.projection.milestones, worst.projection.milestones) < 0
-          ? one
-          : worst,
+      (worst, one) => (worst === null || compareEndings(one.milestones, worst.milestones) < 0 ? one : worst),
       null,
     ),
     band: projectionOf(plan).months.map((month, index) => {
-      const courses = [month, ...storms.flatMap((one) => one.projection.months[index] ?? [])]
-      const spendable = courses.map((course) => course.spendable)
+      const spendable = [month.spendable, ...storms.flatMap((one) => one.spendable[index] ?? [])]
       return { month: parseMonth(month.month)!, low: Math.min(...spendable), high: Math.max(...spendable) }
     }),
   }

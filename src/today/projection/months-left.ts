@@ -79,7 +79,7 @@ export const saidToday = (books: Books, today: Day): SaidToday | null => {
 }
 
 /** Months from the day's own month to the floor, by the projection of the plan of that day; null when savings last to its end. */
-export const monthsLeftFrom = (today: Day, { milestones }: Projection): number | null =>
+export const monthsLeftFrom = (today: Day, { milestones }: Pick<Projection, 'milestones'>): number | null =>
   milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
 
 /** Writes down what is said today under today's month. False without a plan that can be read. */

@@ -73,7 +73,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
 /** Each storm's milestones. */
 export const stormTable = (plan: Plan): StormLine[] => {
   const own = new Set(plan.storms.map((storm) => storm.id))
-  return stormRunsOf(plan).map(({ storm, projection: { milestones } }) => ({
+  return stormRunsOf(plan).map(({ storm, milestones }) => ({
     id: storm.id,
     name: storm.name,
     from: storm.from,
