@@ -58,6 +58,13 @@ const stepsOnNow = async () =>
     (step) => step.id,
   )
 
+test('the first step has one button, however many rows it has', async () => {
+  app = testApp({ today: '2026-08-20' })
+  const page = await (await app.get('/start/who')).text()
+  const form = page.slice(page.indexOf('action="/start/who"')).split('</form>')[0]!
+  expect(form.match(/<button/g)).toHaveLength(1)
+})
+
 test('books that begin on 1 May 2003 are taken, and the plan begins this month', async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', who)

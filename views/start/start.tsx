@@ -64,7 +64,10 @@ export const PeoplePage = (props: StepProps & { childRows: number }) => (
   </>
 )
 
-const WhoForm = (props: StepProps & { childRows: number; action: string; children: Child }) => (
+const WhoForm = ({
+  children,
+  ...props
+}: StepProps & { childRows: number; action: string; children: Child }) => (
   <form method="post" action={props.action}>
     <ErrorSummary errors={props.errors} />
     <FormId value={props.typed.value('formId')} />
@@ -97,7 +100,7 @@ const WhoForm = (props: StepProps & { childRows: number; action: string; childre
       ))}
     </fieldset>
     <SureBox errors={props.errors} />
-    <ButtonRow>{props.children}</ButtonRow>
+    <ButtonRow>{children}</ButtonRow>
   </form>
 )
 
