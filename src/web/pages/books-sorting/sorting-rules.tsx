@@ -24,6 +24,7 @@ import {
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { choice, formIdField, moneyOrNull, requiredText, wholeNumberOrNull } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -82,16 +83,14 @@ function showRules(c: PageContext) {
     figures: { rules },
     page: () => <RulesPage rules={rules} />,
     tables: {
-      rules: () => ({
-        header: ['lines', 'go to', 'learned', 'used', 'priority'],
-        rows: rules.map((rule) => [
-          rule.says,
-          rule.target,
-          rule.learned ? 'yes' : 'no',
-          rule.timesUsed,
-          rule.priority,
-        ]),
-      }),
+      rules: () =>
+        tableOf(rules, {
+          lines: (rule) => rule.says,
+          'go to': (rule) => rule.target,
+          learned: (rule) => (rule.learned ? 'yes' : 'no'),
+          used: (rule) => rule.timesUsed,
+          priority: (rule) => rule.priority,
+        }),
     },
   })
 }

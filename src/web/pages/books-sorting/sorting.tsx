@@ -11,6 +11,7 @@ import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -95,18 +96,16 @@ function showDesk(c: PageContext, again: DeskAgain) {
       />
     ),
     tables: {
-      lines: () => ({
-        header: ['day', 'account', 'payee', 'note', 'amount', 'state', 'proposal'],
-        rows: deskFigures(whole, desk, desk.lines, place.account, ground, splits).rows.map((row) => [
-          row.day,
-          row.account,
-          row.payee,
-          row.memo,
-          centsToDecimalText(row.amount),
-          row.doubt === '' ? 'waiting' : 'doubtful',
-          row.proposal?.says ?? '',
-        ]),
-      }),
+      lines: () =>
+        tableOf(deskFigures(whole, desk, desk.lines, place.account, ground, splits).rows, {
+          day: (row) => row.day,
+          account: (row) => row.account,
+          payee: (row) => row.payee,
+          note: (row) => row.memo,
+          amount: (row) => centsToDecimalText(row.amount),
+          state: (row) => (row.doubt === '' ? 'waiting' : 'doubtful'),
+          proposal: (row) => row.proposal?.says ?? '',
+        }),
     },
   })
 }
@@ -176,17 +175,15 @@ function showSetAside(c: PageContext) {
     figures: { lines },
     page: () => <SetAsidePage lines={lines} formIdOf={newFormId} />,
     tables: {
-      lines: () => ({
-        header: ['day', 'account', 'payee', 'note', 'amount', 'why'],
-        rows: lines.map((line) => [
-          line.day,
-          line.account,
-          line.payee,
-          line.memo,
-          centsToDecimalText(line.amount),
-          line.note,
-        ]),
-      }),
+      lines: () =>
+        tableOf(lines, {
+          day: (line) => line.day,
+          account: (line) => line.account,
+          payee: (line) => line.payee,
+          note: (line) => line.memo,
+          amount: (line) => centsToDecimalText(line.amount),
+          why: (line) => line.note,
+        }),
     },
   })
 }

@@ -7,6 +7,7 @@ import { describeBroken } from '#ledger/statements/statement.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -64,20 +65,18 @@ function showStatements(c: PageContext, errors: FormErrors) {
     figures,
     page: () => <StatementsPage figures={figures} errors={errors} />,
     tables: {
-      statements: () => ({
-        header: ['account', 'side', 'first day', 'last day', 'lines', 'new', 'balance', 'file', 'read in'],
-        rows: figures.statements.map((row) => [
-          row.account,
-          row.side,
-          row.firstDay,
-          row.lastDay,
-          row.lines,
-          row.newLines,
-          row.closingBalance === null ? '' : centsToDecimalText(row.closingBalance),
-          row.fileName,
-          row.readOn,
-        ]),
-      }),
+      statements: () =>
+        tableOf(figures.statements, {
+          account: (row) => row.account,
+          side: (row) => row.side,
+          'first day': (row) => row.firstDay,
+          'last day': (row) => row.lastDay,
+          lines: (row) => row.lines,
+          new: (row) => row.newLines,
+          balance: (row) => (row.closingBalance === null ? '' : centsToDecimalText(row.closingBalance)),
+          file: (row) => row.fileName,
+          'read in': (row) => row.readOn,
+        }),
     },
   })
 }

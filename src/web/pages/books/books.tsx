@@ -21,6 +21,7 @@ import {
 import { type EntriesFigures, EntriesPage } from '#views/books/entries.tsx'
 import { kindNames } from '#web/forms/account-options.ts'
 import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -34,16 +35,20 @@ export const booksPages: PageRoom = {
           figures,
           page: () => <BooksPage figures={figures} doors={doors} />,
           tables: {
-            balances: () => ({
-              header: ['side', 'account', 'balance'],
-              rows: figures.sides.flatMap((side) =>
-                [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => [
-                  side.name,
-                  account.name,
-                  centsToDecimalText(account.balanceCents),
-                ]),
+            balances: () =>
+              tableOf(
+                figures.sides.flatMap((side) =>
+                  [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => ({
+                    side,
+                    account,
+                  })),
+                ),
+                {
+                  side: ({ side }) => side.name,
+                  account: ({ account }) => account.name,
+                  balance: ({ account }) => centsToDecimalText(account.balanceCents),
+                },
               ),
-            }),
           },
         })
       })
@@ -190,17 +195,15 @@ function showEntries(c: PageContext) {
       />
     ),
     tables: {
-      entries: () => ({
-        header: ['entry', 'day', 'what', 'amount', 'taken back'],
+      entries: () =>
         // A page is read, a file is kept: it holds every entry that was found.
-        rows: linesOf({ limit: 1_000_000_000 }).map((entry) => [
-          entry.no,
-          entry.day,
-          entry.says,
-          centsToDecimalText(entry.amountCents),
-          entry.isTakenBack ? 'yes' : '',
-        ]),
-      }),
+        tableOf(linesOf({ limit: 1_000_000_000 }), {
+          entry: (entry) => entry.no,
+          day: (entry) => entry.day,
+          what: (entry) => entry.says,
+          amount: (entry) => centsToDecimalText(entry.amountCents),
+          'taken back': (entry) => (entry.isTakenBack ? 'yes' : ''),
+        }),
     },
   })
 }

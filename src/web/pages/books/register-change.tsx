@@ -13,7 +13,7 @@ import { registerAddress } from '#views/books/tick-line.tsx'
 import { openAccounts, optionsByKind } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import { choice, formIdField, optionalText } from '#web/forms/fields.ts'
 import {
@@ -214,22 +214,19 @@ function show(c: PageContext, { account, side }: Register, typed: TypedForm, sho
 }
 
 const tablesOf = (preview: ChangePreview | null): Record<'booked' | 'staying', () => CsvTable> => ({
-  booked: () => ({
-    header: ['entry', 'day', 'with whom', 'amount', 'what changes'],
-    rows: (preview?.booked ?? []).map((row) => [...lookedCells(row), row.says.join('; ')]),
-  }),
-  staying: () => ({
-    header: ['entry', 'day', 'with whom', 'amount', 'why'],
-    rows: (preview?.staying ?? []).map((row) => [...lookedCells(row), row.why]),
-  }),
+  booked: () =>
+    tableOf(preview?.booked ?? [], { ...lookedColumns, 'what changes': (row) => row.says.join('; ') }),
+  staying: () => tableOf(preview?.staying ?? [], { ...lookedColumns, why: (row) => row.why }),
 })
 
-const lookedCells = (row: ChangePreview['staying'][number] | ChangePreview['booked'][number]) => [
-  row.entryNo,
-  row.day,
-  row.payee,
-  centsToDecimalText(row.amountCents),
-]
+type Looked = ChangePreview['staying'][number] | ChangePreview['booked'][number]
+
+const lookedColumns = {
+  entry: (row: Looked) => row.entryNo,
+  day: (row: Looked) => row.day,
+  'with whom': (row: Looked) => row.payee,
+  amount: (row: Looked) => centsToDecimalText(row.amountCents),
+}
 
 /** The register's own search and nothing else, so that going back leads there and nowhere else. */
 const backOf = (typed: TypedForm): string => {

@@ -22,7 +22,7 @@ import {
 } from '#views/books/register.tsx'
 import { kindNames } from '#web/forms/account-options.ts'
 import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { checkbox, dayOrNull, moneyOrNull, optionalText } from '#web/forms/fields.ts'
 import { checkForm, readQuery } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -193,16 +193,14 @@ const addressWith = (c: PageContext) => (keys: Record<string, string>) => {
 
 const allRows = 1_000_000_000
 
-const csvOf = (rows: RegisterFigures['rows']): CsvTable => ({
-  header: ['day', 'entry', 'payee', 'memo', 'other accounts', 'amount', 'balance', 'statement'],
-  rows: rows.map((row) => [
-    row.day,
-    row.entryNo,
-    row.payee,
-    row.memo,
-    row.others.map((other) => other.name).join('; '),
-    centsToDecimalText(row.amountCents),
-    centsToDecimalText(row.balanceCents),
-    row.reconciled,
-  ]),
-})
+const csvOf = (rows: RegisterFigures['rows']): CsvTable =>
+  tableOf(rows, {
+    day: (row) => row.day,
+    entry: (row) => row.entryNo,
+    payee: (row) => row.payee,
+    memo: (row) => row.memo,
+    'other accounts': (row) => row.others.map((other) => other.name).join('; '),
+    amount: (row) => centsToDecimalText(row.amountCents),
+    balance: (row) => centsToDecimalText(row.balanceCents),
+    statement: (row) => row.reconciled,
+  })

@@ -6,7 +6,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { Chance, ChancePage } from '#views/chance/chance.tsx'
 import type { ChanceFigures, ChanceOutcomeFigures, ChanceRunFigures } from '#views/chance/figures.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { choice, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -75,26 +75,26 @@ const outcomeJson = (run: Extract<ChanceRunFigures, { status: 'done' }>) => ({
   bands: run.bands.map((band) => ({ ...band, month: monthText(band.month as Month) })),
 })
 
-const bandsCsv = ({ bands, expected, firstMonth }: ChanceOutcomeFigures): CsvTable => ({
-  header: ['month', '10th percentile', 'middle', '90th percentile', 'expected course', 'courses running'],
-  rows: bands.map((band) => [
-    monthText(band.month as Month),
-    band.p10.toFixed(2),
-    band.p50.toFixed(2),
-    band.p90.toFixed(2),
-    expected[band.month - firstMonth]?.toFixed(2) ?? '',
-    band.running,
-  ]),
-})
+const bandsCsv = ({ bands, expected, firstMonth }: ChanceOutcomeFigures): CsvTable =>
+  tableOf(bands, {
+    month: (band) => monthText(band.month as Month),
+    '10th percentile': (band) => band.p10.toFixed(2),
+    middle: (band) => band.p50.toFixed(2),
+    '90th percentile': (band) => band.p90.toFixed(2),
+    'expected course': (band) => expected[band.month - firstMonth]?.toFixed(2) ?? '',
+    'courses running': (band) => band.running,
+  })
 
-const yearsCsv = ({ outcome }: ChanceOutcomeFigures): CsvTable => ({
-  header: ['year', 'farm carries from', 'floor crossed in'],
-  rows: [
-    ...outcome.carryYears.counts.map((count, place) => [
-      String(outcome.carryYears.firstYear + place),
-      count,
-      outcome.floorYears.counts[place] ?? 0,
-    ]),
-    ['never', outcome.carryYears.never, outcome.floorYears.never],
-  ],
-})
+const yearsCsv = ({ outcome: { carryYears, floorYears } }: ChanceOutcomeFigures): CsvTable => {
+  const years = carryYears.counts.map((carries, place) => ({
+    year: String(carryYears.firstYear + place),
+    carries,
+    crosses: floorYears.counts[place] ?? 0,
+  }))
+  const never = { year: 'never', carries: carryYears.never, crosses: floorYears.never }
+  return tableOf([...years, never], {
+    year: (one) => one.year,
+    'farm carries from': (one) => one.carries,
+    'floor crossed in': (one) => one.crosses,
+  })
+}

@@ -19,6 +19,7 @@ import { ClosePage } from '#views/close/close.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, monthField, optionalText } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -108,19 +109,18 @@ function showClose(c: PageContext, typed: TypedForm, errors: FormErrors) {
       />
     ),
     tables: {
-      closings: () => ({
-        header: ['month', 'books', 'closed', 'note', 'opened again', 'because'],
-        rows: figures.sides.flatMap(({ side, closings }) =>
-          closings.map((one) => [
-            monthText(one.month),
-            side.name,
-            one.closedAt,
-            one.note,
-            one.reopenedAt ?? '',
-            one.reopenReason ?? '',
-          ]),
+      closings: () =>
+        tableOf(
+          figures.sides.flatMap(({ side, closings }) => closings.map((one) => ({ side, one }))),
+          {
+            month: ({ one }) => monthText(one.month),
+            books: ({ side }) => side.name,
+            closed: ({ one }) => one.closedAt,
+            note: ({ one }) => one.note,
+            'opened again': ({ one }) => one.reopenedAt,
+            because: ({ one }) => one.reopenReason,
+          },
         ),
-      }),
     },
   })
 }

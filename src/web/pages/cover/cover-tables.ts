@@ -1,6 +1,6 @@
 // The tables of Cover as CSV: money with two decimals, no signs or words in the numbers.
 import type { CoverFigures } from '#today/cover/figures.ts'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 /** Tables by name; empty ones where the plan cannot be read. */
 export const coverTables = (figures: CoverFigures): Record<string, () => CsvTable> => ({
@@ -13,101 +13,67 @@ export const coverTables = (figures: CoverFigures): Record<string, () => CsvTabl
 
 const money = (dollars: number): string => dollars.toFixed(2)
 
-const yearsTable = (figures: CoverFigures): CsvTable => ({
-  header: [
-    'year',
-    'person',
-    'age on 1 January',
-    'marketplace months',
-    'Medicare months',
-    'Medicaid months',
-    'other plan months',
-    'months without',
-    'premium a month',
-    'household income',
-    'percent of poverty line',
-    'credit of the household',
-    'law',
-  ],
-  rows:
+const yearsTable = (figures: CoverFigures): CsvTable => {
+  const rows =
     figures.status === 'read'
-      ? figures.rows.flatMap((row) =>
-          row.people.map((person) => {
-            const months = (kind: string) => person.cover.find((one) => one.kind === kind)?.months ?? 0
-            return [
-              row.year,
-              person.name,
-              person.age,
-              months('marketplace'),
-              months('medicare'),
-              months('medicaid'),
-              months('other plan'),
-              months('none'),
-              money(person.premiumMonthly),
-              money(row.householdIncome),
-              row.povertyPercent,
-              money(row.credit),
-              row.isProjectedLaw ? 'projected' : 'enacted',
-            ]
-          }),
-        )
-      : [],
-})
+      ? figures.rows.flatMap((row) => row.people.map((person) => ({ row, person })))
+      : []
+  type YearOfPerson = (typeof rows)[number]
+  const months =
+    (kind: YearOfPerson['person']['cover'][number]['kind']) =>
+    ({ person }: YearOfPerson) =>
+      person.cover.find((one) => one.kind === kind)?.months ?? 0
+  return tableOf(rows, {
+    year: ({ row }) => row.year,
+    person: ({ person }) => person.name,
+    'age on 1 January': ({ person }) => person.age,
+    'marketplace months': months('marketplace'),
+    'Medicare months': months('medicare'),
+    'Medicaid months': months('medicaid'),
+    'other plan months': months('other plan'),
+    'months without': months('none'),
+    'premium a month': ({ person }) => money(person.premiumMonthly),
+    'household income': ({ row }) => money(row.householdIncome),
+    'percent of poverty line': ({ row }) => row.povertyPercent,
+    'credit of the household': ({ row }) => money(row.credit),
+    law: ({ row }) => (row.isProjectedLaw ? 'projected' : 'enacted'),
+  })
+}
 
 const sightOf = (figures: CoverFigures) => (figures.status === 'read' ? figures.inSight : null)
 
 const roomTable = (figures: CoverFigures): CsvTable => {
   const sight = sightOf(figures)
-  return {
-    header: [
-      'line',
-      'household income at the line',
-      'percent of poverty line',
-      'household income left',
-      `${sight?.extraIs ?? 'income'} that crosses`,
-      'cost of crossing a year',
-      'silver plan covers before',
-      'silver plan covers after',
-    ],
-    rows: (sight?.room.rooms ?? []).map((room) => [
-      room.line,
-      money(room.incomeAt),
-      money(room.percentAt),
-      money(room.incomeLeft),
-      room.extraLeft,
-      money(room.costOfCrossing),
-      room.silverBefore,
-      room.silverAfter,
-    ]),
-  }
+  return tableOf(sight?.room.rooms ?? [], {
+    line: (room) => room.line,
+    'household income at the line': (room) => money(room.incomeAt),
+    'percent of poverty line': (room) => money(room.percentAt),
+    'household income left': (room) => money(room.incomeLeft),
+    [`${sight?.extraIs ?? 'income'} that crosses`]: (room) => room.extraLeft,
+    'cost of crossing a year': (room) => money(room.costOfCrossing),
+    'silver plan covers before': (room) => room.silverBefore,
+    'silver plan covers after': (room) => room.silverAfter,
+  })
 }
 
-const creditTable = (figures: CoverFigures): CsvTable => ({
-  header: [
-    'household income',
-    'percent of poverty line',
-    'credit',
-    'premium left to pay',
-    'silver plan covers',
-  ],
-  rows: (sightOf(figures)?.credit ?? []).map((point) => [
-    money(point.householdIncome),
-    point.percent,
-    money(point.credit),
-    money(point.netPremium),
-    point.silverValue,
-  ]),
-})
+const creditTable = (figures: CoverFigures): CsvTable =>
+  tableOf(sightOf(figures)?.credit ?? [], {
+    'household income': (point) => money(point.householdIncome),
+    'percent of poverty line': (point) => point.percent,
+    credit: (point) => money(point.credit),
+    'premium left to pay': (point) => money(point.netPremium),
+    'silver plan covers': (point) => point.silverValue,
+  })
 
-const keptTable = (figures: CoverFigures): CsvTable => ({
-  header: [`more ${sightOf(figures)?.extraIs ?? 'income'}`, 'stays after tax and premiums'],
-  rows: (sightOf(figures)?.kept ?? []).map((point) => [money(point.extra), money(point.kept)]),
-})
+const keptTable = (figures: CoverFigures): CsvTable =>
+  tableOf(sightOf(figures)?.kept ?? [], {
+    [`more ${sightOf(figures)?.extraIs ?? 'income'}`]: (point) => money(point.extra),
+    'stays after tax and premiums': (point) => money(point.kept),
+  })
 
-const agesTable = (figures: CoverFigures): CsvTable => ({
-  header: ['age', 'your plan a month', 'benchmark plan a month'],
-  rows:
-    figures.status === 'read'
-      ? figures.premiumByAge.map((one) => [one.age, money(one.plan), money(one.benchmark)])
-      : [],
-})
+const agesTable = (figures: CoverFigures): CsvTable =>
+  tableOf(figures.status === 'read' ? figures.premiumByAge : [], {
+    age: (one) => one.age,
+    'your plan a month': (one) => money(one.plan),
+    'benchmark plan a month': (one) => money(one.benchmark),
+  })

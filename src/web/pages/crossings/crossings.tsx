@@ -27,7 +27,7 @@ import type { Option } from '#views/parts/field.tsx'
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import {
   bookedDay,
   formIdField,
@@ -155,30 +155,28 @@ const crossingKey = (text: string | undefined) => {
   return match && day ? { day, id: match[2]! } : null
 }
 
-const historyTable = (figures: CrossingsFigures): CsvTable => ({
-  header: ['day', 'kind', 'from side', 'from account', 'to side', 'to account', 'amount', 'note', 'standing'],
-  rows: figures.history.map((row) => [
-    row.day,
-    row.kindName,
-    row.from.name,
-    row.from.account,
-    row.to.name,
-    row.to.account,
-    centsToDecimalText(row.amountCents),
-    row.memo,
-    row.isTakenBack ? 'taken back' : row.takesBack ? 'takes one back' : '',
-  ]),
-})
+const historyTable = (figures: CrossingsFigures): CsvTable =>
+  tableOf(figures.history, {
+    day: (row) => row.day,
+    kind: (row) => row.kindName,
+    'from side': (row) => row.from.name,
+    'from account': (row) => row.from.account,
+    'to side': (row) => row.to.name,
+    'to account': (row) => row.to.account,
+    amount: (row) => centsToDecimalText(row.amountCents),
+    note: (row) => row.memo,
+    standing: (row) => (row.isTakenBack ? 'taken back' : row.takesBack ? 'takes one back' : ''),
+  })
 
-const leakTable = (figures: CrossingsFigures): CsvTable => ({
-  header: ['month', 'contributions', 'draws', 'reimbursements', 'leak', 'running'],
-  rows: figures.leak.map((one) => [
-    monthText(one.month),
-    ...[one.contributionCents, one.drawCents, one.reimbursementCents, one.leakCents, one.runningCents].map(
-      centsToDecimalText,
-    ),
-  ]),
-})
+const leakTable = (figures: CrossingsFigures): CsvTable =>
+  tableOf(figures.leak, {
+    month: (one) => monthText(one.month),
+    contributions: (one) => centsToDecimalText(one.contributionCents),
+    draws: (one) => centsToDecimalText(one.drawCents),
+    reimbursements: (one) => centsToDecimalText(one.reimbursementCents),
+    leak: (one) => centsToDecimalText(one.leakCents),
+    running: (one) => centsToDecimalText(one.runningCents),
+  })
 
 const ends = {
   formId: formIdField(),

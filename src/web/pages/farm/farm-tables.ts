@@ -1,31 +1,15 @@
-// The tables of the Farm page as CSV: one column after another, named, with how its cell is read.
+// The tables of the Farm page as CSV.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
-import type { CsvTable } from '#web/forms/csv.ts'
-
-type Cell = string | number | null | undefined
-
-/** A table from named columns; numbers to the cent. */
-export const tableOf = <Row>(
-  rows: readonly Row[],
-  columns: Record<string, (row: Row) => Cell>,
-): CsvTable => ({
-  header: Object.keys(columns),
-  rows: rows.map((row) =>
-    Object.values(columns).map((read) => {
-      const value = read(row)
-      return typeof value === 'number' ? (Number.isFinite(value) ? Math.round(value * 100) / 100 : '') : value
-    }),
-  ),
-})
+import { type CsvTable, centTableOf } from '#web/forms/csv.ts'
 
 export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable> => ({
   budgets: () => budgetTable(figures),
   actuals: () => actualTable(figures),
   markets: () =>
-    tableOf(figures.markets, {
+    centTableOf(figures.markets, {
       market: (one) => one.name,
       trips: (one) => one.trips,
       'could take': (one) => one.capacity,
@@ -36,7 +20,7 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       'follow share': (one) => one.followShare,
     }),
   'in-step': () =>
-    tableOf(
+    centTableOf(
       figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),
       {
         measure: ({ check }) => check.measure,
@@ -63,7 +47,7 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
 })
 
 const budgetTable = (figures: FarmFigures) =>
-  tableOf(figures.lines, {
+  centTableOf(figures.lines, {
     line: (one) => one.name,
     units: (one) => one.units,
     unit: (one) => one.unit,
@@ -84,7 +68,7 @@ const budgetTable = (figures: FarmFigures) =>
 const inCents = (value: number | undefined) => (value === undefined ? '' : centsToDecimalText(value as Cents))
 
 const actualTable = (figures: FarmFigures) =>
-  tableOf(figures.lines, {
+  centTableOf(figures.lines, {
     line: (one) => one.name,
     tag: (one) => one.tag,
     from: () => figures.actualsSpan?.from,
@@ -97,7 +81,7 @@ const actualTable = (figures: FarmFigures) =>
   })
 
 const herdTable = (figures: FarmFigures) =>
-  tableOf(
+  centTableOf(
     figures.herds.flatMap((herd) => herd.years.map((year) => ({ herd: herd.name, ...year }))),
     {
       herd: (one) => one.herd,
@@ -113,7 +97,7 @@ const herdTable = (figures: FarmFigures) =>
   )
 
 const purchaseTable = (figures: FarmFigures) =>
-  tableOf(figures.purchases.queue, {
+  centTableOf(figures.purchases.queue, {
     purchase: (one) => one.name,
     timing: (one) => one.timing,
     earliest: (one) => monthOrBlank(one.earliest),

@@ -9,6 +9,7 @@ import { centsToDecimalText } from '#money/format.ts'
 import { type MixedUpFigures, MixedUpPage } from '#views/mixed-up/mixed-up.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, requiredText, rowId } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -80,19 +81,17 @@ function showFinds(c: PageContext, errors: FormErrors) {
       />
     ),
     tables: {
-      finds: () => ({
-        header: ['entry', 'day', 'payee', 'account', 'books', 'amount', 'looks like', 'because'],
-        rows: figures.finds.map((find) => [
-          find.entryNo,
-          find.day,
-          find.payee,
-          find.accountName,
-          find.side.name,
-          centsToDecimalText(find.amountCents),
-          find.looksLike,
-          find.because,
-        ]),
-      }),
+      finds: () =>
+        tableOf(figures.finds, {
+          entry: (find) => find.entryNo,
+          day: (find) => find.day,
+          payee: (find) => find.payee,
+          account: (find) => find.accountName,
+          books: (find) => find.side.name,
+          amount: (find) => centsToDecimalText(find.amountCents),
+          'looks like': (find) => find.looksLike,
+          because: (find) => find.because,
+        }),
     },
   })
 }

@@ -4,6 +4,7 @@ import ical, { ICalAlarmType } from 'ical-generator'
 import { type CalendarDate, calendarDates } from '#today/now/calendar-dates.ts'
 import { CalendarPage } from '#views/settings/calendar.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -17,10 +18,14 @@ export const calendarPages: PageRoom = {
           figures: { dates },
           page: () => <CalendarPage dates={dates} today={c.var.web.today()} />,
           tables: {
-            dates: () => ({
-              header: ['day', 'what', 'kind', 'says', 'source'],
-              rows: dates.map((date) => [date.day, date.title, date.kind, date.says, date.source]),
-            }),
+            dates: () =>
+              tableOf(dates, {
+                day: (date) => date.day,
+                what: (date) => date.title,
+                kind: (date) => date.kind,
+                says: (date) => date.says,
+                source: (date) => date.source,
+              }),
           },
         })
       })

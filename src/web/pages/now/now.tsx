@@ -18,6 +18,7 @@ import { MonthsLeft, NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
 import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -98,25 +99,15 @@ function showNow(c: PageContext) {
       answers: () => <MonthsLeft figures={figures} chance={chance} />,
     },
     tables: {
-      savings: () => ({
-        header: ['month', 'spendable savings', 'low', 'high', 'from'],
-        rows: [
-          ...figures.past.map((one) => [
-            monthText(one.month),
-            centsToDecimalText(one.cents),
-            '',
-            '',
-            'books',
-          ]),
-          ...figures.future.map((one) => [
-            monthText(one.month),
-            one.dollars.toFixed(2),
-            one.low.toFixed(2),
-            one.high.toFixed(2),
-            'plan',
-          ]),
-        ],
-      }),
+      savings: () =>
+        tableOf([...figures.past, ...figures.future], {
+          month: (one) => monthText(one.month),
+          'spendable savings': (one) =>
+            'cents' in one ? centsToDecimalText(one.cents) : one.dollars.toFixed(2),
+          low: (one) => ('low' in one ? one.low.toFixed(2) : ''),
+          high: (one) => ('high' in one ? one.high.toFixed(2) : ''),
+          from: (one) => ('cents' in one ? 'books' : 'plan'),
+        }),
     },
   })
 }

@@ -1,5 +1,4 @@
 // Questions: the list, a page for each with its form, progress and answer, and the income room of every planned year.
-
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { keptWith } from '#kept/keeper.ts'
@@ -13,7 +12,7 @@ import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
 import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
@@ -126,23 +125,15 @@ function showIncomeRoom(c: PageContext, { plan, name }: PlanInUse) {
   })
 }
 
-const roomsCsv = ({ years }: IncomeRooms): CsvTable => ({
-  header: [
-    'year',
-    'household income',
-    'percent of poverty line',
-    'line',
-    'room in farm profit',
-    'cost of crossing',
-  ],
-  rows: years.flatMap((year) =>
-    year.rooms.map((room) => [
-      year.year,
-      year.now.householdIncome.toFixed(2),
-      year.now.povertyPercent.toFixed(1),
-      lineNames[room.line],
-      room.extraLeft.toFixed(2),
-      room.costOfCrossing.toFixed(2),
-    ]),
-  ),
-})
+const roomsCsv = ({ years }: IncomeRooms): CsvTable =>
+  tableOf(
+    years.flatMap((year) => year.rooms.map((room) => ({ year, room }))),
+    {
+      year: ({ year }) => year.year,
+      'household income': ({ year }) => year.now.householdIncome.toFixed(2),
+      'percent of poverty line': ({ year }) => year.now.povertyPercent.toFixed(1),
+      line: ({ room }) => lineNames[room.line],
+      'room in farm profit': ({ room }) => room.extraLeft.toFixed(2),
+      'cost of crossing': ({ room }) => room.costOfCrossing.toFixed(2),
+    },
+  )

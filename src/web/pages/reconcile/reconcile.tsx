@@ -22,6 +22,7 @@ import { ReconcileList } from '#views/reconcile/list.tsx'
 import { TickingPage } from '#views/reconcile/ticking.tsx'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { bookedDay, formIdField, money, optionalText, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
@@ -190,16 +191,14 @@ function showList(c: PageContext, typed: TypedForm, errors: FormErrors) {
     figures,
     page: () => <ReconcileList figures={figures} typed={typed} errors={errors} options={options} />,
     tables: {
-      accounts: () => ({
-        header: ['account', 'books', 'balance', 'reconciled through', 'differs since'],
-        rows: figures.accounts.map((account) => [
-          account.name,
-          account.side.name,
-          centsToDecimalText(account.balanceCents),
-          account.reconciledThrough ?? '',
-          account.changed ? centsToDecimalText(account.changed.cents) : '',
-        ]),
-      }),
+      accounts: () =>
+        tableOf(figures.accounts, {
+          account: (account) => account.name,
+          books: (account) => account.side.name,
+          balance: (account) => centsToDecimalText(account.balanceCents),
+          'reconciled through': (account) => account.reconciledThrough ?? '',
+          'differs since': (account) => (account.changed ? centsToDecimalText(account.changed.cents) : ''),
+        }),
     },
   })
 }
@@ -234,16 +233,14 @@ function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
       />
     ),
     tables: {
-      lines: () => ({
-        header: ['entry', 'day', 'with whom', 'amount', 'on the statement'],
-        rows: figures.lines.map((line) => [
-          line.entryNo,
-          line.day,
-          line.payee || line.memo,
-          centsToDecimalText(line.amountCents),
-          line.ticked ? 'yes' : '',
-        ]),
-      }),
+      lines: () =>
+        tableOf(figures.lines, {
+          entry: (line) => line.entryNo,
+          day: (line) => line.day,
+          'with whom': (line) => line.payee || line.memo,
+          amount: (line) => centsToDecimalText(line.amountCents),
+          'on the statement': (line) => (line.ticked ? 'yes' : ''),
+        }),
     },
   })
 }

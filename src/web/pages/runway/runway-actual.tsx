@@ -13,6 +13,7 @@ import { actualMonths, monthsLeftFrom, saidToday, writeDownToday } from '#today/
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { wholeNumber } from '#web/forms/fields.ts'
 import { newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -45,26 +46,22 @@ const showActual = (c: PageContext, current: PlanInUse) => {
     figures,
     page: () => <ActualPage figures={figures} formId={newFormId()} />,
     tables: {
-      variance: () => ({
-        header: ['line', 'planned', 'actual', 'difference'],
-        rows: linesWithChange(figures.variance).map((line) => [
-          line.name,
-          line.planned.toFixed(2),
-          line.actual.toFixed(2),
-          line.difference.toFixed(2),
-        ]),
-      }),
-      history: () => ({
-        header: ['month', 'months left', 'without draws', 'carry month', 'spendable', 'revision'],
-        rows: figures.history.map((one) => [
-          one.month,
-          one.monthsLeft,
-          one.monthsLeftWithoutDraws,
-          one.carryMonth,
-          one.spendable,
-          one.revisionNo,
-        ]),
-      }),
+      variance: () =>
+        tableOf(linesWithChange(figures.variance), {
+          line: (line) => line.name,
+          planned: (line) => line.planned.toFixed(2),
+          actual: (line) => line.actual.toFixed(2),
+          difference: (line) => line.difference.toFixed(2),
+        }),
+      history: () =>
+        tableOf(figures.history, {
+          month: (one) => one.month,
+          'months left': (one) => one.monthsLeft,
+          'without draws': (one) => one.monthsLeftWithoutDraws,
+          'carry month': (one) => one.carryMonth,
+          spendable: (one) => one.spendable,
+          revision: (one) => one.revisionNo,
+        }),
     },
   })
 }

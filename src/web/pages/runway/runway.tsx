@@ -5,7 +5,7 @@ import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
-import type { LeverTexts, RunwayFigures, StormLine } from '#today/runway/figures.ts'
+import type { LeverTexts, StormLine } from '#today/runway/figures.ts'
 import { runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course } from '#views/runway/course.tsx'
@@ -13,7 +13,7 @@ import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsToCome } from '#views/runway/storms.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, columnsOf, tableOf } from '#web/forms/csv.ts'
 import { checkForm, type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
@@ -90,18 +90,11 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
         </Course>
       ),
     },
-    tables: { years: () => yearsCsv(figures), months: () => monthsCsv(figures) },
+    tables: {
+      years: () => tableOf(figures.years, columnsOf(figures.years[0])),
+      months: () => tableOf(figures.months, columnsOf(figures.months[0])),
+    },
   })
-}
-
-const yearsCsv = ({ years }: RunwayFigures): CsvTable => {
-  const names = Object.keys(years[0] ?? {}) as (keyof (typeof years)[number])[]
-  return { header: names, rows: years.map((year) => names.map((name) => year[name])) }
-}
-
-const monthsCsv = ({ months }: RunwayFigures): CsvTable => {
-  const names = Object.keys(months[0] ?? {}) as (keyof (typeof months)[number])[]
-  return { header: names, rows: months.map((month) => names.map((name) => month[name])) }
 }
 
 const showYear = (c: PageContext, course: LeverCourse) => {
@@ -141,18 +134,16 @@ const showStorms = (c: PageContext, course: LeverCourse) => {
   })
 }
 
-const stormsCsv = (storms: readonly StormLine[]): CsvTable => ({
-  header: ['storm', 'begins', 'months left', 'carry month', 'lowest savings', 'in', 'runs short'],
-  rows: storms.map((storm) => [
-    storm.name,
-    storm.from,
-    storm.monthsLeft,
-    storm.carryMonth,
-    storm.lowestSpendable.toFixed(2),
-    storm.lowestMonth,
-    storm.runsShort,
-  ]),
-})
+const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
+  tableOf(storms, {
+    storm: (storm) => storm.name,
+    begins: (storm) => storm.from,
+    'months left': (storm) => storm.monthsLeft,
+    'carry month': (storm) => storm.carryMonth,
+    'lowest savings': (storm) => storm.lowestSpendable.toFixed(2),
+    in: (storm) => storm.lowestMonth,
+    'runs short': (storm) => storm.runsShort,
+  })
 
 /** Saves the plan with its levers pulled as the next revision. */
 function keepLevers(c: PageContext, form: PlanForm) {

@@ -22,6 +22,7 @@ import { AccountsPage } from '#views/settings/accounts.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import {
   checkbox,
   choice,
@@ -58,22 +59,21 @@ export const accountSettingsPages: PageRoom = {
           figures: sides,
           page: () => <AccountsPage sides={sides} />,
           tables: {
-            accounts: () => ({
-              header: ['side', 'number', 'account', 'kind', 'money', 'line', 'purpose', 'tax', 'savings'],
-              rows: sides.flatMap(({ side, accounts }) =>
-                accounts.map((one) => [
-                  side.name,
-                  one.number,
-                  one.name,
-                  one.kind,
-                  one.cashRole,
-                  one.scheduleLine,
-                  one.purpose,
-                  one.taxKind,
-                  one.savingsKind,
-                ]),
+            accounts: () =>
+              tableOf(
+                sides.flatMap(({ side, accounts }) => accounts.map((one) => ({ side, one }))),
+                {
+                  side: ({ side }) => side.name,
+                  number: ({ one }) => one.number,
+                  account: ({ one }) => one.name,
+                  kind: ({ one }) => one.kind,
+                  money: ({ one }) => one.cashRole,
+                  line: ({ one }) => one.scheduleLine,
+                  purpose: ({ one }) => one.purpose,
+                  tax: ({ one }) => one.taxKind,
+                  savings: ({ one }) => one.savingsKind,
+                },
               ),
-            }),
           },
         })
       })

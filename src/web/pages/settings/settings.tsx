@@ -11,6 +11,7 @@ import { WordsPage } from '#views/settings/words.tsx'
 import { PeoplePage } from '#views/start/start.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
 import { type FormErrors, openingForm, rowCount, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { openingWho, takeWho } from '#web/pages/start/start.tsx'
@@ -33,7 +34,7 @@ export const settingsPages: PageRoom = {
           figures: words,
           page: () => <WordsPage />,
           tables: {
-            words: () => ({ header: ['word', 'means'], rows: words.map((one) => [one.word, one.means]) }),
+            words: () => tableOf(words, { word: (one) => one.word, means: (one) => one.means }),
           },
         }),
       )
@@ -46,20 +47,19 @@ export const settingsPages: PageRoom = {
           figures,
           page: () => <SourcesPage figures={figures} />,
           tables: {
-            sources: () => ({
-              header: ['topic', 'rule', 'unit', 'year', 'value', 'obtained', 'source'],
-              rows: figures.flatMap((figure) =>
-                figure.values.map((one) => [
-                  figure.topic,
-                  figure.rule,
-                  figure.unit,
-                  one.year,
-                  one.value,
-                  one.obtained,
-                  figure.source,
-                ]),
+            sources: () =>
+              tableOf(
+                figures.flatMap((figure) => figure.values.map((one) => ({ figure, one }))),
+                {
+                  topic: ({ figure }) => figure.topic,
+                  rule: ({ figure }) => figure.rule,
+                  unit: ({ figure }) => figure.unit,
+                  year: ({ one }) => one.year,
+                  value: ({ one }) => one.value,
+                  obtained: ({ one }) => one.obtained,
+                  source: ({ figure }) => figure.source,
+                },
               ),
-            }),
           },
         })
       })

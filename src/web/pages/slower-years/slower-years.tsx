@@ -12,7 +12,7 @@ import type { MixAsked } from '#today/slower-years/slower-years-work.ts'
 import { AnswersPart } from '#views/slower-years/answers.tsx'
 import { SlowerYearsPage } from '#views/slower-years/slower-years.tsx'
 import { answer, formatAsked, type PageContext } from '#web/forms/answer.tsx'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, centTableOf, columnsOf } from '#web/forms/csv.ts'
 import {
   type FormErrors,
   isUntouched,
@@ -24,7 +24,6 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { continuedToday, withPlan } from '#web/forms/with-plan.tsx'
-import { tableOf } from '#web/pages/farm/farm-tables.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { slowerAnswers } from './slower-years-answers.ts'
 
@@ -129,14 +128,9 @@ const slowerTables = (
   figures: SlowerFigures,
   answers: SlowerAnswers | null,
 ): Record<string, () => CsvTable> => ({
-  years: () => ({
-    header: Object.keys(figures.years[0] ?? { year: 0 }),
-    rows: figures.years.map((year) =>
-      Object.values(year).map((value: number) => Math.round(value * 100) / 100),
-    ),
-  }),
+  years: () => centTableOf(figures.years, columnsOf(figures.years[0])),
   phases: () =>
-    tableOf(figures.phases, {
+    centTableOf(figures.phases, {
       from: (one) => one.from,
       phase: (one) => one.name,
       net: (one) => one.net,
@@ -146,7 +140,7 @@ const slowerTables = (
       'lease a year': (one) => one.leaseAYear,
     }),
   limits: () =>
-    tableOf(figures.split.limits, {
+    centTableOf(figures.split.limits, {
       who: (one) => one.name,
       age: (one) => one.age,
       ira: (one) => one.ira,
@@ -156,7 +150,7 @@ const slowerTables = (
       'hsa family': (one) => one.hsaFamily,
     }),
   mixes: () =>
-    tableOf(
+    centTableOf(
       (answers?.mixes ?? []).flatMap((mix) =>
         mix.answer.kind === 'found' ? mix.answer.lines.map((line) => ({ mix, line })) : [],
       ),
@@ -169,7 +163,7 @@ const slowerTables = (
       },
     ),
   path: () =>
-    tableOf(
+    centTableOf(
       (answers?.path ?? []).flatMap((year) => year.lines.map((line) => ({ year, line }))),
       {
         year: ({ year }) => year.year,
@@ -184,7 +178,7 @@ const slowerTables = (
 
 const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTable> => ({
   claims: () =>
-    tableOf(
+    centTableOf(
       (answers?.claims ?? []).flatMap((person) => person.choices.map((choice) => ({ person, choice }))),
       {
         who: ({ person }) => person.name,
@@ -195,7 +189,7 @@ const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTa
       },
     ),
   alone: () =>
-    tableOf(answers?.alone ?? [], {
+    centTableOf(answers?.alone ?? [], {
       who: (one) => one.name,
       from: (one) => one.from,
       'below the floor': (one) => one.floorMonth,

@@ -6,7 +6,7 @@ import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import type { CsvTable } from '#web/forms/csv.ts'
+import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -130,53 +130,36 @@ const farmTables = (figures: YearPackFigures): Tables => {
         ...form.beside.map((line) => ['beside', line.label, amount(line.amountCents), '']),
       ],
     }),
-    measures: () => ({
-      header: ['area', 'measure', 'formula', 'unit', 'at cost', 'at market', 'why missing', 'bands'],
-      rows: figures.measures.map((row) => [
-        row.area,
-        row.name,
-        row.formula,
-        row.unit === 'cents' ? 'dollars' : row.unit,
-        plainValue(row.unit, row.value),
-        plainValue(row.unit, row.marketValue),
-        row.missing ?? '',
-        row.bands.map((band) => `${band.label} (${band.limits}; ${band.source})`).join(' | '),
-      ]),
-    }),
+    measures: () =>
+      tableOf(figures.measures, {
+        area: (row) => row.area,
+        measure: (row) => row.name,
+        formula: (row) => row.formula,
+        unit: (row) => (row.unit === 'cents' ? 'dollars' : row.unit),
+        'at cost': (row) => plainValue(row.unit, row.value),
+        'at market': (row) => plainValue(row.unit, row.marketValue),
+        'why missing': (row) => row.missing ?? '',
+        bands: (row) => row.bands.map((band) => `${band.label} (${band.limits}; ${band.source})`).join(' | '),
+      }),
     inventory: () => inventoryTable(figures),
   }
 }
 
-const inventoryTable = (figures: YearPackFigures): CsvTable => ({
-  header: [
-    'what',
-    'kind',
-    'quantity',
-    'unit',
-    'since',
-    'cost',
-    'deducted before',
-    'this year',
-    'left',
-    'market',
-    'disposed',
-    'for',
-  ],
-  rows: (figures.inventory?.rows ?? []).map(({ holding, ...row }) => [
-    holding.name,
-    holdingKindNames[holding.kind],
-    holding.quantity,
-    holding.unit,
-    holding.acquiredDay,
-    amount(holding.costCents),
-    amount(row.deductedBeforeCents),
-    amount(row.deductedThisYearCents),
-    amount(row.bookCents),
-    amount(holding.marketValueCents),
-    holding.disposedDay,
-    amount(holding.disposedForCents),
-  ]),
-})
+const inventoryTable = (figures: YearPackFigures): CsvTable =>
+  tableOf(figures.inventory?.rows ?? [], {
+    what: ({ holding }) => holding.name,
+    kind: ({ holding }) => holdingKindNames[holding.kind],
+    quantity: ({ holding }) => holding.quantity,
+    unit: ({ holding }) => holding.unit,
+    since: ({ holding }) => holding.acquiredDay,
+    cost: ({ holding }) => amount(holding.costCents),
+    'deducted before': (row) => amount(row.deductedBeforeCents),
+    'this year': (row) => amount(row.deductedThisYearCents),
+    left: (row) => amount(row.bookCents),
+    market: ({ holding }) => amount(holding.marketValueCents),
+    disposed: ({ holding }) => holding.disposedDay,
+    for: ({ holding }) => amount(holding.disposedForCents),
+  })
 
 const namesOf = (accounts: readonly { name: string; amountCents: Cents }[]): string =>
   accounts.map(({ name, amountCents }) => `${name} ${centsToDecimalText(amountCents)}`).join('; ')
@@ -186,30 +169,20 @@ const plainValue = (unit: string, value: number | null): string => {
   return unit === 'cents' ? (value / 100).toFixed(2) : value.toFixed(4)
 }
 
-const crossingsTable = ({ crossings }: YearPackFigures): CsvTable => ({
-  header: [
-    'side',
-    'other',
-    'month',
-    'draws',
-    'contributions',
-    'reimbursements',
-    'goods used at home',
-    'borrowed net',
-  ],
-  rows: crossings.flatMap((pair) =>
-    monthNames.map((name, i) => [
-      pair.side,
-      pair.other,
-      name,
-      amount(pair.draws[i]),
-      amount(pair.contributions[i]),
-      amount(pair.reimbursements[i]),
-      amount(pair.goods[i]),
-      amount(pair.borrowed[i]),
-    ]),
-  ),
-})
+const crossingsTable = ({ crossings }: YearPackFigures): CsvTable =>
+  tableOf(
+    crossings.flatMap((pair) => monthNames.map((name, i) => ({ pair, name, i }))),
+    {
+      side: ({ pair }) => pair.side,
+      other: ({ pair }) => pair.other,
+      month: ({ name }) => name,
+      draws: ({ pair, i }) => amount(pair.draws[i]),
+      contributions: ({ pair, i }) => amount(pair.contributions[i]),
+      reimbursements: ({ pair, i }) => amount(pair.reimbursements[i]),
+      'goods used at home': ({ pair, i }) => amount(pair.goods[i]),
+      'borrowed net': ({ pair, i }) => amount(pair.borrowed[i]),
+    },
+  )
 
 const taxTable = ({ tax }: YearPackFigures): CsvTable => {
   if (tax.status === 'cannot') return { header: ['figure'], rows: [] }
