@@ -122,6 +122,12 @@ export const planRevision = (books: Books, planId: string, revisionNo: number): 
     .where(and(eq(planRevisions.planId, planId), eq(planRevisions.revisionNo, revisionNo)))
     .get()
 
+/** The number of the revision that stood at `instant`; of a plan made later, its first. Null for a plan without one. */
+export const revisionStandingAt = (books: Books, planId: string, instant: string): number | null => {
+  const newestFirst = revisionsOf(books, planId)
+  return (newestFirst.find(({ savedAt }) => savedAt < instant) ?? newestFirst.at(-1))?.revisionNo ?? null
+}
+
 /** All revisions of a plan, newest first, without their documents. */
 export const revisionsOf = (books: Books, planId: string): Omit<PlanRevision, 'document'>[] =>
   books.db

@@ -2,9 +2,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
-import { suggestionsFrom } from '#runway/actual.ts'
+import { suggestionsFrom } from '#runway/against-books/suggestions.ts'
+import { varianceOf } from '#runway/against-books/variance.ts'
+import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
 import { project } from '#runway/project.ts'
-import { type ActualMonth, varianceOf } from '#runway/variance.ts'
 import { randomPlan } from './random-plan.ts'
 
 const plan: Plan = planSchema.parse({

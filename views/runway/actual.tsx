@@ -1,7 +1,7 @@
 // The plan against the books: variance by line, savings planned and real, what the pace suggests, and what months left was said to be.
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
-import type { Variance } from '#runway/variance.ts'
+import type { Variance } from '#runway/against-books/variance.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'

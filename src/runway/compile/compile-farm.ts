@@ -75,7 +75,7 @@ const contractsOf = ({ loanDrawn, loanPayments }: FarmCourse, { months }: Span):
   )
 
 /** A plan that says anything of the farm has one; without a word its draws are taken to be what it earns. */
-const isDescribed = (farm: Farm): boolean =>
+export const isDescribed = (farm: Farm): boolean =>
   farm.cash !== 0 ||
   [farm.enterprises, farm.herds, farm.overheads, farm.loans, farm.purchases, farm.phases].some(
     (list) => list.length > 0,

@@ -53,12 +53,30 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
 const known = new WeakMap<Plan, { change: number; month: Month; key: string; continued: ContinuedPlan }>()
 
 function makeContinued(books: Books, saved: Plan, month: Month): ContinuedPlan {
+  const start = startIn(books, saved, month)
+  if (start === null) return { plan: saved, fromBooks: false, correction: null }
+  const { from, facts, before } = start
+  return {
+    plan: startedAgain(saved, month, from),
+    fromBooks: facts !== null,
+    correction: correctionOf(month, facts, before),
+  }
+}
+
+interface KnownStart {
+  from: StartOfMonth
+  facts: BookFacts | null
+  /** The month before as the plan expected it when it was saved; none in its first month. */
+  before: ProjectedMonth | undefined
+}
+
+/** What is so as a month begins, by the books and else as planned; null before the plan has begun or when it is over. */
+export function startIn(books: Books, saved: Plan, month: Month): KnownStart | null {
   const start = parseMonth(saved.startMonth)!
   const facts = month < start ? null : bookFacts(books, month)
   const baseline = month > start ? baselineOf(saved) : null
   const before = baseline?.months[month - start - 1]
-  if (month < start || (baseline ? !before : !facts))
-    return { plan: saved, fromBooks: false, correction: null }
+  if (month < start || (baseline ? !before : !facts)) return null
   const from: StartOfMonth = {
     savings: { ...(before && savingsIn(before)), ...facts?.savings },
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,
@@ -70,11 +88,7 @@ function makeContinued(books: Books, saved: Plan, month: Month): ContinuedPlan {
     purchases: purchasesNow(saved, baseline, month),
     tax: taxFacts(books, saved, month, baseline),
   }
-  return {
-    plan: startedAgain(saved, month, from),
-    fromBooks: facts !== null,
-    correction: correctionOf(month, facts, before),
-  }
+  return { from, facts, before }
 }
 
 const loansNow = (

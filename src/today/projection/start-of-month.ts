@@ -4,6 +4,7 @@ import type { Loan } from '#farm/loan-document.ts'
 import { loanRows } from '#farm/loans.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
+import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 
 export interface StartOfMonth {
@@ -27,9 +28,18 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
     loans: start.loans.household,
     oneOffs: [...saved.household.oneOffs, ...owedAtFirst(month, start)],
   },
-  farm: { ...saved.farm, cash: start.farmCash, loans: start.loans.farm, purchases: start.purchases },
+  farm: {
+    ...saved.farm,
+    cash: farmCashIn(saved, start),
+    loans: start.loans.farm,
+    purchases: start.purchases,
+  },
   tax: { ...saved.tax, ...start.tax },
 })
+
+/** A farm of which the plan says nothing gives what is planned: what lies in its account does not make it one that earns nothing. */
+const farmCashIn = ({ farm }: Plan, { farmCash }: StartOfMonth): number =>
+  isDescribed(farm) ? farmCash : farm.cash
 
 /** What a projected month leaves in each kind of account. */
 export const savingsIn = ({

@@ -38,7 +38,7 @@ export const taxFacts = (
 const isBooked = (books: Books, year: number): boolean =>
   holdsAllOf(books, year) && booksYear(books, year).farm !== null
 
-const nothingYet: SoFar = {
+export const nothingYet: SoFar = {
   farmProfit: 0,
   farmGross: 0,
   otherSelfEmployment: 0,
@@ -174,15 +174,17 @@ function carried(books: Books, saved: Plan, year: number, baseline: Projection |
     const { farmLoss, ...left } = carriedInto(saved, year, lastYearOf(books, saved, year - 1))
     return left
   }
-  const planned = baseline?.years.find((one) => one.year === year - 1)
-  return {
-    netOperatingLoss: planned?.netOperatingLoss ?? 0,
-    qualifiedBusiness: planned?.qualifiedBusinessLoss ?? 0,
-    shortTermLoss: planned?.shortTermLoss ?? 0,
-    longTermLoss: planned?.longTermLoss ?? 0,
-    section179: planned?.section179Left ?? 0,
-  }
+  return leftBy(baseline?.years.find((one) => one.year === year - 1))
 }
+
+/** What a year of a course leaves to the next ones. */
+export const leftBy = (year: ProjectedYear | undefined): Carried => ({
+  netOperatingLoss: year?.netOperatingLoss ?? 0,
+  qualifiedBusiness: year?.qualifiedBusinessLoss ?? 0,
+  shortTermLoss: year?.shortTermLoss ?? 0,
+  longTermLoss: year?.longTermLoss ?? 0,
+  section179: year?.section179Left ?? 0,
+})
 
 /** What last year's farming loss brings back, up to the May in which it comes. */
 function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
@@ -213,7 +215,8 @@ function filedOf(books: Books, saved: Plan, year: number): Filed | null {
   }
 }
 
-function plannedOf(baseline: Projection | null, year: number): Filed | null {
+/** The year as a course expects it. */
+export function plannedOf(baseline: Projection | null, year: number): Filed | null {
   const planned = baseline?.years.find((one) => one.year === year)
   if (!planned) return null
   const total = planned.farmGross + Math.max(0, planned.sideProfit) + planned.wages + planned.retirementIncome

@@ -2,7 +2,8 @@
 import { addMonths, monthsBetween, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type ActualMonth, drawLine, livingLine, oneOffLine, type Variance } from './variance.ts'
+import type { Variance } from './variance.ts'
+import { type ActualMonth, drawLine, livingLine, oneOffLine } from './variance-lines.ts'
 
 export interface Suggestion {
   says: string

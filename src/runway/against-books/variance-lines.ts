@@ -1,0 +1,244 @@
+// The lines that plan and books are held against each other by. Every dollar stands in exactly one, so that they add up to how savings changed.
+import type { Plan } from '#plan/plan.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
+
+/** One month of the household's books, dollars. */
+export interface ActualMonth {
+  month: string
+  living: number
+  care: number
+  premiums: number
+  taxes: number
+  loanPayments: number
+  loansDrawn: number
+  /** Paid on cards beyond what is booked on them. */
+  cardsUnread: number
+  /** Lasting things bought, less sold. */
+  things: number
+  draws: number
+  contributions: number
+  reimbursements: number
+  ventures: number
+  lent: number
+  pay: number
+  benefits: number
+  interest: number
+  otherIncome: number
+  setAside: number
+  /** Goods and equity that balance to nothing mostly. */
+  other: number
+  /** At the month's end. */
+  spendable: number
+  /** Of spendable savings in the month, opening balances left out. */
+  change: number
+}
+
+type Balances = Pick<ProjectedMonth, 'cash' | 'taxable' | 'traditional' | 'roth'>
+
+/** What the plan's accounts hold before its first month. */
+export const openingOf = ({ savings }: Plan): Balances => {
+  const held = (kind: string) =>
+    savings.accounts.reduce((sum, one) => sum + (one.kind === kind ? one.balance : 0), 0)
+  return {
+    cash: held('cash'),
+    taxable: held('taxable'),
+    traditional: held('traditional'),
+    roth: held('roth'),
+  }
+}
+
+/** A month of the plan with what moved between spendable savings and retirement accounts told apart from what they earned. */
+export const plannedFlows = (month: ProjectedMonth, before: Balances) => {
+  const setAside = month.setAside - month.withdrawnTraditional - month.withdrawnRoth
+  const retirement = month.traditional + month.roth - before.traditional - before.roth
+  const earnedInRetirement = retirement - setAside - month.saversMatch
+  return {
+    ...month,
+    setAside,
+    earned: month.returns - earnedInRetirement,
+    change: month.cash + month.taxable - before.cash - before.taxable,
+  }
+}
+
+type PlannedFlows = ReturnType<typeof plannedFlows>
+
+/** What moves a line: lines of one kind are told as one in the review of a month. */
+export type LineAbout = 'market' | 'spending' | 'premiums' | 'tax' | 'income' | 'farm' | 'moved'
+
+export interface LineKind {
+  name: string
+  about: LineAbout
+  isCost: boolean
+  /** Shown even when plan and books have nothing of it. */
+  always: boolean
+  ofPlan: (month: PlannedFlows) => number
+  ofBooks: (month: ActualMonth) => number
+}
+
+type Of = Pick<LineKind, 'ofPlan' | 'ofBooks'>
+
+const cost = (name: string, about: LineAbout, of: Of, always = false): LineKind => ({
+  name,
+  about,
+  isCost: true,
+  always,
+  ...of,
+})
+const income = (...given: Parameters<typeof cost>): LineKind => ({ ...cost(...given), isCost: false })
+
+const of = (ofPlan: Of['ofPlan'], ofBooks: Of['ofBooks']): Of => ({ ofPlan, ofBooks })
+const none = () => 0
+
+export const livingLine = 'Living costs'
+export const oneOffLine = 'One-off items, and lasting things bought'
+export const drawLine = 'Draws'
+
+export const lineKinds: readonly LineKind[] = [
+  cost(
+    livingLine,
+    'spending',
+    of(
+      (one) => one.living,
+      (one) => one.living,
+    ),
+    true,
+  ),
+  cost(
+    'Care',
+    'spending',
+    of(
+      (one) => one.care,
+      (one) => one.care,
+    ),
+  ),
+  cost(
+    'Premiums',
+    'premiums',
+    of(
+      (one) => one.premiums,
+      (one) => one.premiums,
+    ),
+    true,
+  ),
+  cost(
+    'Taxes',
+    'tax',
+    of(
+      (one) => one.taxes,
+      (one) => one.taxes,
+    ),
+    true,
+  ),
+  cost(
+    'Loan payments',
+    'spending',
+    of(
+      (one) => one.loanPayments,
+      (one) => one.loanPayments,
+    ),
+  ),
+  cost(
+    oneOffLine,
+    'spending',
+    of(
+      (one) => one.oneOffs,
+      (one) => one.things,
+    ),
+  ),
+  cost(
+    'Paid on cards, their charges not booked yet',
+    'spending',
+    of(none, (one) => one.cardsUnread),
+  ),
+  income(
+    drawLine,
+    'farm',
+    of(
+      (one) => one.draw,
+      (one) => one.draws,
+    ),
+    true,
+  ),
+  cost(
+    'Into the farm',
+    'farm',
+    of(
+      (one) => one.contribution,
+      (one) => one.contributions,
+    ),
+    true,
+  ),
+  income(
+    'Reimbursements by the farm',
+    'farm',
+    of(none, (one) => one.reimbursements),
+  ),
+  income(
+    'Side ventures',
+    'income',
+    of(
+      (one) => one.side,
+      (one) => one.ventures,
+    ),
+  ),
+  cost(
+    'Lent to other sides, less paid back',
+    'farm',
+    of(none, (one) => one.lent),
+  ),
+  income(
+    'Off-farm pay',
+    'income',
+    of(
+      (one) => one.pay,
+      (one) => one.pay,
+    ),
+  ),
+  income(
+    'Benefits and credits',
+    'income',
+    of(
+      (one) => one.socialSecurity,
+      (one) => one.benefits,
+    ),
+  ),
+  income(
+    'Loans taken',
+    'moved',
+    of(
+      (one) => one.loanDrawn,
+      (one) => one.loansDrawn,
+    ),
+  ),
+  income(
+    'Interest, dividends and gains',
+    'market',
+    of(
+      (one) => one.earned,
+      (one) => one.interest,
+    ),
+  ),
+  income(
+    'Other income',
+    'income',
+    of(none, (one) => one.otherIncome),
+  ),
+  cost(
+    'Put into retirement accounts, less taken out',
+    'moved',
+    of(
+      (one) => one.setAside,
+      (one) => one.setAside,
+    ),
+  ),
+  income(
+    'Needs that nothing met',
+    'moved',
+    of((one) => one.unmetNeed, none),
+  ),
+  income(
+    'Goods and equity booked by hand',
+    'moved',
+    of(none, (one) => one.other),
+  ),
+]

@@ -1,0 +1,79 @@
+// The plan held against what really happened, line by line; the lines add up to how savings changed.
+import type { Plan } from '#plan/plan.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
+import {
+  type ActualMonth,
+  type LineAbout,
+  type LineKind,
+  lineKinds,
+  openingOf,
+  plannedFlows,
+} from './variance-lines.ts'
+
+export interface VarianceLine {
+  name: string
+  about: LineAbout
+  planned: number
+  actual: number
+  /** Actual less planned. */
+  difference: number
+  /** True when the difference leaves less in savings than planned. */
+  isWorse: boolean
+  /** Costs lower savings, the rest raise them. */
+  isCost: boolean
+}
+
+export interface Variance {
+  /** Months compared: the same months of plan and books, or the plan's first year against the books' last. */
+  planned: { from: string; to: string }
+  actual: { from: string; to: string }
+  sameMonths: boolean
+  /** Lines without a dollar on either side are left out, but for those every household has. */
+  lines: VarianceLine[]
+  /** What the lines come to: cash and taxable accounts at the end, less at the beginning. */
+  change: VarianceLine
+}
+
+/** Null when there is not a month of books to compare. Months of books must be whole and in order. */
+export const varianceOf = (
+  plan: Plan,
+  projected: readonly ProjectedMonth[],
+  books: readonly ActualMonth[],
+): Variance | null => {
+  const places = new Map(projected.map((month, place) => [month.month, place]))
+  const shared = books.filter((month) => places.has(month.month)).slice(-12)
+  const sameMonths = shared.length > 0
+  const actual = sameMonths ? shared : books.slice(-12)
+  const first = sameMonths ? places.get(shared[0]!.month)! : 0
+  const planned = projected.slice(first, first + actual.length)
+  if (actual.length === 0 || planned.length === 0) return null
+  const flows = planned.map((month, k) => plannedFlows(month, projected[first + k - 1] ?? openingOf(plan)))
+  const lines = lineKinds.map((kind) => lineOf(kind, total(flows, kind.ofPlan), total(actual, kind.ofBooks)))
+  return {
+    planned: { from: planned[0]!.month, to: planned.at(-1)!.month },
+    actual: { from: actual[0]!.month, to: actual.at(-1)!.month },
+    sameMonths,
+    lines: lines.filter((line, at) => lineKinds[at]!.always || !isNothing(line)),
+    change: lineOf(
+      { name: 'Change in savings', about: 'moved', isCost: false },
+      total(flows, (one) => one.change),
+      total(actual, (one) => one.change),
+    ),
+  }
+}
+
+const total = <One>(list: readonly One[], pick: (one: One) => number) =>
+  list.reduce((sum, one) => sum + pick(one), 0)
+
+const lineOf = (
+  { name, about, isCost }: Pick<LineKind, 'name' | 'about' | 'isCost'>,
+  planned: number,
+  actual: number,
+): VarianceLine => {
+  const difference = actual - planned
+  const isWorse = isCost ? difference > 0 : difference < 0
+  return { name, about, planned, actual, difference, isCost, isWorse }
+}
+
+const isNothing = ({ planned, actual }: VarianceLine): boolean =>
+  Math.abs(planned) < 0.005 && Math.abs(actual) < 0.005

@@ -1,0 +1,142 @@
+// One review of the month that is over: what changed months left since it began. The plan of then is started from the books as they
+// stood on the month's first day; what the month brought is put in place of what was expected, one thing after the other.
+import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
+import type { Books } from '#db/open.ts'
+import { planRevision, revisionStandingAt } from '#db/plan-store.ts'
+import { centsToDollars, zeroCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { varianceOf } from '#runway/against-books/variance.ts'
+import { openingOf } from '#runway/against-books/variance-lines.ts'
+import type { Projection } from '#runway/project.ts'
+import { leakFigures } from '#today/crossings/crossing-figures.ts'
+import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
+import { continuedPlan, startIn } from '#today/projection/continued-plan.ts'
+import { projectionOf } from '#today/projection/courses.ts'
+import { expectedStart } from '#today/projection/expected-start.ts'
+import { actualMonths, monthsLeftFrom } from '#today/projection/months-left.ts'
+import { startedAgain } from '#today/projection/start-of-month.ts'
+import type { MonthReview, ReviewPart } from './figures.ts'
+import { spendableIn, stepsTo } from './steps.ts'
+
+export function monthReview(books: Books, today: Day): MonthReview {
+  const current = currentPlan(books)
+  if (current.status !== 'read')
+    return none('Without a plan that can be read, nothing is told of what a month changed.')
+  return keptUntilChange(books, `review on ${today}`, () => reviewOf(books, current, today))
+}
+
+const none = (says: string): MonthReview => ({ status: 'none', says })
+
+function reviewOf(books: Books, current: PlanInUse, today: Day): MonthReview {
+  const month = monthOfDay(today)
+  const last = (month - 1) as Month
+  const missing = missingIn(books, last, today)
+  if (missing) return none(missing)
+  const revision = revisionThen(books, current, last)
+  const start = startIn(books, revision.plan, last)
+  const end = startIn(books, revision.plan, month)
+  if (!start || !end) return none(outsidePlan(revision.plan, last))
+  const then = startedAgain(revision.plan, last, start.from)
+  const course = projectionOf(then)
+  const actual = actualMonths(books, today).filter((one) => one.month === monthText(last))
+  const { lines } = varianceOf(then, course.months, actual)!
+  const expected = expectedStart(then, course, end.from)
+  const known = (['traditional', 'roth'] as const).filter((kind) => end.facts?.savings[kind] !== undefined)
+  const steps = stepsTo(expected, end.from, lines, known)
+  const startedFrom = (from: typeof expected) => projectionOf(startedAgain(revision.plan, month, from))
+  const now = projectionOf(continuedPlan(books, current.plan, today).plan)
+  const opening = openingOf(then)
+  const before = spendableIn({
+    ...start.from,
+    savings: { cash: opening.cash, taxable: opening.taxable, ...start.from.savings },
+  })
+  const chain: Link[] = [
+    { kind: 'time', savings: spendableIn(expected) - before, course },
+    { kind: 'rest', savings: 0, course: startedFrom(expected) },
+    ...steps.map(({ kind, savings, start: from }) => ({ kind, savings, course: startedFrom(from) })),
+    { kind: 'plan', savings: 0, course: now },
+  ]
+  const thenLeft = monthsLeftFrom(firstDayOf(last), course)
+  const spending = lines.filter((line) => line.about === 'spending')
+  return {
+    status: 'read',
+    month: last,
+    monthsLeft: { before: thenLeft, now: monthsLeftFrom(today, now) },
+    savings: { before, expected: spendableIn(expected), now: spendableIn(end.from) },
+    yearAhead: { before: yearAheadIn(course, month), now: yearAheadIn(now, month) },
+    parts: partsOf(chain, thenLeft, today),
+    spending: {
+      planned: spending.reduce((sum, line) => sum + line.planned, 0),
+      actual: spending.reduce((sum, line) => sum + line.actual, 0),
+    },
+    inFarm: inFarmFigures(books, today, last),
+    revisions: { before: revision.revisionNo, now: current.revisionNo },
+  }
+}
+
+/** What keeps the books from telling of the month, in words; null when they can. */
+function missingIn(books: Books, last: Month, today: Day): string | null {
+  const span = spanOfBooks(books)
+  const reach = booksReach(books, today)
+  if (!span || reach === null)
+    return 'The books hold nothing yet: what a month changed is told once they hold a whole one.'
+  if (span.first >= last)
+    return `The books begin in ${monthName(span.first)}: what a month changed is told once they hold a whole one from its first day.`
+  return monthOfDay(reach) < last
+    ? `The books do not hold ${monthName(last)} yet. Read in the bank’s files, and this says what the month changed.`
+    : null
+}
+
+const outsidePlan = (plan: Plan, last: Month): string => {
+  const begins = parseMonth(plan.startMonth)!
+  return begins > last
+    ? `The plan begins in ${monthName(begins)}: what a month changed is told once its first one is over.`
+    : `The plan was over by ${monthName(last)}: nothing is told of what the month changed.`
+}
+
+/** The plan in use as it stood when the month began; as it is now where that cannot be read any more or had not begun. */
+function revisionThen(books: Books, current: PlanInUse, last: Month): { revisionNo: number; plan: Plan } {
+  const revisionNo = revisionStandingAt(books, current.planId, firstDayOf(last))
+  if (revisionNo === null || revisionNo === current.revisionNo) return current
+  const read = readPlan(planRevision(books, current.planId, revisionNo)?.document)
+  return read.ok && parseMonth(read.plan.startMonth)! <= last ? { revisionNo, plan: read.plan } : current
+}
+
+interface Link {
+  kind: ReviewPart['kind']
+  savings: number
+  course: Projection
+}
+
+/** What each link of the chain changes against the one before it. */
+function partsOf(chain: readonly Link[], thenLeft: number | null, today: Day): ReviewPart[] {
+  const month = monthOfDay(today)
+  let left = thenLeft
+  let ahead = yearAheadIn(chain[0]!.course, month)
+  return chain.map(({ kind, savings, course }) => {
+    const before = { left, ahead }
+    left = monthsLeftFrom(today, course)
+    ahead = yearAheadIn(course, month)
+    const months =
+      left !== null && before.left !== null ? left - before.left : left === before.left ? 0 : null
+    return { kind, savings, yearAhead: ahead - before.ahead, months, monthsLeft: left }
+  })
+}
+
+/** Spendable savings after twelve months from `month`, less what nothing could pay in them; at the plan's end where that comes first. */
+function yearAheadIn({ months }: Projection, month: Month): number {
+  const ahead = months.filter((one) => one.month >= monthText(month)).slice(0, 12)
+  const missed = ahead.reduce((sum, one) => sum + one.unmetNeed, 0)
+  return (ahead.at(-1)?.spendable ?? 0) - missed
+}
+
+function inFarmFigures(books: Books, today: Day, last: Month) {
+  const months = leakFigures(books, today)
+  const at = (month: number) =>
+    centsToDollars(months.findLast((one) => one.month <= month)?.runningCents ?? zeroCents)
+  return months.length === 0 ? null : { before: at(last - 1), now: at(last) }
+}

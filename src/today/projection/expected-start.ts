@@ -1,0 +1,90 @@
+// What a course expected of the first of its second month: where the month under review would have led, had all gone as planned.
+import { type Month, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
+import type { Loan } from '#farm/loan-document.ts'
+import { loanMonths, loanRows } from '#farm/loans.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import { openingOf, plannedFlows } from '#runway/against-books/variance-lines.ts'
+import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { loanGoesOn, type StartOfMonth, savingsIn } from './start-of-month.ts'
+import { leftBy, nothingYet, plannedOf } from './tax-facts.ts'
+
+/** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
+export function expectedStart(then: Plan, course: Projection, known: StartOfMonth): StartOfMonth {
+  const month = (firstMonthOf(then) + 1) as Month
+  const first = course.months[0]!
+  return {
+    savings: savingsIn(first),
+    farmCash: first.farmCash,
+    loans: {
+      household: loansAfter(then.household.loans, month),
+      farm: loansAfter(then.farm.loans, month),
+    },
+    people: known.people,
+    purchases: known.purchases,
+    tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
+  }
+}
+
+const loansAfter = (loans: readonly Loan[], month: Month): Loan[] =>
+  loans.map((loan) => {
+    const paid = month - 1 - parseMonth(loan.start)!
+    return paid < 1 ? loan : loanGoesOn(loan, month, loanRows(loan)[paid - 1]?.balance ?? 0)
+  })
+
+/** The year so far, with the month's planned income and payments. */
+function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['tax'] {
+  const { soFar, lastYear, carried, lossRefundDue } = then.tax
+  const first = course.months[0]!
+  const wages = wagesOf(then, course, first)
+  const interest = loanMonths(then.farm.loans, firstMonthOf(then), 1).interest[0]!
+  // What last year's return asks for is settled in April, and a loss carried back is paid out in May.
+  const isApril = monthOfYear(month) === 5
+  return {
+    soFar: {
+      farmProfit: soFar.farmProfit + first.farmSales - first.farmCosts - interest,
+      farmGross: soFar.farmGross + first.farmSales,
+      otherSelfEmployment: soFar.otherSelfEmployment + first.side,
+      wages: soFar.wages + wages,
+      otherIncome: soFar.otherIncome + Math.max(0, plannedFlows(first, openingOf(then)).earned),
+      healthPremiums: soFar.healthPremiums + first.premiums,
+      paid: Math.max(
+        0,
+        soFar.paid + first.taxes - (isApril ? lastYear.stillDue : 0) + wages * withheldOf(then),
+      ),
+    },
+    lastYear: { ...lastYear, stillDue: isApril ? 0 : lastYear.stillDue },
+    carried,
+    lossRefundDue: monthOfYear(month) > 5 ? 0 : lossRefundDue,
+  }
+}
+
+const taxOfNewYear = (then: Plan, course: Projection): StartOfMonth['tax'] => {
+  const year = course.years.find((one) => one.year === yearOf(firstMonthOf(then)))
+  const before = then.tax.lastYear
+  return {
+    soFar: nothingYet,
+    lastYear: {
+      ...(plannedOf(course, yearOf(firstMonthOf(then))) ?? before),
+      incomeTwoYearsBack: before.adjustedGrossIncome,
+      taxableIncomeTwoYearsBack: before.taxableIncome,
+      stillDue: course.months[0]!.taxOwed,
+    },
+    carried: leftBy(year),
+    lossRefundDue: year?.lossRefund ?? 0,
+  }
+}
+
+/** Gross pay of the month: its part of the year's, as its take-home pay is of the rest of the year's. */
+const wagesOf = (then: Plan, course: Projection, first: ProjectedMonth): number => {
+  const year = yearOf(firstMonthOf(then))
+  const rest = course.months.filter((one) => yearOf(parseMonth(one.month)!) === year)
+  const paid = rest.reduce((sum, one) => sum + one.pay, 0)
+  const ahead = (course.years.find((one) => one.year === year)?.wages ?? 0) - then.tax.soFar.wages
+  return paid > 0 ? (Math.max(0, ahead) * first.pay) / paid : 0
+}
+
+const withheldOf = ({ household: { pay } }: Plan): number => {
+  const gross = pay.reduce((sum, one) => sum + one.perMonth, 0)
+  return gross > 0 ? pay.reduce((sum, one) => sum + one.perMonth * one.withheldShare, 0) / gross : 0
+}
