@@ -51,6 +51,7 @@ const linesOf = (figures: NowFigures): string[] => [
   `Spendable savings ${formatCents(figures.spendable.cents)}`,
   ...reachLines(figures),
   ...planLines(figures.plan),
+  ...reviewLines(figures.review),
   ...figures.due.map((item) => `Due: ${item.says}`),
 ]
 
@@ -60,6 +61,21 @@ const reachLines = ({ reach }: NowFigures): string[] =>
     : [
         `The books reach ${dayName(reach.day)}${reach.missingMonths > 0 ? `; ${reach.missingMonths} whole months since then are missing and counted as planned` : ''}.`,
       ]
+
+const reviewLines = (review: NowFigures['review']): string[] => {
+  if (review === null) return []
+  if (review.status === 'none') return [review.says]
+  const { before, now } = review.monthsLeft
+  const words = (left: number | null) => (left === null ? 'to the end of the plan' : String(left))
+  const told = review.parts.filter(({ savings, months }) => Math.abs(savings) >= 0.5 || months !== 0)
+  return [
+    `Since ${monthName(review.month)} began: months left were ${words(before)}, and are ${words(now)}.`,
+    ...told.map(
+      ({ name, savings, months, monthsLeft }) =>
+        `  ${name}: savings ${formatDollars(savings)}, months ${months ?? words(monthsLeft)}`,
+    ),
+  ]
+}
 
 function planLines(plan: NowFigures['plan']): string[] {
   switch (plan.status) {

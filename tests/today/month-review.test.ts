@@ -8,6 +8,7 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents, dollarsToCents } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
+import { nowCommand } from '#src/cli/now.ts'
 import type { MonthReview, ReviewPartKind } from '#today/month-review/figures.ts'
 import { monthReview } from '#today/month-review/month-review.ts'
 import { act, done } from '../db/fresh-books.ts'
@@ -242,6 +243,37 @@ test('under tax by law and rising prices the rest is small', () => {
   expect(partOf(review, 'spending').savings).toBeLessThan(-200)
   expect(Math.abs(partOf(review, 'rest').yearAhead)).toBeLessThan(100)
   expect(partOf(review, 'rest').months).toBe(0)
+})
+
+test('Now asks for it after the page; its JSON, its table and the terminal say the same', async () => {
+  app = testApp({ today: '2027-01-10', onDisk: true })
+  app.openSides()
+  app.savePlan(planOf(boatyard))
+  moved('household', '2027-01-31', 'Opening balances', 'Savings', 20_000)
+  moved('household', '2027-02-12', 'Savings', 'Groceries', 2600)
+  app.setToday('2027-03-05')
+  const page = await (await app.get('/now')).text()
+  expect(page).toContain('hx-get="/now?review=yes"')
+  expect(page).not.toContain('Since last month')
+  const asked = await (await app.get('/now?review=yes')).text()
+  expect(asked).toContain('As February 2027 began, 9 months were left; now 7 are left.')
+  expect(asked).toContain('Spent $2,600 of $2,000 planned.')
+  expect(await (await app.get('/now')).text()).toContain('Since last month')
+  const { review } = (await (await app.get('/now.json')).json()) as { review: MonthReview }
+  expect(review).toEqual(monthReview(app.books, day('2027-03-05')))
+  const csv = await (await app.get('/now.csv?table=review')).text()
+  expect(csv).toContain('Spending,-600.00,-600.00,-1')
+  const said: string[] = []
+  const io = {
+    out: (text: string) => void said.push(text),
+    err: (text: string) => void said.push(text),
+    readInput: async () => '',
+    env: {},
+    now: () => new Date('2027-03-05T12:00:00'),
+  }
+  expect(await nowCommand.run(['--data', app.books.path], io)).toBe(0)
+  expect(said).toContain('Since February 2027 began: months left were 9, and are 7.')
+  expect(said).toContain('  Spending: savings −$600, months -1')
 })
 
 test('without a last month the review says why, in words', () => {

@@ -17,6 +17,7 @@ import { Copies } from './copies.tsx'
 import type { ChanceNow } from './figures.ts'
 import { FirstSteps } from './first-steps.tsx'
 import { CoverChart, Paces, SavingsPicture } from './savings.tsx'
+import { SinceLastMonth } from './since-last-month.tsx'
 
 export interface NowProps {
   figures: NowFigures
@@ -46,6 +47,7 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
       <Part of={() => (figures.tax ? <SetAside tax={figures.tax} /> : null)} />
     </Figures>
     <Part of={() => <CardCredits cards={figures.spendable.cards} formId={formId} />} />
+    <Part of={() => <SinceLastMonth figures={figures} />} />
     <Part of={() => <FirstSteps steps={figures.firstSteps} formId={formId} />} />
     <Due figures={figures} formId={formId} />
     <div class="columns">

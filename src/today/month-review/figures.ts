@@ -7,6 +7,7 @@ export type ReviewPartKind = 'time' | LineAbout | 'plan' | 'rest'
 
 export interface ReviewPart {
   kind: ReviewPartKind
+  name: string
   /** What it did to spendable savings by the end of the month. */
   savings: number
   /** What it does to them by the end of the same month a year on, less what nothing could pay until then. */

@@ -2,6 +2,7 @@
 // stood on the month's first day; what the month brought is put in place of what was expected, one thing after the other.
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { latestChangeId } from '#db/change-log.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import { planRevision, revisionStandingAt } from '#db/plan-store.ts'
@@ -13,7 +14,6 @@ import { openingOf } from '#runway/against-books/variance-lines.ts'
 import type { Projection } from '#runway/project.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
-import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan, startIn } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import { expectedStart } from '#today/projection/expected-start.ts'
@@ -23,11 +23,25 @@ import type { MonthReview, ReviewPart } from './figures.ts'
 import { spendableIn, stepsTo } from './steps.ts'
 
 export function monthReview(books: Books, today: Day): MonthReview {
+  const change = latestChangeId(books)
+  const found = known.get(books)
+  if (found?.change === change && found.today === today) return found.review
   const current = currentPlan(books)
-  if (current.status !== 'read')
-    return none('Without a plan that can be read, nothing is told of what a month changed.')
-  return keptUntilChange(books, `review on ${today}`, () => reviewOf(books, current, today))
+  const review =
+    current.status === 'read'
+      ? reviewOf(books, current, today)
+      : none('Without a plan that can be read, nothing is told of what a month changed.')
+  known.set(books, { change, today, review })
+  return review
 }
+
+/** Whether it was worked out already: ten courses are run for it, which no page waits for. */
+export const knowsReview = (books: Books, today: Day): boolean => {
+  const found = known.get(books)
+  return found?.change === latestChangeId(books) && found.today === today
+}
+
+const known = new WeakMap<Books, { change: number; today: Day; review: MonthReview }>()
 
 const none = (says: string): MonthReview => ({ status: 'none', says })
 
@@ -106,6 +120,19 @@ function revisionThen(books: Books, current: PlanInUse, last: Month): { revision
   return read.ok && parseMonth(read.plan.startMonth)! <= last ? { revisionNo, plan: read.plan } : current
 }
 
+const partNames: Record<ReviewPart['kind'], string> = {
+  time: 'The month as it was expected',
+  market: 'Markets and interest',
+  spending: 'Spending',
+  premiums: 'Premiums',
+  tax: 'Tax, paid and still to pay',
+  income: 'Pay, ventures and benefits',
+  farm: 'The farm: draws, its cash and loans',
+  moved: 'Borrowed, set aside or booked by hand',
+  plan: 'Changes to the plan',
+  rest: 'Not told apart',
+}
+
 interface Link {
   kind: ReviewPart['kind']
   savings: number
@@ -123,7 +150,7 @@ function partsOf(chain: readonly Link[], thenLeft: number | null, today: Day): R
     ahead = yearAheadIn(course, month)
     const months =
       left !== null && before.left !== null ? left - before.left : left === before.left ? 0 : null
-    return { kind, savings, yearAhead: ahead - before.ahead, months, monthsLeft: left }
+    return { kind, name: partNames[kind], savings, yearAhead: ahead - before.ahead, months, monthsLeft: left }
   })
 }
 

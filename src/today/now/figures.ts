@@ -4,6 +4,7 @@ import type { Month } from '#calendar/month.ts'
 import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
+import type { MonthReview } from '#today/month-review/figures.ts'
 
 export interface NowFigures {
   today: Day
@@ -78,6 +79,10 @@ export interface NowFigures {
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
   /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
   stormsWait: boolean
+  /** What the month that is over changed; null without a plan, or while it waits. */
+  review: MonthReview | null
+  /** The review was not worked out yet: it comes by itself a moment later, or with `?review=yes`. */
+  reviewWaits: boolean
   due: readonly DueItem[]
   /** What is still to be set up; empty once all is done. */
   firstSteps: readonly FirstStep[]

@@ -18,6 +18,7 @@ import type { ProjectedMonth } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
   knowsStorms,
@@ -39,8 +40,12 @@ const monthsShown = 48
 /** Those shown, and the twelve that the first cover ratio trails. */
 const monthsLookedAt = 60
 
-/** Without `withStorms` the band is left out unless the storms were run already. */
-export function nowFigures(books: Books, today: Day, withStorms = true): NowFigures {
+/** What is not waited for, the storms' band or the month's review, is left out unless it was worked out already. */
+export function nowFigures(
+  books: Books,
+  today: Day,
+  waits: { storms: boolean; review: boolean } = { storms: true, review: true },
+): NowFigures {
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
@@ -54,7 +59,8 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
   const fromBooks = lazily(() =>
     current.status === 'read' && hasCosts(current.plan) ? continuedPlan(books, current.plan, today) : null,
   )
-  const spread = lazily(() => spreadOf(fromBooks(), withStorms))
+  const reviewWaits = () => !waits.review && !knowsReview(books, today)
+  const spread = lazily(() => spreadOf(fromBooks(), waits.storms))
   return byPart<NowFigures>({
     today: () => today,
     reach: () => reachFigures(reach, month),
@@ -70,6 +76,8 @@ export function nowFigures(books: Books, today: Day, withStorms = true): NowFigu
         .map((one) => ({ month: one.month, cents: one.spendableCents })),
     future: () => (fromBooks() ? futureSavings(fromBooks()!, spread()) : []),
     stormsWait: () => fromBooks() !== null && spread() === null,
+    review: () => (fromBooks() && !reviewWaits() ? monthReview(books, today) : null),
+    reviewWaits: () => fromBooks() !== null && reviewWaits(),
     due: () => dueItems(books, today, courseOf(fromBooks())),
     firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : []),
     tax: () =>

@@ -16,6 +16,7 @@ import { nowFigures } from '#today/now/now-figures.ts'
 import type { ChanceNow } from '#views/now/figures.ts'
 import { MonthsLeft, NowPage } from '#views/now/now.tsx'
 import { SavingsPicture } from '#views/now/savings.tsx'
+import { SinceLastMonth } from '#views/now/since-last-month.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
@@ -85,8 +86,9 @@ const chanceOf = (c: PageContext): ChanceNow => {
 function showNow(c: PageContext) {
   const { books } = c.var.web
   if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
-  const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
-  const figures = nowFigures(books, c.var.web.today(), withStorms)
+  const waitsFor = (part: string) => c.req.query(part) === 'yes' || formatAsked(c) !== 'html'
+  const waits = { storms: waitsFor('storms'), review: waitsFor('review') }
+  const figures = nowFigures(books, c.var.web.today(), waits)
   const { isSample, upkeep, today } = c.var.web
   const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
   const chance = chanceOf(c)
@@ -96,6 +98,7 @@ function showNow(c: PageContext) {
     page: () => <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} />,
     parts: {
       'savings-picture': () => <SavingsPicture figures={figures} />,
+      since: () => <SinceLastMonth figures={figures} />,
       answers: () => <MonthsLeft figures={figures} chance={chance} />,
     },
     tables: {
@@ -107,6 +110,13 @@ function showNow(c: PageContext) {
           low: (one) => ('low' in one ? one.low.toFixed(2) : ''),
           high: (one) => ('high' in one ? one.high.toFixed(2) : ''),
           from: (one) => ('cents' in one ? 'books' : 'plan'),
+        }),
+      review: () =>
+        tableOf(figures.review?.status === 'read' ? figures.review.parts : [], {
+          what: (one) => one.name,
+          savings: (one) => one.savings.toFixed(2),
+          'a year on': (one) => one.yearAhead.toFixed(2),
+          months: (one) => one.months,
         }),
     },
   })

@@ -1,0 +1,108 @@
+// Since last month: what the month that is over did to savings and to months left, thing by thing.
+import { addMonths, monthName, monthNameShort } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import type { MonthReview as Review, ReviewPart } from '#today/month-review/figures.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import { refreshes } from '../parts/htmx.ts'
+import { DataTable } from '../parts/table.tsx'
+
+/** Comes by itself after the page, or by its link when there is no script. */
+export const SinceLastMonth = ({ figures }: { figures: NowFigures }) => {
+  if (figures.reviewWaits)
+    return (
+      <div id="since" {...refreshes('since', { get: '/now?review=yes' }, 'load')}>
+        <p class="hint">
+          <a href="/now?review=yes#since">Show what last month changed</a>
+        </p>
+      </div>
+    )
+  return <div id="since">{figures.review ? <MonthReview review={figures.review} /> : null}</div>
+}
+
+const MonthReview = ({ review }: { review: Review }) => (
+  <section aria-labelledby="since-title">
+    <h2 id="since-title">Since last month</h2>
+    {review.status === 'none' ? <p class="hint">{review.says}</p> : <Read review={review} />}
+  </section>
+)
+
+type Told = Extract<Review, { status: 'read' }>
+
+const Read = ({ review }: { review: Told }) => (
+  <>
+    <p>{leftWords(review)}</p>
+    <p class="hint">{sidesWords(review)}</p>
+    <DataTable
+      caption={`What ${monthName(review.month)} changed`}
+      hideCaption
+      csv="/now.csv?table=review"
+      rows={shownOf(review.parts)}
+      columns={[
+        {
+          title: 'What',
+          isHeader: true,
+          cell: (part) => (part.kind === 'plan' ? <a href="/runway/revisions">{part.name}</a> : part.name),
+        },
+        { title: 'Savings', isNumber: true, cell: (part) => change(part.savings) },
+        {
+          title: `Savings in ${monthNameShort(addMonths(review.month, 12))}`,
+          isNumber: true,
+          cell: (part) => change(part.yearAhead),
+        },
+        { title: 'Months left', isNumber: true, cell: monthsWords },
+      ]}
+      foot={[
+        'Together',
+        change(review.savings.now - review.savings.before),
+        change(review.yearAhead.now - review.yearAhead.before),
+        `${ofMonths(review.monthsLeft.before)} → ${ofMonths(review.monthsLeft.now)}`,
+      ]}
+    />
+    <p class="hint">
+      The plan of then, started from the books of then, with each thing put in place of what was expected. Not
+      told apart: what starting again from the books changes by itself.
+    </p>
+  </>
+)
+
+/** What did nothing is left out; what is not told apart stands last. */
+const shownOf = (parts: readonly ReviewPart[]): ReviewPart[] =>
+  [...parts.filter((part) => part.kind !== 'rest'), ...parts.filter((part) => part.kind === 'rest')].filter(
+    (part) =>
+      part.kind === 'time' ||
+      Math.abs(part.savings) >= 0.5 ||
+      Math.abs(part.yearAhead) >= 0.5 ||
+      part.months !== 0,
+  )
+
+const ofMonths = (left: number | null): string => (left === null ? 'to the end' : String(left))
+
+const leftWords = ({ month, monthsLeft: { before, now } }: Told): string => {
+  const was =
+    before === null
+      ? 'savings were to last to the end of the plan'
+      : `${before} ${before === 1 ? 'month was' : 'months were'} left`
+  const is = now === null ? 'they last to the end of the plan' : `${now} ${now === 1 ? 'is' : 'are'} left`
+  return `As ${monthName(month)} began, ${was}; now ${is}.`
+}
+
+const sidesWords = ({ month, savings, spending, inFarm }: Told): string => {
+  const off = savings.now - savings.expected
+  const against =
+    Math.abs(off) < 0.5
+      ? 'as expected'
+      : `${formatDollars(Math.abs(off))} ${off > 0 ? 'more' : 'less'} than expected`
+  const farm =
+    inFarm === null
+      ? ''
+      : ` House money in the farm: ${formatDollars(inFarm.before)} then, ${formatDollars(inFarm.now)} now.`
+  return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Spent ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned.${farm}`
+}
+
+const change = (dollars: number): string =>
+  dollars >= 0.5 ? `+${formatDollars(dollars)}` : formatDollars(dollars)
+
+const monthsWords = ({ months, monthsLeft }: ReviewPart): string => {
+  if (months === null) return monthsLeft === null ? 'to the end' : `down to ${monthsLeft}`
+  return months > 0 ? `+${months}` : months < 0 ? `−${-months}` : '0'
+}
