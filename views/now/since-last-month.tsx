@@ -43,19 +43,19 @@ const Read = ({ review }: { review: Told }) => (
           isHeader: true,
           cell: (part) => (part.kind === 'plan' ? <a href="/runway/revisions">{part.name}</a> : part.name),
         },
+        { title: 'Months left', isNumber: true, cell: monthsWords },
         { title: 'Savings', isNumber: true, cell: (part) => change(part.savings) },
         {
           title: `Savings in ${monthNameShort(addMonths(review.month, 12))}`,
           isNumber: true,
           cell: (part) => change(part.yearAhead),
         },
-        { title: 'Months left', isNumber: true, cell: monthsWords },
       ]}
       foot={[
         'Together',
+        `${ofMonths(review.monthsLeft.before)} → ${ofMonths(review.monthsLeft.now)}`,
         change(review.savings.now - review.savings.before),
         change(review.yearAhead.now - review.yearAhead.before),
-        `${ofMonths(review.monthsLeft.before)} → ${ofMonths(review.monthsLeft.now)}`,
       ]}
     />
     <p class="hint">
@@ -82,7 +82,12 @@ const leftWords = ({ month, monthsLeft: { before, now } }: Told): string => {
     before === null
       ? 'savings were to last to the end of the plan'
       : `${before} ${before === 1 ? 'month was' : 'months were'} left`
-  const is = now === null ? 'they last to the end of the plan' : `${now} ${now === 1 ? 'is' : 'are'} left`
+  const is =
+    now === null
+      ? 'they last to the end of the plan'
+      : before === null
+        ? `${now === 1 ? '1 month is' : `${now} months are`} left`
+        : `${now} ${now === 1 ? 'is' : 'are'} left`
   return `As ${monthName(month)} began, ${was}; now ${is}.`
 }
 
@@ -95,7 +100,9 @@ const sidesWords = ({ month, savings, spending, inFarm }: Told): string => {
   const farm =
     inFarm === null
       ? ''
-      : ` House money in the farm: ${formatDollars(inFarm.before)} then, ${formatDollars(inFarm.now)} now.`
+      : inFarm.now < 0
+        ? ` The farm has paid back ${formatDollars(-inFarm.now)} more than it got.`
+        : ` House money in the farm: ${formatDollars(inFarm.before)} then, ${formatDollars(inFarm.now)} now.`
   return `Savings at the end of ${monthName(month)}: ${formatDollars(savings.now)}, ${against}. Spent ${formatDollars(spending.actual)} of ${formatDollars(spending.planned)} planned.${farm}`
 }
 
