@@ -61,7 +61,11 @@ const personSchema = z.object({
 const dependantSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
-  born: birthField().meta({ title: 'Born' }),
+  born: birthField().meta({
+    title: 'Born',
+    description:
+      'Below 18, Social Security counts a child of both: benefits for it and its parent after a claim or a death',
+  }),
   untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
 })
 

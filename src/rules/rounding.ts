@@ -13,3 +13,9 @@ export const atRate = (cents: number, rate: number): number =>
 /** Cents times `part` over `whole` (both whole numbers), rounded half up. */
 export const shareOf = (cents: number, part: number, whole: number): number =>
   Math.floor((cents * part) / whole + 0.5)
+
+/** Down to ten cents (42 USC 415(a)(2)(C), (g), 403(a)). What is whole but for the last binary digits stays. */
+export const downToDime = (dollars: number): number => Math.floor(dollars * 10 + 1e-6) / 10
+
+/** Down to the dollar, as benefits are paid (42 USC 415(g)). */
+export const downToDollar = (dollars: number): number => Math.floor(dollars + 1e-6)

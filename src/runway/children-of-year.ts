@@ -1,7 +1,9 @@
-// The plan's dependants as a year's return counts them: by their ages on 31 December.
+// The plan's dependants as a year's return counts them, by their ages on 31 December, and as Social Security does, month by month.
 import type { Plan } from '#plan/plan.ts'
+import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { careChildBelow } from '#rules/data/credits.ts'
 import { inForce } from '#rules/in-force.ts'
+import { childUntilMonths, inCareUntilMonths } from '#rules/social-security/claim-factors.ts'
 
 const careBelow = inForce(careChildBelow, Number.POSITIVE_INFINITY)
 
@@ -26,4 +28,14 @@ export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
     earnedCreditChildren: below(19),
     careChildren: below(careBelow),
   }
+}
+
+/** Those at home and below 18 in a calendar month count as children of both adults; below 16 a parent is paid for their care. */
+export const benefitChildrenOf = (plan: Plan, month: number): { counted: number; inCare: number } => {
+  const below = (limit: number) =>
+    plan.household.dependants.filter((child) => {
+      const age = month - birthMonthByLaw(child.born)
+      return age >= 0 && age < Math.min(limit, child.untilAge * 12)
+    }).length
+  return { counted: below(childUntilMonths), inCare: below(inCareUntilMonths) }
 }

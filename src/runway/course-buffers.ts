@@ -7,8 +7,8 @@ import {
   type HouseholdTax,
   type HouseholdYear,
 } from '#rules/household-year.ts'
-import type { BenefitPerson } from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { type BenefitState, noBenefits } from './benefits/benefit-state.ts'
 import {
   emptyMarks,
   emptyMonth,
@@ -83,16 +83,7 @@ export interface CourseState {
   section179: Float64Array
   /** Section 179 of earlier years that their income did not allow. */
   section179Carried: number
-  /** Per person: covered earnings of the record with the run's own, primary amount a month, benefit a month. */
-  earnings: Float64Array[]
-  primary: Float64Array
-  primaryStale: Uint8Array
-  benefit: Float64Array
-  benefitPeople: BenefitPerson[]
-  benefitWithheld: Float64Array
-  monthsBack: Float64Array
-  /** Covered earnings of the year before, for the earnings test. */
-  lastEarnings: Float64Array
+  benefits: BenefitState
   deathMonth: Float64Array
   /** By year: 1 where a joint return was filed. */
   jointReturn: Uint8Array
@@ -166,7 +157,6 @@ const seriesOf = <Name extends string>(names: readonly Name[], length: number): 
   Object.fromEntries(names.map((name) => [name, new Float64Array(length)])) as Record<Name, Float64Array>
 
 const makeState = (plan: CompiledPlan): CourseState => {
-  const earnings = plan.people.map((person) => new Float64Array(person.earnings.length))
   const perAccount = () => new Float64Array(plan.savings.count)
   return {
     balance: perAccount(),
@@ -188,19 +178,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     deductions: new Float64Array(plan.years),
     section179: new Float64Array(plan.years),
     section179Carried: 0,
-    earnings,
-    primary: new Float64Array(2),
-    primaryStale: new Uint8Array(2),
-    benefit: new Float64Array(2),
-    benefitPeople: plan.people.map((person, p) => ({
-      record: { bornYear: person.bornYear, earnings: earnings[p]! },
-      bornMonth: person.bornMonth,
-      claimMonth: person.claimMonth,
-      deathMonth: Number.POSITIVE_INFINITY,
-    })),
-    benefitWithheld: new Float64Array(2),
-    monthsBack: new Float64Array(2),
-    lastEarnings: new Float64Array(2),
+    benefits: noBenefits(plan),
     deathMonth: new Float64Array(2),
     jointReturn: new Uint8Array(plan.years),
     slotPerson: new Int32Array(2),

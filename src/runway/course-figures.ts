@@ -35,6 +35,8 @@ export const emptyMonth = () => ({
   pay: 0,
   side: 0,
   socialSecurity: 0,
+  /** Of Social Security, what is paid for the children: it is their income and not on the return. */
+  childBenefits: 0,
   /** Living costs after what the farm replaces, and what it replaces. */
   living: 0,
   farmGoods: 0,

@@ -1,5 +1,6 @@
 // The household's month: what it must pay is worked out first, then pay, draws and benefits meet it, and savings take the rest.
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
+import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
@@ -201,7 +202,7 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   let benefits = 0
   for (let p = 0; p < plan.people.length; p += 1) {
     if (state.alive[p] === 0) continue
-    benefits += state.benefit[p]!
+    benefits += state.benefits.monthly[p]!
     if (state.working[p] === 0) continue
     const cell = p * plan.months + m
     const gross = household.payReal[cell]! * state.level
@@ -219,7 +220,8 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   }
   month.pay = pay
   month.side = side
-  month.socialSecurity = benefits
+  month.childBenefits = state.benefits.monthly[ofChildren]!
+  month.socialSecurity = benefits + month.childBenefits
   state.year.benefits += benefits
 }
 

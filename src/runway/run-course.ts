@@ -1,8 +1,10 @@
 // One course of the plan, month by month: the same loop for the expected course, a storm and a drawn path. It fills the buffers and allocates nothing.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
-import { survivorFromMonths } from '#rules/social-security/benefits.ts'
+import { survivorFromMonths } from '#rules/social-security/claim-factors.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
+import { beginBenefits } from './benefits/benefit-state.ts'
+import { meetBenefits } from './benefits/year-benefits.ts'
 import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
 import { lookAhead } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
@@ -14,7 +16,7 @@ import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-mon
 import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
-import { setBenefits, turnYear } from './year-turn.ts'
+import { turnYear } from './year-turn.ts'
 
 /** Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps. */
 export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers): void => {
@@ -31,7 +33,7 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     }
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
-    else if (changed) setBenefits(plan, buffers, m, y)
+    else if (changed) meetBenefits(plan, buffers, m, y)
     month.level = state.level
     let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
     if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
@@ -68,22 +70,13 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.deductions.fill(0)
   state.section179.fill(0)
   state.section179Carried = law.carried.section179
-  state.lastEarnings.fill(0)
-  state.benefitWithheld.fill(0)
-  state.monthsBack.fill(0)
-  state.primary.fill(0)
-  state.primaryStale.fill(1)
   state.alive.fill(0)
   state.working.fill(0)
   state.workAgainMonth.fill(0)
   beginMarks(plan, buffers)
   beginFarm(plan, buffers)
-  for (let p = 0; p < plan.people.length; p += 1) {
-    state.earnings[p]!.set(plan.people[p]!.earnings)
-    state.deathMonth[p] = shocks.deathMonth[p]!
-    state.benefitPeople[p]!.claimMonth = plan.people[p]!.claimMonth
-    state.benefitPeople[p]!.deathMonth = plan.firstMonth + shocks.deathMonth[p]!
-  }
+  for (let p = 0; p < plan.people.length; p += 1) state.deathMonth[p] = shocks.deathMonth[p]!
+  beginBenefits(plan, state.benefits, state.deathMonth)
   state.matchDue.fill(0)
   state.retirementTaken.fill(0)
   state.taxDueJanuary = 0
@@ -133,12 +126,12 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
 
 /**
  * Who lives and works this month; the farm looks ahead anew when either changes. True when a benefit may change: a claim, a
- * death, a widow's or widower's 60th birthday.
+ * death, a widow's or widower's 60th birthday, a child that grows up.
  */
 const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, m: number): boolean => {
   const { state } = buffers
   const calendar = plan.firstMonth + m
-  let changed = false
+  let changed = m > 0 && childrenChange(plan, m)
   let handsChanged = m === 0
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
@@ -151,12 +144,17 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
       calendar === person.bornMonth + survivorFromMonths
     )
       changed = true
+    if (alive < state.alive[p]!) state.benefits.stale[p] = 1
     state.alive[p] = alive
     state.working[p] = working
   }
   if (handsChanged) lookAhead(plan, buffers, m)
   return changed
 }
+
+const childrenChange = ({ household }: CompiledPlan, m: number): boolean =>
+  household.benefitChildren[m] !== household.benefitChildren[m - 1] ||
+  household.childrenInCare[m] !== household.childrenInCare[m - 1]
 
 /** A spell without work begins in its month unless another still lasts. */
 const worksAt = (

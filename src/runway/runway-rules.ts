@@ -4,7 +4,7 @@ import type { AssetClass } from '#farm/purchase-document.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
-import type { BenefitLaw } from '#rules/social-security/benefits.ts'
+import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 
 /** What the law asks of a purchase to write it off: `month` is when it is bought and used first, `bonus` whether that is taken. */
 export interface BoughtAsset {

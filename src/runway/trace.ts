@@ -124,7 +124,8 @@ const incomeGroup = (month: ProjectedMonth): TraceGroup =>
   group('Other income', month.pay + month.side + month.socialSecurity, [
     { name: 'Off-farm pay', dollars: month.pay },
     { name: 'Side ventures after their costs', dollars: month.side },
-    { name: 'Social Security', dollars: month.socialSecurity },
+    { name: 'Social Security', dollars: month.socialSecurity - month.childBenefits },
+    { name: 'Social Security for the children', dollars: month.childBenefits },
   ])
 
 const savingsGroup = (plan: Plan, month: ProjectedMonth, before: ProjectedMonth | undefined): TraceGroup => {

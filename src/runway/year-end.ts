@@ -143,7 +143,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
   if (law === null) return
   const place = plan.firstYear + y - law.firstYear
   const ratio = priceRatio(plan, buffers, y)
-  state.lastEarnings.fill(0)
+  state.benefits.lastEarnings.fill(0)
   for (let p = 0; p < plan.people.length; p += 1) {
     let earned = state.year.wages[p]!
     if (plan.law.method === 2) {
@@ -154,10 +154,10 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
       earned +=
         plan.law.selfEmploymentFactor * Math.max(0, buffers.years.farmProfit[y]! * part + state.year.side[p]!)
     }
-    state.lastEarnings[p] = earned
-    if (earned <= 0 || place >= state.earnings[p]!.length) continue
-    state.earnings[p]![place] = state.earnings[p]![place]! + earned / ratio
-    state.primaryStale[p] = 1
+    state.benefits.lastEarnings[p] = earned
+    if (earned <= 0 || place >= state.benefits.earnings[p]!.length) continue
+    state.benefits.earnings[p]![place] = state.benefits.earnings[p]![place]! + earned / ratio
+    state.benefits.stale[p] = 1
   }
 }
 

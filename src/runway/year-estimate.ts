@@ -174,7 +174,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.section1231 = 0
   copyCarryforwards(state.losses.carried, input.carried)
   input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
-  input.socialSecurity = (state.benefit[0]! + state.benefit[1]!) * count
+  input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
   input.traditionalIra = 0

@@ -1,20 +1,12 @@
 // January: prices step up, accounts get the year's returns, benefits and required distributions are set, the year's tax is estimated.
 
 import { distributionDivisor } from '#rules/required-distributions.ts'
-import {
-  type BenefitPerson,
-  earningsTestWithheld,
-  fullRetirementAgeMonths,
-  householdBenefitsMonthly,
-  monthsGivenBack,
-  primaryAmountMonthly,
-} from '#rules/social-security/benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { beginYearOfBenefits } from './benefits/year-benefits.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { ownerNow } from './savings/savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear, startYearTotals } from './year-estimate.ts'
-import { priceRatio } from './year-prices.ts'
 
 /** Runs at the start of each January, and at the start of the plan's first month. */
 export const turnYear = (
@@ -32,10 +24,7 @@ export const turnYear = (
   setReturns(plan, shocks, buffers, y)
   setRequired(plan, buffers, m, y)
   startYearTotals(plan, buffers, m)
-  setPrimaryAmounts(plan, buffers, y)
-  state.benefitWithheld.fill(0)
-  setBenefits(plan, buffers, m, y)
-  setEarningsTest(plan, buffers, m, y)
+  beginYearOfBenefits(plan, buffers, m, y)
   estimateYear(plan, buffers, m, y)
 }
 
@@ -80,76 +69,4 @@ const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
     state.requiredThisYear[owner] =
       state.requiredThisYear[owner]! + state.balance[account]! / distributionDivisor(born, year)
   }
-}
-
-/** Primary amounts are worked out again only while the record still changes; else last year's grows with the adjustment. */
-const setPrimaryAmounts = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
-  const law = plan.law.benefits
-  if (law === null) return
-  const { state } = buffers
-  const year = plan.firstYear + y
-  for (let p = 0; p < plan.people.length; p += 1) {
-    const person = plan.people[p]!
-    if (year * 12 + 11 < plan.firstBenefitMonth) continue
-    if (state.primaryStale[p] === 1 || year < person.bornYear + 62) {
-      state.primary[p] = primaryAmountMonthly(law, state.benefitPeople[p]!.record, year)
-      state.primaryStale[p] = 0
-    } else state.primary[p] = state.primary[p]! * (1 + law.costOfLiving[year - 1 - law.firstYear]!)
-  }
-}
-
-/** Monthly benefits now, in dollars of the course; called again in months in which someone claims or dies. */
-export const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
-  const { state } = buffers
-  state.benefit.fill(0)
-  if (plan.law.benefits === null || plan.people.length === 0) return
-  const calendar = plan.firstMonth + m
-  if (calendar < plan.firstBenefitMonth) return
-  const second: BenefitPerson | null = plan.people.length > 1 ? state.benefitPeople[1]! : null
-  householdBenefitsMonthly(
-    state.benefitPeople[0]!,
-    second,
-    state.primary[0]!,
-    state.primary[1]!,
-    calendar,
-    state.benefit,
-  )
-  const ratio = priceRatio(plan, buffers, y)
-  for (let p = 0; p < plan.people.length; p += 1)
-    state.benefit[p] = Math.max(0, state.benefit[p]! * ratio - state.benefitWithheld[p]!)
-}
-
-/** Before full retirement age, earnings over the year's amount hold benefits back; the months come back at that age. */
-const setEarningsTest = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
-  const law = plan.law.benefits
-  if (law === null) return
-  const { state } = buffers
-  const year = plan.firstYear + y
-  const ratio = priceRatio(plan, buffers, y)
-  let changed = false
-  for (let p = 0; p < plan.people.length; p += 1) {
-    const person = plan.people[p]!
-    const fullAge = person.bornMonth + fullRetirementAgeMonths(person.bornYear)
-    if (state.benefit[p] === 0 || state.alive[p] === 0) continue
-    if (year * 12 > fullAge) {
-      if (state.monthsBack[p]! > 0) {
-        state.benefitPeople[p]!.claimMonth = Math.min(
-          fullAge,
-          state.benefitPeople[p]!.claimMonth + state.monthsBack[p]!,
-        )
-        state.monthsBack[p] = 0
-        changed = true
-      }
-      continue
-    }
-    const yearly = (state.benefit[p]! * 12) / ratio
-    const earned = Math.max(0, state.lastEarnings[p]! / ratio)
-    const monthOfBirth = (person.bornMonth % 12) + 1
-    const withheld = earningsTestWithheld(law, year, person.bornYear, monthOfBirth, earned, yearly)
-    if (withheld <= 0) continue
-    state.monthsBack[p] = state.monthsBack[p]! + monthsGivenBack(withheld, yearly / 12)
-    state.benefitWithheld[p] = (withheld * ratio) / 12
-    changed = true
-  }
-  if (changed) setBenefits(plan, buffers, m, y)
 }

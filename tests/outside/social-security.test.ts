@@ -7,19 +7,21 @@ import {
   quarterOfCoverageAmount,
 } from '#rules/data/social-security.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import { downToDime, downToDollar } from '#rules/rounding.ts'
+import { benefitLaw, firstLawYear } from '#rules/social-security/benefit-law.ts'
 import {
   claimFactor,
-  spouseAmountMonthly,
-  survivorAmountMonthly,
+  spouseFactor,
+  survivorFactor,
   survivorFullAgeMonths,
-} from '#rules/social-security/benefits.ts'
-import { claimTerms, workerBenefit } from '#rules/social-security/claim.ts'
-import { earningsTest } from '#rules/social-security/earnings-test.ts'
+} from '#rules/social-security/claim-factors.ts'
+import { withheldOf } from '#rules/social-security/earnings-test.ts'
+import { survivorAmount } from '#rules/social-security/household-benefits.ts'
 import {
-  type PrimaryAmount,
+  adjusted,
+  indexedCents,
   primaryAmount,
-  primaryAmountFromAverage,
+  primaryFromAverage,
 } from '#rules/social-security/primary-amount.ts'
 
 const law = benefitLaw(2030, steadyIndexing(0.025, 0.03))
@@ -113,38 +115,55 @@ const caseB: readonly [number, number, number][] = [
   [2022, 147000, 147000],
 ]
 
-const history = (rows: readonly [number, number, number][]) =>
-  new Map(rows.map(([year, earned]) => [year, earned] as const))
+const recordOf = (
+  bornYear: number,
+  rows: readonly (readonly [year: number, earned: number, ...rest: number[]])[],
+) => {
+  const earnings = new Float64Array(law.lastYear - firstLawYear + 1)
+  for (const [year, earned] of rows) earnings[year - firstLawYear] = earned
+  return { bornYear, earnings }
+}
 
-const offByMoreThanADollar = (computed: PrimaryAmount, published: readonly [number, number, number][]) =>
-  published.filter(([year, , indexed]) => {
-    const row = computed.years.find((other) => other.year === year)
-    return Math.abs(row!.indexed.toNumber() - indexed) > 1
+const maximum = (bornYear: number, from: number, to: number) =>
+  recordOf(
+    bornYear,
+    Array.from({ length: to - from + 1 }, (_, i) => [from + i, 10_000_000] as const),
+  )
+
+const offByMoreThanADollar = (eligibleYear: number, published: readonly [number, number, number][]) =>
+  published.filter(
+    ([year, earned, indexed]) => Math.abs(indexedCents(law, earned, year, eligibleYear) / 100 - indexed) > 1,
+  )
+
+/** The amount of eligibility after each adjustment up to the one before `year`. */
+const steps = (amount: number, from: number, year: number) =>
+  Array.from({ length: year - from }, (_, k) => {
+    amount = adjusted(amount, law.costOfLiving[from + k - firstLawYear]!)
+    return amount
   })
+
+const paidWholeDollars = (primary: number, factor: number) => downToDollar(downToDime(primary * factor))
 
 describe('the agency’s worked cases of 2023', () => {
   test('case A: born 1961, claims at 62: indexed earnings within a dollar, average 5,052, amount 2,263.30, paid 1,584', () => {
-    const computed = primaryAmount(law, 1961, history(caseA), 2023)
-    expect(offByMoreThanADollar(computed, caseA)).toEqual([])
-    expect(computed.averageMonthly).toBe(5052)
-    expect(computed.bendPoints).toEqual([1115, 6721])
-    expect(computed.amount.toNumber()).toBe(2263.3)
-    const paid = workerBenefit(computed.amount, claimTerms(1961, 744, 1).factor)
-    expect(paid.monthly.toNumber()).toBeCloseTo(1584.3, 2)
-    expect(paid.paidWholeDollars).toBe(1584)
+    const computed = primaryAmount(law, recordOf(1961, caseA), 2023)
+    expect(offByMoreThanADollar(computed.eligibleYear, caseA)).toEqual([])
+    expect(computed.average).toBe(5052)
+    expect([computed.firstBend, computed.secondBend]).toEqual([1115, 6721])
+    expect(computed.amount).toBe(2263.3)
+    expect(downToDime(computed.amount * claimFactor(1961, 744))).toBe(1584.3)
+    expect(paidWholeDollars(computed.amount, claimFactor(1961, 744))).toBe(1584)
   })
 
   test('case B: born 1957, claims at 66 and 6 months: average 10,503, four adjustments to 3,627.10, paid 3,627', () => {
-    const computed = primaryAmount(law, 1957, history(caseB), 2023)
-    expect(offByMoreThanADollar(computed, caseB)).toEqual([])
-    expect(computed.averageMonthly).toBe(10503)
-    expect(computed.bendPoints).toEqual([926, 5583])
-    expect(computed.atEligibility.toNumber()).toBe(3061.6)
-    expect(computed.afterAdjustments.map((step) => step.percent)).toEqual([1.6, 1.3, 5.9, 8.7])
-    expect(computed.afterAdjustments.map((step) => step.amount.toNumber())).toEqual([
-      3110.5, 3150.9, 3336.8, 3627.1,
-    ])
-    expect(workerBenefit(computed.amount, claimTerms(1957, 798, 7).factor).paidWholeDollars).toBe(3627)
+    const computed = primaryAmount(law, recordOf(1957, caseB), 2023)
+    expect(offByMoreThanADollar(computed.eligibleYear, caseB)).toEqual([])
+    expect(computed.average).toBe(10503)
+    expect([computed.firstBend, computed.secondBend]).toEqual([926, 5583])
+    expect(computed.atEligibility).toBe(3061.6)
+    expect(steps(3061.6, 2019, 2023)).toEqual([3110.5, 3150.9, 3336.8, 3627.1])
+    expect(computed.amount).toBe(3627.1)
+    expect(paidWholeDollars(computed.amount, claimFactor(1957, 798))).toBe(3627)
   })
 })
 
@@ -153,23 +172,17 @@ describe('the agency’s worked cases of 2026, as reported in a public document'
   test('case A: 2,446,845 over 35 years gives 5,825, the amount 2,609.80, and 1,826 at 62', () => {
     const average = Math.floor(2_446_845 / 420)
     expect(average).toBe(5825)
-    const amount = primaryAmountFromAverage(average, [
-      law.firstBend[2026 - 1951]!,
-      law.secondBend[2026 - 1951]!,
-    ])
-    expect(amount.toNumber()).toBe(2609.8)
-    expect(workerBenefit(amount, claimFactor(1964, 744)).paidWholeDollars).toBe(1826)
+    const amount = primaryFromAverage(average, law.firstBend[2026 - 1951]!, law.secondBend[2026 - 1951]!)
+    expect(amount).toBe(2609.8)
+    expect(paidWholeDollars(amount, claimFactor(1964, 744))).toBe(1826)
   })
 
   // The published amount is 4,152.40; maximum earnings are how the agency describes the case.
   test('case B: maximum earnings, born 1959, claims at full age: 4,152.40, paid 4,152', () => {
-    const maximum = new Map(Array.from({ length: 45 }, (_, i) => [1981 + i, 10_000_000] as const))
-    const computed = primaryAmount(law, 1959, maximum, 2026)
-    expect(computed.averageMonthly).toBe(11463)
-    expect(computed.afterAdjustments.map((step) => step.amount.toNumber())).toEqual([
-      3513.1, 3818.7, 3940.8, 4039.3, 4152.4,
-    ])
-    expect(workerBenefit(computed.amount, 1).paidWholeDollars).toBe(4152)
+    const computed = primaryAmount(law, maximum(1959, 1981, 2025), 2026)
+    expect(computed.average).toBe(11463)
+    expect(steps(computed.atEligibility, 2021, 2026)).toEqual([3513.1, 3818.7, 3940.8, 4039.3, 4152.4])
+    expect(paidWholeDollars(computed.amount, 1)).toBe(4152)
   })
 })
 
@@ -179,10 +192,9 @@ describe('maximum earners at 62 (SSA figures for 2023 and 2025; 2026 is a comput
     { year: 2025, average: 13689, amount: 4020.9 },
     { year: 2026, average: 14358, amount: 4216.9 },
   ])('$year: average $average, amount $amount', ({ year, average, amount }) => {
-    const maximum = new Map(Array.from({ length: year - 1984 }, (_, i) => [1984 + i, 10_000_000] as const))
-    const computed = primaryAmount(law, year - 62, maximum, year)
-    expect(computed.averageMonthly).toBe(average)
-    expect(computed.amount.toNumber()).toBe(amount)
+    const computed = primaryAmount(law, maximum(year - 62, 1984, year - 1), year)
+    expect(computed.average).toBe(average)
+    expect(computed.amount).toBe(amount)
   })
 })
 
@@ -197,8 +209,7 @@ describe('primary amounts of an open rules library’s tests (2024 and 2026 bend
     { year: 2024, aime: 15000, pia: 4134.1 },
     { year: 2026, aime: 10000, pia: 3563.2 },
   ])('$aime in $year gives $pia', ({ year, aime, pia }) => {
-    const bends = [law.firstBend[year - 1951]!, law.secondBend[year - 1951]!] as const
-    expect(primaryAmountFromAverage(aime, bends).toNumber()).toBe(pia)
+    expect(primaryFromAverage(aime, law.firstBend[year - 1951]!, law.secondBend[year - 1951]!)).toBe(pia)
   })
 })
 
@@ -211,8 +222,7 @@ describe('the earnings test, cases of an open rules library’s tests', () => {
     { year: 2026, earnings: 70000, benefit: 100000, withheld: 1613.33, stage: 'year-of' },
   ])('$earnings in $year against $benefit of benefits withholds $withheld', (published) => {
     const { year, earnings, benefit, withheld } = published
-    const stage = published.stage as 'under' | 'year-of'
-    expect(earningsTest(law, { year, stage, earnings, benefits: benefit }).withheld).toBeCloseTo(withheld, 2)
+    expect(withheldOf(law, year, published.stage === 'year-of', earnings, benefit)).toBeCloseTo(withheld, 2)
   })
 })
 
@@ -234,15 +244,15 @@ test('percent of the primary amount by age of claim when full age is 67 (SSA tab
 
 // 42 USC 402(b)(2) and (q)(1); the agency’s page on benefits for spouses says “as little as 32.5 percent”.
 test('a spouse at 62 with a full age of 67 gets 32.5 percent of the worker’s amount, at full age 50', () => {
-  expect(spouseAmountMonthly(0, 1000, 1960, 744)).toBeCloseTo(325, 9)
-  expect(spouseAmountMonthly(0, 1000, 1960, 804)).toBe(500)
+  expect(500 * spouseFactor(1960, 744)).toBeCloseTo(325, 9)
+  expect(spouseFactor(1960, 804)).toBe(1)
 })
 
 // SSA POMS RS 00615.201: 144 less the months, over 144, up to 36 months; then 180 less the months beyond 36, over 240.
 test('a spouse’s reduction by the agency’s fractions, for every number of months', () => {
   for (let months = 0; months <= 60; months += 1) {
     const fraction = months <= 36 ? (144 - months) / 144 : (180 - (months - 36)) / 240
-    expect(spouseAmountMonthly(0, 2000, 1960, 804 - months), `${months}`).toBeCloseTo(1000 * fraction, 9)
+    expect(spouseFactor(1960, 804 - months), `${months}`).toBeCloseTo(fraction, 9)
   }
 })
 
@@ -250,16 +260,15 @@ describe('a widow’s or widower’s benefit', () => {
   // SSA POMS RS 00615.301: born 15 June 1940, entitled from July 2002, 37 of 62 months early, 987.60 gives 819.60.
   test('the agency’s case: 987.60 taken 37 months early of 62 pays 819.60', () => {
     expect(survivorFullAgeMonths(1940)).toBe(65 * 12 + 2)
-    const reduction = 987.6 - survivorAmountMonthly(987.6, 1, 1940, 65 * 12 + 2 - 37)
-    expect(reduction).toBeCloseTo((987.6 * 37 * 0.285) / 62, 9)
-    expect(Math.ceil(reduction * 10 - 1e-9) / 10).toBe(168)
+    expect(survivorFactor(1940, 65 * 12 + 2 - 37)).toBeCloseTo(1 - (37 * 0.285) / 62, 9)
+    expect(survivorAmount(987.6, 987.6, 1, 1940, 65 * 12 + 2 - 37)).toBe(819.6)
   })
 
   // 20 CFR 404.338(c), 42 USC 402(e)(2)(D): after an early claim, what was paid or 82½ percent, whichever is larger.
   test('after a claim at 62 the survivor at full age gets 82.5 percent, after one at 66 what was paid', () => {
-    expect(survivorAmountMonthly(1000, 0.7, 1960, 804)).toBeCloseTo(825, 9)
-    expect(survivorAmountMonthly(1000, 0.9333, 1960, 804)).toBeCloseTo(933.3, 9)
-    expect(survivorAmountMonthly(1000, 1, 1960, 720)).toBeCloseTo(715, 9)
+    expect(survivorAmount(1000, 1000, 0.7, 1960, 804)).toBe(825)
+    expect(survivorAmount(1000, 1000, 0.9333, 1960, 804)).toBe(933.3)
+    expect(survivorAmount(1000, 1000, 1, 1960, 720)).toBe(715)
   })
 })
 

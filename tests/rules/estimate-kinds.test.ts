@@ -47,6 +47,21 @@ test('social security: claiming later pays more, a spouse and work are told apar
   expect((await run('social-security')).basis).toBe('projected')
 })
 
+test('social security: what a death pays a spouse of any age and the children, a third of the maximum each', async () => {
+  const told = await run('social-security', (input) => ({
+    ...input,
+    spouse: { born: '1986-01-10', claimAge: { years: 67 } },
+    children: ['2018-04-02', '2020-04-02', '2001-01-01'],
+    diesIn: 2024,
+  }))
+  const { familyMaximum, ...after } = told.afterDeath as Record<string, number>
+  const third = Math.floor(familyMaximum! / 3)
+  expect(after).toMatchObject({ children: 2, eachChild: third, spouse: third })
+  expect(third).toBeGreaterThan(0)
+  expect(after.fromSixty).toBe(Math.floor(7.15 * after.primaryInsuranceAmount!) / 10)
+  expect(after.atFullAge).toBe(after.primaryInsuranceAmount)
+})
+
 test('a year before the data is an error that names rule and year', async () => {
   await expect(run('medicare', (input) => ({ ...input, premiumYear: 2020 }))).rejects.toThrow(
     /Part B standard premium.*2020/,

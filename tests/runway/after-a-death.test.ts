@@ -58,3 +58,57 @@ test('Medicare’s addition goes by the lines of the return it looks back on, jo
   expect(months[1]!.premiums).toBeCloseTo(2 * 241.89, 2)
   expect(months[6]!.premiums).toBeCloseTo(241.89, 2)
 })
+
+test('a death pays the children and the parent who cares for them, up to the family maximum, and later the widow', () => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [
+        {
+          id: 'ann',
+          name: 'Ann',
+          born: '1981-06-10',
+          planToAge: 50,
+          earnings: Array.from({ length: 22 }, (_, k) => ({ year: 2004 + k, amount: 48_000 })),
+        },
+        { id: 'bo', name: 'Bo', born: '1975-02-03', planToAge: 70, claimAge: { years: 67 } },
+      ],
+      dependants: [
+        { id: 'kit', name: 'Kit', born: '2015-04-20' },
+        { id: 'lou', name: 'Lou', born: '2019-09-08' },
+      ],
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 900_000 }] },
+    assumptions: { inflation: 0, wageGrowth: 0, bills: 0 },
+  })
+  const { months, years } = project(plan)
+  const law = publishedRules(plan).benefitLaw(2060)
+  const at = (month: string) => months.find((one) => one.month === month)!
+  // Ann dies after June 2031 at 50: 50 − 22 − 5 = 23 years are averaged, the 22 with earnings among them, moved to the wages of 2029.
+  const i = 2031 - law.firstYear
+  let sum = 0
+  for (let year = 2004; year <= 2025; year += 1)
+    sum += (48_000 * Math.max(1, law.wageIndex[2029 - law.firstYear]!)) / law.wageIndex[year - law.firstYear]!
+  const average = Math.floor(sum / (23 * 12))
+  const primary =
+    Math.floor((0.9 * law.firstBend[i]! + 0.32 * (average - law.firstBend[i]!)) * 10 + 1e-6) / 10
+  const [first, second, third] = [law.firstFamilyBend[i]!, law.secondFamilyBend[i]!, law.thirdFamilyBend[i]!]
+  expect(primary).toBeGreaterThan(second)
+  expect(primary).toBeLessThan(third)
+  const maximum = 1.5 * first + 2.72 * (second - first) + 1.34 * (primary - second)
+  // Parent and two children at three-fourths each come to more: a third of the maximum each.
+  expect(at('2031-06').socialSecurity).toBe(0)
+  expect(at('2031-07').socialSecurity).toBe(3 * Math.floor(maximum / 3))
+  expect(at('2031-07').childBenefits).toBe(2 * Math.floor(maximum / 3))
+  // Kit turns 18 in April 2033; then two share, each with three-fourths. From September 2035 Lou is 16 and Bo 60.
+  expect(at('2033-04').socialSecurity).toBe(2 * Math.floor(0.75 * primary))
+  const widow = at('2035-10')
+  expect(widow.childBenefits).toBe(Math.floor(0.75 * primary))
+  // 71.5 % at 60; the later wages of his own 60th year are no higher where wages stand still.
+  expect(widow.socialSecurity - widow.childBenefits).toBe(Math.floor(0.715 * primary))
+  expect(at('2037-09').childBenefits).toBe(0)
+  // What children are paid is their income: the return has only the parent's.
+  const of2032 = years.find((one) => one.year === 2032)!
+  expect(of2032.benefits).toBeCloseTo(12 * Math.floor(maximum / 3), 6)
+})

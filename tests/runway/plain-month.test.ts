@@ -24,6 +24,7 @@ const figures = [
   'care',
   'taxes',
   'socialSecurity',
+  'childBenefits',
   'cash',
   'taxable',
   'traditional',

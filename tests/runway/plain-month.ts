@@ -7,6 +7,7 @@ import { farmCourse } from '#farm/course.ts'
 import { heldEachMonth, spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
+import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { contributionLimits } from '#rules/contribution-limits.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
@@ -21,13 +22,13 @@ import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { distributionDivisor } from '#rules/required-distributions.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import { fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
+import { earningsTestWithheld, monthsGivenBack } from '#rules/social-security/earnings-test.ts'
 import {
-  earningsTestWithheld,
-  fullRetirementAgeMonths,
-  householdBenefitsMonthly,
-  monthsGivenBack,
-  primaryAmountMonthly,
-} from '#rules/social-security/benefits.ts'
+  benefitPerson,
+  householdBenefits,
+  setPrimaryAmounts,
+} from '#rules/social-security/household-benefits.ts'
 import { indexStateTax, stateIncomeTax } from '#rules/state-tax.ts'
 
 type D = Decimal
@@ -60,6 +61,7 @@ export interface PlainMonth {
   care: D
   taxes: D
   socialSecurity: D
+  childBenefits: D
   cash: D
   taxable: D
   traditional: D
@@ -171,10 +173,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (year >= law.firstYear) record[year - law.firstYear]! += amount
     return record
   })
-  const primaries = people.map(() => 0)
-  const stale = people.map(() => true)
   let benefits = people.map(() => zero)
-  let heldBack = people.map(() => zero)
+  let childBenefits = zero
+  let heldBack = [zero, zero, zero]
+  let onRecordOf = 0
+  const survivorBack = people.map(() => ({ given: 0, waiting: 0 }))
   const monthsBack = people.map(() => 0)
   const claims = people.map((person, p) => born[p]! + person.claimAge.years * 12 + person.claimAge.months)
   let lastEarned = people.map(() => zero)
@@ -675,53 +678,50 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             required[owner] = required[owner]!.plus(holding.balance.div(d(divisor)))
         }
     }
-    const earliest = Math.min(
-      ...people.map((person, p) =>
-        Math.min(born[p]! + person.claimAge.years * 12 + person.claimAge.months, born[p]! + 720),
-      ),
-    )
-    if (m === 0 || season === 0)
-      people.forEach((_, p) => {
-        if (year * 12 + 11 < earliest) return
-        const bornYear = Math.floor(born[p]! / 12)
-        if (stale[p] || year < bornYear + 62) {
-          primaries[p] = primaryAmountMonthly(law, { bornYear, earnings: earnings[p]! }, year)
-          stale[p] = false
-        } else primaries[p] = primaries[p]! * (1 + law.costOfLiving[year - 1 - law.firstYear]!)
-      })
     if (people.length > 0) {
       const paid = (): D[] => {
-        const course = people.map((_, p) => ({
-          record: { bornYear: Math.floor(born[p]! / 12), earnings: earnings[p]! },
-          bornMonth: born[p]!,
-          claimMonth: claims[p]!,
-          deathMonth: lastOf(p) + 1,
-        }))
-        const amounts = new Float64Array(2)
-        if (calendar >= earliest)
-          householdBenefitsMonthly(
-            course[0]!,
-            course[1] ?? null,
-            primaries[0]!,
-            primaries[1] ?? 0,
-            calendar,
-            amounts,
-          )
-        return people.map((_, p) => d(amounts[p]!))
+        const course = people.map((_, p) =>
+          benefitPerson(
+            { bornYear: Math.floor(born[p]! / 12), earnings: earnings[p]! },
+            born[p]!,
+            claims[p]!,
+            lastOf(p) + 1,
+          ),
+        )
+        course.forEach((person, p) => {
+          person.survivorMonthsBack = survivorBack[p]!.given
+          const isDead = calendar >= person.deathMonth
+          setPrimaryAmounts(law, person, course[1 - p] ?? null, year, isDead)
+        })
+        const amounts = new Float64Array(4)
+        const below = (limit: number) =>
+          plan.household.dependants.filter((child) => {
+            const age = calendar - birthMonthByLaw(child.born)
+            return age >= 0 && age < Math.min(limit, child.untilAge) * 12
+          }).length
+        const children = { count: below(18), inCare: below(16) > 0 }
+        householdBenefits(course[0]!, course[1] ?? null, children, calendar, amounts)
+        onRecordOf = amounts[3]!
+        return [amounts[0]!, amounts[1]!, amounts[2]!].map(d)
       }
       // Earnings of last year over the year's amount hold benefits back until full retirement age, and the months come back then.
       if (m === 0 || season === 0) {
+        heldBack = [zero, zero, zero]
         const due = paid()
-        heldBack = people.map((_, p) => {
+        people.forEach((_, p) => {
           const bornYear = Math.floor(born[p]! / 12)
           const full = born[p]! + fullRetirementAgeMonths(bornYear)
-          if (due[p]!.eq(0) || !isAlive(p, m)) return zero
+          if (due[p]!.eq(0) || !isAlive(p, m)) return
           if (year * 12 > full) {
-            if (monthsBack[p]! > 0) claims[p] = Math.min(full, claims[p]! + monthsBack[p]!)
+            if (monthsBack[p]! > 0)
+              claims[p] = Math.max(claims[p]!, Math.min(full, claims[p]! + monthsBack[p]!))
+            survivorBack[p]!.given += survivorBack[p]!.waiting
             monthsBack[p] = 0
-            return zero
+            survivorBack[p]!.waiting = 0
+            return
           }
-          const yearly = due[p]!.times(12).toNumber()
+          const children = onRecordOf === p ? due[2]! : zero
+          const yearly = due[p]!.plus(children).times(12).toNumber()
           const held = earningsTestWithheld(
             law,
             year,
@@ -730,12 +730,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             lastEarned[p]!.toNumber(),
             yearly,
           )
-          if (held <= 0) return zero
-          monthsBack[p] = monthsBack[p]! + monthsGivenBack(held, yearly / 12)
-          return d(held).div(12)
+          if (held <= 0) return
+          const back = monthsGivenBack(held, yearly / 12)
+          if (calendar >= claims[p]!) monthsBack[p] = monthsBack[p]! + back
+          else if (calendar >= born[p]! + 720) survivorBack[p]!.waiting += back
+          heldBack[p] = due[p]!.times(d(held)).div(d(yearly))
+          heldBack[2] = heldBack[2]!.plus(children.times(d(held)).div(d(yearly)))
         })
       }
-      benefits = paid().map((due, p) => positive(due.minus(heldBack[p]!)))
+      const now = paid().map((due, part) => positive(due.minus(heldBack[part]!)))
+      benefits = people.map((_, p) => now[p]!)
+      childBenefits = now[2]!
     }
     if (m === 0 || season === 0) {
       const count = Math.min(12 - season, months - m)
@@ -1053,7 +1058,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
 
     // Income meets outgo.
-    let income = draw.plus(sum(alive.map((p) => benefits[p]!)))
+    let income = draw.plus(sum(alive.map((p) => benefits[p]!))).plus(childBenefits)
     totals.benefits = totals.benefits.plus(sum(alive.map((p) => benefits[p]!)))
     const nobody = sum(sideOf(-1, m).map((x) => x.net)).times(level)
     totals.sideNobody = totals.sideNobody.plus(nobody)
@@ -1337,7 +1342,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       people.forEach((_, p) => {
         if (earned[p]!.lte(0)) return
         earnings[p]![year - law.firstYear]! += earned[p]!.toNumber()
-        stale[p] = true
       })
       const left = tax.minus(totals.withheld).minus(totals.paidAhead)
       const farmIncome = totals.farmSales.plus(positive(totals.farm1231.plus(totals.farmOther)))
@@ -1375,7 +1379,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       premiums,
       care,
       taxes,
-      socialSecurity: sum(alive.map((p) => benefits[p]!)),
+      socialSecurity: sum(alive.map((p) => benefits[p]!)).plus(childBenefits),
+      childBenefits,
       cash: heldIn('cash'),
       taxable: heldIn('taxable'),
       traditional: heldIn('traditional'),

@@ -1,7 +1,6 @@
 // The form of a Social Security record: a field of lines, a way to have missing years estimated, and what the record comes to.
 import type { Person } from '#plan/household-plan.ts'
-import { computationYears } from '#rules/data/social-security.ts'
-import { inForce } from '#rules/in-force.ts'
+import { alive, yearsAveraged } from '#rules/social-security/primary-amount.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -50,7 +49,7 @@ export const EarningsPage = (props: {
   </>
 )
 
-const countedYears = inForce(computationYears, Number.POSITIVE_INFINITY)
+const countedYears = yearsAveraged(0, alive)
 
 const saysOf = ({ earnings }: Person): string => {
   if (earnings.length === 0)

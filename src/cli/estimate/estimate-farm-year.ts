@@ -6,8 +6,9 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { selfEmploymentTax } from '#rules/return/self-employment-tax.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import { inDollars, wholeCents } from '#rules/rounding.ts'
-import type { BenefitLaw, EarningsRecord } from '#rules/social-security/benefits.ts'
+import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import { farmYearEffect } from '#rules/social-security/coverage.ts'
+import type { EarningsRecord } from '#rules/social-security/primary-amount.ts'
 import { dollarsInput, factLine, yearInput } from './estimate-fields.ts'
 
 export const farmYearSchema = z.strictObject({

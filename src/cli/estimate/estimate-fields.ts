@@ -39,3 +39,13 @@ export const factLine = (
   fact: Pick<Dated, 'rule' | 'source'>,
   inputs: TraceLine['inputs'],
 ): TraceLine => ({ figure, amount, rule: fact.rule, source: fact.source, inputs })
+
+export const claimAgeInput = () =>
+  z.strictObject({
+    years: z
+      .number({ error: 'Enter years, like 67' })
+      .int()
+      .min(62, 'A retirement benefit starts at 62')
+      .max(70, 'Waiting past 70 adds nothing'),
+    months: z.number().int().min(0).max(11, 'Enter 0 to 11 months').default(0),
+  })

@@ -1,6 +1,5 @@
 // `estimate --kind social-security`: from an earnings record to the monthly benefit, with spouse, survivor, earnings test and quarters.
 import { z } from 'zod'
-import { Decimal } from '#money/decimal.ts'
 import {
   averageWageIndex,
   bendPoints,
@@ -8,40 +7,31 @@ import {
   delayedCreditRate,
   earlyReduction,
   earningsTestAmounts,
-  familyShares,
   quarterOfCoverageAmount,
 } from '#rules/data/social-security.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import type { Trace } from '#rules/return/trace.ts'
-import { benefitLaw, firstLawYear } from '#rules/social-security/benefit-law.ts'
-import {
-  type BenefitLaw,
-  type EarningsRecord,
-  fullRetirementAgeMonths,
-} from '#rules/social-security/benefits.ts'
+import { downToDime, downToDollar } from '#rules/rounding.ts'
+import { type BenefitLaw, benefitLaw, firstLawYear } from '#rules/social-security/benefit-law.ts'
 import {
   benefitBirthYear,
-  claimTerms,
+  claimFactor,
   earliestClaimAgeMonths,
-  spousePart,
-  survivorBenefit,
-  workerBenefit,
-} from '#rules/social-security/claim.ts'
+  factorUntilJanuary,
+  fullRetirementAgeMonths,
+} from '#rules/social-security/claim-factors.ts'
 import { coverageStanding } from '#rules/social-security/coverage.ts'
-import { earningsTest } from '#rules/social-security/earnings-test.ts'
-import { type PrimaryAmount, primaryAmount } from '#rules/social-security/primary-amount.ts'
+import { monthsGivenBack, withheldOf } from '#rules/social-security/earnings-test.ts'
+import {
+  adjusted,
+  type EarningsRecord,
+  type PrimaryAmount,
+  primaryAmount,
+} from '#rules/social-security/primary-amount.ts'
+import { familyFigures, familyInput, familyTrace } from './estimate-family-benefits.ts'
 import { farmYearFigures, farmYearSchema, farmYearTrace } from './estimate-farm-year.ts'
-import { dayInput, dollarsInput, factLine, growthPercentInput } from './estimate-fields.ts'
+import { claimAgeInput, dayInput, dollarsInput, factLine, growthPercentInput } from './estimate-fields.ts'
 import { estimateKind } from './estimate-kind.ts'
-
-const claimAge = z.strictObject({
-  years: z
-    .number({ error: 'Enter years, like 67' })
-    .int()
-    .min(62, 'A retirement benefit starts at 62')
-    .max(70, 'Waiting past 70 adds nothing'),
-  months: z.number().int().min(0).max(11, 'Enter 0 to 11 months').default(0),
-})
 
 const schema = z.strictObject({
   born: dayInput(),
@@ -51,10 +41,8 @@ const schema = z.strictObject({
       dollarsInput(),
     )
     .refine((years) => Object.keys(years).length > 0, 'List covered earnings by year, like {"2020": 45000}'),
-  claimAge,
-  spouse: z
-    .strictObject({ born: dayInput(), ownPrimaryAmount: dollarsInput().default(0), claimAge })
-    .optional(),
+  claimAge: claimAgeInput(),
+  ...familyInput,
   workWhileClaiming: dollarsInput().optional(),
   farmYear: farmYearSchema.optional(),
   inflationPercent: growthPercentInput(2.5),
@@ -73,6 +61,9 @@ export const socialSecurityKind = estimateKind({
   claimAge            {"years":67,"months":0}, 62 to 70
   spouse              {"born":"1966-01-10","ownPrimaryAmount":800,"claimAge":{"years":65}} (optional): adds the spouse's
                       part on this record, and what the spouse would be left with as a survivor at full age
+  children            ["2016-04-02"] (optional): days of birth of the children, for what they and a parent who cares for
+                      them are paid while this person lives, and after a death
+  diesIn              2031 (optional): the year of a death: what the family is then paid on this record, in that year
   workWhileClaiming   earnings in the first full year after the claim, for the earnings test (optional)
   farmYear            {"year":2026,"netProfit":2500,"grossIncome":14000} (optional): what that year counts under the
                       regular and the farm optional method: covered earnings, tax, quarters, dollars a month later
@@ -80,44 +71,52 @@ export const socialSecurityKind = estimateKind({
 
 Prints, dollars a month unless named otherwise: claimYear, quarters, insured, averageIndexedMonthlyEarnings, bendPoints,
 primaryInsuranceAmount, claimFactor, monthlyBenefit, paidMonthly (before Medicare), firstMonthsFactor, spousePart,
-survivorBenefit, withheldInYear, farmYear, basis, trace. The spouse and survivor rules are from memory.
+survivorBenefit, familyMaximum, eachChild, afterDeath, withheldInYear, farmYear, basis, trace.
 
 Example: {"born":"1964-05-02","earnings":{"2012":31000,"2013":32000,"2014":33500,"2015":34000,"2016":36000,"2017":37500,"2018":39000,"2019":40000,"2020":38000,"2021":42000,"2022":45000,"2023":47000},"claimAge":{"years":67}}`,
   run: (input) => {
     const claim = claimOf(input)
     const indexing = steadyIndexing(input.inflationPercent / 100, input.wageGrowthPercent / 100)
-    const lastYear = Math.max(2035, claim.year + 2, lastYearOf(input), input.farmYear?.year ?? 0)
+    const lastYear = Math.max(
+      2035,
+      claim.year + 2,
+      lastYearOf(input),
+      input.farmYear?.year ?? 0,
+      (input.diesIn ?? 0) + 2,
+    )
     const law = benefitLaw(lastYear, indexing)
     const history = new Map(Object.entries(input.earnings).map(([year, amount]) => [Number(year), amount]))
     const bornYear = benefitBirthYear(input.born)
     const record = recordOf(law, bornYear, history)
     const standing = coverageStanding(law, record, claim.year)
     const insured = standing.quarters >= standing.needed
-    const worked = primaryAmount(law, bornYear, history, claim.year)
-    const amount = insured ? worked.amount : new Decimal(0)
-    const terms = claimTerms(bornYear, claim.ageMonths, claim.monthOfYear)
-    const paid = workerBenefit(amount, terms.factor)
-    const family = spouseFigures(input, amount, terms.factor)
-    const test = testFigures(input, law, claim, paid.monthly)
+    const worked = { ...primaryAmount(law, record, claim.year) }
+    const amount = insured ? worked.amount : 0
+    const factor = claimFactor(bornYear, claim.ageMonths)
+    const monthly = downToDime(amount * factor)
+    const family = familyFigures(input, law, record, claim.month, insured ? worked : null)
+    const test = testFigures(input, law, claim, monthly)
     const farmYear = input.farmYear && farmYearFigures(law, record, input.farmYear, indexing)
+    const year = Math.max(worked.eligibleYear - 2, claim.year - 1, (input.diesIn ?? 0) - 2)
     return {
-      basis: worked.projected ? 'projected' : 'enacted',
+      basis: year >= law.firstProjectedWageYear + 2 ? 'projected' : 'enacted',
       claimYear: claim.year,
       quarters: standing.quarters,
       insured,
-      averageIndexedMonthlyEarnings: worked.averageMonthly,
-      bendPoints: worked.bendPoints,
-      primaryInsuranceAmount: amount.toNumber(),
-      claimFactor: terms.factor,
-      firstMonthsFactor: terms.factorUntilJanuary,
-      monthlyBenefit: paid.monthly.toNumber(),
-      paidMonthly: paid.paidWholeDollars,
+      averageIndexedMonthlyEarnings: worked.average,
+      bendPoints: [worked.firstBend, worked.secondBend],
+      primaryInsuranceAmount: amount,
+      claimFactor: factor,
+      firstMonthsFactor: factorUntilJanuary(bornYear, claim.ageMonths, claim.monthOfYear),
+      monthlyBenefit: monthly,
+      paidMonthly: downToDollar(monthly),
       ...family,
       ...test,
       ...(farmYear ? { farmYear } : {}),
       trace: [
-        ...traceOf(input, worked, standing.quarters, terms.factor, paid.monthly),
-        ...familyTrace(input, family, test),
+        ...traceOf(input, law, worked, standing.quarters, factor, monthly),
+        ...familyTrace(input, family),
+        ...testTrace(input, test),
         ...(farmYear && input.farmYear ? [farmYearTrace(input.farmYear, farmYear)] : []),
       ],
     }
@@ -147,96 +146,65 @@ const recordOf = (
   return { bornYear, earnings }
 }
 
-const spouseFigures = (
-  input: Input,
-  amount: Decimal,
-  factor: number,
-): { spousePart?: number; survivorBenefit?: number } => {
-  if (!input.spouse) return {}
-  const { born, ownPrimaryAmount } = input.spouse
-  const bornYear = benefitBirthYear(born)
-  const ageMonths = input.spouse.claimAge.years * 12 + input.spouse.claimAge.months
-  return {
-    spousePart: spousePart(new Decimal(String(ownPrimaryAmount)), amount, bornYear, ageMonths).toNumber(),
-    survivorBenefit: survivorBenefit(
-      amount,
-      factor,
-      bornYear,
-      fullRetirementAgeMonths(bornYear - 2),
-    ).toNumber(),
-  }
-}
-
-const testFigures = (input: Input, law: BenefitLaw, claim: ReturnType<typeof claimOf>, monthly: Decimal) => {
+const testFigures = (input: Input, law: BenefitLaw, claim: ReturnType<typeof claimOf>, monthly: number) => {
   if (input.workWhileClaiming === undefined) return {}
   const bornYear = benefitBirthYear(input.born)
   const fullYear = Math.floor((claim.month - claim.ageMonths + fullRetirementAgeMonths(bornYear)) / 12)
   const year = claim.year + 1
-  const stage = year > fullYear ? 'over' : year === fullYear ? 'year-of' : 'under'
-  const result = earningsTest(law, {
-    year,
-    stage,
-    earnings: input.workWhileClaiming,
-    benefits: monthly.times(12).toNumber(),
-  })
-  return { withheldInYear: result.withheld, monthsGivenBack: result.monthsGivenBack }
+  const withheld =
+    year > fullYear ? 0 : withheldOf(law, year, year === fullYear, input.workWhileClaiming, monthly * 12)
+  return {
+    withheldInYear: Math.round(withheld * 100) / 100,
+    monthsGivenBack: monthsGivenBack(withheld, monthly),
+  }
 }
 
 const traceOf = (
   input: Input,
+  law: BenefitLaw,
   worked: PrimaryAmount,
   quarters: number,
   factor: number,
-  monthly: Decimal,
-): Trace => {
-  const counted = worked.years.filter((row) => row.counted)
-  const late = factor > 1
-  return [
-    factLine('quarters', quarters, quarterOfCoverageAmount, { yearsWithEarnings: worked.years.length }),
-    factLine('averageIndexedMonthlyEarnings', worked.averageMonthly, averageWageIndex, {
-      indexedTo: worked.eligibilityYear - 2,
-      yearsCounted: counted.length,
-      sumOfHighest35: worked.highest35.toNumber(),
+  monthly: number,
+): Trace => [
+  factLine('quarters', quarters, quarterOfCoverageAmount, { yearsWithEarnings: worked.yearsWithEarnings }),
+  factLine('averageIndexedMonthlyEarnings', worked.average, averageWageIndex, {
+    indexedTo: worked.eligibleYear - 2,
+    yearsCounted: worked.yearsCounted,
+    sumOfHighest: worked.sumOfHighest,
+  }),
+  factLine('primaryInsuranceAmount', worked.atEligibility, bendPoints, {
+    averageMonthly: worked.average,
+    firstBendPoint: worked.firstBend,
+    secondBendPoint: worked.secondBend,
+  }),
+  ...adjustments(law, worked, claimOf(input).year).map((step) =>
+    factLine('primaryInsuranceAmount', step.amount, costOfLivingPercent, {
+      adjustmentOf: step.year,
+      percent: step.percent,
     }),
-    factLine('primaryInsuranceAmount', worked.atEligibility.toNumber(), bendPoints, {
-      averageMonthly: worked.averageMonthly,
-      firstBendPoint: worked.bendPoints[0],
-      secondBendPoint: worked.bendPoints[1],
-    }),
-    ...worked.afterAdjustments.map((step) =>
-      factLine('primaryInsuranceAmount', step.amount.toNumber(), costOfLivingPercent, {
-        adjustmentOf: step.year,
-        percent: step.percent,
-      }),
-    ),
-    factLine('monthlyBenefit', monthly.toNumber(), late ? delayedCreditRate : earlyReduction, {
-      claimAgeYears: input.claimAge.years,
-      claimAgeMonths: input.claimAge.months,
-      factor,
-    }),
-  ]
+  ),
+  factLine('monthlyBenefit', monthly, factor > 1 ? delayedCreditRate : earlyReduction, {
+    claimAgeYears: input.claimAge.years,
+    claimAgeMonths: input.claimAge.months,
+    factor,
+  }),
+]
+
+const adjustments = (law: BenefitLaw, { eligibleYear, atEligibility }: PrimaryAmount, year: number) => {
+  let amount = atEligibility
+  return Array.from({ length: Math.max(0, year - eligibleYear) }, (_, k) => {
+    const costOfLiving = law.costOfLiving[eligibleYear + k - law.firstYear]!
+    amount = adjusted(amount, costOfLiving)
+    return { year: eligibleYear + k, percent: Math.round(costOfLiving * 1000) / 10, amount }
+  })
 }
 
-const familyTrace = (
-  input: Input,
-  family: { spousePart?: number; survivorBenefit?: number },
-  test: { withheldInYear?: number },
-): Trace => [
-  ...(input.spouse
-    ? [
-        factLine('spousePart', family.spousePart!, familyShares, {
-          ownPrimaryAmount: input.spouse.ownPrimaryAmount,
-        }),
-        factLine('survivorBenefit', family.survivorBenefit!, familyShares, {
-          startsAt: 'full age for survivors',
-        }),
-      ]
-    : []),
-  ...(input.workWhileClaiming === undefined
+const testTrace = (input: Input, test: { withheldInYear?: number }): Trace =>
+  input.workWhileClaiming === undefined
     ? []
     : [
         factLine('withheldInYear', test.withheldInYear!, earningsTestAmounts, {
           earnings: input.workWhileClaiming,
         }),
-      ]),
-]
+      ]

@@ -373,13 +373,17 @@ export const wageIndexedAmounts: Dated<{
 }> = {
   rule: 'Amounts the law moves with average wages',
   unit: 'dollars (the bend points and test amounts a month)',
-  source: '42 USC 403(f)(8), 413(d)(2), 415(a)(1)(B), 430; SSA determinations for 2026',
+  source:
+    '42 USC 403(a)(2)(B), 403(f)(8), 413(d)(2), 415(a)(1)(B), 430; SSA determinations for 2026; SSA Office of the Chief Actuary, formula for family maximum benefit',
   obtained: 'read',
   note: 'Each rule reproduces every published year it was compared with. The base does not move after a year without a cost-of-living adjustment.',
   values: {
     1979: {
       firstBend: { amount: 180, wagesOf: 1977, nearest: 1 },
       secondBend: { amount: 1085, wagesOf: 1977, nearest: 1 },
+      firstFamilyBend: { amount: 230, wagesOf: 1977, nearest: 1 },
+      secondFamilyBend: { amount: 332, wagesOf: 1977, nearest: 1 },
+      thirdFamilyBend: { amount: 433, wagesOf: 1977, nearest: 1 },
       base: { amount: 60_600, wagesOf: 1992, nearest: 300 },
       quarter: { amount: 250, wagesOf: 1976, nearest: 10 },
       testUnder: { amount: 670, wagesOf: 1992, nearest: 10 },
@@ -448,12 +452,28 @@ export const familyShares: Dated<{ readonly [part: string]: number }> = {
   rule: 'Spouse and survivor shares of the worker’s primary amount',
   unit: 'fraction',
   source:
-    '42 USC 402(b)(2), (e)(2)(D), (q)(1), texts read as quoted; 20 CFR 404.338(c), read; SSA POMS RS 00615.301 (28.5 percent off at 60, spread over the months to the survivor’s full age), read',
+    '42 USC 402(b)(2), (d)(2), (e)(2)(D), (g)(2), (q)(1), texts read as quoted; 20 CFR 404.338(c), read; SSA POMS RS 00615.301 (28.5 percent off at 60, spread over the months to the survivor’s full age) and RS 00615.756 (shares of spouses, parents with a child in care and widows), read; SSA Handbook 412 and 418 (three-fourths for a surviving child and its parent), read; half for the child of a living worker from memory',
   obtained: 'read',
   note: 'A survivor’s full age follows the schedule of births two years earlier: checked by the one published case read (born in 1940: 65 and 2 months).',
   values: {
-    1984: { spouse: 0.5, survivorAtSixty: 0.715, survivorFloorAfterEarlyClaim: 0.825 },
+    1984: {
+      spouse: 0.5,
+      child: 0.5,
+      survivingChild: 0.75,
+      parentInCare: 0.75,
+      survivorAtSixty: 0.715,
+      survivorFloorAfterEarlyClaim: 0.825,
+    },
   },
+  after: { by: 'statute' },
+}
+
+export const familyMaximumShares: Dated<readonly [number, number, number, number]> = {
+  rule: 'Shares of the primary amount that make the family maximum, below, between and above its three bend points',
+  unit: 'fraction',
+  source: '42 USC 403(a)(1); SSA Office of the Chief Actuary, formula for family maximum benefit',
+  obtained: 'read',
+  values: { 1979: [1.5, 2.72, 1.34, 1.75] },
   after: { by: 'statute' },
 }
 
@@ -466,29 +486,31 @@ export const earningsTestShares: Dated<readonly [number, number]> = {
   after: { by: 'statute' },
 }
 
-export const quartersNeeded: Dated<number> = {
-  rule: 'Quarters of coverage needed for a retirement benefit',
-  unit: 'quarters',
-  source: '42 USC 414(a)',
+export const quartersNeeded: Dated<{ readonly [part: string]: number }> = {
+  rule: 'Quarters of coverage: one for each year from the age given on, at least and at most so many; and of the last years, for a family’s benefits alone',
+  unit: 'quarters, years',
+  source: '42 USC 414(a), (b)',
   obtained: 'read',
-  values: { 1991: 40 },
+  note: 'The law counts the thirteen quarters up to the death; a record has whole years, so the year of death and the three before are counted.',
+  values: { 1991: { fromAge: 22, least: 6, most: 40, currentlyInsured: 6, currentYearsBefore: 3 } },
   after: { by: 'statute' },
 }
 
 export const benefitAges: Dated<{ readonly [age: string]: number }> = {
-  rule: 'Ages at which a retirement benefit can begin, delayed credits stop, and a widow’s or widower’s benefit can begin',
+  rule: 'Ages at which a retirement benefit can begin, delayed credits stop, a widow’s or widower’s benefit can begin, and a child’s and its parent’s benefit end',
   unit: 'years',
-  source: '42 USC 402(a), (w)(2)(A), (e)(1)(B), (f)(1)(B)',
+  source: '42 USC 402(a), (b)(1)(B), (d)(1)(B), (e)(1)(B), (f)(1)(B), (s)(1), (w)(2)(A)',
   obtained: 'memory',
-  values: { 1984: { earliest: 62, lastCredit: 70, survivor: 60 } },
+  note: 'A child still at secondary school is paid up to two months past 19 at most; here all benefits of a child end at 18.',
+  values: { 1984: { earliest: 62, lastCredit: 70, survivor: 60, child: 18, childInCare: 16 } },
   after: { by: 'statute' },
 }
 
-export const computationYears: Dated<number> = {
-  rule: 'Years of highest earnings that make the average, for births from 1929',
+export const computationYears: Dated<{ readonly [part: string]: number }> = {
+  rule: 'Years of highest earnings that make the average: those from the age given up to 62 or the death, less the ones left out, at least so many',
   unit: 'years',
-  source: '42 USC 415(b)(2)(A), (B); 20 CFR 404.211(e)',
+  source: '42 USC 415(b)(2)(A), (B); 20 CFR 404.211(b), (e)',
   obtained: 'memory',
-  values: { 1991: 35 },
+  values: { 1991: { fromAge: 22, leftOut: 5, least: 2 } },
   after: { by: 'statute' },
 }

@@ -11,7 +11,32 @@ import {
 } from '../data/social-security.ts'
 import { type Indexing, RuleYearError } from '../dated.ts'
 import { inForce } from '../in-force.ts'
-import type { BenefitLaw } from './benefits.ts'
+
+/** Social Security law by calendar year; index 0 of every array is `firstYear`. Built by `benefitLaw`. */
+export interface BenefitLaw {
+  firstYear: number
+  lastYear: number
+  /** The first year whose wage index is projected rather than published. */
+  firstProjectedWageYear: number
+  /** National average wage index, dollars a year. */
+  wageIndex: Float64Array
+  /** Contribution and benefit base, dollars a year. */
+  wageBase: Float64Array
+  /** Cost-of-living adjustment of December of the year, fraction. */
+  costOfLiving: Float64Array
+  /** Bend points by the year the worker turns 62, dollars a month. */
+  firstBend: Float64Array
+  secondBend: Float64Array
+  /** Bend points of the family maximum by the same year. */
+  firstFamilyBend: Float64Array
+  secondFamilyBend: Float64Array
+  thirdFamilyBend: Float64Array
+  /** Earnings for one quarter of coverage, dollars. */
+  quarterAmount: Float64Array
+  /** Earnings-test amounts, dollars a year: before the year of full retirement age, and in that year before the month. */
+  earningsTestUnder: Float64Array
+  earningsTestYearOf: Float64Array
+}
 
 /** First year of every array: the wage index starts here. */
 export const firstLawYear = 1951
@@ -31,6 +56,9 @@ export const benefitLaw = (lastYear: number, indexing: Indexing): BenefitLaw => 
     costOfLiving: blank(),
     firstBend: blank(),
     secondBend: blank(),
+    firstFamilyBend: blank(),
+    secondFamilyBend: blank(),
+    thirdFamilyBend: blank(),
     quarterAmount: blank(),
     earningsTestUnder: blank(),
     earningsTestYearOf: blank(),
@@ -55,6 +83,9 @@ const fillYear = (law: BenefitLaw, year: number, indexing: Indexing): void => {
   const published = bendPoints.values[year]
   law.firstBend[i] = published?.[0] ?? amountByRule(law, year, 'firstBend')
   law.secondBend[i] = published?.[1] ?? amountByRule(law, year, 'secondBend')
+  law.firstFamilyBend[i] = amountByRule(law, year, 'firstFamilyBend')
+  law.secondFamilyBend[i] = amountByRule(law, year, 'secondFamilyBend')
+  law.thirdFamilyBend[i] = amountByRule(law, year, 'thirdFamilyBend')
   law.quarterAmount[i] = quarterOfCoverageAmount.values[year] ?? quarterByRule(law, year)
   const test = earningsTestAmounts.values[year]
   law.earningsTestUnder[i] =

@@ -1,17 +1,14 @@
 // Quarters of coverage, and what a year of low farm profit does to them and to the later benefit.
-import { quartersNeeded } from '../data/social-security.ts'
-import { inForce } from '../in-force.ts'
+import type { BenefitLaw } from './benefit-law.ts'
 import {
-  averageIndexedMonthly,
-  type BenefitLaw,
+  alive,
   type EarningsRecord,
-  primaryFromAverage,
+  eligibleYearOf,
+  primaryAmount,
   quartersBefore,
-} from './benefits.ts'
-
-/** Quarters earned by covered earnings of one year, 0 to 4. */
-const quartersOf = (law: BenefitLaw, year: number, coveredEarnings: number): number =>
-  Math.min(4, Math.floor(coveredEarnings / law.quarterAmount[year - law.firstYear]!))
+  quartersNeededBy,
+  quartersOf,
+} from './primary-amount.ts'
 
 export interface CoverageStanding {
   quarters: number
@@ -20,9 +17,9 @@ export interface CoverageStanding {
   yearsLeft: number
 }
 
-/** Where a record stands at the start of `year`. */
+/** Where a record stands for a retirement benefit at the start of `year`. */
 export const coverageStanding = (law: BenefitLaw, record: EarningsRecord, year: number): CoverageStanding => {
-  const needed = inForce(quartersNeeded, year)
+  const needed = quartersNeededBy(record.bornYear, alive)
   const quarters = quartersBefore(law, record, year)
   return { quarters, needed, yearsLeft: Math.ceil(Math.max(0, needed - quarters) / 4) }
 }
@@ -45,14 +42,11 @@ export const farmYearEffect = (
   year: number,
   coveredEarnings: number,
 ): FarmYearEffect => {
-  const i = year - law.firstYear
   const earnings = record.earnings.slice()
-  const claimYear = record.bornYear + 62
+  const counted = Math.max(eligibleYearOf(record.bornYear, alive), year + 1)
   const amountWith = (amount: number) => {
-    earnings[i] = amount
-    const average = averageIndexedMonthly(law, { ...record, earnings }, Math.max(claimYear, year + 1))
-    const eligible = claimYear - law.firstYear
-    return primaryFromAverage(average, law.firstBend[eligible]!, law.secondBend[eligible]!)
+    earnings[year - law.firstYear] = amount
+    return primaryAmount(law, { ...record, earnings }, counted).atEligibility
   }
   return {
     coveredEarnings,

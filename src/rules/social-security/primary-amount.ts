@@ -1,116 +1,208 @@
-// The primary insurance amount in its exact form, step by step as the agency rounds it.
-import { Decimal } from '#money/decimal.ts'
-import { computationYears, primaryFactors } from '../data/social-security.ts'
+// From an earnings record to the primary insurance amount and the family maximum, step by step as the agency rounds, without allocation.
+import {
+  computationYears,
+  familyMaximumShares,
+  primaryFactors,
+  quartersNeeded,
+} from '../data/social-security.ts'
 import { inForce } from '../in-force.ts'
-import type { BenefitLaw } from './benefits.ts'
+import { downToDime } from '../rounding.ts'
+import type { BenefitLaw } from './benefit-law.ts'
+import { earliestClaimMonths } from './claim-factors.ts'
 
-/** Covered earnings by calendar year, dollars: wages, and net earnings from self-employment after the 0.9235 factor. */
-export type EarningsHistory = ReadonlyMap<number, number>
-
-export interface PrimaryAmount {
-  eligibilityYear: number
-  /** Every year with earnings: capped at the base, indexed to the year of age 60, and whether it is among the highest 35. */
-  years: { year: number; covered: Decimal; indexed: Decimal; counted: boolean }[]
-  highest35: Decimal
-  /** Average indexed monthly earnings, whole dollars. */
-  averageMonthly: number
-  bendPoints: [number, number]
-  /** Dollars a month in the year of eligibility, then after each cost-of-living adjustment. */
-  atEligibility: Decimal
-  afterAdjustments: { year: number; percent: number; amount: Decimal }[]
-  amount: Decimal
-  /** True where a wage index, bend point or adjustment of a projected year was used. */
-  projected: boolean
+/** One person's covered earnings (wages and net self-employment earnings after the 0.9235 factor), index as in the law's arrays. */
+export interface EarningsRecord {
+  /** Year of birth as the law counts it: someone born on 1 January counts as born the year before. */
+  bornYear: number
+  /** Dollars a year, uncapped; index 0 is the law's `firstYear`. */
+  earnings: Float64Array
 }
 
-const countedYears = inForce(computationYears, Number.POSITIVE_INFINITY)
+/** Dollars a month unless said. Each call writes the same object again. */
+export interface PrimaryAmount {
+  eligibleYear: number
+  /** Years with earnings, those of them that count, and how many the average is taken over. */
+  yearsWithEarnings: number
+  yearsCounted: number
+  yearsAveraged: number
+  /** The highest indexed years together, dollars; average indexed monthly earnings, whole dollars. */
+  sumOfHighest: number
+  average: number
+  firstBend: number
+  secondBend: number
+  atEligibility: number
+  amount: number
+  familyMaximum: number
+}
+
+/** A living worker. */
+export const alive = Number.POSITIVE_INFINITY
+
+const counting = inForce(computationYears, Number.POSITIVE_INFINITY)
+const quarters = inForce(quartersNeeded, Number.POSITIVE_INFINITY)
+const [low, middle, high] = inForce(primaryFactors, 1979)
+const familyShares = inForce(familyMaximumShares, 1979)
+const scratch = new Float64Array(160)
+
+const worked: PrimaryAmount = {
+  eligibleYear: 0,
+  yearsWithEarnings: 0,
+  yearsCounted: 0,
+  yearsAveraged: 0,
+  sumOfHighest: 0,
+  average: 0,
+  firstBend: 0,
+  secondBend: 0,
+  atEligibility: 0,
+  amount: 0,
+  familyMaximum: 0,
+}
+
+/** The year whose formula counts: of age 62, or of a death before it (42 USC 415(a)(3)(B)). */
+export const eligibleYearOf = (bornYear: number, deathYear: number): number =>
+  Math.min(bornYear + earliestClaimMonths / 12, deathYear)
+
+/** How many of the highest years make the average (42 USC 415(b)(2)(A)): 35 of a full working life, fewer after an early death. */
+export const yearsAveraged = (bornYear: number, deathYear: number): number =>
+  Math.max(
+    counting.least!,
+    eligibleYearOf(bornYear, deathYear) - bornYear - counting.fromAge! - counting.leftOut!,
+  )
 
 /**
- * The amount payable in `year` on earnings of all years before it (42 USC 415(a), (b), (i); 20 CFR 404.211, 404.212).
- * `bornYear` as the law counts it. For births from 1929 and for retirement, not disability. Does not ask for 40 quarters.
+ * The amount payable in `year` on the earnings of all years before it, a dead worker's year of death included (42 USC 415(a), (b),
+ * (i); 20 CFR 404.211, 404.212), for births from 1929 and not for disability. Does not ask for quarters of coverage. Another
+ * `eligibleYear` than the worker's own is how a widow's or widower's benefit may be worked out (42 USC 402(e)(2)(B)).
  */
 export const primaryAmount = (
   law: BenefitLaw,
-  bornYear: number,
-  history: EarningsHistory,
+  record: EarningsRecord,
   year: number,
+  deathYear = alive,
+  eligibleYear = eligibleYearOf(record.bornYear, deathYear),
 ): PrimaryAmount => {
-  const eligibilityYear = bornYear + 62
-  const years = indexedYears(law, bornYear, history, year)
-  const counted = years.filter((row) => row.counted)
-  const highest35 = counted.reduce((sum, row) => sum.plus(row.indexed), new Decimal(0))
-  const averageMonthly = highest35
-    .div(countedYears * 12)
-    .floor()
-    .toNumber()
-  const bendPoints = bendPointsOf(law, eligibilityYear)
-  const atEligibility = primaryAmountFromAverage(averageMonthly, bendPoints)
-  const afterAdjustments = adjusted(law, atEligibility, eligibilityYear, year)
-  return {
-    eligibilityYear,
-    years,
-    highest35,
-    averageMonthly,
-    bendPoints,
-    atEligibility,
-    afterAdjustments,
-    amount: afterAdjustments.at(-1)?.amount ?? atEligibility,
-    projected: Math.max(eligibilityYear - 2, year - 1) >= law.firstProjectedWageYear + 2,
+  worked.eligibleYear = eligibleYear
+  worked.yearsAveraged = yearsAveraged(record.bornYear, deathYear)
+  averageEarnings(law, record, Math.min(year, deathYear + 1))
+  const i = eligibleYear - law.firstYear
+  worked.firstBend = at(law, law.firstBend, eligibleYear)
+  worked.secondBend = law.secondBend[i]!
+  worked.atEligibility = primaryFromAverage(worked.average, worked.firstBend, worked.secondBend)
+  worked.amount = worked.atEligibility
+  worked.familyMaximum = familyMaximumOf(law, worked.atEligibility, eligibleYear)
+  for (let of = eligibleYear; of < year; of += 1) {
+    worked.amount = adjusted(worked.amount, at(law, law.costOfLiving, of))
+    worked.familyMaximum = adjusted(worked.familyMaximum, law.costOfLiving[of - law.firstYear]!)
   }
+  return worked
 }
 
-const indexedYears = (law: BenefitLaw, bornYear: number, history: EarningsHistory, year: number) => {
-  const indexingYear = bornYear + 60
-  const rows = [...history]
-    .filter(([earnedIn, earned]) => earnedIn < year && earned > 0)
-    .sort(([a], [b]) => a - b)
-    .map(([earnedIn, earned]) => {
-      const covered = Decimal.min(String(earned), String(at(law, law.wageBase, earnedIn)))
-      const indexed =
-        earnedIn < indexingYear
-          ? covered
-              .times(String(at(law, law.wageIndex, indexingYear)))
-              .div(String(at(law, law.wageIndex, earnedIn)))
-          : covered
-      return { year: earnedIn, covered, indexed: indexed.toDecimalPlaces(2), counted: false }
-    })
-  const highest = rows.toSorted((a, b) => b.indexed.cmp(a.indexed)).slice(0, countedYears)
-  for (const row of highest) row.counted = true
-  return rows
+/** Earnings of a year up to its base, moved with wages to the second year before eligibility, if that is later. */
+export const indexedCents = (law: BenefitLaw, earned: number, year: number, eligibleYear: number): number => {
+  const i = year - law.firstYear
+  const covered = Math.min(earned, law.wageBase[i]!)
+  if (year >= eligibleYear - 2) return Math.round(covered * 100)
+  return Math.round((covered * at(law, law.wageIndex, eligibleYear - 2) * 100) / law.wageIndex[i]!)
 }
 
-const bendPointsOf = (law: BenefitLaw, year: number): [number, number] => [
-  at(law, law.firstBend, year),
-  at(law, law.secondBend, year),
-]
+/** The highest years together and their average. */
+const averageEarnings = (law: BenefitLaw, record: EarningsRecord, before: number): void => {
+  let count = 0
+  let cents = 0
+  const end = Math.min(before - law.firstYear, record.earnings.length)
+  for (let i = 0; i < end; i += 1) {
+    if (record.earnings[i]! <= 0) continue
+    scratch[count] = indexedCents(law, record.earnings[i]!, law.firstYear + i, worked.eligibleYear)
+    cents += scratch[count]!
+    count += 1
+  }
+  cents -= lowestOf(count, count - worked.yearsAveraged)
+  worked.yearsWithEarnings = count
+  worked.yearsCounted = Math.min(count, worked.yearsAveraged)
+  worked.sumOfHighest = cents / 100
+  worked.average = Math.floor(cents / (1200 * worked.yearsAveraged))
+}
 
-/** Average monthly earnings in whole dollars to the primary amount, rounded down to ten cents. */
-export const primaryAmountFromAverage = (
-  averageMonthly: number,
-  [first, second]: readonly [number, number],
-): Decimal => {
-  const [low, middle, high] = inForce(primaryFactors, 1979)
+/** The sum of the `drop` smallest of the first `count` numbers in the scratch array, by partial selection. */
+const lowestOf = (count: number, drop: number): number => {
+  let sum = 0
+  for (let done = 0; done < drop; done += 1) {
+    let least = done
+    for (let i = done + 1; i < count; i += 1) if (scratch[i]! < scratch[least]!) least = i
+    const smallest = scratch[least]!
+    scratch[least] = scratch[done]!
+    scratch[done] = smallest
+    sum += smallest
+  }
+  return sum
+}
+
+/** Average monthly earnings to the primary amount: 90 % to the first bend point, 32 % to the second, 15 % above (42 USC 415(a)(1)). */
+export const primaryFromAverage = (average: number, firstBend: number, secondBend: number): number =>
+  downToDime(
+    low * Math.min(average, firstBend) +
+      middle * Math.max(0, Math.min(average, secondBend) - firstBend) +
+      high * Math.max(0, average - secondBend),
+  )
+
+/** The most a family is paid on one record, by the year of eligibility (42 USC 403(a)(1)); not for disability. */
+export const familyMaximumOf = (law: BenefitLaw, primary: number, eligibleYear: number): number => {
+  const i = eligibleYear - law.firstYear
+  const first = law.firstFamilyBend[i]!
+  const second = law.secondFamilyBend[i]!
+  const third = law.thirdFamilyBend[i]!
   return downToDime(
-    new Decimal(Math.min(averageMonthly, first))
-      .times(String(low))
-      .plus(new Decimal(Math.max(0, Math.min(averageMonthly, second) - first)).times(String(middle)))
-      .plus(new Decimal(Math.max(0, averageMonthly - second)).times(String(high))),
+    familyShares[0] * Math.min(primary, first) +
+      familyShares[1] * Math.max(0, Math.min(primary, second) - first) +
+      familyShares[2] * Math.max(0, Math.min(primary, third) - second) +
+      familyShares[3] * Math.max(0, primary - third),
   )
 }
 
-/** Each December's adjustment from the eligibility year on, rounded down to ten cents every time. */
-const adjusted = (law: BenefitLaw, start: Decimal, from: number, year: number) => {
-  const steps: PrimaryAmount['afterAdjustments'] = []
-  let amount = start
-  for (let of = from; of < year; of++) {
-    const fraction = String(at(law, law.costOfLiving, of))
-    amount = downToDime(amount.times(new Decimal(fraction).plus(1)))
-    steps.push({ year: of, percent: new Decimal(fraction).times(100).toNumber(), amount })
-  }
-  return steps
+/** One December's cost-of-living adjustment, a fraction. */
+export const adjusted = (amount: number, costOfLiving: number): number =>
+  downToDime(amount * (1 + costOfLiving))
+
+/**
+ * Quarters of coverage of the years `from` to before `year`, at most four a year (42 USC 413). Years before 1978 counted quarter
+ * by quarter; here they count by the 1978 amount, which never overstates by more than a year.
+ */
+export const quartersBefore = (
+  law: BenefitLaw,
+  record: EarningsRecord,
+  year: number,
+  from = law.firstYear,
+): number => {
+  let sum = 0
+  const end = Math.min(year - law.firstYear, record.earnings.length)
+  for (let i = Math.max(0, from - law.firstYear); i < end; i += 1)
+    sum += quartersOf(law, law.firstYear + i, record.earnings[i]!)
+  return sum
 }
 
-export const downToDime = (amount: Decimal): Decimal => amount.times(10).floor().div(10)
+/** Quarters earned by covered earnings of one year, 0 to 4. */
+export const quartersOf = (law: BenefitLaw, year: number, earned: number): number =>
+  Math.min(4, Math.floor(earned / law.quarterAmount[year - law.firstYear]!))
+
+/** Quarters that make fully insured: one for each year from 22 up to 62 or the death, at least six (42 USC 414(a)). */
+export const quartersNeededBy = (bornYear: number, deathYear: number): number =>
+  Math.min(
+    quarters.most!,
+    Math.max(quarters.least!, eligibleYearOf(bornYear, deathYear) - bornYear - quarters.fromAge!),
+  )
+
+export const isFullyInsured = (
+  law: BenefitLaw,
+  record: EarningsRecord,
+  year: number,
+  deathYear: number,
+): boolean =>
+  quartersBefore(law, record, Math.min(year, deathYear + 1)) >= quartersNeededBy(record.bornYear, deathYear)
+
+/** Enough of late for a child's and its parent's benefit after a death (42 USC 414(b)). */
+export const isCurrentlyInsured = (law: BenefitLaw, record: EarningsRecord, deathYear: number): boolean =>
+  quartersBefore(law, record, deathYear + 1, deathYear - quarters.currentYearsBefore!) >=
+  quarters.currentlyInsured!
 
 const at = (law: BenefitLaw, values: Float64Array, year: number): number => {
   const value = values[year - law.firstYear]

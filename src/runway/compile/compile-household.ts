@@ -3,7 +3,7 @@ import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
-import { childrenOfYear } from '#runway/children-of-year.ts'
+import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, isIn, type Span, seasonOf } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
@@ -42,6 +42,8 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     childrenUnder17: new Float64Array(span.years),
     earnedCreditChildren: new Float64Array(span.years),
     otherDependants: new Float64Array(span.years),
+    benefitChildren: new Uint8Array(span.months),
+    childrenInCare: new Uint8Array(span.months),
   }
   household.living.forEach((line, place) => {
     addLivingLine(out, line, place, span)
@@ -122,6 +124,11 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
     out.otherDependants[y] = children.otherDependants
     out.earnedCreditChildren[y] = children.earnedCreditChildren
     out.careChildren[y] = children.careChildren
+  }
+  for (let m = 0; m < span.months; m += 1) {
+    const children = benefitChildrenOf(plan, span.firstMonth + m)
+    out.benefitChildren[m] = children.counted
+    out.childrenInCare[m] = children.inCare
   }
 }
 

@@ -7,7 +7,6 @@ import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
-import { survivorFromMonths } from '#rules/social-security/benefits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span } from '#runway/span.ts'
@@ -48,7 +47,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     moneyMovesAtStart: plan.assumptions.timing === 'start',
     people,
     firstBenefitMonth: people.reduce(
-      (first, person) => Math.min(first, person.claimMonth, person.bornMonth + survivorFromMonths),
+      (first, person) => Math.min(first, person.claimMonth),
       Number.POSITIVE_INFINITY,
     ),
     household,

@@ -6,7 +6,7 @@ import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
-import type { BenefitLaw } from '#rules/social-security/benefits.ts'
+import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateTax } from '#rules/state-tax.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
@@ -30,7 +30,7 @@ export interface CompiledPlan {
   priceStepsMonthly: boolean
   moneyMovesAtStart: boolean
   people: CompiledPerson[]
-  /** Calendar month of the earliest benefit anyone could get: the first claim, or 60 for a widow or widower. */
+  /** Calendar month of the first claim: before it only a death pays benefits. */
   firstBenefitMonth: number
   household: CompiledHousehold
   health: CompiledHealth
@@ -101,6 +101,9 @@ export interface CompiledHousehold {
   childrenUnder17: Float64Array
   earnedCreditChildren: Float64Array
   otherDependants: Float64Array
+  /** By month: children at home whom Social Security counts, and those of them young enough that a parent is paid for their care. */
+  benefitChildren: Uint8Array
+  childrenInCare: Uint8Array
 }
 
 export interface CompiledHealth {
