@@ -2,7 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { LeverTexts, RunwayFigures, YearLine } from '#today/runway/figures.ts'
+import type { RunwayFigures, YearLine } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
@@ -11,10 +11,11 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
+import type { LeverShown } from './levers.tsx'
 
 export interface CourseProps {
   figures: RunwayFigures
-  levers: LeverTexts
+  levers: readonly LeverShown[]
   errors: FieldErrors
   formId: string
   /** The levers as a query, `?` left out; empty as planned. */
@@ -91,12 +92,9 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
 const Keep = ({ figures, levers, formId }: CourseProps) => (
   <form method="post" action="/runway/keep" class="keep no-print">
     <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
-    {levers.steps.map((step, place) => (
-      <Hidden name={`steps.${place}`} value={step.text} />
+    {levers.map(({ name, text }) => (
+      <Hidden name={name} value={text} />
     ))}
-    {Object.entries(levers).flatMap(([name, text]) =>
-      typeof text === 'string' ? [<Hidden name={name} value={text} />] : [],
-    )}
     <p>The levers differ from the plan.</p>
     <Button small>Keep them in the plan</Button>
   </form>

@@ -1,11 +1,27 @@
 // The levers beside the course: each change recomputes it in place, and without script by the button.
-import { monthNameShort, parseMonth } from '#calendar/month.ts'
-import type { LeverTexts } from '#today/runway/figures.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { type FieldErrors, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 
-export const Levers = ({ levers, errors }: { levers: LeverTexts; errors: FieldErrors }) => (
+/** The levers' groups, as they stand one under another. */
+const groups = ['Draws', 'Costs', 'Growth and returns'] as const
+
+export interface LeverShown {
+  group: (typeof groups)[number]
+  /** In the form and in the address. */
+  name: string
+  label: string
+  /** Steps of a draw are in money. */
+  kind: 'money' | 'percent' | 'months'
+  text: string
+}
+
+interface LeversProps {
+  levers: readonly LeverShown[]
+  errors: FieldErrors
+}
+
+export const Levers = ({ levers, errors }: LeversProps) => (
   <form
     method="get"
     action="/runway"
@@ -16,70 +32,9 @@ export const Levers = ({ levers, errors }: { levers: LeverTexts; errors: FieldEr
   >
     <h2 id="levers-title">Levers</h2>
     <p class="hint">Try a figure: the course is run again. Nothing is saved until you keep it.</p>
-    <fieldset class="group">
-      <legend>Draws</legend>
-      {levers.steps.length > 0 ? <p class="hint">A month, from</p> : null}
-      <div class="lever-steps">
-        {levers.steps.map((step, place) => (
-          <MoneyField
-            name={`steps.${place}`}
-            label={monthNameShort(parseMonth(step.from)!)}
-            value={step.text}
-            error={errors[`steps.${place}`]}
-          />
-        ))}
-      </div>
-      <PercentField
-        name="draws"
-        label={levers.steps.length > 0 ? 'All of them, percent' : 'Draws, percent of the plan'}
-        value={levers.draws}
-        error={errors.draws}
-      />
-      <QuantityField name="late" label="Later by, months" value={levers.late} error={errors.late} />
-    </fieldset>
-    <fieldset class="group">
-      <legend>Costs</legend>
-      <PercentField
-        name="living"
-        label="Living costs, percent of the plan"
-        value={levers.living}
-        error={errors.living}
-      />
-      <PercentField
-        name="inflation"
-        label="Prices rise, percent a year"
-        value={levers.inflation}
-        error={errors.inflation}
-      />
-      <PercentField
-        name="premiumGrowth"
-        label="Premiums rise, percent a year"
-        value={levers.premiumGrowth}
-        error={errors.premiumGrowth}
-      />
-    </fieldset>
-    <fieldset class="group">
-      <legend>Growth and returns</legend>
-      <PercentField
-        name="farmPriceGrowth"
-        label="Farm prices beyond that, percent a year"
-        value={levers.farmPriceGrowth}
-        error={errors.farmPriceGrowth}
-      />
-      <PercentField
-        name="stocks"
-        label="Stocks, percent a year"
-        value={levers.stocks}
-        error={errors.stocks}
-      />
-      <PercentField name="bonds" label="Bonds, percent a year" value={levers.bonds} error={errors.bonds} />
-      <PercentField
-        name="bills"
-        label="Savings accounts, percent a year"
-        value={levers.bills}
-        error={errors.bills}
-      />
-    </fieldset>
+    {groups.map((group) => (
+      <LeverGroup title={group} levers={levers.filter((lever) => lever.group === group)} errors={errors} />
+    ))}
     <ButtonRow>
       <Button>Run the course</Button>
       <LinkButton href="/runway" quiet>
@@ -88,3 +43,34 @@ export const Levers = ({ levers, errors }: { levers: LeverTexts; errors: FieldEr
     </ButtonRow>
   </form>
 )
+
+const LeverGroup = ({ title, levers, errors }: LeversProps & { title: string }) => {
+  const steps = levers.filter(({ kind }) => kind === 'money')
+  return (
+    <fieldset class="group">
+      <legend>{title}</legend>
+      {steps.length > 0 ? (
+        <>
+          <p class="hint">A month, from</p>
+          <div class="lever-steps">
+            {steps.map((lever) => (
+              <LeverField lever={lever} error={errors[lever.name]} />
+            ))}
+          </div>
+        </>
+      ) : null}
+      {levers
+        .filter(({ kind }) => kind !== 'money')
+        .map((lever) => (
+          <LeverField lever={lever} error={errors[lever.name]} />
+        ))}
+    </fieldset>
+  )
+}
+
+const fields = { money: MoneyField, percent: PercentField, months: QuantityField }
+
+const LeverField = ({ lever, error }: { lever: LeverShown; error: string | undefined }) => {
+  const Field = fields[lever.kind]
+  return <Field name={lever.name} label={lever.label} value={lever.text} error={error} />
+}

@@ -1,21 +1,6 @@
 // What the Runway pages show, as their JSON says it too. Dollars are those of the month they stand in.
 import type { Milestones, ProjectedMonth, ProjectedYear } from '#runway/project.ts'
 
-export interface LeverTexts {
-  steps: { from: string; text: string }[]
-  /** Percent of the plan: draws and living costs. */
-  draws: string
-  living: string
-  /** Months by which steps still to come are put off. */
-  late: string
-  inflation: string
-  premiumGrowth: string
-  farmPriceGrowth: string
-  stocks: string
-  bonds: string
-  bills: string
-}
-
 export interface YearLine {
   year: number
   farmSales: number

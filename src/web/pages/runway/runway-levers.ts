@@ -1,136 +1,184 @@
-// The levers of the Runway page: a handful of the plan's figures, sent by GET so that every setting has an address of its own.
+// The levers of the Runway page, each told once: name, label, bounds, what the plan says, and the plan with it pulled. They are
+// sent by GET, so that every setting has an address of its own.
 import { z } from 'zod'
-import { addMonths, monthText, parseMonth } from '#calendar/month.ts'
+import { addMonths, monthNameShort, monthText, parseMonth } from '#calendar/month.ts'
+import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { LeverTexts } from '#today/runway/figures.ts'
-import { percent, wholeNumber } from '#web/forms/fields.ts'
-import type { TypedForm } from '#web/forms/form.ts'
+import type { LeverShown } from '#views/runway/levers.tsx'
+import { money, percent, wholeNumber } from '#web/forms/fields.ts'
+import { checkForm, type FormErrors, type TypedForm } from '#web/forms/form.ts'
 
-const rateNames = ['inflation', 'premiumGrowth', 'farmPriceGrowth', 'stocks', 'bonds', 'bills'] as const
-type RateName = (typeof rateNames)[number]
-
-const within = (least: number, most: number) =>
-  percent().refine((value) => value >= least && value <= most, {
-    error: `Enter between ${least * 100} and ${most * 100} percent`,
-  })
-
-const dollarsTyped = z
-  .string()
-  .optional()
-  .transform((text) => (text ?? '').replaceAll(/[$,\s]/g, ''))
-  .pipe(
-    z
-      .string()
-      .regex(/^\d{1,7}(\.\d{0,2})?$/, { error: 'Enter an amount, like 2400' })
-      .transform((text) => Number.parseFloat(text)),
-  )
-
-/** What the levers may be. Steps are the plan's own steps in order; other draw policies have a factor. */
-export const leverForm = z.object({
-  steps: z.array(dollarsTyped).default([]),
-  draws: within(0, 5),
-  late: wholeNumber(0, 240),
-  living: within(0.1, 3),
-  inflation: within(-0.1, 0.3),
-  premiumGrowth: within(-0.2, 0.5),
-  farmPriceGrowth: within(-0.2, 0.2),
-  stocks: within(-0.5, 0.5),
-  bonds: within(-0.5, 0.5),
-  bills: within(-0.5, 0.5),
-})
-export type Levers = z.output<typeof leverForm>
-
-const inCents = (dollars: number): string => String(Math.round(dollars * 100) / 100)
-const asPercent = (fraction: number): string => String(Math.round(fraction * 1e6) / 1e4)
-
-/** The levers as they stand in the plan. */
-const leversOf = (plan: Plan): LeverTexts => ({
-  steps:
-    plan.draw.policy === 'steps'
-      ? plan.draw.steps.map((step) => ({ from: step.from, text: inCents(step.perMonth) }))
-      : [],
-  draws: '100',
-  late: '0',
-  living: '100',
-  ...(Object.fromEntries(rateNames.map((name) => [name, asPercent(plan.assumptions[name])])) as Record<
-    RateName,
-    string
-  >),
-})
-
-/** The texts to show: what was sent, and the plan's where nothing was. */
-export const shownLevers = (plan: Plan, typed: TypedForm): LeverTexts => {
-  const own = leversOf(plan)
-  const shown = (name: string, text: string) => (typed.values(name).length > 0 ? typed.value(name) : text)
-  return {
-    ...own,
-    steps: own.steps.map((step, place) => ({ ...step, text: shown(`steps.${place}`, step.text) })),
-    draws: shown('draws', own.draws),
-    late: shown('late', own.late),
-    living: shown('living', own.living),
-    inflation: shown('inflation', own.inflation),
-    premiumGrowth: shown('premiumGrowth', own.premiumGrowth),
-    farmPriceGrowth: shown('farmPriceGrowth', own.farmPriceGrowth),
-    stocks: shown('stocks', own.stocks),
-    bonds: shown('bonds', own.bonds),
-    bills: shown('bills', own.bills),
-  }
+interface Lever extends Omit<LeverShown, 'text'> {
+  least: number
+  most: number
+  /** As the plan has it. */
+  own: string
+  pull(plan: Plan, value: number): Plan
 }
 
-/** The shown texts as a form to check. */
-export const leverFields = (texts: LeverTexts): Record<string, unknown> => ({
-  ...texts,
-  steps: texts.steps.map((step) => step.text),
+/** In the order in which they stand, and are pulled: the steps of a draw before what scales or puts off all of them. */
+const leversOf = (plan: Plan): Lever[] => [
+  ...stepLevers(plan),
+  {
+    group: 'Draws',
+    name: 'draws',
+    kind: 'percent',
+    least: 0,
+    most: 5,
+    own: '100',
+    label:
+      plan.draw.policy === 'steps' && plan.draw.steps.length > 0
+        ? 'All of them, percent'
+        : 'Draws, percent of the plan',
+    pull: scaleDraws,
+  },
+  {
+    group: 'Draws',
+    name: 'late',
+    kind: 'months',
+    least: 0,
+    most: 240,
+    own: '0',
+    label: 'Later by, months',
+    pull: putOffDraws,
+  },
+  {
+    group: 'Costs',
+    name: 'living',
+    kind: 'percent',
+    least: 0.1,
+    most: 3,
+    own: '100',
+    label: 'Living costs, percent of the plan',
+    pull: scaleLiving,
+  },
+  rateLever(plan, 'Costs', 'inflation', 'Prices rise, percent a year', -0.1, 0.3),
+  rateLever(plan, 'Costs', 'premiumGrowth', 'Premiums rise, percent a year', -0.2, 0.5),
+  rateLever(
+    plan,
+    'Growth and returns',
+    'farmPriceGrowth',
+    'Farm prices beyond that, percent a year',
+    -0.2,
+    0.2,
+  ),
+  rateLever(plan, 'Growth and returns', 'stocks', 'Stocks, percent a year', -0.5, 0.5),
+  rateLever(plan, 'Growth and returns', 'bonds', 'Bonds, percent a year', -0.5, 0.5),
+  rateLever(plan, 'Growth and returns', 'bills', 'Savings accounts, percent a year', -0.5, 0.5),
+]
+
+const stepLevers = ({ draw }: Plan): Lever[] =>
+  (draw.policy === 'steps' ? draw.steps : []).map((step, place) => ({
+    group: 'Draws',
+    name: `steps.${place}`,
+    kind: 'money',
+    least: 0,
+    most: 9_999_999,
+    label: monthNameShort(parseMonth(step.from)!),
+    own: String(Math.round(step.perMonth * 100) / 100),
+    pull: (plan, perMonth) => withSteps(plan, (one, at) => (at === place ? { ...one, perMonth } : one)),
+  }))
+
+type Rate = 'inflation' | 'premiumGrowth' | 'farmPriceGrowth' | 'stocks' | 'bonds' | 'bills'
+
+const rateLever = (
+  { assumptions }: Plan,
+  group: LeverShown['group'],
+  name: Rate,
+  label: string,
+  least: number,
+  most: number,
+): Lever => ({
+  group,
+  name,
+  label,
+  kind: 'percent',
+  least,
+  most,
+  own: String(Math.round(assumptions[name] * 1e6) / 1e4),
+  pull: (plan, rate) => ({ ...plan, assumptions: { ...plan.assumptions, [name]: rate } }),
 })
 
-/** True when the levers say what the plan says. */
-export const areUntouched = (plan: Plan, texts: LeverTexts): boolean =>
-  JSON.stringify(texts) === JSON.stringify(leversOf(plan))
+const scaleLiving = (plan: Plan, part: number): Plan => ({
+  ...plan,
+  household: {
+    ...plan.household,
+    living: plan.household.living.map((line) => ({ ...line, perMonth: line.perMonth * part })),
+  },
+})
 
-/** The plan with the levers pulled. One that still shows the plan's own text leaves the plan's figure with all its digits. */
-export const pullLevers = (plan: Plan, pulled: Levers, texts: LeverTexts): Plan => {
-  const own = leversOf(plan)
-  const rates = Object.fromEntries(
-    rateNames.map((name) => [name, texts[name] === own[name] ? plan.assumptions[name] : pulled[name]]),
-  ) as Record<RateName, number>
-  const steps =
-    plan.draw.policy !== 'steps'
-      ? []
-      : plan.draw.steps.map(({ perMonth }, place) =>
-          texts.steps[place]?.text === own.steps[place]!.text ? perMonth : (pulled.steps[place] ?? perMonth),
-        )
-  const levers = { ...pulled, steps }
-  return {
-    ...plan,
-    assumptions: { ...plan.assumptions, ...rates },
-    household: {
-      ...plan.household,
-      living: plan.household.living.map((line) => ({ ...line, perMonth: line.perMonth * levers.living })),
-    },
-    draw: pullDraw(plan, levers),
-  }
-}
-
-const pullDraw = (plan: Plan, levers: Levers): Plan['draw'] => {
+function scaleDraws(plan: Plan, part: number): Plan {
   const { draw } = plan
-  const later = (text: string) => monthText(addMonths(parseMonth(text)!, levers.late))
-  const share = (part: number) => Math.min(1, part * levers.draws)
-  if (draw.policy === 'steps')
-    return {
-      ...draw,
-      steps: draw.steps.map((step, place) => ({
-        from: step.from <= plan.startMonth ? step.from : later(step.from),
-        perMonth: (levers.steps[place] ?? step.perMonth) * levers.draws,
-      })),
-    }
+  const share = (of: number) => Math.min(1, of * part)
+  if (draw.policy === 'steps') return withSteps(plan, (step) => ({ ...step, perMonth: step.perMonth * part }))
   if (draw.policy === 'ramp')
-    return {
-      ...draw,
-      from: later(draw.from),
-      to: later(draw.to),
-      fromShare: share(draw.fromShare),
-      toShare: share(draw.toShare),
-    }
-  if (draw.policy === 'share') return { ...draw, from: later(draw.from), share: share(draw.share) }
-  return { ...draw, from: later(draw.from) }
+    return { ...plan, draw: { ...draw, fromShare: share(draw.fromShare), toShare: share(draw.toShare) } }
+  return draw.policy === 'share' ? { ...plan, draw: { ...draw, share: share(draw.share) } } : plan
 }
+
+/** What has begun with the plan goes on; steps still to come are put off. */
+function putOffDraws(plan: Plan, months: number): Plan {
+  const { draw } = plan
+  const later = (text: string) => monthText(addMonths(parseMonth(text)!, months))
+  if (draw.policy === 'steps')
+    return withSteps(plan, (step) =>
+      step.from <= plan.startMonth ? step : { ...step, from: later(step.from) },
+    )
+  if (draw.policy === 'ramp')
+    return { ...plan, draw: { ...draw, from: later(draw.from), to: later(draw.to) } }
+  return { ...plan, draw: { ...draw, from: later(draw.from) } }
+}
+
+type Step = Extract<Plan['draw'], { policy: 'steps' }>['steps'][number]
+
+const withSteps = (plan: Plan, change: (step: Step, place: number) => Step): Plan =>
+  plan.draw.policy === 'steps'
+    ? { ...plan, draw: { ...plan.draw, steps: plan.draw.steps.map(change) } }
+    : plan
+
+/** What may be typed at each kind. */
+const kinds: Record<LeverShown['kind'], (lever: Lever) => z.ZodType<number>> = {
+  money: ({ least, most }) =>
+    money()
+      .transform(centsToDollars)
+      .refine((value) => value >= least && value <= most, {
+        error: `Enter an amount from ${least} to ${most}`,
+      }),
+  percent: ({ least, most }) =>
+    percent().refine((value) => value >= least && value <= most, {
+      error: `Enter between ${least * 100} and ${most * 100} percent`,
+    }),
+  months: ({ least, most }) => wholeNumber(least, most),
+}
+
+export interface ReadLevers {
+  /** With the texts to show: what was sent, and the plan's own where nothing was. */
+  levers: readonly LeverShown[]
+  errors: FormErrors
+  /** True when they say what the plan says. */
+  areUntouched: boolean
+  /** The plan with them pulled; one that still shows the plan's own text leaves its figure with all its digits. */
+  pull(): Plan
+}
+
+export function readLevers(plan: Plan, typed: TypedForm): ReadLevers {
+  const levers = leversOf(plan).map((lever) => ({
+    ...lever,
+    text: typed.values(lever.name).length > 0 ? typed.value(lever.name) : lever.own,
+  }))
+  const form = z.object(Object.fromEntries(levers.map((lever) => [lever.name, kinds[lever.kind](lever)])))
+  const checked = checkForm(form, { ...typed, nested: textsOf(levers) })
+  const touched = levers.filter(({ text, own }) => text !== own)
+  return {
+    levers: levers.map(({ group, name, label, kind, text }) => ({ group, name, label, kind, text })),
+    errors: checked.ok ? {} : checked.errors,
+    areUntouched: touched.length === 0,
+    pull: () =>
+      checked.ok
+        ? touched.reduce((pulled, { name, pull }) => pull(pulled, checked.value[name]!), plan)
+        : plan,
+  }
+}
+
+export const textsOf = (levers: readonly LeverShown[]): Record<string, string> =>
+  Object.fromEntries(levers.map(({ name, text }) => [name, text]))

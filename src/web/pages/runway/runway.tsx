@@ -5,7 +5,7 @@ import type { Plan } from '#plan/plan.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
-import type { LeverTexts, StormLine } from '#today/runway/figures.ts'
+import type { StormLine } from '#today/runway/figures.ts'
 import { runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course } from '#views/runway/course.tsx'
@@ -14,13 +14,13 @@ import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsToCome } from '#views/runway/storms.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type CsvTable, columnsOf, tableOf } from '#web/forms/csv.ts'
-import { checkForm, type FormErrors, newFormId, readQuery, type TypedForm } from '#web/forms/form.ts'
+import { type FormErrors, newFormId, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/with-plan.tsx'
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { areUntouched, leverFields, leverForm, pullLevers, shownLevers } from './runway-levers.ts'
+import { type ReadLevers, readLevers, textsOf } from './runway-levers.ts'
 
 export const runwayPages: PageRoom = {
   build: () =>
@@ -36,7 +36,7 @@ interface LeverCourse {
   current: PlanToday
   /** With its levers pulled, continued from this month. */
   plan: Plan
-  levers: LeverTexts
+  levers: ReadLevers['levers']
   errors: FormErrors
   query: string
 }
@@ -48,23 +48,13 @@ const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
 const pulledOnce = keeper(4)
 
 const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
-  const levers = shownLevers(current.plan, typed)
-  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
-  if (!checked.ok || areUntouched(current.plan, levers))
-    return { current, plan: current.ongoing, levers, errors: checked.ok ? {} : checked.errors, query: '' }
-  const query = queryOf(levers)
-  const plan = pulledOnce(current.plan, query, () => pullLevers(current.plan, checked.value, levers))
+  const { levers, errors, areUntouched, pull } = readLevers(current.plan, typed)
+  if (areUntouched || Object.keys(errors).length > 0)
+    return { current, plan: current.ongoing, levers, errors, query: '' }
+  const query = new URLSearchParams(textsOf(levers)).toString()
+  const plan = pulledOnce(current.plan, query, pull)
   const { books, today } = c.var.web
-  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors: {}, query }
-}
-
-const queryOf = (levers: LeverTexts): string => {
-  const query = new URLSearchParams()
-  levers.steps.forEach((step, place) => {
-    query.append(`steps.${place}`, step.text)
-  })
-  for (const [name, text] of Object.entries(levers)) if (typeof text === 'string') query.append(name, text)
-  return query.toString()
+  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors, query }
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
@@ -72,8 +62,8 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
   const props = { figures, formId: newFormId(), ...course }
   return answer(c, {
     title: 'Runway',
-    figures: { ...figures, levers: course.levers },
-    status: Object.keys(course.errors).length > 0 ? 422 : 200,
+    figures: { ...figures, levers: textsOf(course.levers) },
+    status: statusOf(course.errors),
     page: () => (
       <RunwayPage
         {...props}
@@ -148,13 +138,11 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
 /** Saves the plan with its levers pulled as the next revision. */
 function keepLevers(c: PageContext, form: PlanForm) {
   const { typed, current } = form
-  const levers = shownLevers(current.plan, typed)
-  const checked = checkForm(leverForm, { ...typed, nested: leverFields(levers) })
+  const { errors, pull } = readLevers(current.plan, typed)
   const again = (errors: FormErrors) => {
     const course = pulledCourse(c, continuedToday(c, current), typed)
     return showCourse(c, { ...course, errors: { ...course.errors, ...errors } })
   }
-  if (!checked.ok) return again({})
-  const changed = pullLevers(current.plan, checked.value, levers)
-  return savePlanForm(c, form, { changed, note: 'Levers kept' }, (issues) => again(errorsAt(issues)))
+  if (Object.keys(errors).length > 0) return again({})
+  return savePlanForm(c, form, { changed: pull(), note: 'Levers kept' }, (issues) => again(errorsAt(issues)))
 }
