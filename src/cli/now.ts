@@ -94,7 +94,7 @@ function planLines(plan: NowFigures['plan']): string[] {
             ]
           : []),
         plan.runsShort === null
-          ? `Smallest margin above the floor: ${formatDollars(plan.marginDollars)}${plan.marginMonth === null ? '' : ` in ${monthName(plan.marginMonth)}`}`
+          ? `Smallest margin above the floor, in today’s dollars: ${formatDollars(plan.marginDollars)}${plan.marginMonth === null ? '' : ` in ${monthName(plan.marginMonth)}`}`
           : `Out of money in ${monthName(plan.runsShort)}`,
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'

@@ -51,6 +51,8 @@ export interface CourseParts {
   living: Float64Array
   farmSales: Float64Array
   farmDirectCosts: Float64Array
+  /** Months a row is long. */
+  months: number
 }
 
 export const notBought = -100_000
@@ -151,6 +153,7 @@ const emptyParts = (plan: CompiledPlan): CourseParts => ({
   living: new Float64Array(plan.household.livingLines * plan.months),
   farmSales: new Float64Array(plan.farm.rows * plan.months),
   farmDirectCosts: new Float64Array(plan.farm.rows * plan.months),
+  months: plan.months,
 })
 
 const seriesOf = <Name extends string>(names: readonly Name[], length: number): Record<Name, Float64Array> =>

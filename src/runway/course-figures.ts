@@ -118,10 +118,7 @@ export type YearSeries = (typeof yearSeries)[number]
 export interface Marks {
   /** The first month in which spendable savings are below the floor. It is also the months left. */
   floorMonth: number
-  /**
-   * Month with the lowest spendable savings, the first of equals, and they; −1 and 0 for an empty course. Needs that nothing met
-   * are taken off together from then on: once money is gone, the plan that is short of more is the lower one.
-   */
+  /** Month with the lowest spendable savings, the first of equals, and they; −1 and 0 for an empty course. Needs that nothing met stand apart. */
   lowestMonth: number
   lowest: number
   firstDraw: number

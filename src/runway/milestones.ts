@@ -21,10 +21,9 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
   if (month.contribution > hair) marks.lastContribution = m
   if (marks.firstUnmet < 0 && month.unmetNeed > hair) marks.firstUnmet = m
   marks.unmetNeed += month.unmetNeed
-  const left = month.spendable - marks.unmetNeed
-  if (m === 0 || left < marks.lowest - hair) {
+  if (m === 0 || month.spendable < marks.lowest - hair) {
     marks.lowestMonth = m
-    marks.lowest = left
+    marks.lowest = month.spendable
   }
   marks.savings = month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
   markCarry(marks, month, m)

@@ -27,7 +27,6 @@ export type ProjectedYear = { year: number; complete: boolean } & Record<YearSer
 export interface Milestones {
   monthsLeft: number | null
   floorMonth: string | null
-  /** Less all needs that nothing met up to then. */
   lowestSpendable: number
   lowestMonth: string
   firstDraw: string | null
@@ -44,6 +43,7 @@ export interface Milestones {
   /** First month with a need that nothing could meet, and each person's age then. */
   runsShort: string | null
   agesWhenShort: { name: string; age: number }[]
+  /** Needs in all that nothing could meet: told apart from savings, which do not fall below what there is. */
   unmetNeed: number
 }
 

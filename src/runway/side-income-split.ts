@@ -7,7 +7,7 @@ import { lawFor } from '#rules/law.ts'
 import { selfEmploymentTax } from '#rules/return/self-employment-tax.ts'
 import type { ProjectedMonth } from './project.ts'
 
-/** Dollars a year at the plan's first prices. */
+/** Dollars a year, at the prices of the months it was given. */
 export interface SideIncomeSplit {
   year: number
   basis: 'enacted' | 'projected'
@@ -29,18 +29,23 @@ export interface SideIncomeSplit {
   saversMatch: { total: number; firstMonth: string | null }
 }
 
-/** `months`: the plan's course from its start; its first twelve say what side income and costs come to. */
+/**
+ * `months`: the plan's course from its start in today's dollars; its first twelve say what side income and costs come to.
+ * `firstPrices`: what a dollar of the plan's first prices is in them.
+ */
 export const sideIncomeSplit = (
   plan: Plan,
   months: readonly ProjectedMonth[],
   year: number,
+  firstPrices = 1,
 ): SideIncomeSplit => {
   const { inflation, wageGrowth } = plan.assumptions
   const indexing = steadyIndexing(inflation, wageGrowth)
   const ahead = months.slice(0, 12)
-  const sideAhead = ahead.reduce((sum, one) => sum + one.side / one.level, 0)
+  const sideAhead = ahead.reduce((sum, one) => sum + one.side, 0)
   const ventures = plan.household.sideVentures.map((venture) => {
-    const net = Math.max(0, 12 * (venture.perMonth * (1 - venture.costShare) - venture.costPerMonth))
+    const margin = venture.perMonth * (1 - venture.costShare) - venture.costPerMonth
+    const net = Math.max(0, 12 * margin * firstPrices)
     return {
       id: venture.id,
       name: venture.name,
@@ -74,8 +79,7 @@ export const sideIncomeSplit = (
   })
   const toRetirement = ventures.reduce((sum, one) => sum + one.toRetirement, 0)
   const room = limits.reduce((sum, one) => sum + one.ira, 0)
-  const costs =
-    ahead.reduce((sum, one) => sum + one.householdCosts / one.level, 0) / Math.max(1, ahead.length)
+  const costs = ahead.reduce((sum, one) => sum + one.householdCosts, 0) / Math.max(1, ahead.length)
   return {
     year,
     basis: limits.some((one) => one.basis === 'projected') ? 'projected' : 'enacted',
@@ -86,7 +90,7 @@ export const sideIncomeSplit = (
     limits: limits.map(({ basis: _, ...one }) => one),
     aboveLimits: Math.max(0, toRetirement - room),
     saversMatch: {
-      total: months.reduce((sum, one) => sum + one.saversMatch / one.level, 0),
+      total: months.reduce((sum, one) => sum + one.saversMatch, 0),
       firstMonth: months.find((one) => one.saversMatch > 0)?.month ?? null,
     },
   }

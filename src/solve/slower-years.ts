@@ -6,6 +6,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
+import { type Dollars, dollarsOfTheYear, inDollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { type ProjectedMonth, type Projection, project } from '#runway/project.ts'
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
@@ -16,16 +17,16 @@ import { projectStorm } from '#runway/storms/storm.ts'
 const savingsAt = (month: ProjectedMonth): number =>
   month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
 
-/** All savings in the plan's last month, in its first prices: one figure for every page that says what is left at the end. */
+/** All savings in the plan's last month: one figure for every page that says what is left at the end. */
 export const savingsAtEnd = (months: readonly ProjectedMonth[]): number => {
   const last = months.at(-1)
-  return last ? savingsAt(last) / last.level : 0
+  return last ? savingsAt(last) : 0
 }
 
 export interface ExpectedCushion {
   /** First month of the first slower year. */
   month: string
-  /** Dollars of that month: what the plan has, and the least with which no month from then on goes short. */
+  /** What the plan has by then, and the least with which no month from then on goes short. */
   savings: number
   needed: number
   gap: number
@@ -33,12 +34,14 @@ export interface ExpectedCushion {
   setAside: number
   months: number
   yearlyReturn: number
-  /** The same in the plan's first prices. */
-  neededInFirstPrices: number
 }
 
 /** `null` without a slower year ahead, or when no sum up to twenty million is enough. */
-export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion | null => {
+export const expectedCushion = (
+  plan: Plan,
+  rules: RunwayRules,
+  dollars: Dollars = dollarsOfTheYear,
+): ExpectedCushion | null => {
   const expected = project(plan, rules)
   const month = expected.milestones.firstSlowerMonth
   const at = month === null ? -1 : expected.months.findIndex((one) => one.month === month)
@@ -64,15 +67,15 @@ export const expectedCushion = (plan: Plan, rules: RunwayRules): ExpectedCushion
   const needed = Math.max(0, savings - spare)
   const gap = Math.max(0, needed - savings)
   const yearlyReturn = plan.assumptions.bonds
+  const shown = pricesIn(expected, dollars).ofMonth(month)
   return {
     month,
-    savings,
-    needed,
-    gap,
+    savings: savings * shown,
+    needed: needed * shown,
+    gap: gap * shown,
     setAside: gap > 0 ? -levelPayment(monthlyRate(yearlyReturn), at, 0, gap) : 0,
     months: at,
     yearlyReturn,
-    neededInFirstPrices: needed / expected.months[at]!.level,
   }
 }
 
@@ -104,16 +107,20 @@ export interface ClaimChoice {
   plannedYears: number
   choices: {
     years: number
-    /** Benefits of the household a month once this person is past 70, in first prices. */
+    /** Benefits of the household a month once this person is past 70. */
     monthlyAfter70: number
-    /** Savings when the plan ends, in first prices, and the months that go short. */
+    /** Savings when the plan ends, and the months that go short. */
     savingsAtEnd: number
     monthsShort: number
   }[]
 }
 
 /** Each whole claim age for each person, the other's as planned. */
-export const claimChoices = (plan: Plan, rules: RunwayRules): ClaimChoice[] =>
+export const claimChoices = (
+  plan: Plan,
+  rules: RunwayRules,
+  dollars: Dollars = dollarsOfTheYear,
+): ClaimChoice[] =>
   plan.household.people.map((person) => ({
     person: person.id,
     name: person.name,
@@ -123,7 +130,8 @@ export const claimChoices = (plan: Plan, rules: RunwayRules): ClaimChoice[] =>
       const people = plan.household.people.map((one) =>
         one.id === person.id ? { ...one, claimAge: { years, months: 0 } } : one,
       )
-      const { months } = project({ ...plan, household: { ...plan.household, people } }, rules)
+      const course = project({ ...plan, household: { ...plan.household, people } }, rules)
+      const { months } = inDollars(course, dollars)
       return { years, ...outcomeOf(months, person.born) }
     }),
   }))
@@ -131,7 +139,7 @@ export const claimChoices = (plan: Plan, rules: RunwayRules): ClaimChoice[] =>
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
   const past70 = months.find((one) => Number(one.month.slice(0, 4)) > Number(born.slice(0, 4)) + 70)
   return {
-    monthlyAfter70: past70 ? past70.socialSecurity / past70.level : 0,
+    monthlyAfter70: past70?.socialSecurity ?? 0,
     savingsAtEnd: savingsAtEnd(months),
     monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
   }
@@ -146,11 +154,18 @@ export interface OneAlone {
   lowestSpendable: number
   lowestMonth: string
   monthsShort: number
+  /** What nothing can pay, in all. */
+  unmetNeed: number
   savingsAtEnd: number
 }
 
 /** One of us stops for good in a month: pay and side ventures end, hired help takes over that one's farm hours. */
-export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[] =>
+export const oneAlone = (
+  plan: Plan,
+  rules: RunwayRules,
+  from: Month,
+  dollars: Dollars = dollarsOfTheYear,
+): OneAlone[] =>
   plan.household.people.map((person) => {
     const storm = stormSchema.parse({
       id: 'one-alone',
@@ -159,7 +174,7 @@ export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[
       months: 720,
       person: person.id,
     })
-    const { months, milestones } = projectStorm(plan, rules, storm)
+    const { months, milestones } = inDollars(projectStorm(plan, rules, storm), dollars)
     return {
       person: person.id,
       name: person.name,
@@ -168,11 +183,12 @@ export const oneAlone = (plan: Plan, rules: RunwayRules, from: Month): OneAlone[
       lowestSpendable: milestones.lowestSpendable,
       lowestMonth: milestones.lowestMonth,
       monthsShort: months.filter((one) => one.unmetNeed > 0.5).length,
+      unmetNeed: milestones.unmetNeed,
       savingsAtEnd: savingsAtEnd(months),
     }
   })
 
-/** The plan's years in first prices: flows of the year, balances at its end. Years that are not whole are left out. */
+/** The plan's years: flows of the year, balances at its end. Years that are not whole are left out. */
 export interface SlowerYear {
   year: number
   weeklyHours: number
@@ -206,25 +222,25 @@ export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] =>
         (year === yearOf(firstMonthOf(plan)) && monthOfYear(firstMonthOf(plan)) === 1),
     )
     .map(([year, months]) => {
-      const real = (value: (one: ProjectedMonth) => number) =>
-        months.reduce((sum, one) => sum + value(one) / one.level, 0)
+      const sum = (value: (one: ProjectedMonth) => number) =>
+        months.reduce((total, one) => total + value(one), 0)
       const last = months.at(-1)!
       return {
         year,
-        weeklyHours: months.reduce((sum, one) => sum + one.farmHours, 0) / 52.1775,
-        farmNet: real((one) => one.farmSales - one.farmCosts + one.farmStock),
-        draws: real((one) => one.draw),
-        socialSecurity: real((one) => one.socialSecurity),
-        side: real((one) => one.side),
-        pay: real((one) => one.pay),
-        living: real((one) => one.living),
-        premiumsAndCare: real((one) => one.premiums + one.care),
-        taxes: real((one) => one.taxes),
-        withdrawn: real((one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth),
-        fromTraditional: real((one) => one.withdrawnTraditional),
-        savings: savingsAt(last) / last.level,
-        farmCash: last.farmCash / last.level,
-        unmetNeed: real((one) => one.unmetNeed),
+        weeklyHours: sum((one) => one.farmHours) / 52.1775,
+        farmNet: sum((one) => one.farmSales - one.farmCosts + one.farmStock),
+        draws: sum((one) => one.draw),
+        socialSecurity: sum((one) => one.socialSecurity),
+        side: sum((one) => one.side),
+        pay: sum((one) => one.pay),
+        living: sum((one) => one.living),
+        premiumsAndCare: sum((one) => one.premiums + one.care),
+        taxes: sum((one) => one.taxes),
+        withdrawn: sum((one) => one.withdrawnTaxable + one.withdrawnTraditional + one.withdrawnRoth),
+        fromTraditional: sum((one) => one.withdrawnTraditional),
+        savings: savingsAt(last),
+        farmCash: last.farmCash,
+        unmetNeed: sum((one) => one.unmetNeed),
       }
     })
 }

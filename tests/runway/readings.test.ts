@@ -123,17 +123,17 @@ test('what the farm replaces counts for every line, however it grows', () => {
   expect(at(of, '2027-01').farmGoods).toBeCloseTo(110 + 120 + 100, 9)
 })
 
-test('once money is gone the plan that is short of more is the lower one', () => {
+test('once money is gone, what nothing can pay is told apart from savings', () => {
   const of = (perMonth: number) =>
     project(
       plan({
         household: { living: [{ id: 'l', name: 'l', perMonth }], floor: { kind: 'dollars', dollars: 0 } },
       }),
     ).milestones
-  // 72 months: 100,000 − 144,000 and 100,000 − 216,000.
-  expect(of(2000).lowestSpendable).toBeCloseTo(-44_000, 6)
-  expect(of(3000).lowestSpendable).toBeCloseTo(-116_000, 6)
-  expect(of(1000).lowestSpendable).toBeCloseTo(28_000, 6)
+  // 72 months: 100,000 of 144,000 and of 216,000.
+  expect(of(2000)).toMatchObject({ lowestSpendable: 0, unmetNeed: expect.closeTo(44_000, 6) })
+  expect(of(3000)).toMatchObject({ lowestSpendable: 0, unmetNeed: expect.closeTo(116_000, 6) })
+  expect(of(1000)).toMatchObject({ lowestSpendable: expect.closeTo(28_000, 6), unmetNeed: 0 })
 })
 
 test('a useful life of two years is twenty-four months of work', () => {

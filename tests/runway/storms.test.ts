@@ -153,10 +153,16 @@ test('what is kept of a bad year is what its whole course says', () => {
 })
 
 test('of two endings with as much time left the one with less savings is worse', () => {
-  const ending = (monthsLeft: number | null, lowestSpendable: number) => ({ monthsLeft, lowestSpendable })
+  const ending = (monthsLeft: number | null, lowestSpendable: number, unmetNeed = 0) => ({
+    monthsLeft,
+    lowestSpendable,
+    unmetNeed,
+  })
   expect(compareEndings(ending(9, 100), ending(9, 200))).toBeLessThan(0)
   expect(compareEndings(ending(9, 300), ending(10, 200))).toBeLessThan(0)
   expect(compareEndings(ending(null, 1), ending(600, 500))).toBeGreaterThan(0)
+  // Money runs out in both: the one that leaves more unpaid is the worse.
+  expect(compareEndings(ending(9, 0, 80_000), ending(9, -500, 20_000))).toBeLessThan(0)
 })
 
 test('work can be lost again once it was taken up, and not before', () => {

@@ -1,7 +1,16 @@
 // Bars by name: side by side or stacked, up and down from the zero line.
 import { scaleBand, scaleLinear } from 'd3-scale'
 import { DataTable } from '../parts/table.tsx'
-import { ChartFrame, dollarsShort, Grid, round, type Size, type Tone } from './chart-frame.tsx'
+import {
+  type Axis,
+  ChartFrame,
+  dollarsShort,
+  Grid,
+  isMoneyAxis,
+  round,
+  type Size,
+  type Tone,
+} from './chart-frame.tsx'
 
 export interface BarSeries {
   name: string
@@ -18,7 +27,7 @@ export interface BarChartProps {
   categoryTitle: string
   series: readonly BarSeries[]
   isStacked?: boolean
-  y?: { format: (value: number) => string; formatShort: (value: number) => string }
+  y?: Axis
   /** A level line with a few words. */
   mark?: { atY: number; says: string }
 }
@@ -32,6 +41,7 @@ export const BarChart = (props: BarChartProps) => (
     draw={(size) => <Drawing {...props} size={size} />}
     footBelow={(size) => footBelow(namesOf(props.categories, size))}
     table={<BarTable {...props} />}
+    isMoney={isMoneyAxis(props.y)}
   />
 )
 

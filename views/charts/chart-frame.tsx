@@ -1,5 +1,7 @@
 // What every chart shares: one drawing for wide and one for narrow screens, a text summary, a legend and the table behind.
 import type { Child } from 'hono/jsx'
+import { formatDollars } from '#money/format.ts'
+import { DollarsSaid } from '../parts/dollars.tsx'
 
 export type Tone = 1 | 2 | 3 | 4
 
@@ -33,9 +35,11 @@ interface FrameProps {
   footBelow?: (size: Size) => number
   /** The table behind the chart. */
   table: Child
+  /** Its amounts are dollars. */
+  isMoney: boolean
 }
 
-export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table }: FrameProps) => (
+export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table, isMoney }: FrameProps) => (
   <figure class="chart" id={id} aria-labelledby={`${id}-title`}>
     <h3 id={`${id}-title`}>{title}</h3>
     {legend.length > 0 ? <Legend items={legend} /> : null}
@@ -51,7 +55,10 @@ export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table 
           {draw(size)}
         </svg>
       ))}
-    <figcaption>{summary}</figcaption>
+    <figcaption>
+      {summary}
+      {isMoney ? <DollarsSaid /> : null}
+    </figcaption>
     <details>
       <summary>
         The numbers of this chart<span class="hidden-text">: {title}</span>
@@ -91,6 +98,14 @@ export const Grid = (props: {
     ))}
   </g>
 )
+
+/** How an upright axis is written; dollars when nothing is said. */
+export interface Axis {
+  format: (value: number) => string
+  formatShort: (value: number) => string
+}
+
+export const isMoneyAxis = (y: Axis | undefined): boolean => y === undefined || y.format === formatDollars
 
 /** Amounts on an axis: `$12k`, `−$1.5m`. */
 export const dollarsShort = (dollars: number): string => {

@@ -5,9 +5,11 @@ import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
 import { type Month, monthNameShort, monthOfYear, yearOf } from '#calendar/month.ts'
 import { DataTable } from '../parts/table.tsx'
 import {
+  type Axis,
   ChartFrame,
   dollarsShort,
   Grid,
+  isMoneyAxis,
   type LegendItem,
   round,
   type Size,
@@ -37,7 +39,7 @@ export interface LineChartProps {
   series: readonly LineSeries[]
   /** `month`: x is a Month. Otherwise how x is written and what it is called. */
   x: 'month' | { title: string; format: (x: number) => string }
-  y?: { format: (value: number) => string; formatShort: (value: number) => string }
+  y?: Axis
   /** Upright or level lines with a few words: today, the floor. */
   marks?: readonly ({ atX: number; says: string } | { atY: number; says: string })[]
   /** Every so many points stand in the table; the default keeps it under 40 rows. */
@@ -52,6 +54,7 @@ export const LineChart = (props: LineChartProps) => (
     legend={legendOf(props.series)}
     draw={(size) => <Drawing {...props} size={size} />}
     table={<PointsTable {...props} />}
+    isMoney={isMoneyAxis(props.y)}
   />
 )
 

@@ -1,5 +1,6 @@
 // A table: caption, headers with scope, numbers to the right, the same rows as CSV, pages when there are many.
 import type { Child } from 'hono/jsx'
+import { DollarsSaid } from './dollars.tsx'
 
 export interface Column<Row> {
   title: Child
@@ -25,6 +26,8 @@ interface TableProps<Row> {
   stack?: boolean
   rowClass?: (row: Row) => string | undefined
   pager?: PagerProps
+  /** Amounts of the plan: the table says in which dollars. */
+  ofPlan?: boolean
 }
 
 export function DataTable<Row>(props: TableProps<Row>) {
@@ -51,6 +54,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
           {props.foot ? <TableFoot cells={props.foot} columns={props.columns} /> : null}
         </table>
       </div>
+      {props.ofPlan ? <DollarsSaid /> : null}
       {props.csv || props.pager ? (
         <div class="table-foot no-print">
           {props.pager ? <Pager {...props.pager} /> : <span />}

@@ -154,10 +154,12 @@ const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) => {
       of: (one) => (one.savingsAtFirstSlower === null ? '' : formatDollars(one.savingsAtFirstSlower)),
     },
     { title: 'Runs short', of: (one) => named(one.runsShort, 'never') },
+    { title: 'Unmet costs', of: (one) => (one.runsShort === null ? 'none' : formatDollars(one.unmetNeed)) },
   ]
   return (
     <DataTable
       caption="Milestones"
+      ofPlan
       rows={rows}
       csv={`/runway/compare.csv?${plans.map((plan) => `plan=${plan.id}`).join('&')}`}
       columns={[

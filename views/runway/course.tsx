@@ -7,6 +7,7 @@ import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
 import { Button } from '../parts/button.tsx'
+import { DollarsSwitch } from '../parts/dollars.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
@@ -30,6 +31,7 @@ export const Course = (props: CourseProps) => (
       errors={props.errors}
       title="The course is still the one of before. Please look at this lever"
     />
+    <DollarsSwitch />
     <Milestones figures={props.figures} />
     {props.figures.asPlanned ? null : <Keep {...props} />}
     <SavingsChart figures={props.figures} />
@@ -63,8 +65,16 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           label="Lowest spendable savings"
           word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
-          note={`${nameOfMonth(milestones.lowestMonth)}${milestones.unmetNeed > 0.5 ? ', needs that nothing met taken off' : ''}`}
+          note={nameOfMonth(milestones.lowestMonth)}
         />
+        {milestones.runsShort === null ? null : (
+          <Figure
+            label="Unmet costs"
+            word="unmet costs"
+            value={formatDollars(milestones.unmetNeed)}
+            note={`in all, from ${nameOfMonth(milestones.runsShort)} on: nothing is left to pay them`}
+          />
+        )}
         <Figure
           label="Carry month"
           word="carry month"
@@ -128,7 +138,7 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
     <LineChart
       id="savings-course"
       title="Spendable savings against the floor"
-      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
+      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${unmetWords(milestones)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}
@@ -139,6 +149,9 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
     />
   )
 }
+
+const unmetWords = ({ runsShort, unmetNeed }: RunwayFigures['milestones']): string =>
+  runsShort === null ? '' : `, and ${formatDollars(unmetNeed)} of costs stay unmet`
 
 const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
   const ends = figures.months.filter(
@@ -152,7 +165,7 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
       <LineChart
         id="savings-whole"
         title="All savings at each year’s end"
-        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}, in dollars of that year: ${formatDollars(figures.savingsAtEnd)} in dollars of the plan’s first month.`}
+        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
         x="month"
         y={{ format: formatDollars, formatShort: dollarsShort }}
         series={[
@@ -225,6 +238,7 @@ const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }
 const YearRows = (props: { caption: string; years: readonly YearLine[]; query: string }) => (
   <DataTable
     caption={props.caption}
+    ofPlan
     rows={props.years}
     csv={`/runway.csv${props.query === '' ? '' : `?${props.query}`}`}
     columns={[

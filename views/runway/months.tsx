@@ -21,6 +21,7 @@ export const YearMonths = (props: YearMonthsProps & { isBroughtIn?: boolean }) =
     <DataTable
       caption={`The months of ${props.year}; a month’s name opens what made it`}
       hideCaption
+      ofPlan
       rows={props.months}
       csv={address('/runway.csv', `table=months${props.query === '' ? '' : `&${props.query}`}`)}
       columns={[
@@ -62,7 +63,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
   const year = trace.month.slice(0, 4)
   return (
     <>
-      <PageTitle purpose="Every line that counts in this month, at this month’s prices.">
+      <PageTitle purpose="Every line that counts in this month.">
         {`Runway: ${nameOfMonth(trace.month)}`}
       </PageTitle>
       <p>
@@ -71,6 +72,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
       {trace.groups.map((group) => (
         <DataTable
           caption={group.title}
+          ofPlan
           rows={group.lines}
           columns={[
             { title: 'Line', isHeader: true, cell: (line) => line.name },

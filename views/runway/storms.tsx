@@ -2,6 +2,7 @@
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
+import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { DataTable } from '../parts/table.tsx'
 
@@ -15,6 +16,16 @@ export const StormsToCome = ({ query }: { query: string }) => (
   </section>
 )
 
+export const StormsPage = (props: { storms: readonly StormLine[]; query: string }) => (
+  <>
+    <PageTitle purpose="What a bad year would do to this course.">Runway: storms</PageTitle>
+    <p>
+      <a href={`/runway${props.query === '' ? '' : `?${props.query}`}`}>Back to the course</a>
+    </p>
+    <Storms {...props} />
+  </>
+)
+
 export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
   <section id="storms" aria-labelledby="storms-title">
     <h2 id="storms-title">Storms</h2>
@@ -22,12 +33,13 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
       Named bad years that the plan must survive. Each is run by itself over the same months; the usual ones
       begin in the month of the next two years in which they hurt most. Spendable savings are less the tax
       owed so far and can fall below zero while retirement accounts still pay; money runs short from the month
-      in which nothing pays any more, and what is then missing is taken off the lowest savings.
+      in which nothing pays any more, and what is then missing stands apart as unmet costs.
     </p>
     <DataTable
       caption="What each storm does"
       hideCaption
       stack
+      ofPlan
       rows={storms}
       csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
       columns={[
@@ -58,7 +70,15 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
         },
         {
           title: 'Money runs short',
-          cell: (storm) => (storm.runsShort === null ? 'never' : nameOfMonth(storm.runsShort)),
+          cell: (storm) =>
+            storm.runsShort === null ? (
+              'never'
+            ) : (
+              <>
+                {nameOfMonth(storm.runsShort)}
+                <span class="hint below">{`${formatDollars(storm.unmetNeed)} of costs unmet`}</span>
+              </>
+            ),
         },
         {
           title: '',

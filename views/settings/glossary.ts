@@ -31,6 +31,10 @@ const ours = {
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   storm:
     'A named bad year that the plan must survive: a lost market, a bad season, a premium jump, an injury, a death, a market crash at the slow-down. The usual ones begin in the month of the next two years in which they hurt most.',
+  'today’s dollars':
+    'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
+  'unmet costs':
+    'Costs that nothing is left to pay, added up from the month in which money runs out. They are told apart from savings, which cannot fall below what there is.',
 } as const
 
 const ofTheTrade = {

@@ -64,6 +64,7 @@ const PathPart = ({ answers }: { answers: SlowerAnswers }) => {
         caption="Scales by year"
         hideCaption
         csv="/slower-years.csv?table=path"
+        ofPlan
         rows={answers.path.filter((one) => one.net !== null)}
         columns={[
           { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
@@ -92,7 +93,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
           <Figure
             label={`Must stand ready in ${nameOfMonth(cushion.month)}`}
             value={formatDollars(cushion.needed)}
-            note={`Dollars of that month; ${formatDollars(cushion.neededInFirstPrices)} in the plan’s first prices`}
+            note="As the first slower year begins"
             madeOf={{
               says: 'The least savings, retirement accounts counted, with which no month from then to the end of the plan goes short, on the expected course. Found by trying sums until it just holds.',
               rows: [
@@ -107,7 +108,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
             value={formatDollars(cushion.setAside)}
             note={
               cushion.gap > 0
-                ? `Level for ${cushion.months} months at ${formatPercent(cushion.yearlyReturn)} a year, the plan’s bonds`
+                ? `The same sum in each of ${cushion.months} months, not raised with prices, at ${formatPercent(cushion.yearlyReturn)} a year, the plan’s bonds`
                 : 'The plan’s own course has the cushion by then'
             }
           />
@@ -131,6 +132,7 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
         {answers.claims.map((person) => (
           <DataTable
             caption={`${person.name}; the plan says ${person.plannedYears}`}
+            ofPlan
             csv="/slower-years.csv?table=claims"
             rows={person.choices}
             columns={[
@@ -152,8 +154,8 @@ const ClaimPart = ({ answers }: { answers: SlowerAnswers }) => (
       </div>
     </details>
     <p class="hint">
-      In the plan’s first prices, the other’s claim as planned. Claiming late pays for a long life; the plan
-      runs to its own ages. <a href="/runway/questions/claim">How sure is that?</a>
+      The other’s claim as planned. Claiming late pays for a long life; the plan runs to its own ages.{' '}
+      <a href="/runway/questions/claim">How sure is that?</a>
     </p>
   </section>
 )
@@ -184,6 +186,7 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
       <DataTable
         caption={`From ${nameOfMonth(answers.alone[0]!.from)} on: pay and side ventures of that person end, hired help does the farm hours`}
         csv="/slower-years.csv?table=alone"
+        ofPlan
         rows={answers.alone}
         columns={[
           { title: 'Who', isHeader: true, cell: (one) => one.name },
@@ -198,6 +201,7 @@ const AlonePart = ({ answers }: { answers: SlowerAnswers }) =>
           },
           { title: 'In', cell: (one) => nameOfMonth(one.lowestMonth) },
           { title: 'Months short', isNumber: true, cell: (one) => String(one.monthsShort) },
+          { title: 'Unmet costs', isNumber: true, cell: (one) => formatDollars(one.unmetNeed) },
           { title: 'Savings at the end', isNumber: true, cell: (one) => formatDollars(one.savingsAtEnd) },
         ]}
       />

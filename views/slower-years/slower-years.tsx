@@ -70,7 +70,7 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
         value={`${formatDollars(first.netBefore)} → ${formatDollars(first.net)}`}
         note={`${formatPercent(first.net / Math.max(1, first.netBefore), 0)} of the net for ${formatPercent(first.hours / Math.max(1, first.hoursBefore), 0)} of the hours`}
         madeOf={{
-          says: 'The last whole year before it and its first whole year, at the plan’s first prices, lease income counted.',
+          says: 'The last whole year before it and its first whole year, lease income counted.',
           rows: [
             { label: 'Hours before', value: whole(first.hoursBefore) },
             { label: 'Hours in it', value: whole(first.hours) },
@@ -80,7 +80,7 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
       <Figure
         label="Savings when the plan ends"
         value={formatDollars(figures.savingsAtEnd)}
-        note="Retirement accounts counted, in dollars of the plan’s first month, as planned"
+        note="Retirement accounts counted, as planned"
         madeOf={{
           says: 'How sure that is, and what a bad course does, is asked on Runway.',
           more: { text: 'How sure is it?', href: '/runway/chance' },
@@ -118,7 +118,8 @@ const Phases = ({ figures }: { figures: SlowerFigures }) => (
 
 const PhaseTable = ({ phases }: { phases: readonly PhaseBeside[] }) => (
   <DataTable
-    caption="Each phase beside the farm just before it, in the plan’s first prices"
+    caption="Each phase beside the farm just before it"
+    ofPlan
     stack
     rows={phases}
     columns={[
@@ -228,7 +229,8 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
       <details>
         <summary>Year by year</summary>
         <DataTable
-          caption="Year by year, in the plan’s first prices"
+          caption="Year by year"
+          ofPlan
           csv="/slower-years.csv?table=years"
           rows={shown.filter(
             (one, k) =>

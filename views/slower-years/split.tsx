@@ -55,7 +55,7 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
               note={
                 split.saversMatch.firstMonth === null
                   ? 'None: it asks for savings and an income in its range from 2027 on, and a traditional account of the saver’s own'
-                  : `In the plan’s first prices; the Treasury puts it into your traditional accounts, first in ${nameOfMonth(split.saversMatch.firstMonth)}`
+                  : `In dollars of ${split.year}; the Treasury puts it into your traditional accounts, first in ${nameOfMonth(split.saversMatch.firstMonth)}`
               }
             />
           </Figures>

@@ -23,17 +23,19 @@ export const projectStorm = (plan: Plan, rules: RunwayRules, storm: Storm): Proj
 /** What pages keep of a storm: a dozen of them month by month would be most of a server's memory. */
 export interface StormCourse {
   milestones: Milestones
-  /** Spendable savings at the end of each month that was run. */
+  /** Spendable savings at the end of each month that was run, and what nothing could meet in it. */
   spendable: Float64Array
+  unmetNeed: Float64Array
 }
 
 export const stormCourse = (plan: Plan, rules: RunwayRules, storm: Storm): StormCourse => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
-  const buffers = makeBuffers(compiled, ['spendable'])
+  const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed'])
   runCourse(compiled, shocks, buffers)
   return {
     milestones: readMilestones(compiled, buffers),
     spendable: buffers.months.spendable.slice(0, buffers.endMonth),
+    unmetNeed: buffers.months.unmetNeed.slice(0, buffers.endMonth),
   }
 }
 

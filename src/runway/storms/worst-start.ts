@@ -13,16 +13,17 @@ import { calmWeather, fillWeather } from './weather.ts'
 
 const monthsTried = 24
 
-/** How a course ended: the less time above the floor the worse, then the less savings. */
+/** How a course ended: the less time above the floor the worse, then the less savings and the more that nothing met. */
 export interface Ending {
   monthsLeft: number | null
   lowestSpendable: number
+  unmetNeed: number
 }
 
 /** Below zero when the first is the worse. */
 export const compareEndings = (a: Ending, b: Ending): number => {
   const left = (one: Ending) => one.monthsLeft ?? Number.MAX_SAFE_INTEGER
-  return left(a) - left(b) || a.lowestSpendable - b.lowestSpendable
+  return left(a) - left(b) || a.lowestSpendable - a.unmetNeed - (b.lowestSpendable - b.unmetNeed)
 }
 
 /** The first of the worst months to begin in. A storm that changes nothing begins at once. */
@@ -52,7 +53,7 @@ const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
     const shocks = expectedShocks(compiled.shape)
     strike(plan, storm, compiled, from, shocks)
     runCourse(compiled, shocks, buffers)
-    const { floorMonth, lowest } = buffers.marks
-    return { monthsLeft: floorMonth < 0 ? null : floorMonth, lowestSpendable: lowest }
+    const { floorMonth, lowest, unmetNeed } = buffers.marks
+    return { monthsLeft: floorMonth < 0 ? null : floorMonth, lowestSpendable: lowest, unmetNeed }
   }
 }

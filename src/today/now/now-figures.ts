@@ -14,6 +14,7 @@ import { coverByMonth, pacesOf } from '#ledger/pace.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
@@ -22,9 +23,11 @@ import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
   knowsStorms,
+  projectionIn,
   projectionOf,
   type StormRun,
   type StormSpread,
+  stormMilestonesIn,
   stormRunsOf,
   stormSpreadOf,
   withoutDrawsOf,
@@ -40,11 +43,15 @@ const monthsShown = 48
 /** Those shown, and the twelve that the first cover ratio trails. */
 const monthsLookedAt = 60
 
-/** What is not waited for, the storms' band or the month's review, is left out unless it was worked out already. */
+/**
+ * What is not waited for, the storms' band or the month's review, is left out unless it was worked out already. What the books
+ * hold stays as it is booked, in whichever dollars the plan is shown.
+ */
 export function nowFigures(
   books: Books,
   today: Day,
   waits: { storms: boolean; review: boolean } = { storms: true, review: true },
+  dollars: Dollars = todaysDollars(today),
 ): NowFigures {
   const month = monthOfDay(today)
   const current = currentPlan(books)
@@ -66,7 +73,7 @@ export function nowFigures(
     reach: () => reachFigures(reach, month),
     month: () => month,
     spendable,
-    plan: () => planFigures(current, fromBooks(), today, spread(), span),
+    plan: () => planFigures(current, fromBooks(), { today, dollars, spread: spread(), span }),
     paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
     leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
@@ -74,7 +81,7 @@ export function nowFigures(
       full()
         .slice(-monthsShown)
         .map((one) => ({ month: one.month, cents: one.spendableCents })),
-    future: () => (fromBooks() ? futureSavings(fromBooks()!, spread()) : []),
+    future: () => (fromBooks() ? futureSavings(fromBooks()!, spread(), dollars) : []),
     stormsWait: () => fromBooks() !== null && spread() === null,
     review: () => (fromBooks() && !reviewWaits() ? monthReview(books, today) : null),
     reviewWaits: () => fromBooks() !== null && reviewWaits(),
@@ -137,12 +144,17 @@ function spendableFigures(books: Books, today: Day): NowFigures['spendable'] {
   }
 }
 
+interface PlanAsked {
+  today: Day
+  dollars: Dollars
+  spread: StormSpread | null
+  span: ReturnType<typeof spanOfBooks>
+}
+
 function planFigures(
   current: CurrentPlan,
   fromBooks: ContinuedPlan | null,
-  today: Day,
-  spread: StormSpread | null,
-  span: ReturnType<typeof spanOfBooks>,
+  { today, dollars, spread, span }: PlanAsked,
 ): NowFigures['plan'] {
   if (current.status === 'unreadable') {
     const fault = current.faults[0]
@@ -150,7 +162,7 @@ function planFigures(
   }
   if (current.status === 'none') return { status: 'none' }
   if (!fromBooks) return { status: 'begun', next: span === null ? '/start/accounts' : '/start/costs' }
-  const projection = projectionOf(fromBooks.plan)
+  const projection = projectionIn(fromBooks.plan, dollars)
   const { milestones, months } = projection
   const withoutDraws = withoutDrawsOf(fromBooks.plan)
   const now = months.find((one) => parseMonth(one.month) === monthOfDay(today)) ?? months[0]
@@ -174,7 +186,7 @@ function planFigures(
     ...marginOf(months),
     runsShort: monthOrNull(milestones.runsShort),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
-    worst: spread?.worst ? worstFigures(today, spread.worst) : null,
+    worst: spread?.worst ? worstFigures(today, fromBooks.plan, spread.worst, dollars) : null,
   }
 }
 
@@ -199,11 +211,11 @@ const badYearsOf = (plan: Plan) => {
   }
 }
 
-const worstFigures = (today: Day, { storm, milestones }: StormRun) => ({
-  name: storm.name,
-  monthsLeft: monthsLeftFrom(today, { milestones }),
-  floorMonth: monthOrNull(milestones.floorMonth),
-  lowestDollars: milestones.lowestSpendable,
+const worstFigures = (today: Day, plan: Plan, run: StormRun, dollars: Dollars) => ({
+  name: run.storm.name,
+  monthsLeft: monthsLeftFrom(today, run),
+  floorMonth: monthOrNull(run.milestones.floorMonth),
+  lowestDollars: stormMilestonesIn(plan, run, dollars).lowestSpendable,
 })
 
 /** A plan that knows no living costs yet would say that savings last for ever. */
@@ -213,13 +225,19 @@ const monthOrNull = (text: string | null): Month | null => (text === null ? null
 
 const futureYears = 8
 
-function futureSavings({ plan }: ContinuedPlan, spread: StormSpread | null): NowFigures['future'] {
+function futureSavings(
+  { plan }: ContinuedPlan,
+  spread: StormSpread | null,
+  dollars: Dollars,
+): NowFigures['future'] {
   const from = firstMonthOf(plan)
-  return projectionOf(plan).months.flatMap((one, index) => {
+  const { ofMonth } = pricesIn(projectionOf(plan), dollars)
+  return projectionIn(plan, dollars).months.flatMap((one, index) => {
     const month = parseMonth(one.month)!
-    const isShown = month >= from && month < from + futureYears * 12
-    const { low, high } = spread?.band[index] ?? { low: one.spendable, high: one.spendable }
-    return isShown ? [{ month, dollars: one.spendable, low, high, floor: one.floor }] : []
+    if (month < from || month >= from + futureYears * 12) return []
+    const band = spread?.band[index]
+    const inBand = (edge: 'low' | 'high') => (band ? band[edge] * ofMonth(one.month) : one.spendable)
+    return [{ month, dollars: one.spendable, low: inBand('low'), high: inBand('high'), floor: one.floor }]
   })
 }
 

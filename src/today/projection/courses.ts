@@ -1,8 +1,11 @@
 // The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
 import { type Month, parseMonth } from '#calendar/month.ts'
+import { keptWith } from '#kept/keeper.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Projection, project } from '#runway/project.ts'
+import { type Dollars, inDollars, milestonesIn, pricesIn } from '#runway/dollars/dollars.ts'
+import { type Milestones, type Projection, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { type StormCourse, stormCourse } from '#runway/storms/storm.ts'
@@ -38,6 +41,12 @@ export const projectionOf = (plan: Plan): Projection => {
   return entry.projection
 }
 
+/** The same as it is shown: in today's dollars, or in those of each month. */
+export const projectionIn = (plan: Plan, dollars: Dollars): Projection =>
+  dollars.of === 'year'
+    ? projectionOf(plan)
+    : keptWith(plan, `in dollars of ${dollars.month}`, () => inDollars(projectionOf(plan), dollars))
+
 /** The plan as it was saved, run from its own first month: what the books are held against, never what is left from now. */
 export const baselineOf = (saved: Plan): Projection => projectionOf(saved)
 
@@ -61,6 +70,10 @@ export const stormRunsOf = (plan: Plan): readonly StormRun[] => {
   }))
   return entry.storms
 }
+
+/** What a bad year comes to, as it is shown: it changes nothing in the prices of its months. */
+export const stormMilestonesIn = (plan: Plan, run: StormRun, dollars: Dollars): Milestones =>
+  milestonesIn(run, firstMonthOf(plan), pricesIn(projectionOf(plan), dollars))
 
 /** Spendable savings month by month between the expected course and the worst of the storms. */
 export const stormSpreadOf = (plan: Plan): StormSpread => {

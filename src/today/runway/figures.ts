@@ -1,4 +1,4 @@
-// What the Runway pages show, as their JSON says it too. Dollars are those of the month they stand in.
+// What the Runway pages show, as their JSON says it too, in the dollars that were asked for.
 import type { Milestones, ProjectedMonth, ProjectedYear } from '#runway/project.ts'
 
 export interface YearLine {
@@ -29,15 +29,17 @@ export interface StormLine {
   lowestSpendable: number
   lowestMonth: string
   runsShort: string | null
+  /** What nothing can pay, in all. */
+  unmetNeed: number
 }
 
 export interface RunwayFigures {
   planId: string
   planName: string
   revisionNo: number
-  /** True when the levers stand as the plan says. */
-  /** All savings when the plan ends, in dollars of its first month. */
+  /** All savings when the plan ends. */
   savingsAtEnd: number
+  /** True when the levers stand as the plan says. */
   asPlanned: boolean
   /** Without living costs the course would say that savings last for ever. */
   knowsCosts: boolean

@@ -2,18 +2,31 @@
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
+import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
+import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
 import { savingsAtEnd } from '#solve/slower-years.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { projectionOf, rulesOf, stormRunsOf } from '#today/projection/courses.ts'
-import type { RunwayFigures, StormLine, YearLine } from './figures.ts'
+import {
+  projectionIn,
+  projectionOf,
+  rulesOf,
+  stormMilestonesIn,
+  stormRunsOf,
+} from '#today/projection/courses.ts'
+import type { MonthTrace, RunwayFigures, StormLine, YearLine } from './figures.ts'
 
 /** `plan` is what is projected: the plan of today, `ongoing`, or that with its levers pulled. */
-export const runwayFigures = (current: PlanInUse, ongoing: Plan, plan: Plan): RunwayFigures => {
-  const projection = projectionOf(plan)
+export const runwayFigures = (
+  current: PlanInUse,
+  ongoing: Plan,
+  plan: Plan,
+  dollars: Dollars,
+): RunwayFigures => {
+  const projection = projectionIn(plan, dollars)
   const asPlanned = plan === ongoing
   return {
     planId: current.planId,
@@ -29,7 +42,7 @@ export const runwayFigures = (current: PlanInUse, ongoing: Plan, plan: Plan): Ru
     yearReturns: projection.years,
     saved: asPlanned
       ? null
-      : projectionOf(ongoing).months.map(({ month, spendable }) => ({ month, spendable })),
+      : projectionIn(ongoing, dollars).months.map(({ month, spendable }) => ({ month, spendable })),
   }
 }
 
@@ -71,17 +84,38 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
 }
 
 /** Each storm's milestones. */
-export const stormTable = (plan: Plan): StormLine[] => {
+export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
   const own = new Set(plan.storms.map((storm) => storm.id))
-  return stormRunsOf(plan).map(({ storm, milestones }) => ({
-    id: storm.id,
-    name: storm.name,
-    from: storm.from,
-    own: own.has(storm.id),
-    monthsLeft: milestones.monthsLeft,
-    carryMonth: milestones.carryMonth,
-    lowestSpendable: milestones.lowestSpendable,
-    lowestMonth: milestones.lowestMonth,
-    runsShort: milestones.runsShort,
-  }))
+  return stormRunsOf(plan).map((run) => {
+    const { storm } = run
+    const milestones = stormMilestonesIn(plan, run, dollars)
+    return {
+      id: storm.id,
+      name: storm.name,
+      from: storm.from,
+      own: own.has(storm.id),
+      monthsLeft: milestones.monthsLeft,
+      carryMonth: milestones.carryMonth,
+      lowestSpendable: milestones.lowestSpendable,
+      lowestMonth: milestones.lowestMonth,
+      runsShort: milestones.runsShort,
+      unmetNeed: milestones.unmetNeed,
+    }
+  })
+}
+
+/** A month opened into what made it, all of it at the same prices; null when the plan has no such month. */
+export const monthTrace = (plan: Plan, month: string, dollars: Dollars): MonthTrace | null => {
+  const projection = projectionOf(plan)
+  const groups = traceMonth(plan, projection, month)
+  if (groups === null) return null
+  const factor = pricesIn(projection, dollars).ofMonth(month)
+  return {
+    month,
+    groups: groups.map(({ lines, total, ...group }) => ({
+      ...group,
+      total: total * factor,
+      lines: lines.map((line) => ({ ...line, dollars: line.dollars * factor })),
+    })),
+  }
 }

@@ -1,4 +1,4 @@
-// What the Slower years page shows, as plain figures. Money is in the plan's first prices unless a name says otherwise.
+// What the Slower years page shows, as plain figures, in the dollars that were asked for.
 import type { MixAnswer, MixFound } from '#farm/mix/mix.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import type { SideIncomeSplit } from '#runway/side-income-split.ts'

@@ -1,21 +1,25 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
 import type { Day } from '#calendar/day.ts'
-import { addMonths, monthName, monthText } from '#calendar/month.ts'
-import { phasesBeside } from '#farm/phase-years.ts'
+import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
+import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
-import { projectionOf } from '#today/projection/courses.ts'
+import { projectionIn, projectionOf } from '#today/projection/courses.ts'
 import type { PersonFigures, SlowerFigures } from './figures.ts'
 
 export const slowerFigures = (
   plan: Plan,
   revision: { planId: string; name: string; revisionNo: number },
   today: Day,
+  dollars: Dollars,
 ): SlowerFigures => {
-  const projection = projectionOf(plan)
+  const projection = projectionIn(plan, dollars)
+  const prices = pricesIn(projectionOf(plan), dollars)
+  const thisYear = todaysDollars(today)
   return {
     planName: revision.name,
     planId: revision.planId,
@@ -24,12 +28,35 @@ export const slowerFigures = (
     phases: phasesBeside(
       plan.farm,
       (who) => plan.household.people.find((one) => one.id === who)?.name ?? who,
-    ),
+    ).map((phase) => phaseIn(phase, prices)),
     people: plan.household.people.map((person) => personFigures(person)),
-    split: sideIncomeSplit(plan, projection.months, Number(today.slice(0, 4))),
+    // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.
+    split: sideIncomeSplit(
+      plan,
+      projectionIn(plan, thisYear).months,
+      Number(today.slice(0, 4)),
+      pricesIn(projectionOf(plan), thisYear).ofFirst(thisYear.month),
+    ),
     firstSlower: projection.milestones.firstSlowerMonth,
     reserveMonths: plan.savings.reserveMonths,
     savingsAtEnd: savingsAtEnd(projection.months),
+  }
+}
+
+/** The farm's phases are told at the plan's first prices: the year before one, its first whole year, and what is sold as it begins. */
+const phaseIn = (phase: PhaseBeside, { ofFirst, ofMonth }: Prices): PhaseBeside => {
+  const from = parseMonth(phase.from)!
+  const year = monthOfYear(from) === 1 ? yearOf(from) : yearOf(from) + 1
+  return {
+    ...phase,
+    net: phase.net * ofFirst(`${year}-01`),
+    netBefore: phase.netBefore * ofFirst(`${yearOf(from) - 1}-01`),
+    leaseAYear: phase.leaseAYear * ofFirst(`${year}-01`),
+    sales: phase.sales.map((sale) => ({
+      ...sale,
+      price: sale.price * ofFirst(phase.from),
+      basis: sale.basis * ofMonth(phase.from),
+    })),
   }
 }
 

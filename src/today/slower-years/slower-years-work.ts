@@ -4,6 +4,8 @@ import type { Farm } from '#farm/farm-document.ts'
 import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mix.ts'
 import { loadSolver, type Solver } from '#farm/program.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Dollars, type Prices, pricesIn } from '#runway/dollars/dollars.ts'
+import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { claimChoices, expectedCushion, oneAlone } from '#solve/slower-years.ts'
 import type { SlowerAnswers } from './figures.ts'
@@ -18,23 +20,25 @@ export interface AnswersOrder {
   plan: Plan
   asked: MixAsked
   today: Month
+  dollars: Dollars
 }
 
 const pathYears = 10
 
 /** A plan's answers; plain data in and out, so that a worker can give them. */
-export async function workOutAnswers({ plan, asked, today }: AnswersOrder): Promise<SlowerAnswers> {
+export async function workOutAnswers({ plan, asked, today, dollars }: AnswersOrder): Promise<SlowerAnswers> {
   const solver = await loadSolver()
   const rules = publishedRules(plan)
+  const prices = pricesIn(project(plan, rules), dollars)
   const mixes: SlowerAnswers['mixes'] = []
   for (const phase of [...plan.farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))) {
-    mixes.push(mixOfPhase(solver, plan, phase, asked))
+    mixes.push(mixOfPhase(solver, plan, phase, asked, prices))
   }
-  const path = asked.largestChange === null ? [] : pathTo(solver, plan, asked, yearOf(today) + 1)
-  const cushion = expectedCushion(plan, rules)
-  const claims = claimChoices(plan, rules)
+  const path = asked.largestChange === null ? [] : pathTo(solver, plan, asked, yearOf(today) + 1, prices)
+  const cushion = expectedCushion(plan, rules, dollars)
+  const claims = claimChoices(plan, rules, dollars)
   const first = plan.farm.phases.map((phase) => phase.from).sort()[0]
-  const alone = oneAlone(plan, rules, first ? parseMonth(first)! : ((today + 12) as Month))
+  const alone = oneAlone(plan, rules, first ? parseMonth(first)! : ((today + 12) as Month), dollars)
   return { ...asked, mixes, path, cushion, claims, alone }
 }
 
@@ -43,10 +47,12 @@ function mixOfPhase(
   plan: Plan,
   phase: Plan['farm']['phases'][number],
   asked: MixAsked,
+  prices: Prices,
 ): SlowerAnswers['mixes'][number] {
   const farm = farmBeforePhase(plan.farm, phase)
   const year = yearOf(parseMonth(phase.from)!) + (phase.from.endsWith('-01') ? 0 : 1)
-  const answer = askMix(solver, farm, year, asked)
+  const shown = prices.ofFirst(`${year}-01`)
+  const answer = mixTimes(askMix(solver, farm, year, asked), shown, asked.aim)
   const people = plan.household.people
   return {
     index: plan.farm.phases.indexOf(phase),
@@ -65,8 +71,25 @@ function mixOfPhase(
               { ...asked, aim: 'most net', largestChange: null },
               { [person.id]: 0 },
             )
-            return { name: person.name, net: only.kind === 'found' ? only.net : null }
+            return { name: person.name, net: only.kind === 'found' ? only.net * shown : null }
           }),
+  }
+}
+
+/** Its dollars are those of plan prices; what is worth hours stays. */
+const mixTimes = (answer: MixAnswer, factor: number, aim: MixAsked['aim']): MixAnswer => {
+  if (answer.kind !== 'found') return answer
+  const worth = aim === 'most net' ? factor : 1
+  return {
+    ...answer,
+    net: answer.net * factor,
+    netToday: answer.netToday * factor,
+    markets: answer.markets.map((market) => ({
+      ...market,
+      bySeason: market.bySeason.map((one) => ({ ...one, worthOfOneMore: one.worthOfOneMore * worth })),
+    })),
+    periods: answer.periods.map((one) => ({ ...one, worthOfHour: one.worthOfHour * worth })),
+    worthOfAcre: answer.worthOfAcre === null ? null : answer.worthOfAcre * worth,
   }
 }
 
@@ -88,7 +111,13 @@ const askMix = (
   })
 }
 
-function pathTo(solver: Solver, plan: Plan, asked: MixAsked, fromYear: number): SlowerAnswers['path'] {
+function pathTo(
+  solver: Solver,
+  plan: Plan,
+  asked: MixAsked,
+  fromYear: number,
+  prices: Prices,
+): SlowerAnswers['path'] {
   const largestChange = asked.largestChange ?? 0.1
   const answers = mixPath(
     solver,
@@ -98,7 +127,7 @@ function pathTo(solver: Solver, plan: Plan, asked: MixAsked, fromYear: number): 
   )
   return answers.map((one, k) => ({
     year: fromYear + k,
-    net: one.kind === 'found' ? one.net : null,
+    net: one.kind === 'found' ? one.net * prices.ofFirst(`${fromYear + k}-01`) : null,
     hours: one.kind === 'found' ? one.hours : null,
     because: one.kind === 'found' ? null : one.because,
     lines: one.kind === 'found' ? one.lines : [],

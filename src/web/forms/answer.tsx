@@ -1,7 +1,10 @@
 // One route, four answers: the page, the part of it that htmx asked for, its figures as JSON, its tables as CSV.
 import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
+import type { Dollars } from '#runway/dollars/dollars.ts'
+import { withMore } from '#today/by-part.ts'
 import { Layout, type Shell } from '#views/layout.tsx'
+import { ShownDollars } from '#views/parts/dollars.tsx'
 import { breakageOf, diskProblem } from '#web/server/breakage.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -28,6 +31,8 @@ export interface Answer {
   figures?: unknown
   /** Tables at the same address with `.csv`; with more than one, `?table=NAME` chooses and the first is the default. */
   tables?: Tables | (() => Tables)
+  /** In which dollars amounts of the plan stand in it: said in the page, its JSON and its tables. */
+  dollars?: Dollars
   status?: 200 | 403 | 404 | 409 | 413 | 422 | 429 | 500 | 503
   /** Left out before the books are set up and while locked. */
   withoutPages?: boolean
@@ -36,9 +41,14 @@ export interface Answer {
 export function answer(c: PageContext, reply: Answer): Answered {
   const status = reply.status ?? 200
   const form = formatAsked(c)
-  if (form === 'json' && reply.figures !== undefined) return c.json(standingFigures(c, reply.figures), status)
+  const { dollars } = reply
+  if (form === 'json' && reply.figures !== undefined)
+    return c.json(
+      standingFigures(c, dollars ? withMore(reply.figures as object, { dollars }) : reply.figures),
+      status,
+    )
   if (form === 'csv' && reply.tables)
-    return csvAnswer(c, typeof reply.tables === 'function' ? reply.tables() : reply.tables)
+    return csvAnswer(c, typeof reply.tables === 'function' ? reply.tables() : reply.tables, dollars)
   if (form !== 'html') {
     return c.json(
       { error: `This address has no ${form.toUpperCase()}. Leave the ending off for the page.` },
@@ -46,13 +56,26 @@ export function answer(c: PageContext, reply: Answer): Answered {
     )
   }
   const part = reply.parts?.[partAsked(c) ?? '']
-  if (part) return c.html(standingView(c, part), status)
+  if (part) return c.html(shownView(c, dollars, part), status)
   return c.html(
     <>
       {doctype}
-      <Layout shell={shellOf(c, reply)}>{standingView(c, reply.page)}</Layout>
+      <Layout shell={shellOf(c, reply)}>{shownView(c, dollars, reply.page)}</Layout>
     </>,
     status,
+  )
+}
+
+/** The view with what it says of its dollars. Their switch leads back to the page it stands on, or from a form to its page. */
+const shownView = (c: PageContext, dollars: Dollars | undefined, view: () => Html): Html => {
+  const Standing = () => standingView(c, view)
+  if (!dollars) return <Standing />
+  const { search } = new URL(c.req.url)
+  const back = c.req.method === 'GET' ? `${c.req.path}${search}` : pageOf(c.req.path)
+  return (
+    <ShownDollars.Provider value={{ dollars, back }}>
+      <Standing />
+    </ShownDollars.Provider>
   )
 }
 
@@ -120,15 +143,21 @@ const partAsked = (c: PageContext): string | undefined =>
     ? c.req.header('HX-Target')?.split('#')[1]
     : undefined
 
-const csvAnswer = (c: PageContext, tables: Tables): Response => {
+const csvAnswer = (c: PageContext, tables: Tables, dollars: Dollars | undefined): Response => {
   const name = c.req.query('table') ?? Object.keys(tables)[0] ?? ''
   const table = Object.hasOwn(tables, name) ? tables[name] : undefined
   if (!table) return c.json({ error: `There is no table “${name}” here.` }, 404)
   const file = `${new URL(c.req.url).pathname.slice(1, -4).replaceAll('/', '-')}-${name}.csv`
-  return c.body(csvText(table()), 200, {
+  return c.body(csvText(dollars ? withDollars(table(), dollars) : table()), 200, {
     'Content-Type': 'text/csv; charset=utf-8',
     'Content-Disposition': `attachment; filename="${file.replaceAll(/[^\w.-]/g, '')}"`,
   })
+}
+
+/** A spreadsheet keeps its cells and not the page they came from: every row says its dollars. */
+const withDollars = ({ header, rows }: CsvTable, dollars: Dollars): CsvTable => {
+  const said = dollars.of === 'year' ? 'of each year' : `of ${dollars.month}`
+  return { header: [...header, 'dollars'], rows: rows.map((row) => [...row, said]) }
 }
 
 const shellOf = (c: PageContext, reply: Answer): Shell => {

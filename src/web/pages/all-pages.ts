@@ -18,6 +18,7 @@ import { closePages } from '#web/pages/close/close.tsx'
 import { coverPages } from '#web/pages/cover/cover.tsx'
 import { crossingPages } from '#web/pages/crossings/crossings.tsx'
 import { standingPages } from '#web/pages/crossings/standing.tsx'
+import { dollarsPages } from '#web/pages/dollars/dollars.ts'
 import { farmPages } from '#web/pages/farm/farm.tsx'
 import { farmEditPages } from '#web/pages/farm/farm-edit.tsx'
 import { mixedUpPages } from '#web/pages/mixed-up/mixed-up.tsx'
@@ -67,6 +68,7 @@ export const pageRooms: readonly PageRoom[] = [
   standingPages,
   crossingPages,
   coverPages,
+  dollarsPages,
   runwayPages,
   chancePages,
   questionPages,

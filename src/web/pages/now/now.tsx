@@ -23,6 +23,7 @@ import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
 import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { chanceNow } from './chance-now.ts'
@@ -88,12 +89,14 @@ function showNow(c: PageContext) {
   if (!hasHousehold(books) && formatAsked(c) === 'html') return c.redirect('/start', 302)
   const waitsFor = (part: string) => c.req.query(part) === 'yes' || formatAsked(c) !== 'html'
   const waits = { storms: waitsFor('storms'), review: waitsFor('review') }
-  const figures = nowFigures(books, c.var.web.today(), waits)
+  const dollars = dollarsOf(c)
+  const figures = nowFigures(books, c.var.web.today(), waits, dollars)
   const { isSample, upkeep, today } = c.var.web
   const copies = isSample ? null : copiesFigures(books, today(), upkeep.backupProblem)
   const chance = chanceOf(c)
   return answer(c, {
     title: 'Now',
+    dollars,
     figures: withMore(figures, { chance, copies }),
     page: () => <NowPage figures={figures} chance={chance} copies={copies} formId={newFormId()} />,
     parts: {

@@ -1,8 +1,6 @@
 // The set of plans: up to four side by side, a copy under another name, and which one is in use.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import type { Day } from '#calendar/day.ts'
-import type { Books } from '#db/open.ts'
 import { archivePlan, latestRevision, listPlans, type PlanHead, savePlan } from '#db/plan-store.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
 import { differences } from '#plan/difference.ts'
@@ -10,7 +8,7 @@ import { type Plan, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { projectionOf } from '#today/projection/courses.ts'
+import { projectionIn } from '#today/projection/courses.ts'
 import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
@@ -19,6 +17,7 @@ import { formIdField, requiredText } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -41,7 +40,7 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   const asked = (c.req.queries('plan') ?? []).filter((id) => heads.some((head) => head.id === id))
   const ids = heads.map((head) => head.id)
   const chosen = (asked.length > 0 ? asked : defaultChoice(ids, currentId)).slice(0, mostPlans)
-  const { plans, unreadable } = comparedPlans(books, c.var.web.today(), heads, chosen, currentId)
+  const { plans, unreadable } = comparedPlans(c, heads, chosen, currentId)
   const choices = heads.map((head) => ({
     id: head.id,
     name: head.name,
@@ -53,6 +52,7 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   const props = { choices, away, plans, unreadable, formId: newFormId(), errors, typedName }
   return answer(c, {
     title: 'Compare plans',
+    dollars: dollarsOf(c),
     figures: { plans },
     status: statusOf(errors),
     page: () => <ComparePage {...props} />,
@@ -61,12 +61,12 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
 }
 
 const comparedPlans = (
-  books: Books,
-  today: Day,
+  c: PageContext,
   heads: readonly PlanHead[],
   chosen: readonly string[],
   currentId: string,
 ): { plans: ComparedPlan[]; unreadable: string[] } => {
+  const { books, today } = c.var.web
   const plans: ComparedPlan[] = []
   const unreadable: string[] = []
   let first: Plan | null = null
@@ -77,7 +77,7 @@ const comparedPlans = (
       unreadable.push(name)
       continue
     }
-    const { milestones, months } = projectionOf(continuedPlan(books, read.plan, today).plan)
+    const { milestones, months } = projectionIn(continuedPlan(books, read.plan, today()).plan, dollarsOf(c))
     plans.push({
       id,
       name,

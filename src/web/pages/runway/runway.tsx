@@ -2,21 +2,22 @@
 import { Hono } from 'hono'
 import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
-import { traceMonth } from '#runway/trace.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { projectionOf } from '#today/projection/courses.ts'
+import { projectionIn } from '#today/projection/courses.ts'
 import type { StormLine } from '#today/runway/figures.ts'
-import { runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
+import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
 import { Course } from '#views/runway/course.tsx'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
-import { Storms, StormsToCome } from '#views/runway/storms.tsx'
+import { Storms, StormsPage, StormsToCome } from '#views/runway/storms.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type CsvTable, columnsOf, tableOf } from '#web/forms/csv.ts'
 import { type FormErrors, newFormId, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday, type PlanToday, projected, withPlan } from '#web/forms/with-plan.tsx'
 import { chanceFigures } from '#web/pages/chance/chance-figures.ts'
 import type { PageEnv } from '#web/server/context.ts'
@@ -39,6 +40,7 @@ interface LeverCourse {
   levers: ReadLevers['levers']
   errors: FormErrors
   query: string
+  dollars: Dollars
 }
 
 const withCourse = (c: PageContext, show: (course: LeverCourse) => Answered) =>
@@ -49,25 +51,27 @@ const pulledOnce = keeper(4)
 
 const pulledCourse = (c: PageContext, current: PlanToday, typed: TypedForm): LeverCourse => {
   const { levers, errors, areUntouched, pull } = readLevers(current.plan, typed)
+  const dollars = dollarsOf(c)
   if (areUntouched || Object.keys(errors).length > 0)
-    return { current, plan: current.ongoing, levers, errors, query: '' }
+    return { current, plan: current.ongoing, levers, errors, query: '', dollars }
   const query = new URLSearchParams(textsOf(levers)).toString()
   const plan = pulledOnce(current.plan, query, pull)
   const { books, today } = c.var.web
-  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors, query }
+  return { current, plan: continuedPlan(books, plan, today()).plan, levers, errors, query, dollars }
 }
 
 const showCourse = (c: PageContext, course: LeverCourse) => {
-  const figures = runwayFigures(course.current, course.current.ongoing, course.plan)
+  const figures = runwayFigures(course.current, course.current.ongoing, course.plan, course.dollars)
   const props = { figures, formId: newFormId(), ...course }
   return answer(c, {
     title: 'Runway',
+    dollars: course.dollars,
     figures: { ...figures, levers: textsOf(course.levers) },
     status: statusOf(course.errors),
     page: () => (
       <RunwayPage
         {...props}
-        storms={<Storms storms={stormTable(course.plan)} query={course.query} />}
+        storms={<Storms storms={stormTable(course.plan, course.dollars)} query={course.query} />}
         chance={
           <Chance figures={chanceFigures(c, projected(course.current))} errors={{}} place="chance-brief" />
         }
@@ -89,11 +93,14 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
 
 const showYear = (c: PageContext, course: LeverCourse) => {
   const year = Number(/^\d{4}$/.exec(c.req.param('year') ?? '')?.[0] ?? 0)
-  const months = projectionOf(course.plan).months.filter((one) => one.month.startsWith(`${year}-`))
+  const months = projectionIn(course.plan, course.dollars).months.filter((one) =>
+    one.month.startsWith(`${year}-`),
+  )
   if (months.length === 0) return notFound(c, 'The plan has no such year.')
   const props = { year, months, query: course.query }
   return answer(c, {
     title: `Runway ${year}`,
+    dollars: course.dollars,
     figures: { year, months },
     page: () => <YearPage {...props} />,
     parts: { months: () => <YearMonths {...props} isBroughtIn /> },
@@ -102,24 +109,25 @@ const showYear = (c: PageContext, course: LeverCourse) => {
 
 const showMonth = (c: PageContext, course: LeverCourse) => {
   const month = c.req.param('month') ?? ''
-  const groups = traceMonth(course.plan, projectionOf(course.plan), month)
-  if (groups === null) return notFound(c, 'The plan has no such month.')
-  const trace = { month, groups }
+  const trace = monthTrace(course.plan, month, course.dollars)
+  if (trace === null) return notFound(c, 'The plan has no such month.')
   return answer(c, {
     title: `Runway ${month}`,
+    dollars: course.dollars,
     figures: trace,
     page: () => <MonthPage trace={trace} query={course.query} />,
   })
 }
 
 const showStorms = (c: PageContext, course: LeverCourse) => {
-  const storms = stormTable(course.plan)
-  const view = () => <Storms storms={storms} query={course.query} />
+  const storms = stormTable(course.plan, course.dollars)
+  const props = { storms, query: course.query }
   return answer(c, {
     title: 'Storms',
+    dollars: course.dollars,
     figures: { storms },
-    page: view,
-    parts: { storms: view },
+    page: () => <StormsPage {...props} />,
+    parts: { storms: () => <Storms {...props} /> },
     tables: { storms: () => stormsCsv(storms) },
   })
 }
@@ -133,6 +141,7 @@ const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
     'lowest savings': (storm) => storm.lowestSpendable.toFixed(2),
     in: (storm) => storm.lowestMonth,
     'runs short': (storm) => storm.runsShort,
+    'unmet costs': (storm) => storm.unmetNeed.toFixed(2),
   })
 
 /** Saves the plan with its levers pulled as the next revision. */

@@ -9,6 +9,7 @@ import { type Answered, moveOn, notFound, type PageContext } from '#web/forms/an
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { openThing, removeThing, saveThing, type Thing, type ThingList } from '#web/forms/plan-thing.tsx'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { mixAsked } from './slower-years.tsx'
@@ -71,11 +72,12 @@ async function takeMix(c: PageContext, { place, current }: Thing, form: PlanForm
   const { plan } = current
   const phase = place === null ? undefined : plan.farm.phases[place]
   if (!phase) return notFound(c, 'It is no longer in the plan.')
-  const answers = await slowerAnswers(
-    continuedToday(c, current).ongoing,
-    { ...mixAsked(form.typed), largestChange: null },
-    monthOfDay(c.var.web.today()),
-  )
+  const answers = await slowerAnswers({
+    plan: continuedToday(c, current).ongoing,
+    asked: { ...mixAsked(form.typed), largestChange: null },
+    today: monthOfDay(c.var.web.today()),
+    dollars: dollarsOf(c),
+  })
   const mix = answers.mixes.find((one) => one.index === place)
   if (mix?.answer.kind !== 'found')
     return moveOn(c, form.next, 'This phase has no mix that keeps to all limits; nothing was changed.')

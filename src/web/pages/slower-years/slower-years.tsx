@@ -23,6 +23,7 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { continuedToday, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { slowerAnswers } from './slower-years-answers.ts'
@@ -57,12 +58,15 @@ async function showPage(c: PageContext, current: PlanInUse, wrong?: WrongSplit) 
   const isPart = c.req.header('HX-Request') === 'true' && c.req.header('HX-Request-Type') !== 'full'
   const wantsAnswers = typed.value('answers') === 'yes' || isPart || formatAsked(c) !== 'html'
   const ongoing = continuedToday(c, current).ongoing
-  const figures = slowerFigures(ongoing, current, web.today())
-  const answers = wantsAnswers ? await slowerAnswers(ongoing, mixAsked(typed), monthOfDay(web.today())) : null
+  const dollars = dollarsOf(c)
+  const figures = slowerFigures(ongoing, current, web.today(), dollars)
+  const order = { plan: ongoing, asked: mixAsked(typed), today: monthOfDay(web.today()), dollars }
+  const answers = wantsAnswers ? await slowerAnswers(order) : null
   const ids = { formId: newFormId(), planId: current.planId, basedOn: current.revisionNo }
   const split = wrong?.typed ?? openingForm(splitTexts(current.plan))
   return answer(c, {
     title: 'Slower years',
+    dollars,
     status: wrong ? 422 : 200,
     figures: { ...figures, answers },
     page: () => (
@@ -196,6 +200,7 @@ const answerTables = (answers: SlowerAnswers | null): Record<string, () => CsvTa
       'lowest spendable': (one) => one.lowestSpendable,
       in: (one) => one.lowestMonth,
       'months short': (one) => one.monthsShort,
+      'unmet costs': (one) => one.unmetNeed,
       'savings at the end': (one) => one.savingsAtEnd,
     }),
 })

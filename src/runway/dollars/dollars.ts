@@ -1,0 +1,117 @@
+// The one place that takes prices out of what is shown: a projection in today's dollars, or in the dollars of each of its months.
+import type { Day } from '#calendar/day.ts'
+import { addMonths, type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
+import type { CourseParts } from '#runway/course-buffers.ts'
+import { monthSeries, yearSeries } from '#runway/course-figures.ts'
+import { hair } from '#runway/milestones.ts'
+import type { Milestones, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
+
+/** `today`: at the prices of a month, today's. `year`: what will be paid and held then, which rising prices make worth less. */
+export type Dollars = { of: 'year' } | { of: 'today'; month: string }
+
+export const dollarsOfTheYear: Dollars = { of: 'year' }
+
+/** What is shown until a person chooses: over decades only today's dollars say how much it is. */
+export const todaysDollars = (today: Day): Extract<Dollars, { of: 'today' }> => ({
+  of: 'today',
+  month: today.slice(0, 7),
+})
+
+/** What one dollar is shown as. Months outside the projection count as its first or last. */
+export interface Prices {
+  /** A dollar of the projection's month at this place. */
+  at(place: number): number
+  ofMonth(month: string): number
+  /** A dollar of the plan's first prices, spent in that month. */
+  ofFirst(month: string): number
+}
+
+export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollars): Prices => {
+  const first = parseMonth(months[0]!.month)!
+  const level = (place: number) => months[Math.max(0, Math.min(place, months.length - 1))]!.level
+  const placeOf = (month: string) => monthsBetween(first, parseMonth(month)!)
+  if (dollars.of === 'year')
+    return { at: () => 1, ofMonth: () => 1, ofFirst: (month) => level(placeOf(month)) }
+  const shown = level(placeOf(dollars.month))
+  const at = (place: number) => shown / level(place)
+  return { at, ofMonth: (month) => at(placeOf(month)), ofFirst: () => shown }
+}
+
+/** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
+export const inDollars = (projection: Projection, dollars: Dollars): Projection => {
+  if (dollars.of === 'year') return projection
+  const { months, years, milestones, parts, bought } = projection
+  const prices = pricesIn(projection, dollars)
+  const told = {
+    milestones,
+    spendable: months.map((one) => one.spendable),
+    unmetNeed: months.map((one) => one.unmetNeed),
+  }
+  return {
+    bought,
+    months: months.map((one, place) => monthTimes(one, prices.at(place))),
+    years: years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
+    milestones: milestonesIn(told, parseMonth(months[0]!.month)!, prices),
+    parts: parts && partsTimes(parts, prices),
+  }
+}
+
+const notMoney = new Set<string>(['level', 'farmHours', 'hiredHours', 'undoneHours', 'povertyPercent'])
+const monthMoney = monthSeries.filter((name) => !notMoney.has(name))
+const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
+
+const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth => {
+  const shown = { ...one }
+  for (const name of monthMoney) shown[name] = one[name] * factor
+  return shown
+}
+
+const yearTimes = (one: ProjectedYear, factor: number): ProjectedYear => {
+  const shown = { ...one }
+  for (const name of yearMoney) shown[name] = one[name] * factor
+  return shown
+}
+
+/** Rows × months, each month by its own factor. */
+const partsTimes = ({ months, ...rows }: CourseParts, prices: Prices): CourseParts => {
+  const shown = (row: Float64Array) => row.map((dollars, place) => dollars * prices.at(place % months))
+  return {
+    living: shown(rows.living),
+    farmSales: shown(rows.farmSales),
+    farmDirectCosts: shown(rows.farmDirectCosts),
+    months,
+  }
+}
+
+/** Milestones with the months that they were read from. */
+interface Told {
+  milestones: Milestones
+  spendable: ArrayLike<number>
+  unmetNeed: ArrayLike<number>
+}
+
+/** Which month is lowest is judged in the dollars shown: a sum that stays the same while prices rise is worth less each year. */
+export const milestonesIn = (
+  { milestones, spendable, unmetNeed }: Told,
+  firstMonth: Month,
+  { at, ofMonth }: Prices,
+): Milestones => {
+  let unmet = 0
+  let lowest = 0
+  for (let place = 0; place < spendable.length; place += 1) {
+    unmet += unmetNeed[place]! * at(place)
+    if (spendable[place]! * at(place) < spendable[lowest]! * at(lowest) - hair) lowest = place
+  }
+  const { firstSlowerMonth, savingsAtFirstSlower } = milestones
+  return {
+    ...milestones,
+    lowestSpendable: spendable.length === 0 ? 0 : spendable[lowest]! * at(lowest),
+    lowestMonth: monthText(addMonths(firstMonth, lowest)),
+    // Savings as the slower year begins are those of the month before.
+    savingsAtFirstSlower:
+      firstSlowerMonth === null || savingsAtFirstSlower === null
+        ? null
+        : savingsAtFirstSlower * ofMonth(monthText(addMonths(parseMonth(firstSlowerMonth)!, -1))),
+    unmetNeed: unmet,
+  }
+}

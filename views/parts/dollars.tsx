@@ -1,0 +1,38 @@
+// In which dollars the plan's amounts stand: said wherever there are any, and the switch to the other kind.
+import { createContext, useContext } from 'hono/jsx'
+import { nameOfMonth } from '#calendar/month.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
+import { Button } from './button.tsx'
+import { Hidden } from './field.tsx'
+
+/** Set by the answer of every page that shows amounts of the plan; elsewhere nothing is said. */
+export const ShownDollars = createContext<{ dollars: Dollars; back: string } | null>(null)
+
+export const dollarsInWords = (dollars: Dollars): string =>
+  dollars.of === 'year' ? 'dollars of each year' : `today’s dollars, of ${nameOfMonth(dollars.month)}`
+
+/** A line under a chart or a table of plan amounts. */
+export const DollarsSaid = () => {
+  const shown = useContext(ShownDollars)
+  return shown === null ? null : <p class="dollars-said">In {dollarsInWords(shown.dollars)}.</p>
+}
+
+export const DollarsSwitch = () => {
+  const shown = useContext(ShownDollars)
+  if (shown === null) return null
+  const { dollars, back } = shown
+  const other = dollars.of === 'year' ? 'today' : 'year'
+  return (
+    <form method="post" action="/dollars" class="dollars-switch">
+      <Hidden name="of" value={other} />
+      <Hidden name="back" value={back} />
+      <p>
+        Amounts of the plan are in <strong>{dollarsInWords(dollars)}</strong>
+        {dollars.of === 'year' ? ', which rising prices make worth less each year.' : '.'}
+      </p>
+      <Button quiet small>
+        {other === 'year' ? 'Show dollars of each year' : 'Show today’s dollars'}
+      </Button>
+    </form>
+  )
+}
