@@ -8,7 +8,7 @@ import { Hidden } from './field.tsx'
 /** Set by the answer of every page that shows amounts of the plan; elsewhere nothing is said. */
 export const ShownDollars = createContext<{ dollars: Dollars; back: string } | null>(null)
 
-export const dollarsInWords = (dollars: Dollars): string =>
+const dollarsInWords = (dollars: Dollars): string =>
   dollars.of === 'year' ? 'dollars of each year' : `today’s dollars, of ${nameOfMonth(dollars.month)}`
 
 /** A line under a chart or a table of plan amounts. */

@@ -12,6 +12,7 @@ import { Caution, EmptyState } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AnswersPart, AnswersWaiting } from './answers.tsx'
+import { People } from './people.tsx'
 import { SplitSection, type SplitSectionProps } from './split.tsx'
 
 export const SlowerYearsPage = (props: {
@@ -278,24 +279,3 @@ const incomeInWords = (figures: SlowerFigures): string => {
     .filter(Boolean)
     .join(' ')
 }
-
-const People = ({ figures }: { figures: SlowerFigures }) =>
-  figures.people.length === 0 ? null : (
-    <section id="people" aria-labelledby="people-title">
-      <h2 id="people-title">Ages at which things change</h2>
-      <DataTable
-        caption="By the plan and the law of each birth year"
-        hideCaption
-        rows={figures.people}
-        columns={[
-          { title: 'Who', isHeader: true, cell: (one) => one.name },
-          { title: 'Claims Social Security', cell: (one) => one.claim },
-          { title: 'Medicare from', cell: (one) => nameOfMonth(one.medicareFrom) },
-          { title: 'Required distributions from', cell: (one) => one.distributionsFrom },
-        ]}
-      />
-      <p>
-        <a href="/cover">Who is covered by what, year by year</a>.
-      </p>
-    </section>
-  )
