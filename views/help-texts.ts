@@ -62,7 +62,7 @@ const texts = {
   close: {
     says: [
       'Close a month once its lines are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
-      'When the household’s month is closed, what months left was said to be is written down, to be held against later.',
+      'When the household’s month is closed, a forecast of the months after it is kept as it stands; plan against the books compares with it.',
     ],
     words: ['close a month', 'reconcile'],
   },

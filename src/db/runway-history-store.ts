@@ -1,4 +1,4 @@
-// The runway history: what months left was said to be, one line a month, the latest saying of a month standing.
+// The runway history: what months left was said to be and what was expected, one line a month. What a closing kept stands; else the latest.
 import { asc } from 'drizzle-orm'
 import type { Month } from '#calendar/month.ts'
 import type { Cents } from '#money/cents.ts'
@@ -17,11 +17,25 @@ export interface RunwaySaying {
   spendableCents: Cents | null
   planId: string | null
   planRevisionNo: number | null
+  /** Kept when the month before was closed: no visit writes over it. */
+  isOfClosing: boolean
+  /** What was expected of the months from this one on. */
+  expected: readonly ExpectedMonth[]
 }
 
-export const recordSaying = (books: Books, act: Pick<Act, 'at' | 'actor'>, saying: RunwaySaying): void => {
+/** A month by the names of what it holds, dollars; whoever keeps it knows them. */
+export type ExpectedMonth = { month: string } & Readonly<Record<string, number | string>>
+
+/** False where a closing's forecast stands already and this is none. */
+export const recordSaying = (
+  books: Books,
+  act: Pick<Act, 'at' | 'actor'>,
+  { isOfClosing, expected, ...saying }: RunwaySaying,
+): boolean =>
   atomically(books, () => {
-    const row = { ...saying, saidAt: act.at, details: {} }
+    const stands = listSayings(books).find(({ month }) => month === saying.month)
+    if (stands?.isOfClosing && !isOfClosing) return { ok: true, isKept: false }
+    const row = { ...saying, saidAt: act.at, details: { isOfClosing, expected } }
     books.db
       .insert(runwayHistory)
       .values(row)
@@ -33,9 +47,8 @@ export const recordSaying = (books: Books, act: Pick<Act, 'at' | 'actor'>, sayin
       summary: 'What months left is said to be was written down',
       details: { ...saying },
     })
-    return { ok: true }
-  })
-}
+    return { ok: true, isKept: true }
+  }).isKept
 
 /** Oldest first. */
 export const listSayings = (books: Books): (RunwaySaying & { saidAt: string })[] =>
@@ -50,7 +63,15 @@ export const listSayings = (books: Books): (RunwaySaying & { saidAt: string })[]
       spendableCents: runwayHistory.spendableCents,
       planId: runwayHistory.planId,
       planRevisionNo: runwayHistory.planRevisionNo,
+      details: runwayHistory.details,
     })
     .from(runwayHistory)
     .orderBy(asc(runwayHistory.month))
     .all()
+    .map(({ details, ...said }) => ({ ...said, ...readDetails(details) }))
+
+/** Sayings of an older Dooryard have none. */
+const readDetails = (details: unknown): Pick<RunwaySaying, 'isOfClosing' | 'expected'> => {
+  const { isOfClosing, expected } = details as Partial<RunwaySaying>
+  return { isOfClosing: isOfClosing ?? false, expected: expected ?? [] }
+}

@@ -142,5 +142,7 @@ const fillPlans = (books: TestBooks): void => {
     spendableCents: cents(9_000_000),
     planId: 'plan',
     planRevisionNo: 1,
+    isOfClosing: false,
+    expected: [],
   })
 }

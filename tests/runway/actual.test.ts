@@ -2,9 +2,9 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
-import { suggestionsFrom } from '#runway/against-books/suggestions.ts'
+import { linesPlannedIn, suggestionsFrom } from '#runway/against-books/suggestions.ts'
 import { varianceOf } from '#runway/against-books/variance.ts'
-import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
+import { type ActualMonth, plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { project } from '#runway/project.ts'
 import { randomPlan } from './random-plan.ts'
 
@@ -23,6 +23,7 @@ const plan: Plan = planSchema.parse({
 
 const nothing = {
   living: 0,
+  livingBy: {},
   care: 0,
   premiums: 0,
   taxes: 0,
@@ -54,10 +55,22 @@ const month = (text: string, changes: Partial<ActualMonth> = {}): ActualMonth =>
   ...changes,
 })
 
+const against = (of: Plan, books: readonly ActualMonth[]) =>
+  varianceOf(plannedMonths(of, project(of).months), books, of.assumptions.inflation)!
+const pace = (of: Plan, books: readonly ActualMonth[]) => {
+  const variance = against(of, books)
+  return suggestionsFrom({
+    plan: of,
+    variance,
+    books,
+    linesPlanned: linesPlannedIn(of, project(of), variance),
+  })
+}
+
 const half = ['2027-01', '2027-02', '2027-03', '2027-04', '2027-05', '2027-06'].map((text) => month(text))
 
 test('months that plan and books share are compared line by line', () => {
-  const variance = varianceOf(plan, project(plan).months, half)!
+  const variance = against(plan, half)
   expect(variance.sameMonths).toBe(true)
   expect(variance.lines.find((line) => line.name.startsWith('Living'))).toMatchObject({
     planned: 12_000,
@@ -73,14 +86,14 @@ test('months that plan and books share are compared line by line', () => {
 })
 
 test('a plan that begins after the books end is compared by its first months', () => {
-  const variance = varianceOf(plan, project(plan).months, [month('2026-11'), month('2026-12')])!
+  const variance = against(plan, [month('2026-11'), month('2026-12')])
   expect(variance.sameMonths).toBe(false)
   expect(variance.planned).toEqual({ from: '2027-01', to: '2027-02' })
 })
 
 test('half a year of books suggests their pace, and leaves the plan as it is', () => {
   const before = structuredClone(plan)
-  const suggestions = suggestionsFrom(plan, varianceOf(plan, project(plan).months, half)!, half)
+  const suggestions = pace(plan, half)
   expect(plan).toEqual(before)
   expect(suggestions).toHaveLength(2)
   expect(suggestions[0]!.plan.household.living[0]!.perMonth).toBe(2200)
@@ -90,7 +103,7 @@ test('half a year of books suggests their pace, and leaves the plan as it is', (
       { from: '2027-07', perMonth: 900 },
     ],
   })
-  expect(suggestionsFrom(plan, varianceOf(plan, project(plan).months, half)!, half.slice(0, 3))).toEqual([])
+  expect(pace(plan, half.slice(0, 3))).toEqual([])
 })
 
 test('whatever the plan, its lines add up to the change in cash and taxable accounts over the months compared', () => {
@@ -98,7 +111,7 @@ test('whatever the plan, its lines add up to the change in cash and taxable acco
     fc.property(randomPlan(), fc.nat(40), (drawn, from) => {
       const { months } = project(drawn)
       const books = months.slice(from, from + 12).map((one) => month(one.month))
-      const variance = varianceOf(drawn, months, books)
+      const variance = varianceOf(plannedMonths(drawn, months), books, 0)
       if (variance === null) return
       const sum = variance.lines.reduce((all, line) => all + (line.isCost ? -line.planned : line.planned), 0)
       expect(sum).toBeCloseTo(variance.change.planned, 4)
@@ -121,8 +134,7 @@ const roof: Plan = planSchema.parse({
 })
 const spending = (living: number, more: Partial<ActualMonth> = {}) =>
   half.map((one) => ({ ...one, draws: 1000, living, ...more }))
-const suggested = (books: readonly ActualMonth[], of = roof) =>
-  suggestionsFrom(of, varianceOf(of, project(of).months, books)!, books)
+const suggested = (books: readonly ActualMonth[], of = roof) => pace(of, books)
 
 test('spending exactly as planned with the roof put off is no lower cost of living', () => {
   expect(suggested(spending(2980))).toEqual([])
@@ -143,7 +155,34 @@ test('care spent beside living costs leaves the living lines alone; living a ten
 test('books of the year before the plan are held against it in the plan’s prices', () => {
   const later: Plan = { ...roof, assumptions: { ...roof.assumptions, inflation: 0.1 } }
   const books = spending(2980 / 1.1).map((one, k) => ({ ...one, month: `2026-0${k + 1}` }))
-  const variance = varianceOf(later, project(later).months, books)!
+  const variance = against(later, books)
   expect(variance.sameMonths).toBe(false)
-  expect(suggestionsFrom(later, variance, books)).toEqual([])
+  expect(pace(later, books)).toEqual([])
+})
+
+test('a line is suggested by the account of its name, the other lines by what is left, each alone', () => {
+  const house: Plan = planSchema.parse({
+    ...plan,
+    household: {
+      ...plan.household,
+      living: [
+        { id: 'groceries', name: 'Groceries', perMonth: 600 },
+        { id: 'utilities', name: 'Utilities', perMonth: 200 },
+        { id: 'clothes', name: 'Clothes', perMonth: 100 },
+        { id: 'else', name: 'All else', perMonth: 900 },
+      ],
+    },
+  })
+  // Groceries 720 of 600, utilities as planned; of the 1,000 in lines that no account is called by, 900.
+  const books = half.map((one) => ({
+    ...one,
+    draws: 1000,
+    living: 1820,
+    livingBy: { Groceries: 720, Utilities: 200, Clothing: 90, 'Free time': 810 },
+  }))
+  const found = pace(house, books)
+  expect(found.map(({ id }) => id)).toEqual(['groceries', 'others'])
+  const amounts = (place: number) => found[place]!.plan.household.living.map((line) => line.perMonth)
+  expect(amounts(0)).toEqual([720, 200, 100, 900])
+  expect(amounts(1)).toEqual([600, 200, 90, 810])
 })

@@ -18,7 +18,7 @@ export interface ActualFigures {
   monthsLeftWithoutDraws: number | null
   fromBooks: boolean
   variance: Variance | null
-  suggestions: readonly { says: string; monthsLeft: number | null }[]
+  suggestions: readonly { id: string; says: string; monthsLeft: number | null }[]
   savings: readonly { month: string; planned: number | null; actual: number | null }[]
   history: readonly {
     month: string
@@ -67,8 +67,8 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
     <h2 id="variance-title">Line by line</h2>
     <p class="hint">
       {variance.sameMonths
-        ? `Plan and books, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}.`
-        : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}).`}
+        ? `What was expected and what the books hold, ${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}. A month is held against the forecast kept when the one before it was closed, else against the plan as it is saved.`
+        : `The plan begins later than the books end: its first months (${nameOfMonth(variance.planned.from)} to ${nameOfMonth(variance.planned.to)}) against the books’ last (${nameOfMonth(variance.actual.from)} to ${nameOfMonth(variance.actual.to)}), in the prices of those.`}
     </p>
     <p class="hint">
       Costs lower savings, the other lines raise them; together they are the change in cash and taxable
@@ -100,10 +100,10 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
 const Suggestions = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
   <section aria-labelledby="suggestions-title">
     <h2 id="suggestions-title">What the books’ pace suggests</h2>
-    {figures.suggestions.map((one, place) => (
+    {figures.suggestions.map((one) => (
       <form method="post" action="/runway/actual/take" class="keep no-print">
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
-        <Hidden name="place" value={String(place)} />
+        <Hidden name="what" value={one.id} />
         <p>
           {one.says}. Months left would then be: {left(one.monthsLeft)}.
         </p>
@@ -145,7 +145,7 @@ const History = ({ figures, formId }: { figures: ActualFigures; formId: string }
     <h2 id="history-title">What months left was said to be</h2>
     {figures.history.length === 0 ? (
       <p class="hint">
-        Nothing is written down yet. It is written down whenever the household’s month is closed.
+        Nothing is written down yet. A forecast is kept whenever the household’s month is closed.
       </p>
     ) : (
       <DataTable
@@ -154,7 +154,7 @@ const History = ({ figures, formId }: { figures: ActualFigures; formId: string }
         rows={figures.history}
         csv="/runway/actual.csv?table=history"
         columns={[
-          { title: 'Month', isHeader: true, cell: (one) => monthNameShort(parseMonth(one.month)!) },
+          { title: 'As it began', isHeader: true, cell: (one) => monthNameShort(parseMonth(one.month)!) },
           { title: 'Months left', isNumber: true, cell: (one) => left(one.monthsLeft) },
           { title: 'Without draws', isNumber: true, cell: (one) => left(one.monthsLeftWithoutDraws) },
           {

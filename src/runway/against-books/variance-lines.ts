@@ -6,6 +6,8 @@ import type { ProjectedMonth } from '#runway/project.ts'
 export interface ActualMonth {
   month: string
   living: number
+  /** Of living costs, by the name of the account they are booked on. */
+  livingBy: Readonly<Record<string, number>>
   care: number
   premiums: number
   taxes: number
@@ -47,20 +49,46 @@ export const openingOf = ({ savings }: Plan): Balances => {
   }
 }
 
-/** A month of the plan with what moved between spendable savings and retirement accounts told apart from what they earned. */
-export const plannedFlows = (month: ProjectedMonth, before: Balances) => {
-  const setAside = month.setAside - month.withdrawnTraditional - month.withdrawnRoth
-  const retirement = month.traditional + month.roth - before.traditional - before.roth
-  const earnedInRetirement = retirement - setAside - month.saversMatch
-  return {
-    ...month,
-    setAside,
-    earned: month.returns - earnedInRetirement,
-    change: month.cash + month.taxable - before.cash - before.taxable,
-  }
-}
+const plannedNames = [
+  'living',
+  'care',
+  'premiums',
+  'taxes',
+  'loanPayments',
+  'loanDrawn',
+  'oneOffs',
+  'draw',
+  'contribution',
+  'side',
+  'pay',
+  'socialSecurity',
+  'unmetNeed',
+  /** Put into retirement accounts less taken out. */
+  'setAside',
+  /** By cash and taxable accounts. */
+  'earned',
+  /** Of cash and taxable accounts. */
+  'change',
+] as const
 
-type PlannedFlows = ReturnType<typeof plannedFlows>
+/** A month of the household as a plan expects it, dollars. */
+export type PlannedMonth = { month: string } & Record<(typeof plannedNames)[number], number>
+
+/** What moved between spendable savings and retirement accounts is told apart from what they earned. `projected` begins with the plan. */
+export const plannedMonths = (plan: Plan, projected: readonly ProjectedMonth[]): PlannedMonth[] =>
+  projected.map((month, place) => {
+    const before = projected[place - 1] ?? openingOf(plan)
+    const setAside = month.setAside - month.withdrawnTraditional - month.withdrawnRoth
+    const retirement = month.traditional + month.roth - before.traditional - before.roth
+    const flows = {
+      ...month,
+      setAside,
+      earned: month.returns - (retirement - setAside - month.saversMatch),
+      change: month.cash + month.taxable - before.cash - before.taxable,
+    }
+    const named = Object.fromEntries(plannedNames.map((name) => [name, flows[name]]))
+    return { month: month.month, ...named } as PlannedMonth
+  })
 
 /** What moves a line: lines of one kind are told as one in the review of a month. */
 export type LineAbout = 'market' | 'spending' | 'premiums' | 'tax' | 'income' | 'farm' | 'moved'
@@ -71,7 +99,7 @@ export interface LineKind {
   isCost: boolean
   /** Shown even when plan and books have nothing of it. */
   always: boolean
-  ofPlan: (month: PlannedFlows) => number
+  ofPlan: (month: PlannedMonth) => number
   ofBooks: (month: ActualMonth) => number
 }
 

@@ -1,13 +1,11 @@
 // The plan held against what really happened, line by line; the lines add up to how savings changed.
-import type { Plan } from '#plan/plan.ts'
-import type { ProjectedMonth } from '#runway/project.ts'
+import { monthsBetween, parseMonth } from '#calendar/month.ts'
 import {
   type ActualMonth,
   type LineAbout,
   type LineKind,
   lineKinds,
-  openingOf,
-  plannedFlows,
+  type PlannedMonth,
 } from './variance-lines.ts'
 
 export interface VarianceLine {
@@ -28,35 +26,43 @@ export interface Variance {
   planned: { from: string; to: string }
   actual: { from: string; to: string }
   sameMonths: boolean
+  /** Planned dollars are in the prices of the books' months: by this factor, 1 for the same months. */
+  prices: number
   /** Lines without a dollar on either side are left out, but for those every household has. */
   lines: VarianceLine[]
   /** What the lines come to: cash and taxable accounts at the end, less at the beginning. */
   change: VarianceLine
 }
 
-/** Null when there is not a month of books to compare. Months of books must be whole and in order. */
+/**
+ * Null when there is not a month of books to compare. Months of books must be whole and in order, those of the plan without a gap.
+ * A plan that begins after the books end is held against them in the prices of the books: `inflation` says how prices rise a year.
+ */
 export const varianceOf = (
-  plan: Plan,
-  projected: readonly ProjectedMonth[],
+  expected: readonly PlannedMonth[],
   books: readonly ActualMonth[],
+  inflation: number,
 ): Variance | null => {
-  const places = new Map(projected.map((month, place) => [month.month, place]))
+  const places = new Map(expected.map((month, place) => [month.month, place]))
   const shared = books.filter((month) => places.has(month.month)).slice(-12)
   const sameMonths = shared.length > 0
   const actual = sameMonths ? shared : books.slice(-12)
   const first = sameMonths ? places.get(shared[0]!.month)! : 0
-  const planned = projected.slice(first, first + actual.length)
+  const planned = expected.slice(first, first + actual.length)
   if (actual.length === 0 || planned.length === 0) return null
-  const flows = planned.map((month, k) => plannedFlows(month, projected[first + k - 1] ?? openingOf(plan)))
-  const lines = lineKinds.map((kind) => lineOf(kind, total(flows, kind.ofPlan), total(actual, kind.ofBooks)))
+  const later = monthsBetween(parseMonth(actual[0]!.month)!, parseMonth(planned[0]!.month)!)
+  const prices = (1 + inflation) ** (-later / 12)
+  const inPlan = (pick: (month: PlannedMonth) => number) => total(planned, pick) * prices
+  const lines = lineKinds.map((kind) => lineOf(kind, inPlan(kind.ofPlan), total(actual, kind.ofBooks)))
   return {
     planned: { from: planned[0]!.month, to: planned.at(-1)!.month },
     actual: { from: actual[0]!.month, to: actual.at(-1)!.month },
     sameMonths,
+    prices,
     lines: lines.filter((line, at) => lineKinds[at]!.always || !isNothing(line)),
     change: lineOf(
       { name: 'Change in savings', about: 'moved', isCost: false },
-      total(flows, (one) => one.change),
+      inPlan((one) => one.change),
       total(actual, (one) => one.change),
     ),
   }

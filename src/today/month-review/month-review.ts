@@ -6,11 +6,12 @@ import { latestChangeId } from '#db/change-log.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import { planRevision, revisionStandingAt } from '#db/plan-store.ts'
+import { listSayings } from '#db/runway-history-store.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { varianceOf } from '#runway/against-books/variance.ts'
-import { openingOf } from '#runway/against-books/variance-lines.ts'
+import { openingOf, plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { Projection } from '#runway/project.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
@@ -57,7 +58,7 @@ function reviewOf(books: Books, current: PlanInUse, today: Day): MonthReview {
   const then = startedAgain(revision.plan, last, start.from)
   const course = projectionOf(then)
   const actual = actualMonths(books, today).filter((one) => one.month === monthText(last))
-  const { lines } = varianceOf(then, course.months, actual)!
+  const { lines } = varianceOf(plannedMonths(then, course.months.slice(0, 1)), actual, 0)!
   const expected = expectedStart(then, course, end.from)
   const known = (['traditional', 'roth'] as const).filter((kind) => end.facts?.savings[kind] !== undefined)
   const steps = stepsTo(expected, end.from, lines, known)
@@ -112,9 +113,13 @@ const outsidePlan = (plan: Plan, last: Month): string => {
     : `The plan was over by ${monthName(last)}: nothing is told of what the month changed.`
 }
 
-/** The plan in use as it stood when the month began; as it is now where that cannot be read any more or had not begun. */
+/** The plan in use as it stood when the month before was closed, or else when the month began; as it is now where that cannot be read any more or had not begun. */
 function revisionThen(books: Books, current: PlanInUse, last: Month): { revisionNo: number; plan: Plan } {
-  const revisionNo = revisionStandingAt(books, current.planId, firstDayOf(last))
+  const kept = listSayings(books).find((one) => one.month === last && one.isOfClosing)
+  const revisionNo =
+    kept?.planId === current.planId
+      ? kept.planRevisionNo
+      : revisionStandingAt(books, current.planId, firstDayOf(last))
   if (revisionNo === null || revisionNo === current.revisionNo) return current
   const read = readPlan(planRevision(books, current.planId, revisionNo)?.document)
   return read.ok && parseMonth(read.plan.startMonth)! <= last ? { revisionNo, plan: read.plan } : current

@@ -32,7 +32,7 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
   const change = latestChangeId(books)
   const found = known.get(saved)
   if (found?.change === change && found.month === month) return found.continued
-  const made = makeContinued(books, saved, month)
+  const made = continuedIn(books, saved, month)
   const key = JSON.stringify(made.plan)
   const continued = found?.key === key ? { ...made, plan: found.continued.plan } : made
   known.set(saved, { change, month, key, continued })
@@ -52,7 +52,8 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
 
 const known = new WeakMap<Plan, { change: number; month: Month; key: string; continued: ContinuedPlan }>()
 
-function makeContinued(books: Books, saved: Plan, month: Month): ContinuedPlan {
+/** The plan as it goes on from the start of `month`, whatever today is. */
+export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
   if (start === null) return { plan: saved, fromBooks: false, correction: null }
   const { from, facts, before } = start

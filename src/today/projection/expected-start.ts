@@ -4,7 +4,7 @@ import type { Loan } from '#farm/loan-document.ts'
 import { loanMonths, loanRows } from '#farm/loans.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { openingOf, plannedFlows } from '#runway/against-books/variance-lines.ts'
+import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf } from './tax-facts.ts'
@@ -46,7 +46,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
       farmGross: soFar.farmGross + first.farmSales,
       otherSelfEmployment: soFar.otherSelfEmployment + first.side,
       wages: soFar.wages + wages,
-      otherIncome: soFar.otherIncome + Math.max(0, plannedFlows(first, openingOf(then)).earned),
+      otherIncome: soFar.otherIncome + Math.max(0, plannedMonths(then, [first])[0]!.earned),
       healthPremiums: soFar.healthPremiums + first.premiums,
       paid: Math.max(
         0,

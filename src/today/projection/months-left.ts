@@ -1,13 +1,11 @@
-// What the runway says today, with the books' balances in place of the plan's past; written down when a month is closed.
+// What the runway says today, with the books' balances in place of the plan's past, and the months that the books hold whole.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
-import { householdMonths, spendableOn } from '#db/ledger/household-months.ts'
-import type { Act } from '#db/once.ts'
+import { householdMonths } from '#db/ledger/household-months.ts'
 import type { Books } from '#db/open.ts'
-import { recordSaying } from '#db/runway-history-store.ts'
 import type { HouseholdMonth } from '#ledger/household-month.ts'
-import { centsToDollars, dollarsToCents } from '#money/cents.ts'
+import { centsToDollars } from '#money/cents.ts'
 import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
 import type { Projection } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -31,6 +29,7 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
 const actualMonth = (one: HouseholdMonth): ActualMonth => ({
   month: monthText(one.month),
   living: centsToDollars(one.livingCents),
+  livingBy: livingBy(one),
   care: centsToDollars(one.careCents),
   premiums: centsToDollars(one.premiumCents),
   taxes: centsToDollars(one.taxCents),
@@ -52,6 +51,13 @@ const actualMonth = (one: HouseholdMonth): ActualMonth => ({
   spendable: centsToDollars(one.spendableCents),
   change: centsToDollars(one.changeCents),
 })
+
+const livingBy = ({ costs }: HouseholdMonth): Record<string, number> => {
+  const spent: Record<string, number> = {}
+  for (const { name, purpose, cents } of costs)
+    if (purpose === 'living') spent[name] = (spent[name] ?? 0) + centsToDollars(cents)
+  return spent
+}
 
 export interface SaidToday {
   planId: string
@@ -81,23 +87,3 @@ export const saidToday = (books: Books, today: Day): SaidToday | null => {
 /** Months from the day's own month to the floor, by the projection of the plan of that day; null when savings last to its end. */
 export const monthsLeftFrom = (today: Day, { milestones }: Pick<Projection, 'milestones'>): number | null =>
   milestones.floorMonth === null ? null : Math.max(0, parseMonth(milestones.floorMonth)! - monthOfDay(today))
-
-/** Writes down what is said today under today's month. False without a plan that can be read. */
-export const writeDownToday = (books: Books, act: Pick<Act, 'at' | 'actor'>, today: Day): boolean => {
-  const said = saidToday(books, today)
-  if (said === null) return false
-  const { milestones } = said.projection
-  recordSaying(books, act, {
-    month: monthOfDay(today),
-    monthsLeft: said.monthsLeft,
-    monthsLeftWithoutDraws: said.monthsLeftWithoutDraws,
-    carryMonth: milestones.carryMonth === null ? null : parseMonth(milestones.carryMonth),
-    floorMonth: milestones.floorMonth === null ? null : parseMonth(milestones.floorMonth),
-    spendableCents: spanOfBooks(books)
-      ? spendableOn(books, today)
-      : dollarsToCents(said.projection.months[0]?.spendable ?? 0),
-    planId: said.planId,
-    planRevisionNo: said.revisionNo,
-  })
-  return true
-}

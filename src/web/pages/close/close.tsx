@@ -5,16 +5,10 @@ import { monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { listSides, type Side } from '#db/ledger/account-store.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
-import {
-  checklistOf,
-  closeMonth,
-  listClosings,
-  reopenMonth,
-  standingClosing,
-} from '#db/reconcile/closing-store.ts'
+import { checklistOf, listClosings, reopenMonth, standingClosing } from '#db/reconcile/closing-store.ts'
 import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
-import { writeDownToday } from '#today/projection/months-left.ts'
+import { closeWithForecast } from '#today/projection/forecasts.ts'
 import { ClosePage } from '#views/close/close.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
@@ -52,9 +46,8 @@ const close = (c: PageContext) =>
       const { books, today } = c.var.web
       const side = listSides(books).find((one) => one.id === typed.value('side'))
       if (!side) return notFound(c, 'There are no such books.')
-      const closed = closeMonth(books, actOf(c, formId), { sideId: side.id, month, note }, today())
+      const closed = closeWithForecast(books, actOf(c, formId), { sideId: side.id, month, note }, today())
       if (!closed.ok) return closed
-      if (side.kind === 'household') writeDownToday(books, actOf(c, formId), today())
       return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
     },
   })

@@ -3,18 +3,19 @@ import { Hono } from 'hono'
 import { monthText } from '#calendar/month.ts'
 import { listSayings } from '#db/runway-history-store.ts'
 import { centsToDollars } from '#money/cents.ts'
-import { type Suggestion, suggestionsFrom } from '#runway/against-books/suggestions.ts'
+import { linesPlannedIn, type Suggestion, suggestionsFrom } from '#runway/against-books/suggestions.ts'
 import { type Variance, varianceOf } from '#runway/against-books/variance.ts'
+import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
-import { actualMonths, monthsLeftFrom, saidToday, writeDownToday } from '#today/projection/months-left.ts'
+import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
+import { actualMonths, monthsLeftFrom, saidToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
 import { actOfForm } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
-import { wholeNumber } from '#web/forms/fields.ts'
 import { newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
@@ -29,13 +30,16 @@ export const runwayActualPages: PageRoom = {
       .post('/runway/actual/take', (c) => postPlan(c, '/runway', (form) => takeSuggestion(c, form))),
 }
 
-/** The same plans as long as nothing changes: their courses are kept with them. */
+/** Against the plan in use as it was saved, not what was expected before it was changed. The same plans as long as nothing changes: their courses are kept with them. */
 const suggestionsOf = (c: PageContext, { plan, planId, revisionNo }: PlanInUse): Suggestion[] => {
   const { books, today } = c.var.web
   return keptUntilChange(books, `suggestions ${today()} ${planId} ${revisionNo}`, () => {
     const months = actualMonths(books, today())
-    const variance = varianceOf(plan, baselineOf(plan).months, months)
-    return variance === null ? [] : suggestionsFrom(plan, variance, months)
+    const course = baselineOf(plan)
+    const variance = varianceOf(plannedMonths(plan, course.months), months, plan.assumptions.inflation)
+    if (variance === null) return []
+    const linesPlanned = linesPlannedIn(plan, course, variance)
+    return suggestionsFrom({ plan, variance, books: months, linesPlanned })
   })
 }
 
@@ -90,8 +94,9 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
     monthsLeft: said?.monthsLeft ?? null,
     monthsLeftWithoutDraws: said?.monthsLeftWithoutDraws ?? null,
     fromBooks: said?.fromBooks ?? false,
-    variance: varianceOf(current.plan, projected, months),
-    suggestions: suggestionsOf(c, current).map(({ says, plan }) => ({
+    variance: varianceOf(expectedMonths(books, current), months, current.plan.assumptions.inflation),
+    suggestions: suggestionsOf(c, current).map(({ id, says, plan }) => ({
+      id,
       says,
       monthsLeft: monthsLeftFrom(today, projectionOf(continuedPlan(books, plan, today).plan)),
     })),
@@ -115,16 +120,17 @@ async function writeDown(c: PageContext): Promise<Response> {
   const typed = await readForm(c)
   const act = actOfForm(c, typed)
   const done = writeDownToday(c.var.web.books, act, c.var.web.today())
-  return moveOn(
-    c,
-    '/runway/actual',
-    done ? 'Written down.' : 'Without a plan there is nothing to write down.',
-  )
+  return moveOn(c, '/runway/actual', writtenWords[done])
+}
+
+const writtenWords = {
+  written: 'Written down.',
+  'closing stands': 'The forecast kept when last month was closed stands for this month.',
+  'no plan': 'Without a plan there is nothing to write down.',
 }
 
 function takeSuggestion(c: PageContext, form: PlanForm) {
-  const place = wholeNumber(0, 20).safeParse(form.typed.value('place'))
-  const suggestion = place.success ? suggestionsOf(c, form.current)[place.data] : undefined
+  const suggestion = suggestionsOf(c, form.current).find(({ id }) => id === form.typed.value('what'))
   const gone = 'That suggestion no longer stands. Open the page again.'
   if (!suggestion) return notFound(c, gone)
   const change = { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
