@@ -1,4 +1,5 @@
 // One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
+import { drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { hair } from '#runway/milestones.ts'
@@ -45,7 +46,8 @@ export function dial(plan: CompiledPlan, what: Dial): DialledPlan {
 export function startingSavings(plan: CompiledPlan): number {
   const { opening, kind, count } = plan.savings
   let sum = 0
-  for (let account = 0; account < count; account += 1) if (kind[account]! <= 1) sum += opening[account]!
+  for (let account = 0; account < count; account += 1)
+    if (isSpendable(kind[account]!)) sum += opening[account]!
   return sum
 }
 
@@ -56,7 +58,7 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
   const openingBasis = savings.openingBasis.slice()
   const turn = (value: number) => {
     for (let account = 0; account < savings.count; account += 1) {
-      if (savings.kind[account]! > 1) continue
+      if (!isSpendable(savings.kind[account]!)) continue
       const part = total > 0 ? savings.opening[account]! / total : account === savings.cashAccount ? 1 : 0
       opening[account] = value * part
       const basis =
@@ -69,7 +71,7 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
 
 function dialDraw(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
   const planned = new Float64Array(plan.months)
-  const steps = { ...plan.draw, policy: 0, planned, withPrices: true, holdsFloor: false }
+  const steps = { ...plan.draw, policy: drawCode.steps, planned, withPrices: true, holdsFloor: false }
   return {
     plan: { ...plan, draw: steps },
     turn: (value) => void planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth)),

@@ -1,6 +1,7 @@
 // The household's month: what it must pay is worked out first, then pay, draws and benefits meet it, and savings take the rest.
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { ofChildren } from '#rules/social-security/household-benefits.ts'
+import { accountCode, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
@@ -193,9 +194,10 @@ export const settleMonth = (
 const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { month, state } = buffers
   const { household, law } = plan
-  const socialSecurityRate = law.method === 2 ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
-  const medicareRate = law.method === 2 ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
-  const base = law.method === 2 ? law.years[y]!.wageBase * priceRatio(plan, buffers, y) : 0
+  const socialSecurityRate =
+    law.method === taxCode.law ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
+  const medicareRate = law.method === taxCode.law ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
+  const base = law.method === taxCode.law ? law.years[y]!.wageBase * priceRatio(plan, buffers, y) : 0
   let pay = 0
   let side = household.sideNetReal[2 * plan.months + m]! * state.level
   state.year.side[2] = state.year.side[2]! + side
@@ -230,7 +232,7 @@ const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => 
   for (let p = 0; p < plan.people.length; p += 1) {
     let left = buffers.state.requiredThisYear[p]!
     for (let account = 0; account < savings.count && left > 0; account += 1) {
-      if (savings.kind[account] !== 2 || savings.owner[account]! < 0) continue
+      if (savings.kind[account] !== accountCode.traditional || savings.owner[account]! < 0) continue
       if (ownerNow(plan, buffers, account) !== p) continue
       const taken = withdraw(plan, buffers, account, left, m)
       deposit(plan, buffers, savings.requiredAccount, taken)

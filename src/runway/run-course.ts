@@ -2,6 +2,7 @@
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/claim-factors.ts'
+import { accountCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { beginBenefits } from './benefits/benefit-state.ts'
 import { meetBenefits } from './benefits/year-benefits.ts'
@@ -183,9 +184,9 @@ const countBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, se
   const called = callOnFarm(plan, buffers, month.floor - spendable)
   deposit(plan, buffers, plan.savings.cashAccount, called)
   month.spendable = spendable + called
-  month.cash = heldIn(plan, buffers, 0)
-  month.taxable = heldIn(plan, buffers, 1)
-  month.traditional = heldIn(plan, buffers, 2)
-  month.roth = heldIn(plan, buffers, 3)
+  month.cash = heldIn(plan, buffers, accountCode.cash)
+  month.taxable = heldIn(plan, buffers, accountCode.taxable)
+  month.traditional = heldIn(plan, buffers, accountCode.traditional)
+  month.roth = heldIn(plan, buffers, accountCode.roth)
   month.retirementSpendable = retirementSpendable(plan, buffers, m)
 }

@@ -3,6 +3,7 @@ import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { saversMatch } from '#rules/savers-match.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
+import { taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { fillPeople } from './household-return.ts'
@@ -30,7 +31,7 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.gains[y] = year.gains + year.farm1231Gain + year.farmOtherGain
   years.advanceCredit[y] = year.advance
   years.careCosts[y] = year.careCosts
-  if (plan.law.method === 2) assessYear(plan, buffers, m, y, profit)
+  if (plan.law.method === taxCode.law) assessYear(plan, buffers, m, y, profit)
   else closePlainly(plan, buffers, m, y, profit + sideTotal)
   rememberEarnings(plan, buffers, y)
   scheduleTax(plan, buffers, y)
@@ -94,9 +95,9 @@ const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   const income = Math.max(0, business + years.wages[y]!)
   years.adjustedGrossIncome[y] = business + years.wages[y]!
   years.medicareIncome[y] = Math.max(0, years.adjustedGrossIncome[y]!)
-  years.tax[y] = plan.law.method === 1 ? plan.law.plainShare * income : 0
+  years.tax[y] = plan.law.method === taxCode.share ? plan.law.plainShare * income : 0
   years.incomeTax[y] = years.tax[y]!
-  state.averageRate = plan.law.method === 1 ? plan.law.plainShare : 0
+  state.averageRate = plan.law.method === taxCode.share ? plan.law.plainShare : 0
 }
 
 const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
@@ -146,7 +147,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
   state.benefits.lastEarnings.fill(0)
   for (let p = 0; p < plan.people.length; p += 1) {
     let earned = state.year.wages[p]!
-    if (plan.law.method === 2) {
+    if (plan.law.method === taxCode.law) {
       for (let slot = 0; slot < 2; slot += 1)
         if (state.slotPerson[slot] === p) earned += state.householdTax.netSelfEmploymentEarnings[slot]!
     } else {
@@ -170,7 +171,7 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   const left = tax - year.withheld - year.estimatedPaid
   const farmer = isFarmerYear(plan, buffers, y)
   const wholeInJanuary = farmer || state.lastYearWasFarmer === 1
-  if (plan.law.method === 1) {
+  if (plan.law.method === taxCode.share) {
     state.taxDueJanuary = left
   } else if (left > 0 && wholeInJanuary) state.taxDueJanuary = left
   else {

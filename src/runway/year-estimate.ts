@@ -1,10 +1,10 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
-
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { stateIncomeTax } from '#rules/state-tax.ts'
+import { drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { careCostsAt } from './household-month.ts'
@@ -117,7 +117,7 @@ const expectedFarmProfit = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
     // What is carried here or elected already; an estimate counts it against the farm's own profit only.
     return profit - Math.min(Math.max(0, profit), state.section179[y]! + state.section179Carried)
   }
-  if (plan.draw.policy !== 0) return 0
+  if (plan.draw.policy !== drawCode.steps) return 0
   return sumOver(plan.draw.planned, m, monthsLeftInYear(plan, m)) * (plan.draw.withPrices ? state.level : 1)
 }
 
@@ -163,9 +163,11 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   let dividends = 0
   for (let account = 0; account < savings.count; account += 1) {
     interest +=
-      state.balance[account]! * (savings.kind[account]! < 2 ? state.interestPerDollar[account]! * count : 0)
+      state.balance[account]! *
+      (isSpendable(savings.kind[account]!) ? state.interestPerDollar[account]! * count : 0)
     dividends +=
-      state.balance[account]! * (savings.kind[account]! < 2 ? state.dividendPerDollar[account]! * count : 0)
+      state.balance[account]! *
+      (isSpendable(savings.kind[account]!) ? state.dividendPerDollar[account]! * count : 0)
   }
   input.interest = interest
   input.ordinaryDividends = dividends

@@ -1,6 +1,6 @@
 // January: prices step up, accounts get the year's returns, benefits and required distributions are set, the year's tax is estimated.
-
 import { distributionDivisor } from '#rules/required-distributions.ts'
+import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { beginYearOfBenefits } from './benefits/year-benefits.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -61,7 +61,7 @@ const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
   if ((plan.firstMonth + m) % 12 !== 0) return
   const year = plan.firstYear + y
   for (let account = 0; account < savings.count; account += 1) {
-    if (savings.kind[account] !== 2) continue
+    if (savings.kind[account] !== accountCode.traditional) continue
     const owner = ownerNow(plan, buffers, account)
     if (owner < 0 || state.alive[owner] === 0) continue
     const born = plan.people[owner]!.birthYear

@@ -5,6 +5,7 @@ import type { Farm } from '#farm/farm-document.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
+import { drawCode } from './codes.ts'
 import type { CompiledDraw, CompiledFarm, CompiledHousehold } from './compiled-plan.ts'
 import { sumRows } from './expected-course.ts'
 
@@ -70,12 +71,12 @@ const netBefore = (plan: Plan, span: Span, level: number): Float64Array => {
 }
 
 const expectedDraws = (plan: Plan, span: Span, { draw, household, expectedLevel }: Around): Float64Array => {
-  if (draw.policy === 0)
+  if (draw.policy === drawCode.steps)
     return draw.planned.map(
       (amount, m) => amount * (draw.withPrices ? expectedLevel[stepsTaken(span, m)]! : 1),
     )
   const out = new Float64Array(span.months)
-  if (draw.policy !== 1) return out
+  if (draw.policy !== drawCode.ramp) return out
   const premiums = sumOfMonths(
     Float64Array.from(plan.health.premiums, (line) => line.perMonth),
     0,

@@ -2,13 +2,14 @@
 import { monthsBetween, parseMonth } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, stepsTaken } from '#runway/span.ts'
+import { drawCode } from './codes.ts'
 import type { CompiledDraw } from './compiled-plan.ts'
 
 export const compileDraw = (plan: Plan, span: Span): CompiledDraw => {
   const { draw } = plan
   const at = (text: string) => monthsBetween(span.firstMonth, parseMonth(text)!)
   const out: CompiledDraw = {
-    policy: ['steps', 'ramp', 'share', 'sweep'].indexOf(draw.policy),
+    policy: drawCode[draw.policy],
     planned: new Float64Array(span.months),
     withPrices: false,
     holdsFloor: plan.savings.drawsToHoldFloor,

@@ -9,6 +9,7 @@ import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { indexStateTax } from '#rules/state-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { firstStep, type Span } from '#runway/span.ts'
+import { taxCode } from './codes.ts'
 import type { CompiledLaw } from './compiled-plan.ts'
 
 export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLevel: number): CompiledLaw => {
@@ -18,7 +19,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
   const oldest = Math.max(...household.people.map((person) => Number(person.born.slice(0, 4)) + 72), 0)
   const level = expectedLevel(plan, span, openingLevel)
   return {
-    method: ['none', 'share', 'law'].indexOf(tax.method),
+    method: taxCode[tax.method],
     plainShare: tax.share,
     filing: filingOf(plan),
     region: regions.indexOf(tax.region),

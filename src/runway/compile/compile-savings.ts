@@ -4,7 +4,8 @@ import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
-import { accountKinds, type CompiledSavings } from './compiled-plan.ts'
+import { accountCode } from './codes.ts'
+import type { CompiledSavings } from './compiled-plan.ts'
 
 export const compileSavings = (
   plan: Plan,
@@ -21,7 +22,7 @@ export const compileSavings = (
   const taxableAccount = firstOf('taxable')
   return {
     count: accounts.length,
-    kind: Int32Array.from(accounts, (account) => accountKinds.indexOf(account.kind)),
+    kind: Int32Array.from(accounts, (account) => accountCode[account.kind]),
     owner: Int32Array.from(accounts, (account) =>
       ownerOf(account, personOf(account.owner), household.people.length),
     ),
@@ -60,7 +61,7 @@ const ownerOf = (account: Account, person: number, people: number): number =>
 
 /** An account named has its own place; a kind stands for its others, as listed. What the order leaves out is never spent. */
 const orderOf = (accounts: readonly Account[], order: readonly string[]): number[] => {
-  const kinds: readonly string[] = accountKinds
+  const kinds = Object.keys(accountCode)
   const named = new Set(order.filter((word) => !kinds.includes(word)))
   const isMeant = ({ id, kind }: Account, word: string) =>
     kinds.includes(word) ? kind === word && !named.has(id) : id === word

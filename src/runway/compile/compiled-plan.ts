@@ -1,5 +1,4 @@
 // A plan made ready for many runs: plain data and flat arrays, so that it can be posted to a worker and read in a tight loop.
-
 import type { FarmWork } from '#farm/work-done.ts'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
@@ -129,12 +128,9 @@ export interface CompiledHealth {
   premiumFactor: Float64Array
 }
 
-/** Kinds of account, in the order of `accountKinds`. */
-export const accountKinds = ['cash', 'taxable', 'traditional', 'roth'] as const
-
 export interface CompiledSavings {
   count: number
-  /** Place in `accountKinds`; owner 0 or 1, −1 nobody. */
+  /** An `accountCode`; owner 0 or 1, −1 nobody. */
   kind: Int32Array
   owner: Int32Array
   opening: Float64Array
@@ -239,7 +235,7 @@ export interface CompiledPurchases {
 export const deductionYears = 30
 
 export interface CompiledDraw {
-  /** 0 steps, 1 ramp, 2 share, 3 sweep. */
+  /** A `drawCode`. */
   policy: number
   /** Steps: planned draw by month in contract dollars (raises included). Other policies: unused. */
   planned: Float64Array
@@ -253,10 +249,10 @@ export interface CompiledDraw {
 }
 
 export interface CompiledLaw {
-  /** 0 none, 1 a plain share, 2 the law. */
+  /** A `taxCode`. */
   method: number
   plainShare: number
-  /** Filing: 1 joint, 0 single, 2 head of household, while both live; then the law's own rule. */
+  /** A filing status, while both live; then the law's own rule. */
   filing: number
   region: number
   years: LawYear[]

@@ -1,13 +1,10 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
+import { drawCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from '#runway/course-buffers.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
 import { bearsPurchase, farmKept, farmSpareAt, lookAhead } from './farm-ahead.ts'
 import { putToWork } from './purchase-work.ts'
-
-const steps = 0
-const ramp = 1
-const share = 2
 
 /** Runs the farm for month `m` of plan year `y`. Household costs of the month must be known. */
 export const runFarmMonth = (
@@ -185,13 +182,13 @@ const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y
 const plannedDraw = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { draw } = plan
   const { month, state } = buffers
-  if (draw.policy === steps) return draw.planned[m]! * (draw.withPrices ? state.level : 1)
+  if (draw.policy === drawCode.steps) return draw.planned[m]! * (draw.withPrices ? state.level : 1)
   if (m < draw.fromMonth) return 0
   const costs = Math.max(0, month.householdCosts)
-  if (draw.policy === ramp) {
+  if (draw.policy === drawCode.ramp) {
     const along = draw.toMonth > draw.fromMonth ? (m - draw.fromMonth) / (draw.toMonth - draw.fromMonth) : 1
     return costs * (draw.fromShare + (draw.toShare - draw.fromShare) * Math.min(1, along))
   }
-  if (draw.policy === share) return (Math.max(0, state.netFarmSum) / 12) * draw.toShare
+  if (draw.policy === drawCode.share) return (Math.max(0, state.netFarmSum) / 12) * draw.toShare
   return Math.min(costs, state.farmSpare)
 }

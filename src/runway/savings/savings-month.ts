@@ -1,11 +1,9 @@
 // What happens to the household's accounts in a month: a shortfall is met in the plan's order, a surplus is put away, balances earn.
+import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
-const cash = 0
-const taxable = 1
-const traditional = 2
-const roth = 3
+const { cash, taxable, traditional, roth } = accountCode
 
 /** Who owns an account now: its owner while alive, else whoever is left; −1 when it is nobody's in particular. */
 export const ownerNow = (plan: CompiledPlan, buffers: CourseBuffers, account: number): number => {
@@ -33,7 +31,7 @@ export const meetShortfall = (
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
     if (
-      savings.kind[account]! >= traditional &&
+      !isSpendable(savings.kind[account]!) &&
       !savings.spendRetirementBeforeAge &&
       isEarly(plan, buffers, account, m)
     )
@@ -102,7 +100,7 @@ export const setAside = (
 ): number => {
   const { state } = buffers
   const { savings } = plan
-  const isRetirement = savings.kind[account]! >= traditional
+  const isRetirement = !isSpendable(savings.kind[account]!)
   const room = isRetirement
     ? Math.min(
         savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!,
@@ -177,7 +175,7 @@ export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number =>
     earned += grown - balance
     state.balance[account] = grown
     const kind = savings.kind[account]!
-    if (kind > taxable) continue
+    if (!isSpendable(kind)) continue
     const interest = balance * state.interestPerDollar[account]!
     const dividends = balance * state.dividendPerDollar[account]!
     state.year.interest += interest
@@ -187,7 +185,7 @@ export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number =>
   return earned
 }
 
-/** Sum of the balances of one kind, by its place in `accountKinds`. */
+/** Sum of the balances of one kind, by its `accountCode`. */
 export const heldIn = (plan: CompiledPlan, buffers: CourseBuffers, kind: number): number => {
   let held = 0
   for (let account = 0; account < plan.savings.count; account += 1)

@@ -1,4 +1,5 @@
 // Spendable savings: cash and taxable accounts less the tax owed so far, with retirement accounts after tax where the plan counts them.
+import { accountCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
@@ -18,7 +19,8 @@ export const spendableNow = (
   const { count, kind } = plan.savings
   const { balance } = buffers.state
   let held = retirementSpendable(plan, buffers, m) - taxOwed
-  for (let account = 0; account < count; account += 1) if (kind[account]! < 2) held += balance[account]!
+  for (let account = 0; account < count; account += 1)
+    if (isSpendable(kind[account]!)) held += balance[account]!
   return held
 }
 
@@ -30,16 +32,17 @@ export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, 
   if (!plan.savings.retirementIsSpendable) return 0
   const { savings } = plan
   const { state } = buffers
-  const rate = plan.law.method === 0 ? 0 : Math.max(leastRate, state.averageRate)
+  const rate = plan.law.method === taxCode.none ? 0 : Math.max(leastRate, state.averageRate)
   let worth = 0
   for (let account = 0; account < savings.count; account += 1) {
     const kind = savings.kind[account]!
-    if (kind < 2) continue
+    if (isSpendable(kind)) continue
     const owner = savings.owner[account]!
-    const early = owner >= 0 && m < plan.people[owner]!.month59Half && plan.law.method === 2
+    const early = owner >= 0 && m < plan.people[owner]!.month59Half && plan.law.method === taxCode.law
     if (early && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
-    const taxed = kind === 2 ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
+    const taxed =
+      kind === accountCode.traditional ? balance : early ? Math.max(0, balance - state.basis[account]!) : 0
     worth += balance - taxed * (rate + (early ? plan.law.earlyWithdrawalRate : 0))
   }
   return worth
