@@ -27,6 +27,9 @@ const pathFigures = [
   'firstShortMonth',
   'unmetNeed',
   'lowestSavings',
+  /** The lowest at the plan's first prices, and what nothing could meet at them. */
+  'lowestAtFirstPrices',
+  'unmetAtFirstPrices',
   'lowestMonth',
   'firstDraw',
   'carryMonth',
@@ -35,8 +38,9 @@ const pathFigures = [
   /** Savings, retirement accounts included, as the first slower year begins, and the price level then (first prices = 1); NaN when nobody lives to see it. */
   'atSlowerYear',
   'pricesAtSlowerYear',
-  /** All savings at the end of the course, at the plan's first prices. */
+  /** All savings at the end of the course, at the plan's first prices, and the price level then. */
   'atEnd',
+  'pricesAtEnd',
   /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
   ...factorNames,
 ] as const
@@ -53,6 +57,8 @@ export interface CourseMemory {
   figures: Float64Array<SharedArrayBuffer>
   /** Spendable savings, `plan.months` per path, NaN past the end of a course; empty when months are not kept. */
   months: Float32Array<SharedArrayBuffer>
+  /** The same at the plan's first prices. */
+  atFirstPrices: Float32Array<SharedArrayBuffer>
   /** Places: 0 the next path to take, 1 paths done, 2 set to 1 to stop. */
   counters: Int32Array<SharedArrayBuffer>
 }
@@ -65,6 +71,7 @@ export function courseMemory(run: CourseRun, space: SharedSpace = newSpace): Cou
   return {
     figures: new Float64Array(space('figures', figures * 8), 0, figures),
     months: new Float32Array(space('months', months * 4), 0, months),
+    atFirstPrices: new Float32Array(space('atFirstPrices', months * 4), 0, months),
     counters: new Int32Array(space('counters', 3 * 4), 0, 3).fill(0),
   }
 }

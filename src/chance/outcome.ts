@@ -28,7 +28,18 @@ export interface BadTenth {
   meanOfRest: number
 }
 
-export interface Outcome {
+/** What is money, as one kind of dollars. */
+export interface MoneySpreads {
+  lowestSavings: Spread
+  unmetNeed: Spread
+  /** Null where no course lives to see a slower year. */
+  atSlowerYear: Spread | null
+  /** All savings at the end of the course. */
+  atEnd: Spread
+}
+
+/** Money in dollars of its months, and besides at the plan's first prices, each course by its own. */
+export interface Outcome extends MoneySpreads {
   paths: number
   seed: number
   /** Courses in which the household never went short. */
@@ -39,11 +50,7 @@ export interface Outcome {
   firstShortMonth: Spread
   carryMonth: Spread
   firstDraw: Spread
-  lowestSavings: Spread
-  unmetNeed: Spread
-  /** Null where no course lives to see a slower year. */
-  atSlowerYear: Spread | null
-  atEnd: Spread
+  atFirstPrices: MoneySpreads
   courseMonths: Spread
   carryYears: YearCounts
   floorYears: YearCounts
@@ -67,13 +74,26 @@ export function summarize(run: CourseRun, figures: Float64Array): Outcome {
     lowestSavings: spreadOf(column('lowestSavings'))!,
     unmetNeed: spreadOf(column('unmetNeed'))!,
     atSlowerYear: spreadOf(column('atSlowerYear')),
-    atEnd: spreadOf(column('atEnd'))!,
+    atEnd: spreadOf(productOf(column('atEnd'), column('pricesAtEnd')))!,
+    atFirstPrices: {
+      lowestSavings: spreadOf(column('lowestAtFirstPrices'))!,
+      unmetNeed: spreadOf(column('unmetAtFirstPrices'))!,
+      atSlowerYear: spreadOf(
+        productOf(
+          column('atSlowerYear'),
+          column('pricesAtSlowerYear').map((level) => 1 / level),
+        ),
+      ),
+      atEnd: spreadOf(column('atEnd'))!,
+    },
     courseMonths: spreadOf(column('months'))!,
     carryYears: yearCounts(run, column('carryMonth')),
     floorYears: yearCounts(run, monthsLeft),
     badTenth: badTenthOf(figures),
   }
 }
+
+const productOf = (a: Float64Array, b: Float64Array): Float64Array => a.map((each, path) => each * b[path]!)
 
 const countNever = (values: Float64Array): number =>
   values.reduce((count, each) => count + (Number.isFinite(each) ? 0 : 1), 0)

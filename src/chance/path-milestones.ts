@@ -12,6 +12,8 @@ export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figu
   figures[placeOf.firstShortMonth] = orNever(marks.firstUnmet)
   figures[placeOf.unmetNeed] = marks.unmetNeed
   figures[placeOf.lowestSavings] = marks.lowest
+  figures[placeOf.lowestAtFirstPrices] = marks.lowestAtFirstPrices
+  figures[placeOf.unmetAtFirstPrices] = marks.unmetAtFirstPrices
   figures[placeOf.lowestMonth] = Math.max(0, marks.lowestMonth)
   figures[placeOf.firstDraw] = orNever(marks.firstDraw)
   figures[placeOf.carryMonth] = orNever(carryMonthOf(plan, buffers))
@@ -21,6 +23,7 @@ export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figu
   figures[placeOf.atSlowerYear] = isSeen ? marks.savingsAtSlower : Number.NaN
   figures[placeOf.pricesAtSlowerYear] = isSeen ? marks.levelAtSlower : Number.NaN
   figures[placeOf.atEnd] = endMonth === 0 ? 0 : marks.savings / buffers.month.level
+  figures[placeOf.pricesAtEnd] = endMonth === 0 ? 1 : buffers.month.level
 }
 
 const orNever = (month: number): number => (month < 0 ? Number.POSITIVE_INFINITY : month)

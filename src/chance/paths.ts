@@ -10,12 +10,12 @@ import { writeMilestones } from './path-milestones.ts'
 /** What a worker fills again for every path. */
 export interface Workspace {
   shocks: CourseShocks
-  buffers: CourseBuffers<'spendable'>
+  buffers: CourseBuffers<'spendable' | 'level'>
 }
 
 export const makeWorkspace = (run: CourseRun): Workspace => ({
   shocks: expectedShocks(run.model.shape),
-  buffers: makeBuffers(run.plan, ['spendable']),
+  buffers: makeBuffers(run.plan, ['spendable', 'level']),
 })
 
 /** Paths are taken a few at a time, so that workers end together and a stop is heard at once. */
@@ -40,7 +40,7 @@ export function takePaths(run: CourseRun, memory: CourseMemory, work: Workspace)
 export function runPath(
   run: CourseRun,
   path: number,
-  memory: Pick<CourseMemory, 'figures' | 'months'>,
+  memory: Pick<CourseMemory, 'figures' | 'months' | 'atFirstPrices'>,
   work: Workspace,
 ): void {
   drawCourse(run.model, run.seed, path, work.shocks, run.from)
@@ -50,8 +50,12 @@ export function runPath(
   writeFactors(run, work.shocks, figures)
   if (run.keepsMonths) {
     const width = run.plan.months
-    const { endMonth } = work.buffers
-    memory.months.set(work.buffers.months.spendable.subarray(0, endMonth), path * width)
-    memory.months.fill(Number.NaN, path * width + endMonth, (path + 1) * width)
+    const { endMonth, months } = work.buffers
+    const [from, end, to] = [path * width, path * width + endMonth, (path + 1) * width]
+    memory.months.set(months.spendable.subarray(0, endMonth), from)
+    memory.months.fill(Number.NaN, end, to)
+    for (let m = 0; m < endMonth; m += 1)
+      memory.atFirstPrices[from + m] = months.spendable[m]! / months.level[m]!
+    memory.atFirstPrices.fill(Number.NaN, end, to)
   }
 }

@@ -21,6 +21,8 @@ export interface ChanceResult {
   outcome: Outcome
   /** 10th, 50th and 90th percentile of spendable savings, three numbers per month; NaN where no course runs. */
   bands: Float64Array
+  /** The same at the plan's first prices, each course by its own. */
+  bandsAtFirstPrices: Float64Array
   /** Courses that still run, by month. */
   running: Int32Array
   /** The figures of every path, `figureCount` each. */
@@ -61,11 +63,17 @@ export class CoursePool {
     return this.#inTurn(options.signal, async () => {
       const order = this.#order({ ...run, keepsMonths: true })
       await this.#onAll(order, { kind: 'paths' }, run.paths, options)
-      const [outcome, bands] = await Promise.all([
+      const [outcome, shown, atFirstPrices] = await Promise.all([
         this.#threads.run<Outcome>({ ...order, task: { kind: 'outcome' } }),
-        this.#bands(order, run.plan.months),
+        this.#bands(order, 'months', run.plan.months),
+        this.#bands(order, 'atFirstPrices', run.plan.months),
       ])
-      return { outcome, ...bands, figures: order.memory.figures.slice() }
+      return {
+        outcome,
+        ...shown,
+        bandsAtFirstPrices: atFirstPrices.bands,
+        figures: order.memory.figures.slice(),
+      }
     })
   }
 
@@ -145,6 +153,7 @@ export class CoursePool {
 
   async #bands(
     order: Omit<WorkOrder, 'task'>,
+    of: 'months' | 'atFirstPrices',
     months: number,
   ): Promise<{ bands: Float64Array; running: Int32Array }> {
     const bands = new Float64Array(months * bandShares.length)
@@ -157,7 +166,7 @@ export class CoursePool {
       starts.map(async (fromMonth) => {
         const toMonth = Math.min(months, fromMonth + step)
         if (fromMonth >= toMonth) return
-        const task = { kind: 'bands', fromMonth, toMonth } as const
+        const task = { kind: 'bands', of, fromMonth, toMonth } as const
         const rows = await this.#threads.run<BandRows>({ ...order, task } satisfies WorkOrder)
         bands.set(rows.values, fromMonth * bandShares.length)
         running.set(rows.running, fromMonth)

@@ -17,7 +17,7 @@ export interface WorkOrder {
 export type WorkerTask =
   | { kind: 'paths' }
   | { kind: 'thresholds'; task: ThresholdTask; thresholds: Float64Array<SharedArrayBuffer> }
-  | { kind: 'bands'; fromMonth: number; toMonth: number }
+  | { kind: 'bands'; of: 'months' | 'atFirstPrices'; fromMonth: number; toMonth: number }
   | { kind: 'outcome' }
 
 export type WorkAnswer = null | ReturnType<typeof bandRows> | ReturnType<typeof summarize>
@@ -38,7 +38,7 @@ export function work(order: WorkOrder): WorkAnswer {
       takeThresholds(run, order.task.task, order.memory, order.task.thresholds, workspace)
       return null
     case 'bands':
-      return bandRows(order.memory.months, run, order.task.fromMonth, order.task.toMonth)
+      return bandRows(order.memory[order.task.of], run, order.task.fromMonth, order.task.toMonth)
     case 'outcome':
       return summarize(run, order.memory.figures)
   }

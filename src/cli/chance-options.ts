@@ -114,8 +114,8 @@ function chanceLines(outcome: Outcome, firstMonth: number): string[] {
     `  below the floor   ${months(outcome.monthsLeft)}`,
     `  first short       ${months(outcome.firstShortMonth)}`,
     `  carry month       ${months(outcome.carryMonth)}`,
-    `  lowest savings    ${dollars(outcome.lowestSavings)}`,
-    `  left at the end   ${dollars(outcome.atEnd)} (first prices)`,
+    `  lowest savings    ${dollars(outcome.atFirstPrices.lowestSavings)} (first prices)`,
+    `  left at the end   ${dollars(outcome.atFirstPrices.atEnd)} (first prices)`,
     '',
     ...factorSentences(outcome.badTenth),
   ]

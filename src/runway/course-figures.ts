@@ -121,6 +121,9 @@ export interface Marks {
   /** Month with the lowest spendable savings, the first of equals, and they; −1 and 0 for an empty course. Needs that nothing met stand apart. */
   lowestMonth: number
   lowest: number
+  /** The lowest at first prices, which may be another month's, and what nothing met at them. */
+  lowestAtFirstPrices: number
+  unmetAtFirstPrices: number
   firstDraw: number
   /** Last month in which the household had to put money into the farm. */
   lastContribution: number
@@ -143,6 +146,8 @@ export const unmarked: Omit<Marks, 'gaps'> = {
   floorMonth: -1,
   lowestMonth: -1,
   lowest: 0,
+  lowestAtFirstPrices: 0,
+  unmetAtFirstPrices: 0,
   firstDraw: -1,
   lastContribution: -1,
   firstUnmet: -1,

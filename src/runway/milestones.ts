@@ -25,6 +25,9 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
     marks.lowestMonth = m
     marks.lowest = month.spendable
   }
+  const atFirstPrices = month.spendable / month.level
+  if (m === 0 || atFirstPrices < marks.lowestAtFirstPrices) marks.lowestAtFirstPrices = atFirstPrices
+  marks.unmetAtFirstPrices += month.unmetNeed / month.level
   marks.savings = month.cash + month.taxable + month.traditional + month.roth - month.taxOwed
   markCarry(marks, month, m)
   if (m + 1 === plan.firstSlowerMonth) markSlowerYear(marks, month.level)

@@ -4,10 +4,12 @@ import { makeWorkspace, runPath, takePaths } from '#chance/paths.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
 import { makeBuffers } from '#runway/course-buffers.ts'
+import { inDollars } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { expectedShocks } from '#runway/shocks.ts'
+import { savingsAtEnd } from '#solve/slower-years.ts'
 import { farmPlan, quiet, savingsPlan } from './plans.ts'
 
 function run(plan: Plan, paths: number, seed = 5) {
@@ -44,6 +46,15 @@ describe('courses without spread', () => {
     expect(of('firstShortMonth')).toBe(at(milestones.runsShort))
     expect(of('unmetNeed')).toBe(milestones.unmetNeed)
     expect(of('atSlowerYear')).toBe(milestones.savingsAtFirstSlower)
+    const atFirst = inDollars(project(plan), { of: 'today', month: plan.startMonth })
+    expect(of('lowestAtFirstPrices')).toBeCloseTo(atFirst.milestones.lowestSpendable, 2)
+    expect(of('unmetAtFirstPrices')).toBeCloseTo(atFirst.milestones.unmetNeed, 2)
+    expect(of('atEnd')).toBeCloseTo(savingsAtEnd(atFirst.months), 2)
+    expect(of('atEnd') * of('pricesAtEnd')).toBeCloseTo(savingsAtEnd(months), 2)
+    const spendable = atFirst.months.map((one) => Math.fround(one.spendable))
+    expect(Array.from(memory.atFirstPrices.slice(0, months.length))).toEqual(
+      spendable.map((one) => expect.closeTo(one, 1)),
+    )
   })
 })
 

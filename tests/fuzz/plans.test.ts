@@ -28,7 +28,8 @@ const runThrough = (plan: Plan, count: number): void => {
   const storm = storms[count % storms.length]
   if (storm) expect(wrongNumberIn(projectStorm(plan, rules, storm))).toBe(null)
   const run = prepareChance(plan, rules, { seed: count, paths: 1, keepsMonths: false })
-  const memory = { figures: new Float64Array(new SharedArrayBuffer(8 * figureCount)), months: noMonths }
+  const figures = new Float64Array(new SharedArrayBuffer(8 * figureCount))
+  const memory = { figures, months: noMonths, atFirstPrices: noMonths }
   runPath(run, 0, memory, makeWorkspace(run))
   expect(memory.figures.slice(0, 8).some(Number.isNaN)).toBe(false)
 }

@@ -48,6 +48,29 @@ describe('how sure', () => {
     expect(page).not.toContain('every 400ms')
   })
 
+  test('in today’s dollars each course counts by its own prices; the expected course is the one on Runway', async () => {
+    interface Told {
+      outcome: { atEnd: { p10: number; p50: number; p90: number } }
+      bands: { p50: number }[]
+      expected: number[]
+    }
+    const [year, today] = (await Promise.all(
+      [{ cookie: 'dooryard-dollars=year' }, {}].map(
+        async (headers) =>
+          ((await (await app.get('/runway/chance.json', headers)).json()) as { run: Told }).run,
+      ),
+    )) as [Told, Told]
+    const runway = (await (await app.get('/runway.json')).json()) as { months: { spendable: number }[] }
+    expect(today.expected).toEqual(runway.months.map((one) => one.spendable))
+    const last = today.expected.length - 1
+    expect(year.expected[last]! / today.expected[last]!).toBeGreaterThan(1.5)
+    expect(year.bands[0]!.p50).toBeCloseTo(today.bands[0]!.p50, 2)
+    // Over decades a dollar of then is worth far less: spread and middle shrink alike.
+    for (const share of ['p50', 'p90'] as const)
+      expect(year.outcome.atEnd[share]).toBeGreaterThan(1.5 * today.outcome.atEnd[share])
+    expect(await (await app.get('/runway/chance')).text()).toContain('In today’s dollars, of November 2026.')
+  })
+
   test('with script: a part that asks again while it runs, and no longer when it is stopped', async () => {
     const running = await app.post(
       '/runway/chance',
@@ -102,8 +125,8 @@ describe('how sure', () => {
       )
     ).text()
     const [header, first] = csv.split('\r\n')
-    expect(header).toBe('month,10th percentile,middle,90th percentile,expected course,courses running')
-    expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60$/)
+    expect(header).toBe('month,10th percentile,middle,90th percentile,expected course,courses running,dollars')
+    expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60,of 2026-11$/)
   })
 
   test('has its settings among the plan’s forms', async () => {

@@ -128,8 +128,12 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
       <p>
         Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle
         course they are lowest at {formatDollars(outcome.lowestSavings.p50)}, in the tenth worst at{' '}
-        {formatDollars(outcome.lowestSavings.p10)}. Carry month in the middle course, judged up to the first
-        slower year when the plan has one: {when(outcome.carryMonth.p50)}.
+        {formatDollars(outcome.lowestSavings.p10)}
+        {outcome.unmetNeed.p90 > 0.5
+          ? `, where ${formatDollars(outcome.unmetNeed.p90)} of costs stay unmet`
+          : ''}
+        . Carry month in the middle course, judged up to the first slower year when the plan has one:{' '}
+        {when(outcome.carryMonth.p50)}.
       </p>
       {figures.worst.map((sentence) => (
         <p>{sentence}</p>

@@ -43,14 +43,16 @@ const Percentiles = ({ figures }: { figures: ChanceOutcomeFigures }) => {
     ...line('Carry month', outcome.carryMonth, when),
     ...line('Lowest spendable savings', outcome.lowestSavings, formatDollars),
     ...line('First month short of need', outcome.firstShortMonth, when),
+    ...line('Unmet costs in all', outcome.unmetNeed, formatDollars),
     ...line('All savings at the first slower year', outcome.atSlowerYear, formatDollars),
-    ...line('All savings at the end, in today’s prices', outcome.atEnd, formatDollars),
+    ...line('All savings at the end', outcome.atEnd, formatDollars),
     ...line('The longer life ends', outcome.courseMonths, when),
   ]
   return (
     <DataTable
       caption="One in ten below, half below, one in ten above"
       rows={rows}
+      ofPlan
       stack
       columns={[
         { title: 'Milestone', isHeader: true, cell: (row) => row.name },

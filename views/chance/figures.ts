@@ -19,7 +19,7 @@ export interface ChanceChoices {
 export type ChanceRunFigures = JobShown<ChanceOutcomeFigures>
 
 export interface ChanceOutcomeFigures {
-  outcome: Outcome
+  outcome: Omit<Outcome, 'atFirstPrices'>
   firstMonth: number
   from: 'chance' | 'history'
   bands: readonly BandPoint[]
@@ -29,7 +29,7 @@ export interface ChanceOutcomeFigures {
   worst: readonly string[]
 }
 
-/** Dollars of the month; `month` counts from year 0 like every month. */
+/** `month` counts from year 0 like every month. */
 export interface BandPoint {
   month: number
   p10: number

@@ -1,9 +1,21 @@
 // What the chance part shows: the job asked for, or the last of this revision, or none yet.
+import type { Spread } from '#chance/outcome.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
+import { projectionIn, projectionOf } from '#today/projection/courses.ts'
 import type { ChanceFigures, ChanceOutcomeFigures } from '#views/chance/figures.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
-import { chanceJob, knownChance, lastChance, type RevisedPlan, type RunChoices } from './chance-run.ts'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
+import {
+  type ChanceOutcome,
+  chanceJob,
+  knownChance,
+  lastChance,
+  type RevisedPlan,
+  type RunChoices,
+} from './chance-run.ts'
 
 export interface NamedPlan extends RevisedPlan {
   name: string
@@ -20,12 +32,12 @@ export function chanceFigures(c: PageContext, current: NamedPlan): ChanceFigures
   const isOfThisPlan = named?.key.startsWith(`${current.planId} `) ?? false
   const job = isOfThisPlan ? named : keptOf(current)
   const choices = { paths: String(opening.paths), seed: String(opening.seed), from: opening.from }
-  return figuresOf(current, job ? choicesOfKey(job.key) : choices, job)
+  return figuresOf(c, current, job ? choicesOfKey(job.key) : choices, job)
 }
 
 /** The last job of this revision, or the opening one, unless it was stopped or failed. */
-function keptOf(current: NamedPlan): Job<ChanceOutcomeFigures> | undefined {
-  const isKept = (job: Job<ChanceOutcomeFigures> | undefined) =>
+function keptOf(current: NamedPlan): Job<ChanceOutcome> | undefined {
+  const isKept = (job: Job<ChanceOutcome> | undefined) =>
     job?.state.status === 'running' || job?.state.status === 'done'
   const last = lastChance(current)
   if (isKept(last)) return last
@@ -40,14 +52,49 @@ function choicesOfKey(key: string): ChanceFigures['choices'] {
 }
 
 export function figuresOf(
+  c: PageContext,
   current: NamedPlan,
   choices: ChanceFigures['choices'],
-  job: Job<ChanceOutcomeFigures> | undefined,
+  job: Job<ChanceOutcome> | undefined,
 ): ChanceFigures {
   return {
     planName: current.name,
     revisionNo: current.revisionNo,
     choices,
-    run: jobShown(job, (outcome) => outcome),
+    run: jobShown(job, (outcome) => shownIn(dollarsOf(c), current.plan, outcome)),
   }
 }
+
+/** Today's dollars are each course's own: one in which prices rise fast is worth less in the end. */
+const shownIn = (dollars: Dollars, plan: Plan, result: ChanceOutcome): ChanceOutcomeFigures => {
+  const { outcome, bandsAtFirstPrices, ...rest } = result
+  const { atFirstPrices, ...ofTheYear } = outcome
+  const expected = projectionIn(plan, dollars).months.map((month) => month.spendable)
+  if (dollars.of === 'year') return { ...rest, outcome: ofTheYear, expected }
+  const level = pricesIn(projectionOf(plan), dollars).ofFirst(dollars.month)
+  return {
+    ...rest,
+    outcome: {
+      ...ofTheYear,
+      lowestSavings: spreadTimes(atFirstPrices.lowestSavings, level),
+      unmetNeed: spreadTimes(atFirstPrices.unmetNeed, level),
+      atSlowerYear: atFirstPrices.atSlowerYear && spreadTimes(atFirstPrices.atSlowerYear, level),
+      atEnd: spreadTimes(atFirstPrices.atEnd, level),
+    },
+    bands: bandsAtFirstPrices.map((band) => ({
+      ...band,
+      p10: band.p10 * level,
+      p50: band.p50 * level,
+      p90: band.p90 * level,
+    })),
+    expected,
+  }
+}
+
+const spreadTimes = (spread: Spread, factor: number): Spread => ({
+  p10: spread.p10 * factor,
+  p50: spread.p50 * factor,
+  p90: spread.p90 * factor,
+  medianLow: spread.medianLow * factor,
+  medianHigh: spread.medianHigh * factor,
+})

@@ -3,12 +3,13 @@
 import { createHash } from 'node:crypto'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
+import type { Outcome } from '#chance/outcome.ts'
 import type { ChanceResult } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
-import { projectionOf, rulesOf } from '#today/projection/courses.ts'
-import type { BandPoint, ChanceOutcomeFigures } from '#views/chance/figures.ts'
+import { rulesOf } from '#today/projection/courses.ts'
+import type { BandPoint } from '#views/chance/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
 import type { Log } from '#web/server/context.ts'
@@ -19,15 +20,26 @@ export interface RunChoices {
   from: 'chance' | 'history'
 }
 
+/** What a run came to, whichever dollars it is shown in. */
+export interface ChanceOutcome {
+  outcome: Outcome
+  firstMonth: number
+  from: RunChoices['from']
+  bands: readonly BandPoint[]
+  bandsAtFirstPrices: readonly BandPoint[]
+  /** What the worst tenth have in common, in sentences. */
+  worst: readonly string[]
+}
+
 export interface RevisedPlan {
   planId: string
   revisionNo: number
   plan: Plan
 }
 
-const board = new JobBoard<ChanceOutcomeFigures>()
+const board = new JobBoard<ChanceOutcome>()
 
-export const chanceJob = (id: string): Job<ChanceOutcomeFigures> | undefined => board.get(id)
+export const chanceJob = (id: string): Job<ChanceOutcome> | undefined => board.get(id)
 export const stopChance = (id: string): boolean => board.stop(id)
 
 /** The plan's state and the last published law year stand for everything else a result depends on; so do the choices. */
@@ -61,7 +73,7 @@ export function refusalOf(plan: Plan, choices: RunChoices): string | null {
     : 'History has not so many years in a row: shorten the plan, or choose the longer history'
 }
 
-export function startChance(current: RevisedPlan, choices: RunChoices, log: Log): Job<ChanceOutcomeFigures> {
+export function startChance(current: RevisedPlan, choices: RunChoices, log: Log): Job<ChanceOutcome> {
   const { plan } = current
   return board.start({
     key: keyOf(current, choices),
@@ -72,29 +84,27 @@ export function startChance(current: RevisedPlan, choices: RunChoices, log: Log)
     run: async (watch) => {
       const run = prepareChance(plan, rulesOf(plan), choices)
       const result = await courseWorkers().run(run, watch)
-      return outcomeFigures(plan, run.plan.firstMonth, choices.from, result)
+      return outcomeFigures(run.plan.firstMonth, choices.from, result)
     },
   })
 }
 
-function outcomeFigures(
-  plan: Plan,
-  firstMonth: number,
-  from: RunChoices['from'],
-  result: ChanceResult,
-): ChanceOutcomeFigures {
-  const bands: BandPoint[] = []
-  for (const [place, running] of result.running.entries()) {
-    if (running === 0) break
-    const [p10, p50, p90] = result.bands.subarray(place * bandShares.length, (place + 1) * bandShares.length)
-    bands.push({ month: firstMonth + place, p10: p10!, p50: p50!, p90: p90!, running })
+function outcomeFigures(firstMonth: number, from: RunChoices['from'], result: ChanceResult): ChanceOutcome {
+  const bandsOf = (cells: Float64Array): BandPoint[] => {
+    const bands: BandPoint[] = []
+    for (const [place, running] of result.running.entries()) {
+      if (running === 0) break
+      const [p10, p50, p90] = cells.subarray(place * bandShares.length, (place + 1) * bandShares.length)
+      bands.push({ month: firstMonth + place, p10: p10!, p50: p50!, p90: p90!, running })
+    }
+    return bands
   }
   return {
     outcome: result.outcome,
     firstMonth,
     from,
-    bands,
-    expected: projectionOf(plan).months.map((month) => month.spendable),
+    bands: bandsOf(result.bands),
+    bandsAtFirstPrices: bandsOf(result.bandsAtFirstPrices),
     worst: factorSentences(result.outcome.badTenth),
   }
 }

@@ -10,6 +10,7 @@ import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { choice, wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { chanceFigures, figuresOf, fromTyped } from './chance-figures.ts'
@@ -43,11 +44,11 @@ function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType
     seed: typed.value('seed'),
     from: fromTyped(typed.value('from')),
   }
-  if (!checked.ok) return show(c, figuresOf(current, choices, undefined), checked.errors)
+  if (!checked.ok) return show(c, figuresOf(c, current, choices, undefined), checked.errors)
   const refusal = refusalOf(current.plan, checked.value)
-  if (refusal !== null) return show(c, figuresOf(current, choices, undefined), { from: refusal })
+  if (refusal !== null) return show(c, figuresOf(c, current, choices, undefined), { from: refusal })
   const job = startChance(current, checked.value, c.var.web.log)
-  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, choices, job), {})
+  if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(c, current, choices, job), {})
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }
 
@@ -57,6 +58,7 @@ function show(c: PageContext, figures: ChanceFigures, errors: FormErrors) {
   const { run } = figures
   return answer(c, {
     title: 'How sure',
+    dollars: dollarsOf(c),
     status: statusOf(errors),
     figures: { ...figures, run: run.status === 'done' ? outcomeJson(run) : run },
     page: () => <ChancePage figures={figures} errors={errors} />,
