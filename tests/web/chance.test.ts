@@ -125,7 +125,9 @@ describe('how sure', () => {
       )
     ).text()
     const [header, first] = csv.split('\r\n')
-    expect(header).toBe('month,10th percentile,middle,90th percentile,expected course,courses running,dollars')
+    expect(header).toBe(
+      'month,10th percentile,middle,90th percentile,expected course,courses running,dollars',
+    )
     expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60,of 2026-11$/)
   })
 
