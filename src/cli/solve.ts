@@ -3,6 +3,7 @@ import { parseArgs } from 'node:util'
 import { CoursePool, mostWorkers } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import type { Plan } from '#plan/plan.ts'
+import { pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
@@ -91,10 +92,13 @@ async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
   const courses = new CoursePool(choices.workers)
   try {
     const { confidence, paths, seed } = choices
+    const dollars = { of: 'today', month: plan.startMonth } as const
     return await askQuestion(question, {
       plan,
       compile: (variant) => compileForChance(variant, rules),
       courses,
+      dollars,
+      prices: pricesIn(project(plan, rules), dollars),
       confidence,
       paths,
       seed,

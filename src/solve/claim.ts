@@ -4,7 +4,7 @@ import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { type Asking, type Certainty, type NotReached, roundOf } from './question.ts'
+import { type Asking, type Certainty, endOfCourses, type NotReached, roundOf } from './question.ts'
 
 export interface Claim extends Certainty {
   question: 'claim'
@@ -18,7 +18,7 @@ export interface Claim extends Certainty {
 export interface ClaimTried {
   ages: number[]
   held: Share
-  /** All savings at the end of the course at the plan's first prices: the tenth percentile and the median. */
+  /** All savings at the end of the course: the tenth percentile and the median. */
   p10AtEnd: number
   medianAtEnd: number
 }
@@ -59,9 +59,9 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const own = await ask(compiled, 0)
   for (const [place, chosen] of combinations.entries()) {
     const figures = await ask(withClaims(compiled, chosen), place + 1)
-    results.push({ tried: triedOf(chosen, figures), heldBy: figureOf(figures, 'held') })
+    results.push({ tried: triedOf(asking, chosen, figures), heldBy: figureOf(figures, 'held') })
   }
-  const answer = strongestOf(results, { tried: triedOf(planned, own), heldBy: figureOf(own, 'held') })
+  const answer = strongestOf(results, { tried: triedOf(asking, planned, own), heldBy: figureOf(own, 'held') })
   return { ...about, answer, tried: results.map((each) => each.tried), sentence: say(answer, people) }
 }
 
@@ -85,9 +85,9 @@ const withClaims = (plan: CompiledPlan, chosen: readonly number[]): CompiledPlan
   people: plan.people.map((person, place) => ({ ...person, claimMonth: monthAt(person, chosen[place]!) })),
 })
 
-function triedOf(chosen: number[], figures: Float64Array): ClaimTried {
+function triedOf(asking: Asking, chosen: number[], figures: Float64Array): ClaimTried {
   const held = figureOf(figures, 'held')
-  const [p10, median] = percentiles(figureOf(figures, 'atEnd'), [0.1, 0.5])
+  const [p10, median] = percentiles(endOfCourses(asking, figures), [0.1, 0.5])
   return {
     ages: chosen,
     held: shareOf(

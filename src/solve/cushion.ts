@@ -11,13 +11,14 @@ import {
   type CurvePoint,
   type NotReached,
   roundOf,
+  shownAt,
 } from './question.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
 export interface Cushion extends Certainty {
   question: 'cushion'
   answer: NeededCushion | NotReached
-  /** Share of courses that last from the first slower year on, by cushion at the plan's first prices. */
+  /** Share of courses that last from the first slower year on, by cushion. */
   curve: CurvePoint[]
   sentence: string
 }
@@ -26,9 +27,9 @@ export interface NeededCushion extends Amount {
   kind: 'reached'
   /** First month of the first slower year, counted from the plan's first. */
   month: number
-  /** What the plan has by then in the median course, at the plan's first prices like the cushion itself. */
+  /** What the plan has by then in the median course. */
   medianThen: number
-  /** Dollars a month to set aside from now until then, at first prices; null where no amount tried is enough. */
+  /** Dollars a month to set aside from now until then, now and rising with prices; null where no amount tried is enough. */
   setAside: Amount | null
 }
 
@@ -75,15 +76,23 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     },
   )
   const prices = figureOf(figures, 'pricesAtSlowerYear')
-  const then = figureOf(figures, 'atSlowerYear').map((savings, path) => savings / prices[path]!)
+  const shown = shownAt(asking, month)
+  const aMonth = shownAt(asking, 0)
+  const then = figureOf(figures, 'atSlowerYear').map((savings, path) => (savings / prices[path]!) * shown)
   const seen = (_: number, path: number) => !Number.isNaN(then[path]!)
-  const needed = then.map((savings, path) => Math.max(0, savings + lumps[path]! / prices[path]!)).filter(seen)
+  const needed = then
+    .map((savings, path) => Math.max(0, savings + (lumps[path]! / prices[path]!) * shown))
+    .filter(seen)
   const cushion = amountFor(needed, confidence, true)
   const answer = answerOf(
     cushion,
     month,
     then.filter(seen),
-    amountFor(monthly.filter(seen), confidence, true),
+    amountFor(
+      monthly.filter(seen).map((each) => each * aMonth),
+      confidence,
+      true,
+    ),
   )
   const top = Number.isFinite(cushion.high) ? cushion.high * 1.4 + 10_000 : most
   return {
@@ -138,7 +147,7 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
   if (answer.kind === 'cannot be reached') return answer.because
   const when = monthName((firstMonth + answer.month) as Month)
   const sure = formatPercent(confidence, 0)
-  const need = `By ${when}, ${formatDollars(answer.value)} in today’s prices must stand ready for the plan to last in ${sure} of courses (another draw would say between ${formatDollars(answer.low)} and ${formatDollars(answer.high)}); the median course has ${formatDollars(answer.medianThen)} by then.`
+  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of courses (another draw would say between ${formatDollars(answer.low)} and ${formatDollars(answer.high)}); the median course has ${formatDollars(answer.medianThen)} by then.`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of courses: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`

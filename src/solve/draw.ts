@@ -13,6 +13,7 @@ import {
   type CurvePoint,
   type NotReached,
   roundOf,
+  shownAt,
 } from './question.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
@@ -31,7 +32,7 @@ export interface Draw extends Certainty {
 export interface DrawStart {
   /** Counted from the plan's first month. */
   fromMonth: number
-  /** Dollars a month at the plan's first prices, rising with prices. */
+  /** Dollars a month as draws begin, rising with prices from then on. */
   level: Amount
 }
 
@@ -63,17 +64,15 @@ export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> 
   const all: Float64Array[] = []
   const months = startMonths(compiled, untilMonth, startsTried)
   for (const [place, fromMonth] of months.entries()) {
-    const thresholds = await bearable(
-      asking,
-      compiled,
-      fromMonth,
-      untilMonth,
-      roundOf(asking, place, months.length),
+    const round = roundOf(asking, place, months.length)
+    const shown = shownAt(asking, fromMonth)
+    const thresholds = (await bearable(asking, compiled, fromMonth, untilMonth, round)).map(
+      (each) => each * shown,
     )
     all.push(thresholds)
     starts.push({ fromMonth, level: amountFor(thresholds, confidence, false) })
   }
-  const answer = answerOf(starts, untilMonth, confidence)
+  const answer = answerOf(asking, starts, untilMonth)
   const chosen =
     answer.kind === 'reached' ? starts.findIndex((each) => each.fromMonth === answer.fromMonth) : 0
   const top = Math.max(100, ...all[chosen]!.filter(Number.isFinite))
@@ -120,16 +119,17 @@ function bearable(
 
 /** The start that brings most in all at first prices until the draws end; on a tie the earlier one. */
 function answerOf(
+  asking: Asking,
   starts: readonly DrawStart[],
   untilMonth: number,
-  confidence: number,
 ): BearableDraw | NotReached {
-  const inAll = (start: DrawStart) => start.level.value * (untilMonth - start.fromMonth)
+  const inAll = ({ level, fromMonth }: DrawStart) =>
+    (level.value / shownAt(asking, fromMonth)) * (untilMonth - fromMonth)
   const borne = starts.filter((start) => start.level.value > 0)
   if (borne.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because in more than ${formatPercent(1 - confidence, 0)} of courses the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
+      because: `This cannot be reached, because in more than ${formatPercent(1 - asking.confidence, 0)} of courses the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
     }
   const best = borne.reduce((first, start) => (inAll(start) > inAll(first) ? start : first))
   return { kind: 'reached', ...best }

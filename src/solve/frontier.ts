@@ -10,6 +10,7 @@ import {
   type Asking,
   type AskOptions,
   type Certainty,
+  lowestOfCourses,
   type NotReached,
   roundOf,
 } from './question.ts'
@@ -86,7 +87,7 @@ async function pointOf(
     carryMonth: amountFor(carry, confidence, true),
     medianCarryMonth: amountFor(carry, 0.5, true).value,
     carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
-    lowestSavings: amountFor(figureOf(figures, 'lowestSavings'), confidence, false),
+    lowestSavings: amountFor(lowestOfCourses(asking, figures), confidence, false),
     held: shareOf(
       held.reduce((sum, each) => sum + each, 0),
       held.length,

@@ -1,9 +1,12 @@
 // What every question is given and what every answer says: the plan, the courses to ask, how sure to be, and how sure it is.
-import type { CourseRun } from '#chance/course-run.ts'
+import { addMonths, monthText } from '#calendar/month.ts'
+import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Share } from '#chance/percentiles.ts'
 import type { ThresholdTask } from '#chance/thresholds.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { Dollars, Prices } from '#runway/dollars/dollars.ts'
 
 export interface AskOptions {
   signal?: AbortSignal | undefined
@@ -21,10 +24,33 @@ export interface Asking extends AskOptions {
   /** Makes a plan ready to run; the law and today's date are already in it. */
   compile: (plan: Plan) => CompiledPlan
   courses: Courses
+  /** In which dollars the answer is told, and what a dollar of the plan is in them. */
+  dollars: Dollars
+  prices: Prices
   seed: number
   paths: number
   /** Share of courses in which the answer must hold, 0.5 to 0.99. */
   confidence: number
+}
+
+/** What a dollar at the plan's first prices is shown as in a month counted from the plan's first. */
+export const shownAt = ({ plan, prices }: Asking, month: number): number =>
+  prices.ofFirst(monthText(addMonths(firstMonthOf(plan), month)))
+
+/** Each course's lowest savings: today's dollars are each course's own. */
+export const lowestOfCourses = (asking: Asking, figures: Float64Array): Float64Array => {
+  if (asking.dollars.of === 'year') return figureOf(figures, 'lowestSavings')
+  const factor = shownAt(asking, 0)
+  return figureOf(figures, 'lowestAtFirstPrices').map((each) => each * factor)
+}
+
+/** Each course's savings at its end. */
+export const endOfCourses = (asking: Asking, figures: Float64Array): Float64Array => {
+  const factor = shownAt(asking, 0)
+  const levels = figureOf(figures, 'pricesAtEnd')
+  return figureOf(figures, 'atEnd').map(
+    (each, path) => each * (asking.dollars.of === 'year' ? levels[path]! : factor),
+  )
 }
 
 /** How sure an answer is: how it was found, and the range in which another seed would put it 19 times of 20. */

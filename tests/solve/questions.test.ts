@@ -6,6 +6,8 @@ import { shareOf } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
 import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Dollars, dollarsOfTheYear, pricesIn } from '#runway/dollars/dollars.ts'
+import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { solveCushion } from '#solve/cushion.ts'
@@ -34,12 +36,15 @@ const courses: Courses = {
   },
 }
 
+const toldIn = (plan: Plan, dollars: Dollars) => ({ dollars, prices: pricesIn(project(plan), dollars) })
+
 const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): Asking => {
   const rules = publishedRules(plan)
   return {
     plan,
     compile: (variant) => compileForChance(variant, rules),
     courses,
+    ...toldIn(plan, { of: 'today', month: plan.startMonth }),
     seed: 3,
     paths,
     confidence: 0.9,
@@ -164,6 +169,18 @@ describe('the cushion', () => {
     expect(enough.length).toBeGreaterThan(30)
     const lasting = enough.filter((path) => !(short[path]! >= month && Number.isFinite(short[path]!))).length
     expect(lasting / enough.length).toBeGreaterThan(0.9 - 3 * Math.sqrt(0.09 / enough.length))
+  })
+
+  test('is told in the dollars asked for: those of its month are more by the prices the plan expects till then', async () => {
+    const plan = farmPlan()
+    const today = await solveCushion(asking(plan, 40))
+    const year = await solveCushion(asking(plan, 40, toldIn(plan, dollarsOfTheYear)))
+    if (today.answer.kind !== 'reached' || year.answer.kind !== 'reached') throw new Error(today.sentence)
+    const { level } = project(plan).months[today.answer.month]!
+    expect(level).toBeGreaterThan(1.1)
+    expect(year.answer.value).toBeCloseTo(today.answer.value * level, 6)
+    // What is set aside begins now, at today's prices either way.
+    expect(year.answer.setAside?.value).toBe(today.answer.setAside?.value)
   })
 
   test('cannot be reached without a slower year ahead', async () => {

@@ -54,7 +54,7 @@ export const LineChart = (props: LineChartProps) => (
     legend={legendOf(props.series)}
     draw={(size) => <Drawing {...props} size={size} />}
     table={<PointsTable {...props} />}
-    isMoney={isMoneyAxis(props.y)}
+    isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
   />
 )
 

@@ -31,7 +31,7 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
           confidence={answer.confidence}
           at={answer.answer.kind === 'reached' ? answer.answer.value : null}
           title="Share of courses that last, by the cushion at the first slower year"
-          along="Cushion, today’s prices"
+          along="Cushion"
         />
       )
     case 'draw':
@@ -96,7 +96,7 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
       <BarChart
         id="answer-draws"
         title="What the farm bears a month, by when draws begin"
-        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}, at today’s prices, in ${percent(answer.confidence)} of courses.`}
+        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of courses.`}
         categories={answer.starts.map((start) => name(start.fromMonth))}
         categoryTitle="Draws begin"
         series={[
@@ -129,6 +129,7 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
       <SharesChart answer={answer} />
       <DataTable
         caption="Every share on the same courses"
+        ofPlan
         rows={rows}
         stack
         columns={[
@@ -172,7 +173,7 @@ const Ages = ({ answer }: { answer: Claim }) => {
     <LineChart
       id="answer-ages"
       title="Left at the end in the middle course, by claim ages"
-      summary={`Today’s prices. Strongest: ${answer.people.map((person, place) => `${person.name} at ${strongest.ages[place]}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
+      summary={`Strongest: ${answer.people.map((person, place) => `${person.name} at ${strongest.ages[place]}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
       x={{ title: `${first!.name} claims at`, format: (age) => String(age) }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={seconds.slice(0, 4).map((other, place) => ({

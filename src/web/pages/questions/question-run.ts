@@ -1,13 +1,15 @@
 // A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
 import { compileForChance } from '#chance/prepare.ts'
+import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
-import { rulesOf } from '#today/projection/courses.ts'
+import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
 import { type RevisedPlan, stateOf } from '#web/pages/chance/chance-run.ts'
 import type { Log } from '#web/server/context.ts'
 
 export interface AskedChoices {
+  dollars: Dollars
   /** Fraction. */
   confidence: number
   paths: number
@@ -21,14 +23,23 @@ export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan, revision and question, ends with the choices: both are read back from it. */
 const keyOf = (current: RevisedPlan, question: ChanceQuestion, choices: AskedChoices): string =>
-  keyStart(current, question) +
+  keyStart(current, question, choices.dollars) +
   [rulesOf(current.plan).lastPublishedYear, choices.confidence, choices.paths, choices.seed].join(' ')
 
-const keyStart = ({ planId, revisionNo, plan }: RevisedPlan, question: ChanceQuestion): string =>
-  `${planId} ${revisionNo} ${stateOf(plan)} ${question} `
+/** An answer is told in the dollars it was asked in. */
+const keyStart = (
+  { planId, revisionNo, plan }: RevisedPlan,
+  question: ChanceQuestion,
+  dollars: Dollars,
+): string =>
+  `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollars.of === 'year' ? 'year' : dollars.month} `
 
-export const isAbout = (job: Job<ChanceAnswer>, current: RevisedPlan, question: ChanceQuestion): boolean =>
-  job.key.startsWith(keyStart(current, question))
+export const isAbout = (
+  job: Job<ChanceAnswer>,
+  current: RevisedPlan,
+  question: ChanceQuestion,
+  dollars: Dollars,
+): boolean => job.key.startsWith(keyStart(current, question, dollars))
 
 /** Choices of a job, as text: confidence in percent. */
 export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: string; seed: string } {
@@ -36,8 +47,11 @@ export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: 
   return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
 }
 
-export const lastAsked = (current: RevisedPlan, question: ChanceQuestion): Job<ChanceAnswer> | undefined =>
-  board.last(keyStart(current, question))
+export const lastAsked = (
+  current: RevisedPlan,
+  question: ChanceQuestion,
+  dollars: Dollars,
+): Job<ChanceAnswer> | undefined => board.last(keyStart(current, question, dollars))
 
 export function startQuestion(
   current: RevisedPlan,
@@ -58,6 +72,7 @@ export function startQuestion(
         plan,
         compile: (variant) => compileForChance(variant, rules),
         courses: courseWorkers(),
+        prices: pricesIn(projectionOf(plan), choices.dollars),
         ...choices,
         ...watch,
       }),

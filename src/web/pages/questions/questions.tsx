@@ -17,6 +17,7 @@ import { wholeNumber } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
@@ -74,7 +75,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
   }
   if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
   const { confidence, paths, seed } = checked.value
-  const chosen = { confidence: confidence / 100, paths, seed }
+  const chosen = { confidence: confidence / 100, paths, seed, dollars: dollarsOf(c) }
   const job = startQuestion(current, question, chosen, c.var.web.log)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
@@ -82,8 +83,10 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
 
 function showQuestion(c: PageContext, current: PlanInUse, question: ChanceQuestion) {
   readyWorkersSoon()
+  const dollars = dollarsOf(c)
   const named = questionJob(c.req.query('job') ?? '')
-  const job = named && isAbout(named, current, question) ? named : lastAsked(current, question)
+  const job =
+    named && isAbout(named, current, question, dollars) ? named : lastAsked(current, question, dollars)
   const opening = {
     confidence: String(Math.round(current.plan.chance.confidence * 100)),
     paths: String(questionWords[question].paths),
@@ -108,6 +111,7 @@ const figuresOf = (
 function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
   return answer(c, {
     title: figures.title,
+    dollars: dollarsOf(c),
     status: statusOf(errors),
     figures,
     page: () => <QuestionPage figures={figures} errors={errors} />,
