@@ -8,15 +8,33 @@ import { assessHousehold } from './return/assess-household.ts'
 export interface ReturnBefore {
   law: LawYear | null
   household: HouseholdYear
+  /** Prices of the loss over the law's. */
+  ratio: number
 }
 
 /**
- * Takes as much of `loss` as the law lets it (dollars) off one return, and writes it there. Returns the tax that comes back, in
- * `carriedBack.used` the loss used up. The earliest year comes first.
+ * Takes a loss, dollars, off the returns of the years before, the earliest first: it stands in the place `earliest` of a ring.
+ * Returns the tax that comes back, in `carriedBack.used` the loss used up.
  */
-export const carryBack = (before: ReturnBefore, loss: number): number => {
+export const carryBack = (returns: readonly ReturnBefore[], earliest: number, loss: number): number => {
+  let refund = 0
+  let left = loss
+  for (let back = 0; back < returns.length && left > 0; back += 1) {
+    const before = returns[(earliest + back) % returns.length]!
+    refund += before.ratio * takeOff(before, left / before.ratio)
+    left -= before.ratio * carriedBack.used
+  }
+  carriedBack.used = loss - left
+  return refund
+}
+
+/** Of the last call. */
+export const carriedBack = { used: 0 }
+
+/** As much of the loss as the law lets one return take; it is written there. */
+const takeOff = (before: ReturnBefore, loss: number): number => {
   carriedBack.used = 0
-  if (before.law === null || loss <= 0) return 0
+  if (before.law === null) return 0
   const { carried } = before.household
   assessHousehold(before.law, before.household, filed)
   const already = carried.farmLoss
@@ -26,9 +44,6 @@ export const carryBack = (before: ReturnBefore, loss: number): number => {
   carried.farmLoss = already + carriedBack.used
   return Math.max(0, filed.balanceDue - amended.balanceDue)
 }
-
-/** Of the last call. */
-export const carriedBack = { used: 0 }
 
 const filed = emptyHouseholdTax()
 const amended = emptyHouseholdTax()

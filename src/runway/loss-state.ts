@@ -8,10 +8,9 @@ export interface LossState {
   carried: Carryforwards
   /**
    * As many of the last returns as the law lets a farming loss go back to (`farmLossYearsBack`), by whether their year's place is
-   * even or odd, at the law's prices; and the course's prices over those.
+   * even or odd, at the law's prices.
    */
   returns: [ReturnBefore, ReturnBefore]
-  ratio: Float64Array
   /** Tax of earlier years that a farming loss brings back, until it is paid. */
   refundDue: number
 }
@@ -19,8 +18,7 @@ export interface LossState {
 export const noLosses = (): LossState => ({
   carried: noCarryforwards(),
   returns: [noReturn(), noReturn()],
-  ratio: new Float64Array(2),
   refundDue: 0,
 })
 
-const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear() })
+const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear(), ratio: 1 })

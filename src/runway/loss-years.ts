@@ -26,7 +26,7 @@ export const carryLosses = (plan: CompiledPlan, buffers: CourseBuffers, y: numbe
 export const beginReturns = (law: CompiledLaw, state: CourseState): void => {
   law.returnsBefore.forEach((before, place) => {
     state.losses.returns[place]!.law = before.law
-    state.losses.ratio[place] = 1
+    state.losses.returns[place]!.ratio = before.ratio
     copyHousehold(before.household, state.losses.returns[place]!.household)
   })
 }
@@ -34,20 +34,15 @@ export const beginReturns = (law: CompiledLaw, state: CourseState): void => {
 /** The year two back has the place that this year's own return will take. */
 const carryLossBack = ({ state, years }: CourseBuffers, y: number): void => {
   const { carried, returns } = state.losses
-  let left = carried.farmLoss
-  for (let back = 0; back < returns.length && left > 0; back += 1) {
-    const place = (y + back) % returns.length
-    const ratio = state.losses.ratio[place]!
-    years.lossRefund[y] = years.lossRefund[y]! + ratio * carryBack(returns[place]!, left / ratio)
-    left -= ratio * carriedBack.used
-  }
-  carried.netOperatingLoss = Math.max(0, carried.netOperatingLoss - (carried.farmLoss - left))
-  state.losses.refundDue = years.lossRefund[y]!
+  const refund = carryBack(returns, y, carried.farmLoss)
+  carried.netOperatingLoss = Math.max(0, carried.netOperatingLoss - carriedBack.used)
+  years.lossRefund[y] = refund
+  state.losses.refundDue = refund
 }
 
 const keepReturn = ({ law }: CompiledPlan, state: CourseState, y: number, ratio: number): void => {
   const place = y % state.losses.returns.length
   state.losses.returns[place]!.law = law.years[y]!
-  state.losses.ratio[place] = ratio
+  state.losses.returns[place]!.ratio = ratio
   copyHousehold(state.householdYear, state.losses.returns[place]!.household)
 }

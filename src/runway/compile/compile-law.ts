@@ -74,6 +74,7 @@ const returnBefore = (
 ): ReturnBefore => ({
   law: year >= rules.firstYear ? rules.lawFor(year) : null,
   household: returnOfTwoLines(filingOf(plan), income, taxable),
+  ratio: 1,
 })
 
 const filingOf = (plan: Plan): number => {

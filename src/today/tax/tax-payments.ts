@@ -75,17 +75,16 @@ export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastY
 
 const noLossBack = { refund: 0, used: 0 }
 
-/** A farming loss of the year against the returns of the two before, earliest first (26 USC 172(b)(1)(B)). Dollars. */
+/** A farming loss of the year against the returns of the two before (26 USC 172(b)(1)(B)). Dollars. */
 const lossTakenBack = (books: Books, plan: Plan, year: number, loss: number): typeof noLossBack => {
-  let [refund, left] = [0, loss]
-  for (const before of [year - 2, year - 1]) {
-    if (left <= 0) break
-    const filed = returnOf(books, plan, before)
-    if (!filed) continue
-    refund += carryBack(filed, left)
-    left -= carriedBack.used
-  }
-  return { refund, used: loss - left }
+  if (loss <= 0) return noLossBack
+  const returns = [year - 2, year - 1].map((before) => returnOf(books, plan, before))
+  const refund = carryBack(
+    returns.filter((one) => one !== null),
+    0,
+    loss,
+  )
+  return { refund, used: carriedBack.used }
 }
 
 /** A return as the books have it, else by the lines the plan tells of the two years before it. */
@@ -95,18 +94,18 @@ const returnOf = (books: Books, plan: Plan, year: number): ReturnBefore | null =
   const worked = holdsAllOf(books, year) ? workedYear(books, plan, year, 0) : null
   if (worked?.status === 'worked') {
     const { household } = worked.tax
-    return { law, household: { ...household, carried: { ...household.carried } } }
+    return { law, household: { ...household, carried: { ...household.carried } }, ratio: 1 }
   }
   const { lastYear } = plan.tax
   const { status } = peopleOfYear(plan, year)
   const start = yearOf(parseMonth(plan.startMonth)!)
-  if (year === start - 1)
-    return { law, household: returnOfTwoLines(status, lastYear.adjustedGrossIncome, lastYear.taxableIncome) }
-  if (year === start - 2)
-    return {
-      law,
-      household: returnOfTwoLines(status, lastYear.incomeTwoYearsBack, lastYear.taxableIncomeTwoYearsBack),
-    }
+  const byLines = (income: number, taxable: number): ReturnBefore => ({
+    law,
+    household: returnOfTwoLines(status, income, taxable),
+    ratio: 1,
+  })
+  if (year === start - 1) return byLines(lastYear.adjustedGrossIncome, lastYear.taxableIncome)
+  if (year === start - 2) return byLines(lastYear.incomeTwoYearsBack, lastYear.taxableIncomeTwoYearsBack)
   return null
 }
 
