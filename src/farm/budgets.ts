@@ -141,23 +141,3 @@ const breakEvenOf = (farm: Farm, row: number, wage: number): BreakEven | null =>
 export const breakEvenPrice = (toCover: number, quantity: number): number => toCover / quantity
 /** Quantity that covers an amount at a price. */
 export const breakEvenYield = (toCover: number, price: number): number => toCover / price
-
-export interface PartialBudget {
-  addedReturns: number
-  reducedCosts: number
-  reducedReturns: number
-  addedCosts: number
-}
-
-/** Gain and loss of one change on the farm, everything else as it is. */
-export const weighChange = (change: PartialBudget) => {
-  const gain = change.addedReturns + change.reducedCosts
-  const loss = change.reducedReturns + change.addedCosts
-  return { gain, loss, net: gain - loss }
-}
-
-/** In the short run a line goes on as long as what it still takes in covers what it still costs; fixed costs fall either way. */
-export const goesOn = (season: { gross: number; costsLeft: number; fixedCosts: number }) => {
-  const margin = season.gross - season.costsLeft
-  return { margin, profit: margin - season.fixedCosts, lossIfStopped: -season.fixedCosts, goOn: margin > 0 }
-}

@@ -65,13 +65,3 @@ export interface LoanRow {
   interest: number
   balance: number
 }
-
-/** A loan that is paid in equal parts of principal, so that payments fall; rate by payment period. */
-export const equalPrincipalLoan = (principal: number, rate: number, payments: number): LoanRow[] => {
-  const part = principal / payments
-  return Array.from({ length: payments }, (_, k) => {
-    const owed = principal - part * k
-    const interest = owed * rate
-    return { payment: part + interest, principal: part, interest, balance: owed - part }
-  })
-}

@@ -2,9 +2,10 @@
 import { expect, test } from 'vitest'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
-import { balanceSheet, noExtras } from '#ledger/reports/balance-sheet.ts'
+import { balanceSheet } from '#ledger/reports/balance-sheet.ts'
 import { closingOf } from '#ledger/reports/book-year.ts'
 import { cents } from '#money/cents.ts'
+import { noExtras } from '../ledger/no-extras.ts'
 import { act, done, freshBooks, on, type TestBooks } from './fresh-books.ts'
 
 const booked = (books: TestBooks, day: string, lines: readonly [string, number][]) =>

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { type Account, type CrossingRole, isLoan, type SideKind } from '#ledger/account.ts'
 import { accrualYear } from '#ledger/reports/accrual.ts'
-import { balanceSheet, noExtras } from '#ledger/reports/balance-sheet.ts'
+import { balanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
 import { cashFlow } from '#ledger/reports/cash-flow.ts'
 import { crossingsByMonth } from '#ledger/reports/crossings-by-month.ts'
@@ -16,6 +16,7 @@ import { gainOnSale, type Holding, stockInventory } from '#ledger/reports/stock-
 import { together } from '#ledger/reports/together.ts'
 import { startAccounts } from '#ledger/start-accounts.ts'
 import { type Cents, cents } from '#money/cents.ts'
+import { noExtras } from './no-extras.ts'
 
 const year = 2026
 

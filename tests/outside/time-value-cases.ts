@@ -1,8 +1,8 @@
-// Fifty worked time-value examples with published answers, as facts: sources named beside each.
+// Worked time-value examples with published answers, as facts: sources named beside each.
 export interface TimeValueCase {
   id: string
   measure: string
-  given: Record<string, number | string | number[] | string[]>
+  given: Record<string, number | string | number[]>
   published: number
   within: number
   source: string
@@ -11,7 +11,7 @@ export interface TimeValueCase {
 const numpyFinancial =
   'numpy-financial docstrings and tests, repository numpy/numpy-financial at commit f47e8af289f9abd34002267c6663869b9ed586a8 (read)'
 const openDocumentHelp =
-  'help of open document formula functions, repository LibreOffice/help, text/scalc/01/04060118.xhp and 04060119.xhp (read). Its XIRR page prints the second date as 2001-01-02; its answers follow only with 2001-02-01'
+  'help of open document formula functions, repository LibreOffice/help, text/scalc/01/04060118.xhp and 04060119.xhp (read)'
 const coloradoLoans =
   'Colorado State University Extension fact sheet 3.757, table 1, as reproduced on a public page (read; the scan shows 12.8 for 12 percent)'
 
@@ -39,30 +39,6 @@ export const timeValueCases: readonly TimeValueCase[] = [
     given: { rate: '0.07/12', nper: 120, pmt: -100, pv: -100 },
     published: 17509.44688102,
     within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'nper-05',
-    measure: 'nper',
-    given: { rate: '0.07/12', pmt: -150, pv: 8000 },
-    published: 64.07335,
-    within: 0.000005,
-    source: numpyFinancial,
-  },
-  {
-    id: 'nper-06',
-    measure: 'nper',
-    given: { rate: 0.075, pmt: -2000, pv: 0, fv: 100000 },
-    published: 21.5449442,
-    within: 0.00005,
-    source: numpyFinancial,
-  },
-  {
-    id: 'nper-07',
-    measure: 'nper',
-    given: { rate: 0.075, pmt: -2000, pv: 0, fv: 100000, when: 'begin' },
-    published: 20.76156441,
-    within: 0.00005,
     source: numpyFinancial,
   },
   {
@@ -234,78 +210,6 @@ export const timeValueCases: readonly TimeValueCase[] = [
     source: numpyFinancial,
   },
   {
-    id: 'mirr-37',
-    measure: 'mirr',
-    given: { cashflows: [-100, 50, -60, 70], finance_rate: 0.1, reinvest_rate: 0.12 },
-    published: -0.03909366594356467,
-    within: 0.000001,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-38',
-    measure: 'mirr',
-    given: { cashflows: [-4500, -800, 800, 800, 600], finance_rate: 0.05, reinvest_rate: 0.08 },
-    published: -0.1784449,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-39',
-    measure: 'mirr',
-    given: { cashflows: [-4500, -800, 800, 800, 600], finance_rate: 0.08, reinvest_rate: 0.1 },
-    published: -0.17328716,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-41',
-    measure: 'mirr',
-    given: { cashflows: [-120000, 39000, 30000, 21000, 37000], finance_rate: 0.05, reinvest_rate: 0.08 },
-    published: 0.04627293,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-42',
-    measure: 'mirr',
-    given: { cashflows: [-120000, 39000, 30000, 21000, 37000], finance_rate: 0.08, reinvest_rate: 0.1 },
-    published: 0.05437856,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-43',
-    measure: 'mirr',
-    given: { cashflows: [-120000, 39000, 30000, 21000, 37000], finance_rate: 0.1, reinvest_rate: 0.12 },
-    published: 0.06252201,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-45',
-    measure: 'mirr',
-    given: { cashflows: [100, 200, -50, 300, -200], finance_rate: 0.08, reinvest_rate: 0.1 },
-    published: 0.40628857,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'mirr-46',
-    measure: 'mirr',
-    given: { cashflows: [100, 200, -50, 300, -200], finance_rate: 0.1, reinvest_rate: 0.12 },
-    published: 0.44435295,
-    within: 5e-8,
-    source: numpyFinancial,
-  },
-  {
-    id: 'ppmt-47',
-    measure: 'ppmt',
-    given: { rate: '0.0875/12', period: 1, nper: 36, pv: 5000, fv: 8000, when: 'begin' },
-    published: -350.99,
-    within: 0.005,
-    source: openDocumentHelp,
-  },
-  {
     id: 'cumulative-principal-49',
     measure: 'cumulative-principal',
     given: { rate: 0.0075, nper: 360, pv: 125000, periods: '13..24' },
@@ -330,14 +234,6 @@ export const timeValueCases: readonly TimeValueCase[] = [
     source: openDocumentHelp,
   },
   {
-    id: 'cumulative-interest-53',
-    measure: 'cumulative-interest',
-    given: { rate: '0.055/12', nper: 24, pv: 5000, periods: '4..6', when: 'begin' },
-    published: -57.54,
-    within: 0.005,
-    source: openDocumentHelp,
-  },
-  {
     id: 'ipmt-54',
     measure: 'ipmt',
     given: { rate: 0.05, period: 5, nper: 7, pv: 15000 },
@@ -350,14 +246,6 @@ export const timeValueCases: readonly TimeValueCase[] = [
     measure: 'fv',
     given: { rate: 0.04, nper: 2, pmt: 750, pv: 2500 },
     published: -4234,
-    within: 0.005,
-    source: openDocumentHelp,
-  },
-  {
-    id: 'nper-57',
-    measure: 'nper',
-    given: { rate: 0.06, pmt: 153.75, pv: 2600 },
-    published: -12.02,
     within: 0.005,
     source: openDocumentHelp,
   },
@@ -375,29 +263,6 @@ export const timeValueCases: readonly TimeValueCase[] = [
     given: { nper: 3, pmt: -10, pv: 900 },
     published: -0.7563,
     within: 0.00005,
-    source: openDocumentHelp,
-  },
-  {
-    id: 'xirr-61',
-    measure: 'xirr',
-    given: {
-      cashflows: [-10000, 2000, 2500, 5000, 1000],
-      dates: ['2001-01-01', '2001-02-01', '2001-03-15', '2001-05-12', '2001-08-10'],
-    },
-    published: 0.1828,
-    within: 0.00005,
-    source: openDocumentHelp,
-  },
-  {
-    id: 'xnpv-62',
-    measure: 'xnpv',
-    given: {
-      rate: 0.06,
-      cashflows: [-10000, 2000, 2500, 5000, 1000],
-      dates: ['2001-01-01', '2001-02-01', '2001-03-15', '2001-05-12', '2001-08-10'],
-    },
-    published: 323.02,
-    within: 0.005,
     source: openDocumentHelp,
   },
   {

@@ -50,14 +50,6 @@ export interface BalanceExtras {
   deferredTaxRate: number | null
 }
 
-export const noExtras: BalanceExtras = {
-  marketByAccount: new Map(),
-  unbooked: [],
-  accruals: [],
-  dueWithinYear: new Map(),
-  deferredTaxRate: null,
-}
-
 /** The side's position at the year's beginning or end. */
 export const balanceSheet = (books: BookYear, at: 'begin' | 'end', extras: BalanceExtras): BalanceSheet => {
   const balanceOf = (row: AccountYear) => (at === 'end' ? closingOf(row) : row.openingCents)
