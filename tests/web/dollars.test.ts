@@ -3,22 +3,24 @@
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { type TestApp, testApp } from './test-app.ts'
 
+const potters = {
+  planVersion: 4,
+  startMonth: '2026-01',
+  years: 4,
+  household: {
+    living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
+    floor: { kind: 'dollars', dollars: 5000 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
+  tax: { method: 'none' },
+  assumptions: { inflation: 0.1, bills: 0, premiumGrowth: 0, careGrowth: 0.1 },
+}
+
 let app: TestApp
 beforeEach(() => {
   app = testApp({ today: '2026-01-10' })
   app.openSides()
-  app.savePlan({
-    planVersion: 4,
-    startMonth: '2026-01',
-    years: 4,
-    household: {
-      living: [{ id: 'living', name: 'Living', perMonth: 2000 }],
-      floor: { kind: 'dollars', dollars: 5000 },
-    },
-    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 60_000 }] },
-    tax: { method: 'none' },
-    assumptions: { inflation: 0.1, bills: 0, premiumGrowth: 0, careGrowth: 0.1 },
-  })
+  app.savePlan(potters)
 })
 afterEach(() => app.close())
 
@@ -130,4 +132,27 @@ test('Now, Compare and Slower years tell the same amounts as Runway in either ki
     expect(slower.savingsAtEnd).toBe(course.savingsAtEnd)
     expect(slower.years[1]!.living).toBeCloseTo(course.years[1]!.householdCosts, 6)
   }
+})
+
+test('Farm tells budgets at today’s prices, or at those of the year looked at', async () => {
+  const farm = {
+    cash: 4000,
+    enterprises: [
+      { id: 'eggs', name: 'Eggs', unit: 'hen', scale: 100, salesPerUnit: 600, costsPerUnit: 240 },
+    ],
+  }
+  app.savePlan({ ...potters, farm }, { basedOn: 1 })
+  interface Farm {
+    summary: { sales: number; hours: number }
+    lines: { sales: number; units: number }[]
+    purchases: { cash: { dollars: number }[] }
+  }
+  // 100 hens at 600 a year; in 2028 prices are 1.21 times today's.
+  const today: Farm = await json('/farm.json?year=2028')
+  const year: Farm = await json('/farm.json?year=2028', ofTheYear)
+  expect(today.summary.sales).toBeCloseTo(60_000, 6)
+  expect(year.summary.sales).toBeCloseTo(72_600, 6)
+  expect(year.lines[0]).toMatchObject({ units: 100, sales: expect.closeTo(72_600, 6) })
+  expect(year.purchases.cash[24]!.dollars).toBeCloseTo(today.purchases.cash[24]!.dollars * 1.21, 4)
+  expect(await page('/farm')).toContain('In today’s dollars, of January 2026.')
 })

@@ -1,6 +1,7 @@
 // What every chart shares: one drawing for wide and one for narrow screens, a text summary, a legend and the table behind.
 import type { Child } from 'hono/jsx'
 import { formatDollars } from '#money/format.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
 import { DollarsSaid } from '../parts/dollars.tsx'
 
 export type Tone = 1 | 2 | 3 | 4
@@ -35,11 +36,22 @@ interface FrameProps {
   footBelow?: (size: Size) => number
   /** The table behind the chart. */
   table: Child
-  /** Its amounts are dollars. */
+  /** Its amounts are dollars; of which kind, where that is not the one shown on the page. */
   isMoney: boolean
+  dollars?: Dollars | undefined
 }
 
-export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table, isMoney }: FrameProps) => (
+export const ChartFrame = ({
+  id,
+  title,
+  summary,
+  legend,
+  draw,
+  footBelow,
+  table,
+  isMoney,
+  dollars,
+}: FrameProps) => (
   <figure class="chart" id={id} aria-labelledby={`${id}-title`}>
     <h3 id={`${id}-title`}>{title}</h3>
     {legend.length > 0 ? <Legend items={legend} /> : null}
@@ -57,7 +69,7 @@ export const ChartFrame = ({ id, title, summary, legend, draw, footBelow, table,
       ))}
     <figcaption>
       {summary}
-      {isMoney ? <DollarsSaid /> : null}
+      {isMoney ? <DollarsSaid of={dollars} /> : null}
     </figcaption>
     <details>
       <summary>

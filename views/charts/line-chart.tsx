@@ -3,6 +3,7 @@ import { extent } from 'd3-array'
 import { scaleLinear } from 'd3-scale'
 import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
 import { type Month, monthNameShort, monthOfYear, yearOf } from '#calendar/month.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
 import { DataTable } from '../parts/table.tsx'
 import {
   type Axis,
@@ -42,6 +43,8 @@ export interface LineChartProps {
   y?: Axis
   /** Upright or level lines with a few words: today, the floor. */
   marks?: readonly ({ atX: number; says: string } | { atY: number; says: string })[]
+  /** Told in these dollars, whichever the page shows. */
+  dollars?: Dollars | undefined
   /** Every so many points stand in the table; the default keeps it under 40 rows. */
   tableEvery?: number
 }
@@ -54,6 +57,7 @@ export const LineChart = (props: LineChartProps) => (
     legend={legendOf(props.series)}
     draw={(size) => <Drawing {...props} size={size} />}
     table={<PointsTable {...props} />}
+    dollars={props.dollars}
     isMoney={isMoneyAxis(props.y) || (props.x !== 'month' && props.x.format === dollarsShort)}
   />
 )

@@ -79,7 +79,8 @@ const hourly = (dollars: number | null) => (dollars === null ? 'no hours' : form
 
 const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
   <DataTable<Line>
-    caption={`Budgets of ${figures.year}, dollars at plan prices`}
+    caption={`Budgets of ${figures.year}`}
+    ofPlan
     csv={`/farm.csv?table=budgets&year=${figures.year}`}
     stack
     rows={figures.lines}
@@ -128,6 +129,7 @@ const BreakEvenTable = ({ lines }: { lines: readonly Line[] }) => {
       <summary>Break-even prices and yields</summary>
       <DataTable<Line>
         caption="Price and yield that just cover the direct costs of a unit"
+        ofPlan
         stack
         rows={rows}
         columns={[

@@ -59,8 +59,8 @@ export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: st
       </LinkButton>
     </p>
     <Caution askWhom="your extension office and a licensed tax preparer">
-      Budgets are the plan’s own figures at its first prices; yields, prices and rates marked common practice
-      differ from farm to farm.
+      Budgets are the plan’s own figures; yields, prices and rates marked common practice differ from farm to
+      farm.
     </Caution>
   </>
 )
@@ -89,7 +89,7 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
       <Figure
         label={`Net farm cash in ${year}`}
         value={formatDollars(summary.net)}
-        note="At the plan’s first prices, before purchases, loans and draws"
+        note="Before purchases, loans and draws"
         madeOf={{
           says: 'What all lines sell, less what they, the markets and the farm as a whole cost.',
           rows: [

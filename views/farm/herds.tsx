@@ -56,7 +56,8 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
     <details>
       <summary>Year by year</summary>
       <DataTable
-        caption="Year by year, dollars at plan prices"
+        caption="Year by year"
+        ofPlan
         csv="/farm.csv?table=herds"
         rows={herd.years}
         columns={[
@@ -97,7 +98,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
           : 'The money that went in does not come back by itself'
       }
       madeOf={{
-        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month at today’s prices, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
           { label: 'First money went in', value: nameOfMonth(back.firstMonth) },
           {
@@ -134,6 +135,7 @@ const RunningSum = ({ back, id }: { back: PaybackFigures; id: string }) => (
         : `Deepest at ${formatDollars(back.deepest)} in ${nameOfMonth(back.deepestMonth)}; not back within the years looked at.`
     }
     x="month"
+    dollars={back.dollars}
     series={[
       {
         name: 'Running sum',

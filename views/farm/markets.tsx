@@ -11,7 +11,8 @@ export const MarketSection = ({ figures }: { figures: FarmFigures }) => (
       <p>No market stands in the plan: everything is sold without one, and no capacity limits it.</p>
     ) : (
       <DataTable<MarketFigures>
-        caption={`Markets in ${figures.year}, dollars at plan prices`}
+        caption={`Markets in ${figures.year}`}
+        ofPlan
         csv={`/farm.csv?table=markets&year=${figures.year}`}
         stack
         rows={figures.markets}

@@ -137,7 +137,7 @@ const Depreciation = ({ figures }: { figures: FarmFigures }) => {
         </p>
       )}
       <DataTable
-        caption="Deductions by year, dollars: section 179 share first, then bonus where it is taken, then the class’s table"
+        caption="Deductions by year, in dollars of each year: section 179 share first, then bonus where it is taken, then the class’s table"
         csv="/farm.csv?table=depreciation"
         rows={depreciation.rows}
         columns={[
@@ -194,6 +194,7 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
       <div id="overheads">
         <DataTable
           caption="Overheads a year"
+          ofPlan
           rows={overheads}
           columns={[
             {

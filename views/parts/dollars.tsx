@@ -11,10 +11,10 @@ export const ShownDollars = createContext<{ dollars: Dollars; back: string } | n
 const dollarsInWords = (dollars: Dollars): string =>
   dollars.of === 'year' ? 'dollars of each year' : `today’s dollars, of ${nameOfMonth(dollars.month)}`
 
-/** A line under a chart or a table of plan amounts. */
-export const DollarsSaid = () => {
+/** A line under a chart or a table of plan amounts; `of` where these are told in one kind whichever is shown. */
+export const DollarsSaid = ({ of }: { of?: Dollars | undefined }) => {
   const shown = useContext(ShownDollars)
-  return shown === null ? null : <p class="dollars-said">In {dollarsInWords(shown.dollars)}.</p>
+  return shown === null ? null : <p class="dollars-said">In {dollarsInWords(of ?? shown.dollars)}.</p>
 }
 
 export const DollarsSwitch = () => {

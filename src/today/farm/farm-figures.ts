@@ -14,7 +14,17 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import { byPart, lazily } from '#today/by-part.ts'
+import { projectionOf } from '#today/projection/courses.ts'
+import {
+  budgetTimes,
+  herdYearTimes,
+  marketTimes,
+  paybackTimes,
+  purchasesIn,
+  yearTimes,
+} from './farm-dollars.ts'
 import { purchaseFigures } from './farm-purchases.ts'
 import type { FarmFigures, HerdFigures, MarketFigures, PaybackFigures } from './figures.ts'
 
@@ -29,8 +39,10 @@ export const farmFigures = (
   revision: { planId: string; name: string; revisionNo: number },
   today: Day,
   askedYear: number | null,
+  dollars: Dollars,
 ): FarmFigures => {
   const { farm } = plan
+  const prices = lazily(() => pricesIn(projectionOf(plan), dollars))
   const start = firstMonthOf(plan)
   const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
   const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
@@ -39,6 +51,8 @@ export const farmFigures = (
     keptWith(farm, `course ${firstYear}`, () => farmCourse(farm, month(firstYear, 1), yearsOffered * 12)),
   )
   const from = (year - firstYear) * 12
+  const atToday = lazily(() => atPricesOf(plan, todaysDollars(today)))
+  const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
   const span = {
     from: firstDayOf(addMonths(monthOfDay(today), -12)),
     to: addDays(firstDayOf(monthOfDay(today)), -1),
@@ -54,23 +68,31 @@ export const farmFigures = (
     revisionNo: () => revision.revisionNo,
     year: () => year,
     years: () => years,
-    summary: () => yearOfCourse(course(), year),
+    summary: () => yearTimes(yearOfCourse(course(), year), ofTheYear()),
     lines: () =>
       enterpriseBudgets(farm, course(), from, farm.hired.hourlyCost).map((line) => ({
-        ...line,
+        ...budgetTimes(line, ofTheYear()),
         actual: actuals().get(line.tag) ?? null,
       })),
     actualsSpan: () => (actuals().size > 0 ? span : null),
-    markets: () => marketFigures(farm, course(), from),
+    markets: () => marketFigures(farm, course(), from).map((market) => marketTimes(market, ofTheYear())),
     inStep: () => inStepCheck(farm, year),
-    herds: () => farm.herds.map((_, index) => herdFigures(farm, index, firstYear, bought())),
-    purchases,
-    overheads: () => overheadFigures(farm),
+    herds: () =>
+      farm.herds.map((_, index) =>
+        herdFigures(farm, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
+      ),
+    purchases: () => purchasesIn(purchases(), prices()),
+    overheads: () => overheadFigures(farm).map((one) => ({ ...one, costs: one.costs * ofTheYear() })),
     facilities: () => facilityFigures(farm),
     loans: () => loanFigures(farm, year),
     basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
   })
 }
+
+const atPricesOf = (plan: Plan, dollars: Extract<Dollars, { of: 'today' }>) => ({
+  dollars,
+  factor: pricesIn(projectionOf(plan), dollars).ofFirst(dollars.month),
+})
 
 const overheadFigures = (farm: Farm): FarmFigures['overheads'] =>
   farm.overheads.map(({ id, name, costs, hours }) => ({
@@ -144,11 +166,18 @@ const marketFigures = (farm: Farm, course: FarmCourse, from: number): MarketFigu
     }
   })
 
+interface HerdTold {
+  bought: ReadonlyMap<string, Month | null>
+  prices: Prices
+  /** A payback counts money at one price level from first to last. */
+  atToday: { dollars: Dollars; factor: number }
+}
+
 const herdFigures = (
   farm: Farm,
   index: number,
   firstYear: number,
-  bought: ReadonlyMap<string, Month | null>,
+  { bought, prices, atToday }: HerdTold,
 ): HerdFigures => {
   const herd = farm.herds[index]!
   const start = Math.min(firstYear, Number(herd.start.slice(0, 4)))
@@ -162,7 +191,7 @@ const herdFigures = (
     name: herd.name,
     years: Array.from({ length: count }, (_, y) => {
       const of = (values: Float64Array) => values.subarray(y * 12, y * 12 + 12).reduce((a, b) => a + b, 0)
-      return {
+      const year = {
         year: start + y,
         breedingFemales: months.breedingFemales[y * 12 + 11]!,
         sold: of(months.soldYoungHeads),
@@ -174,13 +203,16 @@ const herdFigures = (
           .subarray(row * count * 12 + y * 12, row * count * 12 + y * 12 + 12)
           .reduce((a, b) => a + b, 0),
       }
+      return herdYearTimes(year, prices)
     }),
-    payback: back ? paybackFigures(back) : null,
+    payback: back
+      ? paybackTimes({ ...paybackFigures(back), dollars: atToday.dollars }, atToday.factor)
+      : null,
     tax: { raised: cullSale(herd, 'raised'), bought: cullSale(herd, 'purchased') },
   }
 }
 
-const paybackFigures = (back: Payback): PaybackFigures => ({
+const paybackFigures = (back: Payback): Omit<PaybackFigures, 'dollars'> => ({
   firstMonth: monthText(back.firstMonth),
   moneyIn: back.moneyIn,
   deepest: back.deepest,

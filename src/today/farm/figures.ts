@@ -1,9 +1,10 @@
-// What the Farm page shows, as plain figures: dollars at plan prices unless a name says cents.
+// What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
 import type { StepCheck } from '#farm/in-step.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
 
 export interface FarmFigures {
   planName: string
@@ -78,7 +79,9 @@ export interface StockTax {
   source: string
 }
 
+/** All of it at one price level: today's. */
 export interface PaybackFigures {
+  dollars: Dollars
   firstMonth: string
   moneyIn: number
   deepest: number

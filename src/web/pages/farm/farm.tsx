@@ -12,6 +12,7 @@ import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { openPart, savePart } from '#web/forms/plan-part.tsx'
 import { openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { farmTables } from './farm-tables.ts'
@@ -37,9 +38,11 @@ const showFarm = (c: PageContext, current: PlanInUse) => {
     current,
     c.var.web.today(),
     year === undefined ? null : Number.parseInt(year, 10),
+    dollarsOf(c),
   )
   return answer(c, {
     title: 'Farm',
+    dollars: dollarsOf(c),
     figures,
     page: () => <FarmPage figures={figures} formId={newFormId()} />,
     tables: farmTables(figures),
