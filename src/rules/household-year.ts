@@ -17,6 +17,8 @@ export interface HouseholdYear {
   earnedCreditChildren: number
   /** Dependants without the child credit, 17 and older. */
   otherDependants: number
+  /** Ages of all of them at year end, as far as they are told. */
+  dependantAges: readonly number[]
   /** Dependants under 13 whose care is paid for so that everyone on the return can work, and dollars paid for it. */
   careChildren: number
   careCosts: number
@@ -48,6 +50,9 @@ export interface HouseholdYear {
   iraDistributions: number
   /** Social Security benefits received, before any part is left untaxed. */
   socialSecurity: number
+  /** Of both, the second person's. */
+  secondIraDistributions: number
+  secondSocialSecurity: number
   otherIncome: number
   /** Modified adjusted gross income of dependants who must file; counts for cover only. */
   dependantsIncome: number
@@ -145,6 +150,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   childrenUnder17: 0,
   earnedCreditChildren: 0,
   otherDependants: 0,
+  dependantAges: [],
   careChildren: 0,
   careCosts: 0,
   region: 0,
@@ -164,6 +170,8 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   section1231: 0,
   iraDistributions: 0,
   socialSecurity: 0,
+  secondIraDistributions: 0,
+  secondSocialSecurity: 0,
   otherIncome: 0,
   dependantsIncome: 0,
   businessWages: 0,

@@ -1,0 +1,90 @@
+// One state's data: read and checked when it is first asked for. All of it second hand, but for what is marked as written from memory.
+import { z } from 'zod'
+import type { StateCode } from '../places/state-names.ts'
+import { type YearRules, yearRules } from './rule-form.ts'
+import { stateFiles } from './state-files.ts'
+
+/** How the figures were obtained, shown wherever they are. */
+export const secondHand =
+  'second hand: read on 2026-11-28 in the parameter files of an open rules library; statutes and forms were not opened'
+
+const yearFile = z.strictObject({
+  /** The newest year whose indexed figures the source has. */
+  lastPublished: z.number(),
+  /** Of what is indexed, that which still has the figures of that year. */
+  carried: z.array(z.string()).optional(),
+  /** What is missing here is as in the year before; null is no longer law. */
+  ...yearRules.partial().shape,
+})
+
+/** What moves with prices: thresholds, values or all of a part of the rules or of an item by its words. */
+const moved = z.record(z.string(), z.enum(['all', 'bands', 'values']))
+
+const stateFile = z.strictObject({
+  code: z.string(),
+  hasIncomeTax: z.boolean(),
+  /** Of a state without a general income tax, what it does tax. */
+  taxesOnly: z.string().optional(),
+  /** Local income tax: the figure that a typed rate applies to, and what is usual. */
+  local: z.strictObject({ on: z.string(), says: z.string() }).optional(),
+  indexing: z.string().optional(),
+  indexed: moved.optional(),
+  leftOut: z.array(z.strictObject({ rule: z.string(), usually: z.string().optional() })).default([]),
+  sources: z.array(z.strictObject({ title: z.string(), address: z.string() })),
+  years: z.record(z.string(), z.record(z.string(), z.unknown())),
+})
+
+export type Moved = z.infer<typeof moved>
+
+export interface RulesOfYear {
+  year: number
+  lastPublished: number
+  carried: readonly string[]
+  rules: YearRules
+}
+
+export interface StateData extends Omit<z.infer<typeof stateFile>, 'years' | 'code'> {
+  code: StateCode
+  /** In order; each holds until the next. */
+  years: readonly RulesOfYear[]
+}
+
+const known = new Map<StateCode, StateData>()
+
+export const stateData = (code: StateCode): StateData => {
+  const data = known.get(code) ?? readState(code)
+  known.set(code, data)
+  return data
+}
+
+const readState = (code: StateCode): StateData => {
+  const { years, ...file } = stateFile.parse(stateFiles[code])
+  const all: RulesOfYear[] = []
+  let before: Record<string, unknown> = {}
+  for (const [year, said] of Object.entries(years)) {
+    const whole = { ...before, ...said }
+    for (const [part, rules] of Object.entries(whole)) if (rules === null) delete whole[part]
+    if (!('carried' in said)) delete whole.carried
+    const { lastPublished, carried = [], ...rules } = yearFile.parse(whole)
+    all.push({ year: Number(year), lastPublished, carried, rules: yearRules.parse(rules) })
+    before = whole
+  }
+  return { ...file, code, years: all }
+}
+
+/** Items of a year that were written from memory, by their words. */
+export const uncheckedItems = ({ rules }: RulesOfYear): string[] => {
+  const found = new Set<string>()
+  const walk = (value: unknown, what: string): void => {
+    if (typeof value !== 'object' || value === null) return
+    if (Array.isArray(value)) {
+      for (const one of value) walk(one, what)
+      return
+    }
+    const { mark, what: own = what } = value as { mark?: string; what?: string }
+    if (mark !== undefined) found.add(own)
+    for (const part of Object.values(value)) walk(part, own)
+  }
+  walk(rules, '')
+  return [...found]
+}

@@ -1,0 +1,126 @@
+// A state's income tax in one year as plain data, safe to post to a worker, and the tax of a household by it.
+
+import { type Basis, type Indexing, RuleYearError } from '../dated.ts'
+import type { HouseholdYear } from '../household-year.ts'
+import type { LawYear } from '../law-year.ts'
+import { type StateCode, stateNames } from '../places/state-names.ts'
+import type { ReturnLines } from '../return/return-lines.ts'
+import type { Scale } from './amounts.ts'
+import { fillStateReturn } from './fill-return.ts'
+import { compileRules, type Program, type Scales } from './program.ts'
+import { places } from './return-form.ts'
+import type { YearRules } from './rule-form.ts'
+import { type Moved, type RulesOfYear, type StateData, stateData } from './state-data.ts'
+import { wayTaken, workProgram } from './work-return.ts'
+
+export interface StateLaw {
+  /** The state whose law it is; null for rates that somebody typed. */
+  state: StateCode | null
+  year: number
+  basis: Basis
+  /** Year of the rules used, or the rules that somebody typed. */
+  rules: number | YearRules
+  /** How far prices moved: not at all, since the year of the rules, since the last year with published figures. */
+  index: [none: 1, since: number, sincePublished: number]
+  /** Typed: a part of the figure that local tax in the state applies to. */
+  localRate: number
+}
+
+/** The law of a year: that of the newest rules, with what the state indexes moved by prices. */
+export const stateLawFor = (state: StateCode, year: number, indexing: Indexing, localRate = 0): StateLaw => {
+  const rules = rulesOf(stateData(state), year)
+  const since = (from: number) => (year <= from ? 1 : indexing.prices(year) / indexing.prices(from))
+  return {
+    state,
+    year,
+    basis:
+      year > rules.year || (rules.carried.length > 0 && year > rules.lastPublished) ? 'projected' : 'enacted',
+    rules: rules.year,
+    index: [1, since(rules.year), since(rules.lastPublished)],
+    localRate,
+  }
+}
+
+/** The newest rules that hold in the year. */
+export const rulesOf = (data: StateData, year: number): RulesOfYear => {
+  const rules = data.years.findLast((one) => one.year <= year)
+  if (rules) return rules
+  throw new RuleYearError(
+    `income tax of ${stateNames[data.code]}`,
+    year,
+    `figures start in ${data.years[0]!.year}`,
+  )
+}
+
+/** Dollars, refundable credits taken off: below zero the state pays. With local tax at the typed rate. */
+export const stateTaxOf = (
+  law: StateLaw,
+  federal: LawYear,
+  household: HouseholdYear,
+  lines: ReturnLines,
+): number => {
+  const program = programOf(law)
+  const { form } = program
+  fillStateReturn(federal, household, lines, form)
+  setLaw(law, program)
+  return workProgram(program) + localTaxOf(law)
+}
+
+/** Local tax of the return just worked. */
+export const localTaxOf = (law: StateLaw): number => {
+  if (law.localRate === 0 || law.state === null) return 0
+  const { local } = stateData(law.state)
+  const { v } = wayTaken(programOf(law)).form
+  const place = local === undefined ? places.taxable : (places as Record<string, number>)[local.on]!
+  return law.localRate * Math.max(0, v[place]!)
+}
+
+export const setLaw = ({ index, rules, year }: StateLaw, { form }: Program): void => {
+  for (let k = 0; k < 3; k += 1) form.index[k] = index[k]!
+  form.yearsOn = typeof rules === 'number' ? year - rules : 0
+}
+
+/** Kept by state and year of rules, and with the law itself, for as long as it lives. */
+const programs = new Map<string, Program>()
+const programsOfLaws = new WeakMap<StateLaw, Program>()
+const typedPrograms = new WeakMap<YearRules, Program>()
+
+export const programOf = (law: StateLaw): Program => {
+  const kept = programsOfLaws.get(law)
+  if (kept !== undefined) return kept
+  const program =
+    law.state === null ? typedProgram(law.rules as YearRules) : publishedProgram(law.state, law.year)
+  programsOfLaws.set(law, program)
+  return program
+}
+
+const publishedProgram = (state: StateCode, year: number): Program => {
+  const data = stateData(state)
+  const rules = rulesOf(data, year)
+  const key = `${state} ${rules.year}`
+  const program =
+    programs.get(key) ?? compileRules(rules.rules, scalesOf(data.indexed ?? {}, rules.carried), extra(data))
+  programs.set(key, program)
+  return program
+}
+
+const extra = ({ local }: StateData): string[] => (local === undefined ? [] : [local.on])
+
+const typedProgram = (rules: YearRules): Program => {
+  const program = typedPrograms.get(rules) ?? compileRules(rules, allMoved)
+  typedPrograms.set(rules, program)
+  return program
+}
+
+/** Every amount of dollars moves with prices. */
+export const allMoved: Scales = () => ({ bands: 1, values: 1 })
+
+const scalesOf = (indexed: Moved, carried: readonly string[]): Scales => {
+  const scaleOf = (word: string): Scale | null => {
+    const how = indexed[word]
+    if (how === undefined) return null
+    const by = carried.includes(word) ? 2 : 1
+    return { bands: how === 'values' ? 0 : by, values: how === 'bands' ? 0 : by }
+  }
+  return (part, what) => scaleOf(part) ?? scaleOf(what ?? '') ?? { bands: 0, values: 0 }
+}
