@@ -105,7 +105,17 @@ export const taxSchema = z.object({
   }),
   stateTax: z
     .discriminatedUnion('kind', [
-      z.object({ kind: z.literal('none') }),
+      z
+        .object({
+          kind: z.literal('law'),
+          localRate: rate(0, 0.2).default(0).meta({
+            title: 'Local income tax',
+            unit: 'share',
+            description: 'Of the city, county or school district, on what it taxes in your state',
+          }),
+        })
+        .meta({ title: 'By the law of the state you live in' }),
+      z.object({ kind: z.literal('none') }).meta({ title: 'None' }),
       z.object({
         kind: z.literal('flat'),
         base: z.enum(['federal-agi', 'federal-taxable']).default('federal-agi').meta({ title: 'On' }),
@@ -125,10 +135,11 @@ export const taxSchema = z.object({
           .meta({ title: 'Brackets' }),
       }),
     ])
-    .default({ kind: 'none' })
+    .default({ kind: 'law', localRate: 0 })
     .meta({
       title: 'State and local income tax',
-      description: 'No state’s own figures are built in: enter those of your state’s return',
+      description:
+        'By the law of the state that the household’s place names, or by rates that you enter yourself',
     }),
   region: z
     .enum(['contiguous', 'alaska', 'hawaii'])

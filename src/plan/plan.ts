@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { farmSchema } from '#farm/farm-document.ts'
 import { unknownReferences } from '#farm/references.ts'
 import { firstLawYear } from '#rules/law.ts'
-import { stateTaxFault } from '#rules/state-tax.ts'
+import { stateTaxFault } from '#rules/states/typed-tax.ts'
 import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
 import { chanceSchema } from './chance-plan.ts'
 import { drawSchema } from './draw-plan.ts'
@@ -13,7 +13,7 @@ import { householdSchema } from './household-plan.ts'
 import { savingsSchema, spendableKinds } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
-export const planVersion = 4
+export const planVersion = 5
 
 /** Years a plan can begin in: the law has figures from the first on, and is carried on no further than anyone plans. */
 const lastStartYear = 2150

@@ -22,6 +22,7 @@ const steps: Record<number, (document: Record<string, unknown>) => Record<string
   1: fromVersion1,
   2: fromVersion2,
   3: fromVersion3,
+  4: fromVersion4,
 }
 
 export interface ReadPlanOptions {
@@ -119,6 +120,12 @@ function fromVersion2(old: Record<string, unknown>): Record<string, unknown> {
 /** Version 3 knew no loans of the household: they begin as an empty list. */
 function fromVersion3(old: Record<string, unknown>): Record<string, unknown> {
   return old
+}
+
+/** Version 4 knew no state's law: no state tax is now what a plan without a place has, until it names one. */
+function fromVersion4(old: Record<string, unknown>): Record<string, unknown> {
+  if (!isObject(old.tax) || !isObject(old.tax.stateTax) || old.tax.stateTax.kind !== 'none') return old
+  return { ...old, tax: { ...old.tax, stateTax: { kind: 'law' } } }
 }
 
 const isObject = (value: unknown): value is Record<string, unknown> =>

@@ -130,6 +130,8 @@ export interface HouseholdTax {
   medicareIncome: number
   /** Part of the marketplace premiums the credit does not pay. */
   netPremium: number
+  /** By the state's own return, refundable credits taken off: below zero the state pays. In none of the figures above. */
+  stateIncomeTax: number
   /** What this year leaves to others. */
   carried: Carryforwards
 }
@@ -225,5 +227,6 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   netSelfEmploymentEarnings: [0, 0],
   medicareIncome: 0,
   netPremium: 0,
+  stateIncomeTax: 0,
   carried: noCarryforwards(),
 })

@@ -13,6 +13,7 @@ export interface ChildrenOfYear {
   earnedCreditChildren: number
   /** Young enough that their care counts for the child and dependent care credit. */
   careChildren: number
+  dependantAges: number[]
 }
 
 /** A child counts while at home to the end of the year: not in the year in which it reaches the age at which it leaves. */
@@ -27,6 +28,7 @@ export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
     otherDependants: ages.length - below(17),
     earnedCreditChildren: below(19),
     careChildren: below(careBelow),
+    dependantAges: ages,
   }
 }
 

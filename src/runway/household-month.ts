@@ -205,6 +205,7 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   for (let p = 0; p < plan.people.length; p += 1) {
     if (state.alive[p] === 0) continue
     benefits += state.benefits.monthly[p]!
+    if (p === 1) state.year.secondBenefits += state.benefits.monthly[p]!
     if (state.working[p] === 0) continue
     const cell = p * plan.months + m
     const gross = household.payReal[cell]! * state.level

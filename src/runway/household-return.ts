@@ -26,6 +26,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.childrenUnder17 = children
   input.otherDependants = others
   input.earnedCreditChildren = household.earnedCreditChildren[y]!
+  input.dependantAges = household.dependantAges[y]!
   input.careChildren = household.careChildren[y]!
   const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
   const widowed = people.length > 1 && !couple && children + others > 0
@@ -66,6 +67,8 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.section1231 *= factor
   input.iraDistributions *= factor
   input.socialSecurity *= factor
+  input.secondIraDistributions *= factor
+  input.secondSocialSecurity *= factor
   input.otherIncome *= factor
   input.itemized *= factor
   input.traditionalIra *= factor
@@ -95,6 +98,7 @@ export const scaleTax = (out: HouseholdTax, factor: number): void => {
   out.totalPayments *= factor
   out.balanceDue *= factor
   out.medicareIncome *= factor
+  out.stateIncomeTax *= factor
   copyCarryforwards(out.carried, out.carried, factor)
   out.netSelfEmploymentEarnings[0] = out.netSelfEmploymentEarnings[0]! * factor
   out.netSelfEmploymentEarnings[1] = out.netSelfEmploymentEarnings[1]! * factor

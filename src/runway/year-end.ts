@@ -2,7 +2,6 @@
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { saversMatch } from '#rules/savers-match.ts'
-import { stateIncomeTax } from '#rules/state-tax.ts'
 import { taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -57,16 +56,15 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   fillReturn(plan, buffers, m, y, profit)
   const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
   carryLosses(plan, buffers, y, priceRatio(plan, buffers, y))
-  const stateTax = stateIncomeTax(plan.law.state[y]!, tax)
   years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
   years.medicareIncome[y] = tax.medicareIncome
   years.povertyPercent[y] = tax.povertyPercent
   years.taxableIncome[y] = tax.taxableIncome
   years.incomeTax[y] = tax.incomeTax
   years.selfEmploymentTax[y] = tax.selfEmploymentTax
-  years.stateTax[y] = stateTax
+  years.stateTax[y] = tax.stateIncomeTax
   years.premiumTaxCredit[y] = tax.premiumTaxCredit
-  years.tax[y] = tax.balanceDue + stateTax
+  years.tax[y] = tax.balanceDue + tax.stateIncomeTax
   setSaversMatch(plan, buffers, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
 }
@@ -123,6 +121,8 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   input.section1231 = year.farm1231Gain
   input.iraDistributions = year.retirementIncome
   input.socialSecurity = year.benefits
+  input.secondIraDistributions = state.slotPerson[1] === 1 ? year.secondRetirementIncome : 0
+  input.secondSocialSecurity = state.slotPerson[1] === 1 ? year.secondBenefits : 0
   input.otherIncome = year.farmOtherGain
   input.earlyWithdrawalAmount = year.earlyWithdrawals
   input.traditionalIra = year.traditionalContributions

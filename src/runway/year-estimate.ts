@@ -3,7 +3,6 @@ import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
-import { stateIncomeTax } from '#rules/state-tax.ts'
 import { drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -31,6 +30,8 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.dividends = 0
   year.gains = 0
   year.retirementIncome = 0
+  year.secondRetirementIncome = 0
+  year.secondBenefits = 0
   year.earlyWithdrawals = 0
   year.benefits = 0
   year.premiumsDeductible = first ? before.healthPremiums : 0
@@ -64,7 +65,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.year.earnedAhead = earnedBy(input)
   const coverMonths = input.coverMonths
   const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
-  state.estimate = tax.balanceDue + stateIncomeTax(law.state[y]!, tax)
+  state.estimate = tax.balanceDue + tax.stateIncomeTax
   if (coverMonths > 0 && plan.health.medicaidExpansion && tax.povertyPercent <= law.years[y]!.medicaidPercent)
     state.onMedicaid = 1
   else if (coverMonths > 0 && plan.health.advanceCredit) {
@@ -91,7 +92,7 @@ export const assessAtPrices = (
   out: HouseholdTax,
 ): HouseholdTax => {
   if (ratio !== 1) scaleHousehold(input, 1 / ratio)
-  assessHousehold(plan.law.years[y]!, input, out)
+  assessHousehold(plan.law.years[y]!, input, out, plan.law.state[y]!)
   if (ratio !== 1) scaleTax(out, ratio)
   return out
 }
@@ -177,6 +178,8 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   copyCarryforwards(state.losses.carried, input.carried)
   input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
+  input.secondIraDistributions = state.slotPerson[1] === 1 ? state.requiredThisYear[1]! : 0
+  input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0
   input.traditionalIra = 0

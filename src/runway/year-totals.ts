@@ -14,6 +14,9 @@ export interface YearTotals {
   dividends: number
   gains: number
   retirementIncome: number
+  /** Of it and of the benefits, the second person's. */
+  secondRetirementIncome: number
+  secondBenefits: number
   earlyWithdrawals: number
   benefits: number
   premiumsDeductible: number
@@ -41,6 +44,8 @@ export const emptyYearTotals = (): YearTotals => ({
   dividends: 0,
   gains: 0,
   retirementIncome: 0,
+  secondRetirementIncome: 0,
+  secondBenefits: 0,
   earlyWithdrawals: 0,
   benefits: 0,
   premiumsDeductible: 0,

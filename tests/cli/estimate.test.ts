@@ -98,6 +98,27 @@ test('prints exactly the agreed keys, with a trace line for every figure', async
   }
 })
 
+test('a state adds its income tax with its steps, what is unchecked and what is left out', async () => {
+  const printed = await run({ ...example, state: 'PA', localRate: 0.01 })
+  // 72 P.S. 7303: wages and farm profit at 3.07 percent, a tenth of the federal earned income credit paid out; 1 percent local.
+  const own = 42_000 * 0.0307 - 0.1 * printed.earnedIncomeCredit
+  expect(printed.stateIncomeTax).toBeCloseTo(own + 420, 2)
+  const figures = printed.trace.map((line: { figure: string }) => line.figure)
+  expect(figures).toEqual(expect.arrayContaining(['stateTaxableIncome', 'localIncomeTax', 'stateIncomeTax']))
+  const said = JSON.stringify(printed.trace)
+  expect(said).toContain('second hand')
+  expect(said).toContain('Left out in Pennsylvania: Property tax or rent rebate')
+  expect(printed.balanceDue).toBe((await run(example)).balanceDue)
+})
+
+test('what a state needs is told at its key', async () => {
+  expect(await fault({ ...example, state: 'Penn' })).toContain('state: Enter the two letters of a state')
+  expect(await fault({ ...example, localRate: 0.01 })).toContain('localRate: Name the state')
+  expect(await fault({ ...example, income: { socialSecurity: 100, secondSocialSecurity: 200 } })).toContain(
+    'income.secondSocialSecurity: The second person’s is a part of socialSecurity',
+  )
+})
+
 test('only year, filing status and people are needed', async () => {
   const printed = await run({ taxYear: 2025, filingStatus: 'single', people: [{ age: 66 }] })
   expect(printed).toMatchObject({ deduction: 15_750 + 2000 + 6000, totalTax: 0, method: 'none' })

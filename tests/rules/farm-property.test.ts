@@ -1,4 +1,4 @@
-// Depreciation schedules, estimated tax, Medicare past the published years, and a state's tax as typed.
+// Depreciation schedules, estimated tax, and Medicare past the published years.
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { day, weekdayOf } from '#calendar/day.ts'
@@ -10,7 +10,6 @@ import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation
 import { quarterlyInstallmentsDue, returnDue } from '#rules/estimated-tax.ts'
 import { medicareColumn } from '#rules/medicare/medicare-cost.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
-import { indexStateTax, type StateTax, stateIncomeTax, stateTaxFault } from '#rules/state-tax.ts'
 
 const classes = Object.keys(assetClasses) as FarmAssetClass[]
 const asset = (more: Partial<DepreciableAsset>): DepreciableAsset => ({
@@ -137,37 +136,5 @@ describe('Medicare past the published years', () => {
     expect(medicareColumn('married_separate', true)).toBe(2)
     expect(medicareColumn('married_separate', false)).toBe(0)
     expect(medicareColumn('head_of_household', true)).toBe(0)
-  })
-})
-
-describe('state income tax as typed', () => {
-  const federal = { adjustedGrossIncome: 60_000, taxableIncome: 30_000 }
-  const brackets: StateTax = {
-    kind: 'brackets',
-    base: 'federal-agi',
-    deduction: 10_000,
-    brackets: [
-      { over: 0, rate: 0.02 },
-      { over: 20_000, rate: 0.05 },
-    ],
-  }
-  test('none, flat, brackets', () => {
-    expect(stateIncomeTax({ kind: 'none' }, federal)).toBe(0)
-    expect(stateIncomeTax({ kind: 'flat', rate: 0.04, base: 'federal-taxable', deduction: 0 }, federal)).toBe(
-      1200,
-    )
-    expect(stateIncomeTax(brackets, federal)).toBe(400 + 1500)
-    expect(stateIncomeTax(brackets, { adjustedGrossIncome: 5000, taxableIncome: 0 })).toBe(0)
-  })
-  test('doubling income, deduction and brackets doubles the tax', () => {
-    const twice = { adjustedGrossIncome: 120_000, taxableIncome: 60_000 }
-    expect(stateIncomeTax(indexStateTax(brackets, 2), twice)).toBeCloseTo(3800, 9)
-  })
-  test('faults say what to do', () => {
-    expect(stateTaxFault(brackets)).toBeNull()
-    expect(stateTaxFault({ ...brackets, brackets: [{ over: 5, rate: 0.01 }] })).toBe(
-      'Start the first bracket at 0',
-    )
-    expect(stateTaxFault({ ...brackets, brackets: [{ over: 0, rate: 5 }] })).toMatch(/between 0 and 50/)
   })
 })

@@ -14,7 +14,8 @@ const plan = planSchema.parse({
   },
 })
 
-const counted = (year: number) => Object.values(childrenOfYear(plan, year))
+const counted = (year: number) =>
+  Object.values(childrenOfYear(plan, year)).filter((count) => typeof count === 'number')
 
 test('a child not yet born counts for nothing, one born in the year for all of it', () => {
   expect(counted(2027)).toEqual([1, 0, 1, 0])
@@ -33,4 +34,8 @@ test('a child does not count in the year in which it leaves: at 19 unless the pl
   expect(counted(2047)).toEqual([0, 1, 0, 0])
   expect(counted(2050)).toEqual([0, 1, 0, 0])
   expect(counted(2051)).toEqual([0, 0, 0, 0])
+})
+
+test('their ages are told with them', () => {
+  expect(childrenOfYear(plan, 2028).dependantAges).toEqual([14, 0])
 })

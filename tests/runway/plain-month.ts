@@ -29,7 +29,7 @@ import {
   householdBenefits,
   setPrimaryAmounts,
 } from '#rules/social-security/household-benefits.ts'
-import { indexStateTax, stateIncomeTax } from '#rules/state-tax.ts'
+import { stateLaws } from '#rules/states/typed-tax.ts'
 
 type D = Decimal
 const d = (value: number | string | D): D => new Decimal(typeof value === 'number' ? String(value) : value)
@@ -583,6 +583,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (age < 0 || age >= child.untilAge) continue
       if (age < 17) input.childrenUnder17 += 1
       else input.otherDependants += 1
+      input.dependantAges = [...input.dependantAges, age]
       if (age < 19) input.earnedCreditChildren += 1
       if (age < 13) input.careChildren += 1
     }
@@ -614,7 +615,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const whole = people.reduce((total, one) => total + one.farmWorkShare, 0)
     return whole > 0 ? d(people[p]!.farmWorkShare).div(d(whole)) : d(1).div(people.length)
   }
-  const stateOf = (year: number) => indexStateTax(plan.tax.stateTax, expectedLevelOf(year).toNumber())
+  const stateOf = (year: number) =>
+    stateLaws(
+      plan.tax.stateTax,
+      plan.household.place.state,
+      [{ year, level: expectedLevelOf(year).toNumber() }],
+      steadyIndexing(plan.assumptions.inflation),
+    )[0]!
 
   let carried = { ...noCarryforwards(), ...plan.tax.carried, section179: 0 }
   let dueMay = d(plan.tax.lossRefundDue)
@@ -836,8 +843,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .plus(sumAhead((k) => careCostsOf(k, level, careLevel, keptNow)))
           .toNumber()
         const tax = emptyHouseholdTax()
-        assessHousehold(lawOf(year), input, tax)
-        estimate = d(tax.balanceDue).plus(d(stateIncomeTax(stateOf(year), tax)))
+        assessHousehold(lawOf(year), input, tax, stateOf(year))
+        estimate = d(tax.balanceDue).plus(d(tax.stateIncomeTax))
         if (
           covered.length > 0 &&
           plan.health.medicaidExpansion &&
@@ -1281,8 +1288,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.otherHealthPremiums = totals.premiumsDeductible.toNumber()
         input.careCosts = totals.careCosts.toNumber()
         const assessed = emptyHouseholdTax()
-        assessHousehold(lawOf(year), input, assessed)
-        tax = d(assessed.balanceDue).plus(d(stateIncomeTax(stateOf(year), assessed)))
+        assessHousehold(lawOf(year), input, assessed, stateOf(year))
+        tax = d(assessed.balanceDue).plus(d(assessed.stateIncomeTax))
         income = d(assessed.adjustedGrossIncome)
         // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
         let { farmLoss, netOperatingLoss } = assessed.carried

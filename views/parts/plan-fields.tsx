@@ -130,7 +130,7 @@ const Variants = ({
         name={node.name}
         label="Kind"
         value={node.value}
-        options={node.options.map((value) => ({ value, label: asWords(value) }))}
+        options={node.options.map(({ value, label }) => ({ value, label: label || asWords(value) }))}
         error={errors[node.name]}
       />
       <Button quiet name="show" value={node.name}>

@@ -20,7 +20,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     title="Tax worksheet"
     beginsSheet
     of={String(year)}
-    says={`The federal return as far as the books and the plan’s people go, by ${worksheet.basis === 'enacted' ? 'published law' : 'law carried forward from the last published year'}.`}
+    says={`The federal return, and the state’s, as far as the books and the plan’s people go, by ${worksheet.basis === 'enacted' ? 'published law' : 'law carried forward from the last published year'}.`}
   >
     <Caution askWhom="a licensed tax preparer">A worksheet to prepare for the return, not a return.</Caution>
     <h3>What goes in</h3>
@@ -47,17 +47,10 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
           .map((line) => (
             <TraceRow line={line} name={figureName(line.figure)} />
           ))}
-        {worksheet.stateTax > 0 ? (
-          <tr>
-            <th scope="row">
-              State income tax<span class="pack-note"> by the rates typed in the plan</span>
-            </th>
-            <td class="number">{formatDollarsAndCents(worksheet.stateTax)}</td>
-          </tr>
-        ) : null}
       </tbody>
     </table>
     <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
+    <StateTax state={worksheet.state} />
     <EstimatedTax worksheet={worksheet} />
     <h3>Assumed or left out</h3>
     <ul class="pack-list">
@@ -67,6 +60,29 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     </ul>
   </PackPart>
 )
+
+const StateTax = ({ state }: Pick<TaxWorksheet, 'state'>) =>
+  state === null ? (
+    <p>
+      No state income tax is counted: choose your state under <a href="/runway/plan/household">Household</a>.
+    </p>
+  ) : (
+    <>
+      <h3>The state’s return</h3>
+      <table class="pack-table pack-trace">
+        <tbody>
+          {state.trace.map((line) => (
+            <TraceRow line={line} name={figureName(line.figure)} />
+          ))}
+        </tbody>
+      </table>
+      <ul class="pack-list">
+        {state.cautions.map((text) => (
+          <li>{text}</li>
+        ))}
+      </ul>
+    </>
+  )
 
 const zeroFigures = (trace: readonly TraceLine[]): string =>
   trace

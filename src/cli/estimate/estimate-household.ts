@@ -2,10 +2,11 @@
 import { z } from 'zod'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import { careChildBelow } from '#rules/data/credits.ts'
-import { filingStatuses, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
+import { filingStatuses, type Region, regionIndex, regions, statusIndex } from '#rules/filing-status.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law.ts'
+import { stateCodes } from '#rules/places/state-names.ts'
 
 const most = 1_000_000_000
 const number = z.number({ error: 'Enter dollars as a number, like 1234.56' })
@@ -43,6 +44,8 @@ const income = z.strictObject({
   section1231: signed.default(0),
   iraDistributions: money.default(0),
   socialSecurity: money.default(0),
+  secondIraDistributions: money.default(0),
+  secondSocialSecurity: money.default(0),
   taxExemptInterest: money.default(0),
   otherIncome: signed.default(0),
   dependantsIncome: money.default(0),
@@ -104,7 +107,9 @@ export const estimateSchema = z
   .strictObject({
     taxYear: z.number({ error: 'Enter the tax year, like 2026' }).int('Enter a whole year').max(2150),
     filingStatus: z.enum(filingStatuses, { error: `Enter one of: ${filingStatuses.join(', ')}` }),
-    region: z.enum(regions, { error: `Enter one of: ${regions.join(', ')}` }).default('contiguous'),
+    region: z.enum(regions, { error: `Enter one of: ${regions.join(', ')}` }).optional(),
+    state: z.enum(stateCodes, { error: 'Enter the two letters of a state, like "PA"' }).optional(),
+    localRate: number.min(0, 'Enter 0 or more').max(0.5, 'Enter a share, like 0.01 for 1 percent').default(0),
     people: z
       .array(person, { error: 'List the people who sign, like [{"age":45},{"age":43}]' })
       .min(1, 'List at least one person')
@@ -126,9 +131,17 @@ export type EstimateInput = z.output<typeof estimateSchema>
 
 type Fault = { path: (string | number)[]; message: string }
 
+/** Amounts of both people, and the second one's part of them. */
+const secondParts = [
+  ['iraDistributions', 'secondIraDistributions'],
+  ['socialSecurity', 'secondSocialSecurity'],
+] as const
+
 /** What no single key shows: amounts of a second person on a one-person return, dividends, months. */
 const crossFaults = (input: {
   filingStatus: string
+  state?: string | undefined
+  localRate: number
   people: unknown[]
   income: z.output<typeof income>
   cover: z.output<typeof cover>
@@ -153,6 +166,19 @@ const crossFaults = (input: {
       })
     }
   }
+  for (const [whole, part] of secondParts)
+    if (input.income[part] > (joint ? input.income[whole] : 0))
+      faults.push({
+        path: ['income', part],
+        message: joint
+          ? `The second person’s is a part of ${whole}; enter no more than that`
+          : 'There is no second person on this return; enter 0 or leave it out',
+      })
+  if (input.localRate > 0 && input.state === undefined)
+    faults.push({
+      path: ['localRate'],
+      message: 'Name the state: what local tax applies to differs by state',
+    })
   if (input.income.qualifiedDividends > input.income.ordinaryDividends) {
     faults.push({
       path: ['income', 'qualifiedDividends'],
@@ -176,13 +202,17 @@ export const describeHousehold = (input: EstimateInput, law: LawYear): Described
   const household = emptyHouseholdYear()
   const assumed: string[] = []
   household.status = statusIndex(input.filingStatus)
-  household.region = regionIndex(input.region)
+  household.region = regionIndex(input.region ?? regionOf(input.state))
   addPeople(household, input, assumed)
   addDependants(household, input)
   addAmounts(household, input)
   addOptionalMethods(household, input, law, assumed)
   return { household, assumed }
 }
+
+/** Alaska and Hawaii have poverty lines of their own. */
+const regionOf = (state: EstimateInput['state']): Region =>
+  state === 'AK' ? 'alaska' : state === 'HI' ? 'hawaii' : 'contiguous'
 
 const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: string[]): void => {
   const joint = input.filingStatus === 'married_joint'
@@ -205,6 +235,8 @@ const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: stri
 }
 
 const addDependants = (household: HouseholdYear, input: EstimateInput): void => {
+  // In the order of the counts: those under 17 first.
+  household.dependantAges = input.dependants.map((one) => one.age).sort((a, b) => a - b)
   for (const { age: years, student } of input.dependants) {
     if (years < 17) household.childrenUnder17 += 1
     else household.otherDependants += 1

@@ -7,6 +7,7 @@ import { type LawYear, lawFor } from '#rules/law.ts'
 import { compareOptionalMethods } from '#rules/return/compare-optional-methods.ts'
 import { fileReturn } from '#rules/return/household-return.ts'
 import type { Trace } from '#rules/return/trace.ts'
+import { stateLawFor } from '#rules/states/state-law.ts'
 import { type Command, CommandError } from '#src/cli/command.ts'
 import { readJson } from '#src/cli/read-json.ts'
 import { readFileOrInput } from '#src/cli/read-text.ts'
@@ -35,12 +36,15 @@ Input, all but taxYear, filingStatus and people optional:
   taxYear        2024 or later; past 2026 the law is carried forward by options.inflationPercent and marked
   filingStatus   single, married_joint, head_of_household, married_separate, surviving_spouse (with a child, in the two
                  years after a spouse's death)
-  region         contiguous, alaska, hawaii
+  region         contiguous, alaska, hawaii: whose poverty line counts; by default the state’s
+  state          two letters, like "PA": adds stateIncomeTax; localRate is a part (0.01 is 1 percent) of what local income
+                 tax applies to there
   people         [{"age":45,"blind":false}]: those who sign, age at the end of the year
   dependants     [{"age":8,"student":false}]
   income         per person: wages, farmProfit, otherSelfEmployment, and farmGross, otherSelfEmploymentGross for the
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
-                 shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity, taxExemptInterest, otherIncome, dependantsIncome,
+                 shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity (and of
+                 both the second person’s: secondIraDistributions, secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount; contributions
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
@@ -57,6 +61,8 @@ credits with all other taxes; premiumTaxCredit is the whole credit, advance incl
 estimated tax, refundable credits and the premium credit beyond the advance; balanceDue above 0 is owed.
 carryforwards: what this year leaves to others, under the names of the input; farmLoss is the part that may instead be carried
 back two years (of its own loss, or of one carried back to it).
+stateIncomeTax: by the state’s own return with local tax, refundable credits taken off (below zero the state pays); in none of
+the federal figures.
 method: how the health deduction and the premium credit were found (${coverMethods.join(', ')}).
 trace: rule, source and inputs of every figure, then what was assumed or left out.
 
@@ -114,22 +120,27 @@ export const estimate = (input: EstimateInput) => {
   const law = lawFor(input.taxYear, indexing)
   const { household, assumed } = describeHousehold(input, law)
   limitContributions(input, law, household, indexing, assumed)
-  const { figures, trace, cautions } = fileReturn(law, household, { taxTable: input.options.taxTable })
+  const { figures, trace, cautions, state } = fileReturn(law, household, {
+    taxTable: input.options.taxTable,
+    state: input.state ? stateLawFor(input.state, input.taxYear, indexing, input.localRate) : null,
+  })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
-  const { dependentCareCredit, netOperatingLossDeduction, carried, ...shown } = rest
+  const { dependentCareCredit, netOperatingLossDeduction, carried, stateIncomeTax: _, ...shown } = rest
   return {
     ...shown,
     ...(input.dependentCare ? { dependentCareCredit } : {}),
     ...(netOperatingLossDeduction > 0 ? { netOperatingLossDeduction } : {}),
+    ...(state ? { stateIncomeTax: state.tax } : {}),
     carryforwards: printedCarryforwards(carried),
     method: coverMethods[method]!,
     trace: [
       ...trace,
+      ...(state?.trace ?? []),
       methodLine(coverMethods[method]!),
       ...compareOptionalMethods(law, household).map(optionalMethodLine),
       basisLine(input, law.basis),
-      ...[...assumed, ...cautions].map(noteLine),
+      ...[...assumed, ...cautions, ...(state?.cautions ?? [])].map(noteLine),
     ],
   }
 }

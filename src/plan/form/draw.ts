@@ -98,7 +98,7 @@ const variantParts = (shape: Shape, name: string, value: unknown, making: Making
     kind: 'variants' as const,
     name: nameBelow(name, variants.key),
     value: told,
-    options: [...variants.by.keys()],
+    options: [...variants.by].map(([kind, { title = '' }]) => ({ value: kind, label: title })),
     children: childrenOf(chosen, name, value, making),
   }
 }

@@ -65,7 +65,7 @@ export type FormNode =
   | (Named & { kind: 'flag'; checked: boolean })
   | (Named & { kind: 'ticks'; options: readonly Option[]; chosen: readonly string[] })
   | (Named & { kind: 'group'; children: FormNode[] })
-  | (Named & { kind: 'variants'; value: string; options: readonly string[]; children: FormNode[] })
+  | (Named & { kind: 'variants'; value: string; options: readonly Option[]; children: FormNode[] })
   | { kind: 'hidden'; name: string; value: string }
 
 /**

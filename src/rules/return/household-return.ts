@@ -1,6 +1,8 @@
 // The federal return of one household and year with where each figure comes from: the trace reads the lines the sum used.
 import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
+import { type StateLaw, stateTaxOf } from '../states/state-law.ts'
+import { readStateReturn, type StateReturn } from '../states/state-return.ts'
 import { writeFigures } from './assess-household.ts'
 import { cautionsFor } from './cautions.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return-lines.ts'
@@ -14,27 +16,33 @@ export interface HouseholdReturn {
   trace: Trace
   /** What this return leaves out or assumes, where it may matter for this household. */
   cautions: string[]
+  /** Null where no state tax counts. */
+  state: StateReturn | null
 }
 
 export interface ReturnOptions {
   /** Look the tax and the earned income credit up in the printed tables, as a paper return does. */
-  taxTable: boolean
+  taxTable?: boolean
+  /** The law of the state that the household lives in. */
+  state?: StateLaw | null
 }
 
 /** Works the whole return. Pure; amounts of `household` are rounded to the cent at entry. */
 export const fileReturn = (
   law: LawYear,
   household: HouseholdYear,
-  options: ReturnOptions = { taxTable: false },
+  { taxTable = false, state = null }: ReturnOptions = {},
 ): HouseholdReturn => {
   const lines = emptyReturnLines()
   const figures = emptyHouseholdTax()
-  workReturn(law, household, lines, options.taxTable)
+  workReturn(law, household, lines, taxTable)
   writeFigures(lines, figures)
+  if (state !== null) figures.stateIncomeTax = stateTaxOf(state, law, household, lines)
   return {
     figures,
     lines,
-    trace: traceReturn(law, household, lines, options.taxTable),
+    trace: traceReturn(law, household, lines, taxTable),
     cautions: cautionsFor(law, household, lines),
+    state: state === null ? null : readStateReturn(state, figures.stateIncomeTax),
   }
 }

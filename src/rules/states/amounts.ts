@@ -85,7 +85,9 @@ export const readSum = (names: Names, table: NameTable, scale: Scale): ReadFor =
 /** `moved` is the place in `index`; 0 for what stays as it is. */
 export const readAmount = (amount: Amount, moved: number): Read => {
   const read = plainAmount(amount)
-  if (moved === 0 || amount === 0) return read
+  // The poverty line moves by itself.
+  const moves = moved !== 0 && amount !== 0 && !(typeof amount === 'object' && 'timesPoverty' in amount)
+  if (!moves) return read
   return (form) => read(form) * form.index[moved]!
 }
 

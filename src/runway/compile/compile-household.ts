@@ -38,6 +38,7 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     careCostsCare: row(),
     careCostsFixed: row(),
     careChildren: new Float64Array(span.years),
+    dependantAges: [],
     livingFactor: weather.livingFactor,
     childrenUnder17: new Float64Array(span.years),
     earnedCreditChildren: new Float64Array(span.years),
@@ -124,6 +125,7 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
     out.otherDependants[y] = children.otherDependants
     out.earnedCreditChildren[y] = children.earnedCreditChildren
     out.careChildren[y] = children.careChildren
+    out.dependantAges[y] = children.dependantAges
   }
   for (let m = 0; m < span.months; m += 1) {
     const children = benefitChildrenOf(plan, span.firstMonth + m)

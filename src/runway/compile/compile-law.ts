@@ -2,11 +2,12 @@
 import type { Plan } from '#plan/plan.ts'
 import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
+import { steadyIndexing } from '#rules/dated.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
 import { inForce } from '#rules/in-force.ts'
 import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
-import { indexStateTax } from '#rules/state-tax.ts'
+import { stateLaws } from '#rules/states/typed-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { firstStep, type Span } from '#runway/span.ts'
 import { taxCode } from './codes.ts'
@@ -28,7 +29,12 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     benefits:
       household.people.length > 0 ? rules.benefitLaw(Math.max(span.firstYear + span.years, oldest)) : null,
     medicare: household.people.length > 0 ? years.map((year) => rules.medicareFor(year)) : [],
-    state: years.map((_, y) => indexStateTax(tax.stateTax, level[y]!)),
+    state: stateLaws(
+      byLaw ? tax.stateTax : { kind: 'none' },
+      household.place.state,
+      years.map((year, y) => ({ year, level: level[y]! })),
+      steadyIndexing(plan.assumptions.inflation),
+    ),
     itemized: tax.itemized,
     optionalMethod: tax.optionalSelfEmployment,
     lastYearTax: tax.lastYear.tax,

@@ -6,7 +6,7 @@ import type { LawYear } from '#rules/law-year.ts'
 import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
-import type { StateTax } from '#rules/state-tax.ts'
+import type { StateLaw } from '#rules/states/state-law.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
 
@@ -103,6 +103,8 @@ export interface CompiledHousehold {
   /** By month: children at home whom Social Security counts, and those of them young enough that a parent is paid for their care. */
   benefitChildren: Uint8Array
   childrenInCare: Uint8Array
+  /** Ages of all of them, by year. */
+  dependantAges: number[][]
 }
 
 export interface CompiledHealth {
@@ -260,7 +262,8 @@ export interface CompiledLaw {
   projected: Uint8Array
   benefits: BenefitLaw | null
   medicare: MedicareYear[]
-  state: StateTax[]
+  /** By year; null where no state tax counts. */
+  state: (StateLaw | null)[]
   itemized: number
   optionalMethod: boolean
   lastYearTax: number

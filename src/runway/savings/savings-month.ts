@@ -19,6 +19,13 @@ export const isEarly = (plan: CompiledPlan, buffers: CourseBuffers, account: num
   return owner >= 0 && m < plan.people[owner]!.month59Half
 }
 
+/** Income of the year, and of the person whose account it came from. */
+const countDistribution = (plan: CompiledPlan, buffers: CourseBuffers, account: number, amount: number) => {
+  const { year } = buffers.state
+  year.retirementIncome += amount
+  if (ownerNow(plan, buffers, account) === 1) year.secondRetirementIncome += amount
+}
+
 /** Meets a shortfall of `need` dollars from the accounts in order; returns what could not be met. */
 export const meetShortfall = (
   plan: CompiledPlan,
@@ -60,14 +67,14 @@ export const withdraw = (
     state.year.gains += taken - basisOut
     month.withdrawnTaxable += taken
   } else if (kind === traditional) {
-    state.year.retirementIncome += taken
+    countDistribution(plan, buffers, account, taken)
     if (isEarly(plan, buffers, account, m)) state.year.earlyWithdrawals += taken
     month.withdrawnTraditional += taken
   } else if (kind === roth) {
     const fromBasis = Math.min(taken, state.basis[account]!)
     state.basis[account] = state.basis[account]! - fromBasis
     if (taken > fromBasis && isEarly(plan, buffers, account, m)) {
-      state.year.retirementIncome += taken - fromBasis
+      countDistribution(plan, buffers, account, taken - fromBasis)
       state.year.earlyWithdrawals += taken - fromBasis
     }
     month.withdrawnRoth += taken

@@ -5,6 +5,7 @@ import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import { stateLawOf } from '#plan/state-law.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan, type GrossIncome } from '#rules/estimated-tax.ts'
@@ -12,7 +13,6 @@ import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
-import { stateIncomeTax } from '#rules/state-tax.ts'
 import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
 
 export interface TaxInput {
@@ -28,8 +28,6 @@ export interface YearTax {
   household: HouseholdYear
   inputs: TaxInput[]
   return: HouseholdReturn
-  /** By the brackets typed in the plan, dollars; 0 when the plan has none. */
-  stateTax: number
   estimated: EstimatedTaxPlan
   /** What was assumed because the books and the plan do not say it. */
   assumed: string[]
@@ -80,8 +78,9 @@ export const yearTax = (
   const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
   const assumed = assumedOf(plan, household, income, paid)
   fillCover(household, sides, plan, income, assumed)
-  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
-  const worked = fileReturn(law, household)
+  const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
+  const law = lawFor(year, indexing)
+  const worked = fileReturn(law, household, { state: stateLawOf(plan, year, indexing) })
   return {
     status: 'worked',
     tax: {
@@ -90,7 +89,6 @@ export const yearTax = (
       household,
       inputs: inputsOf(household, income, paid),
       return: worked,
-      stateTax: stateIncomeTax(plan.tax.stateTax, worked.figures),
       estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked)),
       assumed,
     },

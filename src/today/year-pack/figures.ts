@@ -12,6 +12,7 @@ import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
+import type { StateReturn } from '#rules/states/state-return.ts'
 
 export interface SideStatements {
   id: string
@@ -34,7 +35,7 @@ export interface TaxWorksheet {
   basis: 'enacted' | 'projected'
   inputs: readonly { label: string; dollars: number; says: string }[]
   figures: HouseholdTax
-  stateTax: number
+  state: StateReturn | null
   trace: readonly TraceLine[]
   cautions: readonly string[]
   assumed: readonly string[]

@@ -64,8 +64,8 @@ const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const payments = taxPayments(books, plan, year)
   const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
   if (worked.status === 'cannot') return worked
-  const { figures, trace, cautions } = worked.tax.return
-  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions } }
+  const { figures, trace, cautions, state } = worked.tax.return
+  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions, state } }
 }
 
 interface PackGround {

@@ -186,13 +186,18 @@ const crossingsTable = ({ crossings }: YearPackFigures): CsvTable =>
 
 const taxTable = ({ tax }: YearPackFigures): CsvTable => {
   if (tax.status === 'cannot') return { header: ['figure'], rows: [] }
-  const { inputs, trace, stateTax } = tax.worksheet
+  const { inputs, trace, state } = tax.worksheet
   return {
     header: ['part', 'figure', 'amount', 'rule', 'source'],
     rows: [
       ...inputs.map((input) => ['in', input.label, input.dollars.toFixed(2), input.says, '']),
-      ...trace.map((line) => ['out', line.figure, line.amount.toFixed(2), line.rule, line.source]),
-      ['out', 'stateIncomeTax', stateTax.toFixed(2), 'as typed in the plan', ''],
+      ...[...trace, ...(state?.trace ?? [])].map((line) => [
+        'out',
+        line.figure,
+        line.amount.toFixed(2),
+        line.rule,
+        line.source,
+      ]),
     ],
   }
 }

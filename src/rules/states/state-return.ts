@@ -1,0 +1,102 @@
+// A state's return just worked, step by step with what each step used, and what has to be said beside it.
+import { stateNames } from '../places/state-names.ts'
+import type { Trace, TraceLine } from '../return/trace.ts'
+import type { Program, SectionName } from './program.ts'
+import { type FigureName, places } from './return-form.ts'
+import { type StateData, secondHand, stateData, uncheckedItems } from './state-data.ts'
+import { localTaxOf, programOf, rulesOf, type StateLaw } from './state-law.ts'
+import { wayTaken } from './work-return.ts'
+
+export interface StateReturn {
+  /** Dollars with local tax, refundable credits taken off: below zero the state pays. */
+  tax: number
+  trace: Trace
+  /** How the figures were obtained, what of them is unchecked, and the rules of the state that are left out. */
+  cautions: string[]
+}
+
+/** Reads the lines of the last return worked by this law. */
+export const readStateReturn = (law: StateLaw, tax: number): StateReturn => ({
+  tax: toCents(tax),
+  trace: traceOf(law, tax),
+  cautions: law.state === null ? [] : cautionsOf(law, stateData(law.state)),
+})
+
+const toCents = (amount: number): number => Math.round(amount * 100) / 100
+
+const traceOf = (law: StateLaw, tax: number): Trace => {
+  const program = wayTaken(programOf(law))
+  const { local, rule, source } = wordsOf(law)
+  const figure = (name: FigureName) => toCents(program.form.v[places[name]]!)
+  const line = (name: string, amount: number, inputs: TraceLine['inputs']): TraceLine => ({
+    figure: name,
+    amount: toCents(amount),
+    rule,
+    source,
+    inputs,
+  })
+  const localTax = localTaxOf(law)
+  return [
+    line('stateAdjustedGrossIncome', figure('stateAgi'), {
+      income: figure('stateGross'),
+      ...used(program, ['add', 'subtract']),
+    }),
+    line('stateTaxableIncome', figure('taxable'), used(program, ['deduct', 'exempt'])),
+    line('stateTaxBeforeCredits', figure('taxBefore'), {
+      bySchedule: figure('scheduleTax'),
+      ...used(program, ['alsoTax', 'taxAtMost', 'taxAtLeast']),
+    }),
+    ...(localTax === 0 ? [] : [line('localIncomeTax', localTax, { rate: law.localRate, usual: local })]),
+    line('stateIncomeTax', tax, used(program, ['ownCredits', 'credits', 'flatTax'])),
+  ]
+}
+
+/** What each item of the sections came to, by its words. */
+const used = (program: Program, sections: readonly SectionName[]): Record<string, number> => {
+  const found: Record<string, number> = {}
+  for (const section of sections)
+    for (const { item, used: amount } of program.lines[section]) {
+      if (toCents(amount) === 0) continue
+      const words = `${item.what ?? section}${item.refundable ? ', paid out' : ''}${item.mark ? ' (unchecked)' : ''}`
+      found[words] = toCents((found[words] ?? 0) + amount)
+    }
+  return found
+}
+
+const wordsOf = (law: StateLaw): { rule: string; source: string; local: string } => {
+  if (law.state === null) return { rule: 'state income tax by typed rates', source: 'the plan', local: '' }
+  const data = stateData(law.state)
+  const { sources } = data
+  const titles = sources.slice(0, 3).map(({ title }) => title)
+  return {
+    rule: `income tax of ${stateNames[law.state]}${law.basis === 'projected' ? ', carried forward' : ''}`,
+    source: [...titles, secondHand].join('; '),
+    local: data.local?.says ?? 'none',
+  }
+}
+
+const cautionsOf = (law: StateLaw, data: StateData): string[] => {
+  const name = stateNames[data.code]
+  const rules = rulesOf(data, law.year)
+  const unchecked = uncheckedItems(rules)
+  const lacks = data.leftOut.map(({ rule, usually }) =>
+    usually === undefined ? rule : `${rule}: ${usually}`,
+  )
+  return [
+    `${name} income tax is ${secondHand}.`,
+    ...(law.basis === 'projected'
+      ? [
+          `The amounts of ${name} for ${law.year} are carried forward from ${Math.min(rules.year, rules.lastPublished)}${data.indexing ? `: ${lowerFirst(data.indexing)}` : '.'}`,
+        ]
+      : []),
+    ...(unchecked.length > 0
+      ? [`Written from memory and unchecked in ${name}: ${unchecked.join('; ')}.`]
+      : []),
+    ...(lacks.length > 0 ? [`Left out in ${name}: ${lacks.join('. ')}.`] : []),
+    ...(data.local !== undefined && law.localRate === 0
+      ? [`No local income tax is counted; usual in ${name}: ${data.local.says}.`]
+      : []),
+  ]
+}
+
+const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)
