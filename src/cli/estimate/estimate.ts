@@ -11,12 +11,8 @@ import { stateLawFor } from '#rules/states/state-law.ts'
 import { type Command, CommandError } from '#src/cli/command.ts'
 import { readJson } from '#src/cli/read-json.ts'
 import { readFileOrInput } from '#src/cli/read-text.ts'
-import {
-  describeHousehold,
-  type EstimateInput,
-  estimateSchema,
-  printedCarryforwards,
-} from './estimate-household.ts'
+import { describeHousehold, printedCarryforwards } from './describe-household.ts'
+import { type EstimateInput, estimateSchema } from './estimate-household.ts'
 import type { EstimateKind } from './estimate-kind.ts'
 import { estimateKinds } from './estimate-kinds.ts'
 
