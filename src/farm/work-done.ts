@@ -33,11 +33,10 @@ export const emptyWorkDone = (months: number): WorkDone => ({
   share: new Float64Array(months).fill(1),
 })
 
-/** Fills the months from `from` on. Hours saved are taken off hired ones first, then off the crew's. */
-export const shareWork = (work: FarmWork, hands: Hands, from: number, out: WorkDone): void => {
-  const months = work.hours.length
+/** Fills the months from `from` up to `to`, the end of a calendar year or of all. Hours saved are taken off hired ones first, then off the crew's. */
+export const shareWork = (work: FarmWork, hands: Hands, from: number, to: number, out: WorkDone): void => {
   let begun = from
-  for (let m = from; m < months; m += 1) {
+  for (let m = from; m < to; m += 1) {
     const hours = work.hours[m]! * hands.kept
     const given = work.hiredByPlan[m]! * hands.kept
     const saved = Math.min(hours, hands.saved[m]!)
@@ -47,7 +46,7 @@ export const shareWork = (work: FarmWork, hands: Hands, from: number, out: WorkD
     out.hired[m] = hired
     out.undone[m] = work.hires ? 0 : open
     out.worked[m] = hours - saved - out.undone[m]!
-    if ((work.firstMonth + m) % 12 !== 11 && m + 1 < months) continue
+    if ((work.firstMonth + m) % 12 !== 11 && m + 1 < to) continue
     fillShare(out, begun, m + 1)
     begun = m + 1
   }

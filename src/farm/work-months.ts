@@ -88,7 +88,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     hiredByPlan: out.hiredByPlan,
     hires: hiresHelp(farm),
   }
-  shareWork(work, { kept: 1, crew, saved: new Float64Array(monthCount) }, 0, out.work)
+  shareWork(work, { kept: 1, crew, saved: new Float64Array(monthCount) }, 0, monthCount, out.work)
   out.hiredCosts = out.work.hired.map((hours) => hours * farm.hired.hourlyCost)
   return out
 }

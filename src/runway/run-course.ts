@@ -7,7 +7,7 @@ import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan
 import { beginBenefits } from './benefits/benefit-state.ts'
 import { meetBenefits } from './benefits/year-benefits.ts'
 import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
-import { lookAhead } from './farm/farm-ahead.ts'
+import { lookAhead, lookAnew } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
 import { countCosts, settleMonth } from './household-month.ts'
@@ -100,6 +100,7 @@ const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {
     state.netFarmRing[k] = netBefore[k]!
     state.netFarmSum += netBefore[k]!
   }
+  state.ahead.known = 0
   state.ahead.addedCash.fill(0)
   state.ahead.hands.saved.fill(0)
   state.ahead.worthBack.fill(0)
@@ -133,7 +134,7 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   const { state } = buffers
   const calendar = plan.firstMonth + m
   let changed = m > 0 && childrenChange(plan, m)
-  let handsChanged = m === 0
+  let handsChanged = false
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
     const alive = m < shocks.deathMonth[p]! ? 1 : 0
@@ -149,7 +150,8 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
     state.alive[p] = alive
     state.working[p] = working
   }
-  if (handsChanged) lookAhead(plan, buffers, m)
+  if (handsChanged) lookAnew(buffers, m)
+  lookAhead(plan, buffers, m)
   return changed
 }
 

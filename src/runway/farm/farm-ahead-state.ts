@@ -3,9 +3,10 @@ import { emptyWorkDone, type Hands, type WorkDone } from '#farm/work-done.ts'
 
 /**
  * The farm's expected months ahead, by month at first prices, for those who live now and what has been bought so far:
- * worked out anew when either changes.
+ * worked out up to `known`, and anew when either changes.
  */
 export interface FarmAhead {
+  known: number
   /** Sales, with the cash purchases bring in; profit before depreciation and interest. */
   sales: Float64Array
   profit: Float64Array
@@ -22,6 +23,7 @@ export interface FarmAhead {
 export const emptyAhead = (months: number): FarmAhead => {
   const row = () => new Float64Array(months)
   return {
+    known: 0,
     sales: row(),
     profit: row(),
     flow: new Float64Array(months + 12),

@@ -3,25 +3,44 @@ import { shareWork } from '#farm/work-done.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 
-/** Works the months from `from` on out anew, when someone dies or stops or takes up work, and after a purchase; and the year before them, which stands for the one past the plan's end. */
-export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, from: number): void => {
+/** Someone dies, or stops or takes up work, or a purchase is made: from this month on other things are to be expected. */
+export const lookAnew = (buffers: CourseBuffers, from: number): void => {
+  const { ahead } = buffers.state
+  ahead.known = Math.min(ahead.known, from)
+}
+
+/** Works out the year that begins with month `m`, as far as it is not known: whole calendar years, as hours are shared over them. */
+export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
+  const { ahead } = buffers.state
+  const { known } = ahead
+  if (m + 12 < known || known === plan.months) return
+  const december = m + 12 + 11 - ((plan.firstMonth + m) % 12)
+  const to = Math.min(plan.months, december + 1)
+  ahead.hands.kept = farmKept(plan, buffers)
+  countCrew(plan, buffers, known, to)
+  shareWork(plan.farm.work, ahead.hands, known, to, ahead.work)
+  for (let k = known; k < to; k += 1) ahead.flow[k] = expectMonth(plan, buffers, k)
+  ahead.known = to
+  if (to < plan.months) return
+  // Past its end the farm goes on as in the plan's last year, with those who are there now and without that year's purchases.
+  for (let k = Math.max(0, to - 12); k < to; k += 1)
+    ahead.flow[k + 12] =
+      expectMonth(plan, buffers, k) + plan.farm.datedPurchases[k]! * plan.farm.expectedLevel[k]!
+}
+
+/** Sales and profit of a month as now expected; its net cash at expected prices. */
+const expectMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { farm } = plan
   const { ahead } = buffers.state
-  const kept = farmKept(plan, buffers)
-  ahead.hands.kept = kept
-  countCrew(plan, buffers, from)
-  shareWork(farm.work, ahead.hands, from, ahead.work)
-  for (let m = Math.max(0, from - 12); m < plan.months; m += 1) {
-    const hired = ahead.work.hired[m]! * farm.hourCost[m]!
-    const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
-    const sales = salesAt(plan, ahead.work.share[m]!, m) + ahead.addedCash[m]!
-    ahead.sales[m] = sales * kept
-    ahead.profit[m] = (sales - costsAt(plan, ahead.work.share[m]!, m) - farm.stockBought[m]!) * kept - hired
-    const net = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
-    ahead.flow[m] = (net - farm.datedPurchases[m]!) * farm.expectedLevel[m]!
-    // Past its end the farm goes on as in the plan's last year.
-    if (m >= plan.months - 12) ahead.flow[m + 12] = net * farm.expectedLevel[m]!
-  }
+  const { kept } = ahead.hands
+  const share = ahead.work.share[m]!
+  const hired = ahead.work.hired[m]! * farm.hourCost[m]!
+  const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
+  const sales = salesAt(plan, share, m) + ahead.addedCash[m]!
+  ahead.sales[m] = sales * kept
+  ahead.profit[m] = (sales - costsAt(plan, share, m) - farm.stockBought[m]!) * kept - hired
+  const net = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
+  return (net - farm.datedPurchases[m]!) * farm.expectedLevel[m]!
 }
 
 /** Expected sales at first prices with this share of the work done: all of it, but where hours are missing. */
@@ -39,10 +58,10 @@ const costsAt = ({ farm }: CompiledPlan, share: number, m: number): number =>
   farm.fullDirectCosts[m]! * share + farm.marketCosts[m]! + farm.overheads[m]!
 
 /** Hours of those who live and work, less what a storm takes. */
-const countCrew = (plan: CompiledPlan, buffers: CourseBuffers, from: number) => {
+const countCrew = (plan: CompiledPlan, buffers: CourseBuffers, from: number, to: number) => {
   const { crewHours, hoursLost } = plan.farm
   const { ahead, working } = buffers.state
-  for (let m = from; m < plan.months; m += 1) {
+  for (let m = from; m < to; m += 1) {
     let hours = crewHours[2 * plan.months + m]!
     for (let p = 0; p < plan.people.length; p += 1)
       if (working[p] === 1) hours += crewHours[p * plan.months + m]!

@@ -3,7 +3,7 @@ import { drawCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from '#runway/course-buffers.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
-import { bearsPurchase, farmKept, farmSpareAt, lookAhead } from './farm-ahead.ts'
+import { bearsPurchase, farmKept, farmSpareAt, lookAhead, lookAnew } from './farm-ahead.ts'
 import { putToWork } from './purchase-work.ts'
 
 /** Runs the farm for month `m` of plan year `y`. Household costs of the month must be known. */
@@ -176,7 +176,8 @@ const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y
   for (let k = 0; k < deductionYears && y + k < plan.years; k += 1)
     state.deductions[y + k] = state.deductions[y + k]! + price * purchases.deduction[p * deductionYears + k]!
   putToWork(plan, buffers, p)
-  lookAhead(plan, buffers, m + 1)
+  lookAnew(buffers, m + 1)
+  lookAhead(plan, buffers, m)
 }
 
 const plannedDraw = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
