@@ -123,17 +123,28 @@ const averageEarnings = (law: BenefitLaw, record: EarningsRecord, before: number
   worked.average = Math.floor(cents / (1200 * worked.yearsAveraged))
 }
 
-/** The sum of the `drop` smallest of the first `count` numbers in the scratch array, by partial selection. */
+/** The sum of the `drop` smallest of the first `count` numbers in the scratch array: parted by a pivot again and again, until they are the first. */
 const lowestOf = (count: number, drop: number): number => {
-  let sum = 0
-  for (let done = 0; done < drop; done += 1) {
-    let least = done
-    for (let i = done + 1; i < count; i += 1) if (scratch[i]! < scratch[least]!) least = i
-    const smallest = scratch[least]!
-    scratch[least] = scratch[done]!
-    scratch[done] = smallest
-    sum += smallest
+  let [first, last] = [0, drop > 0 ? count - 1 : 0]
+  while (first < last) {
+    const pivot = scratch[(first + last) >> 1]!
+    let [i, j] = [first, last]
+    while (i <= j) {
+      while (scratch[i]! < pivot) i += 1
+      while (scratch[j]! > pivot) j -= 1
+      if (i > j) break
+      const moved = scratch[i]!
+      scratch[i] = scratch[j]!
+      scratch[j] = moved
+      i += 1
+      j -= 1
+    }
+    if (drop <= j) last = j
+    else if (drop > i) first = i
+    else break
   }
+  let sum = 0
+  for (let i = 0; i < drop; i += 1) sum += scratch[i]!
   return sum
 }
 
