@@ -2,17 +2,13 @@
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { accountCode, taxCode } from '#runway/compile/codes.ts'
-import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
-
-/** Places in `lineGrowths`. */
-const withPrices = 0
-const withCare = 1
 
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
 export const countCosts = (
@@ -35,44 +31,33 @@ export const countCosts = (
   month.loanDrawn = household.loanDrawn[m]!
   month.loanBalance = household.loanBalance[m]!
   month.householdCosts = month.living + month.loanPayments + month.premiums + month.care + month.taxes
-  const smooth =
-    (household.smoothReal[m]! * state.level +
-      household.smoothCare[m]! * state.careLevel +
-      household.smoothFixed[m]!) *
-    kept
-  state.monthlyCosts = smooth + household.smoothLoans[m]! + month.premiums + month.care
+  state.monthlyCosts =
+    atPrices(buffers, household.smooth, m) * kept + household.smoothLoans[m]! + month.premiums + month.care
   month.floor = household.floorDollars * state.level + household.floorMonths * state.monthlyCosts
 }
 
-/** Line by line at the prices of how it grows; what the farm replaces of a line is never cash. */
+/** At the prices of how it grows; what the farm replaces is never cash. */
 const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept: number) => {
   const { household } = plan
-  const { month, state, parts } = buffers
-  let living = 0
-  let goods = 0
+  const { month, parts, state } = buffers
+  month.living = atPrices(buffers, household.livingOfAll, m) * kept
+  month.farmGoods = atPrices(buffers, household.farmGoods, m) * kept
+  if (parts === null) return
   for (let place = 0; place < household.livingLines; place += 1) {
     const cell = place * plan.months + m
-    const growth = household.livingGrowth[place]
-    const prices = (growth === withPrices ? state.level : growth === withCare ? state.careLevel : 1) * kept
-    const replaced = household.farmGoods[cell]! * prices
-    const paid = household.living[cell]! * prices - replaced
-    living += paid
-    goods += replaced
-    if (parts !== null) parts.living[cell] = paid
+    const growth = lineGrowths[household.livingGrowth[place]!]
+    const prices = growth === 'inflation' ? state.level : growth === 'care' ? state.careLevel : 1
+    parts.living[cell] = household.living[cell]! * prices * kept
   }
-  month.living = living
-  month.farmGoods = goods
 }
+
+const atPrices = ({ state }: CourseBuffers, { inflation, care, fixed }: Growing, m: number): number =>
+  inflation[m]! * state.level + care[m]! * state.careLevel + fixed[m]!
 
 /** What the care of children costs in a month, at the prices of now. */
 export const careCostsAt = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { household } = plan
-  const { level, careLevel } = buffers.state
-  const costs =
-    household.careCostsReal[m]! * level +
-    household.careCostsCare[m]! * careLevel +
-    household.careCostsFixed[m]!
-  return costs * livingKept(plan, buffers) * household.livingFactor[m]!
+  return atPrices(buffers, household.careCosts, m) * livingKept(plan, buffers) * household.livingFactor[m]!
 }
 
 const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>

@@ -86,8 +86,9 @@ const expectedDraws = (plan: Plan, span: Span, { draw, household, expectedLevel 
     const along =
       draw.toMonth > draw.fromMonth ? Math.min(1, (m - draw.fromMonth) / (draw.toMonth - draw.fromMonth)) : 1
     const costs =
-      (household.smoothReal[m]! + household.smoothCare[m]! + premiums) * expectedLevel[stepsTaken(span, m)]! +
-      household.smoothFixed[m]! +
+      (household.smooth.inflation[m]! + household.smooth.care[m]! + premiums) *
+        expectedLevel[stepsTaken(span, m)]! +
+      household.smooth.fixed[m]! +
       household.smoothLoans[m]!
     out[m] = costs * (draw.fromShare + (draw.toShare - draw.fromShare) * along)
   }

@@ -4,22 +4,22 @@ import { loanMonths } from '#farm/loans.ts'
 import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
-import { grownSince, isIn, type Span, seasonOf } from '#runway/span.ts'
+import { grownSince, isIn, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
 
 export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
   const { household } = plan
   const row = () => new Float64Array(span.months)
+  const growing = () => ({ inflation: row(), care: row(), fixed: row() })
   const loans = loanMonths(household.loans, span.firstMonth as Month, span.months)
   const out: CompiledHousehold = {
     livingLines: household.living.length,
     living: new Float64Array(household.living.length * span.months),
-    farmGoods: new Float64Array(household.living.length * span.months),
     livingGrowth: Uint8Array.from(household.living, (line) => lineGrowths.indexOf(line.growth)),
-    smoothReal: row(),
-    smoothCare: row(),
-    smoothFixed: row(),
+    livingOfAll: growing(),
+    farmGoods: growing(),
+    smooth: growing(),
     survivorShare: household.survivorShare,
     loanPayments: loans.payments,
     loanDrawn: loans.drawn,
@@ -34,9 +34,7 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     floorMonths: household.floor.kind === 'months' ? household.floor.months : 0,
     floorDollars: household.floor.kind === 'dollars' ? household.floor.dollars : 0,
     hasCareCosts: household.living.some((line) => line.careOfChildren),
-    careCostsReal: row(),
-    careCostsCare: row(),
-    careCostsFixed: row(),
+    careCosts: growing(),
     careChildren: new Float64Array(span.years),
     dependantAges: [],
     livingFactor: weather.livingFactor,
@@ -53,7 +51,7 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
   addPay(plan, span, out)
   for (const venture of household.sideVentures) addVenture(plan, span, out, venture)
   addChildren(plan, span, out)
-  smooth(out, span)
+  smooth(out)
   return out
 }
 
@@ -66,9 +64,11 @@ const addLivingLine = (out: CompiledHousehold, line: LivingLine, place: number, 
     const amount = line.perMonth * grownSince(span, m, line.from, line.extraGrowth)
     const replaced =
       line.farmShareFrom === undefined || at >= parseMonth(line.farmShareFrom)! ? line.farmShare : 0
-    out.living[place * span.months + m] = amount
-    out.farmGoods[place * span.months + m] = amount * replaced
-    if (line.careOfChildren) careRow(out, line)[m]! += amount * (1 - replaced)
+    const paid = amount * (1 - replaced)
+    out.living[place * span.months + m] = paid
+    out.livingOfAll[line.growth][m]! += paid
+    out.farmGoods[line.growth][m]! += amount * replaced
+    if (line.careOfChildren) out.careCosts[line.growth][m]! += paid
   }
 }
 
@@ -115,9 +115,6 @@ const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: Sid
   }
 }
 
-const careRow = (out: CompiledHousehold, { growth }: LivingLine): Float64Array =>
-  growth === 'inflation' ? out.careCostsReal : growth === 'care' ? out.careCostsCare : out.careCostsFixed
-
 const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
   for (let y = 0; y < span.years; y += 1) {
     const children = childrenOfYear(plan, span.firstYear + y)
@@ -135,16 +132,13 @@ const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {
 }
 
 /** Twelve months' mean from each month on, so that property tax in April does not move the floor in March. */
-const smooth = (out: CompiledHousehold, span: Span) => {
-  const into = [out.smoothReal, out.smoothCare, out.smoothFixed]
-  for (let m = 0; m < span.months; m += 1) {
-    const end = Math.min(span.months, m + 12)
-    for (let k = m; k < end; k += 1) {
-      for (let place = 0; place < out.livingLines; place += 1) {
-        const cell = place * span.months + k
-        into[out.livingGrowth[place]!]![m]! += (out.living[cell]! - out.farmGoods[cell]!) / (end - m)
-      }
-      out.smoothLoans[m]! += out.loanPayments[k]! / (end - m)
-    }
-  }
+const smooth = (out: CompiledHousehold) => {
+  for (const growth of lineGrowths) out.smooth[growth] = yearsMean(out.livingOfAll[growth])
+  out.smoothLoans = yearsMean(out.loanPayments)
 }
+
+const yearsMean = (values: Float64Array): Float64Array =>
+  values.map((_, m) => {
+    const year = values.subarray(m, m + 12)
+    return sumOfMonths(year, 0, year.length) / year.length
+  })

@@ -62,16 +62,19 @@ export interface CompiledPerson {
 /** How a living line grows: with prices, with the cost of care, or not at all. */
 export const lineGrowths = ['inflation', 'care', 'fixed'] as const
 
+/** Sums by month of lines that grow alike: at first prices, at the first cost of care, and in dollars of the month. */
+export type Growing = Record<(typeof lineGrowths)[number], Float64Array>
+
 export interface CompiledHousehold {
-  /** Living costs, line × month, before what the farm replaces of each; and by line how it grows, as a place in `lineGrowths`. */
+  /** Living costs, line × month, after what the farm replaces of each; and by line how it grows, as a place in `lineGrowths`. */
   livingLines: number
   living: Float64Array
-  farmGoods: Float64Array
   livingGrowth: Uint8Array
-  /** Mean of the living costs (after farm goods) of this month and the next eleven: what the floor and the reserve count. */
-  smoothReal: Float64Array
-  smoothCare: Float64Array
-  smoothFixed: Float64Array
+  /** Those of all lines together, and what the farm replaces of them. */
+  livingOfAll: Growing
+  farmGoods: Growing
+  /** Mean of the living costs of this month and the next eleven: what the floor and the reserve count. */
+  smooth: Growing
   survivorShare: number
   /** Loans of the household, contract dollars: paid, come in as cash, owed at the month's end; and the mean paid over twelve months from each on. */
   loanPayments: Float64Array
@@ -90,9 +93,7 @@ export interface CompiledHousehold {
   floorDollars: number
   /** The part of the living costs that is care of children, by how it grows, and children under 13 at each year’s end. */
   hasCareCosts: boolean
-  careCostsReal: Float64Array
-  careCostsCare: Float64Array
-  careCostsFixed: Float64Array
+  careCosts: Growing
   careChildren: Float64Array
   /** Factor on living costs, 1 but for storms. */
   livingFactor: Float64Array
