@@ -21,7 +21,7 @@ export const compileAhead = (
   span: Span,
   around: Around,
 ): Pick<CompiledFarm, 'netBefore' | 'datedPurchases' | 'expectedDraws' | 'expectedLevel'> => ({
-  netBefore: netBefore(plan, span, around.expectedLevel[0]!),
+  netBefore: netBefore(plan, span.firstMonth, around.expectedLevel[0]!),
   datedPurchases: datedPurchases(plan.farm, span),
   expectedDraws: expectedDraws(plan, span, around),
   expectedLevel: levelByMonth(plan, span, around.expectedLevel),
@@ -47,12 +47,12 @@ const datedPurchases = (farm: Farm, span: Span): Float64Array => {
 }
 
 /** Given in the plan, or what its farm would have taken in and paid in those months, at the prices that the course begins with. */
-const netBefore = (plan: Plan, span: Span, level: number): Float64Array => {
+export const netBefore = (plan: Plan, firstMonth: Month, level: number): Float64Array => {
   const out = new Float64Array(12)
   if (plan.draw.policy !== 'share') return out
   const { netBefore: given } = plan.draw
-  if (given !== undefined) return out.map((_, k) => spreadOverYear(given)[seasonOf(span, k)]!)
-  const course = farmCourse(plan.farm, (span.firstMonth - 12) as Month, 12)
+  if (given !== undefined) return out.map((_, k) => spreadOverYear(given)[(firstMonth + k) % 12]!)
+  const course = farmCourse(plan.farm, (firstMonth - 12) as Month, 12)
   for (let k = 0; k < 12; k += 1) {
     const cell = (table: Float64Array) => sumRows(table, 12)[k]!
     const trade =

@@ -40,6 +40,7 @@ export function stepsTo(
   step('income', () => ({}))
   step('farm', ({ loans }) => ({
     farmCash: held.farmCash,
+    farmNetBefore: held.farmNetBefore,
     loans: { ...loans, farm: held.loans.farm },
   }))
   steps.push({ kind: 'moved', savings: spendableIn(held) - spendableIn(start), start: held })

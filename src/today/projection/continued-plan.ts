@@ -11,6 +11,7 @@ import type { ProjectedMonth } from '#runway/project.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
 import { baselineOf } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
+import { farmNetBefore } from './farm-net-before.ts'
 import { purchasesNow } from './purchases-ahead.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn, startedAgain } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
@@ -81,6 +82,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
   const from: StartOfMonth = {
     savings: { ...(before && savingsIn(before)), ...facts?.savings },
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,
+    farmNetBefore: farmNetBefore(books, saved, month, baseline),
     loans: {
       household: loansNow(saved.household.loans, month, facts?.loans.household),
       farm: loansNow(saved.farm.loans, month, facts?.loans.farm),

@@ -2,10 +2,12 @@
 import { type Month, monthOfYear, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { loanMonths, loanRows } from '#farm/loans.ts'
+import { spreadOverYear } from '#farm/seasonal.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { farmNetIn } from './farm-net-before.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf } from './tax-facts.ts'
 
@@ -16,6 +18,7 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
   return {
     savings: savingsIn(first),
     farmCash: first.farmCash,
+    farmNetBefore: known.farmNetBefore && netWith(then, first),
     loans: {
       household: loansAfter(then.household.loans, month),
       farm: loansAfter(then.farm.loans, month),
@@ -24,6 +27,13 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
     purchases: known.purchases,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
   }
+}
+
+/** The month takes the place of the same month a year before. */
+const netWith = ({ draw }: Plan, first: ProjectedMonth): number[] => {
+  const before = draw.policy === 'share' ? spreadOverYear(draw.netBefore ?? 0) : []
+  const season = monthOfYear(parseMonth(first.month)!) - 1
+  return before.map((net, place) => (place === season ? farmNetIn(first) : net))
 }
 
 const loansAfter = (loans: readonly Loan[], month: Month): Loan[] =>

@@ -11,6 +11,8 @@ export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
   savings: Partial<Record<AccountKind, number>>
   farmCash: number
+  /** January to December, of the twelve months before; null where draws do not look back. */
+  farmNetBefore: number[] | null
   loans: { household: Loan[]; farm: Loan[] }
   people: Plan['household']['people']
   purchases: Plan['farm']['purchases']
@@ -35,6 +37,10 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
     purchases: start.purchases,
   },
   tax: { ...saved.tax, ...start.tax },
+  draw:
+    saved.draw.policy === 'share' && start.farmNetBefore
+      ? { ...saved.draw, netBefore: start.farmNetBefore }
+      : saved.draw,
 })
 
 /** A farm of which the plan says nothing gives what is planned: what lies in its account does not make it one that earns nothing. */
