@@ -1,5 +1,6 @@
 // The terms of loans, from the plan, for the accounts that hold them in the books; and what they make of payments that wait.
-import type { Day } from '#calendar/day.ts'
+import { type Day, monthOfDay } from '#calendar/day.ts'
+import { addMonths, monthText } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { loanState } from '#db/ledger/loan-state.ts'
 import type { Books } from '#db/open.ts'
@@ -59,12 +60,31 @@ export const hasTerms = (account: Account): boolean =>
 
 /** The plan's loan that this account holds. */
 export const planLoanOf = (plan: Plan, account: Account): Loan | undefined =>
-  (account.sideId === farmSide
-    ? plan.farm.loans
-    : account.sideId === householdSide
-      ? plan.household.loans
-      : []
-  ).find((loan) => loan.bookAccount === account.number)
+  loansOf(plan, account).find((loan) => loan.bookAccount === account.number)
+
+/** The plan's loans of an account's side. */
+export const loansOf = (plan: Plan, { sideId }: Pick<Account, 'sideId'>): Loan[] =>
+  sideId === farmSide ? plan.farm.loans : sideId === householdSide ? plan.household.loans : []
+
+export const withLoans = (plan: Plan, { sideId }: Pick<Account, 'sideId'>, loans: Loan[]): Plan =>
+  sideId === farmSide
+    ? { ...plan, farm: { ...plan.farm, loans } }
+    : { ...plan, household: { ...plan.household, loans } }
+
+/** As it stands today: its next payment falls in this month, or in the next when this month's is booked. */
+export const loanAsBooked = (books: Books, account: Account, others: readonly Loan[], today: Day) => {
+  const { owedCents, lastPaid } = loanState(books, account.id, today)
+  const month = monthOfDay(today)
+  const isPaid = lastPaid !== null && monthOfDay(lastPaid) === month
+  const id = `loan-${account.number}`
+  return {
+    id: others.some((one) => one.id === id) ? `${id}-${others.length}` : id,
+    name: account.name,
+    principal: Math.max(0, centsToDollars(owedCents)),
+    start: monthText(isPaid ? month : addMonths(month, -1)),
+    drawn: false,
+  }
+}
 
 const mortgageInterestNumber = 5130
 
@@ -79,6 +99,10 @@ const interestAccount = (
   const debt = costs.filter((one) => one.purpose === 'debt')
   return debt.find((one) => (one.number === mortgageInterestNumber) === onRealEstate) ?? debt[0]
 }
+
+/** All accounts on which a side may book the interest of loans. */
+export const interestAccounts = (accounts: readonly Account[], sideId: string): Account[] =>
+  [true, false].flatMap((onRealEstate) => interestAccount(accounts, sideId, onRealEstate) ?? [])
 
 const homeTaxNumber = 5120
 

@@ -2,6 +2,7 @@
 import { monthNameShort, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Variance } from '#runway/against-books/variance.ts'
+import type { OneSided } from '#today/one-sided/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { PageTitle } from '../layout.tsx'
@@ -19,6 +20,7 @@ export interface ActualFigures {
   fromBooks: boolean
   variance: Variance | null
   suggestions: readonly { id: string; says: string; monthsLeft: number | null }[]
+  oneSided: readonly { id: string; says: string; button: string | null; more: OneSided['more'] }[]
   savings: readonly { month: string; planned: number | null; actual: number | null }[]
   history: readonly {
     month: string
@@ -56,6 +58,7 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
     ) : (
       <VarianceTable variance={figures.variance} />
     )}
+    {figures.oneSided.length > 0 ? <KnownToOne figures={figures} formId={formId} /> : null}
     {figures.suggestions.length > 0 ? <Suggestions figures={figures} formId={formId} /> : null}
     <SavingsChart figures={figures} />
     <History figures={figures} formId={formId} />
@@ -94,6 +97,30 @@ const VarianceTable = ({ variance }: { variance: Variance }) => (
         },
       ]}
     />
+  </section>
+)
+
+const KnownToOne = ({ figures, formId }: { figures: ActualFigures; formId: string }) => (
+  <section aria-labelledby="one-sided-title">
+    <h2 id="one-sided-title">In the books or in the plan alone</h2>
+    <ul class="due">
+      {figures.oneSided.map(({ id, says, button, more }) => (
+        <li>
+          <span>
+            {says}. {more ? <a href={more.href}>{more.text}</a> : null}
+          </span>
+          {button ? (
+            <form method="post" action="/runway/actual/take" class="no-print">
+              <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
+              <Hidden name="what" value={id} />
+              <Button quiet small label={`${button}: ${says}`}>
+                {button}
+              </Button>
+            </form>
+          ) : null}
+        </li>
+      ))}
+    </ul>
   </section>
 )
 

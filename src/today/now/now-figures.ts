@@ -20,6 +20,7 @@ import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
+import { oneSided } from '#today/one-sided/one-sided.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
   knowsStorms,
@@ -85,11 +86,25 @@ export function nowFigures(
     stormsWait: () => fromBooks() !== null && spread() === null,
     review: () => (fromBooks() && !reviewWaits() ? monthReview(books, today) : null),
     reviewWaits: () => fromBooks() !== null && reviewWaits(),
-    due: () => dueItems(books, today, courseOf(fromBooks())),
+    due: () => [...dueItems(books, today, courseOf(fromBooks())), ...oneSidedDue(books, current, today)],
     firstSteps: () => (fromBooks() ? firstSteps(books, fromBooks()!.plan, today) : []),
     tax: () =>
       fromBooks() && current.status === 'read' ? taxSoFarFigures(books, current.plan, today) : null,
   })
+}
+
+const oneSidedDue = (books: Books, current: CurrentPlan, today: Day): NowFigures['due'] => {
+  const count =
+    current.status === 'read' ? oneSided(books, current, today).filter(({ waits }) => waits).length : 0
+  if (count === 0) return []
+  const things = count === 1 ? 'One thing stands' : `${count} things stand`
+  return [
+    {
+      says: `${things} in the books alone or in the plan alone`,
+      href: '/runway/actual#one-sided-title',
+      day: null,
+    },
+  ]
 }
 
 /** Whole months before this one in which nothing was booked any more. */

@@ -1,7 +1,7 @@
 // The farm's net cash of the twelve months before a plan goes on, which a draw as a share of its surplus looks back on.
 import { type Month, monthOfYear, parseMonth } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
-import { farmNetMonths } from '#db/ledger/farm-net-months.ts'
+import { farmNetMonths } from '#db/ledger/farm-months.ts'
 import type { Books } from '#db/open.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'

@@ -1,14 +1,10 @@
 // The terms of a loan on its account's page: they are kept with the plan's loan, which knows its account.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, monthText } from '#calendar/month.ts'
 import { loanState } from '#db/ledger/loan-state.ts'
-import type { Loan } from '#farm/loan-document.ts'
-import { type Account, farmSide } from '#ledger/account.ts'
+import { farmSide } from '#ledger/account.ts'
 import { centsToDollars } from '#money/cents.ts'
-import type { Plan } from '#plan/plan.ts'
-import { hasTerms, planLoanOf } from '#today/loan-terms.ts'
+import { hasTerms, loanAsBooked, loansOf, planLoanOf, withLoans } from '#today/loan-terms.ts'
 import { LoanTermsPage } from '#views/books/loan-terms.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { checkbox, moneyAboveZero, moneyZeroOrMore, optionalText, percent } from '#web/forms/fields.ts'
@@ -85,7 +81,7 @@ function saveTerms(c: PageContext, register: Register, form: PlanForm) {
   )
   const next = known
     ? loans.map((one) => (one === known ? { ...one, ...terms } : one))
-    : [...loans, { ...newLoan(c, account, loans), ...terms }]
+    : [...loans, { ...loanAsBooked(c.var.web.books, account, loans, c.var.web.today()), ...terms }]
   const changed = withLoans(current.plan, account, next)
   const place = known ? loans.indexOf(known) : loans.length
   const note = `${account.name}: rate and payment saved in the plan`
@@ -102,30 +98,6 @@ function saveTerms(c: PageContext, register: Register, form: PlanForm) {
 }
 
 const fieldNames: Readonly<Record<string, string>> = { yearlyRate: 'rate', paymentPerMonth: 'payment' }
-
-const loansOf = (plan: Plan, { sideId }: Account): Loan[] =>
-  sideId === farmSide ? plan.farm.loans : plan.household.loans
-
-const withLoans = (plan: Plan, { sideId }: Account, loans: Loan[]): Plan =>
-  sideId === farmSide
-    ? { ...plan, farm: { ...plan.farm, loans } }
-    : { ...plan, household: { ...plan.household, loans } }
-
-/** As it stands today: its next payment falls in this month, or in the next when this month's is booked. */
-const newLoan = (c: PageContext, account: Account, others: readonly Loan[]) => {
-  const today: Day = c.var.web.today()
-  const { owedCents, lastPaid } = loanState(c.var.web.books, account.id, today)
-  const month = monthOfDay(today)
-  const isPaid = lastPaid !== null && monthOfDay(lastPaid) === month
-  const id = `loan-${account.number}`
-  return {
-    id: others.some((one) => one.id === id) ? `${id}-${others.length}` : id,
-    name: account.name,
-    principal: Math.max(0, centsToDollars(owedCents)),
-    start: monthText(isPaid ? month : addMonths(month, -1)),
-    drawn: false,
-  }
-}
 
 function answerTerms(
   c: PageContext,

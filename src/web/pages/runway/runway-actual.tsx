@@ -8,6 +8,7 @@ import { type Variance, varianceOf } from '#runway/against-books/variance.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
+import { oneSided } from '#today/one-sided/one-sided.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { baselineOf, projectionOf } from '#today/projection/courses.ts'
 import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
@@ -100,6 +101,10 @@ const actualFigures = (c: PageContext, current: PlanInUse): ActualFigures => {
       says,
       monthsLeft: monthsLeftFrom(today, projectionOf(continuedPlan(books, plan, today).plan)),
     })),
+    oneSided: oneSided(books, current, today).map(({ change, ...one }) => ({
+      ...one,
+      button: change?.button ?? null,
+    })),
     savings: [...new Set([...actual.keys(), ...planned.keys()])].sort().map((month) => ({
       month,
       planned: planned.get(month) ?? null,
@@ -130,9 +135,15 @@ const writtenWords = {
 }
 
 function takeSuggestion(c: PageContext, form: PlanForm) {
-  const suggestion = suggestionsOf(c, form.current).find(({ id }) => id === form.typed.value('what'))
-  const gone = 'That suggestion no longer stands. Open the page again.'
-  if (!suggestion) return notFound(c, gone)
-  const change = { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
+  const what = form.typed.value('what')
+  const gone = 'That no longer stands. Open the page again.'
+  const suggestion = suggestionsOf(c, form.current).find(({ id }) => id === what)
+  const taken = oneSided(c.var.web.books, form.current, c.var.web.today()).find(
+    ({ id }) => id === what,
+  )?.change
+  if (!suggestion && !taken) return notFound(c, gone)
+  const change = suggestion
+    ? { changed: suggestion.plan, note: 'The plan follows the books’ pace' }
+    : { changed: taken!.plan, note: taken!.note }
   return savePlanForm(c, form, change, (issues) => notFound(c, issues[0]?.message ?? gone))
 }
