@@ -97,6 +97,9 @@ test('a table as CSV says its dollars in every row', async () => {
   expect(head).toMatch(/,dollars$/)
   expect(first).toMatch(/,of 2026-01$/)
   expect((await page('/runway.csv', ofTheYear)).split('\r\n')[1]).toMatch(/,of each year$/)
+  const savings = (await page('/now.csv')).split('\r\n')
+  expect(savings[0]).toBe('month,spendable savings,low,high,from,dollars')
+  expect(savings[1]).toMatch(/,plan,of 2026-01$/)
 })
 
 test('a month opened shows its lines at the prices of the figures beside it', async () => {
@@ -155,4 +158,27 @@ test('Farm tells budgets at today’s prices, or at those of the year looked at'
   expect(year.lines[0]).toMatchObject({ units: 100, sales: expect.closeTo(72_600, 6) })
   expect(year.purchases.cash[24]!.dollars).toBeCloseTo(today.purchases.cash[24]!.dollars * 1.21, 4)
   expect(await page('/farm')).toContain('In today’s dollars, of January 2026.')
+})
+
+test('Health tells premiums of the years ahead in either kind, and the year looked at in its own', async () => {
+  const person = { id: 'ada', name: 'Ada', born: '1980-05-05' }
+  const health = { marketplace: { members: [{ person: 'ada' }], planAt21: 300, benchmarkAt21: 300 } }
+  app.savePlan(
+    {
+      ...potters,
+      household: { ...potters.household, people: [person] },
+      health,
+      assumptions: { ...potters.assumptions, premiumGrowth: 0.1 },
+    },
+    { basedOn: 1 },
+  )
+  interface Health {
+    rows: { year: number; premiumMonthly: number; people: { premiumMonthly: number }[] }[]
+  }
+  const today: Health = await json('/cover.json')
+  const year: Health = await json('/cover.json', ofTheYear)
+  const in2028 = ({ rows }: Health) => rows.find((row) => row.year === 2028)!.premiumMonthly
+  expect(in2028(today)).toBeGreaterThan(300)
+  expect(in2028(year)).toBeCloseTo(in2028(today) * 1.21, 6)
+  expect((await page('/cover.csv?table=kept')).split('\r\n')[1]).toMatch(/,of each year$/)
 })

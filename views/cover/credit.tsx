@@ -108,6 +108,7 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
   return (
     <LineChart
       id="credit-by-income"
+      dollars={{ of: 'year' }}
       title={`Premium credit by household income, ${sight.year}`}
       summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
       series={[
@@ -146,6 +147,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
     )}
     <LineChart
       id="kept-of-income"
+      dollars={{ of: 'year' }}
       title={`What stays in hand of more ${sight.extraIs}, ${sight.year}`}
       summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
       series={[

@@ -42,6 +42,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
       <DataTable
         caption="By year: each person’s age on 1 January and cover"
         stack
+        ofPlan
         csv="/cover.csv?table=years"
         rows={rows}
         columns={[

@@ -17,6 +17,7 @@ import {
 } from '#rules/marketplace/premium-credit.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
 import { wholeCents } from '#rules/rounding.ts'
+import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -34,7 +35,8 @@ export interface CoverWish {
   income: number | null
 }
 
-export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFigures => {
+/** Years of the plan are told in the dollars asked for; the year in sight in its own, in which the law draws its lines. */
+export const coverFigures = (books: Books, today: Day, wish: CoverWish, dollars: Dollars): CoverFigures => {
   const current = currentPlan(books)
   if (current.status === 'none') return { status: 'none', tax: null }
   if (current.status === 'unreadable') {
@@ -51,12 +53,22 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish): CoverFi
   return byPart<Extract<CoverFigures, { status: 'read' }>>({
     status: () => 'read',
     planName: () => current.name,
-    rows: () => years.map((one) => rowOf(plan, rules.lawFor(one.year), one)),
+    rows: () => {
+      const { ofMonth } = pricesIn(projectionOf(plan), dollars)
+      return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
+    },
     inSight: () =>
       seen.marketplaceMonths > 0 || seen.onMedicaid ? sightOf(plan, rules, seen, wish.income) : null,
     year: () => seen.year,
     ageRating: () => plan.health.marketplace.ageRating,
-    premiumByAge: () => premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)),
+    premiumByAge: () => {
+      const factor = pricesIn(projectionOf(plan), dollars).ofMonth(`${seen.year}-12`)
+      return premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)).map((one) => ({
+        age: one.age,
+        plan: one.plan * factor,
+        benchmark: one.benchmark * factor,
+      }))
+    },
     medicare: () => medicareOf(plan, rules, monthOfDay(today)),
     tax,
   })
@@ -87,6 +99,16 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
     netPremiumMonthly: months > 0 ? standing.netPremium / months : 0,
   }
 }
+
+const rowTimes = (row: CoverYearRow, factor: number): CoverYearRow => ({
+  ...row,
+  people: row.people.map((person) => ({ ...person, premiumMonthly: person.premiumMonthly * factor })),
+  premiumMonthly: row.premiumMonthly * factor,
+  benchmarkMonthly: row.benchmarkMonthly * factor,
+  householdIncome: row.householdIncome * factor,
+  credit: row.credit * factor,
+  netPremiumMonthly: row.netPremiumMonthly * factor,
+})
 
 /** In a year sent to Medicaid the marketplace's prices are still asked for, so that the room beyond the line can be told. */
 const coveredHousehold = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {

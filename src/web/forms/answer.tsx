@@ -10,7 +10,7 @@ import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import type { NoticeText } from '#web/server/notices.ts'
 import { isInSample } from '#web/server/open-house.ts'
-import { type CsvTable, csvText } from './csv.ts'
+import { type CsvTable, csvText, withDollars } from './csv.ts'
 import { navigation, pageOf, roomsOf } from './navigation.ts'
 import { type Html, renderStanding } from './standing.tsx'
 
@@ -152,12 +152,6 @@ const csvAnswer = (c: PageContext, tables: Tables, dollars: Dollars | undefined)
     'Content-Type': 'text/csv; charset=utf-8',
     'Content-Disposition': `attachment; filename="${file.replaceAll(/[^\w.-]/g, '')}"`,
   })
-}
-
-/** A spreadsheet keeps its cells and not the page they came from: every row says its dollars. */
-const withDollars = ({ header, rows }: CsvTable, dollars: Dollars): CsvTable => {
-  const said = dollars.of === 'year' ? 'of each year' : `of ${dollars.month}`
-  return { header: [...header, 'dollars'], rows: rows.map((row) => [...row, said]) }
 }
 
 const shellOf = (c: PageContext, reply: Answer): Shell => {

@@ -1,12 +1,27 @@
 // Tables as CSV (RFC 4180, with a header line), safe to open in a spreadsheet.
 
+import type { Dollars } from '#runway/dollars/dollars.ts'
+
 type Cell = string | number | null | undefined
 
 export interface CsvTable {
   header: readonly string[]
   /** Numbers go out as they are; text that a spreadsheet would run as a formula is led by an apostrophe. */
   rows: readonly (readonly Cell[])[]
+  /** Told in these dollars, whichever the page shows; null where no row holds amounts of the plan, or each says its own. */
+  dollars?: Dollars | null
 }
+
+/** A spreadsheet keeps its cells and not the page they came from: every row says its dollars. */
+export const withDollars = (table: CsvTable, ofPage: Dollars): CsvTable => {
+  const dollars = table.dollars === undefined ? ofPage : table.dollars
+  if (dollars === null) return table
+  const said = dollarsInCell(dollars)
+  return { header: [...table.header, 'dollars'], rows: table.rows.map((row) => [...row, said]) }
+}
+
+export const dollarsInCell = (dollars: Dollars): string =>
+  dollars.of === 'year' ? 'of each year' : `of ${dollars.month}`
 
 /** By column: its name, and how its cell is read from a row. A name must not be a bare number. */
 type Columns<Row> = Readonly<Record<string, (row: Row) => Cell>>

@@ -5,9 +5,10 @@ import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 /** Tables by name; empty ones where the plan cannot be read. */
 export const coverTables = (figures: CoverFigures): Record<string, () => CsvTable> => ({
   years: () => yearsTable(figures),
-  room: () => roomTable(figures),
-  credit: () => creditTable(figures),
-  kept: () => keptTable(figures),
+  // Lines of the law, in the dollars of the year looked at.
+  room: () => ({ ...roomTable(figures), dollars: { of: 'year' } }),
+  credit: () => ({ ...creditTable(figures), dollars: { of: 'year' } }),
+  kept: () => ({ ...keptTable(figures), dollars: { of: 'year' } }),
   ages: () => agesTable(figures),
 })
 

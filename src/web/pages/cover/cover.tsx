@@ -21,6 +21,7 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { marketplaceForm, marketplacePeople, openingMarketplace, withMarketplace } from './cover-plan.ts'
@@ -51,9 +52,10 @@ function showCover(c: Context<PageEnv>) {
         income: checked.value.income === null ? null : centsToDollars(checked.value.income),
       }
     : { year: null, income: null }
-  const figures: CoverFigures = coverFigures(web.books, web.today(), wish)
+  const figures: CoverFigures = coverFigures(web.books, web.today(), wish, dollarsOf(c))
   return answer(c, {
     title: 'Cover',
+    dollars: dollarsOf(c),
     status: checked.ok ? 200 : 422,
     figures,
     page: () => <CoverPage figures={figures} typed={typed} errors={checked.ok ? {} : checked.errors} />,

@@ -19,8 +19,8 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       'sold an hour': (one) => one.perHour,
       'follow share': (one) => one.followShare,
     }),
-  'in-step': () =>
-    centTableOf(
+  'in-step': () => ({
+    ...centTableOf(
       figures.inStep.flatMap((check) => check.seasons.map((season) => ({ check, season }))),
       {
         measure: ({ check }) => check.measure,
@@ -32,6 +32,8 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
         over: ({ season }) => season.over,
       },
     ),
+    dollars: null,
+  }),
   herds: () => herdTable(figures),
   purchases: () => purchaseTable(figures),
   depreciation: () => ({
@@ -43,6 +45,8 @@ export const farmTables = (figures: FarmFigures): Record<string, () => CsvTable>
       row.section179,
       ...row.deductions,
     ]),
+    // As the return will have them.
+    dollars: { of: 'year' },
   }),
 })
 

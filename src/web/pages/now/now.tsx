@@ -7,6 +7,7 @@ import { hasHousehold, listAccounts } from '#db/ledger/account-store.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { farmSide } from '#ledger/account.ts'
 import { centsToDecimalText, formatCents } from '#money/format.ts'
+import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { withMore } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isCountedCard } from '#today/now/card-figures.ts'
@@ -19,7 +20,7 @@ import { SavingsPicture } from '#views/now/savings.tsx'
 import { SinceLastMonth } from '#views/now/since-last-month.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
-import { tableOf } from '#web/forms/csv.ts'
+import { dollarsInCell, tableOf } from '#web/forms/csv.ts'
 import { formIdField, moneyZeroOrMore, rowId } from '#web/forms/fields.ts'
 import { checkForm, newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -105,22 +106,27 @@ function showNow(c: PageContext) {
       answers: () => <MonthsLeft figures={figures} chance={chance} />,
     },
     tables: {
-      savings: () =>
-        tableOf([...figures.past, ...figures.future], {
+      savings: () => ({
+        ...tableOf([...figures.past, ...figures.future], {
           month: (one) => monthText(one.month),
           'spendable savings': (one) =>
             'cents' in one ? centsToDecimalText(one.cents) : one.dollars.toFixed(2),
           low: (one) => ('low' in one ? one.low.toFixed(2) : ''),
           high: (one) => ('high' in one ? one.high.toFixed(2) : ''),
           from: (one) => ('cents' in one ? 'books' : 'plan'),
+          dollars: (one) => dollarsInCell('cents' in one ? dollarsOfTheYear : dollars),
         }),
-      review: () =>
-        tableOf(figures.review?.status === 'read' ? figures.review.parts : [], {
+        dollars: null,
+      }),
+      review: () => ({
+        ...tableOf(figures.review?.status === 'read' ? figures.review.parts : [], {
           what: (one) => one.name,
           savings: (one) => one.savings.toFixed(2),
           'a year on': (one) => one.yearAhead.toFixed(2),
           months: (one) => one.months,
         }),
+        dollars: dollarsOfTheYear,
+      }),
     },
   })
 }
