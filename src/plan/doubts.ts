@@ -10,6 +10,7 @@ import type { Plan } from './plan.ts'
 export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...peopleDoubts(plan, today),
   ...ownerless(plan),
+  ...evenPayments(plan),
   ...drawSteps(plan),
   ...phaseMonths(plan),
   ...pastStorms(plan, today),
@@ -35,6 +36,20 @@ const ownerless = (plan: Plan): Doubt[] =>
     path: ['savings', 'accounts', place, 'owner'],
     message: `${plan.savings.accounts[place]!.name}: a retirement account is one person’s. Choose whose`,
   }))
+
+/** Payments need a life expectancy, and a reason: before 30 and from 59½ on there is none. */
+const evenPayments = ({ household, savings }: Plan): Doubt[] =>
+  savings.accounts.flatMap(({ name, kind, owner, evenPaymentsFrom }, place): Doubt[] => {
+    if (evenPaymentsFrom === undefined) return []
+    const path = ['savings', 'accounts', place, 'evenPaymentsFrom']
+    if (kind !== 'traditional')
+      return [{ path, message: `${name}: even payments come out of a traditional account` }]
+    const born = (household.people.find(({ id }) => id === owner) ?? household.people[0])?.born
+    const months = born === undefined ? 0 : parseMonth(evenPaymentsFrom)! - parseMonth(born.slice(0, 7))!
+    return born !== undefined && months >= 30 * 12 && months < 59 * 12 + 6
+      ? []
+      : [{ path, message: `${name}: even payments begin from 30 to before 59½ of the owner` }]
+  })
 
 /** Steps begun this long before the plan are more likely a slip of the year than a draw so old. */
 const oldStepYears = 10

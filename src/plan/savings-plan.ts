@@ -1,5 +1,6 @@
 // Savings in the plan: accounts with mix, basis and fees, the order in which they are spent and refilled, and the reserve.
 import { z } from 'zod'
+import { evenPaymentMethods } from '#rules/even-payments.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
 const mixSchema = z
@@ -37,6 +38,34 @@ const accountSchema = z.object({
     description: 'What is left of 100% earns nothing',
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
+  heldAs: z.enum(['ira', 'workPlan']).default('ira').meta({
+    title: 'A retirement account is held as',
+    description:
+      'A plan at work takes deferrals from that pay up to its own limit, and while the pay goes on its owner counts as covered at work',
+  }),
+  leftWork: monthField().optional().meta({
+    title: 'Left that employer in',
+    description: 'From the year of 55 on, money of that plan comes out without the early-withdrawal addition',
+  }),
+  evenPaymentsFrom: monthField().optional().meta({
+    title: 'Even payments from',
+    description:
+      'Without the early-withdrawal addition, for five years or to 59½, whichever is later. Nothing else is taken from this account or put into it until then',
+  }),
+  evenPaymentsBy: z.enum(evenPaymentMethods).default('lifeExpectancy').meta({
+    title: 'Even payments by',
+    description: 'Life expectancy: worked out again each January. Amortization: the same every year',
+  }),
+  evenPaymentsAmount: dollars().optional().meta({
+    title: 'Even payments a year',
+    unit: 'dollars a year',
+    description: 'Empty: worked out on the balance when they begin, or now where they have begun',
+  }),
+  evenPaymentsRate: rate(0, 0.2).default(0.05).meta({
+    title: 'Rate of the amortization',
+    unit: 'rate a year',
+    description: 'At most 5%, or 120% of the federal mid-term rate where that is higher',
+  }),
 })
 
 const contributionSchema = z.object({
@@ -62,6 +91,9 @@ export const savingsSchema = z.object({
         balance: 0,
         mix: { stocks: 0, bonds: 0, bills: 0 },
         fee: 0,
+        heldAs: 'ira',
+        evenPaymentsBy: 'lifeExpectancy',
+        evenPaymentsRate: 0.05,
       },
     ])
     .meta({ title: 'Accounts' }),

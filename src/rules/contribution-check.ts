@@ -7,7 +7,6 @@ import {
   rothAllowed,
 } from './contribution-limits.ts'
 import type { Indexing } from './dated.ts'
-import { filingStatuses } from './filing-status.ts'
 import { type HouseholdYear, householdSize } from './household-year.ts'
 import type { LawYear } from './law-year.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return/return-lines.ts'
@@ -53,7 +52,7 @@ export const contributionFaults = (
     'traditional and Roth together up to the year’s limit and to what was earned (26 USC 219(b), (c))'
   check('traditionalIra', household.traditionalIra, ira, both)
   check('rothIra', household.rothIra, Math.max(0, ira - household.traditionalIra), both)
-  const roth = sum(limits.map((one) => rothOf(law, household, one, lines, indexing)))
+  const roth = sum(limits.map((one) => rothOf(law, household, one, lines)))
   check('rothIra', household.rothIra, roth, 'Roth contributions end at this income (26 USC 408A(c)(3))')
   return faults.filter((fault, at) => faults.findIndex(({ field }) => field === fault.field) === at)
 }
@@ -73,15 +72,12 @@ export const deductibleTraditionalIra = (
   const limits = limitsOf(law, household, indexing)
   const most = limits.map((one, place) =>
     deductibleIra(
+      law,
+      household.status,
       one.ira,
-      {
-        year: law.year,
-        status: filingStatuses[household.status]!,
-        income,
-        coveredAtWork: covered[place] ?? false,
-        spouseCoveredAtWork: covered[1 - place] ?? false,
-      },
-      indexing,
+      income,
+      covered[place] ?? false,
+      covered[1 - place] ?? false,
     ),
   )
   return Math.min(household.traditionalIra, sum(most))
@@ -119,10 +115,9 @@ const rothOf = (
   household: HouseholdYear,
   limits: ContributionLimits,
   { taxable }: ReturnLines,
-  indexing: Indexing,
 ): number => {
   const income = taxable.adjustedGrossIncome / 100 + household.traditionalIra
-  return rothAllowed(limits.ira, law.year, filingStatuses[household.status]!, income, indexing)
+  return rothAllowed(law, household.status, limits.ira, income)
 }
 
 const incomeWithoutIra = (law: LawYear, household: HouseholdYear): number => {

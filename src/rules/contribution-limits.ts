@@ -2,7 +2,6 @@
 import {
   annualAdditions,
   compensationCap,
-  contributionWidths,
   deferralCatchUp,
   deferralCatchUpSixties,
   deferralLimit,
@@ -10,13 +9,7 @@ import {
   hsaFamily,
   hsaSelfOnly,
   iraCatchUp,
-  iraDeductionFromJoint,
-  iraDeductionFromSingle,
-  iraDeductionFromSpouseCovered,
   iraLimit,
-  iraRangeSeparate,
-  rothFromJoint,
-  rothFromSingle,
   sepRate,
   simpleCatchUp,
   simpleCatchUpSixties,
@@ -24,8 +17,8 @@ import {
   simpleDeferralSmallEmployer,
 } from './data/retirement-accounts.ts'
 import { type Amounts, type Basis, type Dated, type Indexing, lookUp, yearsOf } from './dated.ts'
-import type { FilingStatus } from './filing-status.ts'
 import { inForce } from './in-force.ts'
+import type { IncomeRange, LawYear } from './law-year.ts'
 
 /** One person's limits of a year, dollars, catch-up included for the age reached in the year. */
 export interface ContributionLimits {
@@ -74,67 +67,28 @@ export const contributionLimits = (year: number, age: number, indexing: Indexing
   return { year, ...limits, basis }
 }
 
-export interface IraIncome {
-  year: number
-  status: FilingStatus
-  /** Modified adjusted gross income, dollars. */
-  income: number
-  /** Taking part in a plan at work; a SEP, SIMPLE or solo 401(k) of one's own counts. */
-  coveredAtWork: boolean
-  spouseCoveredAtWork: boolean
-}
-
-/** The deductible part of an IRA limit (26 USC 219(g)): in full below the range, none above, rounded up to ten dollars and at least 200 within. */
-export const deductibleIra = (limit: number, income: IraIncome, indexing: Indexing): number => {
-  const range = iraDeductionRange(income, indexing)
-  return range ? withinRange(limit, income.income, range) : limit
-}
-
-const iraDeductionRange = (income: IraIncome, indexing: Indexing): readonly [number, number] | null => {
-  const { status, year } = income
-  if (status === 'married_separate') {
-    return income.coveredAtWork || income.spouseCoveredAtWork ? inForce(iraRangeSeparate, year) : null
-  }
-  if (income.coveredAtWork) {
-    return hasJointRange(status)
-      ? rangeFrom(iraDeductionFromJoint, 'joint', year, indexing)
-      : rangeFrom(iraDeductionFromSingle, 'single', year, indexing)
-  }
-  const spouse = status === 'married_joint' && income.spouseCoveredAtWork
-  return spouse ? rangeFrom(iraDeductionFromSpouseCovered, 'spouseCovered', year, indexing) : null
+/**
+ * The part of an IRA limit that may be deducted at a modified adjusted gross income, dollars (26 USC 219(g)). `covered`: taking
+ * part in a plan at work; a SEP, SIMPLE or solo 401(k) of one's own counts.
+ */
+export const deductibleIra = (
+  law: LawYear,
+  status: number,
+  limit: number,
+  income: number,
+  covered: boolean,
+  spouseCovered: boolean,
+): number => {
+  if (covered) return withinRange(limit, income, law.iraCoveredRange[status]!)
+  return spouseCovered ? withinRange(limit, income, law.iraSpouseCoveredRange[status]!) : limit
 }
 
 /** How much of the limit may go to a Roth IRA (26 USC 408A(c)(3)). */
-export const rothAllowed = (
-  limit: number,
-  year: number,
-  status: FilingStatus,
-  income: number,
-  indexing: Indexing,
-): number => {
-  if (status === 'married_separate') return withinRange(limit, income, inForce(iraRangeSeparate, year))
-  const range = hasJointRange(status)
-    ? rangeFrom(rothFromJoint, 'rothJoint', year, indexing)
-    : rangeFrom(rothFromSingle, 'rothSingle', year, indexing)
-  return withinRange(limit, income, range)
-}
+export const rothAllowed = (law: LawYear, status: number, limit: number, income: number): number =>
+  withinRange(limit, income, law.rothRange[status]!)
 
-/** Joint returns and surviving spouses (26 USC 219(g)(3)(B), 408A(c)(3); Pub. 590-A). */
-const hasJointRange = (status: FilingStatus): boolean =>
-  status === 'married_joint' || status === 'surviving_spouse'
-
-/** Where a range begins moves with prices; how wide it is does not. */
-const rangeFrom = (
-  fact: Dated<number>,
-  width: string,
-  year: number,
-  indexing: Indexing,
-): readonly [number, number] => {
-  const from = lookUp(fact, year, indexing).value
-  return [from, from + inForce(contributionWidths, year)[width]!]
-}
-
-const withinRange = (limit: number, income: number, [from, to]: readonly [number, number]): number => {
+/** In full below the range, none above, rounded up to ten dollars and at least 200 within. */
+const withinRange = (limit: number, income: number, [from, to]: IncomeRange): number => {
   if (income <= from) return limit
   if (income >= to) return 0
   const part = (limit * (to - income)) / (to - from)

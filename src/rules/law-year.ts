@@ -4,6 +4,9 @@ import type { Basis } from './dated.ts'
 /** Figures in the order of `filingStatuses`. */
 export type ByStatus = readonly number[]
 
+/** From where something shrinks with income, and where it is gone. */
+export type IncomeRange = readonly [from: number, to: number]
+
 /** Dollars a year, fractions of 1, ages in whole years; lists are in the order of `filingStatuses`, `regions` or children (0 to 3). */
 export interface LawYear {
   year: number
@@ -107,6 +110,10 @@ export interface LawYear {
   benefitsUpperRate: number
 
   earlyWithdrawalRate: number
+  /** By status: income over which the IRA deduction ends for someone in a plan at work, for a spouse of such a one, and over which Roth contributions end. */
+  iraCoveredRange: readonly IncomeRange[]
+  iraSpouseCoveredRange: readonly IncomeRange[]
+  rothRange: readonly IncomeRange[]
 
   /** By region, for credits of the cover year: the guidelines of the year before. */
   povertyFirst: readonly number[]

@@ -7,7 +7,7 @@ import * as selfEmployment from './data/self-employment.ts'
 import { type Amounts, type Dated, type Indexing, lookUp } from './dated.ts'
 import { marriedJoint, single } from './filing-status.ts'
 import { inForce } from './in-force.ts'
-import type { ByStatus, LawYear } from './law-year.ts'
+import { type ByStatus, type IncomeRange, type LawYear, noLimit } from './law-year.ts'
 
 export type { ByStatus, LawYear } from './law-year.ts'
 
@@ -28,6 +28,7 @@ export const lawFor = (year: number, indexing: Indexing): LawYear => {
   fillSelfEmployment(law, get)
   fillCredits(law, get, year)
   fillCover(law, get, year)
+  fillAccounts(law, get)
   addSurvivingSpouse(law)
   if (projected.length > 0) law.basis = 'projected'
   return law
@@ -126,6 +127,22 @@ const fillCredits = (law: Filling, get: Get, year: number): void => {
   law.careSecondStep = care.secondStep
 }
 
+/** Where a range begins moves with prices; how wide it is does not. A spouse's plan counts on a joint or separate return alone. */
+const fillAccounts = (law: Filling, get: Get): void => {
+  const widths = get(retirementAccounts.contributionWidths)
+  const from = (start: number, width: string): IncomeRange => [start, start + widths[width]!]
+  const unmarried = from(get(retirementAccounts.iraDeductionFromSingle), 'single')
+  const joint = from(get(retirementAccounts.iraDeductionFromJoint), 'joint')
+  const spouse = from(get(retirementAccounts.iraDeductionFromSpouseCovered), 'spouseCovered')
+  const separate = get(retirementAccounts.iraRangeSeparate)
+  const roth = from(get(retirementAccounts.rothFromSingle), 'rothSingle')
+  law.iraCoveredRange = [unmarried, joint, unmarried, separate]
+  law.iraSpouseCoveredRange = [never, spouse, never, separate]
+  law.rothRange = [roth, from(get(retirementAccounts.rothFromJoint), 'rothJoint'), roth, separate]
+}
+
+const never: IncomeRange = [noLimit, noLimit]
+
 const fillCover = (law: Filling, get: Get, year: number): void => {
   const applicable = get(marketplace.applicablePercentage)
   const repayment = get(marketplace.repaymentLimit)
@@ -149,7 +166,7 @@ const fillCover = (law: Filling, get: Get, year: number): void => {
 
 /**
  * A surviving spouse with a child has the joint figures for two years where the law says "joint return or surviving spouse"
- * (26 USC 1(a), 2(a), 63(c), (f)(3), 55(d), 1(h), 1411(b)), and else those of an unmarried person: where it says "joint return"
+ * (26 USC 1(a), 2(a), 63(c), (f)(3), 55(d), 1(h), 1411(b), 219(g)(3)(B), 408A(c)(3)), and else those of an unmarried person: where it says "joint return"
  * alone (24(h)(3), 25B(b), 32(b), 86(c), 151(d)(5)(C), 199A(e), 461(l), 1401(b)(2), 21(a)(2)).
  */
 const addSurvivingSpouse = (law: Filling): void => {
@@ -164,6 +181,8 @@ const addSurvivingSpouse = (law: Filling): void => {
     'minimumTaxPhaseOutFrom',
     'minimumTaxUpperFrom',
     'investmentTaxFrom',
+    'iraCoveredRange',
+    'rothRange',
   ] as const
   const unmarried = [
     'capitalLossLimit',
@@ -179,6 +198,7 @@ const addSurvivingSpouse = (law: Filling): void => {
     'additionalMedicareFrom',
     'benefitsBase',
     'benefitsUpperBase',
+    'iraSpouseCoveredRange',
   ] as const
   const lists = law as unknown as Record<(typeof joint | typeof unmarried)[number], readonly unknown[]>
   for (const name of joint) lists[name] = [...lists[name], lists[name][marriedJoint]]

@@ -97,6 +97,8 @@ export interface CourseState {
   /** First month after the last spell without work. */
   workAgainMonth: Float64Array
   contributed: Float64Array
+  /** By account: what even payments bring a month. */
+  evenMonthly: Float64Array
   requiredThisYear: Float64Array
   year: YearTotals
   /** By person: last year's saver's match, on its way. */
@@ -189,6 +191,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     working: new Uint8Array(2),
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
+    evenMonthly: perAccount(),
     requiredThisYear: new Float64Array(2),
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),

@@ -5,6 +5,7 @@ import { accountCode, taxCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
+import { payEvenly } from './savings/even-payments.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
@@ -155,6 +156,7 @@ export const settleMonth = (
   countEarnings(plan, buffers, m, y)
   month.saversMatch = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)
+  payEvenly(plan, buffers, m, y)
   month.oneOffs = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
   const income = month.draw + month.pay + month.side + month.socialSecurity + month.loanDrawn
   const own = income - month.householdCosts - month.oneOffs - month.contribution

@@ -33,14 +33,18 @@ const lastRules = new Lately<string, RunwayRules>(16)
 const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number): RunwayRules => {
   const indexing = steadyIndexing(inflation, wageGrowth)
   const premiums = (year: number) => (1 + premiumGrowth) ** (year - lastPublishedLawYear)
-  const limits = kept((key: number) => contributionLimits(Math.floor(key / 1000), key % 1000, indexing).ira)
+  const limits = kept((key: number) => contributionLimits(Math.floor(key / 1000), key % 1000, indexing))
   return {
     firstYear: firstLawYear,
     lastPublishedYear: lastPublishedLawYear,
     lawFor: kept((year: number) => lawFor(year, indexing)),
     benefitLaw: kept((lastYear: number) => benefitLaw(lastYear, indexing)),
     medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
-    contributionLimit: (year, age) => limits(year * 1000 + age),
+    contributionLimit: (year, age) => limits(year * 1000 + age).ira,
+    deferralLimit: (year, age) => {
+      const { deferral, deferralCatchUp } = limits(year * 1000 + age)
+      return deferral + deferralCatchUp
+    },
     memberFactors: (place, members) => memberFactors(place, members, lastPublishedLawYear),
     deductionShares: (purchase, section179Share) => {
       const { assetClass, cost } = purchase

@@ -62,6 +62,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   const { law } = plan
   state.balance.set(plan.savings.opening)
   state.basis.set(plan.savings.openingBasis)
+  state.evenMonthly.fill(0)
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
   state.level = plan.opening.prices
   state.monthlyStep = 1

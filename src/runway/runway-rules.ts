@@ -24,6 +24,8 @@ export interface RunwayRules {
   medicareFor(year: number): MedicareYear
   /** Most that a person of this age may put into IRAs in the year, dollars. */
   contributionLimit(year: number, age: number): number
+  /** Most that a person of this age may defer to plans at work in the year, dollars. */
+  deferralLimit(year: number, age: number): number
   /** Factor of each covered person on the premium of one of 21, by how the place rates ages and families. */
   memberFactors(place: string, members: readonly Rated[]): number[]
   /** Share of a purchase's cost deducted in its year and each year after, without what section 179 takes at once. */

@@ -82,7 +82,7 @@ const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, y: number) =
   const ratio = priceRatio(plan, buffers, y)
   const adjusted = state.householdTax.adjustedGrossIncome / ratio
   for (let p = 0; p < plan.people.length; p += 1) {
-    const saved = (state.contributed[p]! - taken) / ratio
+    const saved = (state.contributed[p]! + state.year.deferred[p]! - taken) / ratio
     state.matchDue[p] = ratio * saversMatch(law, state.householdYear.status, adjusted, saved)
   }
 }
@@ -109,7 +109,8 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
     const part = alone ? (slot === 0 ? 1 : 0) : plan.people[p]!.farmShare
     input.farmProfit[slot] = profit * part
     input.farmGross[slot] = year.farmSales * part
-    input.wages[slot] = p >= 0 ? year.wages[p]! : slot === 0 ? year.wages[0]! : 0
+    const person = p >= 0 ? p : slot === 0 ? 0 : -1
+    input.wages[slot] = person < 0 ? 0 : year.wages[person]! - year.untaxedDeferrals[person]!
     const own = p >= 0 ? year.side[p]! : slot === 0 ? year.side[0]! : 0
     input.otherSelfEmployment[slot] = own + (slot === 0 ? year.side[2]! : 0)
   }

@@ -8,6 +8,7 @@ import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople, scaleHousehold, scaleTax } from './household-return.ts'
+import { setRooms } from './savings/contribution-rooms.ts'
 import { priceRatio } from './year-prices.ts'
 
 /** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
@@ -40,6 +41,8 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.benchmark = 0
   year.advance = 0
   year.coverMonths = 0
+  year.deferred.fill(0)
+  year.untaxedDeferrals.fill(0)
   year.traditionalContributions = 0
   year.rothContributions = 0
   year.withheld = 0
@@ -54,8 +57,13 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.onMedicaid = 0
   state.advanceMonthly = 0
   state.quarterly = 0
+  for (let p = 0; p < plan.people.length; p += 1)
+    state.year.wagesAhead[p] =
+      state.year.wages[p]! +
+      sumOver(plan.household.payReal, p * plan.months + m, monthsLeftInYear(plan, m)) * state.level
   if (law.method !== 2) {
     state.year.earnedAhead = plainIncome(plan, buffers, m, y)
+    setRooms(plan, buffers, y, -1)
     state.estimate = law.method === 1 ? law.plainShare * state.year.earnedAhead : 0
     return
   }
@@ -65,6 +73,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.year.earnedAhead = earnedBy(input)
   const coverMonths = input.coverMonths
   const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
+  setRooms(plan, buffers, y, Math.max(0, tax.adjustedGrossIncome / ratio))
   state.estimate = tax.balanceDue + tax.stateIncomeTax
   if (coverMonths > 0 && plan.health.medicaidExpansion && tax.povertyPercent <= law.years[y]!.medicaidPercent)
     state.onMedicaid = 1

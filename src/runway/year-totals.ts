@@ -26,6 +26,12 @@ export interface YearTotals {
   benchmark: number
   advance: number
   coverMonths: number
+  /** By person: pay expected for the year, deferred of it to plans at work (the untaxed part with it), and room in IRAs (see contribution-rooms.ts). */
+  wagesAhead: Float64Array
+  deferred: Float64Array
+  untaxedDeferrals: Float64Array
+  roomTraditional: Float64Array
+  roomRoth: Float64Array
   traditionalContributions: number
   rothContributions: number
   withheld: number
@@ -54,6 +60,11 @@ export const emptyYearTotals = (): YearTotals => ({
   benchmark: 0,
   advance: 0,
   coverMonths: 0,
+  wagesAhead: new Float64Array(2),
+  deferred: new Float64Array(2),
+  untaxedDeferrals: new Float64Array(2),
+  roomTraditional: new Float64Array(2),
+  roomRoth: new Float64Array(2),
   traditionalContributions: 0,
   rothContributions: 0,
   withheld: 0,

@@ -303,3 +303,26 @@ test('kind premium: a couple on the federal curve with the credit at their incom
     silverValue: 0.7,
   })
 })
+
+test('withdrawals before 59½: the addition, what is free of it, Roth contributions first (26 USC 72(t), 408A(d))', async () => {
+  const facts = {
+    taxYear: 2026,
+    filingStatus: 'single',
+    people: [{ age: 56 }],
+    income: { wages: [40_000] },
+  }
+  const taxWith = async (...withdrawals: object[]) => {
+    const told = await run({ ...facts, withdrawals })
+    return { income: told.adjustedGrossIncome as number, tax: told.totalTax as number }
+  }
+  const none = await taxWith()
+  const early = await taxWith({ from: 'ira', amount: 10_000, age: 52 })
+  const even = await taxWith({ from: 'ira', amount: 10_000, age: 52, evenPayment: true })
+  expect(early.income - none.income).toBe(10_000)
+  expect(early.tax - even.tax).toBe(1000)
+  expect(await taxWith({ from: 'workPlan', amount: 10_000, age: 56, leftWorkInYearOfAge: 55 })).toEqual(even)
+  expect(await taxWith({ from: 'workPlan', amount: 10_000, age: 56, leftWorkInYearOfAge: 54 })).toEqual(early)
+  expect(await taxWith({ from: 'roth', amount: 10_000, age: 50, contributionsLeft: 12_000 })).toEqual(none)
+  expect(await taxWith({ from: 'roth', amount: 22_000, age: 50, contributionsLeft: 12_000 })).toEqual(early)
+  expect(await taxWith({ from: 'roth', amount: 22_000, age: 59.5 })).toEqual(none)
+})

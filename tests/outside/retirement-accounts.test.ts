@@ -8,6 +8,8 @@ import {
 } from '#rules/contribution-limits.ts'
 import { uniformLifetimeDivisors } from '#rules/data/retirement-accounts.ts'
 import { steadyIndexing } from '#rules/dated.ts'
+import { marriedJoint } from '#rules/filing-status.ts'
+import { lawFor } from '#rules/law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 
 const indexing = steadyIndexing(0.025)
@@ -70,18 +72,15 @@ describe('limits as published', () => {
   })
 })
 
+const law = lawFor(2026, indexing)
+
 describe('phase-outs of 2026 (Notice 2025-67): nothing lost at the lower end, all at the upper', () => {
   test('IRA deduction, joint, covered at work: 129,000 to 149,000', () => {
-    const at = (income: number) =>
-      deductibleIra(
-        7500,
-        { year: 2026, status: 'married_joint', income, coveredAtWork: true, spouseCoveredAtWork: false },
-        indexing,
-      )
+    const at = (income: number) => deductibleIra(law, marriedJoint, 7500, income, true, false)
     expect([at(129_000), at(139_000), at(148_990), at(149_000)]).toEqual([7500, 3750, 200, 0])
   })
   test('Roth, joint: 242,000 to 252,000', () => {
-    const at = (income: number) => rothAllowed(7500, 2026, 'married_joint', income, indexing)
+    const at = (income: number) => rothAllowed(law, marriedJoint, 7500, income)
     expect([at(242_000), at(247_000), at(252_000)]).toEqual([7500, 3750, 0])
   })
 })

@@ -11,23 +11,26 @@ const run = async (name: string, change: (input: Record<string, unknown>) => obj
   return kind.run(readJson(kind.schema, JSON.stringify(input)) as never) as Record<string, unknown>
 }
 
-describe.for(['social-security', 'medicare', 'rmd', 'depreciation', 'premium'])('%s', (name) => {
-  test('its example works and every figure of the trace names a rule and a source', async () => {
-    const result = await run(name)
-    const trace = result.trace as { rule: string; source: string; amount: number }[]
-    expect(trace.length).toBeGreaterThan(0)
-    for (const line of trace) {
-      expect(line.rule.length).toBeGreaterThan(3)
-      expect(line.source).toMatch(/\d/)
-      expect(Number.isFinite(line.amount)).toBe(true)
-    }
-  })
-  test('an unknown key is refused by name', async () => {
-    await expect(run(name, (input) => ({ ...input, haircut: 1 }))).rejects.toThrow(
-      'haircut: there is no such key here',
-    )
-  })
-})
+describe.for(['social-security', 'medicare', 'rmd', 'even-payments', 'depreciation', 'premium'])(
+  '%s',
+  (name) => {
+    test('its example works and every figure of the trace names a rule and a source', async () => {
+      const result = await run(name)
+      const trace = result.trace as { rule: string; source: string; amount: number }[]
+      expect(trace.length).toBeGreaterThan(0)
+      for (const line of trace) {
+        expect(line.rule.length).toBeGreaterThan(3)
+        expect(line.source).toMatch(/\d/)
+        expect(Number.isFinite(line.amount)).toBe(true)
+      }
+    })
+    test('an unknown key is refused by name', async () => {
+      await expect(run(name, (input) => ({ ...input, haircut: 1 }))).rejects.toThrow(
+        'haircut: there is no such key here',
+      )
+    })
+  },
+)
 
 test('social security: claiming later pays more, a spouse and work are told apart', async () => {
   const at = async (years: number) =>
@@ -60,6 +63,18 @@ test('social security: what a death pays a spouse of any age and the children, a
   expect(third).toBeGreaterThan(0)
   expect(after.fromSixty).toBe(Math.floor(7.15 * after.primaryInsuranceAmount!) / 10)
   expect(after.atFullAge).toBe(after.primaryInsuranceAmount)
+})
+
+// Notice 2022-6 sec. 3: 36.2 years at 50 by the Single Life Table; 400,000 ÷ 36.2, and amortized at 5 %.
+test('even payments by both methods, the rate held to the law’s', async () => {
+  const told = await run('even-payments')
+  expect(told).toMatchObject({ age: 50, lifeExpectancy: 36.2, byLifeExpectancy: 11_049.72, until: '2035-08' })
+  expect(told.byAmortization).toBeCloseTo(24_124.89, 2)
+  const at = (ratePercent: number, midTermRatePercent: number) =>
+    run('even-payments', (input) => ({ ...input, ratePercent, midTermRatePercent }))
+  await expect(at(5.1, 4)).rejects.toThrow('ratePercent: Enter at most 5')
+  expect((await at(5.4, 4.5)).byAmortization as number).toBeGreaterThan(24_125)
+  await expect(run('even-payments', (input) => ({ ...input, from: '2035-08' }))).rejects.toThrow('from:')
 })
 
 test('a year before the data is an error that names rule and year', async () => {

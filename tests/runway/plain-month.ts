@@ -9,7 +9,8 @@ import { Decimal } from '#money/decimal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
-import { contributionLimits } from '#rules/contribution-limits.ts'
+import { contributionLimits, deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
+import { singleLifeExpectancy } from '#rules/data/retirement-accounts.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
@@ -83,6 +84,9 @@ interface Holding {
   owner: number
   balance: D
   basis: D
+  /** What the plan says of it: a plan at work, when that employer was left, even payments. */
+  said: Plan['savings']['accounts'][number]
+  evenMonthly: D
 }
 
 /** The expected course of a plan, month by month. Covers all but storms and drawn shocks. */
@@ -128,6 +132,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       owner: named < 0 && retirement && people.length > 0 ? 0 : named,
       balance: d(one.balance),
       basis: d(one.basis ?? one.balance),
+      said: one,
+      evenMonthly: zero,
     }
   })
   const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
@@ -139,6 +145,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     plan.savings.accounts.findIndex(
       (one) =>
         (one.kind === 'traditional' || one.kind === 'roth') &&
+        one.heldAs === 'ira' &&
         (one.owner === person.id || (one.owner === undefined && p === 0)),
     ),
   )
@@ -182,6 +189,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   const claims = people.map((person, p) => born[p]! + person.claimAge.years * 12 + person.claimAge.months)
   let lastEarned = people.map(() => zero)
   const contributed = people.map(() => zero)
+  let limits: ReturnType<typeof contributionLimits>[] = []
+  let roomTraditional: D[] = []
+  let roomRoth: D[] = []
+  let wagesAhead: D[] = []
   let required = people.map(() => zero)
   let totals = newTotals(people.length)
   const out: PlainMonth[] = []
@@ -385,10 +396,37 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     holding.owner < 0 || isAlive(holding.owner, m) || people.length < 2 || !isAlive(1 - holding.owner, m)
       ? holding.owner
       : 1 - holding.owner
+  const isRetirement = ({ kind }: Holding) => kind === 'traditional' || kind === 'roth'
+  const atWork = (holding: Holding) => isRetirement(holding) && holding.said.heldAs === 'workPlan'
+  const half59 = (p: number) => birthday[p]! + 59 * 12 + 6
+  /** 26 USC 72(t)(2)(A)(i), (iv), (v), (4): free at 59½, paid evenly, or left in or after the year of 55. */
   const isEarly = (holding: Holding, m: number): boolean => {
     const owner = ownerAt(holding, m)
-    return owner >= 0 && first + m < birthday[owner]! + 59 * 12 + 6
+    if (owner < 0 || first + m >= half59(owner) || isPaidEvenly(holding, m)) return false
+    const left = holding.said.leftWork
+    if (!atWork(holding) || left === undefined || owner !== holding.owner) return true
+    return Number(left.slice(0, 4)) - Math.floor(birthday[owner]! / 12) < 55 || first + m < parseMonth(left)!
   }
+  const isPaidEvenly = ({ said, owner, kind }: Holding, m: number): boolean => {
+    if (said.evenPaymentsFrom === undefined || owner < 0 || kind !== 'traditional' || !isAlive(owner, m))
+      return false
+    const from = parseMonth(said.evenPaymentsFrom)!
+    const ends = Math.max(from + 60, half59(owner))
+    const begun = Math.floor(Math.max(first, from) / 12) - Math.floor(birthday[owner]! / 12)
+    return begun >= 30 && from < half59(owner) && first + m >= from && first + m < ends
+  }
+  /** In a plan at work that the year's pay belongs to. */
+  const isCovered = (p: number, year: number): boolean =>
+    holdings.some(
+      (holding) =>
+        atWork(holding) &&
+        holding.owner === p &&
+        Array.from({ length: 12 }, (_, k) => year * 12 + k).some(
+          (month) =>
+            (holding.said.leftWork === undefined || month <= parseMonth(holding.said.leftWork)!) &&
+            plan.household.pay.some((pay) => pay.person === people[p]!.id && within(pay, month)),
+        ),
+    )
   const plannedStep = (m: number): D => {
     if (plan.draw.policy !== 'steps') return zero
     const begun = plan.draw.steps
@@ -768,6 +806,14 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       quarterly = zero
       advanceMonthly = zero
       onMedicaid = false
+      const limitOf = (p: number) =>
+        contributionLimits(year, people[p] ? year - Number(people[p]!.born.slice(0, 4)) : 40, indexing)
+      limits = [0, 1].map(limitOf)
+      roomTraditional = limits.map((one) => d(one.ira))
+      roomRoth = limits.map((one) => d(one.ira))
+      wagesAhead = people.map((_, p) =>
+        totals.wages[p]!.plus(sumAhead((k) => sum(payOf(p, k).map((x) => x.gross))).times(levelNow)),
+      )
       if (!byLaw) {
         const work = sum(
           people.map((_, p) =>
@@ -845,6 +891,21 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const tax = emptyHouseholdTax()
         assessHousehold(lawOf(year), input, tax, stateOf(year))
         estimate = d(tax.balanceDue).plus(d(tax.stateIncomeTax))
+        const ahead = Math.max(0, tax.adjustedGrossIncome)
+        const covers = [0, 1].map((p) => p < people.length && isCovered(p, year))
+        roomTraditional = limits.map((one, p) =>
+          d(
+            deductibleIra(
+              lawOf(year),
+              input.status,
+              one.ira,
+              ahead,
+              covers[p]!,
+              alive.includes(1 - p) && covers[1 - p]!,
+            ),
+          ),
+        )
+        roomRoth = limits.map((one) => d(rothAllowed(lawOf(year), input.status, one.ira, ahead)))
         if (
           covered.length > 0 &&
           plan.health.medicaidExpansion &&
@@ -1136,6 +1197,26 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           left = left.minus(taken)
         }
       })
+    for (const holding of holdings) {
+      if (!isPaidEvenly(holding, m)) {
+        holding.evenMonthly = zero
+        continue
+      }
+      const { said, owner } = holding
+      const amortized = said.evenPaymentsBy === 'amortization'
+      const begins = m === Math.max(0, parseMonth(said.evenPaymentsFrom!)! - first)
+      if (begins || (season === 0 && !amortized)) {
+        const years = d(singleLifeExpectancy.values[2022]![year - Math.floor(birthday[owner]! / 12)]!)
+        const yearly = d(said.evenPaymentsRate)
+        const amortization = yearly.isZero()
+          ? holding.balance.div(years)
+          : holding.balance.times(yearly).div(d(1).minus(yearly.plus(1).pow(years.negated())))
+        const given = said.evenPaymentsAmount ?? 0
+        const payment = !amortized ? holding.balance.div(years) : given > 0 ? d(given) : amortization
+        holding.evenMonthly = payment.div(12)
+      }
+      cash.balance = cash.balance.plus(withdraw(holding, holding.evenMonthly))
+    }
     const oneOffs = sum(
       plan.household.oneOffs
         .filter((item) => parseMonth(item.month)! === calendar)
@@ -1158,7 +1239,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         for (const [place, holding] of holdings.entries()) {
           const { id } = plan.savings.accounts[place]!
           const isMeant = isKind(word) ? holding.kind === word && !ids.has(id) : id === word
-          if (!isMeant || left.lte(0)) continue
+          if (!isMeant || left.lte(0) || isPaidEvenly(holding, m)) continue
           const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
           if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
           left = left.minus(withdraw(holding, left))
@@ -1168,20 +1249,24 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const moveAside = (place: number, person: number, wanted: D): D => {
       const holding = holdings[place]!
       const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
-      const limit = contributionLimits(
-        year,
-        people[person] ? year - Number(people[person]!.born.slice(0, 4)) : 40,
-        indexing,
-      ).ira
-      const room = retirement
-        ? least(d(limit).minus(contributed[person] ?? zero), earnedAhead.minus(sum(contributed)))
-        : wanted
+      const ofKind = holding.kind === 'traditional' ? roomTraditional : roomRoth
+      const { deferral, deferralCatchUp } = limits[person]!
+      const room = !retirement
+        ? wanted
+        : holding.evenMonthly.gt(0)
+          ? zero
+          : atWork(holding)
+            ? least(d(deferral).plus(deferralCatchUp), wagesAhead[person]!).minus(totals.deferred[person]!)
+            : least(ofKind[person]!.minus(contributed[person] ?? zero), earnedAhead.minus(sum(contributed)))
       const moved = least(least(wanted, room), cash.balance)
       if (moved.lte(0) || place === cashPlace) return zero
       cash.balance = cash.balance.minus(moved)
       holding.balance = holding.balance.plus(moved)
       if (holding.kind !== 'traditional' && holding.kind !== 'cash') holding.basis = holding.basis.plus(moved)
-      if (retirement) {
+      if (atWork(holding)) {
+        totals.deferred[person] = totals.deferred[person]!.plus(moved)
+        if (holding.kind === 'traditional') totals.untaxed[person] = totals.untaxed[person]!.plus(moved)
+      } else if (retirement) {
         contributed[person] = contributed[person]!.plus(moved)
         if (holding.kind === 'traditional') totals.toTraditional = totals.toTraditional.plus(moved)
         else totals.toRoth = totals.toRoth.plus(moved)
@@ -1232,7 +1317,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const worths = holdings.map((holding) => {
         if (holding.kind === 'cash' || holding.kind === 'taxable') return holding.balance
         if (!plan.savings.retirementIsSpendable) return zero
-        const early = byLaw && holding.owner >= 0 && first + m < birthday[holding.owner]! + 59 * 12 + 6
+        if (isPaidEvenly(holding, m)) return zero
+        const early = byLaw && isEarly(holding, m)
         if (early && !plan.savings.spendRetirementBeforeAge) return zero
         const gain = positive(holding.balance.minus(holding.basis))
         const taxed = holding.kind === 'traditional' ? holding.balance : early ? gain : zero
@@ -1264,7 +1350,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           const portion = couple ? shareOf(p) : d(1)
           input.farmProfit[slot] = profit.times(portion).toNumber()
           input.farmGross[slot] = totals.farmSales.times(portion).toNumber()
-          input.wages[slot] = (p >= 0 ? totals.wages[p]! : totals.wagesBefore).toNumber()
+          input.wages[slot] = (
+            p >= 0 ? totals.wages[p]!.minus(totals.untaxed[p]!) : totals.wagesBefore
+          ).toNumber()
           const own = p >= 0 ? totals.side[p]! : totals.sideBefore
           input.otherSelfEmployment[slot] = own.plus(slot === 0 ? totals.sideNobody : zero).toNumber()
         })
@@ -1328,7 +1416,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         matchDue = people.map((_, p) => {
           if (saversMatchRate === 0) return zero
           const [from, to] = saversMatchRange[input.status]!.map(d) as [D, D]
-          const counted = least(positive(contributed[p]!.minus(taken)), d(saversMatchCap))
+          const saved = contributed[p]!.plus(totals.deferred[p]!)
+          const counted = least(positive(saved.minus(taken)), d(saversMatchCap))
           const points = d(saversMatchRate).times(100)
           const lost = positive(income.minus(from)).times(points).div(to.minus(from)).floor()
           return counted.times(positive(points.minus(lost))).div(100)
@@ -1471,6 +1560,9 @@ const newTotals = (people: number) => ({
   coverMonths: 0,
   toTraditional: zero,
   toRoth: zero,
+  /** Put into plans at work by person, and the untaxed part of it. */
+  deferred: Array.from({ length: Math.max(1, people) }, () => zero),
+  untaxed: Array.from({ length: Math.max(1, people) }, () => zero),
   withheld: zero,
   paidAhead: zero,
   /** The plan's first year starts with what happened before its first month. */

@@ -52,10 +52,23 @@ const mix = fc.tuple(share, share).map(([stocks, rest]) => {
   return { stocks, bonds, bills: Math.floor((1 - stocks - bonds) * 1000) / 1000 }
 })
 
+const retirement = fc.record(
+  {
+    heldAs: fc.constantFrom('ira' as const, 'workPlan' as const),
+    leftWork: monthText,
+    evenPaymentsFrom: monthText,
+    evenPaymentsBy: fc.constantFrom('lifeExpectancy' as const, 'amortization' as const),
+    evenPaymentsAmount: dollars(9000),
+    evenPaymentsRate: rate(0, 0.08),
+  },
+  { requiredKeys: [] },
+)
+
 const account = (kind: 'cash' | 'taxable' | 'traditional' | 'roth') =>
   fc
-    .record({ balance: dollars(300_000), mix, fee: rate(0, 0.01), basisShare: share })
-    .map(({ balance, mix: held, fee, basisShare }) => ({
+    .record({ balance: dollars(300_000), mix, fee: rate(0, 0.01), basisShare: share, retirement })
+    .map(({ balance, mix: held, fee, basisShare, retirement: told }) => ({
+      ...(kind === 'traditional' || kind === 'roth' ? told : {}),
       id: kind,
       name: kind,
       kind,

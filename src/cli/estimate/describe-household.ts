@@ -6,6 +6,7 @@ import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law.ts'
 import type { EstimateInput } from './estimate-household.ts'
+import { addWithdrawal } from './estimate-withdrawals.ts'
 
 export interface DescribedHousehold {
   household: HouseholdYear
@@ -66,6 +67,7 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
     input.income
   const { coveredAtWork, ...deductions } = input.deductions
   Object.assign(household, amounts, deductions, input.payments)
+  for (const one of input.withdrawals) addWithdrawal(household, one, input.taxYear)
   household.careCosts = input.dependentCare?.costs ?? 0
   household.carried = carriedInto(input)
   household.coverMonths = input.cover.months

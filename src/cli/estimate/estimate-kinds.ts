@@ -5,6 +5,7 @@ export const estimateKinds: Record<string, () => Promise<EstimateKind>> = {
   'social-security': async () => (await import('./estimate-social-security.ts')).socialSecurityKind,
   medicare: async () => (await import('./estimate-medicare.ts')).medicareKind,
   rmd: async () => (await import('./estimate-required-distribution.ts')).requiredDistributionKind,
+  'even-payments': async () => (await import('./estimate-even-payments.ts')).evenPaymentsKind,
   depreciation: async () => (await import('./estimate-depreciation.ts')).depreciationKind,
   premium: async () => (await import('./estimate-premium.ts')).premiumKind,
 }

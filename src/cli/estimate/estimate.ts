@@ -44,6 +44,9 @@ Input, all but taxYear, filingStatus and people optional:
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
   deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount; contributions
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
+  withdrawals    [{"from":"ira"|"workPlan"|"roth","amount":9000,"age":56.5}], on top of income.iraDistributions: with
+                 contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55)
+                 evenPayment (true: one of a series of substantially equal payments) and secondPerson (true)
   carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,
                  capitalLoss (capitalLossShortTerm: the short-term part of it), section179
   payments       withheld, estimated

@@ -393,6 +393,73 @@ export const uniformLifetimeDivisors: Dated<Readonly<Record<number, number>>> = 
   after: { by: 'statute' },
 }
 
+export const singleLifeExpectancy: Dated<Readonly<Record<number, number>>> = {
+  rule: 'Single Life Table: years left by the age reached in the year, as far as even payments need it',
+  unit: 'years',
+  source: 'Treas. Reg. 1.401(a)(9)-9(b), in force from 2022; Notice 2022-6 sec. 3.02',
+  obtained: 'read',
+  note: 'Ages 50 to 65 agree in several public transcriptions; below 50 these differ by a tenth at five ages, where the table is from memory.',
+  values: {
+    2022: {
+      30: 55.3,
+      31: 54.4,
+      32: 53.4,
+      33: 52.5,
+      34: 51.5,
+      35: 50.5,
+      36: 49.6,
+      37: 48.6,
+      38: 47.7,
+      39: 46.7,
+      40: 45.7,
+      41: 44.8,
+      42: 43.8,
+      43: 42.9,
+      44: 41.9,
+      45: 41,
+      46: 40,
+      47: 39,
+      48: 38.1,
+      49: 37.1,
+      50: 36.2,
+      51: 35.3,
+      52: 34.3,
+      53: 33.4,
+      54: 32.5,
+      55: 31.6,
+      56: 30.6,
+      57: 29.8,
+      58: 28.9,
+      59: 28,
+      60: 27.1,
+      61: 26.2,
+      62: 25.4,
+      63: 24.5,
+      64: 23.7,
+      65: 22.9,
+    },
+  },
+  after: { by: 'statute' },
+}
+
+export const evenPaymentRules: Dated<{ readonly [rule: string]: number }> = {
+  rule: 'Even payments: years they go on at least, the rate that is always allowed, and the share of the federal mid-term rate that is',
+  unit: 'years, rate, fraction',
+  source: '26 USC 72(t)(2)(A)(iv), (4); Notice 2022-6 sec. 3.02(c)',
+  obtained: 'read',
+  values: { 2022: { years: 5, rate: 0.05, midTermShare: 1.2 } },
+  after: { by: 'statute' },
+}
+
+export const separationAge: Dated<number> = {
+  rule: 'Age from whose year on a plan’s money is free of the additional tax for who leaves that employer',
+  unit: 'years',
+  source: '26 USC 72(t)(2)(A)(v), (3)(A)',
+  obtained: 'memory',
+  values: { 1987: 55 },
+  after: { by: 'statute' },
+}
+
 export const missedDistributionTax: Dated<Range> = {
   rule: 'Tax on a missed required distribution; when mended in time',
   unit: 'fraction',

@@ -5,13 +5,15 @@ import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { accountCode } from './codes.ts'
-import type { CompiledSavings } from './compiled-plan.ts'
+import { compileRetirement } from './compile-retirement.ts'
+import type { CompiledPerson, CompiledSavings } from './compiled-plan.ts'
 
 export const compileSavings = (
   plan: Plan,
   rules: RunwayRules,
   span: Span,
   weather: Weather,
+  people: readonly CompiledPerson[],
 ): CompiledSavings => {
   const { savings, household } = plan
   const { accounts } = savings
@@ -20,12 +22,13 @@ export const compileSavings = (
   const firstOf = (kind: AccountKind) => accounts.findIndex((account) => account.kind === kind)
   const cashAccount = firstOf('cash')
   const taxableAccount = firstOf('taxable')
+  const owner = Int32Array.from(accounts, (account) =>
+    ownerOf(account, personOf(account.owner), household.people.length),
+  )
   return {
     count: accounts.length,
     kind: Int32Array.from(accounts, (account) => accountCode[account.kind]),
-    owner: Int32Array.from(accounts, (account) =>
-      ownerOf(account, personOf(account.owner), household.people.length),
-    ),
+    owner,
     opening: of((account) => account.balance),
     openingBasis: of((account) => account.basis ?? account.balance),
     stocks: of((account) => account.mix.stocks),
@@ -35,7 +38,9 @@ export const compileSavings = (
     spendOrder: Int32Array.from(orderOf(accounts, savings.spendOrder)),
     cashAccount,
     surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
-    retirementAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional', 'roth'])),
+    retirementAccount: Int32Array.from([0, 1], (person) =>
+      firstOwned(plan, person, ['traditional', 'roth'], 'ira'),
+    ),
     matchAccount: Int32Array.from([0, 1], (person) => firstOwned(plan, person, ['traditional'])),
     reserveMonths: savings.reserveMonths,
     surplusToRetirement: savings.surplusToRetirement,
@@ -51,7 +56,9 @@ export const compileSavings = (
     stockYield: plan.assumptions.stockYield,
     marketFall: weather.marketFall,
     contributions: contributionsOf(plan, span),
-    contributionLimit: limitsOf(plan, rules, span),
+    contributionLimit: limitsOf(plan, span, rules.contributionLimit),
+    deferralLimit: limitsOf(plan, span, rules.deferralLimit),
+    ...compileRetirement(plan, span, people, owner),
   }
 }
 
@@ -71,12 +78,19 @@ const orderOf = (accounts: readonly Account[], order: readonly string[]): number
 }
 
 /** The first account of these kinds listed for a person; one without an owner is the first person's. −1 for none. */
-const firstOwned = (plan: Plan, person: number, kinds: readonly AccountKind[]): number => {
+const firstOwned = (
+  plan: Plan,
+  person: number,
+  kinds: readonly AccountKind[],
+  heldAs?: Account['heldAs'],
+): number => {
   const id = plan.household.people[person]?.id
   if (id === undefined) return -1
   return plan.savings.accounts.findIndex(
     (account) =>
-      kinds.includes(account.kind) && (account.owner === id || (account.owner === undefined && person === 0)),
+      kinds.includes(account.kind) &&
+      (heldAs === undefined || account.heldAs === heldAs) &&
+      (account.owner === id || (account.owner === undefined && person === 0)),
   )
 }
 
@@ -91,14 +105,14 @@ const contributionsOf = (plan: Plan, span: Span): Float64Array => {
   return out
 }
 
-const limitsOf = (plan: Plan, rules: RunwayRules, span: Span): Float64Array => {
+const limitsOf = (plan: Plan, span: Span, limit: RunwayRules['contributionLimit']): Float64Array => {
   const out = new Float64Array(2 * span.years)
   for (let person = 0; person < 2; person += 1) {
     const born = plan.household.people[person]?.born
     for (let y = 0; y < span.years; y += 1) {
       const year = span.firstYear + y
       const age = born === undefined ? 40 : year - Number(born.slice(0, 4))
-      out[person * span.years + y] = rules.contributionLimit(year, age)
+      out[person * span.years + y] = limit(year, age)
     }
   }
   return out

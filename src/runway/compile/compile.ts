@@ -52,7 +52,7 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
     ),
     household,
     health: compileHealth(plan, rules, span, weather),
-    savings: compileSavings(plan, rules, span, weather),
+    savings: compileSavings(plan, rules, span, weather, people),
     farm,
     draw,
     law,

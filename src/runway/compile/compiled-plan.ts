@@ -9,6 +9,7 @@ import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateLaw } from '#rules/states/state-law.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
+import type { CompiledRetirement } from './compiled-retirement.ts'
 
 /**
  * Months count from 0, the plan's first month; years from 0, the calendar year of that month. `real` amounts are at the
@@ -131,7 +132,7 @@ export interface CompiledHealth {
   premiumFactor: Float64Array
 }
 
-export interface CompiledSavings {
+export interface CompiledSavings extends CompiledRetirement {
   count: number
   /** An `accountCode`; owner 0 or 1, −1 nobody. */
   kind: Int32Array

@@ -2,6 +2,8 @@
 import { accountCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { roomFor } from './contribution-rooms.ts'
+import { isPaidEvenly } from './even-months.ts'
 
 const { cash, taxable, traditional, roth } = accountCode
 
@@ -13,10 +15,13 @@ export const ownerNow = (plan: CompiledPlan, buffers: CourseBuffers, account: nu
   return other < plan.people.length && buffers.state.alive[other] === 1 ? other : owner
 }
 
-/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)). */
+/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)), but for a plan left at 55 or later and even payments. */
 export const isEarly = (plan: CompiledPlan, buffers: CourseBuffers, account: number, m: number): boolean => {
   const owner = ownerNow(plan, buffers, account)
-  return owner >= 0 && m < plan.people[owner]!.month59Half
+  if (owner < 0 || isPaidEvenly(plan, buffers, account, m)) return false
+  return owner === plan.savings.owner[account]
+    ? m < plan.savings.freeFrom[account]!
+    : m < plan.people[owner]!.month59Half
 }
 
 /** Income of the year, and of the person whose account it came from. */
@@ -37,6 +42,7 @@ export const meetShortfall = (
   let left = need
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
+    if (isPaidEvenly(plan, buffers, account, m)) continue
     if (
       !isSpendable(savings.kind[account]!) &&
       !savings.spendRetirementBeforeAge &&
@@ -108,17 +114,16 @@ export const setAside = (
   const { state } = buffers
   const { savings } = plan
   const isRetirement = !isSpendable(savings.kind[account]!)
-  const room = isRetirement
-    ? Math.min(
-        savings.contributionLimit[person * plan.years + y]! - state.contributed[person]!,
-        state.year.earnedAhead - state.contributed[0]! - state.contributed[1]!,
-      )
-    : Number.POSITIVE_INFINITY
+  const room = isRetirement ? roomFor(plan, buffers, account, person, y) : Number.POSITIVE_INFINITY
   const moved = Math.min(wanted, room, state.balance[savings.cashAccount]!)
   if (moved <= 0 || account === savings.cashAccount) return 0
   state.balance[savings.cashAccount] = state.balance[savings.cashAccount]! - moved
   deposit(plan, buffers, account, moved)
-  if (isRetirement) {
+  if (savings.isWorkPlan[account] === 1) {
+    state.year.deferred[person] = state.year.deferred[person]! + moved
+    if (savings.kind[account] === traditional)
+      state.year.untaxedDeferrals[person] = state.year.untaxedDeferrals[person]! + moved
+  } else if (isRetirement) {
     state.contributed[person] = state.contributed[person]! + moved
     if (savings.kind[account] === traditional) state.year.traditionalContributions += moved
     else state.year.rothContributions += moved

@@ -2,6 +2,8 @@
 import { accountCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { isPaidEvenly } from './even-months.ts'
+import { isEarly } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
 export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
@@ -37,8 +39,8 @@ export const retirementSpendable = (plan: CompiledPlan, buffers: CourseBuffers, 
   for (let account = 0; account < savings.count; account += 1) {
     const kind = savings.kind[account]!
     if (isSpendable(kind)) continue
-    const owner = savings.owner[account]!
-    const early = owner >= 0 && m < plan.people[owner]!.month59Half && plan.law.method === taxCode.law
+    const early = plan.law.method === taxCode.law && isEarly(plan, buffers, account, m)
+    if (isPaidEvenly(plan, buffers, account, m)) continue
     if (early && !savings.spendRetirementBeforeAge) continue
     const balance = state.balance[account]!
     const taxed =

@@ -1,0 +1,47 @@
+// Money taken out of retirement accounts in a yearly estimate: how much of it is income, and what bears the additional tax.
+import { z } from 'zod'
+import { earlyWithdrawalAge, separationAge } from '#rules/data/retirement-accounts.ts'
+import type { HouseholdYear } from '#rules/household-year.ts'
+import { inForce } from '#rules/in-force.ts'
+import { dollarsInput } from './estimate-fields.ts'
+
+const age = () =>
+  z
+    .number({ error: 'Enter an age, like 56 or 59.5' })
+    .min(0, 'Enter an age of 0 or more')
+    .max(130, 'Enter an age up to 130')
+
+/** `age` of the owner that day. */
+export const withdrawalInput = z
+  .strictObject({
+    from: z.enum(['ira', 'workPlan', 'roth'], { error: 'Enter one of: ira, workPlan, roth' }),
+    amount: dollarsInput(),
+    age: age(),
+    contributionsLeft: dollarsInput().default(0),
+    leftWorkInYearOfAge: age().optional(),
+    secondPerson: z.boolean({ error: 'Enter true or false' }).default(false),
+    evenPayment: z.boolean({ error: 'Enter true or false' }).default(false),
+  })
+  .refine((one) => one.leftWorkInYearOfAge === undefined || one.from === 'workPlan', {
+    error: 'Only a plan at work asks when that employer was left',
+    path: ['leftWorkInYearOfAge'],
+  })
+
+type Withdrawal = z.output<typeof withdrawalInput>
+
+export const addWithdrawal = (household: HouseholdYear, one: Withdrawal, year: number): void => {
+  const taxed = taxedPart(one)
+  household.iraDistributions += taxed
+  if (one.secondPerson) household.secondIraDistributions += taxed
+  if (!isFree(one, year)) household.earlyWithdrawalAmount += taxed
+}
+
+/** Roth contributions come out first and free, and from 59½ on all of it (26 USC 408A(d)(1), (2), (4)). */
+const taxedPart = ({ from, amount, age: years, contributionsLeft }: Withdrawal): number =>
+  from !== 'roth' ? amount : years >= fullAge ? 0 : Math.max(0, amount - contributionsLeft)
+
+/** No additional tax (26 USC 72(t)(2)(A)(i), (iv), (v)). */
+const isFree = ({ age: years, evenPayment, leftWorkInYearOfAge }: Withdrawal, year: number): boolean =>
+  years >= fullAge || evenPayment || (leftWorkInYearOfAge ?? 0) >= inForce(separationAge, year)
+
+const fullAge = inForce(earlyWithdrawalAge, Number.POSITIVE_INFINITY)

@@ -1,0 +1,86 @@
+// Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
+import { parseMonth } from '#calendar/month.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Account } from '#plan/savings-plan.ts'
+import { separationAge } from '#rules/data/retirement-accounts.ts'
+import { evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
+import { inForce } from '#rules/in-force.ts'
+import type { Span } from '#runway/span.ts'
+import type { CompiledPerson } from './compiled-plan.ts'
+import type { CompiledRetirement } from './compiled-retirement.ts'
+
+/** `owner`: by account the place of its owner, below 0 for nobody. */
+export const compileRetirement = (
+  plan: Plan,
+  span: Span,
+  people: readonly CompiledPerson[],
+  owner: Int32Array,
+): Omit<CompiledRetirement, 'deferralLimit'> => {
+  const { accounts } = plan.savings
+  const evenFrom = Int32Array.from(accounts, (account, place) =>
+    evenFromOf(account, people[owner[place]!], span),
+  )
+  return {
+    freeFrom: Float64Array.from(accounts, (account, place) =>
+      freeFromOf(account, people[owner[place]!], span),
+    ),
+    isWorkPlan: Uint8Array.from(accounts, (account) => (isWorkPlan(account) ? 1 : 0)),
+    covered: coveredOf(plan, span, owner),
+    evenFrom,
+    evenTo: Int32Array.from(accounts, (account, place) =>
+      evenFrom[place]! < 0
+        ? -1
+        : evenPaymentsEnd(
+            parseMonth(account.evenPaymentsFrom!)! - span.firstMonth,
+            people[owner[place]!]!.month59Half,
+          ),
+    ),
+    evenAmortized: Uint8Array.from(accounts, (one) => (one.evenPaymentsBy === 'amortization' ? 1 : 0)),
+    evenRate: Float64Array.from(accounts, (one) => one.evenPaymentsRate),
+    evenAmount: Float64Array.from(accounts, (one) => one.evenPaymentsAmount ?? 0),
+  }
+}
+
+const isWorkPlan = ({ kind, heldAs }: Account): boolean =>
+  heldAs === 'workPlan' && (kind === 'traditional' || kind === 'roth')
+
+/** At 59½, or when that employer was left in or after the year of 55 (26 USC 72(t)(2)(A)(i), (v)). */
+const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
+  if (person === undefined) return Number.NEGATIVE_INFINITY
+  if (!isWorkPlan(account) || account.leftWork === undefined) return person.month59Half
+  const left = parseMonth(account.leftWork)!
+  const age = Math.floor(left / 12) - person.birthYear
+  return age >= inForce(separationAge, span.firstYear)
+    ? Math.min(person.month59Half, left - span.firstMonth)
+    : person.month59Half
+}
+
+/** Years in which a person has pay from an employer whose plan holds an account of theirs. */
+const coveredOf = (plan: Plan, span: Span, owner: Int32Array): Uint8Array => {
+  const covered = new Uint8Array(2 * span.years)
+  plan.savings.accounts.forEach((account, place) => {
+    const id = plan.household.people[owner[place]!]?.id
+    if (!isWorkPlan(account) || id === undefined) return
+    const left = account.leftWork === undefined ? Number.POSITIVE_INFINITY : parseMonth(account.leftWork)!
+    for (const pay of plan.household.pay.filter((one) => one.person === id)) {
+      const from = pay.from === undefined ? 0 : parseMonth(pay.from)!
+      const to = Math.min(left, pay.to === undefined ? Number.POSITIVE_INFINITY : parseMonth(pay.to)!)
+      for (let y = 0; y < span.years; y += 1) {
+        const january = (span.firstYear + y) * 12
+        if (from < january + 12 && to >= january) covered[owner[place]! * span.years + y] = 1
+      }
+    }
+  })
+  return covered
+}
+
+/** Month of the plan in which even payments begin, its first where they have begun before; −1 for none. */
+const evenFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
+  if (account.evenPaymentsFrom === undefined || account.kind !== 'traditional' || person === undefined)
+    return -1
+  const month = parseMonth(account.evenPaymentsFrom)! - span.firstMonth
+  const begins = Math.max(0, month)
+  const age = Math.floor((span.firstMonth + begins) / 12) - person.birthYear
+  const ends = evenPaymentsEnd(month, person.month59Half)
+  return month < person.month59Half && ends > 0 && hasLifeExpectancy(age) ? begins : -1
+}

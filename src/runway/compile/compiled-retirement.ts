@@ -1,0 +1,16 @@
+// What compile-retirement.ts makes of plans at work and even payments: flat arrays, as the rest of a compiled plan.
+
+export interface CompiledRetirement {
+  /** Most that each person may defer to plans at work, person × year, and whether such a plan covers them. */
+  deferralLimit: Float64Array
+  covered: Uint8Array
+  /** By account: 1 for a plan at work, and the first month in which its owner pays no addition for taking money out. */
+  isWorkPlan: Uint8Array
+  freeFrom: Float64Array
+  /** By account: months of even payments, from the first to before the last, −1 for none; 1 where amortized, at which rate; a year's payment given, 0 for none. */
+  evenFrom: Int32Array
+  evenTo: Int32Array
+  evenAmortized: Uint8Array
+  evenRate: Float64Array
+  evenAmount: Float64Array
+}

@@ -1,0 +1,46 @@
+// January: how much each person may put into which kind of account this year, by the income that the year is expected to have.
+import { deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
+import { accountCode } from '#runway/compile/codes.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
+
+/**
+ * A traditional IRA takes what may be deducted, a Roth IRA what income allows, both together the year's limit (26 USC 219(g),
+ * 408A(c)(3)): a contribution that brings no deduction is not made. `income` at the law's prices, below 0 where no law is asked.
+ */
+export const setRooms = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): void => {
+  const { savings, law } = plan
+  const { state } = buffers
+  const { roomTraditional, roomRoth } = state.year
+  for (let p = 0; p < 2; p += 1) {
+    const limit = savings.contributionLimit[p * plan.years + y]!
+    roomTraditional[p] = limit
+    roomRoth[p] = limit
+    if (income < 0) continue
+    const { status } = state.householdYear
+    const covered = savings.covered[p * plan.years + y] === 1
+    const spouseCovered = state.alive[1 - p] === 1 && savings.covered[(1 - p) * plan.years + y] === 1
+    roomTraditional[p] = deductibleIra(law.years[y]!, status, limit, income, covered, spouseCovered)
+    roomRoth[p] = rothAllowed(law.years[y]!, status, limit, income)
+  }
+}
+
+/** What may still go into a retirement account of a person this year. Deferrals to a plan at work come out of that one's pay. */
+export const roomFor = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  account: number,
+  person: number,
+  y: number,
+): number => {
+  const { savings } = plan
+  const { contributed, evenMonthly, year } = buffers.state
+  if (evenMonthly[account]! > 0) return 0
+  if (savings.isWorkPlan[account] === 1)
+    return (
+      Math.min(savings.deferralLimit[person * plan.years + y]!, year.wagesAhead[person]!) -
+      year.deferred[person]!
+    )
+  const room = savings.kind[account] === accountCode.traditional ? year.roomTraditional : year.roomRoth
+  return Math.min(room[person]! - contributed[person]!, year.earnedAhead - contributed[0]! - contributed[1]!)
+}
