@@ -26,8 +26,22 @@ export const monthText = (value: Month): string =>
 
 /** Reads `2026-11`; `null` when it is not a month. */
 export const parseMonth = (text: string): Month | null => {
-  const match = /^(\d{4})-(0[1-9]|1[0-2])$/.exec(text.trim())
-  return match ? month(Number(match[1]), Number(match[2])) : null
+  const plain = text.trim()
+  if (plain.length !== 7 || plain[4] !== '-') return null
+  const year = digitsIn(plain, 0, 4)
+  const at = digitsIn(plain, 5, 7)
+  return year >= 0 && at >= 1 && at <= 12 ? month(year, at) : null
+}
+
+/** Below zero when one of them is no digit. By hand: plans hold months as text, and a page reads tens of thousands. */
+const digitsIn = (text: string, from: number, to: number): number => {
+  let value = 0
+  for (let place = from; place < to; place += 1) {
+    const digit = text.charCodeAt(place) - 48
+    if (digit < 0 || digit > 9) return -1
+    value = value * 10 + digit
+  }
+  return value
 }
 
 export const monthNames = [

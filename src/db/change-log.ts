@@ -2,6 +2,7 @@
 import { and, desc, eq, gt, max, min, ne } from 'drizzle-orm'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
+import { prepared } from './prepared.ts'
 import { changeLog } from './schema-records.ts'
 
 export type Change = typeof changeLog.$inferSelect
@@ -52,10 +53,12 @@ export const lastChangeOf = (books: Books, subject: string): Change | undefined 
     .get()
 
 export const latestChangeId = (books: Books): number =>
-  books.db
-    .select({ id: max(changeLog.id) })
-    .from(changeLog)
-    .get()?.id ?? 0
+  prepared(books, 'latest change', (db) =>
+    db
+      .select({ id: max(changeLog.id) })
+      .from(changeLog)
+      .prepare(),
+  ).get()?.id ?? 0
 
 /** Changes after an id, oldest first, without those of one actor: what the other person did meanwhile. */
 export const changesSince = (books: Books, id: number, exceptActor = '', limit = 50): Change[] =>

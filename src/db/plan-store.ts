@@ -4,6 +4,7 @@ import { type Refusal, refuse } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
 import { type Act, atomically, carriedOutBefore, once } from './once.ts'
 import type { Books } from './open.ts'
+import { prepared } from './prepared.ts'
 import { planRevisions, plans } from './schema-records.ts'
 
 export interface PlanHead {
@@ -146,19 +147,21 @@ export const revisionsOf = (books: Books, planId: string): Omit<PlanRevision, 'd
 
 /** Plans in the order they were made, each with its newest revision. */
 export const listPlans = (books: Books, options: { withArchived?: boolean } = {}): PlanHead[] =>
-  books.db
-    .select({
-      id: plans.id,
-      name: plans.name,
-      archivedAt: plans.archivedAt,
-      revisionNo: sql<number>`coalesce(${planRevisions.revisionNo}, 0)`,
-      savedAt: sql<string>`coalesce(${planRevisions.savedAt}, ${plans.createdAt})`,
-    })
-    .from(plans)
-    .leftJoin(planRevisions, and(eq(planRevisions.planId, plans.id), isNewest))
-    .where(options.withArchived ? undefined : isNull(plans.archivedAt))
-    .orderBy(plans.createdAt, plans.id)
-    .all()
+  prepared(books, `plans ${options.withArchived === true}`, (db) =>
+    db
+      .select({
+        id: plans.id,
+        name: plans.name,
+        archivedAt: plans.archivedAt,
+        revisionNo: sql<number>`coalesce(${planRevisions.revisionNo}, 0)`,
+        savedAt: sql<string>`coalesce(${planRevisions.savedAt}, ${plans.createdAt})`,
+      })
+      .from(plans)
+      .leftJoin(planRevisions, and(eq(planRevisions.planId, plans.id), isNewest))
+      .where(options.withArchived ? undefined : isNull(plans.archivedAt))
+      .orderBy(plans.createdAt, plans.id)
+      .prepare(),
+  ).all()
 
 const isNewest = sql`${planRevisions.revisionNo} = (SELECT max(revision_no) FROM plan_revisions WHERE plan_id = ${plans.id})`
 

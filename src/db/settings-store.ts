@@ -1,11 +1,12 @@
 // Settings as JSON values under a key, each with a revision so that two people do not overwrite each other.
-import { eq } from 'drizzle-orm'
+import { eq, sql } from 'drizzle-orm'
 import type { z } from 'zod'
 import { type Refusal, savedMeanwhile } from '#ledger/problem.ts'
 import { logChange } from './change-log.ts'
 import { NotAsSaved } from './file-problem.ts'
 import { type Act, atomically } from './once.ts'
 import type { Books } from './open.ts'
+import { prepared } from './prepared.ts'
 import { settings } from './schema-records.ts'
 
 export interface Setting {
@@ -15,7 +16,13 @@ export interface Setting {
 
 /** The stored value and its revision; revision 0 and `undefined` when it was never saved. The caller parses the value. */
 export const readSetting = (books: Books, key: string): Setting => {
-  const row = books.db.select().from(settings).where(eq(settings.key, key)).get()
+  const row = prepared(books, 'setting', (db) =>
+    db
+      .select()
+      .from(settings)
+      .where(eq(settings.key, sql.placeholder('key')))
+      .prepare(),
+  ).get({ key })
   return row ? { value: row.value, revision: row.revision } : { value: undefined, revision: 0 }
 }
 

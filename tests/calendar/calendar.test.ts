@@ -39,6 +39,17 @@ describe('months', () => {
       expect(parseMonth(text)).toBeNull()
     expect(() => month(2026, 13)).toThrow('2026-13')
   })
+
+  test('text is read as its pattern says, whatever it is', () => {
+    const near = fc.stringMatching(/^ ?[0-9]{3,5}[-–:]?[0-9a:/]{1,3} ?$/)
+    fc.assert(
+      fc.property(fc.oneof(near, fc.string({ maxLength: 9 })), (text) => {
+        const match = /^([0-9]{4})-(0[1-9]|1[0-2])$/.exec(text.trim())
+        expect(parseMonth(text)).toBe(match ? month(Number(match[1]), Number(match[2])) : null)
+      }),
+    )
+    expect(parseMonth(' 0800-09 ')).toBe(month(800, 9))
+  })
 })
 
 describe('days', () => {

@@ -91,4 +91,7 @@ test('by the books: what their year of loss brings back, and what the years befo
   const forward = { ...plan, tax: { ...plan.tax, farmLosses: 'forward' as const } }
   expect(lastYearOf(app.books, forward, 2026)!.filed!).toMatchObject({ lossRefund: 0 })
   expect(taxFacts(app.books, forward, parseMonth('2027-03')!, null).carried.netOperatingLoss).toBe(60_000)
+  // What is worked out once is worked out again when the books say something else of the year.
+  post('2026-08-10', 'Seeds and plants', 'Farm checking', 1000)
+  expect(lastYearOf(app.books, forward, 2026)!.filed!.carried.netOperatingLoss).toBe(61_000)
 })

@@ -3,6 +3,7 @@ import { and, eq, isNull, max, sql } from 'drizzle-orm'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
+import { prepared } from '#db/prepared.ts'
 import { accounts, sides } from '#db/schema.ts'
 import type { Account, CrossingRole, SideId, SideKind, SystemRole } from '#ledger/account.ts'
 import { accountFaults } from '#ledger/account-fields.ts'
@@ -13,12 +14,14 @@ import { startAccounts } from '#ledger/start-accounts.ts'
 export type Side = typeof sides.$inferSelect
 
 export const listSides = (books: Books, options: { withArchived?: boolean } = {}): Side[] =>
-  books.db
-    .select()
-    .from(sides)
-    .where(options.withArchived ? undefined : isNull(sides.archivedAt))
-    .orderBy(sides.position, sides.id)
-    .all()
+  prepared(books, `sides ${options.withArchived === true}`, (db) =>
+    db
+      .select()
+      .from(sides)
+      .where(options.withArchived ? undefined : isNull(sides.archivedAt))
+      .orderBy(sides.position, sides.id)
+      .prepare(),
+  ).all()
 
 /** Until there is a household with books, every page leads to the start. */
 export const hasHousehold = (books: Books): boolean =>
@@ -32,17 +35,19 @@ export const listAccounts = (
   books: Books,
   options: { sideId?: SideId; withArchived?: boolean } = {},
 ): KeptAccount[] =>
-  books.db
-    .select(accountFields)
-    .from(accounts)
-    .where(
-      and(
-        options.sideId === undefined ? undefined : eq(accounts.sideId, options.sideId),
-        options.withArchived ? undefined : isNull(accounts.archivedAt),
-      ),
-    )
-    .orderBy(accounts.sideId, accounts.number)
-    .all()
+  prepared(books, `accounts ${options.sideId !== undefined} ${options.withArchived === true}`, (db) =>
+    db
+      .select(accountFields)
+      .from(accounts)
+      .where(
+        and(
+          options.sideId === undefined ? undefined : eq(accounts.sideId, sql.placeholder('sideId')),
+          options.withArchived ? undefined : isNull(accounts.archivedAt),
+        ),
+      )
+      .orderBy(accounts.sideId, accounts.number)
+      .prepare(),
+  ).all({ sideId: options.sideId })
 
 export const findAccount = (books: Books, id: number): KeptAccount | undefined =>
   books.db.select(accountFields).from(accounts).where(eq(accounts.id, id)).get()

@@ -182,10 +182,14 @@ const herdFigures = (
   const herd = farm.herds[index]!
   const start = Math.min(firstYear, Number(herd.start.slice(0, 4)))
   const count = firstYear + herdYears - start
-  const course = farmCourse(farm, month(start, 1), count * 12)
+  const course = keptWith(farm, `course ${start} for ${count}`, () =>
+    farmCourse(farm, month(start, 1), count * 12),
+  )
   const months = course.herds[index]!
   const row = farm.enterprises.length + index
-  const back = linePayback(farm, herd.id, paybackYears, { bought })
+  const back = keptWith(farm, `payback ${herd.id} ${[...bought].join(' ')}`, () =>
+    linePayback(farm, herd.id, paybackYears, { bought }),
+  )
   return {
     id: herd.id,
     name: herd.name,

@@ -19,6 +19,7 @@ import type { ProjectedMonth } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
@@ -57,13 +58,17 @@ export function nowFigures(
   const month = monthOfDay(today)
   const current = currentPlan(books)
   const span = spanOfBooks(books)
-  const months = lazily(() => monthsOfBooks(books, span, month))
+  const months = lazily(() =>
+    keptUntilChange(books, `months of now to ${month}`, () => monthsOfBooks(books, span, month)),
+  )
   const reach = booksReach(books, today)
   const lastKnown = reach === null ? month : Math.min(month, monthOfDay(reach))
   const full = lazily(() =>
     months().filter((one) => one.month <= lastKnown && (one.month < month || today === lastDayOf(month))),
   )
-  const spendable = lazily(() => spendableFigures(books, today))
+  const spendable = lazily(() =>
+    keptUntilChange(books, `spendable ${today}`, () => spendableFigures(books, today)),
+  )
   const fromBooks = lazily(() =>
     current.status === 'read' && hasCosts(current.plan) ? continuedPlan(books, current.plan, today) : null,
   )

@@ -9,7 +9,7 @@ import type { Loan } from '#farm/loan-document.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
-import { baselineOf } from './courses.ts'
+import { baselineOf, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
 import { purchasesNow } from './purchases-ahead.ts'
@@ -34,9 +34,8 @@ export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedP
   const found = known.get(saved)
   if (found?.change === change && found.month === month) return found.continued
   const made = continuedIn(books, saved, month)
-  const key = JSON.stringify(made.plan)
-  const continued = found?.key === key ? { ...made, plan: found.continued.plan } : made
-  known.set(saved, { change, month, key, continued })
+  const continued = { ...made, plan: made.plan === saved ? saved : samePlan(saved, made.plan) }
+  known.set(saved, { change, month, continued })
   return continued
 }
 
@@ -51,7 +50,7 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
   return Math.min(thisMonth, Math.max(known, parseMonth(saved.startMonth)!)) as Month
 }
 
-const known = new WeakMap<Plan, { change: number; month: Month; key: string; continued: ContinuedPlan }>()
+const known = new WeakMap<Plan, { change: number; month: Month; continued: ContinuedPlan }>()
 
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {

@@ -1,6 +1,6 @@
 // The expected course of a plan and its bad years, worked out once and kept with the plan object, which never changes.
 import { type Month, parseMonth } from '#calendar/month.ts'
-import { keptWith } from '#kept/keeper.ts'
+import { keeper, keptWith } from '#kept/keeper.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -31,6 +31,12 @@ interface Known {
 }
 
 const known = new WeakMap<Plan, Known>()
+
+/** Of a saved plan, the plans made from it lately: as it goes on from the books, and with each change that is suggested. */
+const madeOf = keeper(8)
+
+/** A plan made before, where this one says the same to the letter: what was worked out from that is kept with it. */
+export const samePlan = (saved: Plan, made: Plan): Plan => madeOf(saved, JSON.stringify(made), () => made)
 
 export const rulesOf = (plan: Plan): RunwayRules => knownOf(plan).rules
 

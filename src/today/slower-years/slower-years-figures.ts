@@ -2,6 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
+import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
@@ -25,9 +26,8 @@ export const slowerFigures = (
     planId: revision.planId,
     revisionNo: revision.revisionNo,
     years: slowerYears(plan, projection),
-    phases: phasesBeside(
-      plan.farm,
-      (who) => plan.household.people.find((one) => one.id === who)?.name ?? who,
+    phases: keptWith(plan, 'phases beside', () =>
+      phasesBeside(plan.farm, (who) => plan.household.people.find((one) => one.id === who)?.name ?? who),
     ).map((phase) => phaseIn(phase, prices)),
     people: plan.household.people.map((person) => personFigures(person)),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.

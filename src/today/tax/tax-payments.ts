@@ -6,6 +6,7 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
+import { keptWithPlan } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import { type LastYear, taxToPay, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
@@ -52,7 +53,10 @@ export const workedYear = (books: Books, plan: Plan | null, year: number, paid: 
 }
 
 /** The year before as the books have it, where they hold all of it. */
-export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null => {
+export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null =>
+  keptWithPlan(books, plan, `last year ${year}`, () => readLastYear(books, plan, year))
+
+const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear | null => {
   const { farm } = booksYear(books, year)
   if (!farm || !holdsAllOf(books, year)) return null
   // Without law for the year there is no return of it, nor of those before: they need not be read.

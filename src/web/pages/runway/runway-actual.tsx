@@ -10,7 +10,7 @@ import type { PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { baselineOf, projectionOf } from '#today/projection/courses.ts'
+import { baselineOf, projectionOf, samePlan } from '#today/projection/courses.ts'
 import { expectedMonths, writeDownToday } from '#today/projection/forecasts.ts'
 import { actualMonths, monthsLeftFrom, saidToday } from '#today/projection/months-left.ts'
 import { type ActualFigures, ActualPage } from '#views/runway/actual.tsx'
@@ -40,7 +40,8 @@ const suggestionsOf = (c: PageContext, { plan, planId, revisionNo }: PlanInUse):
     const variance = varianceOf(plannedMonths(plan, course.months), months, plan.assumptions.inflation)
     if (variance === null) return []
     const linesPlanned = linesPlannedIn(plan, course, variance)
-    return suggestionsFrom({ plan, variance, books: months, linesPlanned })
+    const suggestions = suggestionsFrom({ plan, variance, books: months, linesPlanned })
+    return suggestions.map((one) => ({ ...one, plan: samePlan(plan, one.plan) }))
   })
 }
 

@@ -1,0 +1,47 @@
+// The plan of a day is one object as long as it says the same: what is worked out from it is kept with it.
+import { afterEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from '../web/test-app.ts'
+
+let app: TestApp
+afterEach(() => app.close())
+
+test('an entry of this month leaves it as it was, one of last month makes another', () => {
+  app = testApp({ today: '2027-02-10' })
+  app.openSides()
+  const spend = (on: string, dollars: number, account = 'Groceries') => {
+    const idOf = (name: string) =>
+      listAccounts(app.books).find((one) => one.sideId === 'household' && one.name === name)!.id
+    const lines = [
+      { accountId: idOf(account), amountCents: cents(dollars * 100) },
+      { accountId: idOf('Household checking'), amountCents: cents(-dollars * 100) },
+    ]
+    const entry = { sideId: 'household', day: day(on), payee: '', memo: '', source: 'form', lines } as const
+    done(postEntry(app.books, act(), entry))
+  }
+  const saved = planSchema.parse({
+    startMonth: '2026-12',
+    household: {
+      people: [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 60 }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 9000 }] },
+  })
+  const now = () => continuedPlan(app.books, saved, day('2027-02-10')).plan
+  const held = (plan: typeof saved) => plan.savings.accounts[0]!.balance
+  spend('2026-11-30', -5000, 'Opening balances')
+  spend('2027-01-04', 100)
+  const first = now()
+  expect(held(first)).toBe(4900)
+  spend('2027-02-03', 70)
+  expect(now()).toBe(first)
+  spend('2027-01-05', 20)
+  expect(held(now())).toBe(4880)
+  expect(now()).not.toBe(first)
+})
