@@ -3,7 +3,7 @@ import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, fieldId, Hidden, RadioGroup, Select } from '../parts/field.tsx'
+import { Field, fieldId, fieldOf, Hidden, RadioGroup, Select } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { ChangePageProps } from './change-figures.ts'
@@ -37,37 +37,21 @@ const ChooseForm = (props: ChangePageProps) => {
       <Hidden name="back" value={props.back} />
       <div class="field-row">
         <Select
-          name="account"
+          {...fieldOf({ typed, errors }, 'account')}
           label="Other account"
           options={props.accounts}
           empty="Leave it as it is"
-          value={typed.value('account')}
-          error={errors.account}
         />
         {props.enterprises.length === 0 ? null : (
           <Select
-            name="enterprise"
+            {...fieldOf({ typed, errors }, 'enterprise')}
             label="Enterprise"
             options={props.enterprises}
             empty="Leave it as it is"
-            value={typed.value('enterprise')}
-            error={errors.enterprise}
           />
         )}
-        <Field
-          name="payee"
-          label="With whom"
-          hint="Empty leaves it"
-          value={typed.value('payee')}
-          error={errors.payee}
-        />
-        <Field
-          name="memo"
-          label="Note"
-          hint="Empty leaves it"
-          value={typed.value('memo')}
-          error={errors.memo}
-        />
+        <Field {...fieldOf({ typed, errors }, 'payee')} label="With whom" hint="Empty leaves it" />
+        <Field {...fieldOf({ typed, errors }, 'memo')} label="Note" hint="Empty leaves it" />
       </div>
       <RadioGroup
         name="lines"

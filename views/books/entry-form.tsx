@@ -8,6 +8,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   MoneyField,
   type Option,
@@ -63,16 +64,10 @@ export const EntryForm = (props: EntryFormProps) => (
       <Hidden name="rows" value={String(props.lineCount)} />
       <Hidden name="loanShown" value={props.typed.value('loanShown')} />
       <div class="field-row">
-        <DayField name="day" label="Day" value={props.typed.value('day')} error={props.errors.day} />
+        <DayField {...fieldOf(props, 'day')} label="Day" />
         {props.kind === 'moved' ? null : (
           <>
-            <Field
-              name="payee"
-              label={payeeLabels[props.kind]}
-              value={props.typed.value('payee')}
-              error={props.errors.payee}
-              list="payees"
-            />
+            <Field {...fieldOf(props, 'payee')} label={payeeLabels[props.kind]} list="payees" />
             <datalist id="payees">
               {props.payees.map((payee) => (
                 <option value={payee} />
@@ -82,13 +77,7 @@ export const EntryForm = (props: EntryFormProps) => (
         )}
       </div>
       {props.kind === 'moved' ? <MovedFields {...props} /> : <LineFields {...props} />}
-      <Field
-        name="memo"
-        label="Note on the whole entry"
-        hint="If you want one"
-        value={props.typed.value('memo')}
-        error={props.errors.memo}
-      />
+      <Field {...fieldOf(props, 'memo')} label="Note on the whole entry" hint="If you want one" />
       <ButtonRow>
         <Button>{props.correcting ? 'Save the correction' : 'Record it'}</Button>
         <LinkButton quiet href={props.correcting ? `/books/entries/${props.correcting.no}` : '/books'}>
@@ -145,12 +134,10 @@ const LineFields = (props: EntryFormProps) =>
   ) : (
     <>
       <Select
-        name="moneyAccount"
+        {...fieldOf(props, 'moneyAccount')}
         label={props.kind === 'out' ? 'Paid from' : 'Received in'}
         options={props.moneyOptions}
         empty="Choose"
-        value={props.typed.value('moneyAccount')}
-        error={props.errors.moneyAccount}
       />
       <Lines
         {...props}
@@ -165,24 +152,20 @@ const MovedFields = ({ typed, errors, allOptions }: EntryFormProps) => (
   <>
     <div class="field-row">
       <Select
-        name="fromAccount"
+        {...fieldOf({ typed, errors }, 'fromAccount')}
         label="From"
         options={allOptions}
         empty="Choose"
-        value={typed.value('fromAccount')}
-        error={errors.fromAccount}
       />
       <Select
-        name="toAccount"
+        {...fieldOf({ typed, errors }, 'toAccount')}
         label="To"
         hint="On the same side. Between sides, record a crossing."
         options={allOptions}
         empty="Choose"
-        value={typed.value('toAccount')}
-        error={errors.toAccount}
       />
     </div>
-    <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+    <MoneyField {...fieldOf({ typed, errors }, 'amount')} label="Amount" />
     <OverdrawBox typed={typed} error={errors.amount} />
   </>
 )

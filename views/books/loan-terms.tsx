@@ -7,6 +7,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
   Checkbox,
   type FieldErrors,
+  fieldOf,
   type Option,
   PlanFormIds,
   type PlanFormIdsProps,
@@ -24,7 +25,7 @@ interface LoanTermsProps {
 }
 
 export const LoanTermsPage = ({ account, unheld, typed, errors, ids }: LoanTermsProps) => {
-  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
       <PageTitle purpose="By these its payments are split into interest and principal as they are sorted or entered, and stand in the plan’s costs.">

@@ -7,6 +7,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   type Option,
   RadioGroup,
@@ -33,17 +34,15 @@ export const ReceiptForm = (props: ReceiptFormProps) => (
       <FormId value={props.typed.value('formId')} />
       <Hidden name="rows" value={String(props.lineCount)} />
       <div class="field-row">
-        <DayField name="day" label="Day" value={props.typed.value('day')} error={props.errors.day} />
-        <Field name="payee" label="Paid to" value={props.typed.value('payee')} error={props.errors.payee} />
+        <DayField {...fieldOf(props, 'day')} label="Day" />
+        <Field {...fieldOf(props, 'payee')} label="Paid to" />
       </div>
       <Select
-        name="paidFrom"
+        {...fieldOf(props, 'paidFrom')}
         label="Paid from"
         hint="The side this account belongs to paid for the other one."
         options={props.moneyOptions}
         empty="Choose"
-        value={props.typed.value('paidFrom')}
-        error={props.errors.paidFrom}
       />
       <Lines
         {...props}
@@ -62,7 +61,7 @@ export const ReceiptForm = (props: ReceiptFormProps) => (
           { value: 'loan', label: 'a loan between sides', hint: 'it is to be paid back' },
         ]}
       />
-      <Field name="memo" label="Note" value={props.typed.value('memo')} error={props.errors.memo} />
+      <Field {...fieldOf(props, 'memo')} label="Note" />
       <ButtonRow>
         <Button>Record it on both sides</Button>
         <LinkButton quiet href="/books">

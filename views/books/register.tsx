@@ -6,7 +6,7 @@ import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { Checkbox, DayField, Field, type FieldErrors, Hidden, MoneyField } from '../parts/field.tsx'
+import { Checkbox, DayField, Field, type FieldErrors, fieldOf, Hidden, MoneyField } from '../parts/field.tsx'
 import { Figure } from '../parts/figure.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
@@ -157,10 +157,10 @@ const SearchForm = ({ figures, typed, errors }: RegisterPageProps) => (
   >
     <div class="field-row">
       <Field name="text" type="search" label="Words" hint="Payee or note" value={typed.value('text')} />
-      <DayField name="from" label="From" value={typed.value('from')} error={errors.from} />
-      <DayField name="to" label="Until" value={typed.value('to')} error={errors.to} />
-      <MoneyField name="least" label="At least" value={typed.value('least')} error={errors.least} />
-      <MoneyField name="most" label="At most" value={typed.value('most')} error={errors.most} />
+      <DayField {...fieldOf({ typed, errors }, 'from')} label="From" />
+      <DayField {...fieldOf({ typed, errors }, 'to')} label="Until" />
+      <MoneyField {...fieldOf({ typed, errors }, 'least')} label="At least" />
+      <MoneyField {...fieldOf({ typed, errors }, 'most')} label="At most" />
       <Button quiet>Find</Button>
     </div>
     <Checkbox name="living" label="Leave out what was taken back" value={typed.value('living')} />

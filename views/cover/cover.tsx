@@ -3,7 +3,7 @@
 import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
-import { MoneyField, Select } from '../parts/field.tsx'
+import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
@@ -116,11 +116,9 @@ const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) =
         options={figures.rows.map((row) => ({ value: String(row.year), label: String(row.year) }))}
       />
       <MoneyField
-        name="income"
+        {...fieldOf({ typed, errors }, 'income')}
         label="Household income"
         hint="Empty: the plan’s"
-        value={typed.value('income')}
-        error={errors.income}
       />
     </div>
     <Button>Look</Button>{' '}

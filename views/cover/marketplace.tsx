@@ -2,7 +2,15 @@
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, fieldId, MoneyField, PlanFormIds, type PlanFormIdsProps, Select } from '../parts/field.tsx'
+import {
+  Checkbox,
+  fieldId,
+  fieldOf,
+  MoneyField,
+  PlanFormIds,
+  type PlanFormIdsProps,
+  Select,
+} from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { ageRatingNames } from './age-rating.ts'
 
@@ -34,33 +42,25 @@ const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProp
     <PlanFormIds {...ids} />
     <Members people={people} typed={typed} error={errors.members} />
     <Select
-      name="ageRating"
+      {...fieldOf({ typed, errors }, 'ageRating')}
       label="How premiums rise with age"
       hint="Choose your state if it is listed; everywhere else the federal curve holds"
       options={Object.entries(ageRatingNames).map(([value, label]) => ({ value, label }))}
-      value={typed.value('ageRating')}
-      error={errors.ageRating}
     />
     <MoneyField
-      name="plan"
+      {...fieldOf({ typed, errors }, 'plan')}
       label="Premium of your plan, a month"
       hint="For all who are ticked together, before any credit, at this year’s prices"
-      value={typed.value('plan')}
-      error={errors.plan}
     />
     <MoneyField
-      name="benchmark"
+      {...fieldOf({ typed, errors }, 'benchmark')}
       label="Premium of the benchmark plan, a month"
       hint="The second-lowest-cost silver plan for the same people; your marketplace and Form 1095-A show it"
-      value={typed.value('benchmark')}
-      error={errors.benchmark}
     />
     <MoneyField
-      name="care"
+      {...fieldOf({ typed, errors }, 'care')}
       label="Care you pay yourself, each adult, a month"
       hint="What bills, medicine and teeth usually come to beside the premium"
-      value={typed.value('care')}
-      error={errors.care}
     />
     <Checkbox
       name="advance"

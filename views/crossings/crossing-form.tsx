@@ -9,6 +9,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   MoneyField,
   MonthField,
@@ -60,14 +61,12 @@ export const CrossingForm = (props: CrossingFormProps) => (
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
       <Hidden name="kind" value={props.kind} />
-      <DayField name="day" label="Day" value={props.typed.value('day')} error={props.errors.day} />
+      <DayField {...fieldOf(props, 'day')} label="Day" />
       {props.kind === 'goods_used_at_home' ? <GoodsFields {...props} /> : <Amount {...props} />}
       <Ends {...props} />
       <Field
-        name="memo"
+        {...fieldOf(props, 'memo')}
         label={props.kind === 'goods_used_at_home' ? 'What it was' : 'Note'}
-        value={props.typed.value('memo')}
-        error={props.errors.memo}
       />
       <ButtonRow>
         <Button>Record it on both sides</Button>
@@ -92,38 +91,18 @@ export const StandingForm = (props: StandingFormProps) => (
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
       <Hidden name="replaces" value={props.typed.value('replaces')} />
-      <Field
-        name="name"
-        label="Name"
-        hint="Like “monthly draw”"
-        value={props.typed.value('name')}
-        error={props.errors.name}
-      />
+      <Field {...fieldOf(props, 'name')} label="Name" hint="Like “monthly draw”" />
       <Select name="kind" label="Kind" options={props.kinds} value={props.kind} error={props.errors.kind} />
       <Amount {...props} />
       <Ends {...props} />
       <div class="field-row">
         <QuantityField
-          name="dayOfMonth"
+          {...fieldOf(props, 'dayOfMonth')}
           label="Day of the month"
           hint="The 31st means the last day of a shorter month."
-          value={props.typed.value('dayOfMonth')}
-          error={props.errors.dayOfMonth}
         />
-        <MonthField
-          name="firstMonth"
-          label="First month"
-          hint="Like 2026-03"
-          value={props.typed.value('firstMonth')}
-          error={props.errors.firstMonth}
-        />
-        <MonthField
-          name="lastMonth"
-          label="Last month"
-          hint="Leave empty if it has no end"
-          value={props.typed.value('lastMonth')}
-          error={props.errors.lastMonth}
-        />
+        <MonthField {...fieldOf(props, 'firstMonth')} label="First month" hint="Like 2026-03" />
+        <MonthField {...fieldOf(props, 'lastMonth')} label="Last month" hint="Leave empty if it has no end" />
       </div>
       <RadioGroup
         name="posting"
@@ -147,34 +126,24 @@ export const StandingForm = (props: StandingFormProps) => (
 
 const Amount = ({ typed, errors }: CrossingFormProps) => (
   <>
-    <MoneyField name="amount" label="Amount" value={typed.value('amount')} error={errors.amount} />
+    <MoneyField {...fieldOf({ typed, errors }, 'amount')} label="Amount" />
     <OverdrawBox typed={typed} error={errors.amount} />
   </>
 )
 
 const GoodsFields = ({ typed, errors }: CrossingFormProps): Child => (
   <div class="field-row">
-    <QuantityField
-      name="quantity"
-      label="How much"
-      hint="Like 12 or 1.5"
-      value={typed.value('quantity')}
-      error={errors.quantity}
-    />
+    <QuantityField {...fieldOf({ typed, errors }, 'quantity')} label="How much" hint="Like 12 or 1.5" />
     <Field
-      name="unit"
+      {...fieldOf({ typed, errors }, 'unit')}
       label="Unit"
       hint="Like lb, dozen or share"
       class="short-field"
-      value={typed.value('unit')}
-      error={errors.unit}
     />
     <MoneyField
-      name="unitPrice"
+      {...fieldOf({ typed, errors }, 'unitPrice')}
       label="Price of one"
       hint="What it would have sold for"
-      value={typed.value('unitPrice')}
-      error={errors.unitPrice}
     />
   </div>
 )
@@ -182,20 +151,16 @@ const GoodsFields = ({ typed, errors }: CrossingFormProps): Child => (
 const Ends = ({ kind, typed, errors, fromOptions, toOptions }: CrossingFormProps) => (
   <div class="field-row">
     <Select
-      name="fromAccount"
+      {...fieldOf({ typed, errors }, 'fromAccount')}
       label={kind === 'goods_used_at_home' ? 'Out of' : 'From'}
       options={fromOptions}
       empty="Choose"
-      value={typed.value('fromAccount')}
-      error={errors.fromAccount}
     />
     <Select
-      name="toAccount"
+      {...fieldOf({ typed, errors }, 'toAccount')}
       label={kind === 'goods_used_at_home' ? 'Used for' : 'To'}
       options={toOptions}
       empty="Choose"
-      value={typed.value('toAccount')}
-      error={errors.toAccount}
     />
   </div>
 )

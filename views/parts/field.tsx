@@ -18,6 +18,19 @@ export interface FieldProps {
   placeholder?: string | undefined
 }
 
+/** A form as it was typed, with what is wrong. */
+interface TypedFields {
+  typed: { value(name: string): string }
+  errors: FieldErrors
+}
+
+/** What each field takes from its form. */
+export const fieldOf = ({ typed, errors }: TypedFields, name: string) => ({
+  name,
+  value: typed.value(name),
+  error: errors[name],
+})
+
 interface InputProps extends FieldProps {
   type?: 'text' | 'date' | 'month' | 'password' | 'search' | 'email'
   inputmode?: 'text' | 'decimal' | 'numeric'

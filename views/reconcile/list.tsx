@@ -11,6 +11,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   MoneyField,
   type Option,
   Select,
@@ -104,33 +105,18 @@ const StartForm = ({ typed, errors, options }: ReconcileListProps) => (
     <form method="post" action="/books/reconcile">
       <FormId value={typed.value('formId')} />
       <Select
-        name="account"
+        {...fieldOf({ typed, errors }, 'account')}
         label="Account"
         options={options}
         empty="Choose an account"
-        value={typed.value('account')}
-        error={errors.account}
       />
-      <DayField
-        name="statementDay"
-        label="Last day on the statement"
-        value={typed.value('statementDay')}
-        error={errors.statementDay}
-      />
+      <DayField {...fieldOf({ typed, errors }, 'statementDay')} label="Last day on the statement" />
       <MoneyField
-        name="balance"
+        {...fieldOf({ typed, errors }, 'balance')}
         label="Balance on that day"
         hint="As the statement prints it. On a card, what is owed; put a minus before it when the bank owes you"
-        value={typed.value('balance')}
-        error={errors.balance}
       />
-      <Field
-        name="note"
-        label="Note"
-        hint="Where the paper is kept, for one"
-        value={typed.value('note')}
-        error={errors.note}
-      />
+      <Field {...fieldOf({ typed, errors }, 'note')} label="Note" hint="Where the paper is kept, for one" />
       <Button>Start ticking</Button>
     </form>
   </section>

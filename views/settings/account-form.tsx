@@ -10,6 +10,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   type Option,
   QuantityField,
@@ -28,7 +29,7 @@ export interface AccountFormProps {
 }
 
 export const AccountForm = ({ side, account, typed, errors }: AccountFormProps) => {
-  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
       <PageTitle purpose={`In the books of ${side.name}.`}>

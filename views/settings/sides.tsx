@@ -3,7 +3,7 @@ import type { SideKind } from '#ledger/account.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
+import { Checkbox, Field, type FieldErrors, FormId, fieldOf, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { Anyway } from './account-form.tsx'
 
@@ -76,7 +76,7 @@ const Hanging = ({ side, hanging }: Pick<SidePageProps, 'side' | 'hanging'>) =>
   )
 
 const NameField = ({ typed, errors }: SideFormProps) => (
-  <Field name="name" label="Name" value={typed.value('name')} error={errors.name} />
+  <Field {...fieldOf({ typed, errors }, 'name')} label="Name" />
 )
 
 const Buttons = ({ children }: { children: string }) => (

@@ -1,7 +1,15 @@
 // The last step of the first run: what a month costs, what the farm gives, and what is drawn from it.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { FormId, Hidden, MoneyField, MonthField, PercentField, QuantityField } from '../parts/field.tsx'
+import {
+  FormId,
+  fieldOf,
+  Hidden,
+  MoneyField,
+  MonthField,
+  PercentField,
+  QuantityField,
+} from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
 
@@ -11,7 +19,7 @@ interface CostsProps extends StepProps {
 }
 
 export const CostsStep = ({ typed, errors, people }: CostsProps) => {
-  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <StepFrame
       at={4}

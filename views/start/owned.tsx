@@ -8,6 +8,7 @@ import {
   DayField,
   Field,
   FormId,
+  fieldOf,
   Hidden,
   MoneyField,
   type Option,
@@ -76,10 +77,7 @@ export const OwnedStep = (props: OwnedStepProps) => (
 )
 
 const LoanFields = ({ typed, errors, loan, index }: StepProps & { loan: OwedLoan; index: number }) => {
-  const field = (name: string) => {
-    const full = `loans.${index}.${name}`
-    return { name: full, value: typed.value(full), error: errors[full] }
-  }
+  const field = (name: string) => fieldOf({ typed, errors }, `loans.${index}.${name}`)
   return (
     <fieldset class="group">
       <legend>
@@ -113,10 +111,7 @@ const Held = ({ held }: { held: OwnedStepProps['held'] }) => (
 
 const ThingFields = (props: OwnedStepProps & { index: number }) => {
   const { typed, errors, index } = props
-  const field = (name: string) => {
-    const full = `things.${index}.${name}`
-    return { name: full, value: typed.value(full), error: errors[full] }
-  }
+  const field = (name: string) => fieldOf({ typed, errors }, `things.${index}.${name}`)
   return (
     <fieldset class="group">
       <legend>{index === 0 ? 'Something you own: land, a tractor, a home' : 'Something else'}</legend>

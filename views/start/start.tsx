@@ -3,7 +3,16 @@ import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { DayField, Field, FormId, Hidden, MoneyField, QuantityField, Select } from '../parts/field.tsx'
+import {
+  DayField,
+  Field,
+  FormId,
+  fieldOf,
+  Hidden,
+  MoneyField,
+  QuantityField,
+  Select,
+} from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { SureBox } from '../parts/sure-box.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
@@ -73,12 +82,7 @@ const WhoForm = ({
     <FormId value={props.typed.value('formId')} />
     <Hidden name="basedOn" value={props.typed.value('basedOn')} />
     <div class="field-row">
-      <Field
-        name="farmName"
-        label="Name of the farm"
-        value={props.typed.value('farmName')}
-        error={props.errors.farmName}
-      />
+      <Field {...fieldOf(props, 'farmName')} label="Name of the farm" />
       <Select
         name="region"
         label="Where you live"
@@ -109,11 +113,9 @@ const Adult = (props: StepProps & { index: number; legend: string }) => (
     <legend>{props.legend}</legend>
     <NameAndBirth {...props} at={`people.${props.index}`}>
       <QuantityField
-        name={`people.${props.index}.hours`}
+        {...fieldOf(props, `people.${props.index}.hours`)}
         label="Farm work, hours a week"
         hint="At most, in a usual week. Empty: not said yet"
-        value={props.typed.value(`people.${props.index}.hours`)}
-        error={props.errors[`people.${props.index}.hours`]}
       />
     </NameAndBirth>
   </fieldset>
@@ -127,12 +129,7 @@ const NameAndBirth = ({ typed, errors, at, children }: StepProps & { at: string;
       value={typed.value(`${at}.name`)}
       error={errors[`${at}.name`] ?? errors[at]}
     />
-    <DayField
-      name={`${at}.born`}
-      label="Born"
-      value={typed.value(`${at}.born`)}
-      error={errors[`${at}.born`]}
-    />
+    <DayField {...fieldOf({ typed, errors }, `${at}.born`)} label="Born" />
     {children}
   </div>
 )
@@ -159,11 +156,9 @@ export const AccountsStep = (props: AccountsStepProps) => {
         <ErrorSummary errors={props.errors} />
         <FormId value={props.typed.value('formId')} />
         <DayField
-          name="day"
+          {...fieldOf(props, 'day')}
           label="First day of the books"
           hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
-          value={props.typed.value('day')}
-          error={props.errors.day}
         />
         {props.sides.map((side) => (
           <fieldset class="group">

@@ -1,7 +1,7 @@
 // The step for what this year brought before the books begin, and for last year's return: tax and premium credit count them.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, FormId, MoneyField } from '../parts/field.tsx'
+import { Checkbox, FormId, fieldOf, MoneyField } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { StepFrame, type StepProps } from './frame.tsx'
@@ -13,11 +13,7 @@ interface YearStepProps extends StepProps {
 }
 
 export const YearStep = (props: YearStepProps) => {
-  const field = (name: string) => ({
-    name,
-    value: props.typed.value(name),
-    error: props.errors[name],
-  })
+  const field = (name: string) => fieldOf(props, name)
   return (
     <StepFrame
       at={3}

@@ -10,6 +10,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   MoneyField,
   type Option,
@@ -27,7 +28,7 @@ interface HoldingFormProps {
 }
 
 export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingFormProps) => {
-  const field = (name: string) => ({ name, value: typed.value(name), error: errors[name] })
+  const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
       <PageTitle purpose="Listed here, a thing stands in the inventory, and what it cost is written off over its years.">

@@ -7,7 +7,16 @@ import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden, MoneyField, PercentField, Select } from '../parts/field.tsx'
+import {
+  Field,
+  type FieldErrors,
+  FormId,
+  fieldOf,
+  Hidden,
+  MoneyField,
+  PercentField,
+  Select,
+} from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 
@@ -71,25 +80,16 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
     <form method="post" class="pack-form" action={`/year-pack/inputs/said?year=${inputs.year}`}>
       <Hidden name="basedOn" value={form.typed.value('basedOn') || String(inputs.revision)} />
       <PercentField
-        name="deferredTaxRate"
+        {...fieldOf(form, 'deferredTaxRate')}
         label="Tax rate on gains not yet taken, percent"
         hint="Your own guess at income and self-employment tax together, if everything were sold. Empty leaves it out."
-        value={form.typed.value('deferredTaxRate')}
-        error={form.errors.deferredTaxRate}
       />
       <MoneyField
-        name="unpaidLabor"
+        {...fieldOf(form, 'unpaidLabor')}
         label="What your own unpaid farm work is worth in the year"
         hint="Hours times what you would pay someone. Returns and margin are told after it."
-        value={form.typed.value('unpaidLabor')}
-        error={form.errors.unpaidLabor}
       />
-      <MoneyField
-        name="replacement"
-        label="Cash needed a year to replace what wears out"
-        value={form.typed.value('replacement')}
-        error={form.errors.replacement}
-      />
+      <MoneyField {...fieldOf(form, 'replacement')} label="Cash needed a year to replace what wears out" />
       {inputs.loans.map((loan) => (
         <MoneyField
           name={`due.a${loan.id}`}
@@ -116,11 +116,9 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
         <FormId value={form.typed.value('formId') || formId} />
         {inputs.lasting.map((account) => (
           <MoneyField
-            name={`market.a${account.id}`}
+            {...fieldOf(form, `market.a${account.id}`)}
             label={`${account.name}, ${account.side}`}
             hint={`In the books: ${formatCents(account.booksCents)}. Empty counts the books.`}
-            value={form.typed.value(`market.a${account.id}`)}
-            error={form.errors[`market.a${account.id}`]}
           />
         ))}
         <ButtonRow>
@@ -173,32 +171,21 @@ const AccrualForm = ({
     <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
       <FormId value={form.typed.value('formId') || formId} />
       <Select
-        name="side"
+        {...fieldOf(form, 'side')}
         label="Books"
-        value={form.typed.value('side')}
-        error={form.errors.side}
         options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
       />
       <Select
-        name="kind"
+        {...fieldOf(form, 'kind')}
         label="Kind"
-        value={form.typed.value('kind')}
-        error={form.errors.kind}
         options={accrualKinds.map((kind) => ({ value: kind, label: accrualKindNames[kind] }))}
       />
       <Field
-        name="name"
+        {...fieldOf(form, 'name')}
         label="What"
         hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
-        value={form.typed.value('name')}
-        error={form.errors.name}
       />
-      <MoneyField
-        name="amount"
-        label="Amount"
-        value={form.typed.value('amount')}
-        error={form.errors.amount}
-      />
+      <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
       <ButtonRow>
         <Button>Add</Button>
       </ButtonRow>
