@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { expect, test } from 'vitest'
+import { functionLengths } from './function-lengths.ts'
 
 const root = new URL('..', import.meta.url).pathname
 
@@ -34,6 +35,23 @@ test('no file outgrows 300 lines, but for data carried over from publications', 
     .filter((file) => !isData(file))
     .map((file) => [file, text.get(file)!.split('\n').length] as const)
   expect(long.filter(([, lines]) => lines > 301)).toEqual([])
+})
+
+test('no function outgrows 60 lines, its JSX counted', () => {
+  const long = sources.flatMap((file) =>
+    functionLengths(file, text.get(file)!)
+      .filter(({ lines }) => lines > 60)
+      .map(({ name, lines }) => `${file}: ${name}, ${lines} lines`),
+  )
+  expect(long).toEqual([])
+})
+
+test('lines are counted from the first of a function to its last, in JSX too, but for blank ones and comments', () => {
+  const source = `/** é */\nexport const Roof = () => (\n  <p>\n    ü\n\n    {/* a word */}\n  </p>\n)\n// after\nfunction two() {\n  return 2\n}\n`
+  expect(functionLengths('roof.tsx', source)).toEqual([
+    { name: 'Roof', lines: 6 },
+    { name: 'two', lines: 3 },
+  ])
 })
 
 test('inner rooms and views take the clock and the seed as arguments', () => {

@@ -43,17 +43,7 @@ export const sideIncomeSplit = (
   const indexing = steadyIndexing(inflation, wageGrowth)
   const ahead = months.slice(0, 12)
   const sideAhead = ahead.reduce((sum, one) => sum + one.side, 0)
-  const ventures = plan.household.sideVentures.map((venture) => {
-    const margin = venture.perMonth * (1 - venture.costShare) - venture.costPerMonth
-    const net = Math.max(0, 12 * margin * firstPrices)
-    return {
-      id: venture.id,
-      name: venture.name,
-      net,
-      setAsideShare: venture.setAsideShare,
-      toRetirement: net * venture.setAsideShare,
-    }
-  })
+  const ventures = venturesOf(plan, firstPrices)
   const limits = plan.household.people.map((person) => {
     const age = ageOn(person.born as Day, day(`${year}-12-31`))
     const own = contributionLimits(year, age, indexing)
@@ -95,6 +85,19 @@ export const sideIncomeSplit = (
     },
   }
 }
+
+const venturesOf = (plan: Plan, firstPrices: number): SideIncomeSplit['ventures'] =>
+  plan.household.sideVentures.map((venture) => {
+    const margin = venture.perMonth * (1 - venture.costShare) - venture.costPerMonth
+    const net = Math.max(0, 12 * margin * firstPrices)
+    return {
+      id: venture.id,
+      name: venture.name,
+      net,
+      setAsideShare: venture.setAsideShare,
+      toRetirement: net * venture.setAsideShare,
+    }
+  })
 
 const noEarnings = {
   wages: 0,

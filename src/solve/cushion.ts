@@ -44,11 +44,13 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
   const compiled = asking.compile(plan)
   const month = compiled.firstSlowerMonth
   const about = { question: 'cushion', confidence, paths, seed } as const
-  if (month <= 0 || month >= compiled.months) {
-    const because =
-      'This cannot be reached, because the plan has no slower year ahead: add one, with a cap on weekly hours, on the Slower years page.'
-    return { ...about, answer: { kind: 'cannot be reached', because }, curve: [], sentence: because }
-  }
+  if (month <= 0 || month >= compiled.months)
+    return {
+      ...about,
+      answer: { kind: 'cannot be reached', because: noSlowerYear },
+      curve: [],
+      sentence: noSlowerYear,
+    }
   const run: CourseRun = {
     plan: compiled,
     model: chanceModel(plan, compiled.shape),
@@ -63,18 +65,8 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     start: 0,
     step: 50_000,
   })
-  const monthly = await thresholdsOf(
-    asking,
-    2,
-    run,
-    { kind: 'setAside', fromMonth: 0, toMonth: month },
-    month,
-    {
-      from: 0,
-      start: 500,
-      step: 500,
-    },
-  )
+  const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
+  const monthly = await thresholdsOf(asking, 2, run, aside, month, { from: 0, start: 500, step: 500 })
   const prices = figureOf(figures, 'pricesAtSlowerYear')
   const shown = shownAt(asking, month)
   const aMonth = shownAt(asking, 0)
@@ -153,3 +145,6 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`
   return `${need} Setting aside ${formatDollars(answer.setAside.value)} a month from side income until then, rising with prices, gets there (between ${formatDollars(answer.setAside.low)} and ${formatDollars(answer.setAside.high)}).`
 }
+
+const noSlowerYear =
+  'This cannot be reached, because the plan has no slower year ahead: add one, with a cap on weekly hours, on the Slower years page.'

@@ -9,6 +9,7 @@ import {
   Field,
   type FieldErrors,
   FormId,
+  fieldOf,
   Hidden,
   MoneyField,
   type Option,
@@ -88,8 +89,10 @@ export interface RuleFormProps {
   dryRun: DryRunShown | null
 }
 
+type FieldOf = (name: string) => ReturnType<typeof fieldOf>
+
 export const RuleForm = (props: RuleFormProps) => {
-  const field = (name: string) => ({ name, value: props.value(name), error: props.errors[name] })
+  const field = (name: string) => fieldOf({ typed: props, errors: props.errors }, name)
   return (
     <>
       <PageTitle purpose="Try it on past lines before you save it: you see what it would have caught, and where those lines went.">
@@ -104,35 +107,7 @@ export const RuleForm = (props: RuleFormProps) => {
         <ErrorSummary errors={props.errors} />
         <FormId value={props.formId} />
         <Hidden name="basedOn" value={props.value('basedOn')} />
-        <RadioGroup
-          {...field('matchKind')}
-          label="The payee"
-          options={[
-            { value: 'equals', label: 'is exactly' },
-            { value: 'starts', label: 'begins with' },
-            { value: 'contains', label: 'has all the words' },
-          ]}
-        />
-        <Field
-          {...field('matchText')}
-          label="These words"
-          hint="Numbers, dates and words like “debit” or “card” do not count, so that lines of different days are alike."
-          maxlength={200}
-        />
-        <div class="field-row">
-          <Select {...field('onAccount')} label="On" options={props.accountOptions} empty="any account" />
-          <Select
-            {...field('sign')}
-            label="Direction"
-            empty="money in or out"
-            options={[
-              { value: 'out', label: 'money out' },
-              { value: 'in', label: 'money in' },
-            ]}
-          />
-          <MoneyField {...field('minimum')} label="From" hint="Smallest amount, if it matters" />
-          <MoneyField {...field('maximum')} label="To" hint="Largest amount, if it matters" />
-        </div>
+        <WhichLines {...props} field={field} />
         <Select {...field('target')} label="Goes to" options={props.targetOptions} empty="Choose" />
         <RadioGroup
           {...field('priority')}
@@ -209,3 +184,37 @@ export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
 
 const caught = ({ counts }: DryRunShown): number =>
   counts.same + counts.different + counts.other + counts.unsorted
+
+const WhichLines = ({ field, accountOptions }: RuleFormProps & { field: FieldOf }) => (
+  <>
+    <RadioGroup
+      {...field('matchKind')}
+      label="The payee"
+      options={[
+        { value: 'equals', label: 'is exactly' },
+        { value: 'starts', label: 'begins with' },
+        { value: 'contains', label: 'has all the words' },
+      ]}
+    />
+    <Field
+      {...field('matchText')}
+      label="These words"
+      hint="Numbers, dates and words like “debit” or “card” do not count, so that lines of different days are alike."
+      maxlength={200}
+    />
+    <div class="field-row">
+      <Select {...field('onAccount')} label="On" options={accountOptions} empty="any account" />
+      <Select
+        {...field('sign')}
+        label="Direction"
+        empty="money in or out"
+        options={[
+          { value: 'out', label: 'money out' },
+          { value: 'in', label: 'money in' },
+        ]}
+      />
+      <MoneyField {...field('minimum')} label="From" hint="Smallest amount, if it matters" />
+      <MoneyField {...field('maximum')} label="To" hint="Largest amount, if it matters" />
+    </div>
+  </>
+)

@@ -27,15 +27,7 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
       <Hidden name="proposed" value={shown.proposed} />
       <div class="field-row">
         <Select {...field('dayColumn')} label="Date" options={options} />
-        <Select
-          {...field('dayOrder')}
-          label="Dates are written"
-          options={[
-            { value: 'month-day-year', label: 'month, day, year' },
-            { value: 'day-month-year', label: 'day, month, year' },
-            { value: 'year-month-day', label: 'year, month, day' },
-          ]}
-        />
+        <Select {...field('dayOrder')} label="Dates are written" options={dayOrders} />
         <Select {...field('payeeColumn')} label="Payee or description" options={options} />
         <Select {...field('memoColumn')} label="Note" options={options} empty="None" />
       </div>
@@ -128,3 +120,9 @@ const FirstRows = ({ shown }: { shown: MappingShown }) => (
     columns={shown.columns.map((name, index) => ({ title: name, cell: (row) => row[index] ?? '' }))}
   />
 )
+
+const dayOrders = [
+  { value: 'month-day-year', label: 'month, day, year' },
+  { value: 'day-month-year', label: 'day, month, year' },
+  { value: 'year-month-day', label: 'year, month, day' },
+]

@@ -51,21 +51,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
           : `Closed through ${monthName(of.closedThrough)}.`}
       </p>
       <h3>Before {monthName(of.month)} is closed</h3>
-      <ul class="due">
-        {of.checklist.map((item) => (
-          <li>
-            <span>
-              <strong>{stateWords[item.state]}</strong> {item.text}
-              {doors[item.id] && item.state !== 'done' ? (
-                <>
-                  {' '}
-                  <a href={doors[item.id]!.href}>{doors[item.id]!.name}</a>
-                </>
-              ) : null}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <Checklist of={of} />
       <form method="post" action="/books/close">
         <FormId value={props.formIds[of.side.id] ?? ''} />
         <Hidden name="side" value={of.side.id} />
@@ -140,4 +126,22 @@ const Trace = ({ figures }: { figures: CloseFigures }) => (
       { title: 'Because', cell: (row) => row.reopenReason ?? '' },
     ]}
   />
+)
+
+const Checklist = ({ of }: { of: SideClosingFigures }) => (
+  <ul class="due">
+    {of.checklist.map((item) => (
+      <li>
+        <span>
+          <strong>{stateWords[item.state]}</strong> {item.text}
+          {doors[item.id] && item.state !== 'done' ? (
+            <>
+              {' '}
+              <a href={doors[item.id]!.href}>{doors[item.id]!.name}</a>
+            </>
+          ) : null}
+        </span>
+      </li>
+    ))}
+  </ul>
 )

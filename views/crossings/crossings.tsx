@@ -126,7 +126,6 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   const last = months.at(-1)
   if (!last || months.every((one) => one.leakCents === 0 && one.contributionCents === 0)) return null
   const peak = months.reduce((high, one) => (one.runningCents > high.runningCents ? one : high), last)
-  const recent = months.slice(-24)
   return (
     <section aria-labelledby="leak-title">
       <h2 id="leak-title">What has leaked</h2>
@@ -147,44 +146,8 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
           note={formatCents(peak.runningCents)}
         />
       </Figures>
-      <LineChart
-        id="leak-running"
-        title="Leak, running"
-        summary={`The leak stood at ${formatCents(last.runningCents)} in ${monthName(last.month)}; it was largest in ${monthName(peak.month)} with ${formatCents(peak.runningCents)}.`}
-        x="month"
-        series={[
-          {
-            name: 'Contributions − draws − reimbursements, so far',
-            tone: 2,
-            shape: 'step',
-            points: months.map((one) => ({ x: one.month, y: centsToDollars(one.runningCents) })),
-          },
-        ]}
-        y={{ format: formatDollars, formatShort: dollarsShort }}
-      />
-      <BarChart
-        id="leak-months"
-        title="What crossed between house and farm, month by month"
-        summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures have their place in the history below.`}
-        categories={recent.map((one) => monthNameShort(one.month))}
-        categoryTitle="Month"
-        isStacked
-        series={[
-          {
-            name: 'Draws and reimbursements',
-            tone: 1,
-            values: recent.map(
-              (one) => centsToDollars(one.drawCents) + centsToDollars(one.reimbursementCents),
-            ),
-          },
-          {
-            name: 'Contributions',
-            tone: 2,
-            values: recent.map((one) => -centsToDollars(one.contributionCents)),
-          },
-        ]}
-        y={{ format: formatDollars, formatShort: dollarsShort }}
-      />
+      <LeakLine months={months} last={last} peak={peak} />
+      <LeakBars recent={months.slice(-24)} />
       <details>
         <summary>The leak as a table</summary>
         <LeakTable months={months} />
@@ -231,5 +194,50 @@ const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
       { title: 'Leak', isNumber: true, cell: (one) => formatCents(one.leakCents) },
       { title: 'Running', isNumber: true, cell: (one) => formatCents(one.runningCents) },
     ]}
+  />
+)
+
+const LeakLine = (props: { months: readonly LeakMonth[]; last: LeakMonth; peak: LeakMonth }) => {
+  const { months, last, peak } = props
+  return (
+    <LineChart
+      id="leak-running"
+      title="Leak, running"
+      summary={`The leak stood at ${formatCents(last.runningCents)} in ${monthName(last.month)}; it was largest in ${monthName(peak.month)} with ${formatCents(peak.runningCents)}.`}
+      x="month"
+      series={[
+        {
+          name: 'Contributions − draws − reimbursements, so far',
+          tone: 2,
+          shape: 'step',
+          points: months.map((one) => ({ x: one.month, y: centsToDollars(one.runningCents) })),
+        },
+      ]}
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+    />
+  )
+}
+
+const LeakBars = ({ recent }: { recent: readonly LeakMonth[] }) => (
+  <BarChart
+    id="leak-months"
+    title="What crossed between house and farm, month by month"
+    summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures have their place in the history below.`}
+    categories={recent.map((one) => monthNameShort(one.month))}
+    categoryTitle="Month"
+    isStacked
+    series={[
+      {
+        name: 'Draws and reimbursements',
+        tone: 1,
+        values: recent.map((one) => centsToDollars(one.drawCents) + centsToDollars(one.reimbursementCents)),
+      },
+      {
+        name: 'Contributions',
+        tone: 2,
+        values: recent.map((one) => -centsToDollars(one.contributionCents)),
+      },
+    ]}
+    y={{ format: formatDollars, formatShort: dollarsShort }}
   />
 )

@@ -191,56 +191,64 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
           Change these
         </LinkButton>
       </p>
-      <div id="overheads">
-        <DataTable
-          caption="Overheads a year"
-          ofPlan
-          rows={overheads}
-          columns={[
-            {
-              title: 'Overhead',
-              isHeader: true,
-              cell: (one) => <a href={`/farm/overheads/${one.id}`}>{one.name}</a>,
-            },
-            { title: 'Costs', isNumber: true, cell: (one) => formatDollars(one.costs) },
-            { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
-          ]}
-        />
-        <p class="no-print">
-          <LinkButton href="/farm/overheads/new" small quiet>
-            Add an overhead
-          </LinkButton>
-        </p>
-      </div>
-      <div id="loans">
-        {loans.length > 0 ? (
-          <DataTable
-            caption="Loans"
-            rows={loans}
-            columns={[
-              {
-                title: 'Loan',
-                isHeader: true,
-                cell: (one) => <a href={`/farm/loans/${one.id}`}>{one.name}</a>,
-              },
-              { title: 'Principal', isNumber: true, cell: (one) => formatDollars(one.principal) },
-              { title: 'Rate', isNumber: true, cell: (one) => formatPercent(one.yearlyRate) },
-              {
-                title: `Owed at the end of ${figures.year}`,
-                isNumber: true,
-                cell: (one) => formatDollars(one.owedAtYearEnd),
-              },
-            ]}
-          />
-        ) : (
-          <p>No loan stands in the plan, and nothing is bought by borrowing.</p>
-        )}
-        <p class="no-print">
-          <LinkButton href="/farm/loans/new" small quiet>
-            Add a loan
-          </LinkButton>
-        </p>
-      </div>
+      <Overheads overheads={overheads} />
+      <Loans loans={loans} year={figures.year} />
     </section>
   )
 }
+
+const Overheads = ({ overheads }: Pick<FarmFigures, 'overheads'>) => (
+  <div id="overheads">
+    <DataTable
+      caption="Overheads a year"
+      ofPlan
+      rows={overheads}
+      columns={[
+        {
+          title: 'Overhead',
+          isHeader: true,
+          cell: (one) => <a href={`/farm/overheads/${one.id}`}>{one.name}</a>,
+        },
+        { title: 'Costs', isNumber: true, cell: (one) => formatDollars(one.costs) },
+        { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+      ]}
+    />
+    <p class="no-print">
+      <LinkButton href="/farm/overheads/new" small quiet>
+        Add an overhead
+      </LinkButton>
+    </p>
+  </div>
+)
+
+const Loans = ({ loans, year }: Pick<FarmFigures, 'loans' | 'year'>) => (
+  <div id="loans">
+    {loans.length > 0 ? (
+      <DataTable
+        caption="Loans"
+        rows={loans}
+        columns={[
+          {
+            title: 'Loan',
+            isHeader: true,
+            cell: (one) => <a href={`/farm/loans/${one.id}`}>{one.name}</a>,
+          },
+          { title: 'Principal', isNumber: true, cell: (one) => formatDollars(one.principal) },
+          { title: 'Rate', isNumber: true, cell: (one) => formatPercent(one.yearlyRate) },
+          {
+            title: `Owed at the end of ${year}`,
+            isNumber: true,
+            cell: (one) => formatDollars(one.owedAtYearEnd),
+          },
+        ]}
+      />
+    ) : (
+      <p>No loan stands in the plan, and nothing is bought by borrowing.</p>
+    )}
+    <p class="no-print">
+      <LinkButton href="/farm/loans/new" small quiet>
+        Add a loan
+      </LinkButton>
+    </p>
+  </div>
+)

@@ -25,7 +25,7 @@ export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (
 )
 
 const SavingsChart = ({ figures }: { figures: NowFigures }) => {
-  const { past, future, plan } = figures
+  const { past, future } = figures
   if (past.length + future.length < 2) {
     return (
       <EmptyState href="/books" action="Go to Books">
@@ -35,24 +35,11 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
   }
   const join = past.at(-1)
   const dollars = (one: { cents: number }) => one.cents / 100
-  const first = past[0] ?? null
-  const end = future.at(-1)
-  const words = [
-    join && first
-      ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
-      : '',
-    end && plan.status === 'read'
-      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
-      : '',
-    plan.status === 'read' && plan.worst
-      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worst.name}”.`
-      : '',
-  ]
   return (
     <LineChart
       id="savings"
       title="Spendable savings"
-      summary={words.filter(Boolean).join(' ')}
+      summary={inWords(figures)}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
@@ -130,4 +117,22 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
       ]}
     />
   )
+}
+
+const inWords = ({ past, future, plan }: NowFigures): string => {
+  const join = past.at(-1)
+  const first = past[0] ?? null
+  const end = future.at(-1)
+  const words = [
+    join && first
+      ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
+      : '',
+    end && plan.status === 'read'
+      ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
+      : '',
+    plan.status === 'read' && plan.worst
+      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worst.name}”.`
+      : '',
+  ]
+  return words.filter(Boolean).join(' ')
 }

@@ -35,62 +35,66 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
       owed so far and can fall below zero while retirement accounts still pay; money runs short from the month
       in which nothing pays any more, and what is then missing stands apart as unmet costs.
     </p>
-    <DataTable
-      caption="What each storm does"
-      hideCaption
-      stack
-      ofPlan
-      rows={storms}
-      csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
-      columns={[
-        {
-          title: 'Storm',
-          isHeader: true,
-          cell: (storm) => (
-            <>
-              {storm.name}
-              <span class="hint below">{`begins ${nameOfMonth(storm.from)}`}</span>
-            </>
-          ),
-        },
-        {
-          title: 'Months left',
-          isNumber: true,
-          cell: (storm) => (storm.monthsLeft === null ? 'to the end' : String(storm.monthsLeft)),
-        },
-        {
-          title: 'Carry month',
-          isNumber: true,
-          cell: (storm) => (storm.carryMonth === null ? 'none' : nameOfMonth(storm.carryMonth)),
-        },
-        {
-          title: 'Lowest spendable savings',
-          isNumber: true,
-          cell: (storm) => `${formatDollars(storm.lowestSpendable)}, ${nameOfMonth(storm.lowestMonth)}`,
-        },
-        {
-          title: 'Money runs short',
-          cell: (storm) =>
-            storm.runsShort === null ? (
-              'never'
-            ) : (
-              <>
-                {nameOfMonth(storm.runsShort)}
-                <span class="hint below">{`${formatDollars(storm.unmetNeed)} of costs unmet`}</span>
-              </>
-            ),
-        },
-        {
-          title: '',
-          cell: (storm) =>
-            storm.own ? <a href={`/runway/storms/${storm.id}`}>Change</a> : <span class="hint">usual</span>,
-        },
-      ]}
-    />
+    <StormTable storms={storms} query={query} />
     <p class="no-print">
       <LinkButton href="/runway/storms/new" quiet small>
         Add a storm of your own
       </LinkButton>
     </p>
   </section>
+)
+
+const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
+  <DataTable
+    caption="What each storm does"
+    hideCaption
+    stack
+    ofPlan
+    rows={storms}
+    csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
+    columns={[
+      {
+        title: 'Storm',
+        isHeader: true,
+        cell: (storm) => (
+          <>
+            {storm.name}
+            <span class="hint below">{`begins ${nameOfMonth(storm.from)}`}</span>
+          </>
+        ),
+      },
+      {
+        title: 'Months left',
+        isNumber: true,
+        cell: (storm) => (storm.monthsLeft === null ? 'to the end' : String(storm.monthsLeft)),
+      },
+      {
+        title: 'Carry month',
+        isNumber: true,
+        cell: (storm) => (storm.carryMonth === null ? 'none' : nameOfMonth(storm.carryMonth)),
+      },
+      {
+        title: 'Lowest spendable savings',
+        isNumber: true,
+        cell: (storm) => `${formatDollars(storm.lowestSpendable)}, ${nameOfMonth(storm.lowestMonth)}`,
+      },
+      {
+        title: 'Money runs short',
+        cell: (storm) =>
+          storm.runsShort === null ? (
+            'never'
+          ) : (
+            <>
+              {nameOfMonth(storm.runsShort)}
+              <span class="hint below">{`${formatDollars(storm.unmetNeed)} of costs unmet`}</span>
+            </>
+          ),
+      },
+      {
+        title: '',
+        cell: (storm) =>
+          storm.own ? <a href={`/runway/storms/${storm.id}`}>Change</a> : <span class="hint">usual</span>,
+      },
+    ]}
+  />
 )

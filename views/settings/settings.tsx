@@ -28,51 +28,8 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
         Settings
       </PageTitle>
       <div class="columns">
-        <section aria-labelledby="people-title">
-          <h2 id="people-title">People and place</h2>
-          {figures.people.length === 0 ? (
-            <EmptyState href="/settings/people" action="Say who you are">
-              No one is entered yet. Ages decide when Medicare and Social Security begin.
-            </EmptyState>
-          ) : (
-            <>
-              <ul class="due">
-                {figures.people.map((person) => (
-                  <li>
-                    <span>
-                      {person.name}
-                      {person.isChild ? <span class="hint"> child</span> : null}
-                    </span>
-                    <span>born {dayName(person.born)}</span>
-                  </li>
-                ))}
-              </ul>
-              <p>{figures.regionSays}</p>
-              <LinkButton quiet href="/settings/people">
-                Change people and place
-              </LinkButton>
-            </>
-          )}
-        </section>
-        <section aria-labelledby="books-title">
-          <h2 id="books-title">Books and accounts</h2>
-          <ul class="due">
-            {figures.sides.map((side) => (
-              <li>
-                <SideWord kind={side.kind}>{side.name}</SideWord>
-                <span>{side.accounts} accounts</span>
-              </li>
-            ))}
-          </ul>
-          <ButtonRow>
-            <LinkButton quiet href="/settings/accounts">
-              Accounts
-            </LinkButton>
-            <LinkButton quiet href="/settings/sides/new">
-              Add a side venture
-            </LinkButton>
-          </ButtonRow>
-        </section>
+        <PeopleSection figures={figures} />
+        <BooksSection figures={figures} />
       </div>
       <section aria-labelledby="more-title">
         <h2 id="more-title">More</h2>
@@ -98,3 +55,54 @@ export const SettingsPage = (props: { figures: SettingsFigures; doors: readonly 
     </>
   )
 }
+
+const PeopleSection = ({ figures }: { figures: SettingsFigures }) => (
+  <section aria-labelledby="people-title">
+    <h2 id="people-title">People and place</h2>
+    {figures.people.length === 0 ? (
+      <EmptyState href="/settings/people" action="Say who you are">
+        No one is entered yet. Ages decide when Medicare and Social Security begin.
+      </EmptyState>
+    ) : (
+      <>
+        <ul class="due">
+          {figures.people.map((person) => (
+            <li>
+              <span>
+                {person.name}
+                {person.isChild ? <span class="hint"> child</span> : null}
+              </span>
+              <span>born {dayName(person.born)}</span>
+            </li>
+          ))}
+        </ul>
+        <p>{figures.regionSays}</p>
+        <LinkButton quiet href="/settings/people">
+          Change people and place
+        </LinkButton>
+      </>
+    )}
+  </section>
+)
+
+const BooksSection = ({ figures }: { figures: SettingsFigures }) => (
+  <section aria-labelledby="books-title">
+    <h2 id="books-title">Books and accounts</h2>
+    <ul class="due">
+      {figures.sides.map((side) => (
+        <li>
+          <SideWord kind={side.kind}>{side.name}</SideWord>
+          <span>{side.accounts} accounts</span>
+        </li>
+      ))}
+    </ul>
+    <ButtonRow>
+      <LinkButton quiet href="/settings/accounts">
+        Accounts
+      </LinkButton>
+      <LinkButton quiet href="/settings/sides/new">
+        Add a side venture
+      </LinkButton>
+    </ButtonRow>
+  </section>
+)

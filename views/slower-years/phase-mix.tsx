@@ -59,15 +59,13 @@ export const AskForm = ({ answers, figures }: { answers: SlowerAnswers; figures:
   )
 }
 
-export const PhaseMixPart = ({
-  mix,
-  answers,
-  ids,
-}: {
+interface PhaseMixProps {
   mix: PhaseMix
   answers: SlowerAnswers
   ids: PlanFormIdsProps
-}) => {
+}
+
+export const PhaseMixPart = ({ mix, answers, ids }: PhaseMixProps) => {
   const { answer } = mix
   const title = `${nameOfMonth(mix.from)}: ${mix.phase}`
   if (answer.kind !== 'found')
@@ -93,27 +91,7 @@ export const PhaseMixPart = ({
       <details>
         <summary>Its scales and trips, and what one more hour is worth</summary>
         <Worth answer={answer} aim={answers.aim} />
-        <div class="columns">
-          <DataTable
-            caption="Scales"
-            rows={answer.lines}
-            columns={[
-              { title: 'Line', isHeader: true, cell: (one) => one.name },
-              { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
-              { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
-              { title: 'In', cell: (one) => `${one.unit}s` },
-            ]}
-          />
-          <DataTable
-            caption="Market trips a year"
-            rows={answer.markets}
-            columns={[
-              { title: 'Market', isHeader: true, cell: (one) => one.name },
-              { title: 'Before', isNumber: true, cell: (one) => whole(one.today) },
-              { title: 'Mix', isNumber: true, cell: (one) => whole(one.trips) },
-            ]}
-          />
-        </div>
+        <ScalesAndTrips answer={answer} />
       </details>
       <p class="hint">
         {mix.alone
@@ -124,16 +102,7 @@ export const PhaseMixPart = ({
           )
           .join(' ')}
       </p>
-      <form method="post" action={`/slower-years/phases/${mix.index}/mix`} class="no-print">
-        <PlanFormIds {...ids} />
-        <Hidden name="aim" value={answers.aim === 'most net' ? 'net' : 'hours'} />
-        {answers.pinned.map((id) => (
-          <Hidden name="keep[]" value={id} />
-        ))}
-        <Button small label={`Take this mix into the plan: ${title}`}>
-          Take this mix into the plan
-        </Button>
-      </form>
+      <TakeMix mix={mix} answers={answers} ids={ids} title={title} />
     </div>
   )
 }
@@ -199,3 +168,40 @@ const Worth = ({ answer, aim }: { answer: MixFound; aim: SlowerAnswers['aim'] })
 }
 const whole = (value: number) => Math.round(value).toLocaleString('en-US')
 const tenth = (value: number) => String(Math.round(value * 10) / 10)
+
+const ScalesAndTrips = ({ answer }: { answer: MixFound }) => (
+  <div class="columns">
+    <DataTable
+      caption="Scales"
+      rows={answer.lines}
+      columns={[
+        { title: 'Line', isHeader: true, cell: (one) => one.name },
+        { title: 'Before', isNumber: true, cell: (one) => tenth(one.today) },
+        { title: 'Mix', isNumber: true, cell: (one) => tenth(one.scale) },
+        { title: 'In', cell: (one) => `${one.unit}s` },
+      ]}
+    />
+    <DataTable
+      caption="Market trips a year"
+      rows={answer.markets}
+      columns={[
+        { title: 'Market', isHeader: true, cell: (one) => one.name },
+        { title: 'Before', isNumber: true, cell: (one) => whole(one.today) },
+        { title: 'Mix', isNumber: true, cell: (one) => whole(one.trips) },
+      ]}
+    />
+  </div>
+)
+
+const TakeMix = ({ mix, answers, ids, title }: PhaseMixProps & { title: string }) => (
+  <form method="post" action={`/slower-years/phases/${mix.index}/mix`} class="no-print">
+    <PlanFormIds {...ids} />
+    <Hidden name="aim" value={answers.aim === 'most net' ? 'net' : 'hours'} />
+    {answers.pinned.map((id) => (
+      <Hidden name="keep[]" value={id} />
+    ))}
+    <Button small label={`Take this mix into the plan: ${title}`}>
+      Take this mix into the plan
+    </Button>
+  </form>
+)

@@ -229,32 +229,7 @@ const Income = ({ figures }: { figures: SlowerFigures }) => {
       />
       <details>
         <summary>Year by year</summary>
-        <DataTable
-          caption="Year by year"
-          ofPlan
-          csv="/slower-years.csv?table=years"
-          rows={shown.filter(
-            (one, k) =>
-              k % 5 === 0 || figures.phases.some((phase) => phase.from.startsWith(String(one.year))),
-          )}
-          columns={[
-            { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
-            { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
-            { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
-            { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
-            { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
-            { title: 'Side income', isNumber: true, cell: (one) => formatDollars(one.side) },
-            { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
-            { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
-            { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
-            {
-              title: 'Out of traditional accounts',
-              isNumber: true,
-              cell: (one) => formatDollars(one.fromTraditional),
-            },
-            { title: 'Savings', isNumber: true, cell: (one) => formatDollars(one.savings) },
-          ]}
-        />
+        <YearByYear figures={figures} shown={shown} />
       </details>
       <p>
         Draws are set on <a href="/runway">Runway</a>; living costs too. Premiums turn into Medicare at 65,
@@ -279,3 +254,31 @@ const incomeInWords = (figures: SlowerFigures): string => {
     .filter(Boolean)
     .join(' ')
 }
+
+const YearByYear = ({ figures, shown }: { figures: SlowerFigures; shown: SlowerFigures['years'] }) => (
+  <DataTable
+    caption="Year by year"
+    ofPlan
+    csv="/slower-years.csv?table=years"
+    rows={shown.filter(
+      (one, k) => k % 5 === 0 || figures.phases.some((phase) => phase.from.startsWith(String(one.year))),
+    )}
+    columns={[
+      { title: 'Year', isHeader: true, cell: (one) => String(one.year) },
+      { title: 'Farm hours a week', isNumber: true, cell: (one) => tenth(one.weeklyHours) },
+      { title: 'Net farm cash', isNumber: true, cell: (one) => formatDollars(one.farmNet) },
+      { title: 'Draws', isNumber: true, cell: (one) => formatDollars(one.draws) },
+      { title: 'Social Security', isNumber: true, cell: (one) => formatDollars(one.socialSecurity) },
+      { title: 'Side income', isNumber: true, cell: (one) => formatDollars(one.side) },
+      { title: 'Living', isNumber: true, cell: (one) => formatDollars(one.living) },
+      { title: 'Premiums and care', isNumber: true, cell: (one) => formatDollars(one.premiumsAndCare) },
+      { title: 'Taxes', isNumber: true, cell: (one) => formatDollars(one.taxes) },
+      {
+        title: 'Out of traditional accounts',
+        isNumber: true,
+        cell: (one) => formatDollars(one.fromTraditional),
+      },
+      { title: 'Savings', isNumber: true, cell: (one) => formatDollars(one.savings) },
+    ]}
+  />
+)

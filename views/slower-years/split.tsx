@@ -34,82 +34,9 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
         </p>
       ) : (
         <>
-          <Figures>
-            <Figure
-              label="To retirement accounts, a year"
-              value={formatDollars(split.toRetirement)}
-              note={
-                split.aboveLimits > 0
-                  ? `${formatDollars(split.aboveLimits)} more than individual accounts take`
-                  : 'Within the year’s limits for individual accounts'
-              }
-            />
-            <Figure
-              label="To the rainy day and the household"
-              value={formatDollars(split.toRainyDay)}
-              note={`The reserve is full at ${formatDollars(split.rainyDayTarget)}`}
-            />
-            <Figure
-              label="Saver’s match, over the plan"
-              value={formatDollars(split.saversMatch.total)}
-              note={
-                split.saversMatch.firstMonth === null
-                  ? 'None: it asks for savings and an income in its range from 2027 on, and a traditional account of the saver’s own'
-                  : `In dollars of ${split.year}; the Treasury puts it into your traditional accounts, first in ${nameOfMonth(split.saversMatch.firstMonth)}`
-              }
-            />
-          </Figures>
-          <DataTable
-            caption={`Limits of ${split.year} (${split.basis === 'enacted' ? 'published' : 'carried on from the last published year'})`}
-            csv="/slower-years.csv?table=limits"
-            stack
-            rows={split.limits}
-            columns={[
-              { title: 'Who', isHeader: true, cell: (one) => one.name },
-              { title: 'Age', isNumber: true, cell: (one) => String(one.age) },
-              {
-                title: 'Traditional and Roth together',
-                isNumber: true,
-                cell: (one) => formatDollars(one.ira),
-              },
-              { title: 'SEP, on side profit', isNumber: true, cell: (one) => formatDollars(one.sep) },
-              {
-                title: 'Solo 401(k), on side profit',
-                isNumber: true,
-                cell: (one) => formatDollars(one.soloPlan),
-              },
-              {
-                title: 'Health savings, self-only',
-                isNumber: true,
-                cell: (one) => formatDollars(one.hsaSelfOnly),
-              },
-              {
-                title: 'Health savings, family',
-                isNumber: true,
-                cell: (one) => formatDollars(one.hsaFamily),
-              },
-            ]}
-          />
-          <form method="post" action="/slower-years/split" class="phase-form no-print">
-            <PlanFormIds {...ids} />
-            <ErrorSummary errors={typed.errors} />
-            {split.ventures.map((one, place) => (
-              <PercentField
-                name={`share.${place}`}
-                label={`Of ${one.name}, to retirement accounts, percent`}
-                hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
-                value={typed.value(`share.${place}`)}
-                error={typed.errors[`share.${place}`]}
-              />
-            ))}
-            <QuantityField
-              name="reserveMonths"
-              label="Rainy-day reserve, months of costs"
-              value={typed.value('reserveMonths')}
-              error={typed.errors.reserveMonths}
-            />
-            <Button small>Change the split</Button>
-          </form>
+          <SplitFigures split={split} />
+          <Limits split={split} />
+          <SplitForm split={split} ids={ids} typed={typed} />
           <Caution askWhom="a licensed tax preparer">
             Farm profit adds to what SEP and solo plans allow; what may be deducted, and Roth limits by
             income, depend on the whole return.
@@ -119,3 +46,92 @@ export const SplitSection = ({ figures, ids, typed }: SplitSectionProps) => {
     </section>
   )
 }
+
+const SplitFigures = ({ split }: { split: SlowerFigures['split'] }) => (
+  <Figures>
+    <Figure
+      label="To retirement accounts, a year"
+      value={formatDollars(split.toRetirement)}
+      note={
+        split.aboveLimits > 0
+          ? `${formatDollars(split.aboveLimits)} more than individual accounts take`
+          : 'Within the year’s limits for individual accounts'
+      }
+    />
+    <Figure
+      label="To the rainy day and the household"
+      value={formatDollars(split.toRainyDay)}
+      note={`The reserve is full at ${formatDollars(split.rainyDayTarget)}`}
+    />
+    <Figure
+      label="Saver’s match, over the plan"
+      value={formatDollars(split.saversMatch.total)}
+      note={
+        split.saversMatch.firstMonth === null
+          ? 'None: it asks for savings and an income in its range from 2027 on, and a traditional account of the saver’s own'
+          : `In dollars of ${split.year}; the Treasury puts it into your traditional accounts, first in ${nameOfMonth(split.saversMatch.firstMonth)}`
+      }
+    />
+  </Figures>
+)
+
+const Limits = ({ split }: { split: SlowerFigures['split'] }) => (
+  <DataTable
+    caption={`Limits of ${split.year} (${split.basis === 'enacted' ? 'published' : 'carried on from the last published year'})`}
+    csv="/slower-years.csv?table=limits"
+    stack
+    rows={split.limits}
+    columns={[
+      { title: 'Who', isHeader: true, cell: (one) => one.name },
+      { title: 'Age', isNumber: true, cell: (one) => String(one.age) },
+      {
+        title: 'Traditional and Roth together',
+        isNumber: true,
+        cell: (one) => formatDollars(one.ira),
+      },
+      { title: 'SEP, on side profit', isNumber: true, cell: (one) => formatDollars(one.sep) },
+      {
+        title: 'Solo 401(k), on side profit',
+        isNumber: true,
+        cell: (one) => formatDollars(one.soloPlan),
+      },
+      {
+        title: 'Health savings, self-only',
+        isNumber: true,
+        cell: (one) => formatDollars(one.hsaSelfOnly),
+      },
+      {
+        title: 'Health savings, family',
+        isNumber: true,
+        cell: (one) => formatDollars(one.hsaFamily),
+      },
+    ]}
+  />
+)
+
+const SplitForm = ({
+  split,
+  ids,
+  typed,
+}: Omit<SplitSectionProps, 'figures'> & { split: SlowerFigures['split'] }) => (
+  <form method="post" action="/slower-years/split" class="phase-form no-print">
+    <PlanFormIds {...ids} />
+    <ErrorSummary errors={typed.errors} />
+    {split.ventures.map((one, place) => (
+      <PercentField
+        name={`share.${place}`}
+        label={`Of ${one.name}, to retirement accounts, percent`}
+        hint={`${formatDollars(one.net)} a year after its own costs; now ${formatPercent(one.setAsideShare)}`}
+        value={typed.value(`share.${place}`)}
+        error={typed.errors[`share.${place}`]}
+      />
+    ))}
+    <QuantityField
+      name="reserveMonths"
+      label="Rainy-day reserve, months of costs"
+      value={typed.value('reserveMonths')}
+      error={typed.errors.reserveMonths}
+    />
+    <Button small>Change the split</Button>
+  </form>
+)

@@ -18,6 +18,8 @@ interface CostsProps extends StepProps {
   people: readonly { id: string; name: string }[]
 }
 
+type FieldOf = (name: string) => ReturnType<typeof fieldOf>
+
 export const CostsStep = ({ typed, errors, people }: CostsProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
@@ -29,22 +31,7 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
         <ErrorSummary errors={errors} />
         <FormId value={typed.value('formId')} />
         <fieldset class="group">
-          <legend>
-            <SideWord kind="household">The household</SideWord>
-          </legend>
-          <div class="field-row">
-            <MoneyField
-              {...field('living')}
-              label="Living, a month"
-              hint="All but premiums, income tax and loan payments"
-            />
-            <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
-            <QuantityField
-              {...field('floorMonths')}
-              label="Floor, in months of costs"
-              hint="Savings that are not to be spent"
-            />
-          </div>
+          <HouseholdFields field={field} />
         </fieldset>
         {people.length === 0 ? null : (
           <fieldset class="group">
@@ -55,18 +42,7 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
           </fieldset>
         )}
         <fieldset class="group">
-          <legend>
-            <SideWord kind="farm">The farm</SideWord>
-          </legend>
-          <div class="field-row">
-            <MoneyField {...field('farmSales')} label="Sales, a year" />
-            <MoneyField
-              {...field('farmCosts')}
-              label="Costs, a year"
-              hint="Without what you buy to keep for years"
-            />
-            <MoneyField {...field('farmReserve')} label="Reserve" hint="Cash the farm keeps back" />
-          </div>
+          <FarmFields field={field} />
         </fieldset>
         <fieldset class="group">
           <legend>Draws: what the household takes out of the farm</legend>
@@ -87,12 +63,7 @@ export const CostsStep = ({ typed, errors, people }: CostsProps) => {
   )
 }
 
-const PayRow = (props: {
-  field: (name: string) => { name: string; value: string; error: string | undefined }
-  at: string
-  person: string
-  name: string
-}) => (
+const PayRow = (props: { field: FieldOf; at: string; person: string; name: string }) => (
   <div class="field-row">
     <Hidden name={`${props.at}.person`} value={props.person} />
     <MoneyField
@@ -111,4 +82,42 @@ const PayRow = (props: {
       hint="Share of the gross, like 12%"
     />
   </div>
+)
+
+const HouseholdFields = ({ field }: { field: FieldOf }) => (
+  <>
+    <legend>
+      <SideWord kind="household">The household</SideWord>
+    </legend>
+    <div class="field-row">
+      <MoneyField
+        {...field('living')}
+        label="Living, a month"
+        hint="All but premiums, income tax and loan payments"
+      />
+      <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
+      <QuantityField
+        {...field('floorMonths')}
+        label="Floor, in months of costs"
+        hint="Savings that are not to be spent"
+      />
+    </div>
+  </>
+)
+
+const FarmFields = ({ field }: { field: FieldOf }) => (
+  <>
+    <legend>
+      <SideWord kind="farm">The farm</SideWord>
+    </legend>
+    <div class="field-row">
+      <MoneyField {...field('farmSales')} label="Sales, a year" />
+      <MoneyField
+        {...field('farmCosts')}
+        label="Costs, a year"
+        hint="Without what you buy to keep for years"
+      />
+      <MoneyField {...field('farmReserve')} label="Reserve" hint="Cash the farm keeps back" />
+    </div>
+  </>
 )

@@ -12,6 +12,8 @@ interface YearStepProps extends StepProps {
   lastYear: number
 }
 
+type FieldOf = (name: string) => ReturnType<typeof fieldOf>
+
 export const YearStep = (props: YearStepProps) => {
   const field = (name: string) => fieldOf(props, name)
   return (
@@ -25,55 +27,13 @@ export const YearStep = (props: YearStepProps) => {
         {props.before === null ? (
           <p>The books begin with the year or before it: nothing of this year is missing.</p>
         ) : (
-          <>
-            <p>From {props.before}. Round figures will do; leave empty what there was none of.</p>
-            <fieldset class="group">
-              <legend>
-                <SideWord kind="household">The household</SideWord>
-              </legend>
-              <div class="field-row">
-                <MoneyField {...field('wages')} label="Wages, before any tax" hint="Of both together" />
-                <MoneyField
-                  {...field('withheld')}
-                  label="Federal income tax withheld or paid ahead"
-                  hint="For this year; not Social Security"
-                />
-                <MoneyField
-                  {...field('otherIncome')}
-                  label="Interest and other income"
-                  hint="Unemployment pay too"
-                />
-                <MoneyField {...field('sideProfit')} label="Side work, after its costs" />
-                <MoneyField
-                  {...field('premiums')}
-                  label="Health premiums paid yourself"
-                  hint="Not through an employer"
-                />
-              </div>
-            </fieldset>
-            <fieldset class="group">
-              <legend>
-                <SideWord kind="farm">The farm</SideWord>
-              </legend>
-              <div class="field-row">
-                <MoneyField {...field('farmSales')} label="Sales" />
-                <MoneyField {...field('farmCosts')} label="Costs" hint="As they are deducted" />
-              </div>
-            </fieldset>
-          </>
+          <ThisYear field={field} before={props.before} />
         )}
-        <fieldset class="group">
-          <legend>The return for {String(props.lastYear)}, if it is at hand</legend>
-          <div class="field-row">
-            <MoneyField {...field('lastTax')} label="Total tax" hint="Form 1040, line 24" />
-            <MoneyField {...field('lastIncome')} label="Adjusted gross income" hint="Form 1040, line 11" />
-          </div>
-          <Checkbox
-            name="wasFarmer"
-            label="Two thirds or more of that year’s gross income came from farming"
-            checked={props.typed.value('wasFarmer') === 'yes'}
-          />
-        </fieldset>
+        <LastReturn
+          field={field}
+          year={props.lastYear}
+          wasFarmer={props.typed.value('wasFarmer') === 'yes'}
+        />
         <p class="hint">
           Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
           months had brought nothing.
@@ -92,3 +52,53 @@ export const YearStep = (props: YearStepProps) => {
     </StepFrame>
   )
 }
+
+const ThisYear = ({ field, before }: { field: FieldOf; before: string }) => (
+  <>
+    <p>From {before}. Round figures will do; leave empty what there was none of.</p>
+    <fieldset class="group">
+      <legend>
+        <SideWord kind="household">The household</SideWord>
+      </legend>
+      <div class="field-row">
+        <MoneyField {...field('wages')} label="Wages, before any tax" hint="Of both together" />
+        <MoneyField
+          {...field('withheld')}
+          label="Federal income tax withheld or paid ahead"
+          hint="For this year; not Social Security"
+        />
+        <MoneyField {...field('otherIncome')} label="Interest and other income" hint="Unemployment pay too" />
+        <MoneyField {...field('sideProfit')} label="Side work, after its costs" />
+        <MoneyField
+          {...field('premiums')}
+          label="Health premiums paid yourself"
+          hint="Not through an employer"
+        />
+      </div>
+    </fieldset>
+    <fieldset class="group">
+      <legend>
+        <SideWord kind="farm">The farm</SideWord>
+      </legend>
+      <div class="field-row">
+        <MoneyField {...field('farmSales')} label="Sales" />
+        <MoneyField {...field('farmCosts')} label="Costs" hint="As they are deducted" />
+      </div>
+    </fieldset>
+  </>
+)
+
+const LastReturn = ({ field, year, wasFarmer }: { field: FieldOf; year: number; wasFarmer: boolean }) => (
+  <fieldset class="group">
+    <legend>The return for {String(year)}, if it is at hand</legend>
+    <div class="field-row">
+      <MoneyField {...field('lastTax')} label="Total tax" hint="Form 1040, line 24" />
+      <MoneyField {...field('lastIncome')} label="Adjusted gross income" hint="Form 1040, line 11" />
+    </div>
+    <Checkbox
+      name="wasFarmer"
+      label="Two thirds or more of that year’s gross income came from farming"
+      checked={wasFarmer}
+    />
+  </fieldset>
+)

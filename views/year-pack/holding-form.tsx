@@ -62,22 +62,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
           <DayField {...field('inServiceDay')} label="In use since" hint="Empty: the same day" />
         </div>
         <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
-        <fieldset class="group">
-          <legend>Depreciation</legend>
-          <Select
-            {...field('assetClass')}
-            label="Class"
-            hint="For breeding stock it also says how long it must be held. None for land, stock for sale, produce, supplies."
-            empty="None"
-            options={Object.entries(assetClasses).map(([value, { label }]) => ({ value, label }))}
-          />
-          <MoneyField
-            {...field('section179')}
-            label="Deducted at once under section 179"
-            hint="Within the year’s business income"
-          />
-          <Checkbox {...field('bonus')} label="Take bonus depreciation" />
-        </fieldset>
+        <DepreciationFields field={field} />
         <MoneyField {...field('marketValue')} label="What it would fetch now" />
         <div class="field-row">
           <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
@@ -93,3 +78,22 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
     </>
   )
 }
+
+const DepreciationFields = ({ field }: { field: (name: string) => ReturnType<typeof fieldOf> }) => (
+  <fieldset class="group">
+    <legend>Depreciation</legend>
+    <Select
+      {...field('assetClass')}
+      label="Class"
+      hint="For breeding stock it also says how long it must be held. None for land, stock for sale, produce, supplies."
+      empty="None"
+      options={Object.entries(assetClasses).map(([value, { label }]) => ({ value, label }))}
+    />
+    <MoneyField
+      {...field('section179')}
+      label="Deducted at once under section 179"
+      hint="Within the year’s business income"
+    />
+    <Checkbox {...field('bonus')} label="Take bonus depreciation" />
+  </fieldset>
+)

@@ -143,31 +143,7 @@ const AccrualForm = ({
   <section id="year-end" aria-labelledby="year-end-title">
     <h2 id="year-end-title">At the end of {inputs.year}, not in the cash books</h2>
     <p>Counted only on the accrual-adjusted basis, with those of the year before as its beginning.</p>
-    {inputs.accruals.length > 0 ? (
-      <DataTable
-        caption="Items of this year’s end"
-        rows={inputs.accruals}
-        stack
-        columns={[
-          { title: 'What', isHeader: true, cell: (item) => item.name },
-          { title: 'Kind', cell: (item) => accrualKindNames[item.kind] },
-          { title: 'Books', cell: (item) => item.side },
-          { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
-          {
-            title: 'Take off',
-            cell: (item) => (
-              <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
-                <FormId value={removal(item.id)} />
-                <Hidden name="side" value={item.sideId} />
-                <Button quiet small label={`Take off: ${item.name}`}>
-                  Take off
-                </Button>
-              </form>
-            ),
-          },
-        ]}
-      />
-    ) : null}
+    {inputs.accruals.length > 0 ? <Accruals inputs={inputs} removal={removal} /> : null}
     <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
       <FormId value={form.typed.value('formId') || formId} />
       <Select
@@ -227,4 +203,30 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
       </>
     )}
   </section>
+)
+
+const Accruals = ({ inputs, removal }: { inputs: PackInputs; removal: (id: string) => string }) => (
+  <DataTable
+    caption="Items of this year’s end"
+    rows={inputs.accruals}
+    stack
+    columns={[
+      { title: 'What', isHeader: true, cell: (item) => item.name },
+      { title: 'Kind', cell: (item) => accrualKindNames[item.kind] },
+      { title: 'Books', cell: (item) => item.side },
+      { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
+      {
+        title: 'Take off',
+        cell: (item) => (
+          <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
+            <FormId value={removal(item.id)} />
+            <Hidden name="side" value={item.sideId} />
+            <Button quiet small label={`Take off: ${item.name}`}>
+              Take off
+            </Button>
+          </form>
+        ),
+      },
+    ]}
+  />
 )

@@ -148,18 +148,6 @@ const creditFor = (
     silverValue: silverValueAt(law, income, cover.povertyLine),
     medicaidLine: inDollars(medicaidLineCents(law, region, size)),
   }
-  const line = (
-    figure: string,
-    amount: number,
-    fact: { rule: string; source: string },
-    inputs: Trace[number]['inputs'],
-  ) => ({
-    figure,
-    amount,
-    rule: fact.rule,
-    source: fact.source,
-    inputs,
-  })
   const trace: Trace = [
     line('povertyLine', figures.povertyLine, marketplace.povertyFirst, {
       size,
@@ -181,3 +169,10 @@ const creditFor = (
   ]
   return { figures, trace }
 }
+
+const line = (
+  figure: string,
+  amount: number,
+  { rule, source }: { rule: string; source: string },
+  inputs: Trace[number]['inputs'],
+): Trace[number] => ({ figure, amount, rule, source, inputs })

@@ -8,11 +8,11 @@ import { readSettingAs, writeSetting } from '#db/settings-store.ts'
 import { carryTies, settleTicks } from '#db/statements/line-links.ts'
 import { isMoney, type SideId, type SideKind } from '#ledger/account.ts'
 import { type Suspicion, type WatchedLine, watchCommingling } from '#ledger/commingling.ts'
-import { splitReceipt } from '#ledger/mixed-receipt.ts'
+import { type MixedReceiptDraft, splitReceipt } from '#ledger/mixed-receipt.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import type { Cents } from '#money/cents.ts'
 import { crossingAccountId, findAccount } from './account-store.ts'
-import { findEntry } from './entry-reader.ts'
+import { type EntryRecord, findEntry } from './entry-reader.ts'
 import { writeReversal } from './ledger-store.ts'
 import { groundOf, writeParts } from './ledger-writer.ts'
 
@@ -86,21 +86,7 @@ export const crossOver = (
     if (!reversed.ok) return reversed
     const ground = groundOf(books)
     const split = splitReceipt(
-      {
-        id: act.formId,
-        day: reversed.day,
-        payee: entry.payee,
-        memo: entry.memo,
-        paidFromAccountId: paying[0]!.accountId,
-        lines: entry.lines
-          .filter((line) => line !== paying[0])
-          .map((line) => ({
-            accountId: line.lineNo === draft.lineNo ? target.id : line.accountId,
-            amountCents: line.amountCents,
-            memo: line.memo,
-            enterpriseId: line.lineNo === draft.lineNo ? null : line.enterpriseId,
-          })),
-      },
+      receiptOf(act, reversed.day, entry, paying[0]!, { lineNo: draft.lineNo, accountId: target.id }),
       ground,
       (side, other, role) => crossingAccountId(books, act.at, side, other, role),
     )
@@ -126,6 +112,29 @@ export const crossOver = (
     })
     return { ok: true, result: { crossingIds: split.crossings.map((crossing) => crossing.id) } }
   })
+
+/** The entry as a receipt, one line of it for the other books. */
+const receiptOf = (
+  act: Act,
+  day: Day,
+  entry: EntryRecord,
+  paid: EntryRecord['lines'][number],
+  moved: { lineNo: number; accountId: number },
+): MixedReceiptDraft => ({
+  id: act.formId,
+  day,
+  payee: entry.payee,
+  memo: entry.memo,
+  paidFromAccountId: paid.accountId,
+  lines: entry.lines
+    .filter((line) => line !== paid)
+    .map((line) => ({
+      accountId: line.lineNo === moved.lineNo ? moved.accountId : line.accountId,
+      amountCents: line.amountCents,
+      memo: line.memo,
+      enterpriseId: line.lineNo === moved.lineNo ? null : line.enterpriseId,
+    })),
+})
 
 const waivedSchema = z.array(z.number().int())
 

@@ -54,7 +54,6 @@ interface Session {
 }
 
 export function accessOf(books: Books, clock: Clock): Access {
-  const sessions = new Map<string, Session>()
   const now = () => clock.now().getTime()
   const tries = slowedTries(now)
   /** Null when there is no passphrase. Throws when what is stored cannot be read. */
@@ -71,6 +70,7 @@ export function accessOf(books: Books, clock: Clock): Access {
     }
   }
   const idleMinutes = () => stored()?.idleMinutes ?? defaultIdleMinutes
+  const sessions = sessionsOf(now, idleMinutes)
   return {
     isSet,
     idleMinutes,
@@ -99,15 +99,25 @@ export function accessOf(books: Books, clock: Clock): Access {
               idleMinutes: minutes,
             }
       const saved = writeSetting(books, act, accessSetting, value, revision)
-      if (saved.ok) sessions.clear()
+      if (saved.ok) sessions.closeAll()
       return saved
     },
-    open() {
+    open: sessions.open,
+    isOpen: sessions.isOpen,
+    close: sessions.close,
+  }
+}
+
+/** In memory only. */
+const sessionsOf = (now: () => number, idleMinutes: () => number) => {
+  const sessions = new Map<string, Session>()
+  return {
+    open(): string {
       const token = randomBytes(32).toString('base64url')
       sessions.set(digest(token), { opened: now(), lastUsed: now() })
       return token
     },
-    isOpen(token) {
+    isOpen(token: string | undefined): boolean {
       const key = token === undefined ? '' : digest(token)
       const session = sessions.get(key)
       if (session === undefined) return false
@@ -121,9 +131,10 @@ export function accessOf(books: Books, clock: Clock): Access {
       session.lastUsed = now()
       return true
     },
-    close(token) {
+    close(token: string | undefined): void {
       if (token !== undefined) sessions.delete(digest(token))
     },
+    closeAll: () => sessions.clear(),
   }
 }
 

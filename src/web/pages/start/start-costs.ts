@@ -5,7 +5,7 @@ import { monthText } from '#calendar/month.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
-import { type Cents, centsToDollars } from '#money/cents.ts'
+import { centsToDollars } from '#money/cents.ts'
 import { paysMarketplace } from '#plan/counted-twice.ts'
 import type { Plan, PlanInput } from '#plan/plan.ts'
 import { ownLines, wholeFarm } from '#plan/whole-farm.ts'
@@ -53,72 +53,76 @@ export function saveCosts(
   form: z.output<typeof costsForm>,
   today: Day,
 ): FieldProblem[] {
-  const current = currentPlan(books)
-  if (current.status === 'read' && hasOutgrownFirstFigures(current.plan)) {
-    return [
-      {
-        path: '',
-        message:
-          'The plan has more in it by now than these first figures. Change it on Runway and Farm, so that nothing of it is lost.',
-      },
-    ]
-  }
-  if (current.status === 'read' && form.premium > 0 && paysMarketplace(current.plan)) {
-    return [
-      {
-        path: 'premium',
-        message:
-          'The plan pays a marketplace plan already, entered on Health. Leave this empty, so that it is not counted twice',
-      },
-    ]
-  }
-  const dollars = (amount: Cents) => centsToDollars(amount)
+  const fault = faultOf(currentPlan(books), form)
+  if (fault !== null) return [fault]
   const step = {
     startMonth: monthText(monthOfDay(today)),
     note: 'Monthly costs',
     asked: form,
     fieldOf: (path: string) => (path === 'draw.steps.1.from' ? 'drawLaterFrom' : null),
   }
-  const saved = changePlan(books, act, step, (plan) => ({
-    ...plan,
-    household: {
-      ...plan.household,
-      living: [{ id: 'living', name: 'Living', perMonth: dollars(form.living) }],
-      floor: { kind: 'months' as const, months: form.floorMonths },
-      pay: payLines(plan, form.pay),
-    },
-    health: {
-      ...plan.health,
-      premiums:
-        form.premium > 0 ? [{ id: 'premium', name: 'Health premium', perMonth: dollars(form.premium) }] : [],
-    },
-    farm: {
-      ...plan.farm,
-      reserve: Math.max(0, dollars(form.farmReserve)),
-      enterprises:
-        form.farmSales === 0 && form.farmCosts === 0
-          ? []
-          : [
-              {
-                id: wholeFarm,
-                name: 'The farm as it is',
-                salesPerUnit: dollars(form.farmSales),
-                costsPerUnit: dollars(form.farmCosts),
-              },
-            ],
-    },
-    draw: {
-      policy: 'steps' as const,
-      steps: [
-        { from: plan.startMonth, perMonth: dollars(form.drawNow) },
-        ...(form.drawLaterFrom === null
-          ? []
-          : [{ from: monthText(form.drawLaterFrom), perMonth: dollars(form.drawLater) }]),
-      ],
-    },
-  }))
+  const saved = changePlan(books, act, step, (plan) => withCosts(plan, form))
   return saved.ok ? [] : saved.problems
 }
+
+/** First figures are not written over a plan that has more in it, nor a premium beside a marketplace plan. */
+const faultOf = (current: CurrentPlan, form: z.output<typeof costsForm>): FieldProblem | null => {
+  if (current.status !== 'read') return null
+  if (hasOutgrownFirstFigures(current.plan))
+    return {
+      path: '',
+      message:
+        'The plan has more in it by now than these first figures. Change it on Runway and Farm, so that nothing of it is lost.',
+    }
+  if (form.premium > 0 && paysMarketplace(current.plan))
+    return {
+      path: 'premium',
+      message:
+        'The plan pays a marketplace plan already, entered on Health. Leave this empty, so that it is not counted twice',
+    }
+  return null
+}
+
+const withCosts = (plan: PlanInput, form: z.output<typeof costsForm>): PlanInput => ({
+  ...plan,
+  household: {
+    ...plan.household,
+    living: [{ id: 'living', name: 'Living', perMonth: centsToDollars(form.living) }],
+    floor: { kind: 'months' as const, months: form.floorMonths },
+    pay: payLines(plan, form.pay),
+  },
+  health: {
+    ...plan.health,
+    premiums:
+      form.premium > 0
+        ? [{ id: 'premium', name: 'Health premium', perMonth: centsToDollars(form.premium) }]
+        : [],
+  },
+  farm: {
+    ...plan.farm,
+    reserve: Math.max(0, centsToDollars(form.farmReserve)),
+    enterprises:
+      form.farmSales === 0 && form.farmCosts === 0
+        ? []
+        : [
+            {
+              id: wholeFarm,
+              name: 'The farm as it is',
+              salesPerUnit: centsToDollars(form.farmSales),
+              costsPerUnit: centsToDollars(form.farmCosts),
+            },
+          ],
+  },
+  draw: {
+    policy: 'steps' as const,
+    steps: [
+      { from: plan.startMonth, perMonth: centsToDollars(form.drawNow) },
+      ...(form.drawLaterFrom === null
+        ? []
+        : [{ from: monthText(form.drawLaterFrom), perMonth: centsToDollars(form.drawLater) }]),
+    ],
+  },
+})
 
 /** Lines of pay, each keeping what else the plan knows of it. */
 const payLines = (plan: PlanInput, rows: readonly z.output<typeof payRow>[]) =>
