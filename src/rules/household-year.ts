@@ -1,5 +1,6 @@
 // What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
 import { type Carryforwards, noCarryforwards } from './carryforwards.ts'
+import type { StateLaw } from './states/state-year.ts'
 
 /** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
 export interface HouseholdYear {
@@ -19,6 +20,8 @@ export interface HouseholdYear {
   otherDependants: number
   /** Ages of all of them at year end, as far as they are told. */
   dependantAges: readonly number[]
+  /** The income tax law of the state it lives in; null where none counts. */
+  state: StateLaw | null
   /** Dependants under 13 whose care is paid for so that everyone on the return can work, and dollars paid for it. */
   careChildren: number
   careCosts: number
@@ -153,6 +156,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   earnedCreditChildren: 0,
   otherDependants: 0,
   dependantAges: [],
+  state: null,
   careChildren: 0,
   careCosts: 0,
   region: 0,

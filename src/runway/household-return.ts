@@ -26,6 +26,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.childrenUnder17 = children
   input.otherDependants = others
   input.earnedCreditChildren = household.earnedCreditChildren[y]!
+  input.state = law.state[y]!
   input.dependantAges = household.dependantAges[y]!
   input.careChildren = household.careChildren[y]!
   const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single

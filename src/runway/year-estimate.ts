@@ -101,7 +101,7 @@ export const assessAtPrices = (
   out: HouseholdTax,
 ): HouseholdTax => {
   if (ratio !== 1) scaleHousehold(input, 1 / ratio)
-  assessHousehold(plan.law.years[y]!, input, out, plan.law.state[y]!)
+  assessHousehold(plan.law.years[y]!, input, out)
   if (ratio !== 1) scaleTax(out, ratio)
   return out
 }

@@ -63,7 +63,7 @@ const retired = (): HouseholdYear => ({
 })
 
 const filed = (state: StateCode, household: HouseholdYear, localRate = 0) =>
-  fileReturn(law, household, { state: stateLawFor(state, 2025, still, localRate) })
+  fileReturn(law, { ...household, state: stateLawFor(state, 2025, still, localRate) })
 
 /** Marginal rates from their starts. */
 const bands = (income: number, ...rows: [from: number, rate: number][]): number =>

@@ -119,9 +119,9 @@ export const estimate = (input: EstimateInput) => {
   const law = lawFor(input.taxYear, indexing)
   const { household, assumed } = describeHousehold(input, law)
   limitContributions(input, law, household, indexing, assumed)
+  if (input.state) household.state = stateLawFor(input.state, input.taxYear, indexing, input.localRate)
   const { figures, trace, cautions, state } = fileReturn(law, household, {
     taxTable: input.options.taxTable,
-    state: input.state ? stateLawFor(input.state, input.taxYear, indexing, input.localRate) : null,
   })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures

@@ -54,7 +54,7 @@ export interface YearStanding {
   premium: number
   credit: number
   netPremium: number
-  /** Tax less refundable credits, before what was withheld or paid ahead, and without the premium credit. */
+  /** Federal and state tax less refundable credits, before what was withheld or paid ahead, and without the premium credit. */
   tax: number
   silverValue: number
   onMedicaid: boolean
@@ -105,7 +105,7 @@ export const standAt = (
   const line = povertyLineCents(law, more.region, size)
   const premium = year.coverMonths * year.premiumMonthly
   const advance = year.coverMonths * year.advanceMonthly
-  const settled = tax.balanceDue + year.withheld + year.estimated
+  const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
   return {
     householdIncome: tax.householdIncome,
     povertyPercent: tax.povertyPercent,

@@ -2,22 +2,14 @@
 import type { Carryforwards } from '../carryforwards.ts'
 import type { HouseholdTax, HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { type StateLaw, stateTaxOf } from '../states/state-law.ts'
+import { stateTaxOf } from '../states/state-law.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return-lines.ts'
 
-/**
- * Reads `household`, writes every field of `out`, keeps nothing, allocates nothing. The law comes from `lawFor` of `../law.ts`, that
- * of the state, where it counts, from `../states`.
- */
-export const assessHousehold = (
-  law: LawYear,
-  household: HouseholdYear,
-  out: HouseholdTax,
-  state: StateLaw | null = null,
-): void => {
+/** Reads `household`, writes every field of `out`, keeps nothing, allocates nothing. The law comes from `lawFor` of `../law.ts`. */
+export const assessHousehold = (law: LawYear, household: HouseholdYear, out: HouseholdTax): void => {
   workReturn(law, household, scratch, false)
   writeFigures(scratch, out)
-  out.stateIncomeTax = state === null ? 0 : stateTaxOf(state, law, household, scratch)
+  out.stateIncomeTax = stateTaxOf(law, household, scratch)
 }
 
 // A thread works one return at a time.

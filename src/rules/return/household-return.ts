@@ -1,7 +1,7 @@
 // The federal return of one household and year with where each figure comes from: the trace reads the lines the sum used.
 import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { type StateLaw, stateTaxOf } from '../states/state-law.ts'
+import { stateTaxOf } from '../states/state-law.ts'
 import { readStateReturn, type StateReturn } from '../states/state-return.ts'
 import { writeFigures } from './assess-household.ts'
 import { cautionsFor } from './cautions.ts'
@@ -22,27 +22,25 @@ export interface HouseholdReturn {
 
 export interface ReturnOptions {
   /** Look the tax and the earned income credit up in the printed tables, as a paper return does. */
-  taxTable?: boolean
-  /** The law of the state that the household lives in. */
-  state?: StateLaw | null
+  taxTable: boolean
 }
 
 /** Works the whole return. Pure; amounts of `household` are rounded to the cent at entry. */
 export const fileReturn = (
   law: LawYear,
   household: HouseholdYear,
-  { taxTable = false, state = null }: ReturnOptions = {},
+  { taxTable }: ReturnOptions = { taxTable: false },
 ): HouseholdReturn => {
   const lines = emptyReturnLines()
   const figures = emptyHouseholdTax()
   workReturn(law, household, lines, taxTable)
   writeFigures(lines, figures)
-  if (state !== null) figures.stateIncomeTax = stateTaxOf(state, law, household, lines)
+  figures.stateIncomeTax = stateTaxOf(law, household, lines)
   return {
     figures,
     lines,
     trace: traceReturn(law, household, lines, taxTable),
     cautions: cautionsFor(law, household, lines),
-    state: state === null ? null : readStateReturn(state, figures.stateIncomeTax),
+    state: household.state === null ? null : readStateReturn(household.state, figures.stateIncomeTax),
   }
 }

@@ -1,6 +1,6 @@
-// A state's income tax in one year as plain data, safe to post to a worker, and the tax of a household by it.
+// The income tax law of a state in one year, and the tax of a household by it.
 
-import { type Basis, type Indexing, RuleYearError } from '../dated.ts'
+import { type Indexing, RuleYearError } from '../dated.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { type StateCode, stateNames } from '../places/state-names.ts'
@@ -11,20 +11,8 @@ import { compileRules, type Program, type Scales } from './program.ts'
 import { places } from './return-form.ts'
 import type { YearRules } from './rule-form.ts'
 import { type Moved, type RulesOfYear, type StateData, stateData } from './state-data.ts'
+import type { StateLaw } from './state-year.ts'
 import { wayTaken, workProgram } from './work-return.ts'
-
-export interface StateLaw {
-  /** The state whose law it is; null for rates that somebody typed. */
-  state: StateCode | null
-  year: number
-  basis: Basis
-  /** Year of the rules used, or the rules that somebody typed. */
-  rules: number | YearRules
-  /** How far prices moved: not at all, since the year of the rules, since the last year with published figures. */
-  index: [none: 1, since: number, sincePublished: number]
-  /** Typed: a part of the figure that local tax in the state applies to. */
-  localRate: number
-}
 
 /** The law of a year: that of the newest rules, with what the state indexes moved by prices. */
 export const stateLawFor = (state: StateCode, year: number, indexing: Indexing, localRate = 0): StateLaw => {
@@ -52,13 +40,13 @@ export const rulesOf = (data: StateData, year: number): RulesOfYear => {
   )
 }
 
-/** Dollars, refundable credits taken off: below zero the state pays. With local tax at the typed rate. */
-export const stateTaxOf = (
-  law: StateLaw,
-  federal: LawYear,
-  household: HouseholdYear,
-  lines: ReturnLines,
-): number => {
+/**
+ * What the household owes its state on the federal return just worked, in dollars, refundable credits taken off: below zero the state
+ * pays. With local tax at the typed rate.
+ */
+export const stateTaxOf = (federal: LawYear, household: HouseholdYear, lines: ReturnLines): number => {
+  const law = household.state
+  if (law === null) return 0
   const program = programOf(law)
   const { form } = program
   fillStateReturn(federal, household, lines, form)

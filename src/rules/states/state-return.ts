@@ -4,7 +4,8 @@ import type { Trace, TraceLine } from '../return/trace.ts'
 import type { Program, SectionName } from './program.ts'
 import { type FigureName, places } from './return-form.ts'
 import { type StateData, secondHand, stateData, uncheckedItems } from './state-data.ts'
-import { localTaxOf, programOf, rulesOf, type StateLaw } from './state-law.ts'
+import { localTaxOf, programOf, rulesOf } from './state-law.ts'
+import type { StateLaw } from './state-year.ts'
 import { wayTaken } from './work-return.ts'
 
 export interface StateReturn {

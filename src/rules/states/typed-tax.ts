@@ -2,7 +2,8 @@
 import type { Indexing } from '../dated.ts'
 import type { StateCode } from '../places/state-names.ts'
 import type { YearRules } from './rule-form.ts'
-import { type StateLaw, stateLawFor } from './state-law.ts'
+import { stateLawFor } from './state-law.ts'
+import type { StateLaw } from './state-year.ts'
 
 export type StateTax =
   /** By the law of the state that the plan names; none where it names none. `localRate` is a part of what local tax applies to. */

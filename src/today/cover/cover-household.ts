@@ -2,6 +2,7 @@
 import { monthOfYear, yearOf } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { stateLawOf } from '#plan/state-law.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law-year.ts'
@@ -41,6 +42,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
     if (person) household.age[place] = year - Number(person.born.slice(0, 4))
   })
   Object.assign(household, childrenOfYear(plan, year))
+  household.state = stateLawOf(plan, year)
   household.region = regionIndex(plan.tax.region)
   household.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
   return household

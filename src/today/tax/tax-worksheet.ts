@@ -5,7 +5,6 @@ import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import { stateLawOf } from '#plan/state-law.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { type EstimatedTaxPlan, estimatedTaxPlan, type GrossIncome } from '#rules/estimated-tax.ts'
@@ -78,9 +77,8 @@ export const yearTax = (
   const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
   const assumed = assumedOf(plan, household, income, paid)
   fillCover(household, sides, plan, income, assumed)
-  const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
-  const law = lawFor(year, indexing)
-  const worked = fileReturn(law, household, { state: stateLawOf(plan, year, indexing) })
+  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const worked = fileReturn(law, household)
   return {
     status: 'worked',
     tax: {

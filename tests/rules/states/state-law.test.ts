@@ -21,7 +21,7 @@ const runs = Number(process.env.STATE_TAX_RUNS ?? 600)
 const law = lawFor(2026, still)
 
 const taxOf = (state: StateCode, household: HouseholdYear, year = 2026): number =>
-  fileReturn(lawFor(year, still), household, { state: stateLawFor(state, year, still) }).figures
+  fileReturn(lawFor(year, still), { ...household, state: stateLawFor(state, year, still) }).figures
     .stateIncomeTax
 
 describe.each(stateCodes)('the law of %s', (state) => {
@@ -98,7 +98,7 @@ test('amounts that a state indexes rise with prices, others stay', () => {
   const household = { ...emptyHouseholdYear(), wages: [70_000, 0] }
   const later = (state: StateCode, inflation: number) => {
     const indexing = steadyIndexing(inflation)
-    return fileReturn(law, household, { state: stateLawFor(state, 2029, indexing) }).figures.stateIncomeTax
+    return fileReturn(law, { ...household, state: stateLawFor(state, 2029, indexing) }).figures.stateIncomeTax
   }
   // Pennsylvania and Virginia index nothing; Minnesota its brackets, Nebraska them and the deduction.
   expect(later('PA', 0.1)).toBe(later('PA', 0))

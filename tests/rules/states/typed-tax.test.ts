@@ -12,7 +12,7 @@ const law = lawFor(2026, still)
 /** One single person with this much interest; the standard deduction of 2026 is 16,100 (Rev. Proc. 2025-32). */
 const taxOf = (tax: StateTax, interest: number, level = 1): number => {
   const [state] = stateLaws(tax, undefined, [{ year: 2026, level }], still)
-  return fileReturn(law, { ...emptyHouseholdYear(), interest }, { state: state! }).figures.stateIncomeTax
+  return fileReturn(law, { ...emptyHouseholdYear(), interest, state: state! }).figures.stateIncomeTax
 }
 
 const brackets: StateTax = {
