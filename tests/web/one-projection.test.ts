@@ -128,6 +128,12 @@ test('books far from their plan: 61,400 where it expected 14,500', async () => {
   expect(runway.milestones.floorMonth).toBe('2029-08')
   expect(runway.months[0]!.spendable).toBe(59_700)
   expect(now.correction).toMatchObject({ expectedDollars: 14_500, differenceDollars: 46_900 })
+  // The plan as it was saved is drawn beside: 14,500 less 1,700. Nothing on the page tells its months left.
+  for (const path of ['/runway', '/now']) {
+    const figures = await json<{ baseline: { spendable?: number; dollars?: number }[] }>(`${path}.json`)
+    expect(figures.baseline[0]!.spendable ?? figures.baseline[0]!.dollars, path).toBe(12_800)
+    expect(await (await app.get(path)).text(), path).toContain('As the plan was saved')
+  }
   expect(await terminal(app.books, '2026-12-10')).toEqual(now)
 })
 

@@ -29,6 +29,8 @@ export interface LineSeries {
   /** Points after this x are the future: drawn dashed. */
   futureAfter?: number
   shape?: 'line' | 'step' | 'area'
+  /** Stands back behind the others. */
+  isThin?: boolean
   /** The spread around it, lightly filled: from the low to the high end. */
   band?: { name: string; points: readonly { x: number; low: number; high: number }[] }
 }
@@ -112,7 +114,7 @@ const SeriesDrawing = (props: { series: LineSeries; order: number; x: Scale; y: 
   const edge = series.futureAfter ?? Number.POSITIVE_INFINITY
   const past = series.points.filter((p) => p.x <= edge)
   const future = series.points.filter((p) => p.x >= edge)
-  const dash = `tone-${series.tone} ${dashOf(props.order)}`
+  const dash = `tone-${series.tone} ${series.isThin ? 'thin' : dashOf(props.order)}`
   return (
     <g>
       {series.band ? <path class="band" d={drawBand([...series.band.points]) ?? ''} /> : null}
@@ -225,7 +227,7 @@ const write = (value: number | undefined, format: (value: number) => string) =>
 
 const legendOf = (series: readonly LineSeries[]): LegendItem[] =>
   series.flatMap((one, index) => [
-    { name: one.name, tone: one.tone, mark: 'line' as const, dash: dashOf(index + 1) },
+    { name: one.name, tone: one.tone, mark: 'line' as const, dash: one.isThin ? 'thin' : dashOf(index + 1) },
     ...(one.band ? [{ name: one.band.name, tone: one.tone, mark: 'band' as const }] : []),
   ])
 

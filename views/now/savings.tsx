@@ -71,6 +71,16 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
               },
             ]
           : []),
+        ...(figures.baseline
+          ? [
+              {
+                name: 'As the plan was saved',
+                tone: 4 as const,
+                isThin: true,
+                points: figures.baseline.map((one) => ({ x: one.month as number, y: one.dollars })),
+              },
+            ]
+          : []),
       ]}
       marks={[{ atX: figures.month, says: 'now' }]}
       tableEvery={past.length + future.length > 40 ? 3 : 1}

@@ -133,6 +133,13 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
       tone: 3,
       points: figures.saved.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
     })
+  if (figures.baseline !== null)
+    series.push({
+      name: 'As the plan was saved',
+      tone: 4,
+      isThin: true,
+      points: figures.baseline.slice(0, nearMonths).map((one) => ({ x: x(one.month), y: one.spendable })),
+    })
   const carry = milestones.carryMonth
   return (
     <LineChart

@@ -77,6 +77,8 @@ export interface NowFigures {
   }
   past: readonly { month: Month; cents: Cents }[]
   future: readonly { month: Month; dollars: number; low: number; high: number; floor: number }[]
+  /** The plan as it was saved, in the months of the future; null where the books have told nothing else. */
+  baseline: readonly { month: Month; dollars: number }[] | null
   /** The storms were not run yet: the band comes with `?storms=yes`, or by itself a moment later. */
   stormsWait: boolean
   /** What the month that is over changed; null without a plan, or while it waits. */

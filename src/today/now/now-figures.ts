@@ -24,6 +24,7 @@ import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { oneSided } from '#today/one-sided/one-sided.ts'
 import { type ContinuedPlan, continuedPlan } from '#today/projection/continued-plan.ts'
 import {
+  baselineBeside,
   knowsStorms,
   projectionIn,
   projectionOf,
@@ -88,6 +89,8 @@ export function nowFigures(
         .slice(-monthsShown)
         .map((one) => ({ month: one.month, cents: one.spendableCents })),
     future: () => (fromBooks() ? futureSavings(fromBooks()!, spread(), dollars) : []),
+    baseline: () =>
+      fromBooks() && current.status === 'read' ? baselineOfNow(current.plan, fromBooks()!, dollars) : null,
     stormsWait: () => fromBooks() !== null && spread() === null,
     review: () => (fromBooks() && !reviewWaits() ? monthReview(books, today) : null),
     reviewWaits: () => fromBooks() !== null && reviewWaits(),
@@ -260,6 +263,11 @@ function futureSavings(
     return [{ month, dollars: one.spendable, low: inBand('low'), high: inBand('high'), floor: one.floor }]
   })
 }
+
+const baselineOfNow = (saved: Plan, { plan }: ContinuedPlan, dollars: Dollars): NowFigures['baseline'] =>
+  baselineBeside(saved, plan, dollars)
+    ?.slice(0, futureYears * 12)
+    .map(({ month, spendable }) => ({ month: parseMonth(month)!, dollars: spendable })) ?? null
 
 /** The floor in months of costs; a floor in dollars counts as none here and is shown by the plan's figure. */
 const floorMonths = (current: CurrentPlan): number =>

@@ -56,6 +56,26 @@ export const projectionIn = (plan: Plan, dollars: Dollars): Projection =>
 /** The plan as it was saved, run from its own first month: what the books are held against, never what is left from now. */
 export const baselineOf = (saved: Plan): Projection => projectionOf(saved)
 
+/**
+ * Spendable savings by the baseline in the months of the plan that goes on from it, to be drawn thin beside that one and never to
+ * be spoken of there; null where the two are one.
+ */
+export const baselineBeside = (
+  saved: Plan,
+  ongoing: Plan,
+  dollars: Dollars,
+): { month: string; spendable: number }[] | null => {
+  if (saved === ongoing) return null
+  const { months } = projectionOf(ongoing)
+  const { ofMonth } = pricesIn({ months }, dollars)
+  const planned = new Map(baselineOf(saved).months.map((one) => [one.month, one.spendable]))
+  const beside = months.flatMap(({ month }) => {
+    const spendable = planned.get(month)
+    return spendable === undefined ? [] : [{ month, spendable: spendable * ofMonth(month) }]
+  })
+  return beside.length === 0 ? null : beside
+}
+
 /** The same when the household draws nothing: what savings alone would carry. */
 export const withoutDrawsOf = (plan: Plan): Projection => {
   const entry = knownOf(plan)

@@ -48,8 +48,10 @@ export interface RunwayFigures {
   years: readonly YearLine[]
   months: readonly ProjectedMonth[]
   yearReturns: readonly ProjectedYear[]
-  /** The plan as saved, drawn beside the levers' course when it differs. */
+  /** Without the levers, drawn beside their course. */
   saved: readonly { month: string; spendable: number }[] | null
+  /** The plan as it was saved, before the books told otherwise. */
+  baseline: readonly { month: string; spendable: number }[] | null
 }
 
 export interface TraceLine {

@@ -11,6 +11,7 @@ import { type Mend, whySentences } from '#runway/why.ts'
 import { savingsAtEnd } from '#solve/slower-years.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import {
+  baselineBeside,
   projectionIn,
   projectionOf,
   rulesOf,
@@ -43,6 +44,7 @@ export const runwayFigures = (
     saved: asPlanned
       ? null
       : projectionIn(ongoing, dollars).months.map(({ month, spendable }) => ({ month, spendable })),
+    baseline: baselineBeside(current.plan, ongoing, dollars),
   }
 }
 
