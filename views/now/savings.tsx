@@ -4,7 +4,7 @@ import { formatCents, formatDollars } from '#money/format.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
-import { LineChart } from '../charts/line-chart.tsx'
+import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
@@ -71,16 +71,7 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
               },
             ]
           : []),
-        ...(figures.baseline
-          ? [
-              {
-                name: 'As the plan was saved',
-                tone: 4 as const,
-                isThin: true,
-                points: figures.baseline.map((one) => ({ x: one.month as number, y: one.dollars })),
-              },
-            ]
-          : []),
+        ...baselineSeries(figures),
       ]}
       marks={[{ atX: figures.month, says: 'now' }]}
       tableEvery={past.length + future.length > 40 ? 3 : 1}
@@ -128,6 +119,18 @@ export const Paces = ({ figures }: { figures: NowFigures }) => {
     />
   )
 }
+
+const baselineSeries = ({ baseline }: NowFigures): LineSeries[] =>
+  baseline === null
+    ? []
+    : [
+        {
+          name: 'As the plan was saved',
+          tone: 4,
+          isThin: true,
+          points: baseline.map((one) => ({ x: one.month, y: one.dollars })),
+        },
+      ]
 
 const inWords = ({ past, future, plan }: NowFigures): string => {
   const join = past.at(-1)
