@@ -2,15 +2,17 @@
 import { and, desc, eq, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
-import { type Act, once } from '#db/once.ts'
+import { type Act, atomically, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
+import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts'
 import { type JudgedLine, judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
 import { boundsOf, keptLines, spanOf } from './kept-lines.ts'
+import { rememberMapping } from './mapping-store.ts'
 import { earlierLine, storedLine, takePlace } from './replaced-lines.ts'
 
 export interface StatementFile {
@@ -20,6 +22,11 @@ export interface StatementFile {
   contentHash: string
   statement: Statement
   mappingId: string | null
+}
+
+export interface FileToReadIn extends Omit<StatementFile, 'mappingId'> {
+  /** The headings of a CSV and what its columns mean; null for OFX. */
+  columns: { header: readonly string[]; mapping: ColumnMapping } | null
 }
 
 export interface ImportResult {
@@ -88,6 +95,19 @@ export const importStatement = (
     return { ok: true, result }
   })
 }
+
+/** Reads a file in and remembers how its columns are read, both or neither. */
+export const readIn = (
+  books: Books,
+  act: Act,
+  accountId: number,
+  { columns, ...file }: FileToReadIn,
+  today: Day,
+): Outcome<ImportResult> =>
+  atomically<Outcome<ImportResult>>(books, () => {
+    const mappingId = columns && rememberMapping(books, act, accountId, columns.header, columns.mapping)
+    return importStatement(books, act, accountId, { ...file, mappingId }, today)
+  })
 
 export interface StatementSummary {
   id: string

@@ -1,6 +1,6 @@
 // Makes a plan ready to run: months as numbers, growth beyond prices folded in, the law of each year looked up once.
 import { day, monthOfDay } from '#calendar/day.ts'
-import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, monthsBetween, parseMonth, yearOf } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Person } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -9,15 +9,15 @@ import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
-import { firstStep, grownBeyond, type Span } from '#runway/span.ts'
+import { firstStep, grownBeyond, type Span, stepsTaken } from '#runway/span.ts'
 import { calmWeather, type Weather } from '#runway/storms/weather.ts'
-import { compileDraw } from './compile-draw.ts'
+import { drawCode } from './codes.ts'
 import { compileFarm } from './compile-farm.ts'
 import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
 import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
-import type { CompiledPerson, CompiledPlan } from './compiled-plan.ts'
+import type { CompiledDraw, CompiledPerson, CompiledPlan } from './compiled-plan.ts'
 
 export interface CompileOptions {
   /** Run until the last person reaches this age rather than the planned one: for drawn lengths of life. */
@@ -116,6 +116,42 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
     plannedDeathMonth: plan.household.people.map(
       (person) => monthAt(person, person.planToAge) - span.firstMonth + 1,
     ),
+  }
+}
+
+/** The draw policy to months. */
+const compileDraw = (plan: Plan, span: Span): CompiledDraw => {
+  const { draw } = plan
+  const at = (text: string) => monthsBetween(span.firstMonth, parseMonth(text)!)
+  const out: CompiledDraw = {
+    policy: drawCode[draw.policy],
+    planned: new Float64Array(span.months),
+    withPrices: false,
+    holdsFloor: plan.savings.drawsToHoldFloor,
+    fromMonth: 0,
+    fromShare: 0,
+    toMonth: 0,
+    toShare: 0,
+  }
+  if (draw.policy === 'steps') fillSteps(draw, span, out)
+  else {
+    out.fromMonth = at(draw.from)
+    if (draw.policy === 'ramp')
+      Object.assign(out, { fromShare: draw.fromShare, toMonth: at(draw.to), toShare: draw.toShare })
+    if (draw.policy === 'share') out.toShare = draw.share
+  }
+  return out
+}
+
+/** The latest step that has begun holds; it is raised each January after it began, those before the first month counted. */
+const fillSteps = (draw: Extract<Plan['draw'], { policy: 'steps' }>, span: Span, out: CompiledDraw) => {
+  out.withPrices = draw.withPrices
+  const steps = draw.steps
+    .map((step) => ({ m: monthsBetween(span.firstMonth, parseMonth(step.from)!), perMonth: step.perMonth }))
+    .sort((a, b) => a.m - b.m)
+  for (const step of steps) {
+    for (let m = Math.max(0, step.m); m < span.months; m += 1)
+      out.planned[m] = step.perMonth * (1 + draw.growth) ** (stepsTaken(span, m) - stepsTaken(span, step.m))
   }
 }
 

@@ -11,9 +11,8 @@ import type { MappingShown } from '#views/books-statements/mapping.tsx'
 import { moneyAccounts } from '#web/forms/account-options.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
-import type { HeldFile } from './held-files.ts'
+import { fitOffRequest, type HeldFile, readOffRequest } from './held-files.ts'
 import { mappingFrom, mappingNames, mappingValues } from './mapping-form.ts'
-import { fitOffRequest, readOffRequest } from './reading.ts'
 
 export interface LookedAt {
   part: number

@@ -1,7 +1,6 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import { readIn } from '#db/statements/read-in.ts'
-import { accountOfBank, type ImportResult, previewImport } from '#db/statements/statement-store.ts'
+import { accountOfBank, type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
