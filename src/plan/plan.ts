@@ -35,6 +35,11 @@ const planShape = z.object({
     description:
       'A plan under way: the month its projection begins with, from balances at the start of that month. Amounts stay in prices of the first month. Pages set it from the books',
   }),
+  badYearsFrom: monthField().optional().meta({
+    title: 'Bad years begin from',
+    description:
+      'The first month that has not yet begun, where that is later than the projection’s own. Pages set it from the books',
+  }),
   /** Only for a plan without people: with people it runs until the last reaches `planToAge`. */
   years: wholeNumber(1, 80).default(40).meta({ title: 'Years, when no people are named', unit: 'years' }),
   household: householdSchema.prefault({}).meta({ title: 'Household' }),

@@ -65,3 +65,16 @@ test('what cannot be is refused here too', async () => {
   expect(reply.status).toBe(422)
   expect(await reply.text()).toContain('cannot be born in 2031')
 })
+
+test('a bad year that is over is refused before the preview, not after it', async () => {
+  const storms = [{ id: 'hail', name: 'Hail', from: '2026-07', months: 3, salesShare: 0.4 }]
+  const document = JSON.stringify({ ...ours, storms })
+  const reply = await app.post(page, await filledForm(app, page, { document }))
+  expect(reply.status).toBe(422)
+  const html = await reply.text()
+  expect(html).toContain('storms.0.from: Hail, July 2026')
+  expect(html).toContain('over by November 2026')
+  expect(html).toContain('&quot;hail&quot;')
+  expect(html).not.toContain('Save it as the plan in use')
+  expect(newest().revisionNo).toBe(1)
+})

@@ -135,6 +135,14 @@ test('books far from their plan: 61,400 where it expected 14,500', async () => {
     expect(await (await app.get(path)).text(), path).toContain('As the plan was saved')
   }
   expect(await terminal(app.books, '2026-12-10')).toEqual(now)
+  // Nothing of December is in the books yet; once something is, a bad year begins no earlier than in January.
+  const begins = async () => {
+    const { storms } = await json<{ storms: { id: string; from: string }[] }>('/runway/storms.json')
+    return storms.find(({ id }) => id === 'bad-season')!.from
+  }
+  expect(await begins()).toBe('2026-12')
+  held(100, '2026-12-09')
+  expect(await begins()).toBe('2027-01')
 })
 
 test('books that know nothing of the household’s savings leave them as planned, and differ by nothing', async () => {

@@ -4,6 +4,7 @@ import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
+import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 /** Put in place of the storms while they are still to be worked out: fetched as soon as it stands on the page. */
@@ -60,6 +61,7 @@ const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: st
           <>
             {storm.name}
             <span class="hint below">{`begins ${nameOfMonth(storm.from)}`}</span>
+            <MadeOf storm={storm} />
           </>
         ),
       },
@@ -97,4 +99,21 @@ const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: st
       },
     ]}
   />
+)
+
+/** The reason at once where one is due; else the parts behind a fold. */
+const MadeOf = ({ storm }: { storm: StormLine }) => (
+  <>
+    {storm.says === null ? null : <span class="below">{storm.says}</span>}
+    {storm.changes.length === 0 ? null : (
+      <MadeOfDetails
+        of={storm.name}
+        says="What differs from the plan over the ten years after it begins, as the run counts it: what it does by itself, and what follows from that."
+        rows={storm.changes.map(({ name, dollars }) => ({
+          label: name,
+          value: `${formatDollars(Math.abs(dollars))} ${dollars < 0 ? 'less' : 'more'}`,
+        }))}
+      />
+    )}
+  </>
 )

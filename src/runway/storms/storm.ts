@@ -10,6 +10,7 @@ import { type Milestones, type Projection, readCourse, readMilestones } from '#r
 import { runCourse } from '#runway/run-course.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { type CourseShocks, expectedShocks } from '#runway/shocks.ts'
+import { type FlowSums, flowNames, sumFlows } from './storm-parts.ts'
 import { calmWeather, fillWeather } from './weather.ts'
 
 /** Runs the plan through one storm: the same months, with the storm's changes. */
@@ -26,16 +27,25 @@ export interface StormCourse {
   /** Spendable savings at the end of each month that was run, and what nothing could meet in it. */
   spendable: Float64Array
   unmetNeed: Float64Array
+  /** What came in and went out in the years after it begins. */
+  flows: FlowSums
 }
 
 export const stormCourse = (plan: Plan, rules: RunwayRules, storm: Storm): StormCourse => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
-  const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed'])
+  const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed', 'level', ...flowNames])
   runCourse(compiled, shocks, buffers)
+  const { months, endMonth } = buffers
   return {
     milestones: readMilestones(compiled, buffers),
-    spendable: buffers.months.spendable.slice(0, buffers.endMonth),
-    unmetNeed: buffers.months.unmetNeed.slice(0, buffers.endMonth),
+    spendable: months.spendable.slice(0, endMonth),
+    unmetNeed: months.unmetNeed.slice(0, endMonth),
+    flows: sumFlows(
+      (name, m) => months[name][m]!,
+      (m) => months.level[m]!,
+      parseMonth(storm.from)! - compiled.firstMonth,
+      endMonth,
+    ),
   }
 }
 

@@ -3,11 +3,10 @@ import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts
 import { farmCourse } from '#farm/course.ts'
 import { weeklyHoursAt } from '#farm/work-months.ts'
 import { type Storm, stormSchema } from '#plan/assumption-plan.ts'
-import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { worstStart } from './worst-start.ts'
+import { badYearsFrom, worstStart } from './worst-start.ts'
 
 /** The usual storms for this plan, and then the couple's own. */
 export const stormsOf = (plan: Plan, rules: RunwayRules = publishedRules(plan)): Storm[] => [
@@ -25,7 +24,7 @@ const forGood = 720
 
 /** Their first month is the next from which they can begin; those without a date of their own are moved to the worst. */
 const usualStorms = (plan: Plan): Storm[] => {
-  const now = firstMonthOf(plan)
+  const now = badYearsFrom(plan)
   const slower = plan.farm.phases
     .map((phase) => phase.from)
     .filter((from) => parseMonth(from)! > now)

@@ -1,6 +1,7 @@
 // The month in which a bad year hurts most: looked for over the next two years, each start a run of its own.
-import { addMonths, monthText } from '#calendar/month.ts'
+import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts'
 import type { Storm } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -26,13 +27,18 @@ export const compareEndings = (a: Ending, b: Ending): number => {
   return left(a) - left(b) || a.lowestSpendable - a.unmetNeed - (b.lowestSpendable - b.unmetNeed)
 }
 
+/** A month that has begun is no longer the first of a bad year: what is left of it would hide most of that month. */
+export const badYearsFrom = (plan: Plan): Month =>
+  Math.max(firstMonthOf(plan), plan.badYearsFrom === undefined ? 0 : parseMonth(plan.badYearsFrom)!) as Month
+
 /** The first of the worst months to begin in. A storm that changes nothing begins at once. */
 export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string => {
   const run = runnerOf(plan, rules, storm)
   const { firstMonth, months } = planSpan(plan)
-  let worst = 0
+  const first = Math.min(months - 1, badYearsFrom(plan) - firstMonth)
+  let worst = first
   let ending: Ending | null = null
-  for (let from = 0; from < Math.min(months, monthsTried); from += 1) {
+  for (let from = first; from < Math.min(months, first + monthsTried); from += 1) {
     const found = run(from)
     if (ending !== null && compareEndings(found, ending) >= 0) continue
     worst = from

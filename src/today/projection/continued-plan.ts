@@ -1,7 +1,7 @@
 // THE plan of a day: continued from the first of this month (or the first that the books miss), from what they hold there. Every page, storm, run of chance and
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { type Month, parseMonth } from '#calendar/month.ts'
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { latestChangeId } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
@@ -30,13 +30,23 @@ export interface ContinuedPlan {
  */
 export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedPlan {
   const month = continuedFrom(books, saved, today)
+  const thisMonth = monthOfDay(today)
   const change = latestChangeId(books)
   const found = known.get(saved)
-  if (found?.change === change && found.month === month) return found.continued
+  if (found?.change === change && found.thisMonth === thisMonth) return found.continued
   const made = continuedIn(books, saved, month)
-  const continued = { ...made, plan: made.plan === saved ? saved : samePlan(saved, made.plan) }
-  known.set(saved, { change, month, continued })
+  const notYetBegun = firstNotBegun(books, today)
+  const plan = notYetBegun > month ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
+  const continued = { ...made, plan: made.plan === saved ? saved : samePlan(saved, plan) }
+  known.set(saved, { change, thisMonth, continued })
   return continued
+}
+
+/** This month, or the next once the books hold something of this one. */
+function firstNotBegun(books: Books, today: Day): Month {
+  const thisMonth = monthOfDay(today)
+  const reach = booksReach(books, today)
+  return (reach !== null && monthOfDay(reach) >= thisMonth ? thisMonth + 1 : thisMonth) as Month
 }
 
 /**
@@ -50,7 +60,7 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
   return Math.min(thisMonth, Math.max(known, parseMonth(saved.startMonth)!)) as Month
 }
 
-const known = new WeakMap<Plan, { change: number; month: Month; continued: ContinuedPlan }>()
+const known = new WeakMap<Plan, { change: number; thisMonth: Month; continued: ContinuedPlan }>()
 
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {

@@ -1,5 +1,7 @@
 // What the Runway pages show, as their JSON says it too, in the dollars that were asked for.
+
 import type { Milestones, ProjectedMonth, ProjectedYear } from '#runway/project.ts'
+import type { StormChange } from '#runway/storms/storm-parts.ts'
 
 export interface YearLine {
   year: number
@@ -31,6 +33,10 @@ export interface StormLine {
   runsShort: string | null
   /** What nothing can pay, in all. */
   unmetNeed: number
+  /** What it is made of: by how much each flow differs from the plan's own over the ten years after it begins. */
+  changes: readonly StormChange[]
+  /** Why it changes nothing, or looks better than as planned. */
+  says: string | null
 }
 
 export interface RunwayFigures {

@@ -1,11 +1,17 @@
 // The figures of the Runway page from a projection: years summed from months, storms in a table.
+
+import { parseMonth } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
+import { flowsOfMonths, type StormChange, stormChanges } from '#runway/storms/storm-parts.ts'
+import { whyBetter, whyNothing } from '#runway/storms/storm-words.ts'
+import { compareEndings } from '#runway/storms/worst-start.ts'
 import { traceMonth } from '#runway/trace.ts'
 import { type Mend, whySentences } from '#runway/why.ts'
 import { savingsAtEnd } from '#solve/slower-years.ts'
@@ -15,6 +21,7 @@ import {
   projectionIn,
   projectionOf,
   rulesOf,
+  type StormRun,
   stormMilestonesIn,
   stormRunsOf,
 } from '#today/projection/courses.ts'
@@ -88,9 +95,13 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
 /** Each storm's milestones. */
 export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
   const own = new Set(plan.storms.map((storm) => storm.id))
+  const expected = projectionOf(plan)
+  const prices = pricesIn(expected, dollars)
   return stormRunsOf(plan).map((run) => {
     const { storm } = run
     const milestones = stormMilestonesIn(plan, run, dollars)
+    const from = parseMonth(storm.from)! - firstMonthOf(plan)
+    const changes = stormChanges(run.flows, flowsOfMonths(expected.months, from), dollars, prices)
     return {
       id: storm.id,
       name: storm.name,
@@ -102,8 +113,23 @@ export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
       lowestMonth: milestones.lowestMonth,
       runsShort: milestones.runsShort,
       unmetNeed: milestones.unmetNeed,
+      changes,
+      says: stormSays(plan, expected, run, changes),
     }
   })
+}
+
+/** Where a bad year does nothing, or does good, that asks for a reason. */
+const stormSays = (
+  plan: Plan,
+  { months, milestones }: Projection,
+  run: StormRun,
+  changes: readonly StormChange[],
+): string | null => {
+  const isSame =
+    changes.length === 0 && run.spendable.every((dollars, m) => Math.abs(dollars - months[m]!.spendable) < 1)
+  if (isSame) return `It changes nothing. ${whyNothing(plan, months, run.storm)}`
+  return compareEndings(run.milestones, milestones) > 0 ? whyBetter(changes) : null
 }
 
 /** A month opened into what made it, all of it at the same prices; null when the plan has no such month. */

@@ -1,6 +1,7 @@
 // A plan document from a file or pasted, shown as what it would change, and saved as the next revision once that was seen.
 import { Hono } from 'hono'
 import { differences } from '#plan/difference.ts'
+import { newDoubts } from '#plan/doubts.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
@@ -45,9 +46,21 @@ async function load(c: PageContext, form: PlanForm): Promise<Response> {
     const faults = read.faults.map(({ path, message }) => (path === '' ? message : `${path}: ${message}`))
     return showForm(c, current, text, { document: sayFaults(faults) }, basedOn)
   }
-  if (typed.value('confirm') !== 'yes') return preview(c, form, read.plan, {})
+  if (typed.value('confirm') !== 'yes') return firstLook(c, form, read.plan, text)
   const change = { changed: read.plan, note: 'Plan loaded' }
   return savePlanForm(c, form, change, (issues) => preview(c, form, read.plan, errorsAt(issues)))
+}
+
+/** What would be refused after the preview is refused before it; what is only asked about is asked there. */
+const firstLook = (c: PageContext, form: PlanForm, plan: Plan, text: string): Answered => {
+  const { typed, current, opened } = form
+  const doubts = newDoubts(plan, opened, c.var.web.today())
+  const refused = doubts.filter(({ asks }) => !asks)
+  if (refused.length > 0) {
+    const says = sayFaults(refused.map(({ path, message }) => `${path.join('.')}: ${message}`))
+    return showForm(c, current, text, { document: says }, openedIn(typed, current).basedOn)
+  }
+  return preview(c, form, plan, doubts.length > 0 ? errorsAt(doubts) : {})
 }
 
 const mostFaults = 5

@@ -1,0 +1,98 @@
+// Why a bad year changes nothing, or looks better than none, told from the figures of the months it falls into.
+import { parseMonth } from '#calendar/month.ts'
+import { farmCourse } from '#farm/course.ts'
+import { formatDollars } from '#money/format.ts'
+import type { Storm } from '#plan/assumption-plan.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { ProjectedMonth } from '#runway/project.ts'
+import type { StormChange } from './storm-parts.ts'
+
+/** `months`: the plan as expected. Each thing that the bad year touches has its own reason for doing nothing. */
+export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm: Storm): string => {
+  const from = parseMonth(storm.from)! - firstMonthOf(plan)
+  const hit = months.slice(Math.max(0, from), Math.max(0, from + storm.months))
+  if (hit.length === 0) return 'It lies outside the months of the plan.'
+  const sum = (pick: (one: ProjectedMonth) => number) => hit.reduce((total, one) => total + pick(one), 0)
+  const reasons = [
+    ...(storm.salesShare === 1 ? [] : [salesReason(sum)]),
+    ...(storm.lostMarket === undefined ? [] : [marketReason(plan, hit, storm.lostMarket)]),
+    ...(storm.hoursLostPerWeek > 0 ? [hoursReason(sum, 'Those who are left have hours enough for it')] : []),
+    ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person)),
+    ...(storm.drawsLateMonths > 0 ? [drawsReason(sum)] : []),
+    ...(storm.premiumJump === 0 ? [] : [premiumReason(sum)]),
+    ...(storm.livingShare === 1 ? [] : ['There are no living costs in these months']),
+    ...(storm.stockFall + storm.bondFall > 0 ? [fallReason(plan, hit[0]!)] : []),
+  ]
+  return reasons.length === 0 ? 'It changes nothing that the plan has.' : `${reasons.join('. ')}.`
+}
+
+type Sum = (pick: (one: ProjectedMonth) => number) => number
+
+const salesReason = (sum: Sum): string =>
+  sum((one) => one.farmSales) < 1
+    ? 'The farm sells nothing in these months'
+    : 'What is sold less is made up by what it costs less'
+
+const marketReason = (plan: Plan, hit: readonly ProjectedMonth[], lost: string): string => {
+  const course = farmCourse(plan.farm, parseMonth(hit[0]!.month)!, hit.length)
+  const place = course.markets.findIndex(({ id }) => id === lost)
+  const sold = course.marketSales.subarray(place * hit.length, (place + 1) * hit.length)
+  if (place < 0) return 'The farm has no such market'
+  return sold.reduce((a, b) => a + b, 0) < 1
+    ? `Nothing is sold at ${course.markets[place]!.name} in these months`
+    : `The other markets take what was sold at ${course.markets[place]!.name}`
+}
+
+const hoursReason = (sum: Sum, otherwise: string): string =>
+  sum((one) => one.farmHours) < 1 ? 'The farm asks for no hours in these months' : otherwise
+
+/** Nothing changed, so no pay and no venture of this person has stopped, and no hour went unworked or was hired for. */
+const personReasons = (plan: Plan, sum: Sum, id: string): string[] => {
+  const { people } = plan.household
+  const name = people.find((one) => one.id === id)?.name ?? id
+  const others = people.filter((one) => one.id !== id).map((one) => one.name)
+  const whoElse = others.length === 0 ? 'Hired help' : others.join(' and ')
+  return [
+    `${name} has no pay and no side venture in these months`,
+    hoursReason(
+      sum,
+      plan.farm.crew.some(({ who }) => who === id)
+        ? `${whoElse} can work the farm’s hours without ${name}`
+        : `${name} is not among those who work on the farm`,
+    ),
+  ]
+}
+
+const drawsReason = (sum: Sum): string =>
+  sum((one) => one.plannedDraw) < 1 ? 'The plan has no draws' : 'All draws of the plan have begun already'
+
+const premiumReason = (sum: Sum): string =>
+  sum((one) => one.premiums + one.advanceCredit) < 1
+    ? 'No premium is paid in these months'
+    : 'The premium credit pays all of the jump'
+
+const fallReason = (plan: Plan, at: ProjectedMonth): string => {
+  const invested = plan.savings.accounts.filter(({ mix }) => mix.stocks + mix.bonds > 0)
+  if (invested.length === 0) return 'No account holds stocks or bonds'
+  return at.cash + at.taxable + at.traditional + at.roth < 1
+    ? 'The accounts are empty by then'
+    : 'The accounts that hold stocks or bonds are empty by then'
+}
+
+/** What makes a death, or another bad year, look better than the plan as expected: money is all that is counted. */
+export const whyBetter = (changes: readonly StormChange[]): string => {
+  const ofHouse = changes.filter(({ side }) => side === 'household')
+  const list = (words: string, which: (one: StormChange) => boolean): string[] => {
+    const found = ofHouse.filter(which).slice(0, 4)
+    const said = found.map(({ name, dollars }) => `${name} ${formatDollars(Math.abs(dollars))}`).join(', ')
+    return found.length === 0 ? [] : [`${words} (${said})`]
+  }
+  const made = [
+    ...list('costs end or fall', ({ helps, isCost }) => helps && isCost),
+    ...list('more comes in', ({ helps, isCost }) => helps && !isCost),
+    ...list('less comes in', ({ helps, isCost }) => !helps && !isCost),
+    ...list('costs rise', ({ helps, isCost }) => !helps && isCost),
+  ]
+  return `In money it looks better than as planned, and money is all that is counted here. Over the ten years after it ${made.join('; ')}.`
+}

@@ -1,0 +1,105 @@
+// What a bad year says of itself: why it changes nothing, what it is made of, and why a death can look better than life. Two
+// households of our own invention without tax and without rising prices, so that each figure can be worked by hand.
+import { expect, test } from 'vitest'
+import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
+import { stormTable } from '#today/runway/runway-figures.ts'
+
+const people = [
+  { id: 'ines', name: 'Ines', born: '1975-04-11' },
+  { id: 'otto', name: 'Otto', born: '1974-09-02' },
+]
+
+/** They live on savings in cash: no farm, no pay, no premium. */
+const onSavings = (change: Partial<PlanInput> = {}): Plan =>
+  planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people,
+      living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+      floor: { kind: 'dollars', dollars: 1000 },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 150_000 }] },
+    health: { medicareFrom65: false },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0, premiumGrowth: 0, careGrowth: 0, bills: 0 },
+    ...change,
+  })
+
+const said = (plan: Plan) =>
+  Object.fromEntries(stormTable(plan, dollarsOfTheYear).map((storm) => [storm.id, storm]))
+
+test('a household that lives on savings hears of each bad year why it does nothing', () => {
+  const storms = said(onSavings())
+  const nothing = (id: string) => storms[id]!.says
+  expect(nothing('bad-season')).toBe('It changes nothing. The farm sells nothing in these months.')
+  expect(nothing('premium-jump')).toBe('It changes nothing. No premium is paid in these months.')
+  expect(nothing('injury')).toMatch(
+    /^It changes nothing\. (Ines|Otto) has no pay and no side venture in these months\. The farm asks for no hours in these months\.$/,
+  )
+  expect(nothing('market-crash')).toBe('It changes nothing. No account holds stocks or bonds.')
+  expect(nothing('late-draws')).toBe('It changes nothing. The plan has no draws.')
+  for (const id of ['bad-season', 'premium-jump', 'injury', 'market-crash', 'late-draws'])
+    expect(storms[id]!.changes, id).toEqual([])
+})
+
+test('a death that leaves more in hand says what that is made of', () => {
+  const storms = said(onSavings())
+  const { says, changes, monthsLeft } = storms.death!
+  expect(monthsLeft!).toBeGreaterThan(49)
+  // A quarter of 3,000 a month over 120 months; savings of 150,000 last 49 months of 3,000 and the floor.
+  expect(changes[0]).toMatchObject({ name: 'living costs', dollars: -90_000, isCost: true, helps: true })
+  expect(says).toBe(
+    'In money it looks better than as planned, and money is all that is counted here. Over the ten years after it costs end or fall (living costs $90,000).',
+  )
+})
+
+test('an injury does nothing where the other one’s hours suffice, and takes the pay where there is some', () => {
+  const farm: PlanInput['farm'] = {
+    cash: 5000,
+    crew: [
+      { who: 'ines', weeklyHours: 40 },
+      { who: 'otto', weeklyHours: 30 },
+    ],
+    enterprises: [
+      { id: 'mushrooms', name: 'Mushrooms', salesPerUnit: 24_000, costsPerUnit: 6000, hoursPerUnit: 1000 },
+    ],
+  }
+  expect(said(onSavings({ farm })).injury!.says).toBe(
+    'It changes nothing. Ines has no pay and no side venture in these months. Otto can work the farm’s hours without Ines.',
+  )
+  const { household } = onSavings()
+  const pay = [{ id: 'mill', name: 'Mill', person: 'ines', perMonth: 900 }]
+  const paid = said(onSavings({ farm, household: { ...household, pay } as PlanInput['household'] })).injury!
+  expect(paid.says).toBeNull()
+  expect(paid.changes).toContainEqual(
+    expect.objectContaining({ name: 'pay', dollars: expect.closeTo(-10_800, 6), helps: false }),
+  )
+})
+
+test('a fall of markets finds nothing in accounts that hold none, and says what it took where they do', () => {
+  const accounts = [
+    { id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 1000 },
+    {
+      id: 'fund',
+      name: 'Fund',
+      kind: 'taxable' as const,
+      balance: 100_000,
+      mix: { stocks: 0.5, bonds: 0.5 },
+    },
+  ]
+  const crash = said(
+    onSavings({ savings: { accounts }, assumptions: { inflation: 0, stocks: 0, bonds: 0, bills: 0 } }),
+  )['market-crash']!
+  expect(crash.says).toBeNull()
+  expect(crash.changes[0]).toMatchObject({ name: 'returns of accounts', helps: false })
+})
+
+test('a bad year begins in the first month that has not yet begun', () => {
+  const plan = onSavings({ badYearsFrom: '2026-02' })
+  for (const storm of stormTable(plan, dollarsOfTheYear).filter(({ id }) => id !== 'death'))
+    expect(storm.from, storm.id).toBe('2026-02')
+  // The later the other's costs end the worse.
+  expect(said(plan).death!.from).toBe('2028-01')
+  expect(said(onSavings({ badYearsFrom: '2027-06' })).death!.from).toBe('2029-05')
+})
