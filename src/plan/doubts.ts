@@ -11,6 +11,7 @@ export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...peopleDoubts(plan, today),
   ...ownerless(plan),
   ...evenPayments(plan),
+  ...baseYears(plan),
   ...drawSteps(plan),
   ...phaseMonths(plan),
   ...pastStorms(plan, today),
@@ -50,6 +51,24 @@ const evenPayments = ({ household, savings }: Plan): Doubt[] =>
       ? []
       : [{ path, message: `${name}: even payments begin from 30 to before 59½ of the owner` }]
   })
+
+/** An averaging over years without income would save tax that is not saved. */
+const baseYears = ({ tax }: Plan): Doubt[] => {
+  const { taxableIncome, taxableIncomeTwoYearsBack, taxableIncomeThreeYearsBack } = tax.lastYear
+  const all = { taxableIncome, taxableIncomeTwoYearsBack, taxableIncomeThreeYearsBack }
+  if (!tax.averageFarmIncome) return []
+  return Object.entries(all).flatMap(([name, amount]): Doubt[] =>
+    amount > 0
+      ? []
+      : [
+          {
+            path: ['tax', 'lastYear', name],
+            message: 'Farm income is averaged over this year. Was its taxable income 0?',
+            asks: true,
+          },
+        ],
+  )
+}
 
 /** Steps begun this long before the plan are more likely a slip of the year than a draw so old. */
 const oldStepYears = 10

@@ -164,6 +164,11 @@ export const taxSchema = z.object({
       description:
         'Back: against the returns of the two years before, earliest first; the refund comes in May',
     }),
+  averageFarmIncome: z.boolean().default(false).meta({
+    title: 'Average farm income where that costs less',
+    description:
+      'Schedule J: farm income taxed as if it had come in the three years before. Needs their taxable income, below',
+  }),
   lossRefundDue: dollars().default(0).meta({
     title: 'Tax still to come back for a farm loss',
     unit: 'dollars',
@@ -207,6 +212,11 @@ export const taxSchema = z.object({
       taxableIncomeTwoYearsBack: dollars()
         .default(0)
         .meta({ title: 'Taxable income two years before', unit: 'dollars', description: lossesGoBack }),
+      taxableIncomeThreeYearsBack: dollars().default(0).meta({
+        title: 'Taxable income three years before',
+        unit: 'dollars',
+        description: 'Only where farm income is averaged',
+      }),
     })
     .prefault({})
     .meta({ title: 'The year before the plan' }),

@@ -1,5 +1,6 @@
 // What a household brings to one tax year and what comes out, as mutable plain numbers that a loop can fill again and again.
 import { type Carryforwards, noCarryforwards } from './carryforwards.ts'
+import type { FarmAveraging } from './return/farm-averaging.ts'
 import type { StateLaw } from './states/state-year.ts'
 
 /** Dollars a year unless said. Lists have two places: the filer and the spouse; unused places hold 0. */
@@ -66,6 +67,9 @@ export interface HouseholdYear {
   /** What other years left to this one. */
   carried: Carryforwards
 
+  /** The base years of farm income averaging, where it is chosen. */
+  averaging: FarmAveraging | null
+
   itemized: number
   traditionalIra: number
   rothIra: number
@@ -102,6 +106,9 @@ export interface HouseholdTax {
   /** Losses of other years taken off income. */
   netOperatingLossDeduction: number
   taxableIncome: number
+  /** Of it, long-term gains and qualified dividends; and the farm income taxed in the three years before (Schedule J). */
+  preferredIncome: number
+  averagedFarmIncome: number
   /** Tax on taxable income with the alternative minimum tax, before credits. */
   incomeTax: number
   selfEmploymentTax: number
@@ -183,6 +190,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   businessWages: 0,
   businessProperty: 0,
   carried: noCarryforwards(),
+  averaging: null,
   itemized: 0,
   traditionalIra: 0,
   rothIra: 0,
@@ -209,6 +217,8 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   qbiDeduction: 0,
   netOperatingLossDeduction: 0,
   taxableIncome: 0,
+  preferredIncome: 0,
+  averagedFarmIncome: 0,
   incomeTax: 0,
   selfEmploymentTax: 0,
   additionalMedicareTax: 0,

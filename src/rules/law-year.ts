@@ -137,5 +137,11 @@ export interface LawYear {
   costSharingValue: readonly number[]
 }
 
+/** What income tax is worked with: enough of a year to tax more income in it. */
+export type RateLaw = Pick<
+  LawYear,
+  'ordinaryRates' | 'ordinaryStarts' | 'ordinaryTaxAtStart' | 'gainRates' | 'gainZeroMax' | 'gainFifteenMax'
+>
+
 /** Stands for "no line" where a plain number is needed; far above any income or percentage. */
 export const noLimit = 1e12

@@ -4,10 +4,10 @@ import * as incomeTax from './data/income-tax.ts'
 import * as marketplace from './data/marketplace.ts'
 import * as retirementAccounts from './data/retirement-accounts.ts'
 import * as selfEmployment from './data/self-employment.ts'
-import { type Amounts, type Dated, type Indexing, lookUp } from './dated.ts'
+import { type Amounts, type Dated, type Indexing, lookUp, yearsOf } from './dated.ts'
 import { marriedJoint, single } from './filing-status.ts'
 import { inForce } from './in-force.ts'
-import { type ByStatus, type IncomeRange, type LawYear, noLimit } from './law-year.ts'
+import { type ByStatus, type IncomeRange, type LawYear, noLimit, type RateLaw } from './law-year.ts'
 
 export type { ByStatus, LawYear } from './law-year.ts'
 
@@ -34,23 +34,39 @@ export const lawFor = (year: number, indexing: Indexing): LawYear => {
   return law
 }
 
+/** Rates and where they begin, of one year more than the rest of the law: for the base years of farm income averaging. */
+export const rateLawFor = (year: number, indexing: Indexing): RateLaw => {
+  const law = {} as Filling
+  fillRates(law, (fact, of = year) => lookUp(fact, of, indexing).value)
+  for (const name of ['ordinaryStarts', 'ordinaryTaxAtStart', 'gainZeroMax', 'gainFifteenMax'] as const)
+    addJointTo(law, name)
+  return law
+}
+
+/** The first year of `rateLawFor`. */
+export const firstRateYear = yearsOf(incomeTax.ordinaryStarts).first
+
+const fillRates = (law: Filling, get: Get): void => {
+  law.ordinaryRates = get(incomeTax.ordinaryRates)
+  law.ordinaryStarts = get(incomeTax.ordinaryStarts)
+  law.ordinaryTaxAtStart = law.ordinaryStarts.map((starts) => taxAtStarts(law.ordinaryRates, starts))
+  law.gainRates = get(incomeTax.gainRates)
+  law.gainZeroMax = get(incomeTax.gainZeroMax)
+  law.gainFifteenMax = get(incomeTax.gainFifteenMax)
+}
+
 // Fields are stored one by one by name: an object spread of this many would leave the engine's fast form.
 type Filling = { -readonly [Key in keyof LawYear]: LawYear[Key] }
 
 type Get = <Value extends Amounts>(fact: Dated<Value>, of?: number) => Value
 
 const fillIncomeTax = (law: Filling, get: Get): void => {
-  law.ordinaryRates = get(incomeTax.ordinaryRates)
-  law.ordinaryStarts = get(incomeTax.ordinaryStarts)
-  law.ordinaryTaxAtStart = law.ordinaryStarts.map((starts) => taxAtStarts(law.ordinaryRates, starts))
+  fillRates(law, get)
   law.standardDeduction = get(incomeTax.standardDeduction)
   law.agedOrBlindAddition = get(incomeTax.agedOrBlindAddition)
   law.seniorDeduction = get(incomeTax.seniorDeduction)
   law.seniorPhaseOutRate = get(incomeTax.seniorPhaseOutRate)
   law.seniorPhaseOutFrom = get(incomeTax.seniorPhaseOutFrom)
-  law.gainRates = get(incomeTax.gainRates)
-  law.gainZeroMax = get(incomeTax.gainZeroMax)
-  law.gainFifteenMax = get(incomeTax.gainFifteenMax)
   law.capitalLossLimit = get(incomeTax.capitalLossLimit)
   law.businessLossLimit = get(incomeTax.businessLossLimit)
   law.netOperatingLossShare = get(incomeTax.netOperatingLossShare)
@@ -201,8 +217,14 @@ const addSurvivingSpouse = (law: Filling): void => {
     'iraSpouseCoveredRange',
   ] as const
   const lists = law as unknown as Record<(typeof joint | typeof unmarried)[number], readonly unknown[]>
-  for (const name of joint) lists[name] = [...lists[name], lists[name][marriedJoint]]
+  for (const name of joint) addJointTo(law, name)
   for (const name of unmarried) lists[name] = [...lists[name], lists[name][single]]
+}
+
+/** Fifth in a list by status, the figure of a joint return. */
+const addJointTo = (law: Filling, name: keyof LawYear): void => {
+  const lists = law as unknown as Record<string, readonly unknown[]>
+  lists[name] = [...lists[name]!, lists[name]![marriedJoint]]
 }
 
 const taxAtStarts = (rates: readonly number[], starts: ByStatus): number[] => {

@@ -20,6 +20,7 @@ import {
   yearSeries,
 } from './course-figures.ts'
 import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
+import { type AveragingState, noAveraging } from './farm-averaging-years.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
@@ -108,6 +109,7 @@ export interface CourseState {
   taxDueJanuary: number
   taxDueApril: number
   losses: LossState
+  averaging: AveragingState
   quarterly: number
   estimate: number
   onMedicaid: number
@@ -199,6 +201,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     taxDueJanuary: 0,
     taxDueApril: 0,
     losses: noLosses(),
+    averaging: noAveraging(),
     quarterly: 0,
     estimate: 0,
     onMedicaid: 0,

@@ -4,6 +4,8 @@ import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/f
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { averagingFor } from './farm-averaging-years.ts'
+import { priceRatio } from './year-prices.ts'
 
 /**
  * Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly; the one left with a
@@ -46,6 +48,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
     input.farmOptional[slot] = law.optionalMethod ? 1 : 0
   }
   input.region = law.region
+  input.averaging = averagingFor(plan, state.averaging, priceRatio(plan, buffers, y))
   input.itemized = law.itemized * state.januaryLevel
   input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
 }
@@ -87,7 +90,11 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
 export const scaleTax = (out: HouseholdTax, factor: number): void => {
   out.adjustedGrossIncome *= factor
   out.householdIncome *= factor
+  out.deduction *= factor
+  out.qbiDeduction *= factor
   out.taxableIncome *= factor
+  out.preferredIncome *= factor
+  out.averagedFarmIncome *= factor
   out.incomeTax *= factor
   out.selfEmploymentTax *= factor
   out.premiumTaxCredit *= factor

@@ -9,7 +9,7 @@ import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { bonusShareWithin, section179ShareWithin } from '#rules/depreciation/vehicle-limits.ts'
 import { bonusShare, firstBonusYear } from '#rules/depreciation/write-offs.ts'
-import { firstLawYear, lastPublishedLawYear, lawFor } from '#rules/law.ts'
+import { firstLawYear, firstRateYear, lastPublishedLawYear, lawFor, rateLawFor } from '#rules/law.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
@@ -38,6 +38,7 @@ const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number)
     firstYear: firstLawYear,
     lastPublishedYear: lastPublishedLawYear,
     lawFor: kept((year: number) => lawFor(year, indexing)),
+    rateLawFor: kept((year: number) => (year < firstRateYear ? null : rateLawFor(year, indexing))),
     benefitLaw: kept((lastYear: number) => benefitLaw(lastYear, indexing)),
     medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
     contributionLimit: (year, age) => limits(year * 1000 + age).ira,

@@ -10,6 +10,7 @@ import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
 import { lookAhead, lookAnew } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
+import { beginAveraging } from './farm-averaging-years.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
@@ -87,6 +88,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.losses.carried.section179 = 0
   state.losses.refundDue = law.lossRefundDue
   if (law.farmLossesGoBack) beginReturns(law, state)
+  beginAveraging(plan, state.averaging)
   state.lastTax = law.lastYearTax
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0

@@ -1,7 +1,7 @@
 // The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
 import type { Month } from '#calendar/month.ts'
 import type { AssetClass } from '#farm/purchase-document.ts'
-import type { LawYear } from '#rules/law-year.ts'
+import type { LawYear, RateLaw } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
@@ -19,6 +19,8 @@ export interface RunwayRules {
   firstYear: number
   lastPublishedYear: number
   lawFor(year: number): LawYear
+  /** Rates of a year that farm income averaging goes back to; null where they are not held. */
+  rateLawFor(year: number): RateLaw | null
   /** Social Security law up to a year. */
   benefitLaw(lastYear: number): BenefitLaw
   medicareFor(year: number): MedicareYear

@@ -5,6 +5,7 @@ import { saversMatch } from '#rules/savers-match.ts'
 import { taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { keepBaseYear } from './farm-averaging-years.ts'
 import { fillPeople } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
 import { assessAtPrices } from './year-estimate.ts'
@@ -56,6 +57,7 @@ const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   fillReturn(plan, buffers, m, y, profit)
   const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
   carryLosses(plan, buffers, y, priceRatio(plan, buffers, y))
+  keepBaseYear(plan, state.averaging, state.householdYear.status, tax, y, priceRatio(plan, buffers, y))
   years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
   years.medicareIncome[y] = tax.medicareIncome
   years.povertyPercent[y] = tax.povertyPercent

@@ -326,3 +326,23 @@ test('withdrawals before 59½: the addition, what is free of it, Roth contributi
   expect(await taxWith({ from: 'roth', amount: 22_000, age: 50, contributionsLeft: 12_000 })).toEqual(early)
   expect(await taxWith({ from: 'roth', amount: 22_000, age: 59.5 })).toEqual(none)
 })
+
+test('farm income averaging: the base years as told, the elected income printed, a year without rates named', async () => {
+  const farm = {
+    taxYear: 2026,
+    filingStatus: 'single',
+    people: [{ age: 45 }],
+    income: { farmProfit: [110_000] },
+  }
+  const lean = { filingStatus: 'single', taxableIncome: 4000 }
+  const plain = await run(farm)
+  const told = await run({ ...farm, farmAveraging: { baseYears: [lean, lean, lean] } })
+  expect(plain.averagedFarmIncome).toBeUndefined()
+  expect(told.averagedFarmIncome as number).toBeGreaterThan(30_000)
+  expect(told.incomeTax as number).toBeLessThan((plain.incomeTax as number) - 2000)
+  const few = await run({ ...farm, farmAveraging: { baseYears: [lean, lean, lean], elected: 9000 } })
+  expect(few.averagedFarmIncome).toBe(9000)
+  await expect(
+    run({ ...farm, taxYear: 2025, farmAveraging: { baseYears: [lean, lean, lean] } }),
+  ).rejects.toThrow('2022')
+})

@@ -16,12 +16,13 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { bonusShare } from '#rules/depreciation/write-offs.ts'
 import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/household-year.ts'
-import { lawFor } from '#rules/law.ts'
+import { lawFor, rateLawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { distributionDivisor } from '#rules/required-distributions.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
+import type { BaseYear } from '#rules/return/farm-averaging.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import { fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
 import { earningsTestWithheld, monthsGivenBack } from '#rules/social-security/earnings-test.ts'
@@ -647,6 +648,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
     input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
     input.carried = { ...carried }
+    if (plan.tax.averageFarmIncome)
+      input.averaging = { years: [bases[year - 1]!, bases[year - 2]!, bases[year - 3]!], elected: -1 }
     return { input, slots, couple }
   }
   const shareOf = (p: number): D => {
@@ -681,6 +684,21 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       itemized: Math.max(income, taxable) - taxable,
     }
   }
+  // Schedule J: three base years, each with its law, as the returns since have left them.
+  const bases: Record<number, BaseYear> = {}
+  ;[before.taxableIncome, before.taxableIncomeTwoYearsBack, before.taxableIncomeThreeYearsBack].forEach(
+    (taxable, k) => {
+      const of = firstYear - 1 - k
+      const status = joint ? 1 : plan.tax.filing === 'head' ? 2 : 0
+      bases[of] = {
+        law: of < 2023 ? null : rateLawFor(of, indexing),
+        status,
+        taxable,
+        preferred: 0,
+        ratio: 1,
+      }
+    },
+  )
   let levelAtJanuary = d(1)
   let monthlyStep = d(1)
   for (let m = 0; m < months; m += 1) {
@@ -1404,7 +1422,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             farmLoss -= used
             netOperatingLoss = Math.max(0, netOperatingLoss - used)
           }
-          filedReturns[year] = input
+          filedReturns[year] = { ...input, averaging: null }
+        }
+        const { averagedFarmIncome, adjustedGrossIncome, deduction, qbiDeduction, preferredIncome } = assessed
+        for (const back of [1, 2, 3]) bases[year - back]!.taxable += averagedFarmIncome / 3
+        const taxableOfYear = Math.max(0, adjustedGrossIncome) - deduction - qbiDeduction - averagedFarmIncome
+        bases[year] = {
+          law: lawOf(year),
+          status: input.status,
+          taxable: taxableOfYear,
+          preferred: preferredIncome,
+          ratio: 1,
         }
         carried = { ...assessed.carried, netOperatingLoss, farmLoss: 0 }
         averageRate =

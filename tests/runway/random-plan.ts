@@ -242,6 +242,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
         ? fc.constant(traits.method)
         : fc.constantFrom('law' as const, 'share' as const, 'none' as const),
       farmLosses: fc.constantFrom('forward' as const, 'back' as const),
+      averageFarmIncome: fc.boolean(),
       carriedLoss: maybe(dollars(40_000)),
       incomeBefore: dollars(120_000),
       inflation: rate(0, 0.06),
@@ -279,6 +280,7 @@ type Parts = {
   draw: object
   method: 'law' | 'share' | 'none'
   farmLosses: 'forward' | 'back'
+  averageFarmIncome: boolean
   carriedLoss: number | undefined
   incomeBefore: number
   inflation: number
@@ -342,6 +344,7 @@ const assemble = (parts: Parts): PlanInput => {
     tax: {
       method: parts.method,
       farmLosses: parts.farmLosses,
+      averageFarmIncome: parts.averageFarmIncome,
       carried: { netOperatingLoss: parts.carriedLoss ?? 0, longTermLoss: (parts.carriedLoss ?? 0) / 4 },
       lastYear: {
         adjustedGrossIncome: parts.incomeBefore,
@@ -349,6 +352,7 @@ const assemble = (parts: Parts): PlanInput => {
         incomeTwoYearsBack: parts.incomeBefore / 2,
         stillDue: Math.round(parts.incomeBefore / 50) - 200,
         taxableIncomeTwoYearsBack: parts.incomeBefore * 0.3,
+        taxableIncomeThreeYearsBack: parts.incomeBefore * 0.1,
       },
     },
     assumptions: {

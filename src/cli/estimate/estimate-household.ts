@@ -2,6 +2,7 @@
 import { z } from 'zod'
 import { filingStatuses, regions } from '#rules/filing-status.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
+import { averagingInput } from './estimate-averaging.ts'
 import { withdrawalInput } from './estimate-withdrawals.ts'
 
 const most = 1_000_000_000
@@ -113,6 +114,7 @@ export const estimateSchema = z
     dependants: z.array(dependant).max(30, 'List at most 30').default([]),
     income: income.prefault({}),
     deductions: deductions.prefault({}),
+    farmAveraging: averagingInput.optional(),
     withdrawals: z.array(withdrawalInput).max(12, 'List at most 12').default([]),
     carryforwards: carryforwards.prefault({}),
     payments: z.strictObject({ withheld: money.default(0), estimated: money.default(0) }).prefault({}),

@@ -12,6 +12,7 @@ import { type Command, CommandError } from '#src/cli/command.ts'
 import { readJson } from '#src/cli/read-json.ts'
 import { readFileOrInput } from '#src/cli/read-text.ts'
 import { describeHousehold, printedCarryforwards } from './describe-household.ts'
+import { averagingHelp, averagingOf } from './estimate-averaging.ts'
 import { type EstimateInput, estimateSchema } from './estimate-household.ts'
 import type { EstimateKind } from './estimate-kind.ts'
 import { estimateKinds } from './estimate-kinds.ts'
@@ -47,6 +48,7 @@ Input, all but taxYear, filingStatus and people optional:
   withdrawals    [{"from":"ira"|"workPlan"|"roth","amount":9000,"age":56.5}], on top of income.iraDistributions: with
                  contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55)
                  evenPayment (true: one of a series of substantially equal payments) and secondPerson (true)
+  ${averagingHelp}
   carryforwards  left by other years, each 0 or more: netOperatingLoss, farmLoss (carried back to this year), qualifiedBusiness,
                  capitalLoss (capitalLossShortTerm: the short-term part of it), section179
   payments       withheld, estimated
@@ -118,6 +120,7 @@ export const estimate = (input: EstimateInput) => {
   const indexing = steadyIndexing(input.options.inflationPercent / 100)
   const law = lawFor(input.taxYear, indexing)
   const { household, assumed } = describeHousehold(input, law)
+  household.averaging = averagingOf(input.farmAveraging, input.taxYear, indexing)
   limitContributions(input, law, household, indexing, assumed)
   if (input.state) household.state = stateLawFor(input.state, input.taxYear, indexing, input.localRate)
   const { figures, trace, cautions, state } = fileReturn(law, household, {
@@ -125,10 +128,12 @@ export const estimate = (input: EstimateInput) => {
   })
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
-  const { dependentCareCredit, netOperatingLossDeduction, carried, stateIncomeTax: _, ...shown } = rest
+  const { dependentCareCredit, netOperatingLossDeduction, averagedFarmIncome, carried, ...more } = rest
+  const { stateIncomeTax: _, preferredIncome: __, ...shown } = more
   return {
     ...shown,
     ...(input.dependentCare ? { dependentCareCredit } : {}),
+    ...(input.farmAveraging ? { averagedFarmIncome } : {}),
     ...(netOperatingLossDeduction > 0 ? { netOperatingLossDeduction } : {}),
     ...(state ? { stateIncomeTax: state.tax } : {}),
     carryforwards: printedCarryforwards(carried),

@@ -12,7 +12,7 @@ export const ordinaryRates: Dated<readonly number[]> = {
   unit: 'fraction of taxable income',
   source: '26 USC 1(j), made permanent by P.L. 119-21 sec. 70101',
   obtained: 'read',
-  values: { 2024: [0.1, 0.12, 0.22, 0.24, 0.32, 0.35, 0.37] },
+  values: { 2023: [0.1, 0.12, 0.22, 0.24, 0.32, 0.35, 0.37] },
   after: { by: 'statute' },
 }
 
@@ -21,7 +21,14 @@ export const ordinaryStarts: Dated<readonly (readonly number[])[]> = {
   unit: 'dollars of taxable income at which each rate starts',
   source: `26 USC 1(j); ${yearly}`,
   obtained: 'read',
+  obtainedIn: { 2023: 'memory' },
   values: {
+    2023: [
+      [0, 11000, 44725, 95375, 182100, 231250, 578125],
+      [0, 22000, 89450, 190750, 364200, 462500, 693750],
+      [0, 15700, 59850, 95350, 182100, 231250, 578100],
+      [0, 11000, 44725, 95375, 182100, 231250, 346875],
+    ],
     2024: [
       [0, 11600, 47150, 100525, 191950, 243725, 609350],
       [0, 23200, 94300, 201050, 383900, 487450, 731200],
@@ -60,7 +67,7 @@ export const ordinaryStarts: Dated<readonly (readonly number[])[]> = {
       [0, 12809.03, 52042.99, 109131.17, 208341.32, 264560.4, 396840.6],
     ],
   },
-  note: 'Base amounts of 2018 (26 USC 1(j)(2)): the bands of 10 and 12 % from prices of 2016, the others of 2017 (P.L. 119-21 sec. 70101). 26 USC 1(f)(7) rounds down; the steps of 25 and 50 dollars by status are those of the published schedules.',
+  note: 'Base amounts of 2018 (26 USC 1(j)(2)): the bands of 10 and 12 % from prices of 2016, the others of 2017 (P.L. 119-21 sec. 70101). 26 USC 1(f)(7) rounds down; the steps of 25 and 50 dollars by status are those of the published schedules. 2023 is held for averaging farm income alone (Rev. Proc. 2022-38).',
 }
 
 export const standardDeduction: Dated<readonly number[]> = {
@@ -140,7 +147,7 @@ export const gainRates: Dated<readonly number[]> = {
   unit: 'fraction',
   source: '26 USC 1(h)',
   obtained: 'read',
-  values: { 2024: [0, 0.15, 0.2] },
+  values: { 2023: [0, 0.15, 0.2] },
   after: { by: 'statute' },
 }
 
@@ -149,7 +156,9 @@ export const gainZeroMax: Dated<readonly number[]> = {
   unit: 'dollars of taxable income',
   source: `26 USC 1(h), 1(j)(5); ${yearly}`,
   obtained: 'read',
+  obtainedIn: { 2023: 'memory' },
   values: {
+    2023: [44625, 89250, 59750, 44625],
     2024: [47025, 94050, 63000, 47025],
     2025: [48350, 96700, 64750, 48350],
     2026: [49450, 98900, 66200, 49450],
@@ -163,7 +172,9 @@ export const gainFifteenMax: Dated<readonly number[]> = {
   unit: 'dollars of taxable income',
   source: `26 USC 1(h), 1(j)(5); ${yearly}`,
   obtained: 'read',
+  obtainedIn: { 2023: 'memory' },
   values: {
+    2023: [492300, 553850, 523050, 276900],
     2024: [518900, 583750, 551350, 291850],
     2025: [533400, 600050, 566700, 300000],
     2026: [545500, 613700, 579600, 306850],

@@ -1,5 +1,5 @@
 // Income tax on taxable income: the rate schedules, the Tax Table, and the lower rates on gains. Whole cents.
-import type { LawYear } from '../law-year.ts'
+import type { RateLaw } from '../law-year.ts'
 import { atRate } from '../rounding.ts'
 
 /**
@@ -8,7 +8,7 @@ import { atRate } from '../rounding.ts'
  * the printed table where it applies.
  */
 export const incomeTax = (
-  law: LawYear,
+  law: RateLaw,
   status: number,
   taxable: number,
   preferred: number,
@@ -21,11 +21,11 @@ export const incomeTax = (
   return Math.min(whole, ordinaryTax(law, status, ordinary, table) + gainsTax(law, status, ordinary, gains))
 }
 
-const ordinaryTax = (law: LawYear, status: number, taxable: number, table: boolean): number =>
+const ordinaryTax = (law: RateLaw, status: number, taxable: number, table: boolean): number =>
   table && taxable < tableEnds ? tableTax(law, status, taxable) : scheduleTax(law, status, taxable)
 
 /** Tax by the rate schedule of 26 USC 1(j). */
-export const scheduleTax = (law: LawYear, status: number, taxable: number): number => {
+export const scheduleTax = (law: RateLaw, status: number, taxable: number): number => {
   if (taxable <= 0) return 0
   const starts = law.ordinaryStarts[status]!
   let band = starts.length - 1
@@ -38,7 +38,7 @@ export const scheduleTax = (law: LawYear, status: number, taxable: number): numb
 const tableEnds = 100_000_00
 
 /** Tax Table: the schedule at the middle of the row that holds the income, to the nearest dollar. For income under 100,000 dollars. */
-export const tableTax = (law: LawYear, status: number, taxable: number): number => {
+export const tableTax = (law: RateLaw, status: number, taxable: number): number => {
   const middle = tableRowMiddle(taxable)
   return Math.floor(scheduleTax(law, status, middle) / 100 + 0.5) * 100
 }
@@ -53,7 +53,7 @@ const tableRowMiddle = (taxable: number): number => {
 }
 
 /** Tax on gains stacked on top of `ordinary` taxable income, at the three rates of 26 USC 1(h). */
-export const gainsTax = (law: LawYear, status: number, ordinary: number, gains: number): number => {
+export const gainsTax = (law: RateLaw, status: number, ordinary: number, gains: number): number => {
   const zeroRoom = Math.max(0, law.gainZeroMax[status]! * 100 - ordinary)
   const atZero = Math.min(gains, zeroRoom)
   const fifteenRoom = Math.max(0, law.gainFifteenMax[status]! * 100 - ordinary - atZero)

@@ -1,12 +1,13 @@
 // The last part of the return in whole cents: taxes, credits in the order the forms allow them, payments and what is owed.
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { wholeCents } from '../rounding.ts'
+import { shareOf, wholeCents } from '../rounding.ts'
 import type { BusinessLines } from './business-lines.ts'
 import { type CareFacts, careCredit } from './care-credit.ts'
 import { additionalChildCredit, type ChildCreditCase, fullChildCredit } from './child-credit.ts'
 import type { CoverLines } from './cover-lines.ts'
 import { type EarnedIncomeCase, earnedIncomeCredit } from './earned-income-credit.ts'
+import { type AveragedTax, averageFarmIncome } from './farm-averaging.ts'
 import type { IncomeLines } from './income-lines.ts'
 import { incomeTax } from './income-tax.ts'
 import {
@@ -21,6 +22,8 @@ import type { TaxableLines } from './taxable-lines.ts'
 /** Whole cents. The cases are what each credit was worked from. */
 export interface TaxLines {
   regularTax: number
+  /** What Schedule J elects and taxes; nothing elected where it is not chosen. */
+  averaged: AveragedTax
   minimumTax: number
   additionalMedicare: number
   investmentTax: number
@@ -89,10 +92,27 @@ const workTaxes = (
   lines.regularTax = incomeTax(law, status, taxableIncome, income.preferred, table)
   const minimumIncome = adjustedGrossIncome - (itemized > standard ? itemized : 0) - qbiDeduction
   lines.minimumTax = minimumTax(law, status, minimumIncome, taxableIncome, income.preferred, lines.regularTax)
+  average(law, household, business, taxableIncome, income.preferred, lines)
   lines.additionalMedicare = additionalMedicareTax(law, status, business.wages, business.netEarnings)
   lines.investmentTax = netInvestmentIncomeTax(law, status, income.investmentIncome, adjustedGrossIncome)
   lines.earlyWithdrawal = earlyWithdrawalTax(law, wholeCents(household.earlyWithdrawalAmount))
   lines.beforeCredits = lines.regularTax + lines.minimumTax + cover.excessAdvance
+}
+
+/** After the minimum tax, which is worked without it (26 USC 55(c)(2)). Half the self-employment tax goes with its profit. */
+const average = (
+  law: LawYear,
+  { status, averaging }: HouseholdYear,
+  { farmProfit, otherProfit, half }: BusinessLines,
+  taxable: number,
+  preferred: number,
+  lines: TaxLines,
+): void => {
+  lines.averaged.elected = 0
+  if (averaging === null || farmProfit <= 0) return
+  const farmIncome = farmProfit - shareOf(half, farmProfit, farmProfit + Math.max(0, otherProfit))
+  averageFarmIncome(law, { status, taxable, preferred, farmIncome }, averaging, lines.averaged)
+  if (lines.averaged.elected > 0) lines.regularTax = lines.averaged.tax
 }
 
 const takeCareAndSavers = (
@@ -157,6 +177,7 @@ const takeChildCredit = (
 
 export const noTaxLines = (): TaxLines => ({
   regularTax: 0,
+  averaged: { elected: 0, tax: 0 },
   minimumTax: 0,
   additionalMedicare: 0,
   investmentTax: 0,

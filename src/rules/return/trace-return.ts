@@ -165,6 +165,7 @@ const traceTaxes = (
     gainsAndQualifiedDividends: inDollars(income.preferred),
     taxBeforeMinimumTax: inDollars(taxes.regularTax),
     alternativeMinimumTax: inDollars(taxes.minimumTax),
+    ...(taxes.averaged.elected > 0 ? { averagedFarmIncome: inDollars(taxes.averaged.elected) } : {}),
     lookedUp: table ? 'Tax Table' : 'rate schedule',
   })
   note('additionalMedicareTax', taxes.additionalMedicare, selfEmployment.additionalMedicareFrom, {

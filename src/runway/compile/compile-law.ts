@@ -49,6 +49,8 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     carried: { ...tax.carried, farmLoss: 0 },
     lossRefundDue: tax.lossRefundDue,
     farmLossesGoBack: byLaw && tax.farmLosses === 'back',
+    averageFarmIncome: byLaw && tax.averageFarmIncome,
+    baseYears: baseYears(plan, rules, span.firstYear),
     returnsBefore: [
       returnBefore(
         plan,
@@ -69,6 +71,11 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     expectedLevel: level,
   }
 }
+
+const baseYears = ({ tax: { lastYear } }: Plan, rules: RunwayRules, firstYear: number) =>
+  [lastYear.taxableIncome, lastYear.taxableIncomeTwoYearsBack, lastYear.taxableIncomeThreeYearsBack].map(
+    (taxable, k) => ({ law: rules.rateLawFor(firstYear - 1 - k), taxable }),
+  )
 
 /** A return before the plan as far as the plan tells it; none where its law is not known here. */
 const returnBefore = (

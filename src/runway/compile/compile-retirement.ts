@@ -6,7 +6,7 @@ import { separationAge } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { Span } from '#runway/span.ts'
-import type { CompiledPerson } from './compiled-plan.ts'
+import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 
 /** `owner`: by account the place of its owner, below 0 for nobody. */

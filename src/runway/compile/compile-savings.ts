@@ -6,7 +6,8 @@ import { isIn, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { accountCode } from './codes.ts'
 import { compileRetirement } from './compile-retirement.ts'
-import type { CompiledPerson, CompiledSavings } from './compiled-plan.ts'
+import type { CompiledPerson } from './compiled-person.ts'
+import type { CompiledSavings } from './compiled-plan.ts'
 
 export const compileSavings = (
   plan: Plan,

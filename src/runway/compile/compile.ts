@@ -17,7 +17,8 @@ import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
 import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
-import type { CompiledDraw, CompiledPerson, CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPerson } from './compiled-person.ts'
+import type { CompiledDraw, CompiledPlan } from './compiled-plan.ts'
 
 export interface CompileOptions {
   /** Run until the last person reaches this age rather than the planned one: for drawn lengths of life. */

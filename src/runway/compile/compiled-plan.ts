@@ -2,13 +2,14 @@
 import type { FarmWork } from '#farm/work-done.ts'
 import type { Carryforwards } from '#rules/carryforwards.ts'
 import type { EstimatedTaxShares } from '#rules/estimated-tax.ts'
-import type { LawYear } from '#rules/law-year.ts'
+import type { LawYear, RateLaw } from '#rules/law-year.ts'
 import type { ReturnBefore } from '#rules/loss-carryback.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
 import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
+import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 
 /**
@@ -40,24 +41,6 @@ export interface CompiledPlan {
   law: CompiledLaw
   /** First month of the first slower year; `months` when there is none. */
   firstSlowerMonth: number
-}
-
-export interface CompiledPerson {
-  id: string
-  name: string
-  /** Year and calendar month of birth as Social Security and Medicare count: by the day before the birthday. */
-  bornYear: number
-  bornMonth: number
-  /** The calendar's own year of birth: tax law's ages for retirement accounts turn on the birthday. */
-  birthYear: number
-  claimMonth: number
-  /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
-  month65: number
-  month59Half: number
-  /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
-  farmShare: number
-  /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
-  earnings: Float64Array
 }
 
 /** How a living line grows: with prices, with the cost of care, or not at all. */
@@ -283,6 +266,9 @@ export interface CompiledLaw {
   carried: Carryforwards
   /** Whether a farming loss goes back; then the returns of the second and the first year before the plan. */
   farmLossesGoBack: boolean
+  averageFarmIncome: boolean
+  /** The three years before the plan, the last first. */
+  baseYears: { law: RateLaw | null; taxable: number }[]
   /** Of a loss before the plan, still to come in May. */
   lossRefundDue: number
   returnsBefore: [twoBack: ReturnBefore, last: ReturnBefore]

@@ -78,6 +78,7 @@ const taxOfNewYear = (then: Plan, course: Projection): StartOfMonth['tax'] => {
       ...(plannedOf(course, yearOf(firstMonthOf(then))) ?? before),
       incomeTwoYearsBack: before.adjustedGrossIncome,
       taxableIncomeTwoYearsBack: before.taxableIncome,
+      taxableIncomeThreeYearsBack: before.taxableIncomeTwoYearsBack,
       stillDue: course.months[0]!.taxOwed,
     },
     carried: leftBy(year),

@@ -160,10 +160,20 @@ function lastYear(
       : startYear === year - 1
         ? said
         : plannedOf(baseline, year - 2))
+  const threeBack =
+    filedOf(books, saved, year - 3) ??
+    (startYear === year
+      ? { taxableIncome: said.taxableIncomeThreeYearsBack }
+      : startYear === year - 1
+        ? { taxableIncome: said.taxableIncomeTwoYearsBack }
+        : startYear === year - 2
+          ? said
+          : plannedOf(baseline, year - 3))
   return {
     ...(before ?? said),
     incomeTwoYearsBack: twoBack?.adjustedGrossIncome ?? 0,
     taxableIncomeTwoYearsBack: twoBack?.taxableIncome ?? 0,
+    taxableIncomeThreeYearsBack: threeBack?.taxableIncome ?? 0,
   }
 }
 
@@ -197,7 +207,10 @@ function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projec
 
 const refundMonth = 5
 
-type Filed = Omit<LastYear, 'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack' | 'stillDue'>
+type Filed = Omit<
+  LastYear,
+  'incomeTwoYearsBack' | 'taxableIncomeTwoYearsBack' | 'taxableIncomeThreeYearsBack' | 'stillDue'
+>
 
 /** The year's return by the books, where they hold all of it. */
 function filedOf(books: Books, saved: Plan, year: number): Filed | null {

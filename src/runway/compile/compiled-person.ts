@@ -1,0 +1,19 @@
+// One of the plan's adults as a run needs them.
+
+export interface CompiledPerson {
+  id: string
+  name: string
+  /** Year and calendar month of birth as Social Security and Medicare count: by the day before the birthday. */
+  bornYear: number
+  bornMonth: number
+  /** The calendar's own year of birth: tax law's ages for retirement accounts turn on the birthday. */
+  birthYear: number
+  claimMonth: number
+  /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
+  month65: number
+  month59Half: number
+  /** Share of the farm's profit that is this person's; the shares of a couple add up to 1. */
+  farmShare: number
+  /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
+  earnings: Float64Array
+}
