@@ -1,6 +1,5 @@
 // `dooryard now`: says in the terminal what Now says.
 import { parseArgs } from 'node:util'
-import { dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { dataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
@@ -49,18 +48,11 @@ function say(args: readonly string[], io: CommandIo): number {
 
 const linesOf = (figures: NowFigures): string[] => [
   `Spendable savings ${formatCents(figures.spendable.cents)}`,
-  ...reachLines(figures),
+  ...figures.reachSays,
   ...planLines(figures.plan),
   ...reviewLines(figures.review),
   ...figures.due.map((item) => `Due: ${item.says}`),
 ]
-
-const reachLines = ({ reach }: NowFigures): string[] =>
-  reach === null
-    ? []
-    : [
-        `The books reach ${dayName(reach.day)}${reach.missingMonths > 0 ? `; ${reach.missingMonths} whole months since then are missing and counted as planned` : ''}.`,
-      ]
 
 const reviewLines = (review: NowFigures['review']): string[] => {
   if (review === null) return []

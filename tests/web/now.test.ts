@@ -118,3 +118,72 @@ test('a farm card with payments and no charges is said on Now too, as farm cash 
   expect(page).toContain('Farm card: $610.00')
   expect(page).toContain('It does not count as farm cash')
 })
+
+const reachSays = async () =>
+  ((await (await app.get('/now.json')).json()) as { reachSays: string[] }).reachSays
+
+test('the headline says whose savings are counted, and from when what is booked this month counts', async () => {
+  opened('2026-06-15')
+  expect(await reachSays()).toEqual([
+    'Savings are counted as the plan has them: the books do not hold them yet.',
+  ])
+  // Something of this month only: nothing of it was there as the month began.
+  saved(30_000, '2026-06-09')
+  expect(await reachSays()).toEqual([
+    'The books reach 9 Jun 2026.',
+    'Savings are counted as the plan has them: the books do not hold them yet.',
+    'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
+  ])
+  expect(await (await app.get('/now')).text()).toContain('moves them from July 2026 on.')
+  saved(1000, '2026-05-02')
+  expect(await reachSays()).toEqual([
+    'The books reach 9 Jun 2026.',
+    'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
+  ])
+})
+
+test('savings that the books hold in part are told apart from those that go on as planned', async () => {
+  app = testApp({ today: '2026-06-15' })
+  app.openSides()
+  const ira = { id: 'ira', name: 'IRA', kind: 'traditional', owner: 'jo', balance: 40_000 }
+  const people = [{ id: 'jo', name: 'Jo', born: '1970-01-20' }]
+  const { household, savings } = plan
+  const read = readPlan({
+    ...plan,
+    household: { ...household, people },
+    savings: { accounts: [...savings.accounts, ira] },
+  })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan)
+  saved(30_000, '2026-05-30')
+  expect(await reachSays()).toEqual([
+    'The books reach 30 May 2026.',
+    'The books do not hold traditional accounts: counted as planned.',
+  ])
+})
+
+test('savings below zero say that it is tax owed which takes them there', async () => {
+  app = testApp({ today: '2026-01-20' })
+  app.openSides()
+  const read = readPlan({
+    ...plan,
+    household: {
+      ...plan.household,
+      people: [{ id: 'jo', name: 'Jo', born: '1980-01-20' }],
+      // What comes in is spent whole, while its tax waits.
+      sideVentures: [{ id: 'joinery', name: 'Joinery', person: 'jo', perMonth: 9000 }],
+      living: [{ id: 'living', name: 'Living', perMonth: 9000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 2000 }] },
+    tax: { method: 'law' },
+  })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan)
+  const html = await (await app.get('/runway')).text()
+  expect(html).toMatch(/in accounts less \$[\d,]+ of tax owed by then/)
+  const { plan: said } = (await (await app.get('/now.json')).json()) as {
+    plan: { lowestDollars: number; lowestTaxOwed: number }
+  }
+  expect(said.lowestDollars).toBeLessThan(0)
+  expect(said.lowestTaxOwed).toBeGreaterThan(-said.lowestDollars - 1)
+})

@@ -32,7 +32,7 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
     <PageTitle help="now" purpose="How long savings last, and when the farm carries the house.">
       Now
     </PageTitle>
-    <Reach figures={figures} />
+    <Part of={() => <Reach says={figures.reachSays} missingMonths={figures.reach?.missingMonths ?? 0} />} />
     <div class="now-top">
       <MonthsLeft figures={figures} chance={chance} />
       <SavingsPicture figures={figures} />
@@ -63,14 +63,12 @@ export const NowPage = ({ figures, chance, copies, formId }: NowProps) => (
 )
 
 /** What the page rests on; months that are missing are said before any answer. */
-const Reach = ({ figures: { reach } }: { figures: NowFigures }) => {
-  if (reach === null) return null
-  if (reach.missingMonths === 0) return <p class="purpose">The books reach {dayName(reach.day)}.</p>
-  const missing = reach.missingMonths === 1 ? 'A month is' : `${reach.missingMonths} months are`
+const Reach = ({ says, missingMonths }: { says: readonly string[]; missingMonths: number }) => {
+  if (says.length === 0) return null
+  if (missingMonths === 0) return <p class="purpose">{says.join(' ')}</p>
   return (
     <Notice>
-      The books reach {dayName(reach.day)}. {missing} missing since then and counted here as planned.{' '}
-      <a href="/books/statements">Read in the bank’s files</a>
+      {says.join(' ')} <a href="/books/statements">Read in the bank’s files</a>
     </Notice>
   )
 }
@@ -118,6 +116,9 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
           ? `${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : `, ${monthNameShort(plan.lowestMonth)}`}`
           : monthName(plan.runsShort),
     },
+    ...(plan.runsShort === null && plan.lowestDollars < 0
+      ? [{ label: 'Of it, tax owed by then and not yet paid', value: formatDollars(-plan.lowestTaxOwed) }]
+      : []),
   ]
   if (plan.correction) {
     rows.push(
@@ -135,7 +136,7 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
       value={formatDollars(plan.floorDollars)}
       note="Savings not to be spent; months left end there."
       madeOf={{
-        says: `Months left are counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, continued from what the books hold.`,
+        says: `Months left are counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, ${plan.savingsFrom.books.length > 0 ? 'continued from what the books hold' : 'which goes on as planned'}.`,
         rows,
         more: { text: 'Every month of it on Runway', href: '/runway' },
       }}

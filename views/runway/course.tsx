@@ -1,8 +1,8 @@
 // The course the levers give: milestones with their reasons, savings against the floor, draws against costs, and the years.
 import type { Child } from 'hono/jsx'
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
-import type { RunwayFigures, YearLine } from '#today/runway/figures.ts'
+import { formatDollars } from '#money/format.ts'
+import type { RunwayFigures } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
@@ -11,8 +11,8 @@ import { DollarsSwitch } from '../parts/dollars.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { DataTable } from '../parts/table.tsx'
 import type { LeverShown } from './levers.tsx'
+import { YearTable } from './year-table.tsx'
 
 export interface CourseProps {
   figures: RunwayFigures
@@ -37,7 +37,7 @@ export const Course = (props: CourseProps) => (
     <SavingsChart figures={props.figures} />
     <WholeChart figures={props.figures} />
     <CostsChart figures={props.figures} />
-    <YearTable figures={props.figures} query={props.query} />
+    <YearTable years={props.figures.years} nearYears={nearMonths / 12} query={props.query} />
     <div id="months" />
     {props.children}
   </div>
@@ -65,7 +65,7 @@ const Milestones = ({ figures }: { figures: RunwayFigures }) => {
           label="Lowest spendable savings"
           word="spendable savings"
           value={formatDollars(milestones.lowestSpendable)}
-          note={nameOfMonth(milestones.lowestMonth)}
+          note={lowestWords(figures)}
         />
         {milestones.runsShort === null ? null : (
           <Figure
@@ -157,6 +157,14 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
   )
 }
 
+/** Below zero they are less than the tax that is owed by then: the accounts themselves never are. */
+const lowestWords = ({ milestones, months }: RunwayFigures): string => {
+  const month = nameOfMonth(milestones.lowestMonth)
+  const owed = months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0
+  if (milestones.lowestSpendable >= -0.5) return month
+  return `${month}: ${formatDollars(milestones.lowestSpendable + owed)} in accounts less ${formatDollars(owed)} of tax owed by then`
+}
+
 const unmetWords = ({ runsShort, unmetNeed }: RunwayFigures['milestones']): string =>
   runsShort === null ? '' : `, and ${formatDollars(unmetNeed)} of costs stay unmet`
 
@@ -212,83 +220,5 @@ const CostsChart = ({ figures }: { figures: RunwayFigures }) => {
       ]}
       y={{ format: formatDollars, formatShort: dollarsShort }}
     />
-  )
-}
-
-/** Years drawn in the charts stand open; those after them are a step away, so that storms are not a long walk below. */
-const nearYears = nearMonths / 12
-
-const YearTable = ({ figures, query }: { figures: RunwayFigures; query: string }) => {
-  const later = figures.years.slice(nearYears)
-  return (
-    <>
-      <YearRows
-        caption="Year by year; a year’s name opens its months"
-        years={figures.years.slice(0, nearYears)}
-        query={query}
-      />
-      {later.length === 0 ? null : (
-        <details>
-          <summary>{`The years after: ${later[0]!.year} to ${later.at(-1)!.year}`}</summary>
-          <YearRows caption="Later years" years={later} query={query} />
-        </details>
-      )}
-      <p class="hint">
-        Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
-        year brings and is in part paid in the next. Spendable savings and retirement accounts are those of
-        the year’s end; cover is draws, less what the household puts into the farm, over household costs.
-      </p>
-    </>
-  )
-}
-
-const YearRows = (props: { caption: string; years: readonly YearLine[]; query: string }) => (
-  <DataTable
-    caption={props.caption}
-    ofPlan
-    rows={props.years}
-    csv={`/runway.csv${props.query === '' ? '' : `?${props.query}`}`}
-    columns={[
-      {
-        title: 'Year',
-        isHeader: true,
-        cell: (year: YearLine) => <YearLink year={year.year} query={props.query} />,
-      },
-      { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
-      { title: 'Into the farm', isNumber: true, cell: (year) => formatDollars(year.contributions) },
-      { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
-      { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
-      {
-        title: 'Tax',
-        isNumber: true,
-        cell: (year) => (year.tax === null ? '' : formatDollars(year.tax)),
-      },
-      { title: 'Spendable', isNumber: true, cell: (year) => formatDollars(year.spendable) },
-      { title: 'Retirement', isNumber: true, cell: (year) => formatDollars(year.retirement) },
-      {
-        title: 'Cover',
-        isNumber: true,
-        cell: (year) => (year.coverRatio === null ? '' : formatPercent(year.coverRatio, 0)),
-      },
-    ]}
-  />
-)
-
-const drawsCell = (year: YearLine): Child =>
-  year.unmetDraws < 1 ? (
-    formatDollars(year.draws)
-  ) : (
-    <>
-      {formatDollars(year.draws)}
-      <span class="hint below">{formatDollars(year.unmetDraws)} short</span>
-    </>
-  )
-
-const YearLink = ({ year, query }: { year: number; query: string }) => {
-  const address = `/runway/years/${year}${query === '' ? '' : `?${query}`}`
-  return (
-    <a href={address} hx-get={address} hx-target="#months" hx-swap="outerHTML show:top">
-      {String(year)}
-    </a>
   )
 }

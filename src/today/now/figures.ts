@@ -5,12 +5,15 @@ import type { CoverMonth, Pace } from '#ledger/pace.ts'
 import type { Cents } from '#money/cents.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import type { MonthReview } from '#today/month-review/figures.ts'
+import type { SavingsFrom } from '#today/projection/continued-plan.ts'
 
 export interface NowFigures {
   today: Day
   month: Month
   /** How far the household's books reach, and the whole months since then that are missing; null before they hold anything. */
   reach: { day: Day; missingMonths: number } | null
+  /** What the headline rests on, in sentences. */
+  reachSays: readonly string[]
   spendable: {
     cents: Cents
     accounts: readonly { id: number; name: string; cents: Cents }[]
@@ -42,6 +45,8 @@ export interface NowFigures {
         floorMonthWithoutDraws: Month | null
         /** Once the plan has begun: what it expected of savings by the end of last month, and how far the books are from that. */
         correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
+        /** Which savings are counted as the books hold them, and which as the plan has them. */
+        savingsFrom: SavingsFrom
         floorDollars: number
         carryMonth: Month | null
         /** The first slower year, up to which the carry month is judged; null: to the end of the plan. */
@@ -50,6 +55,8 @@ export interface NowFigures {
         carriesToTheEnd: boolean
         lowestDollars: number
         lowestMonth: Month | null
+        /** Tax owed by then and not yet paid: what it takes off what the accounts hold. */
+        lowestTaxOwed: number
         lastMonth: Month
         /** Smallest distance of savings to the floor, and when; below zero once they are under it. */
         marginDollars: number

@@ -41,6 +41,7 @@ import { cardFigures } from './card-figures.ts'
 import { dueItems } from './due.ts'
 import type { NowFigures } from './figures.ts'
 import { firstSteps } from './first-steps.ts'
+import { reachWords } from './reach-words.ts'
 
 const monthsShown = 48
 /** Those shown, and the twelve that the first cover ratio trails. */
@@ -75,12 +76,14 @@ export function nowFigures(
   )
   const reviewWaits = () => !waits.review && !knowsReview(books, today)
   const spread = lazily(() => spreadOf(fromBooks(), waits.storms))
+  const plan = lazily(() => planFigures(current, fromBooks(), { today, dollars, spread: spread(), span }))
   return byPart<NowFigures>({
     today: () => today,
     reach: () => reachFigures(reach, month),
     month: () => month,
     spendable,
-    plan: () => planFigures(current, fromBooks(), { today, dollars, spread: spread(), span }),
+    reachSays: () => reachWords({ reach: reachFigures(reach, month), month, plan: plan() }),
+    plan,
     paces: () => pacesOf(full(), spendable().cents, floorMonths(current)),
     cover: () => coverByMonth(full().length > 0 ? full() : months()),
     leak: () => leakSums(leakFigures(books, today), span?.first ?? null),
@@ -199,12 +202,14 @@ function planFigures(
     monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDraws),
     floorMonthWithoutDraws: monthOrNull(withoutDraws.milestones.floorMonth),
     correction: fromBooks.correction,
+    savingsFrom: fromBooks.savingsFrom,
     floorDollars: now?.floor ?? 0,
     carryMonth: monthOrNull(milestones.carryMonth),
     carryJudgedTo: monthOrNull(milestones.carryJudgedTo),
     carriesToTheEnd: milestones.carryMonth !== null && milestones.carryMonthToEnd === milestones.carryMonth,
     lowestDollars: milestones.lowestSpendable,
     lowestMonth: parseMonth(milestones.lowestMonth),
+    lowestTaxOwed: months.find((one) => one.month === milestones.lowestMonth)?.taxOwed ?? 0,
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
     ...marginOf(months),
     runsShort: monthOrNull(milestones.runsShort),

@@ -7,6 +7,7 @@ import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { AccountKind } from '#plan/savings-plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 import { type BookFacts, bookFacts } from './book-facts.ts'
 import { baselineOf, samePlan } from './courses.ts'
@@ -16,10 +17,15 @@ import { purchasesNow } from './purchases-ahead.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn, startedAgain } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
 
+export interface SavingsFrom {
+  books: AccountKind[]
+  plan: AccountKind[]
+}
+
 export interface ContinuedPlan {
   plan: Plan
-  /** Whether the books hold anything of the time before this month. */
-  fromBooks: boolean
+  /** Which savings it starts from are those of the books, and which those of the plan, by kind of account. */
+  savingsFrom: SavingsFrom
   /** Savings at the end of last month as the plan expected them, and how far the books are from that; null in its first month. */
   correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
 }
@@ -65,13 +71,26 @@ const known = new WeakMap<Plan, { change: number; thisMonth: Month; continued: C
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
-  if (start === null) return { plan: saved, fromBooks: false, correction: null }
+  if (start === null) return { plan: saved, savingsFrom: savingsFrom(saved, null), correction: null }
   const { from, facts, before } = start
   return {
     plan: startedAgain(saved, month, from),
-    fromBooks: facts !== null,
+    savingsFrom: savingsFrom(saved, facts),
     correction: correctionOf(month, facts, before),
   }
+}
+
+const kinds: readonly AccountKind[] = ['cash', 'taxable', 'traditional', 'roth']
+
+/** A kind that neither knows anything of is left out. */
+function savingsFrom({ savings }: Plan, facts: BookFacts | null): SavingsFrom {
+  const books = kinds.filter((kind) => facts?.savings[kind] !== undefined)
+  const plan = kinds.filter(
+    (kind) =>
+      !books.includes(kind) &&
+      savings.accounts.some((account) => account.kind === kind && account.balance > 0),
+  )
+  return { books, plan }
 }
 
 interface KnownStart {

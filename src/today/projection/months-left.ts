@@ -66,13 +66,14 @@ export interface SaidToday {
   /** Months from today's month until the floor; null when savings last to the end. */
   monthsLeft: number | null
   monthsLeftWithoutDraws: number | null
+  /** Whether savings are those that the books hold. */
   fromBooks: boolean
 }
 
 export const saidToday = (books: Books, today: Day): SaidToday | null => {
   const current = currentPlan(books)
   if (current.status !== 'read') return null
-  const { plan, fromBooks } = continuedPlan(books, current.plan, today)
+  const { plan, savingsFrom } = continuedPlan(books, current.plan, today)
   const projection = projectionOf(plan)
   return {
     planId: current.planId,
@@ -80,7 +81,7 @@ export const saidToday = (books: Books, today: Day): SaidToday | null => {
     projection,
     monthsLeft: monthsLeftFrom(today, projection),
     monthsLeftWithoutDraws: monthsLeftFrom(today, withoutDrawsOf(plan)),
-    fromBooks,
+    fromBooks: savingsFrom.books.length > 0,
   }
 }
 

@@ -1,0 +1,42 @@
+// What the headline of Now rests on, in sentences: how far the books reach, whose savings are counted, and from when what is booked counts.
+import { dayName, monthOfDay } from '#calendar/day.ts'
+import { addMonths, monthName } from '#calendar/month.ts'
+import type { AccountKind } from '#plan/savings-plan.ts'
+import type { NowFigures } from './figures.ts'
+
+type Told = Pick<NowFigures, 'reach' | 'month' | 'plan'>
+
+export const reachWords = ({ reach, month, plan }: Told): string[] => {
+  const counted = plan.status === 'read' ? savingsWords(plan.savingsFrom) : []
+  if (reach === null) return counted
+  const missing =
+    reach.missingMonths === 0
+      ? []
+      : [
+          `${reach.missingMonths === 1 ? 'A month is' : `${reach.missingMonths} months are`} missing since then and counted here as planned.`,
+        ]
+  const isUnderWay = plan.status === 'read' && monthOfDay(reach.day) === month
+  return [
+    `The books reach ${dayName(reach.day)}.`,
+    ...missing,
+    ...counted,
+    ...(isUnderWay
+      ? [
+          `Months left are counted from the first of ${monthName(month)}, with this month as planned: what is booked in it moves them from ${monthName(addMonths(month, 1))} on.`,
+        ]
+      : []),
+  ]
+}
+
+const kindWords: Record<AccountKind, string> = {
+  cash: 'cash',
+  taxable: 'taxable accounts',
+  traditional: 'traditional accounts',
+  roth: 'Roth accounts',
+}
+
+const savingsWords = ({ books, plan }: { books: AccountKind[]; plan: AccountKind[] }): string[] => {
+  if (books.length === 0) return ['Savings are counted as the plan has them: the books do not hold them yet.']
+  if (plan.length === 0) return []
+  return [`The books do not hold ${plan.map((kind) => kindWords[kind]).join(' and ')}: counted as planned.`]
+}

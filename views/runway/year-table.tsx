@@ -1,0 +1,83 @@
+// The years of the course, each a step into its months.
+import type { Child } from 'hono/jsx'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { YearLine } from '#today/runway/figures.ts'
+import { DataTable } from '../parts/table.tsx'
+
+/** Years drawn in the charts stand open; those after them are a step away, so that storms are not a long walk below. */
+export const YearTable = (props: { years: readonly YearLine[]; nearYears: number; query: string }) => {
+  const { years, nearYears, query } = props
+  const later = years.slice(nearYears)
+  return (
+    <>
+      <YearRows
+        caption="Year by year; a year’s name opens its months"
+        years={years.slice(0, nearYears)}
+        query={query}
+      />
+      {later.length === 0 ? null : (
+        <details>
+          <summary>{`The years after: ${later[0]!.year} to ${later.at(-1)!.year}`}</summary>
+          <YearRows caption="Later years" years={later} query={query} />
+        </details>
+      )}
+      <p class="hint">
+        Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
+        year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and
+        retirement accounts are those of the year’s end; cover is draws, less what the household puts into the
+        farm, over household costs.
+      </p>
+    </>
+  )
+}
+
+const YearRows = (props: { caption: string; years: readonly YearLine[]; query: string }) => (
+  <DataTable
+    caption={props.caption}
+    ofPlan
+    rows={props.years}
+    csv={`/runway.csv${props.query === '' ? '' : `?${props.query}`}`}
+    columns={[
+      {
+        title: 'Year',
+        isHeader: true,
+        cell: (year: YearLine) => <YearLink year={year.year} query={props.query} />,
+      },
+      { title: 'Draws', isNumber: true, cell: (year) => drawsCell(year) },
+      { title: 'Into the farm', isNumber: true, cell: (year) => formatDollars(year.contributions) },
+      { title: 'Other income', isNumber: true, cell: (year) => formatDollars(year.otherIncome) },
+      { title: 'Household costs', isNumber: true, cell: (year) => formatDollars(year.householdCosts) },
+      {
+        title: 'Tax',
+        isNumber: true,
+        cell: (year) => (year.tax === null ? '' : formatDollars(year.tax)),
+      },
+      { title: 'Spendable', isNumber: true, cell: (year) => formatDollars(year.spendable) },
+      { title: 'Retirement', isNumber: true, cell: (year) => formatDollars(year.retirement) },
+      {
+        title: 'Cover',
+        isNumber: true,
+        cell: (year) => (year.coverRatio === null ? '' : formatPercent(year.coverRatio, 0)),
+      },
+    ]}
+  />
+)
+
+const drawsCell = (year: YearLine): Child =>
+  year.unmetDraws < 1 ? (
+    formatDollars(year.draws)
+  ) : (
+    <>
+      {formatDollars(year.draws)}
+      <span class="hint below">{formatDollars(year.unmetDraws)} short</span>
+    </>
+  )
+
+const YearLink = ({ year, query }: { year: number; query: string }) => {
+  const address = `/runway/years/${year}${query === '' ? '' : `?${query}`}`
+  return (
+    <a href={address} hx-get={address} hx-target="#months" hx-swap="outerHTML show:top">
+      {String(year)}
+    </a>
+  )
+}
