@@ -3,6 +3,7 @@ import { lifeTable2023 } from '#chance/life-table.ts'
 import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
 import { bandSets, limitsOf } from '#ledger/measures/bands.ts'
 import { measureDefinitions } from '#ledger/measures/measure-definitions.ts'
+import { placeFigures } from '#rules/places/place-figures.ts'
 import { lawFigures, type OutsideFigure } from '#rules/sources.ts'
 
 export type { OutsideFigure } from '#rules/sources.ts'
@@ -10,6 +11,7 @@ export type { OutsideFigure } from '#rules/sources.ts'
 /** The list that `sources` prints and the Settings page shows. */
 export const outsideFigures = (): OutsideFigure[] => [
   ...lawFigures(),
+  ...placeFigures(),
   ...[januaryHistory, calendarHistory].flatMap(historyFigures),
   ...lifeFigures(),
   ...bandFigures(),

@@ -4,6 +4,7 @@ import type { Enterprise, Overhead } from '#farm/farm-document.ts'
 import { loanRows } from '#farm/loans.ts'
 import { spreadOverYear, yearTotal } from '#farm/seasonal.ts'
 import { formatDollars } from '#money/format.ts'
+import { planPremiums } from './place/follows-from-place.ts'
 import { type Plan, planSchema } from './plan.ts'
 import { ownLines, wholeFarm, wholeFarmOf } from './whole-farm.ts'
 
@@ -18,8 +19,8 @@ export const countedTwice = (before: Plan, after: Plan): TwiceQuestion | null =>
   premiumTwice(before, after) ?? loanTwice(before, after) ?? farmTwice(before, after)
 
 /** A plan of the marketplace is paid for somebody. */
-export const paysMarketplace = ({ health }: Plan): boolean =>
-  health.marketplace.members.length > 0 && health.marketplace.planAt21 > 0
+export const paysMarketplace = (plan: Plan): boolean =>
+  plan.health.marketplace.members.length > 0 && planPremiums(plan).length > 0
 
 const premiumTwice = (before: Plan, after: Plan): TwiceQuestion | null => {
   if (!paysMarketplace(after)) return null

@@ -4,11 +4,13 @@ import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts
 import type { Doubt } from './doubt.ts'
 import type { Path } from './form/shape.ts'
 import { peopleDoubts } from './people-doubts.ts'
+import { placeDoubts } from './place/place-doubts.ts'
 import type { Plan } from './plan.ts'
 
 /** `today` is a day like `2026-11-25`. */
 export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...peopleDoubts(plan, today),
+  ...placeDoubts(plan),
   ...ownerless(plan),
   ...evenPayments(plan),
   ...baseYears(plan),

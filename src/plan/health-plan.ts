@@ -1,7 +1,7 @@
 // Health cover in the plan: plain premium lines, who is on the marketplace and when, what care costs, and Medicare's own choices.
 import { z } from 'zod'
 import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
-import { dollars, idField, monthField, nameField, rate, share, signedDollars } from './fields.ts'
+import { dollars, idField, monthField, nameField, rate, share, signedDollars, wholeNumber } from './fields.ts'
 
 const premiumLineSchema = z.object({
   id: idField(),
@@ -45,14 +45,35 @@ const marketplaceSchema = z.object({
   benchmarkAt21: dollars().default(0).meta({
     title: 'Benchmark plan, age 21',
     unit: 'dollars a month',
-    description: 'Second-lowest silver premium of the place for a person of 21, today',
+    description: 'Second-lowest silver premium for a person of 21, today; 0: as published for your county',
   }),
   planAt21: dollars().default(0).meta({
     title: 'Your plan, age 21',
     unit: 'dollars a month',
-    description: 'Premium of the plan you are on for a person of 21, today',
+    description: 'Premium of the plan you are on for a person of 21, today; 0: as published for your county',
   }),
+  countyPlan: z
+    .enum(['benchmark', 'bronze'])
+    .default('benchmark')
+    .meta({
+      title: 'Your plan, where none is typed',
+      labels: { benchmark: 'The benchmark plan', bronze: 'The lowest-cost bronze plan' },
+    }),
   advanceCredit: z.boolean().default(true).meta({ title: 'Take the credit in advance' }),
+})
+
+const limit = (title: string) =>
+  wholeNumber(0, 500).optional().meta({ title, description: 'Empty: as published for your state; 0: none' })
+
+const limitsSchema = z.object({
+  adult: limit('Medicaid, adults'),
+  parent: limit('Medicaid, parents'),
+  pregnant: limit('Medicaid in pregnancy'),
+  infant: limit('Medicaid, children under 1'),
+  youngChild: limit('Medicaid, children 1 to 5'),
+  olderChild: limit('Medicaid, children 6 to 18'),
+  childrensProgram: limit('Children’s program (CHIP)'),
+  basic: limit('Basic health program'),
 })
 
 const medicareChoiceSchema = z.object({
@@ -74,8 +95,11 @@ export const healthSchema = z.object({
   medicare: medicareChoiceSchema.prefault({}).meta({ title: 'Medicare' }),
   medicaidExpansion: z.boolean().default(false).meta({
     title: 'The state covers adults to the Medicaid line',
-    description:
-      'In a year expected at or under the line the marketplace members pay no premium and get no credit',
+    description: 'Counts only while no state is chosen: to 138% of the federal poverty level',
+  }),
+  limits: limitsSchema.prefault({}).meta({
+    title: 'Covered up to, in percent of the federal poverty level',
+    description: 'Household income up to which a program of the state covers whom',
   }),
   medicareFrom65: z.boolean().default(true).meta({ title: 'On Medicare from 65' }),
   careBefore65: dollars().default(0).meta({

@@ -67,6 +67,11 @@ const dependantSchema = z.object({
       'Below 18, Social Security counts a child of both: benefits for it and its parent after a claim or a death',
   }),
   untilAge: wholeNumber(1, 30).default(19).meta({ title: 'At home until age', unit: 'years' }),
+  mother: idField().optional().meta({
+    title: 'Mother, of a child still to be born',
+    names: 'adult',
+    description: 'Medicaid covers further in pregnancy and a year after',
+  }),
 })
 
 const livingLineSchema = z.object({

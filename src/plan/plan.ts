@@ -115,6 +115,12 @@ const unknownPeople = (plan: Plan): Finding[] => {
         ids: plan.savings.accounts.map((one) => one.owner),
         known: adults,
       },
+      {
+        list: ['household', 'dependants'],
+        field: 'mother',
+        ids: plan.household.dependants.map((one) => one.mother),
+        known: adults,
+      },
       { list: ['storms'], field: 'person', ids: plan.storms.map((one) => one.person), known: adults },
       { list: ['storms'], field: 'dies', ids: plan.storms.map((one) => one.dies), known: adults },
     ]

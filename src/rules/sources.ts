@@ -11,6 +11,7 @@ import * as retirementAccounts from './data/retirement-accounts.ts'
 import * as selfEmployment from './data/self-employment.ts'
 import * as socialSecurity from './data/social-security.ts'
 import * as stateAgeCurves from './data/state-age-curves.ts'
+import * as workRequirement from './data/work-requirement.ts'
 import { type Amounts, type Dated, type Obtained, obtainedFor } from './dated.ts'
 
 /** A published figure, or a table of them, with all its years. */
@@ -33,6 +34,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Marketplace cover': marketplace,
   'Premiums by age': ageCurve,
   'Premiums by age, states of their own': stateAgeCurves,
+  'Medicaid’s work requirement': workRequirement,
   Medicare: medicare,
   'Enrollment windows': enrollment,
   'Social Security': socialSecurity,

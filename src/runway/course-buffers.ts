@@ -19,6 +19,7 @@ import {
   type YearSeries,
   yearSeries,
 } from './course-figures.ts'
+import { type CoverageState, noCoverage } from './coverage/coverage-state.ts'
 import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
 import { type AveragingState, noAveraging } from './farm-averaging-years.ts'
 import { type LossState, noLosses } from './loss-state.ts'
@@ -37,6 +38,8 @@ export interface CourseBuffers<Kept extends MonthSeries = never> {
   /** Month in which each purchase was made, below 0 before the plan began; `notBought` when it was not. */
   boughtMonth: Int32Array
   state: CourseState
+  /** Who is covered by what: member × month, places in `coverageKinds`. */
+  coverage: Uint8Array
   /** Line by line what the month's sums were made of, as they were summed; null where nobody will ask. */
   parts: CourseParts | null
 }
@@ -112,8 +115,8 @@ export interface CourseState {
   averaging: AveragingState
   quarterly: number
   estimate: number
-  onMedicaid: number
   advanceMonthly: number
+  cover: CoverageState
   lastTax: number
   lastIncome: number
   averageRate: number
@@ -138,6 +141,7 @@ export const makeBuffers = <Kept extends MonthSeries>(
     kept: keep.map((name) => ({ name, values: months[name] })),
     marks: emptyMarks(),
     years: seriesOf(yearSeries, plan.years),
+    coverage: new Uint8Array(plan.coverage.members.length * plan.months),
     endMonth: 0,
     boughtMonth: new Int32Array(plan.farm.purchases.count),
     state: makeState(plan),
@@ -204,7 +208,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     averaging: noAveraging(),
     quarterly: 0,
     estimate: 0,
-    onMedicaid: 0,
+    cover: noCoverage(plan.coverage.members.length),
     advanceMonthly: 0,
     lastTax: 0,
     lastIncome: 0,

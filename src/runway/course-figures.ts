@@ -90,9 +90,15 @@ export const yearSeries = [
   'retirementIncome',
   'gains',
   'adjustedGrossIncome',
+  /** As the premium tax credit and the states' programs count it. */
+  'householdIncome',
   /** What Medicare looks at two years later. */
   'medicareIncome',
   'povertyPercent',
+  /** Of the year’s return: place in `filingStatuses`, how many sign it, and who signs first, as a place among the people. */
+  'filingStatus',
+  'signers',
+  'firstSigner',
   'incomeTax',
   'selfEmploymentTax',
   'stateTax',

@@ -4,6 +4,7 @@ import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { accountCode, taxCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { marketplaceFactor } from './coverage/year-coverage.ts'
 import { callOnFarm } from './farm/farm-month.ts'
 import { payEvenly } from './savings/even-payments.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
@@ -52,7 +53,7 @@ const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept
   }
 }
 
-const atPrices = ({ state }: CourseBuffers, { inflation, care, fixed }: Growing, m: number): number =>
+export const atPrices = ({ state }: CourseBuffers, { inflation, care, fixed }: Growing, m: number): number =>
   inflation[m]! * state.level + care[m]! * state.careLevel + fixed[m]!
 
 /** What the care of children costs in a month, at the prices of now. */
@@ -61,7 +62,7 @@ export const careCostsAt = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
   return atPrices(buffers, household.careCosts, m) * livingKept(plan, buffers) * household.livingFactor[m]!
 }
 
-const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
+export const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
   plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
     ? plan.household.survivorShare
     : 1
@@ -73,20 +74,19 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   const prices = state.premiumLevel * health.premiumFactor[m]!
   let deductible = health.premiumsDeductible[m]! * prices
   const other = health.premiumsOther[m]! * prices
-  let factor = health.dependantFactor[m]!
   for (let p = 0; p < plan.people.length; p += 1) {
     if (state.alive[p] === 0) continue
-    factor += health.personFactor[p * plan.months + m]!
     if (!health.medicareFrom65 || m < plan.people[p]!.month65) continue
     deductible += medicareOfMonth(plan, buffers, m, y) + health.supplement * prices
   }
   let marketplace = 0
   let advance = 0
-  if (factor > 0 && state.onMedicaid === 0) {
-    marketplace = health.planAt21 * factor * prices
+  const factor = marketplaceFactor(plan, buffers, m, y)
+  if (factor > 0) {
+    marketplace = plan.coverage.planAt21[y]! * factor * prices
     advance = Math.min(state.advanceMonthly, marketplace)
     year.marketplacePremium += marketplace
-    year.benchmark += health.benchmarkAt21 * factor * prices
+    year.benchmark += plan.coverage.benchmarkAt21[y]! * factor * prices
     year.advance += advance
     year.coverMonths += 1
   }
@@ -110,7 +110,7 @@ const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   )
 }
 
-const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+export const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   let care = plan.health.dependantCare[m]!
   for (let p = 0; p < plan.people.length; p += 1)
     if (buffers.state.alive[p] === 1)
@@ -162,6 +162,7 @@ export const settleMonth = (
   const own = income - month.householdCosts - month.oneOffs - month.contribution
   const spendable = spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
   const net = own + callOnFarm(plan, buffers, month.floor - spendable - own)
+  state.year.need -= net + month.oneOffs
   if (net < 0) {
     // Savings may count what the plan does not touch yet: what nothing else can pay, the farm does as far as it can spare it.
     const short = meetShortfall(plan, buffers, -net, m)

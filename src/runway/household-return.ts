@@ -2,6 +2,7 @@
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/filing-status.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
+import { assessHousehold } from '#rules/return/assess-household.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { averagingFor } from './farm-averaging-years.ts'
@@ -50,11 +51,25 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.region = law.region
   input.averaging = averagingFor(plan, state.averaging, priceRatio(plan, buffers, y))
   input.itemized = law.itemized * state.januaryLevel
-  input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+  input.medicaidExpansion = (plan.coverage.limits[y]?.adult ?? 0) >= law.years[y]!.medicaidPercent ? 1 : 0
 }
 
 const yearOfDeath = (plan: CompiledPlan, { state }: CourseBuffers, p: number): number =>
   Math.floor((plan.firstMonth + state.deathMonth[p]!) / 12)
+
+/** Assesses a filled household at the law's own prices and gives the answer back at the course's. */
+export const assessAtPrices = (
+  plan: CompiledPlan,
+  y: number,
+  ratio: number,
+  input: HouseholdYear,
+  out: HouseholdTax,
+): HouseholdTax => {
+  if (ratio !== 1) scaleHousehold(input, 1 / ratio)
+  assessHousehold(plan.law.years[y]!, input, out)
+  if (ratio !== 1) scaleTax(out, ratio)
+  return out
+}
 
 /** Multiplies every dollar of a household by `factor`. */
 export const scaleHousehold = (input: HouseholdYear, factor: number): void => {

@@ -1,6 +1,7 @@
 // The public function of the projection: a plan, the law and the shocks in; months, years and milestones out.
 import { type Month, monthText } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import { type CompileOptions, compilePlan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import {
@@ -47,12 +48,21 @@ export interface Milestones {
   unmetNeed: number
 }
 
+export interface MemberCoverage {
+  id: string
+  name: string
+  isChild: boolean
+  months: CoverageKind[]
+}
+
 export interface Projection {
   months: ProjectedMonth[]
   years: ProjectedYear[]
   milestones: Milestones
   /** By the plan's purchases: the month each was made in, null for one that was not. */
   bought: (string | null)[]
+  /** Who is covered by what, month by month: all adults and dependants of the plan, oldest first. */
+  coverage: MemberCoverage[]
   /** What the months' sums were made of, noted by the run; null for a course run without. */
   parts: CourseParts | null
 }
@@ -76,6 +86,13 @@ export const readCourse = (plan: CompiledPlan, buffers: WholeCourse): Projection
   years: readYears(plan, buffers),
   milestones: readMilestones(plan, buffers),
   bought: Array.from(buffers.boughtMonth, (m) => (m === notBought ? null : textOf(plan, m))),
+  coverage: plan.coverage.members.map((member, i) => ({
+    ...member,
+    months: Array.from(
+      buffers.coverage.subarray(i * plan.months, i * plan.months + buffers.endMonth),
+      (kind) => coverageKinds[kind]!,
+    ),
+  })),
   parts: buffers.parts,
 })
 

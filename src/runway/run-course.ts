@@ -93,6 +93,8 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0
   state.averageRate = 0
+  state.cover.needReal = 0
+  state.cover.incomeBeyondReal = 0
 }
 
 const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {

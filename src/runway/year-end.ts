@@ -1,14 +1,16 @@
 // December: the year's return from its totals, what falls due when, and what benefits and Medicare will remember of the year.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
+import type { HouseholdTax } from '#rules/household-year.ts'
 import { saversMatch } from '#rules/savers-match.ts'
 import { taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { noteNeed } from './coverage/expected-withdrawals.ts'
+import { noteIncomeBeyond } from './coverage/year-coverage.ts'
 import { keepBaseYear } from './farm-averaging-years.ts'
-import { fillPeople } from './household-return.ts'
+import { assessAtPrices, fillPeople } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
-import { assessAtPrices } from './year-estimate.ts'
 import { priceRatio } from './year-prices.ts'
 
 /** Runs after the month of December has settled; `m` is that month. */
@@ -32,7 +34,8 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.advanceCredit[y] = year.advance
   years.careCosts[y] = year.careCosts
   if (plan.law.method === taxCode.law) assessYear(plan, buffers, m, y, profit)
-  else closePlainly(plan, buffers, m, y, profit + sideTotal)
+  else closePlainly(plan, buffers, m, y, profit)
+  noteNeed(buffers, Math.min(12, m + 1))
   rememberEarnings(plan, buffers, y)
   scheduleTax(plan, buffers, y)
 }
@@ -54,21 +57,39 @@ const takeSection179 = (buffers: CourseBuffers, y: number, businessIncome: numbe
 
 const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
   const { state, years } = buffers
-  fillReturn(plan, buffers, m, y, profit)
-  const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
+  const tax = assessReturn(plan, buffers, m, y, profit)
   carryLosses(plan, buffers, y, priceRatio(plan, buffers, y))
   keepBaseYear(plan, state.averaging, state.householdYear.status, tax, y, priceRatio(plan, buffers, y))
-  years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
-  years.medicareIncome[y] = tax.medicareIncome
-  years.povertyPercent[y] = tax.povertyPercent
   years.taxableIncome[y] = tax.taxableIncome
   years.incomeTax[y] = tax.incomeTax
   years.selfEmploymentTax[y] = tax.selfEmploymentTax
   years.stateTax[y] = tax.stateIncomeTax
-  years.premiumTaxCredit[y] = tax.premiumTaxCredit
   years.tax[y] = tax.balanceDue + tax.stateIncomeTax
   setSaversMatch(plan, buffers, y)
   state.averageRate = tax.taxableIncome > 0 ? Math.min(0.5, tax.incomeTax / tax.taxableIncome) : 0
+}
+
+/** The year's return by the law, as far as coverage and Medicare need it whatever the plan's taxes are. */
+const assessReturn = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  profit: number,
+): HouseholdTax => {
+  const { state, years } = buffers
+  fillReturn(plan, buffers, m, y, profit)
+  const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
+  years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
+  years.householdIncome[y] = tax.householdIncome
+  years.medicareIncome[y] = tax.medicareIncome
+  years.povertyPercent[y] = tax.povertyPercent
+  years.filingStatus[y] = state.householdYear.status
+  years.signers[y] = state.householdYear.people
+  years.firstSigner[y] = state.slotPerson[0]!
+  years.premiumTaxCredit[y] = tax.premiumTaxCredit
+  noteIncomeBeyond(plan, buffers, m, y)
+  return tax
 }
 
 /**
@@ -89,14 +110,16 @@ const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, y: number) =
   }
 }
 
-const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, business: number) => {
+/** Taxes that the plan takes as a share, or leaves out; the income and the premium credit are still those of the law. */
+const closePlainly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
   const { state, years } = buffers
-  fillPeople(plan, buffers, m, y)
-  const income = Math.max(0, business + years.wages[y]!)
-  years.adjustedGrossIncome[y] = business + years.wages[y]!
-  years.medicareIncome[y] = Math.max(0, years.adjustedGrossIncome[y]!)
-  years.tax[y] = plan.law.method === taxCode.share ? plan.law.plainShare * income : 0
-  years.incomeTax[y] = years.tax[y]!
+  const { advance } = state.year
+  const tax = assessReturn(plan, buffers, m, y, profit)
+  const business = profit + years.sideProfit[y]!
+  const share =
+    plan.law.method === taxCode.share ? plan.law.plainShare * Math.max(0, business + years.wages[y]!) : 0
+  years.incomeTax[y] = share
+  years.tax[y] = share + tax.excessAdvance - Math.max(0, tax.premiumTaxCredit - advance)
   state.averageRate = plan.law.method === taxCode.share ? plan.law.plainShare : 0
 }
 

@@ -1,13 +1,14 @@
 // What the couple expects of the year in January: it sets the credit taken in advance, what is paid ahead, and the claim of tax on savings.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
-import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
-import { assessHousehold } from '#rules/return/assess-household.ts'
-import { drawCode, isSpendable } from '#runway/compile/codes.ts'
+import type { HouseholdYear } from '#rules/household-year.ts'
+import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
+import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
+import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
-import { fillPeople, scaleHousehold, scaleTax } from './household-return.ts'
+import { fillPeople } from './household-return.ts'
 import { setRooms } from './savings/contribution-rooms.ts'
 import { priceRatio } from './year-prices.ts'
 
@@ -43,6 +44,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.coverMonths = 0
   year.deferred.fill(0)
   year.untaxedDeferrals.fill(0)
+  year.need = 0
   year.traditionalContributions = 0
   year.rothContributions = 0
   year.withheld = 0
@@ -50,38 +52,28 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   state.contributed.fill(0)
 }
 
-/** Sets the year's estimate, the advance credit, the installments and whether the marketplace members go to Medicaid. */
+/** Sets who is covered by what, the advance credit, the year's estimate and its installments. */
 export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { state } = buffers
   const { law } = plan
-  state.onMedicaid = 0
-  state.advanceMonthly = 0
-  state.quarterly = 0
   for (let p = 0; p < plan.people.length; p += 1)
     state.year.wagesAhead[p] =
       state.year.wages[p]! +
       sumOver(plan.household.payReal, p * plan.months + m, monthsLeftInYear(plan, m)) * state.level
-  if (law.method !== 2) {
-    state.year.earnedAhead = plainIncome(plan, buffers, m, y)
-    setRooms(plan, buffers, y, -1)
-    state.estimate = law.method === 1 ? law.plainShare * state.year.earnedAhead : 0
-    return
-  }
-  const ratio = priceRatio(plan, buffers, y)
   const input = state.householdYear
+  const byLaw = law.method === taxCode.law
+  state.quarterly = 0
   fillExpected(plan, buffers, m, y)
-  state.year.earnedAhead = earnedBy(input)
-  const coverMonths = input.coverMonths
-  const tax = assessAtPrices(plan, y, ratio, input, state.householdTax)
-  setRooms(plan, buffers, y, Math.max(0, tax.adjustedGrossIncome / ratio))
-  state.estimate = tax.balanceDue + tax.stateIncomeTax
-  if (coverMonths > 0 && plan.health.medicaidExpansion && tax.povertyPercent <= law.years[y]!.medicaidPercent)
-    state.onMedicaid = 1
-  else if (coverMonths > 0 && plan.health.advanceCredit) {
-    state.advanceMonthly = tax.premiumTaxCredit / coverMonths
-    state.estimate += tax.premiumTaxCredit
-  }
-  setInstallments(plan, buffers, m, y)
+  state.year.earnedAhead = byLaw ? earnedBy(input) : plainIncome(plan, buffers, m, y)
+  const tax = coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
+  const advance = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
+  state.advanceMonthly = advance > 0 ? advance / input.coverMonths : 0
+  const adjusted = tax.adjustedGrossIncome / priceRatio(plan, buffers, y)
+  setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
+  if (byLaw) {
+    state.estimate = tax.balanceDue + tax.stateIncomeTax + advance
+    setInstallments(plan, buffers, m, y)
+  } else state.estimate = law.method === taxCode.share ? law.plainShare * state.year.earnedAhead : 0
 }
 
 /** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */
@@ -90,20 +82,6 @@ const earnedBy = (input: HouseholdYear): number => {
   for (let slot = 0; slot < input.people; slot += 1)
     earned += input.wages[slot]! + Math.max(0, input.farmProfit[slot]! + input.otherSelfEmployment[slot]!)
   return earned
-}
-
-/** Assesses a filled household at the law's own prices and gives the answer back at the course's. */
-export const assessAtPrices = (
-  plan: CompiledPlan,
-  y: number,
-  ratio: number,
-  input: HouseholdYear,
-  out: HouseholdTax,
-): HouseholdTax => {
-  if (ratio !== 1) scaleHousehold(input, 1 / ratio)
-  assessHousehold(plan.law.years[y]!, input, out)
-  if (ratio !== 1) scaleTax(out, ratio)
-  return out
 }
 
 /** Months of the calendar year from month `m` of the plan on, the plan's end not passed. */
@@ -193,31 +171,18 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.earlyWithdrawalAmount = 0
   input.traditionalIra = 0
   input.rothIra = 0
-  fillExpectedCover(plan, buffers, m, count)
+  fillExpectedCosts(plan, buffers, m, count)
+  expectWithdrawals(plan, buffers, m, y, count)
 }
 
-/** A year's cover as it stands in January: who is on the marketplace in which month, and the deductible premiums. */
-const fillExpectedCover = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number) => {
+/** Deductible premiums and care of children as they stand in January. */
+const fillExpectedCosts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number) => {
   const { state } = buffers
   const { health } = plan
   const input = state.householdYear
-  let factors = 0
-  let months = 0
   let deductible = state.year.premiumsDeductible
-  for (let k = m; k < m + count; k += 1) {
-    let factor = health.dependantFactor[k]!
-    for (let p = 0; p < plan.people.length; p += 1)
-      if (state.alive[p] === 1) factor += health.personFactor[p * plan.months + k]!
-    if (factor > 0) months += 1
-    factors += factor * health.premiumFactor[k]!
+  for (let k = m; k < m + count; k += 1)
     deductible += health.premiumsDeductible[k]! * state.premiumLevel * health.premiumFactor[k]!
-  }
-  const monthly = months > 0 ? (factors * state.premiumLevel) / months : 0
-  input.coverMonths = months
-  input.premiumMonthly = health.planAt21 * monthly
-  input.benchmarkMonthly = health.benchmarkAt21 * monthly
-  input.advanceMonthly = 0
-  input.deductibleMonths = months
   input.otherHealthPremiums = deductible
   input.careCosts = state.year.careCosts
   if (!plan.household.hasCareCosts) return

@@ -32,6 +32,8 @@ export interface YearTotals {
   untaxedDeferrals: Float64Array
   roomTraditional: Float64Array
   roomRoth: Float64Array
+  /** What the months' income left uncovered, one-offs apart; below zero where income was more. */
+  need: number
   traditionalContributions: number
   rothContributions: number
   withheld: number
@@ -65,6 +67,7 @@ export const emptyYearTotals = (): YearTotals => ({
   untaxedDeferrals: new Float64Array(2),
   roomTraditional: new Float64Array(2),
   roomRoth: new Float64Array(2),
+  need: 0,
   traditionalContributions: 0,
   rothContributions: 0,
   withheld: 0,

@@ -1,5 +1,6 @@
 // Income room: dollars left before each line, what crossing costs, and where a dollar more leaves less.
 import { describe, expect, test } from 'vitest'
+import { stepsOf } from '#rules/coverage/coverage-steps.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor } from '#rules/law.ts'
@@ -106,19 +107,8 @@ describe('income room', () => {
 })
 
 describe('curves', () => {
-  const cover = {
-    povertyLine: 2_115_000,
-    medicaidLine: 0,
-    months: 12,
-    premium: 2_280_000,
-    benchmark: 2_280_000,
-    advance: 0,
-    creditAllowed: 1,
-    repaymentSingle: 0,
-  }
-
   test('the credit is nothing below the poverty line, falls with income, and ends one cent beyond 400 %', () => {
-    const points = creditCurve(law, cover, 450)
+    const points = creditCurve(law, { household: couple(), steps: stepsOf(law, couple()) }, 450)
     expect(points.filter((point) => point.percent < 100).every((point) => point.credit === 0)).toBe(true)
     const open = points.filter((point) => point.percent >= 100 && point.householdIncome <= 84_600)
     for (let at = 1; at < open.length; at += 1) expect(open[at]!.credit).toBeLessThan(open[at - 1]!.credit)

@@ -6,10 +6,17 @@ import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { farmCourse } from '#farm/course.ts'
 import { heldEachMonth, spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
+import {
+  benchmarkPremiums,
+  limitsOfPlan,
+  planPremiums,
+  ratingPlaceOf,
+} from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { contributionLimits, deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
+import { programOf, standingOf } from '#rules/coverage/program-of.ts'
 import { singleLifeExpectancy } from '#rules/data/retirement-accounts.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -169,7 +176,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let estimate = zero
   let quarterly = zero
   let advanceMonthly = zero
-  let onMedicaid = false
+  let needReal = zero
+  let incomeBeyondReal = zero
   const medicareIncomes: Record<number, D> = {}
   const jointIn: Record<number, boolean> = {}
   const netFarm: D[] = plan.draw.policy === 'share' ? netBefore(plan, farm, first) : []
@@ -351,45 +359,65 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((line) => line.deductible === deductible && within(line, first + m))
         .map((line) => d(line.perMonth)),
     )
-  const tiers = familyTiers.values[2018]![plan.health.marketplace.ageRating]
-  const factorsAt = once((m: number): D => {
+  const ratedIn = ratingPlaceOf(plan)
+  const tiers = familyTiers.values[2018]![ratedIn]
+  const everyone = [
+    ...people.map((one) => ({ ...one, isChild: false, leaves: Number.POSITIVE_INFINITY })),
+    ...plan.household.dependants.map((one) => ({
+      ...one,
+      isChild: true,
+      leaves: parseMonth(one.born.slice(0, 7))! + one.untilAge * 12,
+    })),
+  ]
+  type Someone = (typeof everyone)[number]
+  const birthOf = (who: Someone) => parseMonth(who.born.slice(0, 7))!
+  /** What the plan lists for someone in a month: 3 the marketplace, 1 nothing, 0 no question. */
+  const listedFor = (who: Someone, m: number): number => {
     const calendar = first + m
-    const young: number[] = []
-    let factor = zero
-    let adults = 0
-    let anyTierChild = false
-    for (const member of plan.health.marketplace.members) {
-      const person = people.find((one) => one.id === member.person)
-      const child = plan.household.dependants.find((one) => one.id === member.person)
-      const birth = parseMonth((person ?? child)!.born.slice(0, 7))!
-      const end = person
-        ? plan.health.medicareFrom65
-          ? birth + 780 - (person.born.endsWith('-01') ? 2 : 1)
-          : Number.POSITIVE_INFINITY
-        : birth + child!.untilAge * 12 - 1
-      if (calendar > end || calendar < birth || !within(member, calendar)) continue
-      const age = Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12))
-      const tierChild = tiers !== undefined && !person && age < 26
-      // What children add rests on the adults listed, whether or not one of them has died.
-      if (!tierChild) adults += 1
-      if (person && calendar >= lastOf(people.indexOf(person)) + 1) continue
-      if (tierChild) anyTierChild = true
-      else if (tiers || person || age >= 21) factor = factor.plus(factorOf(age))
-      else young.push(factorOf(age).toNumber())
-    }
-    if (tiers) return factor.plus(anyTierChild ? childrenAdd(tiers, adults) : zero)
-    young.sort((x, y) => y - x)
-    return factor.plus(sum(young.slice(0, 3).map(d)))
-  })
+    if (calendar < birthOf(who) || calendar >= who.leaves) return 0
+    const medicareFrom = birthOf(who) + 780 - (who.born.endsWith('-01') ? 1 : 0)
+    if (!who.isChild && plan.health.medicareFrom65 && calendar >= medicareFrom) return 0
+    if (plan.health.marketplace.members.some((one) => one.person === who.id && within(one, calendar)))
+      return 3
+    return plan.health.premiums.some((line) => within(line, calendar)) ? 0 : 1
+  }
+  const diesBy = (who: Someone, m: number) =>
+    !who.isChild &&
+    !isAlive(
+      people.findIndex((one) => one.id === who.id),
+      m,
+    )
+  const standingFor = (who: Someone, m: number) => {
+    const aged = (one: Someone) => first + m - birthOf(one)
+    const isParent = everyone.some(
+      (one) => one.isChild && aged(one) >= 0 && aged(one) < 19 * 12 && first + m < one.leaves,
+    )
+    return standingOf(aged(who), !who.isChild && isParent, false)
+  }
+  /** Who a program takes in a month, decided in January; and the family's factor of the rest of those on the marketplace. */
+  let takenByProgram = (_who: Someone, _m: number): boolean => false
+  const factorsOf = (m: number, now: number): D => {
+    const on = everyone.filter(
+      (who) => listedFor(who, m) === 3 && !diesBy(who, now) && !takenByProgram(who, m),
+    )
+    const ages = on.map((who) =>
+      Math.max(0, Math.floor((first + m - ((first + m) % 12) - birthOf(who)) / 12)),
+    )
+    const young = ages.filter((age, k) => on[k]!.isChild && age < (tiers ? 26 : 21))
+    const others = ages.filter((age, k) => !on[k]!.isChild || age >= (tiers ? 26 : 21))
+    const adults = sum(others.map(factorOf))
+    if (tiers) return adults.plus(young.length > 0 ? childrenAdd(tiers, others.length) : zero)
+    const counted = young.sort((x, y) => y - x).slice(0, 3)
+    return adults.plus(sum(counted.map(factorOf)))
+  }
   /** A family’s factor with children less that of its adults alone. */
   function childrenAdd(of: Readonly<Record<string, number>>, adults: number): D {
     if (adults === 0) return d(of.childOnly ?? 1)
     return adults === 1 ? d(of.oneAdultWithChildren!).minus(1) : d(of.twoAdultsWithChildren!).minus(2)
   }
   function factorOf(age: number): D {
-    const place = plan.health.marketplace.ageRating
     if (tiers) return d(1)
-    return d(ageFactor(place, age, 2026)! / ageFactor(place, 21, 2026)!)
+    return d(ageFactor(ratedIn, age, 2026)! / ageFactor(ratedIn, 21, 2026)!)
   }
   const isAlive = (p: number, m: number) => m < lastOf(p) - first + 1
   const livingPeople = (m: number) => people.flatMap((_, p) => (isAlive(p, m) ? [p] : []))
@@ -428,6 +456,37 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             plan.household.pay.some((pay) => pay.person === people[p]!.id && within(pay, month)),
         ),
     )
+  /** Accounts in the order in which a shortfall is met: each one by its own place, kinds with what is not named alone. */
+  const inOrder = (): Holding[] => {
+    const ids = new Set(plan.savings.spendOrder.filter((word) => !isKind(word)))
+    return [...new Set(plan.savings.spendOrder)].flatMap((word) =>
+      holdings.filter((holding, place) => {
+        const { id } = plan.savings.accounts[place]!
+        return isKind(word) ? holding.kind === word && !ids.has(id) : id === word
+      }),
+    )
+  }
+  const oneOffsOf = (m: number, prices: D): D =>
+    sum(
+      plan.household.oneOffs
+        .filter((item) => parseMonth(item.month)! === first + m)
+        .map((item) => d(item.cost).times(item.todaysPrices ? prices : d(1))),
+    )
+  const careReal = (m: number, living: readonly number[]): D => {
+    const atHome = everyone.filter(
+      (who) => who.isChild && first + m >= birthOf(who) && first + m < who.leaves,
+    )
+    return sum(
+      living.map((p) => d(first + m < born[p]! + 780 ? plan.health.careBefore65 : plan.health.careFrom65)),
+    ).plus(d(plan.health.careEachDependant).times(atHome.length))
+  }
+  /** Typed premiums are of first prices; of published ones each year has its own, the last for all later years. */
+  const premiumAt21 = (known: ReturnType<typeof planPremiums>, year: number): D => {
+    const one = known.findLast((each) => each.year === null || each.year <= year) ?? known[0]
+    if (one === undefined) return zero
+    if (one.year === null) return d(one.at21)
+    return d(one.at21).div(d(1 + a.premiumGrowth).pow(one.year - firstYear))
+  }
   const plannedStep = (m: number): D => {
     if (plan.draw.policy !== 'steps') return zero
     const begun = plan.draw.steps
@@ -646,7 +705,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     input.farmOptional = [optional, optional]
     input.region = ['contiguous', 'alaska', 'hawaii'].indexOf(plan.tax.region)
     input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
-    input.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+    input.medicaidExpansion = limitsOfPlan(plan, year).adult >= 138 ? 1 : 0
     input.carried = { ...carried }
     if (plan.tax.averageFarmIncome)
       input.averaging = { years: [bases[year - 1]!, bases[year - 2]!, bases[year - 3]!], elected: -1 }
@@ -823,7 +882,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       estimate = zero
       quarterly = zero
       advanceMonthly = zero
-      onMedicaid = false
       const limitOf = (p: number) =>
         contributionLimits(year, people[p] ? year - Number(people[p]!.born.slice(0, 4)) : 40, indexing)
       limits = [0, 1].map(limitOf)
@@ -832,17 +890,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       wagesAhead = people.map((_, p) =>
         totals.wages[p]!.plus(sumAhead((k) => sum(payOf(p, k).map((x) => x.gross))).times(levelNow)),
       )
-      if (!byLaw) {
-        const work = sum(
-          people.map((_, p) =>
-            sumAhead((k) => sum([...payOf(p, k).map((x) => x.gross), ...sideOf(p, k).map((x) => x.net)])),
-          ),
-        )
-        const nobody = sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
-        earnedAhead = positive(profitAhead.plus(work.plus(nobody).times(levelNow)))
-        if (plan.tax.method === 'share') estimate = d(plan.tax.share).times(earnedAhead)
-      }
-      if (byLaw) {
+      takenByProgram = () => false
+      {
         const { input, slots, couple } = fill(year, m)
         const profit = profitAhead.plus(totals.farmSales).minus(totals.farmDeductions)
         const gross = sumAhead((k) =>
@@ -888,17 +937,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.qualifiedDividends = dividends.toNumber()
         input.iraDistributions = sum(required).toNumber()
         input.socialSecurity = sum(benefits).times(count).toNumber()
-        const covered = monthsAhead.filter((k) => factorsAhead(k, m).gt(0))
-        const monthly =
-          covered.length > 0
-            ? sum(covered.map((k) => factorsAhead(k, m)))
-                .times(premiumLevel)
-                .div(covered.length)
-            : zero
-        input.coverMonths = covered.length
-        input.premiumMonthly = monthly.times(d(plan.health.marketplace.planAt21)).toNumber()
-        input.benchmarkMonthly = monthly.times(d(plan.health.marketplace.benchmarkAt21)).toNumber()
-        input.deductibleMonths = covered.length
         input.otherHealthPremiums = totals.premiumsDeductible
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
           .toNumber()
@@ -906,34 +944,140 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.careCosts = totals.careCosts
           .plus(sumAhead((k) => careCostsOf(k, level, careLevel, keptNow)))
           .toNumber()
+        // What is expected to be taken from savings, in the plan's order of accounts.
+        const oneOffsAhead = sumAhead((k) => oneOffsOf(k, level))
+        const expectedDraws =
+          plan.draw.policy === 'steps'
+            ? sumAhead(plannedStep).times(plan.draw.withPrices ? level : d(1))
+            : described
+              ? positive(sumAhead((k) => profitReal(k, keptOnFarm)).times(level))
+              : zero
+        const firstNeed = () =>
+          sumAhead((k) => {
+            const mean = smoothAt(k)
+            const lives = mean.real.times(level).plus(mean.care.times(careLevel)).plus(mean.fixed)
+            const paid = premiumLines(k, true).plus(premiumLines(k, false)).times(premiumLevel)
+            const earned = sum(
+              alive.map((p) =>
+                sum(payOf(p, k).map((x) => x.gross.minus(x.gross.times(x.withheld))))
+                  .plus(sum(sideOf(p, k).map((x) => x.net)))
+                  .times(level)
+                  .plus(benefits[p]!),
+              ),
+            )
+            return lives
+              .times(keptNow)
+              .plus(paid)
+              .plus(careReal(k, alive).times(careLevel))
+              .plus(householdLoans(k).paid)
+              .minus(householdLoans(k).drawn)
+              .minus(earned)
+              .minus(childBenefits)
+              .minus(sum(sideOf(-1, k).map((x) => x.net)).times(level))
+          }).minus(expectedDraws)
+        let toTake = (year === firstYear ? firstNeed() : needReal.times(level).times(count).div(12))
+          .plus(oneOffsAhead)
+          .minus(sum(required))
+        let early = zero
+        let gains = zero
+        const even = sum(holdings.filter((one) => isPaidEvenly(one, m)).map((one) => one.evenMonthly)).times(
+          count,
+        )
+        toTake = toTake.minus(even)
+        let distributions = sum(required).plus(even)
+        for (const holding of inOrder()) {
+          const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
+          const isYoung = retirement && isEarly(holding, m)
+          if (isPaidEvenly(holding, m)) continue
+          if (toTake.lte(0) || (isYoung && !plan.savings.spendRetirementBeforeAge)) continue
+          const taken = least(toTake, positive(holding.balance))
+          if (taken.lte(0)) continue
+          toTake = toTake.minus(taken)
+          if (holding.kind === 'taxable')
+            gains = gains.plus(taken).minus(taken.times(holding.basis).div(holding.balance))
+          const income =
+            holding.kind === 'traditional'
+              ? taken
+              : holding.kind === 'roth' && isYoung
+                ? positive(taken.minus(holding.basis))
+                : zero
+          distributions = distributions.plus(income)
+          if (isYoung) early = early.plus(income)
+        }
+        input.longTermGains = gains.toNumber()
+        input.iraDistributions = distributions.toNumber()
+        input.earlyWithdrawalAmount = early.toNumber()
+        // Who is covered by what: first as if no program took anyone, then as the income without marketplace premiums says.
         const tax = emptyHouseholdTax()
         input.state = stateOf(year)
-        assessHousehold(lawOf(year), input, tax)
-        estimate = d(tax.balanceDue).plus(d(tax.stateIncomeTax))
-        const ahead = Math.max(0, tax.adjustedGrossIncome)
-        const covers = [0, 1].map((p) => p < people.length && isCovered(p, year))
-        roomTraditional = limits.map((one, p) =>
-          d(
-            deductibleIra(
-              lawOf(year),
-              input.status,
-              one.ira,
-              ahead,
-              covers[p]!,
-              alive.includes(1 - p) && covers[1 - p]!,
+        const lineOf = lawOf(year)
+        const poverty =
+          lineOf.medicaidPovertyFirst[input.region]! +
+          lineOf.medicaidPovertyAdditional[input.region]! *
+            (input.people + input.childrenUnder17 + input.otherDependants - 1)
+        const lines = limitsOfPlan(plan, year)
+        const assess = (withMarketplace: boolean): number => {
+          const months = withMarketplace ? monthsAhead.filter((k) => factorsOf(k, m).gt(0)) : []
+          const monthly =
+            months.length > 0
+              ? sum(months.map((k) => factorsOf(k, m)))
+                  .times(premiumLevel)
+                  .div(months.length)
+              : zero
+          input.coverMonths = months.length
+          input.deductibleMonths = months.length
+          input.premiumMonthly = monthly.times(premiumAt21(planPremiums(plan), year)).toNumber()
+          input.benchmarkMonthly = monthly.times(premiumAt21(benchmarkPremiums(plan), year)).toNumber()
+          assessHousehold(lawOf(year), input, tax)
+          return (tax.householdIncome * 100) / poverty
+        }
+        const takenAt = (forAdults: number, forChildren: number) => (who: Someone, k: number) =>
+          programOf(lines, standingFor(who, k), who.isChild ? forChildren : forAdults) !== 3
+        const left = () =>
+          everyone.reduce(
+            (n, who) =>
+              n + monthsAhead.filter((k) => listedFor(who, k) === 3 && !takenByProgram(who, k)).length,
+            0,
+          )
+        const all0 = left()
+        let percent = assess(true)
+        const missing = incomeBeyondReal.times(level).minus(d(tax.householdIncome))
+        if (incomeBeyondReal.gt(0) && missing.gt(0)) {
+          input.otherIncome += missing.toNumber()
+          percent = assess(true)
+        }
+        takenByProgram = takenAt(percent, percent)
+        if (left() !== all0) {
+          const bare = assess(false)
+          takenByProgram = takenAt(bare, bare)
+          const remaining = left()
+          if (remaining > 0) {
+            const forChildren = assess(true)
+            takenByProgram = takenAt(bare, forChildren)
+            if (left() !== remaining) assess(true)
+          }
+        }
+        const coverMonths = input.coverMonths
+        if (coverMonths > 0 && plan.health.marketplace.advanceCredit)
+          advanceMonthly = d(tax.premiumTaxCredit).div(coverMonths)
+        if (byLaw)
+          estimate = d(tax.balanceDue).plus(d(tax.stateIncomeTax)).plus(advanceMonthly.times(coverMonths))
+        if (byLaw) {
+          const ahead = Math.max(0, tax.adjustedGrossIncome)
+          const covers = [0, 1].map((p) => p < people.length && isCovered(p, year))
+          roomTraditional = limits.map((one, p) =>
+            d(
+              deductibleIra(
+                lawOf(year),
+                input.status,
+                one.ira,
+                ahead,
+                covers[p]!,
+                alive.includes(1 - p) && covers[1 - p]!,
+              ),
             ),
-          ),
-        )
-        roomRoth = limits.map((one) => d(rothAllowed(lawOf(year), input.status, one.ira, ahead)))
-        if (
-          covered.length > 0 &&
-          plan.health.medicaidExpansion &&
-          tax.povertyPercent <= lawOf(year).medicaidPercent
-        )
-          onMedicaid = true
-        else if (covered.length > 0 && plan.health.marketplace.advanceCredit) {
-          advanceMonthly = d(tax.premiumTaxCredit).div(covered.length)
-          estimate = estimate.plus(d(tax.premiumTaxCredit))
+          )
+          roomRoth = limits.map((one) => d(rothAllowed(lawOf(year), input.status, one.ira, ahead)))
         }
         const farmGross = d(input.farmGross[0]!).plus(d(input.farmGross[1]!))
         const all = farmGross
@@ -943,10 +1087,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .plus(positive(d(input.otherSelfEmployment[1]!)))
           .plus(interest)
           .plus(dividends)
-          .plus(sum(required))
+          .plus(distributions)
           .plus(d(input.socialSecurity))
         const expects = all.gt(0) && farmGross.gte(all.times(2).div(3))
-        if (!wasFarmer && !expects) {
+        if (byLaw && !wasFarmer && !expects) {
           const known = year > firstYear || plan.tax.lastYear.tax > 0
           const safe = lastTax.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
           const withheld = sum(
@@ -955,6 +1099,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
           if (estimate.minus(withheld).gte(1000)) quarterly = positive(needed.minus(withheld)).div(4)
         }
+      }
+      if (!byLaw) {
+        const work = sum(
+          people.map((_, p) =>
+            sumAhead((k) => sum([...payOf(p, k).map((x) => x.gross), ...sideOf(p, k).map((x) => x.net)])),
+          ),
+        )
+        const nobody = sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
+        earnedAhead = positive(profitAhead.plus(work.plus(nobody).times(levelNow)))
+        if (plan.tax.method === 'share') estimate = d(plan.tax.share).times(earnedAhead)
       }
     }
 
@@ -1003,27 +1157,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     let premiums = deductible.plus(premiumLines(m, false).times(premiumLevel))
     totals.premiumsDeductible = totals.premiumsDeductible.plus(deductible)
-    const factors = factorsAt(m)
-    if (factors.gt(0) && !onMedicaid) {
-      const full = factors.times(d(plan.health.marketplace.planAt21)).times(premiumLevel)
+    const factors = factorsOf(m, m)
+    if (factors.gt(0)) {
+      const full = factors.times(premiumAt21(planPremiums(plan), year)).times(premiumLevel)
       const advance = least(advanceMonthly, full)
       premiums = premiums.plus(full).minus(advance)
       totals.marketplace = totals.marketplace.plus(full)
       totals.benchmark = totals.benchmark.plus(
-        factors.times(d(plan.health.marketplace.benchmarkAt21)).times(premiumLevel),
+        factors.times(premiumAt21(benchmarkPremiums(plan), year)).times(premiumLevel),
       )
       totals.advance = totals.advance.plus(advance)
       totals.coverMonths += 1
     }
-    const children = plan.household.dependants.filter((child) => {
-      const age = calendar - parseMonth(child.born.slice(0, 7))!
-      return age >= 0 && age < child.untilAge * 12
-    })
-    const care = sum(
-      alive.map((p) => d(calendar < born[p]! + 780 ? plan.health.careBefore65 : plan.health.careFrom65)),
-    )
-      .plus(d(plan.health.careEachDependant).times(children.length))
-      .times(careLevel)
+    const care = careReal(m, alive).times(careLevel)
     let taxes = zero
     if (season === 0) {
       taxes = dueJanuary
@@ -1236,11 +1382,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       }
       cash.balance = cash.balance.plus(withdraw(holding, holding.evenMonthly))
     }
-    const oneOffs = sum(
-      plan.household.oneOffs
-        .filter((item) => parseMonth(item.month)! === calendar)
-        .map((item) => d(item.cost).times(item.todaysPrices ? level : d(1))),
-    )
+    const oneOffs = oneOffsOf(m, level)
     const callOnFarm = (wanted: D): D => {
       const paid = plan.savings.drawsToHoldFloor ? positive(least(wanted, spare)) : zero
       spare = spare.minus(paid)
@@ -1250,19 +1392,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     }
     const own = income.plus(loans.drawn).minus(costs).minus(oneOffs).minus(contribution)
     const net = own.plus(callOnFarm(floor.minus(spendableAt(season + 1)).minus(own)))
+    totals.need = totals.need.minus(net).minus(oneOffs)
     let unmetNeed = zero
     if (net.lt(0)) {
       let left = net.negated()
-      const ids = new Set(plan.savings.spendOrder.filter((word) => !isKind(word)))
-      for (const word of new Set(plan.savings.spendOrder))
-        for (const [place, holding] of holdings.entries()) {
-          const { id } = plan.savings.accounts[place]!
-          const isMeant = isKind(word) ? holding.kind === word && !ids.has(id) : id === word
-          if (!isMeant || left.lte(0) || isPaidEvenly(holding, m)) continue
-          const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
-          if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
-          left = left.minus(withdraw(holding, left))
-        }
+      for (const holding of inOrder()) {
+        const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
+        if (left.lte(0) || isPaidEvenly(holding, m)) continue
+        if (retirement && !plan.savings.spendRetirementBeforeAge && isEarly(holding, m)) continue
+        left = left.minus(withdraw(holding, left))
+      }
       unmetNeed = left.minus(callOnFarm(left))
     } else cash.balance = cash.balance.plus(net)
     const moveAside = (place: number, person: number, wanted: D): D => {
@@ -1348,7 +1487,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
 
     // December.
     if (season === 11) {
-      if (!byLaw) fill(year, m)
       const sides = sum(totals.side).plus(totals.sideNobody)
       const wages = sum(totals.wages)
       // 26 USC 179(b)(3): no more at once than businesses and wages brought, the rest in later years.
@@ -1361,7 +1499,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       let tax = zero
       let income = profit.plus(sides).plus(wages)
       const earned = people.map((_, p) => totals.wages[p]!)
-      if (byLaw) {
+      {
         const { input, slots, couple } = fill(year, m)
         const places = couple ? [0, 1] : [0]
         places.forEach((slot) => {
@@ -1397,72 +1535,103 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const assessed = emptyHouseholdTax()
         input.state = stateOf(year)
         assessHousehold(lawOf(year), input, assessed)
-        tax = d(assessed.balanceDue).plus(d(assessed.stateIncomeTax))
+        const ofPlainShare = income
         income = d(assessed.adjustedGrossIncome)
-        // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
-        let { farmLoss, netOperatingLoss } = assessed.carried
-        if (plan.tax.farmLosses === 'back') {
-          // 26 USC 172(b)(1)(B): first the earlier of the two years before, each up to what it can use.
-          for (const earlier of [year - 2, year - 1]) {
-            const filed = filedReturns[earlier]
-            if (!filed || farmLoss <= 0) continue
-            const withLoss = (loss: number) => {
-              const worked = emptyHouseholdTax()
-              assessHousehold(
-                lawOf(earlier),
-                { ...filed, carried: { ...filed.carried, farmLoss: loss } },
-                worked,
-              )
-              return worked
-            }
-            const [was, now] = [withLoss(filed.carried.farmLoss), withLoss(filed.carried.farmLoss + farmLoss)]
-            const used = now.netOperatingLossDeduction - was.netOperatingLossDeduction
-            filed.carried = { ...filed.carried, farmLoss: filed.carried.farmLoss + used }
-            dueMay = dueMay.plus(Math.max(0, was.balanceDue - now.balanceDue))
-            farmLoss -= used
-            netOperatingLoss = Math.max(0, netOperatingLoss - used)
-          }
-          filedReturns[year] = { ...input, averaging: null }
-        }
-        const { averagedFarmIncome, adjustedGrossIncome, deduction, qbiDeduction, preferredIncome } = assessed
-        for (const back of [1, 2, 3]) bases[year - back]!.taxable += averagedFarmIncome / 3
-        const taxableOfYear = Math.max(0, adjustedGrossIncome) - deduction - qbiDeduction - averagedFarmIncome
-        bases[year] = {
-          law: lawOf(year),
-          status: input.status,
-          taxable: taxableOfYear,
-          preferred: preferredIncome,
-          ratio: 1,
-        }
-        carried = { ...assessed.carried, netOperatingLoss, farmLoss: 0 }
-        averageRate =
-          assessed.taxableIncome > 0
-            ? least(d(0.5), d(assessed.incomeTax).div(d(assessed.taxableIncome)))
-            : zero
         medicareIncomes[year] = d(assessed.medicareIncome)
-        // 26 USC 6433(b): half of up to $2,000, less a point for each fiftieth of the income range, whole points only.
-        const { saversMatchRate, saversMatchCap, saversMatchRange } = lawOf(year)
-        const taken = sum(takenFromRetirement.slice(-36))
-        matchDue = people.map((_, p) => {
-          if (saversMatchRate === 0) return zero
-          const [from, to] = saversMatchRange[input.status]!.map(d) as [D, D]
-          const saved = contributed[p]!.plus(totals.deferred[p]!)
-          const counted = least(positive(saved.minus(taken)), d(saversMatchCap))
-          const points = d(saversMatchRate).times(100)
-          const lost = positive(income.minus(from)).times(points).div(to.minus(from)).floor()
-          return counted.times(positive(points.minus(lost))).div(100)
-        })
-        slots.forEach((p, slot) => {
-          earned[p] = earned[p]!.plus(d(assessed.netSelfEmploymentEarnings[slot]!))
-        })
-      } else {
-        if (plan.tax.method === 'share') tax = d(plan.tax.share).times(positive(income))
-        averageRate = plan.tax.method === 'share' ? d(plan.tax.share) : zero
-        medicareIncomes[year] = positive(income)
-        people.forEach((_, p) => {
-          const portion = people.length === 1 ? d(1) : shareOf(p)
-          earned[p] = earned[p]!.plus(positive(profit.times(portion).plus(totals.side[p]!)).times(d(0.9235)))
-        })
+        // A program that took someone beyond its line: the next January begins with this income.
+        const limits = limitsOfPlan(plan, year)
+        const poverty =
+          lawOf(year).medicaidPovertyFirst[input.region]! +
+          lawOf(year).medicaidPovertyAdditional[input.region]! *
+            (input.people + input.childrenUnder17 + input.otherDependants - 1)
+        const percent = (assessed.householdIncome * 100) / poverty
+        const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
+        const beyond = everyone.some((who) =>
+          monthsGone.some(
+            (k) =>
+              [1, 3].includes(listedFor(who, k)) &&
+              !diesBy(who, k) &&
+              takenByProgram(who, k) &&
+              programOf(limits, standingFor(who, k), percent) === 3,
+          ),
+        )
+        incomeBeyondReal = beyond ? d(assessed.householdIncome).div(level) : zero
+        needReal = totals.need.times(12).div(monthsGone.length).div(level)
+        if (byLaw) {
+          tax = d(assessed.balanceDue).plus(d(assessed.stateIncomeTax))
+          // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
+          let { farmLoss, netOperatingLoss } = assessed.carried
+          if (plan.tax.farmLosses === 'back') {
+            // 26 USC 172(b)(1)(B): first the earlier of the two years before, each up to what it can use.
+            for (const earlier of [year - 2, year - 1]) {
+              const filed = filedReturns[earlier]
+              if (!filed || farmLoss <= 0) continue
+              const withLoss = (loss: number) => {
+                const worked = emptyHouseholdTax()
+                assessHousehold(
+                  lawOf(earlier),
+                  { ...filed, carried: { ...filed.carried, farmLoss: loss } },
+                  worked,
+                )
+                return worked
+              }
+              const [was, now] = [
+                withLoss(filed.carried.farmLoss),
+                withLoss(filed.carried.farmLoss + farmLoss),
+              ]
+              const used = now.netOperatingLossDeduction - was.netOperatingLossDeduction
+              filed.carried = { ...filed.carried, farmLoss: filed.carried.farmLoss + used }
+              dueMay = dueMay.plus(Math.max(0, was.balanceDue - now.balanceDue))
+              farmLoss -= used
+              netOperatingLoss = Math.max(0, netOperatingLoss - used)
+            }
+            filedReturns[year] = { ...input, averaging: null }
+          }
+          const { averagedFarmIncome, adjustedGrossIncome, deduction, qbiDeduction, preferredIncome } =
+            assessed
+          for (const back of [1, 2, 3]) bases[year - back]!.taxable += averagedFarmIncome / 3
+          const taxableOfYear =
+            Math.max(0, adjustedGrossIncome) - deduction - qbiDeduction - averagedFarmIncome
+          bases[year] = {
+            law: lawOf(year),
+            status: input.status,
+            taxable: taxableOfYear,
+            preferred: preferredIncome,
+            ratio: 1,
+          }
+          carried = { ...assessed.carried, netOperatingLoss, farmLoss: 0 }
+          averageRate =
+            assessed.taxableIncome > 0
+              ? least(d(0.5), d(assessed.incomeTax).div(d(assessed.taxableIncome)))
+              : zero
+          // 26 USC 6433(b): half of up to $2,000, less a point for each fiftieth of the income range, whole points only.
+          const { saversMatchRate, saversMatchCap, saversMatchRange } = lawOf(year)
+          const taken = sum(takenFromRetirement.slice(-36))
+          matchDue = people.map((_, p) => {
+            if (saversMatchRate === 0) return zero
+            const [from, to] = saversMatchRange[input.status]!.map(d) as [D, D]
+            const saved = contributed[p]!.plus(totals.deferred[p]!)
+            const counted = least(positive(saved.minus(taken)), d(saversMatchCap))
+            const points = d(saversMatchRate).times(100)
+            const lost = positive(income.minus(from)).times(points).div(to.minus(from)).floor()
+            return counted.times(positive(points.minus(lost))).div(100)
+          })
+          slots.forEach((p, slot) => {
+            earned[p] = earned[p]!.plus(d(assessed.netSelfEmploymentEarnings[slot]!))
+          })
+        } else {
+          if (plan.tax.method === 'share') tax = d(plan.tax.share).times(positive(ofPlainShare))
+          tax = tax
+            .plus(d(assessed.excessAdvance))
+            .minus(positive(d(assessed.premiumTaxCredit).minus(totals.advance)))
+          averageRate = plan.tax.method === 'share' ? d(plan.tax.share) : zero
+          people.forEach((_, p) => {
+            const portion = people.length === 1 ? d(1) : shareOf(p)
+            earned[p] = earned[p]!.plus(
+              positive(profit.times(portion).plus(totals.side[p]!)).times(d(0.9235)),
+            )
+          })
+        }
       }
       lastEarned = earned.map(positive)
       people.forEach((_, p) => {
@@ -1523,24 +1692,6 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     })
   }
   return out
-
-  /** Factors of later months of the year for those alive now: nobody plans on a death. */
-  function factorsAhead(k: number, now: number): D {
-    const dying = people.some((_, p) => isAlive(p, now) && !isAlive(p, k))
-    return dying ? factorsWithout(k, now) : factorsAt(k)
-  }
-  function factorsWithout(k: number, now: number): D {
-    let factor = factorsAt(k)
-    plan.health.marketplace.members.forEach((member) => {
-      const p = people.findIndex((person) => person.id === member.person)
-      if (p < 0 || !isAlive(p, now) || isAlive(p, k) || plan.health.medicareFrom65) return
-      const birth = parseMonth(people[p]!.born.slice(0, 7))!
-      const calendar = first + k
-      if (within(member, calendar))
-        factor = factor.plus(factorOf(Math.max(0, Math.floor((calendar - (calendar % 12) - birth) / 12))))
-    })
-    return factor
-  }
 }
 
 /** The twelve months before the plan: given, or what the farm would have taken in and paid, at first prices. */
@@ -1588,6 +1739,7 @@ const newTotals = (people: number) => ({
   benchmark: zero,
   advance: zero,
   coverMonths: 0,
+  need: zero,
   toTraditional: zero,
   toRoth: zero,
   /** Put into plans at work by person, and the untaxed part of it. */

@@ -233,6 +233,13 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       spendRetirementBeforeAge: fc.boolean(),
       premium: dollars(900),
       benchmarkAt21: dollars(500),
+      medicaidExpansion: fc.boolean(),
+      place: fc.constantFrom(
+        {},
+        { state: 'PA' as const, county: 'Erie County' },
+        { state: 'MN' as const, county: 'Clay County' },
+        { state: 'TX' as const },
+      ),
       ageRating: fc.constantFrom(...ageRatings),
       care: dollars(300),
       farm,
@@ -273,6 +280,8 @@ type Parts = {
   spendRetirementBeforeAge: boolean
   premium: number
   benchmarkAt21: number
+  medicaidExpansion: boolean
+  place: { state?: 'PA' | 'MN' | 'TX'; county?: string }
   ageRating: (typeof ageRatings)[number]
   care: number
   farm: { enterprises: { id: string }[]; purchases: { id: string }[] }
@@ -298,6 +307,7 @@ const assemble = (parts: Parts): PlanInput => {
     startMonth: parts.startMonth,
     years: parts.years,
     household: {
+      place: parts.place,
       people: [...home.people],
       dependants: home.children.map((born, place) => ({ id: `child-${place}`, name: 'child', born })),
       living: numbered(home.living, 'living'),
@@ -320,6 +330,7 @@ const assemble = (parts: Parts): PlanInput => {
         benchmarkAt21: parts.benchmarkAt21,
         planAt21: parts.benchmarkAt21 * 0.9,
       },
+      medicaidExpansion: parts.medicaidExpansion,
       careBefore65: parts.care,
       careFrom65: parts.care * 1.5,
     },

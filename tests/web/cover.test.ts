@@ -97,9 +97,9 @@ describe('with a plan', () => {
     // Ben is 65 in August 2027.
     expect(of(2027, 'Ben')).toEqual([
       { kind: 'marketplace', months: 7 },
-      { kind: 'medicare', months: 5 },
+      { kind: 'Medicare', months: 5 },
     ])
-    expect(of(2028, 'Ben')).toEqual([{ kind: 'medicare', months: 12 }])
+    expect(of(2028, 'Ben')).toEqual([{ kind: 'Medicare', months: 12 }])
     expect(medicare[0]).toMatchObject({ name: 'Ben', month: 2027 * 12 + 7, signUpFrom: 2027 * 12 + 4 })
     expect(rows.find((row) => row.year === 2028)!.premiumMonthly).toBeLessThan(
       rows.find((row) => row.year === 2026)!.premiumMonthly,
@@ -147,7 +147,7 @@ describe('with a plan', () => {
     const { inSight: sight, rows } = await figuresOf('/cover.json')
     expect(sight!.room.now).toMatchObject({ onMedicaid: true, premium: 0, credit: 0 })
     expect(sight!.room.rooms[0]!.line).toBe('Medicaid line')
-    expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'medicaid', months: 12 }])
+    expect(rows[0]!.people[0]!.cover).toEqual([{ kind: 'Medicaid', months: 12 }])
     const page = await (await app.get('/cover')).text()
     expect(page).toContain('Medicaid ends')
     // Care is paid in full now: no share of nothing is carried on to the bands above.

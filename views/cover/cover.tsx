@@ -6,6 +6,7 @@ import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
+import { CoverageByIncome } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { RoomTable } from './room.tsx'
 import { TaxSoFar } from './tax-so-far.tsx'
@@ -92,6 +93,7 @@ const CoverBody = (props: CoverPageProps) => {
 const contentsOf = (figures: Read) => [
   ...(figures.inSight
     ? [
+        { id: 'bands-title', name: 'Coverage by income' },
         { id: 'room-title', name: 'Income room' },
         { id: 'kept-title', name: 'Where a dollar costs more than a dollar' },
       ]
@@ -131,6 +133,7 @@ const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) =
 const InSight = ({ sight }: { sight: YearInSight }) => (
   <>
     <Standing sight={sight} />
+    <CoverageByIncome sight={sight} />
     <RoomTable sight={sight} />
     <CreditChart sight={sight} />
     <KeptChart sight={sight} />

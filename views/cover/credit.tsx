@@ -30,12 +30,12 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
     label="Household income"
     value={formatDollars(sight.lookedAtIncome)}
-    note={`${sight.room.now.povertyPercent}% of the poverty line for ${sight.householdSize}`}
+    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) for ${sight.householdSize}`}
     madeOf={{
       says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security; the percent is cut to a whole number, as the form does.',
       rows: [
         { label: 'By the plan', value: formatDollars(sight.plannedIncome) },
-        { label: `Poverty line, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },
+        { label: `Poverty level, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },
       ],
       source: { text: sight.sources.poverty },
     }}
@@ -46,9 +46,9 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
   const { now } = sight.room
   return (
     <Figure
-      label="Premium credit of the year"
+      label="Premium tax credit of the year"
       value={formatDollars(now.credit)}
-      note={now.onMedicaid ? 'At this income Medicaid covers the adults: no credit' : undefined}
+      note={now.onMedicaid ? 'At this income programs of the state cover everyone: no credit' : undefined}
       madeOf={{
         says: `The lesser of the premium and what the benchmark plan costs above your own share. Deduction and credit together: ${sight.method}.`,
         rows: [
@@ -89,7 +89,7 @@ const SilverFigure = ({ sight }: { sight: YearInSight }) => (
     value={formatPercent(sight.room.now.silverValue, 0)}
     note={
       sight.room.now.onMedicaid
-        ? 'Medicaid has next to no cost sharing'
+        ? 'Programs of the state have next to no cost sharing'
         : sight.room.now.silverValue > 0.7
           ? 'More than the usual 70%, on silver plans only'
           : 'The usual share of costs'

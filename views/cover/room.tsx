@@ -4,6 +4,7 @@ import type { Room } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { coverageWords } from './years.tsx'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="room-title">
@@ -51,7 +52,9 @@ const lineWords = (room: Room): string => {
     case 'poverty line':
       return 'The credit begins'
     case 'Medicaid line':
-      return 'Medicaid ends'
+    case 'children’s program line':
+    case 'basic program line':
+      return programWords(room)
     case 'next percent':
       return 'Next whole percent: the credit drops a step'
     case 'cost sharing':
@@ -62,6 +65,15 @@ const lineWords = (room: Room): string => {
       return 'Your own share reaches the benchmark: no credit left'
   }
 }
+
+const programWords = ({ moves, line }: Room): string =>
+  moves.length === 0
+    ? line === 'Medicaid line'
+      ? 'Medicaid ends'
+      : 'A program ends'
+    : moves
+        .map(({ name, from, to }) => `${name}: ${coverageWords[from]} ends, ${coverageWords[to]} begins`)
+        .join('; ')
 
 const crossingWords = (room: Room, sight: YearInSight): string => {
   const money =

@@ -1,18 +1,24 @@
 // Who is covered by what in each year, premiums by age, and the move to Medicare.
 import { monthName } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
-import type { CoverKindName, CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import type { FilingStatus } from '#rules/filing-status.ts'
+import type { CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ageRatingNote } from './age-rating.ts'
 
-const kindWords: Record<CoverKindName, string> = {
-  marketplace: 'marketplace',
-  medicare: 'Medicare',
-  medicaid: 'Medicaid',
-  'other plan': 'another plan',
+/** How a kind of coverage is called. */
+export const coverageWords: Record<CoverageKind, string> = {
+  absent: 'not at home',
   none: 'nothing in the plan',
+  'other plan': 'another plan',
+  marketplace: 'marketplace',
+  Medicaid: 'Medicaid',
+  'children’s program': 'children’s program (CHIP)',
+  'basic health program': 'basic health program',
+  Medicare: 'Medicare',
 }
 
 export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
@@ -33,7 +39,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
             {
               name: 'You pay',
               tone: 2,
-              values: rows.map((row) => row.netPremiumMonthly * row.marketplaceMonths),
+              values: rows.map((row) => row.marketplacePaid),
             },
             { name: 'Credit', tone: 1, values: rows.map((row) => row.credit) },
           ]}
@@ -49,28 +55,42 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
           {
             title: 'Year',
             isHeader: true,
-            cell: (row) => `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}`,
+            cell: (row) =>
+              `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}`,
           },
           ...names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
           { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
-          { title: 'Of the poverty line', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
+          { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
           { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
-          { title: 'You pay a month', isNumber: true, cell: (row) => formatDollars(row.netPremiumMonthly) },
+          {
+            title: 'Premiums you pay a month',
+            isNumber: true,
+            cell: (row) => formatDollars(row.paidMonthly),
+          },
         ]}
       />
       <p class="figure-note">
         * The law of this year is carried forward from the last published one with the plan’s growth of prices
-        and premiums. Income is what the plan expects; “nothing in the plan” means that no cover is named
-        there, as for a child on a state program.
+        and premiums. Coverage is found each January from what the year is expected to bring, withdrawals from
+        savings with it; income and credit are those of the year’s return. Premiums are all that the plan
+        pays: marketplace after the credit, Medicare, other plans, and a premium among living costs.
       </p>
     </section>
   )
 }
 
+const statusWords: Record<FilingStatus, string> = {
+  single: 'single',
+  married_joint: 'joint return',
+  head_of_household: 'head of household',
+  married_separate: 'separate returns',
+  surviving_spouse: 'surviving spouse',
+}
+
 /** The page's years run to the first in which all are on Medicare the whole year; the file holds the rest. */
 const untilSettled = (rows: readonly CoverYearRow[]): readonly CoverYearRow[] => {
   const changing = (row: CoverYearRow) =>
-    row.people.some((person) => person.cover.some((one) => one.kind !== 'medicare'))
+    row.people.some((person) => person.cover.some((one) => one.kind !== 'Medicare'))
   return rows.slice(0, rows.findLastIndex(changing) + 2)
 }
 
@@ -79,10 +99,19 @@ const personWords = (row: CoverYearRow, name: string): string => {
   if (!person) return ''
   const covers = person.cover.map(({ kind, months }) =>
     person.cover.length === 1
-      ? kindWords[kind]
-      : `${kindWords[kind]} ${months} ${months === 1 ? 'month' : 'months'}`,
+      ? coverageWords[kind]
+      : `${coverageWords[kind]} ${months} ${months === 1 ? 'month' : 'months'}`,
   )
-  return `at ${person.age} ${covers.join(', then ')}`
+  return `at ${person.age} ${covers.join(', then ')}${workWords(person.work)}`
+}
+
+const workWords = (work: CoverYearRow['people'][number]['work']): string => {
+  if (work === null) return ''
+  const hours = `${Math.round(work.hoursMonthly)} hours a month`
+  if (work.stands === 'met by hours') return `; work requirement met: ${hours}`
+  return work.stands === 'not met'
+    ? `; work requirement not met: ${hours}, 80 are asked`
+    : `; work requirement ${work.stands}`
 }
 
 const summaryOf = (rows: readonly CoverYearRow[]): string => {

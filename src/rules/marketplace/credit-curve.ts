@@ -1,10 +1,13 @@
 // The premium credit over the whole range of household income, and what is kept of farm profit after tax and premiums.
-import type { HouseholdYear } from '../household-year.ts'
+import { type CoverageStep, stepLineCents, stepsOf } from '../coverage/coverage-steps.ts'
+import { marriedSeparate, single } from '../filing-status.ts'
+import { type HouseholdYear, householdSize } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
+import { wholeCents } from '../rounding.ts'
 import { silverValueAt } from './cost-sharing.ts'
 import { costOf, type ExtraIncome, standAt } from './income-room.ts'
-import { type Cover, creditAt } from './premium-credit.ts'
+import { type Cover, creditAt, povertyLineCents } from './premium-credit.ts'
 
 /** Dollars a year at one household income. */
 export interface CreditPoint {
@@ -15,27 +18,50 @@ export interface CreditPoint {
   silverValue: number
 }
 
-/** One point for each whole percent of the poverty line up to `toPercent`, and one just beyond the line where the credit ends. */
-export const creditCurve = (law: LawYear, cover: Cover, toPercent: number): CreditPoint[] => {
-  const at = (income: number, percent: number): CreditPoint => {
-    const onMedicaid = cover.medicaidLine > 0 && income <= cover.medicaidLine
-    const credit = creditAt(law, cover, income)
-    return {
-      householdIncome: income / 100,
-      percent,
-      credit: credit / 100,
-      netPremium: onMedicaid ? 0 : (cover.premium - credit) / 100,
-      silverValue: onMedicaid ? 1 : silverValueAt(law, income, cover.povertyLine),
-    }
+/** What a household brings to the curve: its poverty line, and its cover on the step of an income. */
+export interface CurveTerms {
+  household: HouseholdYear
+  steps: readonly CoverageStep[]
+}
+
+/** One point for each whole percent of the poverty line up to `toPercent`, and one just beyond each line where something ends. */
+export const creditCurve = (law: LawYear, terms: CurveTerms, toPercent: number): CreditPoint[] => {
+  const line = povertyLineCents(law, terms.household.region, householdSize(terms.household))
+  const incomes = Array.from({ length: toPercent + 1 }, (_, percent) => Math.round((line * percent) / 100))
+  const ends = terms.steps.slice(0, -1).map((step) => stepLineCents(law, terms.household, step))
+  if (law.creditToPercent < noLimit) ends.push(Math.round((line * law.creditToPercent) / 100))
+  const all = [...incomes, ...ends.flatMap((end) => [end, end + 1])].filter(
+    (income) => income <= incomes.at(-1)!,
+  )
+  return [...new Set(all)].sort((a, b) => a - b).map((income) => pointAt(law, terms, line, income))
+}
+
+const pointAt = (
+  law: LawYear,
+  { household, steps }: CurveTerms,
+  povertyLine: number,
+  income: number,
+): CreditPoint => {
+  const step = steps.find((one) => income <= stepLineCents(law, household, one))!
+  const cover: Cover = {
+    povertyLine,
+    medicaidLine: 0,
+    months: step.coverMonths,
+    premium: wholeCents(step.premiumMonthly) * step.coverMonths,
+    benchmark: wholeCents(step.benchmarkMonthly) * step.coverMonths,
+    advance: 0,
+    creditAllowed: household.status === marriedSeparate ? 0 : 1,
+    repaymentSingle: household.status === single ? 1 : 0,
   }
-  const points: CreditPoint[] = []
-  for (let percent = 0; percent <= toPercent; percent += 1) {
-    points.push(at(Math.round((cover.povertyLine * percent) / 100), percent))
-    if (percent === law.creditToPercent && law.creditToPercent < noLimit) {
-      points.push(at(Math.round((cover.povertyLine * percent) / 100) + 1, percent))
-    }
+  const credit = creditAt(law, cover, income)
+  const allTaken = step.coverMonths === 0 && steps.length > 1
+  return {
+    householdIncome: income / 100,
+    percent: Math.floor((income * 100) / povertyLine),
+    credit: credit / 100,
+    netPremium: (cover.premium - credit) / 100,
+    silverValue: allTaken ? 1 : silverValueAt(law, income, povertyLine),
   }
-  return points
 }
 
 /** What is left of `extra` dollars more (or fewer) of one kind of income after tax and premiums, against none. */
@@ -43,7 +69,8 @@ export interface KeptPoint {
   extra: number
   kept: number
   credit: number
-  onMedicaid: boolean
+  /** Place of the coverage step. */
+  step: number
 }
 
 export const keptCurve = (
@@ -51,16 +78,17 @@ export const keptCurve = (
   household: HouseholdYear,
   kind: ExtraIncome,
   span: { from: number; to: number; step: number },
+  steps: readonly CoverageStep[] = stepsOf(law, household),
 ): KeptPoint[] => {
-  const now = costOf(standAt(law, household, kind, 0))
+  const now = costOf(standAt(law, household, kind, 0, steps))
   const points: KeptPoint[] = []
   for (let extra = span.from; extra <= span.to; extra += span.step) {
-    const year = standAt(law, household, kind, extra)
+    const year = standAt(law, household, kind, extra, steps)
     points.push({
       extra,
       kept: Math.round((extra - (costOf(year) - now)) * 100) / 100,
       credit: year.credit,
-      onMedicaid: year.onMedicaid,
+      step: year.step,
     })
   }
   return points
@@ -74,7 +102,7 @@ export interface CostlySpan {
   /** First extra income from which as much is kept again as at the start; null when not within the curve. */
   madeUpAt: number | null
   /** What happens within the span, where it is one of the lines of cover. */
-  because: 'Medicaid ends' | 'the credit ends' | null
+  because: 'a program ends' | 'the credit ends' | null
 }
 
 /** Spans of the curve in which more income leaves less: where the next dollar costs more than a dollar. */
@@ -101,8 +129,4 @@ export const costlySpans = (points: readonly KeptPoint[]): CostlySpan[] => {
 }
 
 const reasonOf = (from: KeptPoint, to: KeptPoint): CostlySpan['because'] =>
-  from.onMedicaid && !to.onMedicaid
-    ? 'Medicaid ends'
-    : from.credit > 0 && to.credit <= 0
-      ? 'the credit ends'
-      : null
+  from.step < to.step ? 'a program ends' : from.credit > 0 && to.credit <= 0 ? 'the credit ends' : null

@@ -1,16 +1,19 @@
 // Income room: how much more a household can earn before a line of marketplace cover is crossed, and what crossing it costs.
 
+import type { CoverageKind } from '../coverage/coverage-kinds.ts'
+import { type CoverageStep, movesBetween, stepLineCents, stepsOf } from '../coverage/coverage-steps.ts'
 import {
   emptyHouseholdTax,
   emptyHouseholdYear,
   type HouseholdTax,
   type HouseholdYear,
+  householdSize,
 } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import { noLimit } from '../law-year.ts'
 import { assessHousehold } from '../return/assess-household.ts'
 import { silverValueAt } from './cost-sharing.ts'
-import { medicaidLineCents, povertyLineCents } from './premium-credit.ts'
+import { povertyLineCents } from './premium-credit.ts'
 
 /** Where the extra income comes from: farm profit bears self-employment tax and lifts the health deduction's limit. */
 export type ExtraIncome = 'farmProfit' | 'otherIncome'
@@ -18,6 +21,8 @@ export type ExtraIncome = 'farmProfit' | 'otherIncome'
 export type RoomLine =
   | 'poverty line'
   | 'Medicaid line'
+  | 'children’s program line'
+  | 'basic program line'
   | 'next percent'
   | 'cost sharing'
   | 'credit line'
@@ -37,6 +42,8 @@ export interface Room {
   /** Share of costs a silver plan covers before and after. */
   silverBefore: number
   silverAfter: number
+  /** At the line of a program: who passes to what; empty at other lines. */
+  moves: { name: string; from: CoverageKind; to: CoverageKind }[]
 }
 
 export interface IncomeRoom {
@@ -57,6 +64,8 @@ export interface YearStanding {
   /** Federal and state tax less refundable credits, before what was withheld or paid ahead, and without the premium credit. */
   tax: number
   silverValue: number
+  /** Place of the coverage step it stands on, and whether programs leave nobody to the marketplace there. */
+  step: number
   onMedicaid: boolean
   method: number
 }
@@ -65,15 +74,21 @@ export interface YearStanding {
 const farthest = 600_000
 
 /** The lines above the household's income, nearest first. Needs cover in the year (`coverMonths` above 0) to be of use. */
-export const incomeRoom = (law: LawYear, household: HouseholdYear, kind: ExtraIncome): IncomeRoom => {
-  const now = standAt(law, household, kind, 0)
-  const rooms = linesAbove(law, household, now)
-    .map((line) => roomTo(law, household, kind, now, line))
+export const incomeRoom = (
+  law: LawYear,
+  household: HouseholdYear,
+  kind: ExtraIncome,
+  steps: readonly CoverageStep[] = stepsOf(law, household),
+): IncomeRoom => {
+  const asked: Asked = { law, household, kind, steps }
+  const now = stand(asked, 0)
+  const rooms = linesAbove(asked, now)
+    .map((line) => roomTo(asked, now, line))
     .filter((room) => room !== null)
-  const gone = creditGone(law, household, kind, now)
+  const gone = creditGone(asked, now)
   if (gone && !rooms.some((room) => room.line === 'credit line' && room.extraLeft <= gone.extraLeft))
     rooms.push(gone)
-  const hundred = standAt(law, household, kind, 100)
+  const hundred = stand(asked, 100)
   return {
     now,
     rooms: rooms.sort((a, b) => a.extraLeft - b.extraLeft || a.incomeAt - b.incomeAt),
@@ -87,25 +102,37 @@ export const costOf = (year: YearStanding): number => toCent(year.tax + year.net
 /** Sums of cents held as dollars carry a hair of binary drift. */
 const toCent = (dollars: number): number => Math.round(dollars * 100) / 100
 
-/**
- * The year with `extra` dollars more of one kind of income. At or under the Medicaid line of an expansion state nobody buys
- * marketplace cover, so neither premium nor credit is counted there.
- */
+interface Asked {
+  law: LawYear
+  household: HouseholdYear
+  kind: ExtraIncome
+  steps: readonly CoverageStep[]
+}
+
+/** The year with `extra` dollars more of one kind of income, on the first step of coverage whose line it does not pass. */
 export const standAt = (
   law: LawYear,
   household: HouseholdYear,
   kind: ExtraIncome,
   extra: number,
-): YearStanding => {
+  steps: readonly CoverageStep[] = stepsOf(law, household),
+): YearStanding => stand({ law, household, kind, steps }, extra)
+
+const stand = ({ law, household, kind, steps }: Asked, extra: number): YearStanding => {
   const more = withExtra(household, kind, extra)
-  const size = more.people + more.childrenUnder17 + more.otherDependants
-  const onMedicaid = belongsToMedicaid(law, more, size)
-  const year = onMedicaid ? withoutCover(more) : more
-  const tax = assess(law, year)
-  const line = povertyLineCents(law, more.region, size)
+  let place = 0
+  let year = onStep(more, steps[0]!)
+  let tax = assess(law, year)
+  while (Math.round(tax.householdIncome * 100) > stepLineCents(law, more, steps[place]!)) {
+    place += 1
+    year = onStep(more, steps[place]!)
+    tax = assess(law, year)
+  }
+  const line = povertyLineCents(law, more.region, householdSize(more))
   const premium = year.coverMonths * year.premiumMonthly
   const advance = year.coverMonths * year.advanceMonthly
   const settled = tax.balanceDue + tax.stateIncomeTax + year.withheld + year.estimated
+  const onMedicaid = year.coverMonths === 0 && steps.length > 1
   return {
     householdIncome: tax.householdIncome,
     povertyPercent: tax.povertyPercent,
@@ -115,15 +142,10 @@ export const standAt = (
     netPremium: toCent(premium - tax.premiumTaxCredit),
     tax: toCent(settled - advance + tax.premiumTaxCredit),
     silverValue: onMedicaid ? 1 : silverValueAt(law, Math.round(tax.householdIncome * 100), line),
+    step: place,
     onMedicaid,
     method: tax.method,
   }
-}
-
-const belongsToMedicaid = (law: LawYear, household: HouseholdYear, size: number): boolean => {
-  if (household.medicaidExpansion !== 1 || household.coverMonths === 0) return false
-  const income = assess(law, withoutCover(household)).householdIncome
-  return Math.round(income * 100) <= medicaidLineCents(law, household.region, size)
 }
 
 const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): HouseholdYear => {
@@ -133,10 +155,13 @@ const withExtra = (household: HouseholdYear, kind: ExtraIncome, extra: number): 
   return more
 }
 
-const withoutCover = (household: HouseholdYear): HouseholdYear => {
-  const without = copyOf(household)
-  without.coverMonths = 0
-  return without
+const onStep = (household: HouseholdYear, step: CoverageStep): HouseholdYear => {
+  const on = copyOf(household)
+  on.coverMonths = step.coverMonths
+  on.deductibleMonths = Math.min(household.deductibleMonths, step.coverMonths)
+  on.premiumMonthly = step.premiumMonthly
+  on.benchmarkMonthly = step.benchmarkMonthly
+  return on
 }
 
 /** A copy in the engine's fast form; a spread of so many fields would not be. Lists are shared until replaced. */
@@ -152,23 +177,24 @@ interface Line {
   line: RoomLine
   incomeAt: number
   percentAt: number
+  moves: Room['moves']
 }
 
 /** Lines of the law above today's income. */
-const linesAbove = (law: LawYear, household: HouseholdYear, now: YearStanding): Line[] => {
-  const size = household.people + household.childrenUnder17 + household.otherDependants
+const linesAbove = (asked: Asked, now: YearStanding): Line[] => {
+  const { law } = asked
   const at = (line: RoomLine, percent: number): Line => ({
     line,
     incomeAt: (now.povertyLine * percent) / 100,
     percentAt: percent,
+    moves: [],
   })
-  const lines: Line[] = []
-  if (household.medicaidExpansion === 1) {
-    const incomeAt = medicaidLineCents(law, household.region, size) / 100
-    lines.push({ line: 'Medicaid line', incomeAt, percentAt: (incomeAt / now.povertyLine) * 100 })
-  } else if (now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)) {
+  const lines = programLines(asked, now)
+  if (
+    asked.steps[now.step]!.coverMonths > 0 &&
+    now.householdIncome < now.povertyLine * (law.creditFromPercent / 100)
+  )
     lines.push(at('poverty line', law.creditFromPercent))
-  }
   if (now.credit > 0) lines.push(at('next percent', now.povertyPercent + 1))
   for (const percent of law.costSharingTo) lines.push(at('cost sharing', percent))
   if (law.creditToPercent < noLimit) lines.push(at('credit line', law.creditToPercent))
@@ -179,55 +205,55 @@ const linesAbove = (law: LawYear, household: HouseholdYear, now: YearStanding): 
   )
 }
 
-const roomTo = (
-  law: LawYear,
-  household: HouseholdYear,
-  kind: ExtraIncome,
-  now: YearStanding,
-  line: Line,
-): Room | null => {
+/** Where a program ends for someone. */
+const programLines = ({ law, household, steps }: Asked, now: YearStanding): Line[] =>
+  steps.slice(0, -1).map((step, k) => {
+    const incomeAt = stepLineCents(law, household, step) / 100
+    const moves = movesBetween(step, steps[k + 1]!)
+    const ends = moves[0]?.from ?? 'Medicaid'
+    return {
+      line:
+        ends === 'children’s program'
+          ? 'children’s program line'
+          : ends === 'basic health program'
+            ? 'basic program line'
+            : 'Medicaid line',
+      incomeAt,
+      percentAt: (incomeAt / now.povertyLine) * 100,
+      moves,
+    }
+  })
+
+const roomTo = (asked: Asked, now: YearStanding, line: Line): Room | null => {
   const reached = line.line === 'poverty line' || line.line === 'next percent'
   const isBeyond = (year: YearStanding): boolean =>
     reached ? year.householdIncome >= line.incomeAt - 0.004 : year.householdIncome > line.incomeAt + 0.004
-  return crossing(law, household, kind, now, line, isBeyond)
+  return crossing(asked, now, line, isBeyond)
 }
 
 /** Where the household's own share reaches the benchmark premium and no credit is left. */
-const creditGone = (
-  law: LawYear,
-  household: HouseholdYear,
-  kind: ExtraIncome,
-  now: YearStanding,
-): Room | null => {
+const creditGone = (asked: Asked, now: YearStanding): Room | null => {
   if (now.credit <= 0) return null
-  return crossing(
-    law,
-    household,
-    kind,
-    now,
-    { line: 'credit gone', incomeAt: Number.NaN, percentAt: Number.NaN },
-    (year) => year.credit <= 0,
-  )
+  const line: Line = { line: 'credit gone', incomeAt: Number.NaN, percentAt: Number.NaN, moves: [] }
+  return crossing(asked, now, line, (year) => year.credit <= 0)
 }
 
 /** Halves the span down to the whole dollar of extra income that crosses; null when nothing in reach does. */
 const crossing = (
-  law: LawYear,
-  household: HouseholdYear,
-  kind: ExtraIncome,
+  asked: Asked,
   now: YearStanding,
   line: Line,
   isBeyond: (year: YearStanding) => boolean,
 ): Room | null => {
   let low = 0
   let high = farthest
-  if (isBeyond(now) || !isBeyond(standAt(law, household, kind, high))) return null
+  if (isBeyond(now) || !isBeyond(stand(asked, high))) return null
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2)
-    if (isBeyond(standAt(law, household, kind, middle))) high = middle
+    if (isBeyond(stand(asked, middle))) high = middle
     else low = middle
   }
-  const [before, after] = [standAt(law, household, kind, low), standAt(law, household, kind, high)]
+  const [before, after] = [stand(asked, low), stand(asked, high)]
   const incomeAt = Number.isNaN(line.incomeAt) ? after.householdIncome : line.incomeAt
   return {
     line: line.line,
@@ -238,5 +264,6 @@ const crossing = (
     costOfCrossing: toCent(costOf(after) - costOf(before)),
     silverBefore: before.silverValue,
     silverAfter: after.silverValue,
+    moves: line.moves,
   }
 }

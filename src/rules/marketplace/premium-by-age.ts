@@ -47,29 +47,86 @@ export const placesOfTheirOwn: readonly string[] = [childFactor, stateAgeCurves,
   .flatMap((fact) => Object.keys(fact.values[2018]!))
   .sort()
 
-/**
- * Each covered person’s factor on the premium of one adult of 21 in the same place, in the order asked; 0 for dependants under
- * 21 beyond the three oldest. Where the family is rated each adult counts 1, and what its children add stands under the
- * first of them. `place`: two letters; any other text is the federal curve.
- */
-export const memberFactors = (place: string, members: readonly Rated[], year: number): number[] => {
-  const tiers = inForce(familyTiers, year)[place]
-  if (tiers) return tierFactors(members, tiers, inForce(tierChildBelow, year))
-  const at21 = ageFactor(place, adultAge, year)!
-  const beyond = beyondTheThreeOldest(members.map(({ age, isDependant }) => (isDependant ? age : adultAge)))
-  return members.map(({ age }, index) => (beyond.has(index) ? 0 : ageFactor(place, age, year)! / at21))
+/** How a family is put together from its members’ own factors, as plain numbers for a loop. Members stand oldest first. */
+export interface FamilyRating {
+  /** What children add to none, one, and two adults or more where the family is rated; null where ages are. */
+  childrenAdd: readonly number[] | null
 }
 
-const tierFactors = (
-  members: readonly Rated[],
-  tiers: Readonly<Record<string, number>>,
-  childBelow: number,
-): number[] => {
-  const isChild = members.map(({ age, isDependant }) => isDependant && age < childBelow)
-  const adults = isChild.filter((child) => !child).length
-  const first = isChild.indexOf(true)
-  const childrenAdd = tierFactor(adults, true, tiers) - (adults > 0 ? tierFactor(adults, false, tiers) : 0)
-  return isChild.map((child, index) => (child ? (index === first ? childrenAdd : 0) : 1))
+export const familyRating = (place: string, year: number): FamilyRating => {
+  const tiers = inForce(familyTiers, year)[place]
+  if (!tiers) return { childrenAdd: null }
+  const add = (adults: number) =>
+    tierFactor(adults, true, tiers) - (adults > 0 ? tierFactor(adults, false, tiers) : 0)
+  return { childrenAdd: [add(0), add(1), add(2)] }
+}
+
+/** A member’s factor by itself, and whether it counts among the children. */
+export const ownFactor = (
+  place: string,
+  { age, isDependant }: Rated,
+  year: number,
+): { factor: number; isChild: boolean } => {
+  if (place in inForce(familyTiers, year))
+    return { factor: 1, isChild: isDependant && age < inForce(tierChildBelow, year) }
+  return {
+    factor: ageFactor(place, age, year)! / ageFactor(place, adultAge, year)!,
+    isChild: isDependant && age < adultAge,
+  }
+}
+
+/**
+ * Writes what each member who is covered adds and returns their sum: of children only the three oldest count; where the family
+ * is rated, what all children add stands under the first of them.
+ */
+export const countFamily = (
+  { childrenAdd }: FamilyRating,
+  factor: ArrayLike<number>,
+  isChild: ArrayLike<number>,
+  isCovered: ArrayLike<number>,
+  out: Float64Array,
+): number => {
+  let adults = 0
+  let children = 0
+  let total = 0
+  if (childrenAdd !== null)
+    for (let i = 0; i < out.length; i += 1) if (isCovered[i] === 1 && isChild[i] === 0) adults += 1
+  for (let i = 0; i < out.length; i += 1) {
+    let adds = 0
+    if (isCovered[i] === 1 && isChild[i] === 0) adds = factor[i]!
+    else if (isCovered[i] === 1) {
+      if (childrenAdd === null) adds = children < ratedChildren ? factor[i]! : 0
+      else adds = children === 0 ? childrenAdd[Math.min(2, adults)]! : 0
+      children += 1
+    }
+    out[i] = adds
+    total += adds
+  }
+  return total
+}
+
+/**
+ * Each covered person’s factor on the premium of one adult of 21 in the same place, in the order asked. `place`: two letters; any
+ * other text is the federal curve.
+ */
+export const memberFactors = (place: string, members: readonly Rated[], year: number): number[] => {
+  const oldestFirst = members
+    .map((_, index) => index)
+    .sort((a, b) => members[b]!.age - members[a]!.age || a - b)
+  const own = oldestFirst.map((index) => ownFactor(place, members[index]!, year))
+  const out = new Float64Array(members.length)
+  countFamily(
+    familyRating(place, year),
+    own.map(({ factor }) => factor),
+    own.map(({ isChild }) => (isChild ? 1 : 0)),
+    own.map(() => 1),
+    out,
+  )
+  const factors = members.map(() => 0)
+  oldestFirst.forEach((index, rank) => {
+    factors[index] = out[rank]!
+  })
+  return factors
 }
 
 export interface FamilyPremium {
@@ -98,15 +155,6 @@ export const familyPremium = (
     factors[index] === 0 ? 0 : premiumAtAge(known, age, state, year),
   )
   return { perPerson, total: wholeCents(perPerson.reduce((sum, premium) => sum + premium, 0)) / 100 }
-}
-
-/** Indexes of the people under 21 whose rates are left out. */
-const beyondTheThreeOldest = (ages: readonly number[]): Set<number> => {
-  const young = ages
-    .map((age, index) => ({ age, index }))
-    .filter(({ age }) => age < adultAge)
-    .sort((a, b) => b.age - a.age || a.index - b.index)
-  return new Set(young.slice(ratedChildren).map(({ index }) => index))
 }
 
 const adultAge = 21

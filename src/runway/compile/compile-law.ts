@@ -1,10 +1,11 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
+import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { estimatedTaxShares } from '#rules/estimated-tax.ts'
-import { headOfHousehold, marriedJoint, regions, single } from '#rules/filing-status.ts'
+import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
 import { inForce } from '#rules/in-force.ts'
 import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { stateLaws } from '#rules/states/typed-tax.ts'
@@ -23,8 +24,8 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     method: taxCode[tax.method],
     plainShare: tax.share,
     filing: filingOf(plan),
-    region: regions.indexOf(tax.region),
-    years: byLaw ? years.map((year) => rules.lawFor(year)) : [],
+    region: regionIndex(regionOfPlan(plan)),
+    years: years.map((year) => rules.lawFor(year)),
     projected: Uint8Array.from(years, (year) => (year > rules.lastPublishedYear ? 1 : 0)),
     benefits:
       household.people.length > 0 ? rules.benefitLaw(Math.max(span.firstYear + span.years, oldest)) : null,

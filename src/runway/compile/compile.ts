@@ -12,6 +12,7 @@ import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span, stepsTaken } from '#runway/span.ts'
 import { calmWeather, type Weather } from '#runway/storms/weather.ts'
 import { drawCode } from './codes.ts'
+import { compileCoverage } from './compile-coverage.ts'
 import { compileFarm } from './compile-farm.ts'
 import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
@@ -52,7 +53,8 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
       Number.POSITIVE_INFINITY,
     ),
     household,
-    health: compileHealth(plan, rules, span, weather),
+    health: compileHealth(plan, span, weather),
+    coverage: compileCoverage(plan, rules, span, premiumLevel(plan)),
     savings: compileSavings(plan, rules, span, weather, people),
     farm,
     draw,
@@ -63,13 +65,18 @@ export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOpti
   }
 }
 
+/** What the premiums of a year are expected to be over those of the plan's first year. */
+export const premiumLevel =
+  ({ assumptions, startMonth }: Plan) =>
+  (year: number): number =>
+    (1 + assumptions.premiumGrowth) ** (year - yearOf(parseMonth(startMonth)!))
+
 /** Where prices, premiums and care stand as the projection begins: first prices, but in a plan that is continued. */
 const openingLevels = (plan: Plan, span: Span): CompiledPlan['opening'] => {
   const { assumptions } = plan
-  const steps = span.firstYear - yearOf(span.pricesOf)
   return {
     prices: grownBeyond(span, 0, assumptions.inflation),
-    premiums: (1 + assumptions.premiumGrowth) ** steps,
+    premiums: premiumLevel(plan)(span.firstYear),
     care: grownBeyond(span, 0, assumptions.careGrowth),
   }
 }

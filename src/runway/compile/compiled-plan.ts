@@ -9,6 +9,7 @@ import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
+import type { CompiledCoverage } from './compiled-coverage.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 
@@ -35,6 +36,7 @@ export interface CompiledPlan {
   firstBenefitMonth: number
   household: CompiledHousehold
   health: CompiledHealth
+  coverage: CompiledCoverage
   savings: CompiledSavings
   farm: CompiledFarm
   draw: CompiledDraw
@@ -96,13 +98,7 @@ export interface CompiledHealth {
   /** Premium lines at first premiums: those that count for the deduction and those that do not. */
   premiumsDeductible: Float64Array
   premiumsOther: Float64Array
-  /** Sum of age factors on the marketplace by month: persons 0 and 1 (person × month) and dependants together. */
-  personFactor: Float64Array
-  dependantFactor: Float64Array
-  benchmarkAt21: number
-  planAt21: number
   advanceCredit: boolean
-  medicaidExpansion: boolean
   medicareFrom65: boolean
   /** Below 0: the national base premium. */
   partDPlan: number

@@ -40,7 +40,7 @@ export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollar
 /** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
 export const inDollars = (projection: Projection, dollars: Dollars): Projection => {
   if (dollars.of === 'year') return projection
-  const { months, years, milestones, parts, bought } = projection
+  const { months, years, milestones, parts, bought, coverage } = projection
   const prices = pricesIn(projection, dollars)
   const told = {
     milestones,
@@ -49,6 +49,7 @@ export const inDollars = (projection: Projection, dollars: Dollars): Projection 
   }
   return {
     bought,
+    coverage,
     months: months.map((one, place) => monthTimes(one, prices.at(place))),
     years: years.map((one) => yearTimes(one, prices.ofMonth(`${one.year}-12`))),
     milestones: milestonesIn(told, parseMonth(months[0]!.month)!, prices),
@@ -56,7 +57,16 @@ export const inDollars = (projection: Projection, dollars: Dollars): Projection 
   }
 }
 
-const notMoney = new Set<string>(['level', 'farmHours', 'hiredHours', 'undoneHours', 'povertyPercent'])
+const notMoney = new Set<string>([
+  'level',
+  'farmHours',
+  'hiredHours',
+  'undoneHours',
+  'povertyPercent',
+  'filingStatus',
+  'signers',
+  'firstSigner',
+])
 const monthMoney = monthSeries.filter((name) => !notMoney.has(name))
 const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
 

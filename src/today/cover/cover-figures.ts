@@ -2,21 +2,21 @@
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { addMonths } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { benchmarkPremiums, planPremiums, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import { limitSource } from '#rules/coverage/coverage-limits.ts'
+import { type CoverageStep, stepLineCents } from '#rules/coverage/coverage-steps.ts'
 import * as marketplace from '#rules/data/marketplace.ts'
-import { marriedJoint, single } from '#rules/filing-status.ts'
-import { coverMethods, type HouseholdYear } from '#rules/household-year.ts'
+import { filingStatuses } from '#rules/filing-status.ts'
+import { coverMethods, type HouseholdYear, householdSize } from '#rules/household-year.ts'
 import type { LawYear } from '#rules/law.ts'
 import { costlySpans, creditCurve, keptCurve } from '#rules/marketplace/credit-curve.ts'
 import { type ExtraIncome, incomeRoom, standAt } from '#rules/marketplace/income-room.ts'
-import {
-  applicableHundredths,
-  type Cover,
-  medicaidLineCents,
-  povertyLineCents,
-} from '#rules/marketplace/premium-credit.ts'
+import { applicableHundredths, povertyLineCents } from '#rules/marketplace/premium-credit.ts'
 import { partBMonthly } from '#rules/medicare/premiums.ts'
-import { wholeCents } from '#rules/rounding.ts'
+import { premiumLevel } from '#runway/compile/compile.ts'
+import { premiumAtFirst } from '#runway/compile/compile-coverage.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { byPart, lazily } from '#today/by-part.ts'
@@ -25,8 +25,9 @@ import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
+import { workOf } from './cover-work.ts'
 import { type CoverYear, coverYears, medicareStarts } from './cover-years.ts'
-import type { CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
+import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
 
 export interface CoverWish {
   /** Year to look at; null for this one. */
@@ -57,13 +58,12 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish, dollars:
       const { ofMonth } = pricesIn(projectionOf(plan), dollars)
       return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
     },
-    inSight: () =>
-      seen.marketplaceMonths > 0 || seen.onMedicaid ? sightOf(plan, rules, seen, wish.income) : null,
+    inSight: () => (seen.steps.at(-1)!.coverMonths > 0 ? sightOf(plan, rules, seen, wish.income) : null),
     year: () => seen.year,
-    ageRating: () => plan.health.marketplace.ageRating,
+    ageRating: () => ratingPlaceOf(plan),
     premiumByAge: () => {
       const factor = pricesIn(projectionOf(plan), dollars).ofMonth(`${seen.year}-12`)
-      return premiumsByAge(plan, rules, seen.year - (years[0]?.year ?? seen.year)).map((one) => ({
+      return premiumsByAge(plan, rules, seen.year).map((one) => ({
         age: one.age,
         plan: one.plan * factor,
         benchmark: one.benchmark * factor,
@@ -75,28 +75,29 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish, dollars:
 }
 
 const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
-  const standing = standAt(law, coveredHousehold(plan, law, cover), 'otherIncome', 0)
-  const months = standing.onMedicaid ? 0 : cover.marketplaceMonths
+  const household = householdOfYear(plan, law, cover)
+  const { householdIncome, povertyPercent, premiumTaxCredit } = cover.projected
+  const standing = standAt(law, household, 'otherIncome', 0, cover.steps)
+  const year = cover.isWhole ? { householdIncome, povertyPercent, credit: premiumTaxCredit } : standing
   return {
     year: cover.year,
     isProjectedLaw: law.basis === 'projected',
     people: cover.people.map((person) => ({
       name: person.name,
       age: person.age,
-      cover: (
-        Object.entries(person.months) as [CoverYearRow['people'][number]['cover'][number]['kind'], number][]
-      )
-        .filter(([, count]) => count > 0)
-        .map(([kind, count]) => ({ kind, months: count })),
+      cover: Object.entries(person.months).map(([kind, months]) => ({ kind: kind as CoverageKind, months })),
       premiumMonthly: person.premiumMonthly,
+      work: workOf(plan, cover, person),
     })),
     premiumMonthly: cover.premiumMonthly,
     benchmarkMonthly: cover.benchmarkMonthly,
-    marketplaceMonths: months,
-    householdIncome: standing.householdIncome,
-    povertyPercent: standing.povertyPercent,
-    credit: standing.credit,
-    netPremiumMonthly: months > 0 ? standing.netPremium / months : 0,
+    marketplaceMonths: cover.marketplaceMonths,
+    householdIncome: year.householdIncome,
+    povertyPercent: year.povertyPercent,
+    credit: year.credit,
+    marketplacePaid: cover.premiumMonthly * cover.marketplaceMonths - year.credit,
+    paidMonthly: paidMonthly(cover),
+    filing: filingStatuses[household.status]!,
   }
 }
 
@@ -107,72 +108,83 @@ const rowTimes = (row: CoverYearRow, factor: number): CoverYearRow => ({
   benchmarkMonthly: row.benchmarkMonthly * factor,
   householdIncome: row.householdIncome * factor,
   credit: row.credit * factor,
-  netPremiumMonthly: row.netPremiumMonthly * factor,
+  marketplacePaid: row.marketplacePaid * factor,
+  paidMonthly: row.paidMonthly * factor,
 })
 
-/** In a year sent to Medicaid the marketplace's prices are still asked for, so that the room beyond the line can be told. */
-const coveredHousehold = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
-  const household = householdOfYear(plan, law, cover)
-  return cover.onMedicaid ? { ...household, coverMonths: 12, deductibleMonths: 12 } : household
+/** All premiums a month on average: the year's credit taken off whether it came in advance or comes with the return. */
+const paidMonthly = ({ monthsRun, premiumsPaid, amongLivingCosts, projected }: CoverYear): number => {
+  const settled = projected.premiumTaxCredit - projected.advanceCredit
+  return monthsRun > 0 ? (premiumsPaid + amongLivingCosts - settled) / monthsRun : 0
 }
 
 const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number | null): YearInSight => {
   const law = rules.lawFor(cover.year)
-  const planned = coveredHousehold(plan, law, cover)
-  const plannedIncome = standAt(law, planned, 'otherIncome', 0).householdIncome
-  const household = typed === null ? planned : withHouseholdIncome(law, planned, typed)
+  const { steps } = cover
+  const planned = householdOfYear(plan, law, cover)
+  const plannedIncome = standAt(law, planned, 'otherIncome', 0, steps).householdIncome
+  const household = typed === null ? planned : withHouseholdIncome(law, planned, typed, steps)
   const kind: ExtraIncome = household.farmProfit.some((profit) => profit !== 0) ? 'farmProfit' : 'otherIncome'
-  const room = incomeRoom(law, household, kind)
-  const size = household.people + household.childrenUnder17 + household.otherDependants
-  const terms = coverTerms(law, household, size)
-  const kept = keptCurve(law, household, kind, spanOf(household, kind))
+  const room = incomeRoom(law, household, kind, steps)
+  const kept = keptCurve(law, household, kind, spanOf(household, kind), steps)
+  const step = steps[room.now.step]!
   return {
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
     isProjectedLaw: law.basis === 'projected',
     projectedRules: law.projected.length,
-    householdSize: size,
-    povertyLine: terms.povertyLine / 100,
+    householdSize: householdSize(household),
+    povertyLine: povertyLineCents(law, household.region, householdSize(household)) / 100,
     plannedIncome,
     lookedAtIncome: room.now.householdIncome,
-    months: household.coverMonths,
-    premiumMonthly: household.premiumMonthly,
-    benchmarkMonthly: household.benchmarkMonthly,
+    months: step.coverMonths,
+    premiumMonthly: step.premiumMonthly,
+    benchmarkMonthly: step.benchmarkMonthly,
     applicablePercent: applicableHundredths(law, room.now.povertyPercent) / 100,
     method: coverMethods[room.now.method]!,
     room,
     extraIs: kind === 'farmProfit' ? 'farm profit' : 'other income',
-    credit: creditCurve(law, terms, Math.max(450, Math.ceil(room.now.povertyPercent / 50) * 50)),
+    credit: creditCurve(
+      law,
+      { household, steps },
+      Math.max(450, Math.ceil(room.now.povertyPercent / 50) * 50),
+    ),
     kept,
     costly: costlySpans(kept).filter((span) => span.loses >= 5),
     careMonthly: plan.health.careBefore65 * household.people,
-    medicaidExpansion: plan.health.medicaidExpansion,
+    bands: bandsOf(law, household, steps),
+    standsOn: room.now.step,
     sources: {
       percentage: marketplace.applicablePercentage.source,
       poverty: marketplace.povertyFirst.source,
       costSharing: marketplace.costSharing.source,
-      medicaid: marketplace.medicaidPercent.source,
+      medicaid:
+        plan.household.place.state === undefined ? marketplace.medicaidPercent.source : limitSource('adult'),
     },
   }
 }
 
-const coverTerms = (law: LawYear, household: HouseholdYear, size: number): Cover => ({
-  povertyLine: povertyLineCents(law, household.region, size),
-  medicaidLine: household.medicaidExpansion === 1 ? medicaidLineCents(law, household.region, size) : 0,
-  months: household.coverMonths,
-  premium: wholeCents(household.premiumMonthly) * household.coverMonths,
-  benchmark: wholeCents(household.benchmarkMonthly) * household.coverMonths,
-  advance: 0,
-  creditAllowed:
-    household.status === single || household.status === marriedJoint || household.people === 1 ? 1 : 0,
-  repaymentSingle: household.status === single ? 1 : 0,
-})
+const bandsOf = (law: LawYear, household: HouseholdYear, steps: readonly CoverageStep[]): CoverageBand[] =>
+  steps.map((step) => {
+    const line = stepLineCents(law, household, step)
+    return {
+      toIncome: Number.isFinite(line) ? line / 100 : null,
+      toPercent: Number.isFinite(line) ? step.toPercent : null,
+      people: step.people.filter(({ kind }) => kind !== 'absent'),
+      premiumMonthly: step.premiumMonthly,
+    }
+  })
 
 /** The household with so much other income, more or less, that its household income is what was typed. */
-const withHouseholdIncome = (law: LawYear, household: HouseholdYear, income: number): HouseholdYear => {
+const withHouseholdIncome = (
+  law: LawYear,
+  household: HouseholdYear,
+  income: number,
+  steps: readonly CoverageStep[],
+): HouseholdYear => {
   let changed = household
   for (let pass = 0; pass < 12; pass += 1) {
-    const off = income - standAt(law, changed, 'otherIncome', 0).householdIncome
+    const off = income - standAt(law, changed, 'otherIncome', 0, steps).householdIncome
     if (Math.abs(off) < 0.5) break
     changed = { ...changed, otherIncome: changed.otherIncome + off }
   }
@@ -186,15 +198,17 @@ const spanOf = (household: HouseholdYear, kind: ExtraIncome): { from: number; to
   return { from, to: 100_000, step: 250 }
 }
 
-const premiumsByAge = (plan: Plan, rules: RunwayRules, yearsOn: number) => {
-  const level = (1 + plan.assumptions.premiumGrowth) ** yearsOn
-  const { planAt21, benchmarkAt21, ageRating } = plan.health.marketplace
-  const factorAt = (age: number) => rules.memberFactors(ageRating, [{ age, isDependant: age < 21 }])[0]!
-  if (planAt21 <= 0 && benchmarkAt21 <= 0) return []
+const premiumsByAge = (plan: Plan, rules: RunwayRules, year: number) => {
+  const level = premiumLevel(plan)
+  const own = premiumAtFirst(planPremiums(plan), year, level) * level(year)
+  const benchmark = premiumAtFirst(benchmarkPremiums(plan), year, level) * level(year)
+  const factorAt = (age: number) =>
+    rules.memberFactors(ratingPlaceOf(plan), [{ age, isDependant: age < 21 }])[0]!
+  if (own <= 0 && benchmark <= 0) return []
   return Array.from({ length: 65 }, (_, age) => ({
     age,
-    plan: planAt21 * factorAt(age) * level,
-    benchmark: benchmarkAt21 * factorAt(age) * level,
+    plan: own * factorAt(age),
+    benchmark: benchmark * factorAt(age),
   }))
 }
 

@@ -1,6 +1,5 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
-import { monthOfYear, yearOf } from '#calendar/month.ts'
-import { firstMonthOf } from '#plan/first-month.ts'
+import { limitsOfPlan, regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
@@ -14,19 +13,29 @@ import type { CoverYear } from './cover-years.ts'
 /** Amounts of the projected year. What the projection does not list apart (interest, dividends, contributions) comes in one sum. */
 export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): HouseholdYear => {
   const household = peopleOfYear(plan, cover.year)
+  fillSigners(household, plan, cover.projected)
   fillIncome(household, plan, cover.projected)
+  household.medicaidExpansion = limitsOfPlan(plan, cover.year).adult >= law.medicaidPercent ? 1 : 0
   household.coverMonths = cover.marketplaceMonths
   household.deductibleMonths = cover.marketplaceMonths
   household.premiumMonthly = Math.round(cover.premiumMonthly * 100) / 100
   household.benchmarkMonthly = Math.round(cover.benchmarkMonthly * 100) / 100
-  household.otherIncome = unlistedIncome(household, law, cover.projected, monthsRun(plan, cover.year))
+  household.otherIncome = unlistedIncome(household, law, cover)
   return household
 }
 
-/** Months of the plan in a calendar year: fewer than twelve in the year it begins. */
-const monthsRun = (plan: Plan, year: number): number => {
-  const first = firstMonthOf(plan)
-  return year === yearOf(first) ? 13 - monthOfYear(first) : 12
+/** Who signs the projected year's return: after a death one alone, with the status of a surviving spouse while the law gives it. */
+const fillSigners = (household: HouseholdYear, plan: Plan, projected: ProjectedYear): void => {
+  const ageOf = (person: number) => {
+    const one = plan.household.people[person]
+    return one ? projected.year - Number(one.born.slice(0, 4)) : 40
+  }
+  household.status = projected.filingStatus
+  household.people = projected.signers
+  household.age = [
+    ageOf(projected.firstSigner),
+    projected.signers < 2 ? 0 : ageOf(projected.firstSigner === 0 ? 1 : 0),
+  ]
 }
 
 /** Who signs and who is at home on the last day of the year; no amounts. */
@@ -43,8 +52,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   })
   Object.assign(household, childrenOfYear(plan, year))
   household.state = stateLawOf(plan, year)
-  household.region = regionIndex(plan.tax.region)
-  household.medicaidExpansion = plan.health.medicaidExpansion ? 1 : 0
+  household.region = regionIndex(regionOfPlan(plan))
   return household
 }
 
@@ -76,20 +84,15 @@ const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYe
 
 /**
  * Interest, dividends, contributions and other deductible premiums are not listed by year: the sum that brings adjusted gross
- * income to the projected figure, with marketplace cover in the months the plan itself runs.
+ * income to the projected figure, with marketplace cover in the months that the projection runs.
  */
-const unlistedIncome = (
-  household: HouseholdYear,
-  law: LawYear,
-  projected: ProjectedYear,
-  monthsRun: number,
-): number => {
+const unlistedIncome = (household: HouseholdYear, law: LawYear, cover: CoverYear): number => {
+  const { projected } = cover
   const tax = emptyHouseholdTax()
-  const months = Math.min(household.coverMonths, monthsRun)
   const run = Object.assign(emptyHouseholdYear(), household)
-  run.coverMonths = months
-  run.deductibleMonths = months
+  run.coverMonths = Math.min(household.coverMonths, cover.monthsRun)
   run.otherIncome = 0
+  run.advanceMonthly = run.coverMonths > 0 ? projected.advanceCredit / run.coverMonths : 0
   for (let pass = 0; pass < 12; pass += 1) {
     assessHousehold(law, run, tax)
     const off = projected.adjustedGrossIncome - tax.adjustedGrossIncome

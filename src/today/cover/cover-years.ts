@@ -1,13 +1,18 @@
-// Who is covered by what in each year of a plan, and what the marketplace would charge them; from the plan's own members and ages.
+// Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
-import { type Month, month, yearOf } from '#calendar/month.ts'
+import { type Month, month, parseMonth, yearOf } from '#calendar/month.ts'
+import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
-import type { ProjectedYear, Projection } from '#runway/project.ts'
+import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
+import { compileCoverage } from '#runway/compile/compile-coverage.ts'
+import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
+import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
-import { isIn } from '#runway/span.ts'
-
-export type CoverKind = 'marketplace' | 'medicare' | 'medicaid' | 'other plan' | 'none'
+import { isIn, type Span } from '#runway/span.ts'
+import { coverageSteps } from './cover-steps.ts'
 
 export interface CoveredPerson {
   id: string
@@ -15,8 +20,8 @@ export interface CoveredPerson {
   isChild: boolean
   /** Whole years on 1 January, the age premiums follow. */
   age: number
-  /** Months of the year under each kind of cover; a child counts while at home. */
-  months: Record<CoverKind, number>
+  /** Months of the projection under each kind of coverage; a child counts while at home. */
+  months: Partial<Record<CoverageKind, number>>
   /** Dollars a month this person adds to the marketplace premium, in dollars of the year; 0 when not counted. */
   premiumMonthly: number
 }
@@ -28,190 +33,176 @@ export interface CoverYear {
   marketplaceMonths: number
   premiumMonthly: number
   benchmarkMonthly: number
-  /** The plan sends the marketplace members to Medicaid this year. */
-  onMedicaid: boolean
+  /** The plan sends people to a program of the state this year. */
+  byProgram: boolean
+  /** Marketplace cover over household income. */
+  steps: CoverageStep[]
+  /** Months of the projection in the year, and dollars of it: all premiums net of credit taken in advance; and premiums that stand among living costs. */
+  monthsRun: number
+  /** False where months of the year came before the projection: the return it works out knows nothing of their cover. */
+  isWhole: boolean
+  premiumsPaid: number
+  amongLivingCosts: number
   /** Of the projection: dollars of the year. */
   projected: ProjectedYear
 }
 
 export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projection): CoverYear[] => {
-  const members = membersOf(plan)
-  const firstYear = projection.years[0]?.year ?? 0
+  const run = planSpan(plan)
+  const lead = monthsBefore(plan, run)
+  const span: Span = { ...run, firstMonth: (run.firstMonth - lead) as Month, months: run.months + lead }
+  const coverage = compileCoverage(plan, rules, span, premiumLevel(plan))
+  const members = projection.coverage.map((member, i) => ({
+    ...member,
+    months: [...kindsBefore(coverage, i, span.months, lead, member.months[0]), ...member.months],
+  }))
   return projection.years.map((projected) => {
-    const level = (1 + plan.assumptions.premiumGrowth) ** (projected.year - firstYear)
-    return yearOfCover(plan, rules, members, projected, level)
+    const january = month(projected.year, 1) - span.firstMonth
+    const from = Math.max(0, january)
+    const to = Math.min(january + 12, projection.months.length + lead)
+    const y = projected.year - span.firstYear
+    const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
+    return yearOfCover(plan, rules, { coverage, members, rows }, projected, {
+      y,
+      from,
+      to,
+      months: span.months,
+    })
   })
 }
 
-interface Member {
-  id: string
-  name: string
-  isChild: boolean
-  bornMonth: number
-  /** First month of Medicare, and the month after the last at home. */
-  medicareFrom: number
-  leaves: number
-  /** True in months the plan lists the person on the marketplace. */
-  isListed: (at: number) => boolean
+/** Months of the year under way that the plan had already run when it was continued from the books: covered as it lists them. */
+const monthsBefore = ({ startMonth }: Plan, run: Span): number =>
+  Math.max(0, run.firstMonth - Math.max(parseMonth(startMonth)!, month(run.firstYear, 1)))
+
+/** As listed, or by the program that covers the person now. */
+const kindsBefore = (
+  coverage: CompiledCoverage,
+  member: number,
+  months: number,
+  lead: number,
+  now: CoverageKind | undefined,
+): CoverageKind[] =>
+  Array.from({ length: lead }, (_, m) => {
+    const kind = coverageKinds[coverage.listed[member * months + m]!]!
+    return now !== undefined && programs.has(now) && (kind === 'marketplace' || kind === 'none') ? now : kind
+  })
+
+interface Read {
+  coverage: CompiledCoverage
+  /** Months from the first of `coverage` on. */
+  members: readonly MemberCoverage[]
+  /** The projection's months of the year. */
+  rows: readonly ProjectedMonth[]
 }
 
-const membersOf = (plan: Plan): Member[] => {
-  const listed = (id: string) => (at: number) =>
-    plan.health.marketplace.members.some((one) => one.person === id && isIn(one, at))
-  const adults = plan.household.people.map((person): Member => {
-    const bornMonth = monthOfDay(day(person.born))
-    return {
-      id: person.id,
-      name: person.name,
-      isChild: false,
-      bornMonth,
-      medicareFrom: plan.health.medicareFrom65 ? medicareStart(person.born) : Number.POSITIVE_INFINITY,
-      leaves: bornMonth + (person.planToAge + 1) * 12,
-      isListed: listed(person.id),
-    }
-  })
-  const children = plan.household.dependants.map((child): Member => {
-    const bornMonth = monthOfDay(day(child.born))
-    return {
-      id: child.id,
-      name: child.name,
-      isChild: true,
-      bornMonth,
-      medicareFrom: Number.POSITIVE_INFINITY,
-      leaves: bornMonth + child.untilAge * 12,
-      isListed: listed(child.id),
-    }
-  })
-  return [...adults, ...children]
-}
+type YearMonths = Parameters<typeof coverageSteps>[1]
 
 const yearOfCover = (
   plan: Plan,
   rules: RunwayRules,
-  members: readonly Member[],
+  { coverage, members, rows }: Read,
   projected: ProjectedYear,
-  level: number,
+  months: YearMonths,
 ): CoverYear => {
-  const january = month(projected.year, 1)
-  const onMedicaid = goesToMedicaid(plan, rules, members, projected)
-  const present = members.filter((one) => one.bornMonth <= january + 11 && one.leaves > january)
-  const ages = present.map((one) => Math.max(0, Math.floor((january - one.bornMonth) / 12)))
-  const people = present.map((member, place): CoveredPerson => {
-    const months = monthsOfCover(plan, member, january, onMedicaid)
-    return {
-      id: member.id,
-      name: member.name,
-      isChild: member.isChild,
-      age: ages[place]!,
-      months,
-      premiumMonthly: 0,
-    }
-  })
-  const factors = rateMembers(rules, plan.health.marketplace.ageRating, present, ages, january)
-  people.forEach((person, place) => {
-    const mean = person.months.marketplace > 0 ? factors.byPerson[place]! / factors.months : 0
-    person.premiumMonthly = plan.health.marketplace.planAt21 * mean * level
-  })
-  const months = onMedicaid ? 0 : factors.months
-  const perMonth = months > 0 ? (factors.total / months) * level : 0
+  const { y, from, to } = months
+  const level = premiumLevel(plan)(projected.year)
+  const factors = marketplaceFactors(plan, rules, members, projected.year, from, to)
+  const mean = factors.months > 0 ? (factors.total / factors.months) * level : 0
   return {
     year: projected.year,
-    people,
-    marketplaceMonths: months,
-    premiumMonthly: plan.health.marketplace.planAt21 * perMonth,
-    benchmarkMonthly: plan.health.marketplace.benchmarkAt21 * perMonth,
-    onMedicaid,
+    people: members.flatMap((member, i) => {
+      const counted = countKinds(member.months.slice(from, to))
+      const personal = factors.months > 0 ? (factors.byMember[i]! / factors.months) * level : 0
+      return Object.keys(counted).length === 0
+        ? []
+        : [
+            {
+              id: member.id,
+              name: member.name,
+              isChild: member.isChild,
+              age: ageIn(plan, member.id, projected.year),
+              months: counted,
+              premiumMonthly: coverage.planAt21[y]! * personal,
+            },
+          ]
+    }),
+    marketplaceMonths: factors.months,
+    premiumMonthly: coverage.planAt21[y]! * mean,
+    benchmarkMonthly: coverage.benchmarkAt21[y]! * mean,
+    byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
+    steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
+    monthsRun: rows.length,
+    isWhole: rows.length === to - from,
+    premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
+    amongLivingCosts: livingPremiums(plan, rows),
     projected,
   }
 }
 
-const monthsOfCover = (
-  plan: Plan,
-  member: Member,
-  january: number,
-  onMedicaid: boolean,
-): Record<CoverKind, number> => {
-  const months: Record<CoverKind, number> = {
-    marketplace: 0,
-    medicare: 0,
-    medicaid: 0,
-    'other plan': 0,
-    none: 0,
-  }
-  for (let at = january; at < january + 12; at += 1) {
-    if (at < member.bornMonth || at >= member.leaves) continue
-    const otherPlan = plan.health.premiums.some((line) => isIn(line, at))
-    const kind: CoverKind =
-      at >= member.medicareFrom
-        ? 'medicare'
-        : member.isListed(at)
-          ? onMedicaid
-            ? 'medicaid'
-            : 'marketplace'
-          : otherPlan
-            ? 'other plan'
-            : 'none'
-    months[kind] += 1
-  }
-  return months
+const programs: ReadonlySet<CoverageKind> = new Set([
+  'Medicaid',
+  'children’s program',
+  'basic health program',
+])
+
+const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => {
+  const counted: CoveredPerson['months'] = {}
+  for (const kind of kinds) if (kind !== 'absent') counted[kind] = (counted[kind] ?? 0) + 1
+  return counted
+}
+
+const ageIn = (plan: Plan, id: string, year: number): number => {
+  const one = [...plan.household.people, ...plan.household.dependants].find((each) => each.id === id)!
+  return Math.max(0, Math.floor((month(year, 1) - monthOfDay(day(one.born))) / 12))
 }
 
 /** Sums of members’ factors over the months in which someone is on the marketplace. */
-const rateMembers = (
-  rules: RunwayRules,
-  place: string,
-  present: readonly Member[],
-  ages: readonly number[],
-  january: number,
-): { months: number; total: number; byPerson: number[] } => {
-  const byPerson = present.map(() => 0)
-  let months = 0
-  for (let at = january; at < january + 12; at += 1) {
-    const listed = present.flatMap((one, index) =>
-      one.isListed(at) && at < one.medicareFrom && at >= one.bornMonth && at < one.leaves ? [index] : [],
-    )
-    if (listed.length === 0) continue
-    months += 1
-    const rated = listed.map((one) => ({ age: ages[one]!, isDependant: present[one]!.isChild }))
-    rules.memberFactors(place, rated).forEach((factor, index) => {
-      byPerson[listed[index]!]! += factor
-    })
-  }
-  return { months, total: byPerson.reduce((sum, factor) => sum + factor, 0), byPerson }
-}
-
-/**
- * The projection expects the year at or under the Medicaid line: neither advance nor credit, at an income where the
- * marketplace would have given one.
- */
-const goesToMedicaid = (
+const marketplaceFactors = (
   plan: Plan,
   rules: RunwayRules,
-  members: readonly Member[],
-  projected: ProjectedYear,
-): boolean => {
-  if (!plan.health.medicaidExpansion || plan.health.marketplace.benchmarkAt21 <= 0) return false
-  const anyListed = members.some((one) =>
-    Array.from({ length: 12 }, (_, index) => month(projected.year, 1) + index).some(
-      (at) => one.isListed(at) && at < one.medicareFrom,
-    ),
-  )
-  const { medicaidPercent } = rules.lawFor(projected.year)
-  return (
-    anyListed &&
-    projected.advanceCredit === 0 &&
-    projected.premiumTaxCredit === 0 &&
-    projected.povertyPercent <= medicaidPercent
-  )
+  members: readonly MemberCoverage[],
+  year: number,
+  from: number,
+  to: number,
+): { months: number; total: number; byMember: number[] } => {
+  const byMember = members.map(() => 0)
+  let months = 0
+  for (let m = from; m < to; m += 1) {
+    const on = members.flatMap((one, i) => (one.months[m] === 'marketplace' ? [i] : []))
+    if (on.length === 0) continue
+    months += 1
+    const rated = on.map((i) => ({
+      age: ageIn(plan, members[i]!.id, year),
+      isDependant: members[i]!.isChild,
+    }))
+    rules.memberFactors(ratingPlaceOf(plan), rated).forEach((factor, k) => {
+      byMember[on[k]!]! += factor
+    })
+  }
+  return { months, total: byMember.reduce((sum, factor) => sum + factor, 0), byMember }
 }
+
+/** A premium that somebody told among living costs is known by its name only. */
+const isPremium = (name: string): boolean => /premium|(health|medical|dental) (insurance|plan)/i.test(name)
+
+const livingPremiums = (plan: Plan, rows: readonly { month: string; level: number }[]): number =>
+  plan.household.living
+    .filter(({ name }) => isPremium(name))
+    .reduce(
+      (sum, line) =>
+        sum +
+        rows
+          .filter(({ month: at }) => isIn(line, monthOfDay(day(`${at}-01`))))
+          .reduce((paid, { level }) => paid + line.perMonth * (line.growth === 'fixed' ? 1 : level), 0),
+      0,
+    )
 
 /** Month in which each adult comes to Medicare, for those who do. */
 export const medicareStarts = (plan: Plan): { id: string; name: string; month: Month; year: number }[] =>
-  membersOf(plan)
-    .filter((one) => Number.isFinite(one.medicareFrom))
-    .map((one) => ({
-      id: one.id,
-      name: one.name,
-      month: one.medicareFrom as Month,
-      year: yearOf(one.medicareFrom as Month),
-    }))
+  plan.health.medicareFrom65
+    ? plan.household.people.map(({ id, name, born }) => {
+        const start = medicareStart(born)
+        return { id, name, month: start, year: yearOf(start) }
+      })
+    : []

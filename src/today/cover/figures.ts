@@ -1,9 +1,10 @@
 // What the Cover page is given: all figures worked out, in dollars a year unless the name says otherwise.
 import type { Month } from '#calendar/month.ts'
+import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
+import type { WorkRequirement } from '#rules/coverage/work-requirement.ts'
+import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
-
-export type CoverKindName = 'marketplace' | 'medicare' | 'medicaid' | 'other plan' | 'none'
 
 export interface CoverYearRow {
   year: number
@@ -11,8 +12,10 @@ export interface CoverYearRow {
   people: {
     name: string
     age: number
-    cover: { kind: CoverKindName; months: number }[]
+    cover: { kind: CoverageKind; months: number }[]
     premiumMonthly: number
+    /** For an adult on Medicaid from 2027 on: how the work requirement stands; null where it is not asked yet. */
+    work: { stands: WorkRequirement; hoursMonthly: number } | null
   }[]
   premiumMonthly: number
   benchmarkMonthly: number
@@ -20,7 +23,20 @@ export interface CoverYearRow {
   householdIncome: number
   povertyPercent: number
   credit: number
-  netPremiumMonthly: number
+  /** Marketplace premiums of the year less the credit. */
+  marketplacePaid: number
+  /** All premiums a month: marketplace after the credit, Medicare, other plans, and those told among living costs. */
+  paidMonthly: number
+  filing: FilingStatus
+}
+
+/** Who is covered by what up to a household income; null for the last. */
+export interface CoverageBand {
+  toIncome: number | null
+  /** In percent of the level by which programs measure. */
+  toPercent: number | null
+  people: { name: string; kind: CoverageKind }[]
+  premiumMonthly: number
 }
 
 export interface YearInSight {
@@ -46,7 +62,9 @@ export interface YearInSight {
   kept: KeptPoint[]
   costly: CostlySpan[]
   careMonthly: number
-  medicaidExpansion: boolean
+  bands: CoverageBand[]
+  /** Place among the bands at the income looked at. */
+  standsOn: number
   sources: { percentage: string; poverty: string; costSharing: string; medicaid: string }
 }
 

@@ -23,10 +23,10 @@ export interface RoomYear extends IncomeRoom {
 
 export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Projection): IncomeRooms {
   const years = coverYears(plan, rules, projection)
-    .filter((cover) => cover.marketplaceMonths > 0)
+    .filter((cover) => cover.steps.at(-1)!.coverMonths > 0)
     .map((cover): RoomYear => {
       const law = rules.lawFor(cover.year)
-      const found = incomeRoom(law, householdOfYear(plan, law, cover), 'farmProfit')
+      const found = incomeRoom(law, householdOfYear(plan, law, cover), 'farmProfit', cover.steps)
       return {
         year: cover.year,
         ...found,
@@ -50,6 +50,8 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
 export const lineNames: Readonly<Record<RoomLine, string>> = {
   'poverty line': 'the poverty line, where the credit begins',
   'Medicaid line': 'the Medicaid line',
+  'children’s program line': 'the line of the children’s program',
+  'basic program line': 'the line of the basic health program',
   'next percent': 'the next percent of the poverty line',
   'cost sharing': 'the end of a cost-sharing band',
   'credit line': 'the line where the credit ends',

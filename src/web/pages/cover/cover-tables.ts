@@ -6,6 +6,7 @@ import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 export const coverTables = (figures: CoverFigures): Record<string, () => CsvTable> => ({
   years: () => yearsTable(figures),
   // Lines of the law, in the dollars of the year looked at.
+  bands: () => ({ ...bandsTable(figures), dollars: { of: 'year' } }),
   room: () => ({ ...roomTable(figures), dollars: { of: 'year' } }),
   credit: () => ({ ...creditTable(figures), dollars: { of: 'year' } }),
   kept: () => ({ ...keptTable(figures), dollars: { of: 'year' } }),
@@ -29,19 +30,35 @@ const yearsTable = (figures: CoverFigures): CsvTable => {
     person: ({ person }) => person.name,
     'age on 1 January': ({ person }) => person.age,
     'marketplace months': months('marketplace'),
-    'Medicare months': months('medicare'),
-    'Medicaid months': months('medicaid'),
+    'Medicare months': months('Medicare'),
+    'Medicaid months': months('Medicaid'),
+    'children’s program months': months('children’s program'),
+    'basic program months': months('basic health program'),
     'other plan months': months('other plan'),
     'months without': months('none'),
     'premium a month': ({ person }) => money(person.premiumMonthly),
     'household income': ({ row }) => money(row.householdIncome),
     'percent of poverty line': ({ row }) => row.povertyPercent,
+    'filing status': ({ row }) => row.filing,
+    'premiums of the household a month': ({ row }) => money(row.paidMonthly),
     'credit of the household': ({ row }) => money(row.credit),
     law: ({ row }) => (row.isProjectedLaw ? 'projected' : 'enacted'),
   })
 }
 
 const sightOf = (figures: CoverFigures) => (figures.status === 'read' ? figures.inSight : null)
+
+const bandsTable = (figures: CoverFigures): CsvTable =>
+  tableOf(
+    (sightOf(figures)?.bands ?? []).flatMap((band) => band.people.map((person) => ({ band, person }))),
+    {
+      'household income up to': ({ band }) => (band.toIncome === null ? '' : money(band.toIncome)),
+      'percent of poverty level': ({ band }) => (band.toPercent === null ? '' : band.toPercent),
+      person: ({ person }) => person.name,
+      'covered by': ({ person }) => person.kind,
+      'marketplace premium a month': ({ band }) => money(band.premiumMonthly),
+    },
+  )
 
 const roomTable = (figures: CoverFigures): CsvTable => {
   const sight = sightOf(figures)

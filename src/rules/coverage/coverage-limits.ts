@@ -1,0 +1,39 @@
+// Up to which income a state's public programs cover whom: Medicaid for adults, parents, pregnancy and children, the children's
+// program, a basic health program. In percent of the federal poverty level; 0 where there is no such coverage.
+import { limitsTable } from '../places/published.ts'
+
+/** In the order of `standings`, then the two programs beside Medicaid. */
+export const limitNames = [
+  'infant',
+  'youngChild',
+  'olderChild',
+  'adult',
+  'parent',
+  'pregnant',
+  'childrensProgram',
+  'basic',
+] as const
+export type LimitName = (typeof limitNames)[number]
+export type CoverageLimits = Record<LimitName, number>
+
+export const noLimits: CoverageLimits = {
+  infant: 0,
+  youngChild: 0,
+  olderChild: 0,
+  adult: 0,
+  parent: 0,
+  pregnant: 0,
+  childrensProgram: 0,
+  basic: 0,
+}
+
+/** As published for the state, those in force in a month like `2027-01`; what has ended or not begun counts as none. */
+export const coverageLimits = (state: string, month: string): CoverageLimits => {
+  const { limits } = limitsTable()
+  const at = (name: LimitName): number =>
+    limits[name]?.states[state]?.findLast(([from]) => from <= month)?.[1] ?? 0
+  return Object.fromEntries(limitNames.map((name) => [name, at(name)])) as CoverageLimits
+}
+
+export const limitSource = (name: LimitName): string =>
+  `${limitsTable().limits[name]?.source ?? ''}. ${limitsTable().note}`

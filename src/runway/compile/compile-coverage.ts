@@ -1,0 +1,140 @@
+// Coverage to months and years: who is at home, what the plan lists for each, their age factors, and the limits of the state's programs.
+import { day, monthOfDay } from '#calendar/day.ts'
+import {
+  benchmarkPremiums,
+  limitsOfPlan,
+  type PremiumAt21,
+  planPremiums,
+  ratingPlaceOf,
+} from '#plan/place/follows-from-place.ts'
+import type { Plan } from '#plan/plan.ts'
+import { medicareStart } from '#rules/age-by-law.ts'
+import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
+import { makesParents, standingOf } from '#rules/coverage/program-of.ts'
+import { familyRating, ownFactor } from '#rules/marketplace/premium-by-age.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import { isIn, type Span } from '#runway/span.ts'
+import type { CompiledCoverage } from './compiled-coverage.ts'
+
+/** Calendar months. */
+interface Member {
+  id: string
+  name: string
+  /** Place among the plan's people; −1 for a dependant. */
+  person: number
+  bornMonth: number
+  leaves: number
+  medicareFrom: number
+  /** Pregnant or within a year of a birth, from and until (not included). */
+  pregnancies: { from: number; to: number }[]
+}
+
+/** `premiumLevel`: what a year's premiums are expected to be over the plan's first ones. */
+export const compileCoverage = (
+  plan: Plan,
+  rules: RunwayRules,
+  span: Span,
+  premiumLevel: (year: number) => number,
+): CompiledCoverage => {
+  const members = membersOf(plan)
+  const place = ratingPlaceOf(plan)
+  const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
+  const rated = years.map((year) =>
+    members.map(({ bornMonth, person }) => {
+      const age = Math.max(0, Math.floor((year * 12 - bornMonth) / 12))
+      return ownFactor(place, { age, isDependant: person < 0 }, rules.lastPublishedYear)
+    }),
+  )
+  const at21 = (premiums: readonly PremiumAt21[]) =>
+    Float64Array.from(years, (year) => premiumAtFirst(premiums, year, premiumLevel))
+  return {
+    members: members.map(({ id, name, person }) => ({ id, name, isChild: person < 0 })),
+    person: Int32Array.from(members, ({ person }) => person),
+    listed: byMemberAndMonth(members, span, (member, at) => listedAt(plan, member, at)),
+    standing: byMemberAndMonth(members, span, (member, at) => standingAt(members, member, at)),
+    factor: rated.map((row) => Float64Array.from(row, ({ factor }) => factor)),
+    isRatedChild: rated.map((row) => Uint8Array.from(row, ({ isChild }) => (isChild ? 1 : 0))),
+    rating: familyRating(place, rules.lastPublishedYear),
+    limits: years.map((year) => {
+      const limits = limitsOfPlan(plan, year)
+      return Object.values(limits).some((percent) => percent > 0) ? limits : null
+    }),
+    benchmarkAt21: at21(benchmarkPremiums(plan)),
+    planAt21: at21(planPremiums(plan)),
+  }
+}
+
+/** The months after a birth in which its mother counts as in pregnancy (42 USC 1396a(e)(16), taken up by nearly all states). */
+const monthsAfterBirth = 12
+const monthsBeforeBirth = 9
+
+const membersOf = (plan: Plan): Member[] => {
+  const { people, dependants } = plan.household
+  const births = (id: string) =>
+    dependants
+      .filter((child) => child.mother === id)
+      .map((child) => monthOfDay(day(child.born)))
+      .map((born) => ({ from: born - monthsBeforeBirth, to: born + monthsAfterBirth }))
+  const adults = people.map(
+    (one, person): Member => ({
+      id: one.id,
+      name: one.name,
+      person,
+      bornMonth: monthOfDay(day(one.born)),
+      leaves: Number.POSITIVE_INFINITY,
+      medicareFrom: plan.health.medicareFrom65 ? medicareStart(one.born) : Number.POSITIVE_INFINITY,
+      pregnancies: births(one.id),
+    }),
+  )
+  const children = dependants.map((one): Member => {
+    const bornMonth = monthOfDay(day(one.born))
+    return {
+      id: one.id,
+      name: one.name,
+      person: -1,
+      bornMonth,
+      leaves: bornMonth + one.untilAge * 12,
+      medicareFrom: Number.POSITIVE_INFINITY,
+      pregnancies: [],
+    }
+  })
+  return [...adults, ...children].sort((a, b) => a.bornMonth - b.bornMonth)
+}
+
+const byMemberAndMonth = (
+  members: readonly Member[],
+  span: Span,
+  find: (member: Member, at: number) => number,
+): Uint8Array => {
+  const out = new Uint8Array(members.length * span.months)
+  members.forEach((member, i) => {
+    for (let m = 0; m < span.months; m += 1) out[i * span.months + m] = find(member, span.firstMonth + m)
+  })
+  return out
+}
+
+const listedAt = ({ health }: Plan, member: Member, at: number): number => {
+  if (at < member.bornMonth || at >= member.leaves) return absent
+  if (at >= member.medicareFrom) return medicare
+  if (health.marketplace.members.some((one) => one.person === member.id && isIn(one, at))) return marketplace
+  return health.premiums.some((line) => isIn(line, at)) ? otherPlan : uncovered
+}
+
+const standingAt = (members: readonly Member[], member: Member, at: number): number =>
+  standingOf(
+    at - member.bornMonth,
+    member.person >= 0 &&
+      members.some((one) => one.person < 0 && at < one.leaves && makesParents(at - one.bornMonth)),
+    member.pregnancies.some(({ from, to }) => at >= from && at < to),
+  )
+
+/** A year’s premium at 21, at the plan’s first premiums. What is typed is of those. Of published years each counts as itself, the last one for all later years. */
+export const premiumAtFirst = (
+  premiums: readonly PremiumAt21[],
+  year: number,
+  premiumLevel: (year: number) => number,
+): number => {
+  const known = premiums.findLast((one) => one.year === null || one.year <= year) ?? premiums[0]
+  if (known === undefined) return 0
+  return known.year === null ? known.at21 : known.at21 / premiumLevel(known.year)
+}

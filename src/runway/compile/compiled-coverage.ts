@@ -1,0 +1,23 @@
+// Who could be covered by what, made ready to run: what the plan lists for each person and month, and by which lines programs take them.
+import type { CoverageLimits } from '#rules/coverage/coverage-limits.ts'
+import type { FamilyRating } from '#rules/marketplace/premium-by-age.ts'
+
+/** Members are all adults and dependants of the plan, oldest first. */
+export interface CompiledCoverage {
+  members: { id: string; name: string; isChild: boolean }[]
+  /** Member: place among the plan's people; −1 for a dependant. */
+  person: Int32Array
+  /** Member × month: place in `coverageKinds` before any program is asked: absent, none, other plan, marketplace or Medicare. */
+  listed: Uint8Array
+  /** Member × month: place in `standings`. */
+  standing: Uint8Array
+  /** Year by year, member: own factor on the premium at 21, and 1 for one who counts among the children. */
+  factor: Float64Array[]
+  isRatedChild: Uint8Array[]
+  rating: FamilyRating
+  /** By year; null where no program covers anyone. */
+  limits: (CoverageLimits | null)[]
+  /** By year, at the plan's first premiums: published ones leave the plan's growth as they did. */
+  benchmarkAt21: Float64Array
+  planAt21: Float64Array
+}

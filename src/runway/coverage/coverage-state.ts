@@ -1,0 +1,17 @@
+// What a run carries along about coverage.
+export interface CoverageState {
+  /** What last year's income left uncovered, one-offs apart, over twelve months at first prices. */
+  needReal: number
+  /** Household income of a last year that a program covered beyond its line, at first prices; 0 where none did. */
+  incomeBeyondReal: number
+  /** By member, used again each month: who is on the marketplace, and what each adds to the premium. */
+  isListed: Uint8Array
+  adds: Float64Array
+}
+
+export const noCoverage = (members: number): CoverageState => ({
+  needReal: 0,
+  incomeBeyondReal: 0,
+  isListed: new Uint8Array(members),
+  adds: new Float64Array(members),
+})

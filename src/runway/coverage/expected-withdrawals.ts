@@ -1,0 +1,109 @@
+// What the household expects in January to take from savings over the year: it counts as income as far as it comes from retirement
+// accounts and from gains.
+import { ofChildren } from '#rules/social-security/household-benefits.ts'
+import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers } from '#runway/course-buffers.ts'
+import { atPrices, careOfMonth, livingKept } from '#runway/household-month.ts'
+import { isPaidEvenly } from '#runway/savings/even-months.ts'
+import { isEarly } from '#runway/savings/savings-month.ts'
+
+/**
+ * What last year's income left uncovered, at this year's prices, with this year's one-offs in place of last year's; in the plan's
+ * first year, what its own lines leave. Met from the accounts in the plan's order, as they stand now.
+ */
+export const expectWithdrawals = (
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  m: number,
+  y: number,
+  count: number,
+): void => {
+  const { state } = buffers
+  const { savings } = plan
+  const input = state.householdYear
+  const need =
+    y === 0 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
+  const even = evenPayments(plan, buffers, m, count)
+  input.iraDistributions += even
+  let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
+  for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
+    const account = savings.spendOrder[place]!
+    if (isPaidEvenly(plan, buffers, account, m)) continue
+    const kind = savings.kind[account]!
+    const early = !isSpendable(kind) && isEarly(plan, buffers, account, m)
+    if (early && !savings.spendRetirementBeforeAge) continue
+    const balance = state.balance[account]!
+    const taken = Math.min(left, Math.max(0, balance))
+    left -= taken
+    if (taken <= 0) continue
+    const basis = state.basis[account]!
+    if (kind === accountCode.taxable) input.longTermGains += taken - (taken * basis) / balance
+    const income =
+      kind === accountCode.traditional
+        ? taken
+        : kind === accountCode.roth && early
+          ? Math.max(0, taken - basis)
+          : 0
+    input.iraDistributions += income
+    if (savings.owner[account] === 1 && state.slotPerson[1] === 1) input.secondIraDistributions += income
+    if (early) input.earlyWithdrawalAmount += income
+  }
+}
+
+/** As set for the year; an account in which they begin later in it counts from the next one on. */
+const evenPayments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): number => {
+  let monthly = 0
+  for (let account = 0; account < plan.savings.count; account += 1)
+    if (isPaidEvenly(plan, buffers, account, m)) monthly += buffers.state.evenMonthly[account]!
+  return monthly * count
+}
+
+/** The costs that the plan lists less the income it lists. */
+const firstNeed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): number => {
+  const { state } = buffers
+  const { household, health } = plan
+  const kept = livingKept(plan, buffers)
+  let need = -expectedDraws(plan, buffers, m, count)
+  for (let k = m; k < m + count; k += 1) {
+    const living = atPrices(buffers, household.smooth, k)
+    const premiums = (health.premiumsDeductible[k]! + health.premiumsOther[k]!) * state.premiumLevel
+    const care = careOfMonth(plan, buffers, k) * state.careLevel
+    const loans = household.loanPayments[k]! - household.loanDrawn[k]!
+    need +=
+      living * kept + premiums + care + loans - household.sideNetReal[2 * plan.months + k]! * state.level
+    need -= state.benefits.monthly[ofChildren]!
+    for (let p = 0; p < plan.people.length; p += 1) {
+      if (state.alive[p] === 0) continue
+      const cell = p * plan.months + k
+      const pay = household.payReal[cell]! - household.payWithheldReal[cell]!
+      need -= (pay + household.sideNetReal[cell]!) * state.level + state.benefits.monthly[p]!
+    }
+  }
+  return need
+}
+
+/** Steps as planned; any other draw as the farm's expected profit before depreciation. */
+const expectedDraws = (plan: CompiledPlan, { state }: CourseBuffers, m: number, count: number): number => {
+  let steps = 0
+  let profit = 0
+  for (let k = m; k < m + count; k += 1) {
+    steps += plan.draw.planned[k]!
+    profit += state.ahead.profit[k]!
+  }
+  if (plan.draw.policy === drawCode.steps) return steps * (plan.draw.withPrices ? state.level : 1)
+  return plan.farm.described ? Math.max(0, profit * state.januaryLevel) : 0
+}
+
+const oneOffs = (plan: CompiledPlan, { state }: CourseBuffers, m: number, count: number): number => {
+  const { household } = plan
+  let sum = 0
+  for (let k = m; k < m + count; k += 1)
+    sum += household.oneOffReal[k]! * state.level + household.oneOffFixed[k]!
+  return sum
+}
+
+/** December: what the year's income left uncovered, one-offs apart, over twelve months at first prices. */
+export const noteNeed = ({ state }: CourseBuffers, months: number): void => {
+  state.cover.needReal = (state.year.need * 12) / (months * state.level)
+}

@@ -1,0 +1,86 @@
+// A year's marketplace cover over household income: at each line of a program more people pass to the marketplace, with the premiums
+// that these then cost.
+import {
+  absent,
+  type CoverageKind,
+  coverageKinds,
+  marketplace,
+  uncovered,
+} from '#rules/coverage/coverage-kinds.ts'
+import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import { programOf } from '#rules/coverage/program-of.ts'
+import { countFamily } from '#rules/marketplace/premium-by-age.ts'
+import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
+
+/** Months of the projection that lie in the year, `to` not included. */
+export interface YearMonths {
+  y: number
+  from: number
+  to: number
+  /** Months of the whole projection: the rows of `coverage` are that long. */
+  months: number
+}
+
+/** `isThere`: whether a member lives in a month. `level`: the year's premiums over the plan's first ones. */
+export const coverageSteps = (
+  coverage: CompiledCoverage,
+  year: YearMonths,
+  level: number,
+  isThere: (member: number, m: number) => boolean,
+): CoverageStep[] => {
+  const limits = coverage.limits[year.y] ?? null
+  const percents = limits === null ? [] : Object.values(limits).filter((percent) => percent > 0)
+  const lines = [...new Set(percents)].sort((a, b) => a - b)
+  const steps = [...lines, Number.POSITIVE_INFINITY].map((toPercent) =>
+    stepTo(coverage, year, level, isThere, toPercent),
+  )
+  return steps.filter((step, k) => k === steps.length - 1 || !isAlike(step, steps[k + 1]!))
+}
+
+const isAlike = (a: CoverageStep, b: CoverageStep): boolean =>
+  a.coverMonths === b.coverMonths &&
+  a.premiumMonthly === b.premiumMonthly &&
+  a.people.every(({ kind }, i) => kind === b.people[i]!.kind)
+
+const stepTo = (
+  coverage: CompiledCoverage,
+  { y, from, to, months }: YearMonths,
+  level: number,
+  isThere: (member: number, m: number) => boolean,
+  toPercent: number,
+): CoverageStep => {
+  const adds = new Float64Array(coverage.members.length)
+  const first: CoverageKind[] = coverage.members.map(() => 'absent')
+  let factors = 0
+  let coverMonths = 0
+  for (let m = from; m < to; m += 1) {
+    const kinds = coverage.members.map((_, i) =>
+      isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent) : absent,
+    )
+    kinds.forEach((kind, i) => {
+      if (first[i] === 'absent') first[i] = coverageKinds[kind]!
+    })
+    const isOn = kinds.map((kind) => (kind === marketplace ? 1 : 0))
+    const factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isOn, adds)
+    if (factor > 0) coverMonths += 1
+    factors += factor
+  }
+  const mean = coverMonths > 0 ? (factors / coverMonths) * level : 0
+  return {
+    toPercent,
+    coverMonths,
+    premiumMonthly: toCent(coverage.planAt21[y]! * mean),
+    benchmarkMonthly: toCent(coverage.benchmarkAt21[y]! * mean),
+    people: coverage.members.map(({ name }, i) => ({ name, kind: first[i]! })),
+  }
+}
+
+const kindAt = (coverage: CompiledCoverage, cell: number, y: number, percent: number): number => {
+  const kind = coverage.listed[cell]!
+  const limits = coverage.limits[y] ?? null
+  if (limits === null || (kind !== marketplace && kind !== uncovered)) return kind
+  const program = programOf(limits, coverage.standing[cell]!, percent)
+  return program === marketplace ? kind : program
+}
+
+const toCent = (dollars: number): number => Math.round(dollars * 100) / 100
