@@ -113,6 +113,8 @@ const costsFrom = (born: string, account: object) => {
         { id: 'saved', name: 'Saved', kind: 'traditional', balance: 400_000, ...account },
       ],
     },
+    // A farmer's dates: nothing is paid ahead in the year itself, which would have to be taken out as well.
+    tax: { lastYear: { farmShare: 1 } },
     assumptions: { inflation: 0, wageGrowth: 0, bills: 0 },
   })
   return project(plan)
