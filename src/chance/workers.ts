@@ -3,6 +3,12 @@ import { Piscina } from 'piscina'
 
 export type WorkerOptions = ConstructorParameters<typeof Piscina>[0] & { filename: string }
 
+/**
+ * V8 gives each thread 48 MB for what is new before it looks for what is left of it, whatever its work. Of what workers make little
+ * lives on: with less they are as fast, and each takes some 25 MB less.
+ */
+const maxYoungGenerationSizeMb = 8
+
 export class Workers {
   readonly #options: WorkerOptions
   #pool: Piscina | undefined
@@ -37,7 +43,11 @@ export class Workers {
 
   #started(): Piscina {
     if (this.#pool) return this.#pool
-    const pool = new Piscina({ recordTiming: false, ...this.#options })
+    const pool = new Piscina({
+      recordTiming: false,
+      resourceLimits: { maxYoungGenerationSizeMb },
+      ...this.#options,
+    })
     pool.on('error', () => this.#letGo(pool))
     // One that ends without an error makes no event but this one.
     pool.on('workerDestroy', () =>
