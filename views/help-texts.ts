@@ -44,6 +44,13 @@ const texts = {
     ],
     words: ['statement', 'reconcile', 'sorting rule'],
   },
+  month: {
+    says: [
+      'Go from the top: read the bank’s files, book what is known and sort the rest, record transfers, reconcile, close. You can stop at any step; what is done stays done.',
+      'What books and bank agree on takes one press. What does not is told, with the page where it is put right. A month is closed on all sides together, and earlier open months with it.',
+    ],
+    words: ['statement', 'sorting rule', 'standing transfer', 'reconcile', 'close a month'],
+  },
   sorting: {
     says: [
       'Check what is proposed, untick what you are not sure of, and book the ticked lines. Choosing where a line goes ticks it; what you chose and did not tick stays as you chose. “More like it” sends all waiting lines of a payee the same way. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',

@@ -6,13 +6,19 @@ import type { NowFigures } from '#today/now/figures.ts'
 import { refreshes } from '../parts/htmx.ts'
 import { DataTable } from '../parts/table.tsx'
 
+interface SinceProps {
+  figures: Pick<NowFigures, 'review' | 'reviewWaits'>
+  /** The page it stands on, asked again for it. */
+  page?: string
+}
+
 /** Comes by itself after the page, or by its link when there is no script. */
-export const SinceLastMonth = ({ figures }: { figures: NowFigures }) => {
+export const SinceLastMonth = ({ figures, page = '/now' }: SinceProps) => {
   if (figures.reviewWaits)
     return (
-      <div id="since" {...refreshes('since', { get: '/now?review=yes' }, 'load')}>
+      <div id="since" {...refreshes('since', { get: `${page}?review=yes` }, 'load')}>
         <p class="hint">
-          <a href="/now?review=yes#since">Show what last month changed</a>
+          <a href={`${page}?review=yes#since`}>Show what last month changed</a>
         </p>
       </div>
     )

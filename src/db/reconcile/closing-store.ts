@@ -64,7 +64,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
     changedSinceReconciled: reconcilable
       .filter(({ id }) => brokenReconciliation(books, id)?.changed.lines.some(({ day }) => day <= end))
       .map(({ name }) => name),
-    openMonthsBefore: openMonthsBefore(books, sideId, month),
+    openMonthsBefore: openMonths(books, sideId, (month - 1) as Month).length,
   })
 }
 
@@ -160,9 +160,9 @@ export const standingClosing = (books: Books, sideId: SideId): MonthClosing | un
     .limit(1)
     .get()
 
-/** Months with entries that are neither closed nor this one. */
-const openMonthsBefore = (books: Books, sideId: SideId, month: Month): number => {
+/** Months with entries up to `last` that are not closed on a side, oldest first. */
+export const openMonths = (books: Books, sideId: SideId, last: Month): Month[] => {
   const from = (closedThrough(books, sideId) ?? 11_999) + 1
-  const sums = monthSumsOfSide(books, sideId, from as Month, (month - 1) as Month)
-  return new Set(sums.map((sum) => sum.month)).size
+  const sums = monthSumsOfSide(books, sideId, from as Month, last)
+  return [...new Set(sums.map((sum) => sum.month))].toSorted((a, b) => a - b)
 }

@@ -15,6 +15,7 @@ import {
   findReconciliation,
   lastFinished,
   openReconciliation,
+  reconcileLines,
   reconciliationState,
 } from './reconcile-reader.ts'
 import { tickCancelledLines, tickStatementLines, untickAfter } from './reconcile-ticks.ts'
@@ -185,6 +186,30 @@ export const finishReconciliation = (
   })
 
 /** Takes the last finished reconciliation of an account up again; the log keeps that it was done. */
+/**
+ * Reconciles a statement that the books meet already, in one act: everything of the account up to its day is on it. Refused, with
+ * nothing kept, when a cent is left over.
+ */
+export const reconcileWhole = (
+  books: Books,
+  act: Act,
+  draft: NewReconciliation,
+): Outcome<{ reconciliationId: string }> =>
+  atomically(books, () => {
+    const started = startReconciliation(books, act, draft)
+    if (!started.ok) return started
+    const { reconciliationId } = started.result
+    if (!started.repeated) {
+      const open = reconcileLines(books, reconciliationId).filter(({ ticked }) => !ticked)
+      const ticked = changeTicks(books, reconciliationId, {
+        tick: open.map(({ postingId }) => postingId),
+        untick: [],
+      })
+      if (!ticked.ok) return ticked
+    }
+    return finishReconciliation(books, { ...act, formId: `${act.formId}.finish` }, reconciliationId)
+  })
+
 export const reopenReconciliation = (
   books: Books,
   act: Act,

@@ -29,6 +29,19 @@ export const linesReadIn = (books: Books, sideId: string, month: Month): number 
     .pluck()
     .get({ sideId, ...daysOf(month) }) as number
 
+/** Accounts of which files were read, each with the last day that one of them speaks of. */
+export const readThrough = (books: Books): ReadonlyMap<number, Day> =>
+  new Map(
+    (
+      books.sqlite
+        .prepare(
+          `SELECT account_id AS id, max(coalesce(last_day, closing_day)) AS day FROM statements
+           WHERE coalesce(last_day, closing_day) IS NOT NULL GROUP BY account_id`,
+        )
+        .all() as { id: number; day: Day }[]
+    ).map(({ id, day }) => [id, day]),
+  )
+
 const daysOf = (month: Month): { first: Day; last: Day } => ({
   first: firstDayOf(month),
   last: lastDayOf(month),

@@ -1,6 +1,7 @@
 // The pages of the house, in the order they stand in the row of pages, and the rooms behind those that have several.
 export const navigation = [
   { path: '/now', name: 'Now' },
+  { path: '/month', name: 'This month' },
   { path: '/books', name: 'Books' },
   { path: '/crossings', name: 'Crossings' },
   { path: '/runway', name: 'Runway' },

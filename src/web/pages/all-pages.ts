@@ -22,6 +22,7 @@ import { dollarsPages } from '#web/pages/dollars/dollars.ts'
 import { farmPages } from '#web/pages/farm/farm.tsx'
 import { farmEditPages } from '#web/pages/farm/farm-edit.tsx'
 import { mixedUpPages } from '#web/pages/mixed-up/mixed-up.tsx'
+import { monthPages } from '#web/pages/month/month.tsx'
 import { calendarPages } from '#web/pages/now/calendar.tsx'
 import { nowPages } from '#web/pages/now/now.tsx'
 import { questionPages } from '#web/pages/questions/questions.tsx'
@@ -50,6 +51,7 @@ export const pageRooms: readonly PageRoom[] = [
   startPages,
   samplePages,
   nowPages,
+  monthPages,
   booksPages,
   bookEntryPages,
   bookReceiptPages,

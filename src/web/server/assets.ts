@@ -18,6 +18,7 @@ const styleFiles = [
   'parts',
   'sides',
   'sorting',
+  'month',
   'charts',
   'runway',
   'farm',

@@ -78,7 +78,7 @@ const sortingsOf = (all: Choices): { sortings: Sorting[]; wrong: Map<number | nu
 }
 
 /** `e:5` an entry of the books, `t:9` the other half of a transfer, or a target. */
-const readSorting = (lineId: number, value: string): Sorting | null => {
+export const readSorting = (lineId: number, value: string): Sorting | null => {
   const entry = /^e:(\d{1,15})$/.exec(value)
   if (entry) return { lineId, kind: 'entry', postingId: Number.parseInt(entry[1]!, 10) }
   const transfer = /^t:(\d{1,15})$/.exec(value)
@@ -95,7 +95,10 @@ const placeAsked = (go: string, now: DeskPlace): { place: DeskPlace; path?: stri
   return kind === 'line' && number ? { place: now, path: `/books/sorting/lines/${number}` } : null
 }
 
-const sortedSaid = ({ posted, matched, setAside, loanInterestCents }: Sorted, left: number): string => {
+export const sortedSaid = (
+  { posted, matched, setAside, loanInterestCents }: Sorted,
+  left: number,
+): string => {
   const says = [
     posted > 0 ? `${posted} booked` : '',
     matched > 0 ? `${matched} matched to what the books had` : '',

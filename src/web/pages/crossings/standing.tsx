@@ -157,13 +157,16 @@ async function settle(c: PageContext) {
     ? skipOccurrence(c.var.web.books, act, id, month.data)
     : postOccurrence(c.var.web.books, act, id, month.data)
   if (!done.ok) return showStanding(c, errorsOf(done.problems))
-  const back = typed.value('back') === 'now' ? '/now' : '/crossings'
   return moveOn(
     c,
-    back,
+    backOf(typed),
     `“${transfer.name}” for ${monthName(month.data)} is ${isSkip ? 'skipped' : 'in the books of both sides'}.`,
   )
 }
+
+/** The page whose button it was. */
+const backOf = (typed: TypedForm): string =>
+  ({ now: '/now', month: '/month' })[typed.value('back')] ?? '/crossings'
 
 async function catchUp(c: PageContext) {
   const typed = await readForm(c)
@@ -177,7 +180,7 @@ async function catchUp(c: PageContext) {
   const refused = outcomes.flatMap(({ due, done }) =>
     done.ok ? [] : [`${due.transfer.name}, ${monthName(due.month)}: ${done.problems[0]?.message}`],
   )
-  return moveOn(c, '/crossings', [`${posted} posted.`, ...refused].join(' '))
+  return moveOn(c, backOf(typed), [`${posted} posted.`, ...refused].join(' '))
 }
 
 const endForm = z.object({ formId: formIdField(), firstMonthWithout: bookedMonth() })

@@ -18,6 +18,7 @@ import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
+import { fileSays } from '#today/reconcile/file-says.ts'
 import { ReconcileList } from '#views/reconcile/list.tsx'
 import { TickingPage } from '#views/reconcile/ticking.tsx'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
@@ -36,7 +37,7 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { fileSays, openingStatement } from './file-says.ts'
+import { openingStatement } from './opening-statement.ts'
 import { tickingFigures } from './ticking-figures.ts'
 
 export const reconcilePages: PageRoom = {

@@ -1,0 +1,53 @@
+// The path of a month: each step with what is left of it.
+import type { Day } from '#calendar/day.ts'
+import type { Month } from '#calendar/month.ts'
+import type { SideKind } from '#ledger/account.ts'
+import type { ChecklistItem } from '#ledger/close-checklist.ts'
+import type { Cents } from '#money/cents.ts'
+
+export interface AccountName {
+  id: number
+  name: string
+  side: SideKind
+}
+
+/** An account of which files are read, and how far they reach. */
+export interface FileStep extends AccountName {
+  through: Day
+  /** Nothing was read for the month. */
+  isMissing: boolean
+}
+
+export interface ReconcileStep extends AccountName {
+  /**
+   * `done`: reconciled through the month's end. `agrees`: the books meet what the newest file says. `apart`: they do not, by so much.
+   * `waits`: lines up to that day are to be sorted first. `untold`: no file says a balance.
+   */
+  state: 'done' | 'agrees' | 'apart' | 'waits' | 'untold'
+  /** What the file says, as it is read: on a card what is owed. */
+  says: { day: Day; balanceCents: Cents } | null
+  /** By how much the books have more. */
+  apartCents: Cents
+  /** A reconciliation that was begun and not finished. */
+  openId: string | null
+}
+
+export interface CloseStep {
+  side: { id: string; kind: SideKind; name: string }
+  isClosed: boolean
+  /** What must be done first, and what may be closed over. */
+  stops: readonly ChecklistItem[]
+  looks: readonly ChecklistItem[]
+}
+
+export interface MonthPath {
+  month: Month
+  isOver: boolean
+  /** Other months before this one that have entries and are open: closing this one shuts them too. */
+  openBefore: readonly Month[]
+  files: readonly FileStep[]
+  /** Standing transfers due by today. */
+  transfers: readonly { id: string; name: string; amountCents: Cents; month: Month; day: Day }[]
+  reconcile: readonly ReconcileStep[]
+  close: readonly CloseStep[]
+}

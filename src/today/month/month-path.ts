@@ -1,0 +1,116 @@
+// How far the books of a month are: its files, transfers, statements and closing. What waits to be sorted is told beside it.
+import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
+import { addMonths, type Month } from '#calendar/month.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
+import { dueTransfers } from '#db/ledger/standing-store.ts'
+import type { Books } from '#db/open.ts'
+import { checklistOf, openMonths, standingClosing } from '#db/reconcile/closing-store.ts'
+import { lastFinished, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
+import { readThrough, unreadIn } from '#db/statements/months-read.ts'
+import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
+import { cents, zeroCents } from '#money/cents.ts'
+import { fileSays } from '#today/reconcile/file-says.ts'
+import type { AccountName, CloseStep, FileStep, MonthPath, ReconcileStep } from './figures.ts'
+
+/** A line of a statement that waits to be sorted. */
+type Waiting = Readonly<{ accountId: number; day: Day }>
+
+/** `asked`: a month up to this one; else the last one, or this one once that is closed. `waiting` are all lines that wait. */
+export function monthPath(
+  books: Books,
+  today: Day,
+  { asked, waiting }: { asked: Month | null; waiting: readonly Waiting[] },
+): MonthPath {
+  const now = monthOfDay(today)
+  const month = asked !== null && asked <= now ? asked : monthToDo(books, now)
+  const end = lastDayOf(month)
+  return {
+    month,
+    isOver: end < today,
+    openBefore: [...new Set(openOnSides(books, addMonths(month, -1)))].toSorted((a, b) => a - b),
+    files: filesOf(books, month),
+    transfers: dueTransfers(books, today).map(({ transfer, month: of, day }) => ({
+      id: transfer.id,
+      name: transfer.name,
+      amountCents: transfer.amountCents,
+      month: of,
+      day,
+    })),
+    reconcile: accountsOf(books)
+      .filter(
+        ({ account }) =>
+          isUsed(books, account, month) ||
+          waiting.some((line) => line.accountId === account.id && line.day <= end),
+      )
+      .map((one) => reconcileStep(books, one, end, waiting)),
+    close: listSides(books).flatMap((side) => closeStep(books, side, month, today)),
+  }
+}
+
+/** The last month that is over, until every side that has entries is closed through it. */
+const monthToDo = (books: Books, now: Month): Month => {
+  const last = addMonths(now, -1)
+  const isShut = listSides(books).every(
+    ({ id }) =>
+      openMonths(books, id, last).length === 0 && (standingClosing(books, id)?.month ?? last) >= last,
+  )
+  return isShut ? now : last
+}
+
+const openOnSides = (books: Books, last: Month): Month[] =>
+  listSides(books).flatMap((side) => openMonths(books, side.id, last))
+
+const accountsOf = (books: Books): { account: Account; name: AccountName }[] => {
+  const kinds = new Map(listSides(books).map((side) => [side.id, side.kind]))
+  return listAccounts(books)
+    .filter(isReconcilable)
+    .map((account) => ({
+      account,
+      name: { id: account.id, name: account.name, side: kinds.get(account.sideId)! },
+    }))
+}
+
+const filesOf = (books: Books, month: Month): FileStep[] => {
+  const through = readThrough(books)
+  const unread = unreadIn(books, month)
+  return accountsOf(books).flatMap(({ account: { id }, name }) =>
+    through.has(id) ? [{ ...name, through: through.get(id)!, isMissing: unread.has(id) }] : [],
+  )
+}
+
+const isUsed = (books: Books, { id, sideId }: Account, month: Month): boolean =>
+  monthSumsOfSide(books, sideId, month, month).some((sum) => sum.accountId === id)
+
+const reconcileStep = (
+  books: Books,
+  { account, name }: { account: Account; name: AccountName },
+  end: Day,
+  waiting: readonly Waiting[],
+): ReconcileStep => {
+  const says = fileSays(books, account)
+  const openId = openReconciliation(books, account.id)?.id ?? null
+  const step = { ...name, says, apartCents: zeroCents, openId }
+  if ((lastFinished(books, account.id)?.statementDay ?? '') >= end) return { ...step, state: 'done' }
+  if (!says) return { ...step, state: 'untold' }
+  if (waiting.some((line) => line.accountId === account.id && line.day <= says.day))
+    return { ...step, state: 'waits' }
+  const held = balanceAsRead(account.kind, balancesOn(books, says.day).get(account.id) ?? zeroCents)
+  const apartCents = cents(held - says.balanceCents)
+  return { ...step, apartCents, state: apartCents === 0 ? 'agrees' : 'apart' }
+}
+
+const closeStep = (
+  books: Books,
+  side: ReturnType<typeof listSides>[number],
+  month: Month,
+  today: Day,
+): CloseStep[] => {
+  const named = { side: { id: side.id, kind: side.kind, name: side.name } }
+  const through = standingClosing(books, side.id)?.month
+  if (through !== undefined && through >= month) return [{ ...named, isClosed: true, stops: [], looks: [] }]
+  if (openMonths(books, side.id, month).length === 0) return []
+  const list = checklistOf(books, side.id, month, today)
+  const of = (state: 'stops' | 'look') => list.filter((item) => item.state === state)
+  return [{ ...named, isClosed: false, stops: of('stops'), looks: of('look') }]
+}

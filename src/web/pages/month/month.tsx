@@ -1,0 +1,191 @@
+// This month: the path from the bank's files to a closed month, each step done in place where it can be.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { type Day, lastDayOf } from '#calendar/day.ts'
+import { monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { findAccount, hasHousehold, listSides } from '#db/ledger/account-store.ts'
+import { atomically } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { openMonths } from '#db/reconcile/closing-store.ts'
+import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
+import { linesReadIn } from '#db/statements/months-read.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { sortLines } from '#db/statements/sorting-store.ts'
+import { balanceAsRead } from '#ledger/account.ts'
+import { cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { withMore } from '#today/by-part.ts'
+import { loanBook } from '#today/loan-terms.ts'
+import { monthPath } from '#today/month/month-path.ts'
+import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
+import { closeWithForecast } from '#today/projection/forecasts.ts'
+import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
+import type { MonthPageFigures } from '#views/month/figures.ts'
+import { MonthPage } from '#views/month/month.tsx'
+import { SinceLastMonth } from '#views/now/since-last-month.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
+import { formIdField, monthField } from '#web/forms/fields.ts'
+import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
+import { readSorting, sortedSaid } from '#web/pages/books-sorting/book-lines.ts'
+import { deskRow, groundOf, loanSplits } from '#web/pages/books-sorting/desk-rows.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const monthPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/month', (c) => showMonth(c, {}))
+      .post('/month/sort', bookSure)
+      .post('/month/reconcile', reconcileAgreeing)
+      .post('/month/close', closeAll),
+}
+
+const formOf = z.object({ formId: formIdField(), month: monthField() })
+const check = (typed: TypedForm) => checkForm(formOf, typed)
+const addressOf = (month: Parameters<typeof monthText>[0]): string => `/month?month=${monthText(month)}`
+
+/** Books what was shown and ticked, just as it was shown. */
+const bookSure = (c: PageContext) =>
+  posted(c, {
+    check,
+    again: (_typed, errors) => showMonth(c, errors),
+    keep({ formId, month }, typed) {
+      const sortings = typed.values('sure[]').flatMap((text) => {
+        const [, id, to] = /^(\d{1,15})=(.+)$/.exec(text) ?? []
+        const sorting = id === undefined ? null : readSorting(Number.parseInt(id, 10), to!)
+        return sorting ? [sorting] : []
+      })
+      if (sortings.length === 0) return showMonth(c, { '': 'Tick what is to be booked' })
+      const { books } = c.var.web
+      const done = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
+      if (!done.ok) return showMonth(c, { '': done.problems[0]!.message })
+      return moveOn(c, addressOf(month), sortedSaid(done.result, 0))
+    },
+  })
+
+/** Reconciles the ticked accounts, if their files and the books still say what the page showed. */
+const reconcileAgreeing = (c: PageContext) =>
+  posted(c, {
+    check,
+    again: (_typed, errors) => showMonth(c, errors),
+    keep({ formId, month }, typed) {
+      const { books } = c.var.web
+      const statements = typed.values('agrees[]').flatMap((text) => statementIn(books, text))
+      if (statements.length === 0) return showMonth(c, { '': 'Tick the accounts to reconcile' })
+      const act = actOf(c, formId)
+      const done = atomically(books, () => {
+        for (const statement of statements) {
+          const step = { ...act, formId: `${formId}.${statement.accountId}` }
+          const one = reconcileWhole(books, step, { ...statement, note: '' })
+          if (!one.ok) return one
+        }
+        return { ok: true as const }
+      })
+      if (!done.ok) return showMonth(c, { '': Object.values(errorsOf(done.problems))[0]! })
+      const count = statements.length
+      return moveOn(
+        c,
+        addressOf(month),
+        `${count} ${count === 1 ? 'account is' : 'accounts are'} reconciled.`,
+      )
+    },
+  })
+
+/** `12.2026-10-31.123456`: an account with the day and the balance that its file says, as they were shown. */
+const statementIn = (books: Books, text: string) => {
+  const [, id, day, shown] = /^(\d{1,15})\.(\d{4}-\d\d-\d\d)\.(-?\d{1,15})$/.exec(text) ?? []
+  const account = id === undefined ? undefined : findAccount(books, Number.parseInt(id, 10))
+  if (!account) return []
+  const balance = cents(Number.parseInt(shown!, 10))
+  return [
+    {
+      accountId: account.id,
+      statementDay: day as Day,
+      statementBalanceCents: balanceAsRead(account.kind, balance),
+    },
+  ]
+}
+
+/** All sides together, or none. */
+const closeAll = (c: PageContext) =>
+  posted(c, {
+    check,
+    again: (_typed, errors) => showMonth(c, errors),
+    keep({ formId, month }) {
+      const { books, today } = c.var.web
+      const act = actOf(c, formId)
+      const sides = listSides(books).filter((side) => openMonths(books, side.id, month).length > 0)
+      const done = atomically(books, () => {
+        for (const side of sides) {
+          const step = { ...act, formId: `${formId}.${side.id}` }
+          const one = closeWithForecast(books, step, { sideId: side.id, month, note: '' }, today())
+          if (!one.ok) return { ...one, problems: one.problems.map((problem) => ({ ...problem, path: '' })) }
+        }
+        return { ok: true as const }
+      })
+      return done.ok ? moveOn(c, addressOf(month), `${monthName(month)} is closed.`) : done
+    },
+  })
+
+function showMonth(c: PageContext, errors: FormErrors) {
+  const { books } = c.var.web
+  if (!hasHousehold(books)) return c.redirect('/start', 303)
+  const figures = monthFigures(c)
+  const review = reviewFigures(c)
+  return answer(c, {
+    title: 'This month',
+    status: statusOf(errors),
+    figures: withMore(figures, review),
+    page: () => <MonthPage figures={figures} review={review} errors={errors} formId={newFormId()} />,
+    parts: { since: () => <SinceLastMonth figures={review} page="/month" /> },
+    tables: {
+      sure: () =>
+        tableOf(figures.sort.sure, {
+          day: (row) => row.day,
+          account: (row) => row.account,
+          payee: (row) => row.payee,
+          amount: (row) => centsToDecimalText(row.amount),
+          to: (row) => row.proposal?.says ?? '',
+        }),
+    },
+  })
+}
+
+/** What the last month that is over changed is worked out when it is asked for. */
+const reviewFigures = (c: PageContext) => {
+  const { books, today } = c.var.web
+  const waits = c.req.query('review') !== 'yes' && !knowsReview(books, today())
+  return { reviewWaits: waits, review: waits ? null : monthReview(books, today()) }
+}
+
+/** The other line of a transfer; 0 for anything else. */
+const otherHalf = ({ proposal }: DeskRow): number =>
+  Number.parseInt(/^t:(\d+)$/.exec(proposal?.value ?? '')?.[1] ?? '0', 10)
+
+const monthFigures = (c: PageContext): MonthPageFigures => {
+  const { books, today } = c.var.web
+  const desk = sortingDesk(books)
+  const waiting = desk.lines.map(({ line }) => line)
+  const path = monthPath(books, today(), { asked: parseMonth(c.req.query('month') ?? ''), waiting })
+  const ground = groundOf(books)
+  const end = lastDayOf(path.month)
+  const own = desk.lines.filter(({ line }) => line.day <= end)
+  const splits = loanSplits(books, own)
+  const rows = own.map((each) => deskRow(each, ground, splits.get(each.line.id)))
+  const sure = rows.filter((row) => row.doubt === '' && row.proposal?.isSure)
+  const ids = new Set(sure.map(({ id }) => id))
+  return {
+    ...path,
+    sort: {
+      // Either half of a transfer books both: the one that came first stands for them.
+      sure: sure.filter((row) => !ids.has(otherHalf(row)) || row.id < otherHalf(row)),
+      left: rows.length - sure.length,
+      doubtful: rows.filter((row) => row.doubt !== '').length,
+      read: listSides(books).reduce((sum, side) => sum + linesReadIn(books, side.id, path.month), 0),
+      later: desk.waiting - own.length,
+    },
+  }
+}

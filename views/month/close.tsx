@@ -1,0 +1,33 @@
+// The closing step: what may be closed over, and one press for all sides. What stops it is left of the steps before.
+import { monthName, monthText } from '#calendar/month.ts'
+import { Button } from '../parts/button.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import type { MonthPageProps } from './figures.ts'
+
+export const CloseTogether = ({ figures: { month, close, isOver }, formId }: MonthPageProps) => {
+  const open = close.filter((one) => !one.isClosed)
+  if (!isOver || open.length === 0) return null
+  if (open.some((one) => one.stops.length > 0))
+    return (
+      <p class="hint">{[...new Set(open.flatMap((one) => one.stops.map(({ text }) => text)))].join('. ')}.</p>
+    )
+  const looks = open.filter((one) => one.looks.length > 0)
+  return (
+    <form method="post" action="/month/close" class="path-form">
+      <FormId value={formId} />
+      <Hidden name="month" value={monthText(month)} />
+      {looks.length === 0 ? null : (
+        <ul class="path-rows">
+          {looks.map(({ side, looks: items }) => (
+            <li>
+              <SideWord kind={side.kind}>{side.name}</SideWord>
+              <span>{items.map(({ text }) => text).join('. ')}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+      <Button>Close {monthName(month)}</Button>
+    </form>
+  )
+}

@@ -1,0 +1,25 @@
+// What the page of the month is given.
+import type { MonthPath } from '#today/month/figures.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import type { DeskRow } from '../books-sorting/line-facts.tsx'
+import type { FieldErrors } from '../parts/field.tsx'
+
+export interface MonthPageFigures extends MonthPath {
+  sort: {
+    /** What is proposed without a doubt, a transfer by one of its halves. */
+    sure: readonly DeskRow[]
+    /** Lines of the month and before that a person has to look at; of them doubtful. */
+    left: number
+    doubtful: number
+    /** Lines of the month, sorted or not; lines of later months that wait. */
+    read: number
+    later: number
+  }
+}
+
+export interface MonthPageProps {
+  figures: MonthPageFigures
+  review: Pick<NowFigures, 'review' | 'reviewWaits'>
+  errors: FieldErrors
+  formId: string
+}

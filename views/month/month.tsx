@@ -1,0 +1,173 @@
+// This month: one path, each step with what is left of it, and the form for what one press can do.
+import type { Child } from 'hono/jsx'
+import { dayName } from '#calendar/day.ts'
+import { type Month, monthName, monthText } from '#calendar/month.ts'
+import { sumCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { DeskRow } from '../books-sorting/line-facts.tsx'
+import { PageTitle } from '../layout.tsx'
+import { SinceLastMonth } from '../now/since-last-month.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { FileField, FormId, Hidden } from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import { CloseTogether } from './close.tsx'
+import type { MonthPageFigures, MonthPageProps } from './figures.ts'
+import { ReconcileTogether } from './reconcile.tsx'
+import { answerOf, stepsOf } from './steps.ts'
+
+export const MonthPage = (props: MonthPageProps) => {
+  const { figures, errors } = props
+  const steps = stepsOf(figures)
+  const here = steps.find((step) => !step.isDone)?.id
+  return (
+    <>
+      <PageTitle help="month">This month</PageTitle>
+      <p class="answer">{answerOf(figures)}</p>
+      <OtherMonths figures={figures} />
+      <ErrorSummary errors={errors} title="Not done yet. Please look at this again" />
+      <ol class="path">
+        {steps.map(({ id, name, isDone, left }) => (
+          <li
+            class={isDone ? 'is-done' : id === here ? 'is-here' : undefined}
+            aria-current={id === here ? 'step' : undefined}
+          >
+            <section aria-labelledby={`step-${id}`}>
+              <h2 id={`step-${id}`}>
+                {name}
+                <span class="hidden-text">{isDone ? ', done' : ''}</span>
+              </h2>
+              <p class="path-left">{left}</p>
+              {bodies[id](props)}
+            </section>
+          </li>
+        ))}
+      </ol>
+    </>
+  )
+}
+
+const OtherMonths = ({ figures: { month, openBefore } }: { figures: MonthPageFigures }) => {
+  const [first, last] = [openBefore[0], openBefore.at(-1)]
+  if (first === undefined || last === undefined) return null
+  return (
+    <p class="hint">
+      {openBefore.length === 1 ? 'Open too: ' : `${openBefore.length} earlier months are open, from `}
+      <MonthLink month={first} />
+      {first === last ? null : (
+        <>
+          {' '}
+          to <MonthLink month={last} />
+        </>
+      )}
+      . Closing {monthName(month)} closes {openBefore.length === 1 ? 'it' : 'them'} too.
+    </p>
+  )
+}
+
+const MonthLink = ({ month }: { month: Month }) => (
+  <a href={`/month?month=${monthText(month)}`}>{monthName(month)}</a>
+)
+
+const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPageProps) => Child> = {
+  files: () => (
+    <form method="post" action="/books/statements/read" enctype="multipart/form-data" class="path-form">
+      <FileField
+        name="file"
+        label="File from the bank"
+        hint="OFX or CSV. Nothing is kept before you have looked at it."
+        accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
+      />
+      <Button quiet>Look at it</Button>
+    </form>
+  ),
+  sort: (props) => <Sort {...props} />,
+  transfers: (props) => <Transfers {...props} />,
+  reconcile: (props) => <ReconcileTogether {...props} />,
+  close: (props) => <CloseTogether {...props} />,
+  look: ({ review }) => <SinceLastMonth figures={review} page="/month" />,
+}
+
+const Sort = ({ figures: { month, sort }, formId }: MonthPageProps) => (
+  <>
+    {sort.sure.length === 0 ? null : (
+      <form method="post" action="/month/sort" class="path-form">
+        <FormId value={formId} />
+        <Hidden name="month" value={monthText(month)} />
+        <details>
+          <summary>
+            {sort.sure.length} with a place already,{' '}
+            {formatCents(sumCents(sort.sure.map((row) => row.amount)))}
+          </summary>
+          <ul class="path-rows">
+            {sort.sure.map((row) => (
+              <SureRow row={row} />
+            ))}
+          </ul>
+        </details>
+        <Button>
+          Book {sort.sure.length} {sort.sure.length === 1 ? 'transaction' : 'transactions'}
+        </Button>
+      </form>
+    )}
+    {sort.left === 0 ? null : (
+      <p>
+        <a href="/books/sorting">
+          Say what {sort.left === 1 ? 'the other one was' : `the other ${sort.left} were`} for
+        </a>
+        {sort.doubtful > 0 ? `; ${sort.doubtful} may be in the books already` : ''}
+      </p>
+    )}
+  </>
+)
+
+const SureRow = ({ row }: { row: DeskRow }) => {
+  const id = `sure-${row.id}`
+  const what = row.payee || row.memo || 'No text'
+  return (
+    <li>
+      <span class="choice">
+        <input type="checkbox" id={id} name="sure[]" value={`${row.id}=${row.proposal!.value}`} checked />
+        <label for={id}>{what}</label>
+      </span>
+      <span>
+        <SideWord kind={row.side.kind}>{row.account}</SideWord>, {dayName(row.day)}
+      </span>
+      <span>
+        {row.proposal!.says}
+        <span class="hint"> {row.proposal!.why}</span>
+      </span>
+      <span class="amount">{formatCents(row.amount)}</span>
+    </li>
+  )
+}
+
+const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
+  transfers.length === 0 ? null : (
+    <>
+      <ul class="due">
+        {transfers.map(({ id, name, amountCents, month }) => (
+          <li>
+            <span>
+              {name} for {monthName(month)}, {formatCents(amountCents)}
+            </span>
+            <form method="post" action={`/crossings/standing/${id}/post`}>
+              <FormId value={`${formId}`} />
+              <Hidden name="month" value={monthText(month)} />
+              <Hidden name="back" value="month" />
+              <Button small quiet label={`Record ${name} for ${monthName(month)}`}>
+                Record it
+              </Button>
+            </form>
+          </li>
+        ))}
+      </ul>
+      {transfers.length < 2 ? null : (
+        <form method="post" action="/crossings/standing/catch-up">
+          <FormId value={formId} />
+          <Hidden name="back" value="month" />
+          <Button quiet>Record all {transfers.length}</Button>
+        </form>
+      )}
+    </>
+  )

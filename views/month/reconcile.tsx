@@ -1,0 +1,77 @@
+// The reconciling step: accounts that agree with their files by one press, the others with what keeps them apart.
+import { dayName } from '#calendar/day.ts'
+import { monthText } from '#calendar/month.ts'
+import { formatCents } from '#money/format.ts'
+import type { ReconcileStep } from '#today/month/figures.ts'
+import { Button } from '../parts/button.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
+import { SideWord } from '../parts/side.tsx'
+import type { MonthPageProps } from './figures.ts'
+import { apartWords } from './steps.ts'
+
+export const ReconcileTogether = ({ figures: { month, reconcile }, formId }: MonthPageProps) => {
+  const agreeing = reconcile.filter((one) => one.state === 'agrees' && one.openId === null)
+  const others = reconcile.filter((one) => one.state !== 'done' && !agreeing.includes(one))
+  return (
+    <>
+      {agreeing.length === 0 ? null : (
+        <form method="post" action="/month/reconcile" class="path-form">
+          <FormId value={formId} />
+          <Hidden name="month" value={monthText(month)} />
+          <ul class="path-rows">
+            {agreeing.map((one) => (
+              <Agreeing one={one} />
+            ))}
+          </ul>
+          <Button quiet>Reconcile {agreeing.length === 1 ? 'it' : `these ${agreeing.length}`}</Button>
+        </form>
+      )}
+      {others.length === 0 ? null : (
+        <ul class="path-rows">
+          {others.map((one) => (
+            <li>
+              <SideWord kind={one.side}>{one.name}</SideWord>
+              <span>{stateWords(one)}</span>
+              <a
+                href={
+                  one.openId === null
+                    ? `/books/reconcile?account=${one.id}`
+                    : `/books/reconcile/${one.openId}`
+                }
+              >
+                Reconcile {one.name}
+              </a>
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
+
+const Agreeing = ({ one }: { one: ReconcileStep }) => {
+  const { day, balanceCents } = one.says!
+  const id = `agrees-${one.id}`
+  return (
+    <li>
+      <span class="choice">
+        <input type="checkbox" id={id} name="agrees[]" value={`${one.id}.${day}.${balanceCents}`} checked />
+        <label for={id}>{one.name}</label>
+      </span>
+      <span>
+        books and file agree on {formatCents(balanceCents)}, {dayName(day)}
+      </span>
+      <a href={`/books/accounts/${one.id}`}>
+        Its transactions<span class="hidden-text"> of {one.name}</span>
+      </a>
+    </li>
+  )
+}
+
+const stateWords = ({ state, says, apartCents, openId }: ReconcileStep): string => {
+  if (openId !== null) return 'begun, not finished'
+  if (state === 'apart')
+    return `the books have ${apartWords(apartCents)} than the file says for ${dayName(says!.day)}`
+  if (state === 'waits') return 'transactions are to be sorted first'
+  return 'no file says a balance: take it from the statement'
+}

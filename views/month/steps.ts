@@ -1,0 +1,100 @@
+// The steps of the month's path: what is done, what is left of each, and the one sentence that says where the month stands.
+import { dayName, lastDayOf } from '#calendar/day.ts'
+import { monthName } from '#calendar/month.ts'
+import { formatCents } from '#money/format.ts'
+import type { MonthPageFigures } from './figures.ts'
+
+export interface Step {
+  id: 'files' | 'sort' | 'transfers' | 'reconcile' | 'close' | 'look'
+  name: string
+  isDone: boolean
+  /** What is left of it, in a few words. */
+  left: string
+}
+
+export const stepsOf = (figures: MonthPageFigures): Step[] => {
+  const missing = figures.files.filter((file) => file.isMissing)
+  const waiting = waitingIn(figures)
+  const unreconciled = figures.reconcile.filter(({ state }) => state !== 'done')
+  const isClosed = isShut(figures)
+  const name = monthName(figures.month)
+  return [
+    {
+      id: 'files',
+      name: 'Files',
+      isDone: missing.length === 0 && figures.files.length > 0,
+      left: filesLeft(figures),
+    },
+    {
+      id: 'sort',
+      name: 'Sort',
+      isDone: waiting === 0,
+      left: waiting === 0 ? `${figures.sort.read} of ${name}, all sorted` : `${waiting} left`,
+    },
+    {
+      id: 'transfers',
+      name: 'Transfers',
+      isDone: figures.transfers.length === 0,
+      left: figures.transfers.length === 0 ? 'none is due' : `${figures.transfers.length} due`,
+    },
+    {
+      id: 'reconcile',
+      name: 'Reconcile',
+      isDone: unreconciled.length === 0,
+      left:
+        figures.reconcile.length === 0
+          ? 'nothing moved'
+          : unreconciled.length === 0
+            ? `all ${figures.reconcile.length} accounts`
+            : `${unreconciled.length} left of ${figures.reconcile.length}`,
+    },
+    { id: 'close', name: 'Close', isDone: isClosed, left: closeLeft(figures) },
+    { id: 'look', name: 'Look', isDone: false, left: 'what the month changed' },
+  ]
+}
+
+/** "October waits for 5 transactions, then it can be closed." */
+export const answerOf = (figures: MonthPageFigures): string => {
+  const name = monthName(figures.month)
+  const waits = [
+    counted(waitingIn(figures), 'transaction'),
+    counted(figures.transfers.length, 'transfer'),
+    counted(figures.files.filter((file) => file.isMissing).length, 'file', 'from the bank'),
+  ].filter(Boolean)
+  if (isShut(figures)) return `${name} is closed.`
+  if (waits.length > 0)
+    return `${name} waits for ${waits.join(' and ')}${figures.isOver ? ', then it can be closed' : ''}.`
+  if (!figures.isOver) return `${name} is up to date. It can be closed when it is over.`
+  return figures.close.length === 0 ? `Nothing was booked in ${name}.` : `${name} can be closed.`
+}
+
+export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
+  close.length > 0 && close.every((side) => side.isClosed)
+
+const waitingIn = ({ sort }: MonthPageFigures): number => sort.sure.length + sort.left
+
+const counted = (count: number, one: string, more = ''): string =>
+  count === 0 ? '' : `${count} ${one}${count === 1 ? '' : 's'}${more === '' ? '' : ` ${more}`}`
+
+const filesLeft = ({ files, month }: MonthPageFigures): string => {
+  const missing = files.filter((file) => file.isMissing)
+  if (files.length === 0) return 'none read yet'
+  if (missing.length > 0)
+    return `nothing read of ${monthName(month)}: ${missing.map((file) => file.name).join(', ')}`
+  const least = files.map((file) => file.through).toSorted()[0]!
+  return least >= lastDayOf(month)
+    ? `all reach the end of ${monthName(month)}`
+    : `the last transactions are of ${dayName(least)}`
+}
+
+const closeLeft = (figures: MonthPageFigures): string => {
+  const { close, month, isOver } = figures
+  if (close.length === 0) return 'nothing is booked'
+  if (isShut(figures)) return `${monthName(month)} is closed`
+  if (!isOver) return 'when the month is over'
+  return close.some((side) => side.stops.length > 0) ? 'after that' : 'it can be closed'
+}
+
+/** "$12.00 more", as the books have it against the file. */
+export const apartWords = (cents: MonthPageFigures['reconcile'][number]['apartCents']): string =>
+  `${formatCents(Math.abs(cents) as typeof cents)} ${cents > 0 ? 'more' : 'less'}`
