@@ -1,9 +1,14 @@
 // A full joint return with marketplace cover: what a projection pays for each household and year, and what the trace adds.
 import { steadyIndexing } from '#rules/dated.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
-import { lawFor } from '#rules/law.ts'
+import { type LawYear, lawFor } from '#rules/law.ts'
+import { stateCodes } from '#rules/places/state-names.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { fileReturn } from '#rules/return/household-return.ts'
+import { emptyReturnLines, workReturn } from '#rules/return/return-lines.ts'
+import { fillStateReturn } from '#rules/states/fill-return.ts'
+import { emptyReturnForm, firstFreePlace } from '#rules/states/return-form.ts'
+import { stateLawFor, stateTaxOf } from '#rules/states/state-law.ts'
 import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
 
 export const name = 'law'
@@ -42,6 +47,39 @@ export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
       held: (traced * 100_000) / returns < 100,
     },
     { what: 'law of 40 years put together', milliseconds: law40 },
+    ...(await stateRows(law, households)),
+  ]
+}
+
+const stateReturns = 20_000
+
+/** The state's return on a federal return that is worked already: the middle state and the slowest. */
+const stateRows = async (law: LawYear, households: readonly HouseholdYear[]): Promise<BenchRow[]> => {
+  const lines = emptyReturnLines()
+  workReturn(law, households[20]!, lines, false)
+  const floor = emptyReturnForm(firstFreePlace)
+  const filling = await medianMilliseconds(() => {
+    for (let n = 0; n < stateReturns; n += 1) fillStateReturn(law, households[20]!, lines, floor)
+  })
+  const times: { state: string; micro: number }[] = []
+  for (const state of stateCodes) {
+    const household = { ...households[20]!, state: stateLawFor(state, 2026, steadyIndexing(0.025)) }
+    const milliseconds = await medianMilliseconds(() => {
+      for (let n = 0; n < stateReturns; n += 1) stateTaxOf(law, household, lines)
+    })
+    times.push({ state, micro: (milliseconds * 1000) / stateReturns })
+  }
+  times.sort((a, b) => a.micro - b.micro)
+  const middle = times[25]!.micro
+  const slow = times.slice(-3).map(({ state, micro }) => `${state} ${micro.toFixed(2)}`)
+  return [
+    {
+      what: `a state’s return, the middle one of 51, ${stateReturns.toLocaleString('en-US')} times`,
+      milliseconds: (middle * stateReturns) / 1000,
+      floor: { what: 'its figures filled in alone', milliseconds: filling },
+      limit: `3 µs each (${middle.toFixed(2)} µs; ${times.filter(({ micro }) => micro <= 3).length} states within; slowest ${slow.join(', ')})`,
+      held: middle <= 3,
+    },
   ]
 }
 

@@ -1,6 +1,6 @@
 // Amounts, sums, tables, curves, counts and conditions of the rules made into functions of a return; dollars move with prices where the state indexes them.
 
-import { type derivedNames, firstFreePlace, places, type ReturnForm } from './return-form.ts'
+import { derived, firstFreePlace, places, type ReturnForm } from './return-form.ts'
 import type { Amount, Condition, Count, Curve, Names, Rows, Table } from './rule-form.ts'
 
 /** An amount of a return. */
@@ -40,7 +40,8 @@ export const nameTable = (): NameTable => {
 }
 
 /** Counts and ages: all other figures are dollars. */
-const pureNames: ReadonlySet<string> = new Set<(typeof derivedNames)[number]>([
+const pureNames: ReadonlySet<string> = new Set<string>([
+  'coupleAgedCount',
   'one',
   'size',
   'agedCount',
@@ -49,7 +50,7 @@ const pureNames: ReadonlySet<string> = new Set<(typeof derivedNames)[number]>([
   'youngerAge',
   'age',
   'qualifyingChildren',
-]).add('coupleAgedCount' as never)
+])
 
 const listed = (names: Names): readonly (string | number)[] => (typeof names === 'string' ? [names] : names)
 
@@ -103,7 +104,7 @@ const plainAmount = (amount: Amount): Read => {
   }
   if ('timesPoverty' in amount) {
     const times = plainAmount(amount.timesPoverty)
-    return (form) => times(form) * form.v[places.povertyLine]!
+    return (form) => times(form) * form.v[derived.povertyLine]!
   }
   const { single, joint, head, separate } = amount
   if (
@@ -150,7 +151,7 @@ const readRows = (rows: Rows): ((form: ReturnForm) => Pairs) => {
     const more = rows.plusAged ?? 0
     return pick(
       rows.bySize.map(readRows),
-      (form) => Math.trunc(form.v[places.size]! + more * form.v[places.agedCount]!) - 1,
+      (form) => Math.trunc(form.v[derived.size]! + more * form.v[derived.agedCount]!) - 1,
     )
   }
   const all = [rows.single, rows.joint, rows.head, rows.separate].map(readRows)
@@ -213,19 +214,21 @@ export const readCount = (count: Count): ReadFor => {
   } = count
   const moves = count.byBirth === true ? 1 : 0
   return (form, filer) => {
+    const { age, filers, dependants, dependantAge, blind } = form
     const from = ageFrom + moves * form.yearsOn
     const below = ageBelow + moves * form.yearsOn
-    const has = (age: number) => (age >= from && age < below ? 1 : 0)
     let number = plus
-    if (who === 'blindFilers') number += form.blind[0] + (form.filers === 2 ? form.blind[1] : 0)
-    if (who === 'filers' && filer >= 0) number += has(form.age[filer]!)
+    if (who === 'blindFilers') number += blind[0] + (filers === 2 ? blind[1] : 0)
+    if (who === 'filers' && filer >= 0) number += isWithin(age[filer]!, from, below)
     else if (who === 'filers' || who === 'everyone')
-      number += has(form.age[0]) + (form.filers === 2 ? has(form.age[1]) : 0)
+      number += isWithin(age[0], from, below) + (filers === 2 ? isWithin(age[1], from, below) : 0)
     if (who === 'dependants' || who === 'everyone')
-      for (let k = 0; k < form.dependants; k += 1) number += has(form.dependantAge[k]!)
+      for (let k = 0; k < dependants; k += 1) number += isWithin(dependantAge[k]!, from, below)
     return Math.min(most, Math.max(0, number))
   }
 }
+
+const isWithin = (age: number, from: number, below: number): number => (age >= from && age < below ? 1 : 0)
 
 const statusNames = ['single', 'joint', 'head', 'separate']
 

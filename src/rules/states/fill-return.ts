@@ -3,7 +3,7 @@ import { marriedJoint, survivingSpouse } from '../filing-status.ts'
 import type { HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
 import type { ReturnLines } from '../return/return-lines.ts'
-import { places, type ReturnForm, setEach, setFigure } from './return-form.ts'
+import { person, type ReturnForm, setEach, setFigure, whole } from './return-form.ts'
 
 /** Overwrites all of `form` that does not depend on the state. Amounts that a couple's return has in one sum are halved. */
 export const fillStateReturn = (
@@ -43,33 +43,33 @@ const fillIncome = (law: LawYear, household: HouseholdYear, lines: ReturnLines, 
   const [first, second] = business.people
   const profit = dollars(first.farmProfit + first.otherProfit)
   const profitOfSecond = dollars(second.farmProfit + second.otherProfit)
-  setEach(form, places.wages, dollars(first.wages), dollars(second.wages))
-  setEach(form, places.selfEmployment, profit, profitOfSecond)
-  setEach(form, places.halfSeTax, dollars(first.half), dollars(second.half))
-  setEach(form, places.seTax, dollars(first.tax), dollars(second.tax))
-  setEach(form, places.ficaTax, withheld(law, first.wages), withheld(law, second.wages))
-  setEach(form, places.pension, 0, 0)
-  setSplit(form, places.ira, household.iraDistributions, household.secondIraDistributions)
-  setSplit(form, places.socialSecurity, household.socialSecurity, household.secondSocialSecurity)
+  setEach(form, person.wages, dollars(first.wages), dollars(second.wages))
+  setEach(form, person.selfEmployment, profit, profitOfSecond)
+  setEach(form, person.halfSeTax, dollars(first.half), dollars(second.half))
+  setEach(form, person.seTax, dollars(first.tax), dollars(second.tax))
+  setEach(form, person.ficaTax, withheld(law, first.wages), withheld(law, second.wages))
+  setEach(form, person.pension, 0, 0)
+  setSplit(form, person.ira, household.iraDistributions, household.secondIraDistributions)
+  setSplit(form, person.socialSecurity, household.socialSecurity, household.secondSocialSecurity)
   const taxed = taxable.taxableBenefits === 0 ? 0 : taxable.taxableBenefits / income.benefits
   setSplit(
     form,
-    places.socialSecurityTaxable,
+    person.socialSecurityTaxable,
     household.socialSecurity * taxed,
     household.secondSocialSecurity * taxed,
   )
-  setHalves(form, places.interest, household.interest)
-  setHalves(form, places.dividends, household.ordinaryDividends)
-  setHalves(form, places.qualifiedDividends, household.qualifiedDividends)
-  setHalves(form, places.longTermGains, dollars(income.longTerm))
-  setHalves(form, places.shortTermGains, dollars(income.shortTerm))
-  setHalves(form, places.farmGains, Math.max(0, household.section1231))
-  setHalves(form, places.exemptInterest, household.taxExemptInterest)
-  setHalves(form, places.usInterest, 0)
-  setHalves(form, places.rental, 0)
+  setHalves(form, person.interest, household.interest)
+  setHalves(form, person.dividends, household.ordinaryDividends)
+  setHalves(form, person.qualifiedDividends, household.qualifiedDividends)
+  setHalves(form, person.longTermGains, dollars(income.longTerm))
+  setHalves(form, person.shortTermGains, dollars(income.shortTerm))
+  setHalves(form, person.farmGains, Math.max(0, household.section1231))
+  setHalves(form, person.exemptInterest, household.taxExemptInterest)
+  setHalves(form, person.usInterest, 0)
+  setHalves(form, person.rental, 0)
   // A loss on business property is ordinary; so is what a loss limit gives back.
   const others = dollars(business.business - business.farmProfit - business.otherProfit)
-  setSplit(form, places.other, household.otherIncome + others, 0)
+  setSplit(form, person.other, household.otherIncome + others, 0)
 }
 
 const setSplit = (form: ReturnForm, place: number, all: number, ofSecond: number): void =>
@@ -88,26 +88,29 @@ const withheld = (law: LawYear, wages: number): number =>
 
 const fillFederal = (law: LawYear, household: HouseholdYear, lines: ReturnLines, form: ReturnForm): void => {
   const { income, cover, taxable, taxes } = lines
-  const set = (place: number, amount: number) => setFigure(form, place, amount)
   const credits = taxes.dependentCare + taxes.saversCredit + taxes.childCredit
-  set(places.federalAgi, dollars(taxable.adjustedGrossIncome))
-  set(places.federalTaxable, dollars(taxable.taxableIncome))
-  set(places.federalTax, Math.max(0, dollars(taxes.regularTax + taxes.minimumTax - credits)))
-  set(places.eitc, dollars(taxes.earnedIncomeCredit))
-  set(places.childCredit, dollars(taxes.childCredit + taxes.additionalChildCredit))
-  set(places.childCreditRefundable, dollars(taxes.additionalChildCredit))
-  set(places.qbi, dollars(taxable.qbiDeduction))
-  set(places.adjustments, dollars(income.adjustments + cover.healthDeduction))
-  set(places.seniorDeduction, dollars(taxable.senior))
-  set(places.propertyTax, 0)
-  set(places.rent, 0)
-  set(places.priorYearTax, 0)
-  set(places.qualifiedProduction, 0)
-  set(places.federalBasicDeduction, law.standardDeduction[household.status]!)
-  set(places.federalAgedAddition, law.agedOrBlindAddition[household.status]!)
-  set(places.povertyFirst, law.medicaidPovertyFirst[household.region]!)
-  set(places.povertyEach, law.medicaidPovertyAdditional[household.region]!)
-  set(places.capitalLossLimit, law.capitalLossLimit[household.status]!)
-  set(places.coupleAgedCount, taxable.aged)
-  set(places.coupleAgiLessSocialSecurity, dollars(taxable.adjustedGrossIncome - taxable.taxableBenefits))
+  setFigure(form, whole.federalAgi, dollars(taxable.adjustedGrossIncome))
+  setFigure(form, whole.federalTaxable, dollars(taxable.taxableIncome))
+  setFigure(form, whole.federalTax, Math.max(0, dollars(taxes.regularTax + taxes.minimumTax - credits)))
+  setFigure(form, whole.eitc, dollars(taxes.earnedIncomeCredit))
+  setFigure(form, whole.childCredit, dollars(taxes.childCredit + taxes.additionalChildCredit))
+  setFigure(form, whole.childCreditRefundable, dollars(taxes.additionalChildCredit))
+  setFigure(form, whole.qbi, dollars(taxable.qbiDeduction))
+  setFigure(form, whole.adjustments, dollars(income.adjustments + cover.healthDeduction))
+  setFigure(form, whole.seniorDeduction, dollars(taxable.senior))
+  setFigure(form, whole.propertyTax, 0)
+  setFigure(form, whole.rent, 0)
+  setFigure(form, whole.priorYearTax, 0)
+  setFigure(form, whole.qualifiedProduction, 0)
+  setFigure(form, whole.federalBasicDeduction, law.standardDeduction[household.status]!)
+  setFigure(form, whole.federalAgedAddition, law.agedOrBlindAddition[household.status]!)
+  setFigure(form, whole.povertyFirst, law.medicaidPovertyFirst[household.region]!)
+  setFigure(form, whole.povertyEach, law.medicaidPovertyAdditional[household.region]!)
+  setFigure(form, whole.capitalLossLimit, law.capitalLossLimit[household.status]!)
+  setFigure(form, whole.coupleAgedCount, taxable.aged)
+  setFigure(
+    form,
+    whole.coupleAgiLessSocialSecurity,
+    dollars(taxable.adjustedGrossIncome - taxable.taxableBenefits),
+  )
 }

@@ -8,7 +8,7 @@ import type { ReturnLines } from '../return/return-lines.ts'
 import type { Scale } from './amounts.ts'
 import { fillStateReturn } from './fill-return.ts'
 import { compileRules, type Program, type Scales } from './program.ts'
-import { places } from './return-form.ts'
+import { places, step } from './return-form.ts'
 import type { YearRules } from './rule-form.ts'
 import { type Moved, type RulesOfYear, type StateData, stateData } from './state-data.ts'
 import type { StateLaw } from './state-year.ts'
@@ -59,7 +59,7 @@ export const localTaxOf = (law: StateLaw): number => {
   if (law.localRate === 0 || law.state === null) return 0
   const { local } = stateData(law.state)
   const { v } = wayTaken(programOf(law)).form
-  const place = local === undefined ? places.taxable : (places as Record<string, number>)[local.on]!
+  const place = local === undefined ? step.taxable : (places as Record<string, number>)[local.on]!
   return law.localRate * Math.max(0, v[place]!)
 }
 

@@ -1,7 +1,16 @@
 // Works a state's return that has been filled: income, deductions, brackets, spouses on two incomes, credits, in the order of the form.
 import { hold } from './item.ts'
-import type { Line, Program } from './program.ts'
-import { personPlaces, places, type ReturnForm, setEach, setFigure } from './return-form.ts'
+import type { CompiledSpouses, Line, Program } from './program.ts'
+import {
+  derived,
+  person,
+  personPlaces,
+  type ReturnForm,
+  setEach,
+  setFigure,
+  step,
+  whole,
+} from './return-form.ts'
 
 const of = ({ v }: ReturnForm, place: number): number => v[place]!
 
@@ -18,8 +27,7 @@ export const workProgram = (program: Program): number => {
 /** The way of working the return that came to the lowest tax. */
 export const wayTaken = (program: Program): Program => {
   let taken = program
-  for (const other of program.others)
-    if (of(other.form, places.tax) < of(taken.form, places.tax)) taken = other
+  for (const other of program.others) if (of(other.form, step.tax) < of(taken.form, step.tax)) taken = other
   return taken
 }
 
@@ -28,10 +36,10 @@ const workOneWay = (program: Program): number => {
   const taxable = workTaxable(program, form)
   const before = taxBeforeCredits(program, form, taxable)
   const after = workSpouses(program, before)
-  setFigure(form, places.taxBefore, after.tax)
+  setFigure(form, step.taxBefore, after.tax)
   const left = takeCredits(program, after.left)
   const tax = left + sumOf(lines.flatTax, form, true)
-  setFigure(form, places.tax, tax)
+  setFigure(form, step.tax, tax)
   return tax
 }
 
@@ -45,18 +53,18 @@ const workTaxable = (program: Program, form: ReturnForm): number => {
     gross += program.floorEach ? Math.max(0, amount) : amount
   }
   gross += sumOf(lines.add, form, keep)
-  setFigure(form, places.stateGross, gross)
+  setFigure(form, step.stateGross, gross)
   const subtracted = sumOf(lines.subtract, form, keep)
-  setFigure(form, places.subtractions, subtracted)
+  setFigure(form, step.subtractions, subtracted)
   const income = Math.max(0, gross - subtracted)
-  setFigure(form, places.stateAgi, income)
-  setFigure(form, places.familySizeIncome, Math.max(of(form, places.federalAgi), income))
+  setFigure(form, step.stateAgi, income)
+  setFigure(form, step.familySizeIncome, Math.max(of(form, whole.federalAgi), income))
   const deducted = sumOf(lines.deduct, form, keep)
-  setFigure(form, places.deductions, deducted)
+  setFigure(form, step.deductions, deducted)
   const exempt = sumOf(lines.exempt, form, keep)
-  setFigure(form, places.exemptions, exempt)
+  setFigure(form, step.exemptions, exempt)
   const taxable = Math.max(0, income - deducted - exempt)
-  setFigure(form, places.taxable, taxable)
+  setFigure(form, step.taxable, taxable)
   return taxable
 }
 
@@ -64,9 +72,9 @@ const workTaxable = (program: Program, form: ReturnForm): number => {
 const taxBeforeCredits = (program: Program, form: ReturnForm, taxable: number): number => {
   const { lines } = program
   const keep = form === program.form
-  setFigure(form, places.creditIncome, taxable)
+  setFigure(form, step.creditIncome, taxable)
   const bySchedule = program.schedule(form, taxable, form.status)
-  setFigure(form, places.scheduleTax, bySchedule)
+  setFigure(form, step.scheduleTax, bySchedule)
   let tax = Math.max(0, bySchedule + sumOf(lines.alsoTax, form, keep))
   for (const none of program.noTaxWhen) if (none(form, -1)) tax = 0
   for (let k = 0; k < lines.taxAtMost.length; k += 1) {
@@ -75,7 +83,7 @@ const taxBeforeCredits = (program: Program, form: ReturnForm, taxable: number): 
     if (keep) lines.taxAtMost[k]!.used = most
     if (most >= tax) continue
     tax = most
-    setFigure(form, places.creditIncome, of(form, places.stateAgi))
+    setFigure(form, step.creditIncome, of(form, step.stateAgi))
   }
   for (const line of lines.taxAtLeast) tax = Math.max(tax, keptValue(line, form, keep))
   return tax
@@ -112,8 +120,8 @@ const workSpouses = (program: Program, tax: number): TaxOfCouple => {
 const onOwnReturns = (program: Program, each: number): void => {
   const { ones, lines } = program
   const [first, second] = ones
-  const taxOfFirst = taxBeforeCredits(program, first, of(first, places.taxable))
-  const taxOfSecond = taxBeforeCredits(program, second, of(second, places.taxable))
+  const taxOfFirst = taxBeforeCredits(program, first, of(first, step.taxable))
+  const taxOfSecond = taxBeforeCredits(program, second, of(second, step.taxable))
   let one = Math.max(0, taxOfFirst - sumOf(lines.ownCredits, first, false))
   let other = Math.max(0, taxOfSecond - sumOf(lines.ownCredits, second, false))
   for (let k = 0; each > 0 && k < program.form.dependants; k += 1) {
@@ -130,9 +138,9 @@ const onOwnReturns = (program: Program, each: number): void => {
 /** The joint taxable income is divided by each one's share of the income. */
 const byShareOfIncome = (program: Program): void => {
   const { form, ones, schedule } = program
-  const first = of(ones[0], places.stateAgi)
-  const total = first + of(ones[1], places.stateAgi)
-  const taxable = of(form, places.taxable)
+  const first = of(ones[0], step.stateAgi)
+  const total = first + of(ones[1], step.stateAgi)
+  const taxable = of(form, step.taxable)
   const ofFirst = total > 0 ? taxable * (first / total) : taxable
   couple.tax = schedule(form, ofFirst, form.status) + schedule(form, taxable - ofFirst, form.status)
   couple.left = couple.tax
@@ -142,19 +150,21 @@ const byShareOfIncome = (program: Program): void => {
 const split = (program: Program): void => {
   const { form, ones, schedule } = program
   const rule = program.spouses!
-  const ownOf = (one: ReturnForm) =>
-    rule.income(one, -1) - (rule.lessExemptions ? of(one, places.exemptions) : 0)
-  const lower = Math.max(0, Math.min(ownOf(ones[0]), ownOf(ones[1])) - rule.lessAmount(form))
+  const lesser = Math.min(incomeToSplit(rule, ones[0]), incomeToSplit(rule, ones[1]))
+  const lower = Math.max(0, lesser - rule.lessAmount(form))
   if (lower === 0 || couple.tax === 0) return
-  const taxable = of(form, places.taxable)
+  const taxable = of(form, step.taxable)
   const part = rule.whole ? lower : Math.min(taxable / 2, lower)
   const column = rule.column < 0 ? form.status : rule.column
-  const whole = of(form, places.scheduleTax)
+  const whole = of(form, step.scheduleTax)
   const inParts = schedule(form, part, column) + schedule(form, Math.max(0, taxable - part), column)
   const saved = Math.min(Math.max(0, whole - inParts), rule.most(form), couple.tax)
   if (!rule.asCredit) couple.tax -= saved
   couple.left = Math.max(0, couple.left - saved)
 }
+
+const incomeToSplit = (rule: CompiledSpouses, one: ReturnForm): number =>
+  rule.income(one, -1) - (rule.lessExemptions ? of(one, step.exemptions) : 0)
 
 /** The return that one spouse would file on own income alone: status separate, no dependants, the own share of adjustments. */
 const fillOne = (program: Program, filer: number): void => {
@@ -168,14 +178,14 @@ const fillOne = (program: Program, filer: number): void => {
   one.blind[0] = form.blind[filer]!
   one.dependants = 0
   one.children = 0
-  const gross = of(form, places.gross + 1 + filer)
-  const total = of(form, places.gross)
-  const half = of(form, places.halfSeTax + 1 + filer)
-  const rest = of(form, places.adjustments) - of(form, places.halfSeTax)
+  const gross = of(form, derived.gross + 1 + filer)
+  const total = of(form, derived.gross)
+  const half = of(form, person.halfSeTax + 1 + filer)
+  const rest = of(form, whole.adjustments) - of(form, person.halfSeTax)
   const adjustments = half + (total === 0 ? 0 : rest * (gross / total))
-  setFigure(one, places.adjustments, adjustments)
-  setFigure(one, places.federalAgi, gross - adjustments)
-  setFigure(one, places.capitalLossLimit, of(form, places.capitalLossLimit) / 2)
+  setFigure(one, whole.adjustments, adjustments)
+  setFigure(one, whole.federalAgi, gross - adjustments)
+  setFigure(one, whole.capitalLossLimit, of(form, whole.capitalLossLimit) / 2)
   program.derive(one)
 }
 
@@ -206,7 +216,7 @@ const takeCredits = (program: Program, tax: number): number => {
   }
   for (let k = 0; k < credits.length; k += 1) {
     let line = credits[k]!
-    setFigure(form, places.tax, left)
+    setFigure(form, step.tax, left)
     if (line.pick >= 0) {
       if (!isFirstOfPick(credits, k)) continue
       line = worthMost(credits, k, form, left)

@@ -4,16 +4,11 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { lawFor } from '#rules/law.ts'
 import { type StateCode, stateNames } from '#rules/places/state-names.ts'
 import type { Program } from '#rules/states/program.ts'
-import {
-  personNames,
-  places,
-  type ReturnForm,
-  returnNames,
-  setEach,
-  setFigure,
-} from '#rules/states/return-form.ts'
+import { person, places, type ReturnForm, setEach, setFigure, whole } from '#rules/states/return-form.ts'
 import { programOf, setLaw, stateLawFor } from '#rules/states/state-law.ts'
 import { wayTaken, workProgram } from '#rules/states/work-return.ts'
+
+type PersonName = keyof typeof person
 
 const statuses = ['single', 'joint', 'head', 'separate'] as const
 
@@ -57,8 +52,8 @@ const fillGiven = (state: StateCode, year: number, given: GivenFigures, form: Re
     form.dependantAge[k] = age
   })
   form.children = given.children ?? dependants.filter((age) => age < 19).length
-  for (const name of personNames) setPerson(form, name, figures[name] ?? 0)
-  for (const name of returnNames) setFigure(form, places[name], Number(figures[name] ?? 0))
+  for (const name of Object.keys(person) as PersonName[]) setPerson(form, name, figures[name] ?? 0)
+  for (const [name, place] of Object.entries(whole)) setFigure(form, place, Number(figures[name] ?? 0))
   addFederal(state, year, form)
   for (const name of Object.keys(figures))
     if (!Object.hasOwn(places, name)) throw new Error(`No figure is called ${name} (${stateNames[state]})`)
@@ -77,11 +72,7 @@ const halved = new Set<string>([
   'farmGains',
 ])
 
-const setPerson = (
-  form: ReturnForm,
-  name: (typeof personNames)[number],
-  value: number | readonly number[],
-) => {
+const setPerson = (form: ReturnForm, name: PersonName, value: number | readonly number[]) => {
   const two = form.filers === 2
   if (typeof value !== 'number') setEach(form, places[name], value[0]!, two ? (value[1] ?? 0) : 0)
   else if (name === 'socialSecurityTaxable' && form.v[places.socialSecurity]! > 0) {

@@ -9,7 +9,7 @@ import { fileReturn } from '#rules/return/household-return.ts'
 import { emptyReturnLines, workReturn } from '#rules/return/return-lines.ts'
 import { fillStateReturn } from '#rules/states/fill-return.ts'
 import { compileRules, sectionNames } from '#rules/states/program.ts'
-import { derivedNames, places, type ReturnForm } from '#rules/states/return-form.ts'
+import { derived, places, type ReturnForm } from '#rules/states/return-form.ts'
 import { stateData } from '#rules/states/state-data.ts'
 import { allMoved, rulesOf, stateLawFor } from '#rules/states/state-law.ts'
 import { workProgram } from '#rules/states/work-return.ts'
@@ -64,7 +64,7 @@ test('a year before the data names state and year', () => {
   )
 })
 
-const figuresIn = new Set<string>(['coupleAgedCount', ...derivedNames])
+const figuresIn = new Set<string>(['coupleAgedCount', ...Object.keys(derived)])
 
 /** A return with every dollar multiplied; figures that are worked from others follow. */
 const scaled = (form: ReturnForm, factor: number): void => {
