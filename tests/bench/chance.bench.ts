@@ -28,8 +28,15 @@ export async function run(): Promise<BenchRow[]> {
   // Compiled like the other, not copied with one value changed: a copy has a shape of its own and runs slower.
   const untaxed: Plan = { ...plan, tax: { ...plan.tax, method: 'none' } }
   const lawless = prepareChance(untaxed, publishedRules(untaxed), asked)
+  const inVirginia: Plan = {
+    ...plan,
+    household: { ...plan.household, place: { state: 'VA' } },
+    tax: { ...plan.tax, stateTax: { kind: 'law', localRate: 0 } },
+  }
+  const atHome = prepareChance(inVirginia, publishedRules(inVirginia), asked)
   return [
     ...(await wholeRuns(prepared)),
+    await stateRow(prepared, atHome),
     ...splitOfAPathYear(prepared, lawless.plan),
     ...(await withPool(new CoursePool(2, { niceness: serverNiceness }), prepared, (pool) =>
       whileItRuns(prepared, pool),
@@ -82,6 +89,24 @@ async function wholeRuns(prepared: CourseRun): Promise<BenchRow[]> {
         held: megabytes < 400,
       },
     ]
+  })
+}
+
+/** Two incomes on one form make Virginia's return one of the slower ones. */
+async function stateRow(typed: CourseRun, byLaw: CourseRun): Promise<BenchRow> {
+  return withPool(new CoursePool(2), byLaw, async (two) => {
+    let [without, within] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY]
+    for (let round = 0; round < 8; round += 1) {
+      without = Math.min(without, await once(() => two.run({ ...typed, paths: sharePaths })))
+      within = Math.min(within, await once(() => two.run({ ...byLaw, paths: sharePaths })))
+    }
+    return {
+      what: `${sharePaths} of them under the income tax law of Virginia`,
+      milliseconds: within,
+      floor: { what: 'of those at the typed rate', milliseconds: without },
+      limit: 'at most 1.3 times',
+      held: within / without <= 1.3,
+    }
   })
 }
 
