@@ -89,6 +89,25 @@ test('a herd seen from a later month is the same herd', () => {
   expect([...later.breedingFemales]).toEqual([...whole.breedingFemales.slice(shift, shift + 60)])
 })
 
+test('a male costs as much to keep as a female, and so do young ones kept to breed', () => {
+  const still = {
+    birthsPerFemale: 0,
+    adultLossPerYear: 0,
+    cullPerYear: 0,
+    femalesPerMale: 0,
+    breedingAgeMonths: 24,
+  }
+  const herd = readHerd({
+    males: 2,
+    replacements: 3,
+    ownedAlready: true,
+    costPerFemale: 5,
+    rates: still,
+  })
+  // Five a month for eight females, two males and three young ones kept.
+  expect(herdMonths(herd, month(2027, 5), 12).costs[0]).toBeCloseTo((8 + 2 + 3) * 5, 9)
+})
+
 test('a herd that is sold up leaves nothing behind', () => {
   const herd = readHerd({ end: '2030-06', prices: { cullFemale: 100, youngSold: 200 } })
   const months = herdMonths(herd, month(2027, 5), 60)

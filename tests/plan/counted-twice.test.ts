@@ -36,6 +36,13 @@ test('a premium that ends before the marketplace begins is no second one', () =>
   ).toBeNull()
 })
 
+test('a premium that ends in the month the marketplace begins is paid beside it once, and is asked about', () => {
+  const until = { ...line, to: '2026-07' }
+  const later = { ...marketplace, members: [{ person: 'ines', from: '2026-07' }] }
+  const after = plan({ ...family, health: { premiums: [until], marketplace: later } })
+  expect(countedTwice(plan({ ...family, health: { premiums: [until] } }), after)).not.toBeNull()
+})
+
 test('a premium line added beside a marketplace plan asks too', () => {
   const before = plan({ ...family, health: { marketplace } })
   expect(countedTwice(before, plan({ ...family, health: { marketplace, premiums: [line] } }))).not.toBeNull()
