@@ -134,7 +134,8 @@ function drawPeople(
   for (const [place, person] of model.people.entries()) {
     const planned = model.shape.plannedDeathMonth[place] ?? Number.POSITIVE_INFINITY
     const drawn = drawMonthsOfLife(person.ageMonths, person.sex, openStream(seed, path, 'life', place)) + 1
-    into.deathMonth[place] = hasChance && model.lives ? drawn : planned
+    const departure = model.shape.departureMonth?.[place] ?? Number.POSITIVE_INFINITY
+    into.deathMonth[place] = hasChance && model.lives ? Math.min(drawn, departure) : planned
     const workingYears = Math.max(0, Math.ceil((workingUntilMonths - person.ageMonths) / 12))
     if (!hasChance || workingYears === 0 || model.workLoss.chancePerYear === 0) continue
     const { years } = model.shape

@@ -3,6 +3,7 @@
 /** What a field names by its short name: a form offers those that the plan has. */
 export type Named =
   | 'adult'
+  | 'child'
   | 'anyone'
   | 'account'
   | 'market'

@@ -72,6 +72,10 @@ const dependantSchema = z.object({
     names: 'adult',
     description: 'Medicaid covers further in pregnancy and a year after',
   }),
+  leaves: monthField().optional().meta({
+    title: 'Last month at home',
+    description: 'Where one leaves before that age. Empty: up to it',
+  }),
 })
 
 const livingLineSchema = z.object({

@@ -10,6 +10,8 @@ import { drawSchema } from './draw-plan.ts'
 import { monthField, nameField, wholeNumber } from './fields.ts'
 import { healthSchema, taxSchema } from './health-plan.ts'
 import { householdSchema } from './household-plan.ts'
+import { eventFindings } from './life/event-checks.ts'
+import { lifeEventSchema } from './life/life-events.ts'
 import { savingsSchema, spendableKinds } from './savings-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
@@ -49,6 +51,7 @@ const planShape = z.object({
   draw: drawSchema.default({ policy: 'steps', steps: [], growth: 0, withPrices: false }),
   tax: taxSchema.prefault({}).meta({ title: 'Tax' }),
   assumptions: assumptionsSchema.prefault({}).meta({ title: 'Growth and returns' }),
+  events: z.array(lifeEventSchema).max(20).default([]).meta({ title: 'Life events' }),
   storms: z.array(stormSchema).max(20).default([]).meta({ title: 'Storms' }),
   chance: chanceSchema.prefault({}).meta({ title: 'Chance' }),
 })
@@ -74,6 +77,7 @@ const crossChecks = (plan: Plan): Finding[] => [
   ...monthsInOrder(plan),
   ...continuedAfterItsStart(plan),
   ...stateBrackets(plan),
+  ...eventFindings(plan),
 ]
 
 const continuedAfterItsStart = ({ startMonth, continuesFrom }: Plan): Finding[] =>

@@ -1,4 +1,6 @@
 // The plan's dependants as a year's return counts them, by their ages on 31 December, and as Social Security does, month by month.
+import { month } from '#calendar/month.ts'
+import { lastMonthAtHome, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { careChildBelow } from '#rules/data/credits.ts'
@@ -16,12 +18,12 @@ export interface ChildrenOfYear {
   dependantAges: number[]
 }
 
-/** A child counts while at home to the end of the year: not in the year in which it reaches the age at which it leaves. */
+/** A child counts while at home to the end of the year: not in the year in which it leaves. */
 export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
-  const ages = plan.household.dependants
-    .map((child) => ({ age: year - Number(child.born.slice(0, 4)), leaves: child.untilAge }))
-    .filter(({ age, leaves }) => age >= 0 && age < leaves)
-    .map(({ age }) => age)
+  const ages = lived(plan)
+    .household.dependants.filter((child) => lastMonthAtHome(child) >= month(year, 12))
+    .map((child) => year - Number(child.born.slice(0, 4)))
+    .filter((age) => age >= 0)
   const below = (limit: number) => ages.filter((age) => age < limit).length
   return {
     childrenUnder17: below(17),
@@ -33,11 +35,11 @@ export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
 }
 
 /** Those at home and below 18 in a calendar month count as children of both adults; below 16 a parent is paid for their care. */
-export const benefitChildrenOf = (plan: Plan, month: number): { counted: number; inCare: number } => {
+export const benefitChildrenOf = (plan: Plan, at: number): { counted: number; inCare: number } => {
   const below = (limit: number) =>
-    plan.household.dependants.filter((child) => {
-      const age = month - birthMonthByLaw(child.born)
-      return age >= 0 && age < Math.min(limit, child.untilAge * 12)
+    lived(plan).household.dependants.filter((child) => {
+      const age = at - birthMonthByLaw(child.born)
+      return age >= 0 && age < Math.min(limit, child.untilAge * 12) && at <= lastMonthAtHome(child)
     }).length
   return { counted: below(childUntilMonths), inCare: below(inCareUntilMonths) }
 }

@@ -6,11 +6,12 @@ import { assessHousehold } from '#rules/return/assess-household.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { averagingFor } from './farm-averaging-years.ts'
+import { hasParted } from './parting.ts'
 import { priceRatio } from './year-prices.ts'
 
 /**
- * Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly; the one left with a
- * child has a surviving spouse's rates for the law's years, then a head of household's.
+ * Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly, one in which they parted
+ * no more (26 USC 7703(a)); the one left with a child has a surviving spouse's rates for the law's years, then a head of household's.
  */
 export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { state } = buffers
@@ -18,8 +19,11 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   const input = state.householdYear
   const year = plan.firstYear + y
   const january = Math.max(0, m - ((plan.firstMonth + m) % 12))
-  const first = people.length > 0 && state.deathMonth[0]! > january
-  const second = people.length > 1 && state.deathMonth[1]! > january
+  const december = m - ((plan.firstMonth + m) % 12) + 11
+  const signs = (p: number) =>
+    people.length > p && !hasParted(plan, buffers, p, december) && state.deathMonth[p]! > january
+  const first = signs(0)
+  const second = signs(1)
   const couple = first && second
   state.slotPerson[0] = people.length === 0 ? -1 : first ? 0 : people.length > 1 ? 1 : 0
   state.slotPerson[1] = couple ? 1 : -1
@@ -33,12 +37,15 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.dependantAges = household.dependantAges[y]!
   input.careChildren = household.careChildren[y]!
   const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
-  const widowed = people.length > 1 && !couple && children + others > 0
+  const isLeftWithChild = people.length > 1 && !couple && children + others > 0
+  const gone = first ? 1 : 0
   input.status = couple
     ? marriedJoint
-    : widowed && year - yearOfDeath(plan, buffers, first ? 1 : 0) <= law.survivingSpouseYears
+    : isLeftWithChild &&
+        !hasParted(plan, buffers, gone, december) &&
+        year - yearOfDeath(plan, buffers, gone) <= law.survivingSpouseYears
       ? survivingSpouse
-      : law.filing === headOfHousehold || widowed
+      : law.filing === headOfHousehold || isLeftWithChild
         ? headOfHousehold
         : alone
   state.jointReturn[y] = input.status === marriedJoint ? 1 : 0
@@ -55,7 +62,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
 }
 
 const yearOfDeath = (plan: CompiledPlan, { state }: CourseBuffers, p: number): number =>
-  Math.floor((plan.firstMonth + state.deathMonth[p]!) / 12)
+  Math.floor((plan.firstMonth + state.deathMonth[p]! - 1) / 12)
 
 /** Assesses a filled household at the law's own prices and gives the answer back at the course's. */
 export const assessAtPrices = (

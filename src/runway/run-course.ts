@@ -14,6 +14,7 @@ import { beginAveraging } from './farm-averaging-years.ts'
 import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
+import { takeOwnAccounts } from './parting.ts'
 import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-month.ts'
 import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
@@ -153,6 +154,7 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
       changed = true
     if (alive < state.alive[p]!) state.benefits.stale[p] = 1
     state.alive[p] = alive
+    takeOwnAccounts(plan, buffers, p, m)
     state.working[p] = working
   }
   if (handsChanged) lookAnew(buffers, m)

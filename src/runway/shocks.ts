@@ -41,6 +41,8 @@ export interface ShockShape {
   }
   /** Per person: months from the plan's first month to the first month after the planned age is over. */
   plannedDeathMonth: readonly number[]
+  /** The same for one who leaves by an event of the plan, whatever length of life is drawn; `Infinity` for one who stays. */
+  departureMonth?: readonly number[]
 }
 
 /** Shocks that change nothing: the expected course. */

@@ -24,8 +24,32 @@ const chosen: Record<string, unknown> = {
   'savings.spendOrder': ['taxable', 'accounts-0', 'cash'],
 }
 
+/** One of the two adults can leave once. */
+const eventsOf = (which: number): unknown[] => [
+  which % 2 === 0
+    ? { kind: 'death', person: 'birch-2', month: '2048-05', cost: 4321.123456789, lessPremium: 87.0123456789 }
+    : {
+        kind: 'separation',
+        person: 'ash',
+        month: '2047-03',
+        takes: 4321.123456789,
+        lessPremium: 87.0123456789,
+      },
+  {
+    kind: 'birth',
+    name: 'Some name',
+    born: '2030-02-03',
+    perMonth: 311.123456789,
+    mother: 'ash',
+    covered: false,
+    untilAge: 9,
+  },
+  { kind: 'leaving', child: 'child', month: '2031-04', lessPerMonth: 222.123456789 },
+]
+
 const named = {
   adult: 'birch-2',
+  child: 'child',
   anyone: 'child',
   account: 'accounts-0',
   market: 'markets-1',
@@ -36,7 +60,10 @@ const named = {
   worker: 'hired',
 } as const
 
-const fullPlan = (which: number): unknown => fill(planShape(), '', which)
+const fullPlan = (which: number): unknown => ({
+  ...(fill(planShape(), '', which) as object),
+  events: eventsOf(which),
+})
 
 const fill = (shape: Shape, path: string, which: number): unknown => {
   const set = chosen[path] ?? chosen[path.replaceAll(/\.\d+\./g, '.*.')]

@@ -86,9 +86,12 @@ const partsOf = (plan: Plan): FormPart[] => [
   { path: [], name: '', only: ['name', 'startMonth', 'years'] },
   { path: ['farm'], name: '', only: ['cash', 'reserve', 'land', 'winterFeed', 'crew', 'hired'] },
   ...planSections.map((section) => ({ path: [section], name: section })),
-  ...Object.entries({ ...plan.farm, storms: plan.storms }).flatMap(([key, list]) =>
+  ...Object.entries({ ...plan.farm, storms: plan.storms, events: plan.events }).flatMap(([key, list]) =>
     Array.isArray(list) && key !== 'crew'
-      ? list.map((_, place) => ({ path: [...(key === 'storms' ? [] : ['farm']), key, place], name: '' }))
+      ? list.map((_, place) => ({
+          path: [...(key === 'storms' || key === 'events' ? [] : ['farm']), key, place],
+          name: '',
+        }))
       : [],
   ),
 ]
@@ -138,7 +141,8 @@ const schemaKeys = (shape: Shape, path: string): string[] => {
   if (variants) return [...variants.by.values()].flatMap((one) => schemaKeys(one, path))
   if (shape.properties)
     return Object.entries(shape.properties).flatMap(([key, child]) => schemaKeys(child, below(key)))
-  if (shape.items?.properties) return schemaKeys(shape.items, below('*'))
+  if (shape.items?.properties || (shape.items && variantsOf(shape.items)))
+    return schemaKeys(shape.items!, below('*'))
   return [path]
 }
 

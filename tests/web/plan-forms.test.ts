@@ -125,6 +125,7 @@ const withoutPlanForm = [
   ['/runway/chance/stop', 'stops them'],
   ['/runway/compare/copy', 'copies a plan under another name'],
   ['/runway/compare/use', 'puts another plan into use'],
+  ['/runway/events/:place/remove', 'takes out a life event, which the sample has none of'],
   ['/runway/keep', 'keeps levers once they are pulled: see the test below'],
   ['/runway/questions/:question', 'asks'],
   ['/runway/questions/:question/stop', 'stops asking'],

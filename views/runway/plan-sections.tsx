@@ -32,6 +32,8 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string 
 export const PlanSectionsPage = (props: {
   nodes: readonly FormNode[]
   errors: FieldErrors
+  /** The plan's life events in words, in its order. */
+  events: readonly string[]
   ids: PlanFormIdsProps
 }) => (
   <>
@@ -44,6 +46,20 @@ export const PlanSectionsPage = (props: {
       <PlanFields nodes={props.nodes} errors={props.errors} />
       <Button>Save</Button>
     </form>
+    <section aria-labelledby="events">
+      <h2 id="events">Life events</h2>
+      <ul class="sections">
+        {props.events.map((says, place) => (
+          <li>
+            <a href={`/runway/events/${place}`}>{says}</a>
+          </li>
+        ))}
+        <li>
+          <a href="/runway/events/new">A death, a separation, a birth, a child who leaves home</a>
+        </li>
+      </ul>
+    </section>
+    <h2>Sections</h2>
     <ul class="sections">
       {Object.entries(sectionNames).map(([section, { title, purpose }]) => (
         <li>

@@ -6,6 +6,7 @@ export const pointersOf = ({ household, savings, farm }: Plan): Pointers => {
   const adults = household.people
   return {
     adult: adults,
+    child: household.dependants,
     anyone: [...adults, ...household.dependants],
     account: savings.accounts,
     market: farm.markets,

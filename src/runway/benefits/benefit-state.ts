@@ -50,7 +50,8 @@ export const beginBenefits = (plan: CompiledPlan, state: BenefitState, deathMont
     const person = state.people[p]!
     state.earnings[p]!.set(plan.people[p]!.earnings)
     person.claimMonth = plan.people[p]!.claimMonth
-    person.deathMonth = plan.firstMonth + deathMonth[p]!
+    const parts = plan.people[p]!.partsMonth === deathMonth[p]
+    person.deathMonth = parts ? Number.POSITIVE_INFINITY : plan.firstMonth + deathMonth[p]!
     person.survivorMonthsBack = 0
     person.primary = 0
   }

@@ -11,6 +11,7 @@ import {
 } from '#rules/social-security/household-benefits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '../course-buffers.ts'
+import { hasParted } from '../parting.ts'
 import { priceRatio } from '../year-prices.ts'
 import type { BenefitState } from './benefit-state.ts'
 
@@ -41,6 +42,11 @@ const setAmounts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   const year = plan.firstYear + y
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = state.people[p]!
+    if (hasParted(plan, buffers, p, m)) {
+      // What a former spouse of ten years may claim is not worked out (42 USC 402(b)(1)(G), from memory).
+      person.primary = 0
+      continue
+    }
     const isDead = plan.firstMonth + m >= person.deathMonth
     if (!isDead && year * 12 + 11 < person.claimMonth) continue
     const spouse = plan.people.length > 1 ? state.people[1 - p]! : null

@@ -1,5 +1,6 @@
 // Coverage to months and years: who is at home, what the plan lists for each, their age factors, and the limits of the state's programs.
 import { day, monthOfDay } from '#calendar/day.ts'
+import { lastMonthAtHome } from '#plan/life/lived.ts'
 import {
   benchmarkPremiums,
   limitsOfPlan,
@@ -93,7 +94,7 @@ const membersOf = (plan: Plan): Member[] => {
       name: one.name,
       person: -1,
       bornMonth,
-      leaves: bornMonth + one.untilAge * 12,
+      leaves: lastMonthAtHome(one) + 1,
       medicareFrom: Number.POSITIVE_INFINITY,
       pregnancies: [],
     }

@@ -1,5 +1,6 @@
 // Premium lines and what care is expected to cost, to months. Who is covered by what is made ready in compile-coverage.ts.
 import { day, monthOfDay } from '#calendar/day.ts'
+import { lastMonthAtHome } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
@@ -33,7 +34,8 @@ const addDependantCare = (plan: Plan, span: Span, out: CompiledHealth) => {
     const bornMonth = monthOfDay(day(child.born))
     for (let m = 0; m < span.months; m += 1) {
       const age = span.firstMonth + m - bornMonth
-      if (age >= 0 && age < child.untilAge * 12) out.dependantCare[m]! += plan.health.careEachDependant
+      if (age >= 0 && age <= lastMonthAtHome(child) - bornMonth)
+        out.dependantCare[m]! += plan.health.careEachDependant
     }
   }
 }

@@ -3,6 +3,7 @@ import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthsBetween, parseMonth, yearOf } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Person } from '#plan/household-plan.ts'
+import { departureOf, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
@@ -29,7 +30,8 @@ export interface CompileOptions {
 }
 
 /** Compiles a checked plan. Throws only for a year before the law's data. */
-export const compilePlan = (plan: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
+export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
+  const plan = lived(saved)
   const span = planSpan(plan, options.untilAge)
   const { firstMonth, firstYear, months, years } = span
   const weather = options.weather ?? calmWeather(months)
@@ -110,6 +112,9 @@ const monthAt = (person: Person, age: number): number => monthOfDay(day(person.b
 
 const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
   const { assumptions } = plan
+  const departures = plan.household.people.map(
+    ({ id }) => (departureOf(plan, id)?.month ?? Number.POSITIVE_INFINITY) - span.firstMonth,
+  )
   return {
     years: span.years,
     enterprises: rows,
@@ -121,9 +126,10 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
       premiumGrowth: assumptions.premiumGrowth,
       careGrowth: assumptions.careGrowth,
     },
-    plannedDeathMonth: plan.household.people.map(
-      (person) => monthAt(person, person.planToAge) - span.firstMonth + 1,
+    plannedDeathMonth: plan.household.people.map((person, place) =>
+      Math.min(monthAt(person, person.planToAge) - span.firstMonth + 1, departures[place]!),
     ),
+    departureMonth: departures,
   }
 }
 
@@ -165,6 +171,7 @@ const fillSteps = (draw: Extract<Plan['draw'], { policy: 'steps' }>, span: Span,
 
 const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Span): CompiledPerson => {
   const bornMonth = birthMonthByLaw(person.born)
+  const departure = departureOf(plan, person.id)
   const lastYear = Math.max(span.firstYear + span.years, yearOf(bornMonth) + 72)
   const law = rules.benefitLaw(lastYear)
   const earnings = new Float64Array(lastYear - law.firstYear + 1)
@@ -175,6 +182,8 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
   return {
     id: person.id,
     name: person.name,
+    partsMonth:
+      departure?.kind === 'separation' ? departure.month - span.firstMonth : Number.POSITIVE_INFINITY,
     bornYear: Math.floor(bornMonth / 12),
     bornMonth,
     claimMonth: bornMonth + person.claimAge.years * 12 + person.claimAge.months,

@@ -9,6 +9,8 @@ export interface CompiledPerson {
   /** The calendar's own year of birth: tax law's ages for retirement accounts turn on the birthday. */
   birthYear: number
   claimMonth: number
+  /** First month apart after a separation, counted from the plan's first month; `Infinity` without one. */
+  partsMonth: number
   /** First month at age 65 and 59½, counted from the plan's first month; may be negative. */
   month65: number
   month59Half: number

@@ -1,9 +1,13 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
+import { type Month, month, yearOf } from '#calendar/month.ts'
+import { departureOf } from '#plan/life/lived.ts'
 import { limitsOfPlan, regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
-import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
+import { survivingSpouseYears } from '#rules/data/income-tax.ts'
+import { headOfHousehold, marriedJoint, regionIndex, single, survivingSpouse } from '#rules/filing-status.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
@@ -41,19 +45,44 @@ const fillSigners = (household: HouseholdYear, plan: Plan, projected: ProjectedY
 /** Who signs and who is at home on the last day of the year; no amounts. */
 export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   const household = emptyHouseholdYear()
-  const [first, second] = plan.household.people
-  const couple = second !== undefined && plan.tax.filing !== 'single' && plan.tax.filing !== 'head'
-  household.people = couple || plan.tax.filing === 'joint' ? 2 : 1
-  household.status =
-    household.people === 2 ? marriedJoint : plan.tax.filing === 'head' ? headOfHousehold : single
-  const adults = couple ? [first, second] : [first]
-  adults.forEach((person, place) => {
-    if (person) household.age[place] = year - Number(person.born.slice(0, 4))
-  })
+  const { filing } = plan.tax
+  const signing = plan.household.people.filter(({ id }) => signsIn(plan, id, year))
+  const isAlone = signing.length < plan.household.people.length
+  const couple = signing.length === 2 && filing !== 'single' && filing !== 'head'
+  household.people = couple || (filing === 'joint' && !isAlone) ? 2 : 1
   Object.assign(household, childrenOfYear(plan, year))
+  household.status =
+    household.people === 2
+      ? marriedJoint
+      : isAlone
+        ? statusOfOneLeft(plan, year, household)
+        : filing === 'head'
+          ? headOfHousehold
+          : single
+  signing.slice(0, couple ? 2 : 1).forEach(({ born }, place) => {
+    household.age[place] = year - Number(born.slice(0, 4))
+  })
   household.state = stateLawOf(plan, year)
   household.region = regionIndex(regionOfPlan(plan))
   return household
+}
+
+/** The year of a death is still filed together, that of a separation no more (26 USC 7703(a)). */
+const signsIn = (plan: Plan, id: string, year: number): boolean => {
+  const departure = departureOf(plan, id)
+  if (departure === null) return true
+  return departure.kind === 'death' ? departure.month > month(year, 1) : departure.month > month(year, 12)
+}
+
+/** With a child, a surviving spouse's for the law's years after a death (26 USC 2(a)), then a head of household's. */
+const statusOfOneLeft = (plan: Plan, year: number, household: HouseholdYear): number => {
+  if (household.childrenUnder17 + household.otherDependants === 0)
+    return plan.tax.filing === 'head' ? headOfHousehold : single
+  const death = plan.household.people
+    .map(({ id }) => departureOf(plan, id))
+    .find((departure) => departure?.kind === 'death')
+  const since = death ? year - yearOf((death.month - 1) as Month) : Number.POSITIVE_INFINITY
+  return since <= inForce(survivingSpouseYears, year) ? survivingSpouse : headOfHousehold
 }
 
 /** Share of the farm's profit that counts as the first person's. */

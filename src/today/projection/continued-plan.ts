@@ -6,6 +6,7 @@ import { latestChangeId } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
+import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
@@ -71,10 +72,10 @@ const known = new WeakMap<Plan, { change: number; thisMonth: Month; continued: C
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
-  if (start === null) return { plan: saved, savingsFrom: savingsFrom(saved, null), correction: null }
+  if (start === null) return { plan: lived(saved), savingsFrom: savingsFrom(saved, null), correction: null }
   const { from, facts, before } = start
   return {
-    plan: startedAgain(saved, month, from),
+    plan: lived(startedAgain(saved, month, from)),
     savingsFrom: savingsFrom(saved, facts),
     correction: correctionOf(month, facts, before),
   }

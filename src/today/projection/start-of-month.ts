@@ -2,6 +2,7 @@
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { loanRows } from '#farm/loans.ts'
+import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
@@ -23,7 +24,7 @@ export interface StartOfMonth {
 export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Plan => ({
   ...saved,
   continuesFrom: monthText(month),
-  savings: { ...saved.savings, accounts: accountsHolding(saved.savings.accounts, start.savings) },
+  savings: { ...saved.savings, accounts: accountsHolding(saved, month, start.savings) },
   household: {
     ...saved.household,
     people: start.people,
@@ -55,10 +56,20 @@ export const savingsIn = ({
   roth,
 }: Pick<ProjectedMonth, AccountKind>): Record<AccountKind, number> => ({ cash, taxable, traditional, roth })
 
+/** Gone with an owner who has left by a separation. */
+const isGone = (plan: Plan, month: Month, { owner }: Account): boolean => {
+  const departure = owner === undefined ? null : departureOf(plan, owner)
+  return departure?.kind === 'separation' && departure.month < month
+}
+
 const spendableKinds: readonly AccountKind[] = ['cash', 'taxable']
 
 /** Each kind's total in the proportions of the plan's own accounts. */
-function accountsHolding(accounts: readonly Account[], totals: StartOfMonth['savings']): Account[] {
+function accountsHolding(saved: Plan, month: Month, totals: StartOfMonth['savings']): Account[] {
+  const accounts = saved.savings.accounts.map((one) =>
+    isGone(saved, month, one) ? { ...one, balance: 0 } : one,
+  )
+
   // Money that can be spent is never left out: what the plan has no account for lies in its cash.
   const homeless = spendableKinds
     .filter((kind) => !accounts.some((account) => account.kind === kind))

@@ -31,6 +31,7 @@ import { earningsPages } from '#web/pages/runway/earnings.tsx'
 import { runwayPages } from '#web/pages/runway/runway.tsx'
 import { runwayActualPages } from '#web/pages/runway/runway-actual.tsx'
 import { runwayComparePages } from '#web/pages/runway/runway-compare.tsx'
+import { runwayEventPages } from '#web/pages/runway/runway-events.tsx'
 import { runwayLoadPages } from '#web/pages/runway/runway-load.tsx'
 import { runwayPlanPages } from '#web/pages/runway/runway-plan.tsx'
 import { runwayRevisionPages } from '#web/pages/runway/runway-revisions.tsx'
@@ -77,6 +78,7 @@ export const pageRooms: readonly PageRoom[] = [
   runwayPlanPages,
   runwayLoadPages,
   earningsPages,
+  runwayEventPages,
   runwayStormPages,
   runwayComparePages,
   runwayActualPages,

@@ -1,6 +1,7 @@
 // The plan's forms: its name and first month, and each section, drawn and read by its schema and saved as a revision.
 import { Hono } from 'hono'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
+import { eventWords } from '#plan/life/event-words.ts'
 import { type PlanSection, planSections } from '#plan/sections.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { Caution } from '#views/parts/message.tsx'
@@ -48,6 +49,7 @@ const showSections = (
       <PlanSectionsPage
         nodes={nodes}
         errors={errors}
+        events={current.plan.events.map((event) => eventWords(current.plan, event))}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
       />
     ),
