@@ -40,11 +40,11 @@ export const runAndKill = async (script: string, args: readonly string[], kill: 
 export const killsOf = (few: number, all: number): number =>
   process.env.DOORYARD_KILLS === 'all' ? all : few
 
-/** Kills that look random and are the same in every run: every other one falls into the second piece of work. */
-export const randomKills = function* (seed: number, most: number): Generator<Kill, never> {
+/** Kills that look random and are the same in every run, spread over the first `lines` lines: with two, every other one falls into the second piece of work. */
+export const randomKills = function* (seed: number, most: number, lines = 2): Generator<Kill, never> {
   for (let state = seed; ; ) {
     state = (state * 48_271) % 2_147_483_647
-    yield { afterLines: 1 + (state % 2), milliseconds: (state >> 1) % most }
+    yield { afterLines: 1 + (state % lines), milliseconds: (state >> 1) % most }
   }
 }
 
