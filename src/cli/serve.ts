@@ -8,6 +8,7 @@ import { createAdaptorServer } from '@hono/node-server'
 import { backUpTo } from '#db/backup/backup.ts'
 import { dataPlace } from '#db/data-place.ts'
 import type { Books } from '#db/open.ts'
+import { ways } from '#db/platform.ts'
 import { localDay } from '#web/server/clock.ts'
 import { inTurns } from '#web/server/turns.ts'
 import type { Command, CommandIo } from './command.ts'
@@ -101,16 +102,14 @@ function saveIfAway(books: Books, backups: string, io: CommandIo): void {
   io.err(`dooryard serve: ${saved.ok ? `What was open is saved in ${saved.path}` : saved.problem.message}`)
 }
 
-/** The first SIGINT or SIGTERM; a second one ends the process the hard way, as usual. */
+/** The first of the signals that ask for it; a second one ends the process the hard way, as usual. */
 const stopSignal = (): Promise<void> =>
   new Promise((resolve) => {
     const stop = () => {
-      process.off('SIGINT', stop)
-      process.off('SIGTERM', stop)
+      for (const signal of ways.stopSignals) process.off(signal, stop)
       resolve()
     }
-    process.on('SIGINT', stop)
-    process.on('SIGTERM', stop)
+    for (const signal of ways.stopSignals) process.on(signal, stop)
   })
 
 /** Lets answers that are under way finish, two seconds at most. */

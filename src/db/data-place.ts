@@ -40,11 +40,17 @@ const namesFile = (path: string): boolean =>
 
 /**
  * Money is nobody else's business. What this program makes only its user can read (`main.ts` sees to that); what an older one
- * made, or a hand put here, is closed to others as it is met. Another user's file is left as it is.
+ * made, or a hand put here, is closed to others as it is met. Another user's file is left as it is, and so is one on a disk that
+ * keeps no rights, like most sticks. Windows has no such rights: there the user's own folder is closed to others by the system.
  */
 export const closeToOthers = (path: string): void => {
   const found = statSync(path, { throwIfNoEntry: false })
-  if (found && found.mode & 0o077 && found.uid === process.getuid?.()) chmodSync(path, found.mode & 0o700)
+  if (!found || !(found.mode & 0o077) || found.uid !== process.getuid?.()) return
+  try {
+    chmodSync(path, found.mode & 0o700)
+  } catch (error) {
+    if (!['EPERM', 'ENOTSUP', 'EROFS'].includes((error as NodeJS.ErrnoException).code ?? '')) throw error
+  }
 }
 
 /** Copies and attachments lie in the folder of the books file, whatever the file is called. */

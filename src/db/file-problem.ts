@@ -80,7 +80,7 @@ const kindOfCode = (code: string): SystemKind | null => {
   if (['SQLITE_FULL', 'SQLITE_IOERR_WRITE', 'SQLITE_IOERR_SHMSIZE', 'ENOSPC', 'EDQUOT'].includes(code))
     return 'full'
   if (code.startsWith('SQLITE_IOERR') || code === 'EIO') return 'broken-disk'
-  if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED') return 'busy'
+  if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED' || code === 'EBUSY') return 'busy'
   if (code.startsWith('SQLITE_CANTOPEN') || code === 'EISDIR') return 'cannot-open'
   if (code === 'ENOTDIR') return 'not-a-folder'
   if (code === 'ENOENT') return 'missing'

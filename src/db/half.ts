@@ -1,20 +1,10 @@
 // What is still being made has a name of its own beside its place, with the process that makes it; what a killed one left is tidied away.
 import { randomBytes } from 'node:crypto'
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  openSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs'
+import { existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { closeToOthers, type DataPlace } from './data-place.ts'
 import { fileProblem } from './file-problem.ts'
+import { takePlace } from './platform.ts'
 
 /** Tells this life of the process from an earlier one that had the same number. */
 const life = randomBytes(4).toString('hex')
@@ -43,9 +33,7 @@ export const makeWhole = (folder: string, target: string, fill: (half: string) =
   try {
     if (isElsewhere) writeFileSync(note, half, { mode: 0o600, flush: true })
     fill(half)
-    toDisk(half)
-    renameSync(half, target)
-    toDisk(dirname(target))
+    takePlace(half, target)
   } finally {
     forgetHalf(half)
     rmSync(note, { force: true })
@@ -106,16 +94,6 @@ const forgetNoted = (note: string): void => {
   const half = readFileSync(note, 'utf8')
   // The stick may be out by now; a note that was cut off names no half.
   if (isLeft(basename(half))) forgetHalf(half)
-}
-
-/** Waits until a file, or a folder's list of names, is on disk. */
-export const toDisk = (path: string): void => {
-  const handle = openSync(path, 'r')
-  try {
-    fsyncSync(handle)
-  } finally {
-    closeSync(handle)
-  }
 }
 
 const namesIn = (folder: string): string[] =>

@@ -7,7 +7,8 @@ import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
 import { beginChain, followWrites } from './chain/chain.ts'
 import { closeToOthers } from './data-place.ts'
 import { type FileProblem, FileProblemError, fileProblem, restoreLatest } from './file-problem.ts'
-import { forgetHalf, halfOf, toDisk } from './half.ts'
+import { forgetHalf, halfOf } from './half.ts'
+import { takePlace } from './platform.ts'
 import { openSqlite } from './sqlite.ts'
 import { type Standing, standingOf } from './standing.ts'
 
@@ -105,7 +106,7 @@ export const openBooksOrThrow = (path: string, options: OpenOptions): Books => {
   return result.books
 }
 
-/** Money is on disk before it is acknowledged (FULL), readers never wait for the writer (WAL), the schema runs no strange code. */
+/** Money is on disk before it is acknowledged (FULL, which a Mac needs to be told twice), readers never wait for the writer (WAL), the schema runs no strange code. */
 const prepareConnection = (sqlite: Database.Database): void => {
   sqlite.pragma('busy_timeout = 5000')
   sqlite.pragma('foreign_keys = ON')
@@ -113,6 +114,7 @@ const prepareConnection = (sqlite: Database.Database): void => {
   sqlite.pragma('trusted_schema = OFF')
   sqlite.pragma('journal_mode = WAL')
   sqlite.pragma('synchronous = FULL')
+  sqlite.pragma('fullfsync = ON')
 }
 
 const migrateBooks = (sqlite: Database.Database): void => {
@@ -148,8 +150,7 @@ const backUpBeforeMigrating = (
   const half = halfOf(target)
   try {
     sqlite.prepare('VACUUM INTO ?').run(half)
-    toDisk(half)
-    renameSync(half, target)
+    takePlace(half, target)
   } finally {
     forgetHalf(half)
   }

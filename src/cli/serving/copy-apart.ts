@@ -5,6 +5,13 @@ import { text } from 'node:stream/consumers'
 
 const politeness = 10
 
+/** It may be over already, and a system may refuse: then it only takes more of the processor than it should. */
+const goAfterOthers = (pid: number): void => {
+  try {
+    setPriority(pid, politeness)
+  } catch {}
+}
+
 /** Why there is no copy, in words, or null. The command is the same as `dooryard backup --daily`. */
 export const copyApart = async (booksPath: string): Promise<string | null> => {
   const start = process.argv[1]!
@@ -12,7 +19,7 @@ export const copyApart = async (booksPath: string): Promise<string | null> => {
     stdio: ['ignore', 'ignore', 'pipe'],
   })
   child.unref()
-  if (child.pid !== undefined) setPriority(child.pid, politeness)
+  if (child.pid !== undefined) goAfterOthers(child.pid)
   const ended = new Promise<number | null>((resolve, reject) => {
     child.once('error', reject)
     child.once('exit', resolve)

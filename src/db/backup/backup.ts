@@ -1,12 +1,13 @@
 // Copies of the books file: whole at one instant, proved by opening and verifying, in place only when proved. Daily ones are kept by a rule.
-import { existsSync, mkdirSync, readdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import { type Day, parseDay } from '#calendar/day.ts'
 import { placeBeside } from '#db/data-place.ts'
 import { alreadyThere, type FileProblem, fileProblem } from '#db/file-problem.ts'
-import { forgetHalf, halfOf, toDisk } from '#db/half.ts'
+import { forgetHalf, halfOf } from '#db/half.ts'
 import { attachmentPath, copyBytes, receiptsMissing, receiptsOf } from '#db/ledger/attachment-files.ts'
 import type { Books } from '#db/open.ts'
+import { takePlace } from '#db/platform.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { type VerifyReport, verifyBooks } from '#db/verify/verify.ts'
 import { daysToKeep } from './backup-rule.ts'
@@ -34,9 +35,7 @@ export const backUpTo = (books: Pick<Books, 'sqlite'>, target: string): BackupRe
         },
       }
     }
-    toDisk(half)
-    renameSync(half, target)
-    toDisk(dirname(target))
+    takePlace(half, target)
     return { ok: true, path: target, report }
   } catch (error) {
     const problem = fileProblem(error, target)

@@ -3,10 +3,11 @@ import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync, stat
 import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type FileProblem, fileProblem, restoreLatest } from '#db/file-problem.ts'
-import { forgetHalf, halfOf, toDisk } from '#db/half.ts'
+import { forgetHalf, halfOf } from '#db/half.ts'
 import { receiptsOf } from '#db/ledger/attachment-files.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { firstBytes, headProblem } from '#db/open-reading.ts'
+import { takePlace, toDisk, ways } from '#db/platform.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { unpackAttachments } from './backup-file.ts'
@@ -176,8 +177,7 @@ const putInPlace = (
     const kept = join(backups, `${basename(file, '.sqlite')}-before-restore-${stamp}.sqlite`)
     if (!existsSync(file)) {
       keepLog(file, kept)
-      renameSync(candidate, file)
-      toDisk(dirname(file))
+      takePlace(candidate, file)
       return { ok: true, keptBefore: null }
     }
     const taken = takeAlone(file)
@@ -185,8 +185,9 @@ const putInPlace = (
     try {
       mkdirSync(backups, { recursive: true })
       keepBefore(taken.sqlite, file, kept)
-      renameSync(candidate, file)
-      toDisk(dirname(file))
+      // Else the lock is held until the new file stands there, so that nobody opens the old one in between.
+      if (!ways.replacesOpen) taken.sqlite?.close()
+      takePlace(candidate, file)
       return { ok: true, keptBefore: kept }
     } finally {
       taken.sqlite?.close()

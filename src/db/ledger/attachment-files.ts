@@ -1,10 +1,11 @@
 // Attachments on disk: each file under the SHA-256 of its content, so that the same receipt is kept once and a changed one is noticed.
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import type { FileProblem } from '#db/file-problem.ts'
 import { forgetHalf, halfOf } from '#db/half.ts'
+import { takePlace } from '#db/platform.ts'
 
 export const hashOf = (bytes: Buffer): string => createHash('sha256').update(bytes).digest('hex')
 
@@ -23,7 +24,7 @@ export const keepBytes = (folder: string, bytes: Buffer): string => {
   const half = halfOf(path)
   try {
     writeFileSync(half, bytes, { flush: true, mode: 0o600 })
-    renameSync(half, path)
+    takePlace(half, path)
   } finally {
     forgetHalf(half)
   }
