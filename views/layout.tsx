@@ -18,6 +18,8 @@ export interface Shell {
   isSample: boolean
   /** Whether the sample was opened from the start page, so that it can be left the same way. */
   canLeaveSample: boolean
+  /** Name of the plan that is open and not in use. */
+  otherPlan: string | null
   notice?: { text: string; undo?: { action: string; label: string; formId: string } | undefined } | undefined
   /** What someone did at another screen since this browser's last page. */
   meanwhile: string | null
@@ -42,6 +44,7 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
         Skip to the page
       </a>
       {shell.isSample ? <SampleFlag canLeave={shell.canLeaveSample} /> : null}
+      {shell.otherPlan === null ? null : <OtherPlanFlag name={shell.otherPlan} />}
       <header class="head">
         <div class="head-row">
           <a class="brand" href="/now">
@@ -159,6 +162,17 @@ const SampleFlag = ({ canLeave }: { canLeave: boolean }) => (
         </Button>
       </form>
     ) : null}
+  </div>
+)
+
+const OtherPlanFlag = ({ name }: { name: string }) => (
+  <div class="sample-flag">
+    <p>You are working on “{name}”, which is not the plan in use.</p>
+    <form method="post" action="/runway/compare/open">
+      <Button quiet small>
+        Back to the plan in use
+      </Button>
+    </form>
   </div>
 )
 

@@ -25,7 +25,17 @@ export interface PlanInUse {
 export function currentPlan(books: Books): CurrentPlan {
   const heads = listPlans(books)
   const chosen = readSettingAs(books, currentPlanSetting, z.string()).value
-  const head = heads.find((one) => one.id === chosen) ?? heads[0]
+  return planOf(books, heads.find((one) => one.id === chosen) ?? heads[0])
+}
+
+/** Another plan than the one in use; none where there is no such plan, or it is put away. */
+export const planNamed = (books: Books, planId: string): CurrentPlan =>
+  planOf(
+    books,
+    listPlans(books).find((one) => one.id === planId),
+  )
+
+function planOf(books: Books, head: PlanHead | undefined): CurrentPlan {
   if (!head || head.revisionNo === 0) return { status: 'none' }
   const read = readOnce(books, head)
   if (!read.ok) return { status: 'unreadable', planId: head.id, name: head.name, faults: read.faults }

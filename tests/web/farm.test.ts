@@ -360,7 +360,7 @@ test('a form opened in another plan changes nothing', async () => {
   const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), order: 'van tractor' }
   const reply = await app.post('/farm/purchases/order', form)
   expect(reply.status).toBe(404)
-  expect(await reply.text()).toContain('Another plan was put into use')
+  expect(await reply.text()).toContain('Another plan was put into use or opened')
   expect(planNow().revisionNo).toBe(revisionNo)
 })
 

@@ -106,6 +106,9 @@ const PlanList = ({ choices, formId }: CompareProps) => (
           <FormId value={formId} />
           <input type="hidden" name="planId" value={choice.id} />
           <p>{choice.name}</p>
+          <Button quiet small formaction="/runway/compare/open" label={`Open ${choice.name} to change it`}>
+            Open to change it
+          </Button>
           <Button quiet small label={`Use ${choice.name} from now on`}>
             Use this plan
           </Button>

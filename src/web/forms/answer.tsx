@@ -12,6 +12,7 @@ import type { NoticeText } from '#web/server/notices.ts'
 import { isInSample } from '#web/server/open-house.ts'
 import { type CsvTable, csvText, withDollars } from './csv.ts'
 import { navigation, pageOf, roomsOf } from './navigation.ts'
+import { otherPlanOpen } from './open-plan.ts'
 import { type Html, renderStanding } from './standing.tsx'
 
 export type PageContext = Context<PageEnv>
@@ -164,6 +165,7 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
     rooms: reply.withoutPages ? [] : roomsOf(c.req.path),
     assets: web.assetAddresses,
     isSample: web.isSample,
+    otherPlan: reply.withoutPages ? null : otherPlanOpen(c),
     canLeaveSample: web.isSample && isInSample(c),
     notice: key ? web.notices.take(key) : undefined,
     meanwhile: reply.withoutPages ? null : web.meanwhile(browserOf(c)),

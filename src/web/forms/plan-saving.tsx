@@ -47,7 +47,7 @@ export const postPlan = async (
     withPlan(c, (current) => {
       const opened = typed.value('planId') || c.req.query('plan')
       return opened && opened !== current.planId
-        ? notFound(c, 'Another plan was put into use after this form was opened. Open it again.')
+        ? notFound(c, 'Another plan was put into use or opened after this form was. Open it again.')
         : handle({ typed, current, opened: planOpened(c, typed, current), next })
     })
   )

@@ -1,11 +1,12 @@
-// The plan in use for a page that needs one, or the page that says why there is none and what to do.
+// The plan in use, or the one that is open, for a page that needs one, or the page that says why there is none and what to do.
 
 import type { Plan } from '#plan/plan.ts'
-import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { NoPlanPage } from '#views/runway/no-plan.tsx'
 import { type Answered, answer, type PageContext } from './answer.tsx'
 import { navigation, pageOf } from './navigation.ts'
+import { planOpen } from './open-plan.ts'
 
 /** The plan in use: as it was saved, for its forms, and continued from this month, for everything that is projected. */
 export interface PlanToday extends PlanInUse {
@@ -13,7 +14,7 @@ export interface PlanToday extends PlanInUse {
 }
 
 export const withPlan = (c: PageContext, show: (current: PlanToday) => Answered): Answered => {
-  const current = currentPlan(c.var.web.books)
+  const current = planOpen(c)
   if (current.status === 'read') return show(continuedToday(c, current))
   const says =
     current.status === 'none'

@@ -2,8 +2,8 @@
 // revision.
 import { Hono } from 'hono'
 import { onlySoldAt, withoutMentions } from '#farm/references.ts'
-import { currentPlan } from '#today/current-plan.ts'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan } from '#web/forms/plan-saving.tsx'
 import { entriesAt, openThing, removeThing, saveThing, type Thing } from '#web/forms/plan-thing.tsx'
@@ -32,7 +32,7 @@ const postPart = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answ
 
 function thingOf(c: PageContext): Thing | null {
   const list = farmList(c.req.param('kind') ?? '')
-  const current = currentPlan(c.var.web.books)
+  const current = planOpen(c)
   if (!list || current.status !== 'read') return null
   const id = (c.req.param('id') ?? '').replace(/\.(json|csv)$/, '')
   const place = entriesAt(current.plan, list.path).findIndex((one) => one.id === id)

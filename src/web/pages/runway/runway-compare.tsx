@@ -15,6 +15,7 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
+import { keepOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
@@ -26,6 +27,7 @@ export const runwayComparePages: PageRoom = {
     new Hono<PageEnv>()
       .get('/runway/compare', (c) => showCompare(c, {}, ''))
       .post('/runway/compare/copy', copyPlan)
+      .post('/runway/compare/open', openPlan)
       .post('/runway/compare/use', usePlan),
 }
 
@@ -137,7 +139,7 @@ const copyPlan = (c: PageContext): Promise<Response> =>
           ? moveOn(
               c,
               `/runway/compare?plan=${current.planId}&plan=${planId}`,
-              `“${name}” is a copy of “${current.name}”. Use it to change it.`,
+              `“${name}” is a copy of “${current.name}”, which stays in use. Open the copy to change it.`,
             )
           : showCompare(
               c,
@@ -148,6 +150,16 @@ const copyPlan = (c: PageContext): Promise<Response> =>
             )
       }),
   })
+
+/** Opened in this browser, a plan can be changed while another one is in use; without a plan named, back to that one. */
+async function openPlan(c: PageContext): Promise<Response> {
+  const planId = (await readForm(c)).value('planId')
+  const head = listPlans(c.var.web.books).find((one) => one.id === planId)
+  keepOpen(c, head?.id ?? null)
+  return head
+    ? moveOn(c, '/runway', `“${head.name}” is open. What you change here is changed in it alone.`)
+    : moveOn(c, '/runway', 'This is the plan in use again.')
+}
 
 async function usePlan(c: PageContext): Promise<Response> {
   const typed = await readForm(c)

@@ -3,10 +3,10 @@ import { Hono } from 'hono'
 import { latestRevision, planRevision, revisionsOf } from '#db/plan-store.ts'
 import { differences } from '#plan/difference.ts'
 import { readPlan, readPlanText } from '#plan/upgrade.ts'
-import { currentPlan } from '#today/current-plan.ts'
 import { RevisionPage, RevisionsPage } from '#views/runway/revisions.tsx'
 import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { newFormId, readForm, type TypedForm } from '#web/forms/form.ts'
+import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { answeredBefore, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import type { PageEnv } from '#web/server/context.ts'
@@ -23,7 +23,7 @@ export const runwayRevisionPages: PageRoom = {
 
 const showRevisions = (c: PageContext) => {
   const { books } = c.var.web
-  const current = currentPlan(books)
+  const current = planOpen(c)
   if (current.status === 'none') return notFound(c, 'There is no plan yet.')
   const revisions = revisionsOf(books, current.planId)
   return answer(c, {
@@ -43,7 +43,7 @@ const showRevisions = (c: PageContext) => {
 
 const showRevision = (c: PageContext) => {
   const { books } = c.var.web
-  const current = currentPlan(books)
+  const current = planOpen(c)
   const no = numberOf(c.req.param('no'))
   const revision = current.status === 'none' ? undefined : planRevision(books, current.planId, no)
   const newest = current.status === 'none' ? undefined : latestRevision(books, current.planId)
@@ -84,7 +84,7 @@ async function goBack(c: PageContext, choose: (basedOn: number) => number): Prom
   const typed = await readForm(c)
   const before = answeredBefore(c, typed, '/runway')
   if (before) return before
-  const current = currentPlan(books)
+  const current = planOpen(c)
   const planId = typed.value('planId') || c.req.query('plan')
   if (current.status === 'none' || planId !== current.planId)
     return notFound(c, 'This form has lost its plan. Open the revisions again.')

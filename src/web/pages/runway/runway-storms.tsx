@@ -1,7 +1,7 @@
 // The couple's own storms: a form each, saved in the plan as a revision.
 import { Hono } from 'hono'
-import { currentPlan } from '#today/current-plan.ts'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan } from '#web/forms/plan-saving.tsx'
 import { openThing, removeThing, saveThing, type Thing, type ThingList } from '#web/forms/plan-thing.tsx'
@@ -44,7 +44,7 @@ const stormList: ThingList = {
 }
 
 function thingOf(c: PageContext): Thing | null {
-  const current = currentPlan(c.var.web.books)
+  const current = planOpen(c)
   if (current.status !== 'read') return null
   const id = (c.req.param('id') ?? '').replace(/\.(json|csv)$/, '')
   const place = current.plan.storms.findIndex((one) => one.id === id)

@@ -4,8 +4,8 @@ import { monthOfDay } from '#calendar/day.ts'
 import { addMonths, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Phase } from '#farm/farm-document.ts'
 import { phaseWithMix } from '#farm/mix/mix.ts'
-import { currentPlan } from '#today/current-plan.ts'
 import { type Answered, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { openThing, removeThing, saveThing, type Thing, type ThingList } from '#web/forms/plan-thing.tsx'
@@ -49,7 +49,7 @@ const phaseList: ThingList = {
 }
 
 function thingOf(c: PageContext): Thing | null {
-  const current = currentPlan(c.var.web.books)
+  const current = planOpen(c)
   if (current.status !== 'read') return null
   const index = (c.req.param('index') ?? '').replace(/\.(json|csv)$/, '')
   const action = `/slower-years/phases/${index}`

@@ -1,0 +1,42 @@
+// The plan that this browser works on: the one in use, or another that was opened to be changed without being used.
+import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
+import { type CurrentPlan, currentPlan, planNamed } from '#today/current-plan.ts'
+import type { PageContext } from './answer.tsx'
+
+const planCookie = 'dooryard-plan'
+
+/** Pages of the plan itself. What is said of today, of the books and of health coverage is always said of the plan in use. */
+const planPages = ['/runway', '/farm', '/slower-years']
+const ofTheBooks = ['/runway/actual', '/runway/compare']
+
+const isPlanPage = (path: string): boolean => {
+  const isUnder = (page: string) => path === page || path.startsWith(`${page}/`)
+  return planPages.some(isUnder) && !ofTheBooks.some(isUnder)
+}
+
+export const planOpen = (c: PageContext): CurrentPlan => {
+  const inUse = currentPlan(c.var.web.books)
+  const opened = getCookie(c, planCookie)
+  if (!opened || !isPlanPage(c.req.path)) return inUse
+  const other = planNamed(c.var.web.books, opened)
+  return other.status === 'none' ? inUse : other
+}
+
+/** The name of an opened plan that is not the one in use, where the page is about it. */
+export const otherPlanOpen = (c: PageContext): string | null => {
+  const [open, inUse] = [planOpen(c), currentPlan(c.var.web.books)]
+  if (open.status === 'none' || inUse.status === 'none' || open.planId === inUse.planId) return null
+  return open.name
+}
+
+/** Null: back to the plan in use. */
+export const keepOpen = (c: PageContext, planId: string | null): void => {
+  if (planId === null) deleteCookie(c, planCookie, { path: '/' })
+  else
+    setCookie(c, planCookie, planId, {
+      path: '/',
+      httpOnly: true,
+      sameSite: 'Strict',
+      secure: c.req.url.startsWith('https:'),
+    })
+}

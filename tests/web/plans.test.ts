@@ -1,0 +1,95 @@
+// Several plans: a copy is changed without being used, put away and brought back, and compared in words. A basket maker alone, our
+// own invention: 1,500 a month out of 90,000, no tax and no rising prices.
+import { randomUUID } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { latestRevision, listPlans } from '#db/plan-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import { readPlan } from '#plan/upgrade.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+beforeEach(() => {
+  app = testApp({ today: '2026-04-10' })
+  app.openSides()
+  const read = readPlan({
+    planVersion: 4,
+    name: 'Ours',
+    startMonth: '2026-04',
+    years: 8,
+    household: {
+      living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+      floor: { kind: 'dollars', dollars: 6000 },
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 90_000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0, bills: 0, premiumGrowth: 0 },
+  })
+  if (!read.ok) throw new Error(JSON.stringify(read.faults))
+  app.savePlan(read.plan)
+})
+afterEach(() => app.close())
+
+const copied = async (name: string): Promise<string> => {
+  const formId = randomUUID()
+  expect((await app.post('/runway/compare/copy', { formId, name })).status).toBe(303)
+  return `plan-${formId}`
+}
+
+const opened = async (planId: string): Promise<{ cookie: string }> => {
+  const reply = await app.post('/runway/compare/open', { planId })
+  expect(reply.status).toBe(303)
+  return { cookie: reply.headers.getSetCookie()[0]!.split(';')[0]! }
+}
+
+const livingOf = (planId: string) =>
+  (latestRevision(app.books, planId)!.document as Plan).household.living[0]!.perMonth
+
+const monthsLeft = async (path: string, headers = {}) => {
+  const figures = (await (await app.get(path, headers)).json()) as {
+    milestones?: { monthsLeft: number }
+    plan?: { monthsLeft: number }
+  }
+  return (figures.milestones ?? figures.plan)!.monthsLeft
+}
+
+test('a copy is opened and changed while the plan in use stays as it is', async () => {
+  const copy = await copied('Cheaper')
+  const headers = await opened(copy)
+  const change = { formId: randomUUID(), planId: copy, basedOn: '1', living: '80' }
+  expect((await app.post('/runway/keep', change, headers)).status).toBe(303)
+  expect([livingOf('ours'), livingOf(copy)]).toEqual([1500, 1200])
+  // 84,000 above the floor: 56 months of 1,500, 70 of 1,200.
+  expect(await monthsLeft('/runway.json', headers)).toBe(70)
+  expect(await monthsLeft('/runway.json')).toBe(56)
+  // What is said of today stays with the plan in use.
+  expect(await monthsLeft('/now.json', headers)).toBe(56)
+  const page = await (await app.get('/runway', headers)).text()
+  expect(page).toContain('You are working on “Cheaper”, which is not the plan in use.')
+  for (const path of ['/now', '/runway/actual', '/runway/compare'])
+    expect(await (await app.get(path, headers)).text(), path).not.toContain('You are working on')
+  for (const path of ['/farm', '/slower-years', '/runway/revisions', '/runway/plan/household'])
+    expect(await (await app.get(path, headers)).text(), path).toContain('You are working on “Cheaper”')
+})
+
+test('a form of the plan in use is not taken into the copy that was opened since', async () => {
+  const headers = await opened(await copied('Cheaper'))
+  const stale = { formId: randomUUID(), planId: 'ours', basedOn: '1', living: '50' }
+  const reply = await app.post('/runway/keep', stale, headers)
+  expect(reply.status).toBe(404)
+  expect(await reply.text()).toContain('Another plan was put into use or opened after this form was')
+  expect(livingOf('ours')).toBe(1500)
+})
+
+test('one that is put away is open no more, and is brought back as it was', async () => {
+  const copy = await copied('Cheaper')
+  const headers = await opened(copy)
+  const move = (putAway: string) =>
+    app.post('/runway/compare/use', { formId: randomUUID(), planId: copy, putAway })
+  expect((await move('yes')).status).toBe(303)
+  expect(listPlans(app.books).map((one) => one.id)).toEqual(['ours'])
+  expect(await (await app.get('/runway', headers)).text()).not.toContain('You are working on')
+  expect((await move('no')).status).toBe(303)
+  expect(await (await app.get('/runway', headers)).text()).toContain('You are working on “Cheaper”')
+  const back = await app.post('/runway/compare/open', {}, headers)
+  expect(back.headers.getSetCookie()[0]).toMatch(/^dooryard-plan=; Max-Age=0/)
+})
