@@ -93,3 +93,30 @@ test('one that is put away is open no more, and is brought back as it was', asyn
   const back = await app.post('/runway/compare/open', {}, headers)
   expect(back.headers.getSetCookie()[0]).toMatch(/^dooryard-plan=; Max-Age=0/)
 })
+
+test('plans are compared by what they come to, in words', async () => {
+  const copy = await copied('Cheaper')
+  await app.post(
+    '/runway/keep',
+    { formId: randomUUID(), planId: copy, basedOn: '1', living: '80' },
+    await opened(copy),
+  )
+  const address = `/runway/compare?plan=ours&plan=${copy}&storms=yes`
+  const page = await (await app.get(address)).text()
+  const row = (title: string) =>
+    [
+      ...new RegExp(`<th scope="row"[^>]*>${title}</th>(.*?)</tr>`, 's')
+        .exec(page)![1]!
+        .matchAll(/<td[^>]*>(.*?)<\/td>/gs),
+    ].map(([, cell]) => cell!.replaceAll(/<[^>]+>/g, ' ').trim())
+  expect(row('Months left')).toEqual(['56', '70'])
+  expect(row('Floor crossed')).toEqual(['December 2030', 'February 2032'])
+  expect(row('Carry month')).toEqual(['none', 'none'])
+  // 90,000 last 60 months of 1,500 and 75 of 1,200: in the 96 months of the plan 36 and 21 are short.
+  expect(row('Savings at the end')).toEqual(['$0', '$0'])
+  expect(row('Unmet costs')).toEqual(['$54,000', '$25,200'])
+  expect(row('In a bad year')[0]).toMatch(/^56 months: /)
+  expect(row('One time in ten')).toEqual(['not run', 'not run'])
+  expect(page).toContain('Household, Living costs, living, A month')
+  expect(page).not.toMatch(/\{"|1\.84615/)
+})

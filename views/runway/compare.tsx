@@ -9,6 +9,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId } from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { Differences } from './revisions.tsx'
@@ -18,6 +19,13 @@ export interface ComparedPlan {
   name: string
   isCurrent: boolean
   milestones: Milestones
+  savingsAtEnd: number
+  /** The bad years are run a moment after the page where they were not yet. */
+  stormsRun: boolean
+  /** The worst of them; null where the plan has none, or they were not run. */
+  badYear: { name: string; monthsLeft: number | null; lowestSpendable: number } | null
+  /** Months left one time in ten, null where savings last; undefined where simulations were not run. */
+  oneInTen: number | null | undefined
   spendable: readonly { month: string; dollars: number }[]
   /** Against the first plan chosen; empty for the first itself. */
   differences: readonly Difference[]
@@ -137,43 +145,87 @@ const PutAway = ({ away, formId }: CompareProps) =>
     </section>
   )
 
-const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) => {
-  const rows: { title: string; of: (one: Milestones) => string }[] = [
-    { title: 'Months left', of: (one) => (one.monthsLeft === null ? 'to the end' : String(one.monthsLeft)) },
-    { title: 'Floor crossed', of: (one) => named(one.floorMonth, 'never') },
-    {
-      title: 'Lowest savings',
-      of: (one) => `${formatDollars(one.lowestSpendable)}, ${named(one.lowestMonth, '')}`,
-    },
-    { title: 'First draw', of: (one) => named(one.firstDraw, 'none') },
-    { title: 'Carry month', of: (one) => named(one.carryMonth, 'none') },
-    {
-      title: 'Farm stands alone from',
-      of: (one) => (one.farmStandsAloneFrom === null ? 'not in the plan' : String(one.farmStandsAloneFrom)),
-    },
-    { title: 'First slower year', of: (one) => named(one.firstSlowerMonth, 'none') },
-    {
-      title: 'Savings then',
-      of: (one) => (one.savingsAtFirstSlower === null ? '' : formatDollars(one.savingsAtFirstSlower)),
-    },
-    { title: 'Runs short', of: (one) => named(one.runsShort, 'never') },
-    { title: 'Unmet costs', of: (one) => (one.runsShort === null ? 'none' : formatDollars(one.unmetNeed)) },
-  ]
+const left = (months: number | null): string =>
+  months === null ? 'savings last' : `${months} ${months === 1 ? 'month' : 'months'}`
+
+/** Each row of milestones as a person asks for it; the last ones are what else can come. */
+const rowsOf: { title: string; of: (plan: ComparedPlan) => string }[] = [
+  {
+    title: 'Months left',
+    of: ({ milestones }) => (milestones.monthsLeft === null ? 'to the end' : String(milestones.monthsLeft)),
+  },
+  { title: 'Floor crossed', of: ({ milestones }) => named(milestones.floorMonth, 'never') },
+  { title: 'Carry month', of: ({ milestones }) => named(milestones.carryMonth, 'none') },
+  {
+    title: 'Lowest savings',
+    of: ({ milestones }) =>
+      `${formatDollars(milestones.lowestSpendable)}, ${named(milestones.lowestMonth, '')}`,
+  },
+  { title: 'First draw', of: ({ milestones }) => named(milestones.firstDraw, 'none') },
+  {
+    title: 'Farm stands alone from',
+    of: ({ milestones }) =>
+      milestones.farmStandsAloneFrom === null ? 'not in the plan' : String(milestones.farmStandsAloneFrom),
+  },
+  { title: 'First slower year', of: ({ milestones }) => named(milestones.firstSlowerMonth, 'none') },
+  {
+    title: 'Savings then',
+    of: ({ milestones }) =>
+      milestones.savingsAtFirstSlower === null ? '' : formatDollars(milestones.savingsAtFirstSlower),
+  },
+  { title: 'Runs short', of: ({ milestones }) => named(milestones.runsShort, 'never') },
+  {
+    title: 'Unmet costs',
+    of: ({ milestones }) => (milestones.runsShort === null ? 'none' : formatDollars(milestones.unmetNeed)),
+  },
+  { title: 'Savings at the end', of: (plan) => formatDollars(plan.savingsAtEnd) },
+  {
+    title: 'In a bad year',
+    of: ({ badYear, stormsRun }) =>
+      badYear === null
+        ? stormsRun
+          ? 'none in the plan'
+          : 'not run yet'
+        : `${left(badYear.monthsLeft)}: ${badYear.name}, lowest ${formatDollars(badYear.lowestSpendable)}`,
+  },
+  {
+    title: 'One time in ten',
+    of: ({ oneInTen }) =>
+      oneInTen === undefined ? 'not run' : oneInTen === null ? 'savings last' : `${left(oneInTen)} or fewer`,
+  },
+]
+
+/** Comes at once with what is known; the bad years follow by themselves, or by the link when there is no script. */
+export const MilestoneTable = ({ plans }: { plans: readonly ComparedPlan[] }) => {
+  const query = plans.map((plan) => `plan=${plan.id}`).join('&')
+  const waits = plans.some((plan) => !plan.stormsRun)
+  const withStorms = `/runway/compare?${query}&storms=yes`
   return (
-    <DataTable
-      caption="Milestones"
-      ofPlan
-      rows={rows}
-      csv={`/runway/compare.csv?${plans.map((plan) => `plan=${plan.id}`).join('&')}`}
-      columns={[
-        { title: 'Milestone', isHeader: true, cell: (row) => row.title },
-        ...plans.map((plan) => ({
-          title: plan.name,
-          isNumber: true,
-          cell: (row: (typeof rows)[number]) => row.of(plan.milestones),
-        })),
-      ]}
-    />
+    <div id="milestones" {...(waits ? refreshes('milestones', { get: withStorms }, 'load') : {})}>
+      <DataTable
+        caption="What each comes to"
+        ofPlan
+        rows={rowsOf}
+        csv={`/runway/compare.csv?${query}`}
+        columns={[
+          { title: 'Milestone', isHeader: true, cell: (row) => row.title },
+          ...plans.map((plan) => ({
+            title: plan.name,
+            isNumber: true,
+            cell: (row: (typeof rowsOf)[number]) => row.of(plan),
+          })),
+        ]}
+      />
+      {waits ? (
+        <p class="hint">
+          <a href={withStorms}>Run their bad years</a>
+        </p>
+      ) : null}
+      <p class="hint">
+        One time in ten is told of plans whose simulations were run: open a plan and run them under{' '}
+        <a href="/runway/chance">How sure</a>.
+      </p>
+    </div>
   )
 }
 

@@ -1,7 +1,8 @@
 // The plan that this browser works on: the one in use, or another that was opened to be changed without being used.
+import type { Context } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { type CurrentPlan, currentPlan, planNamed } from '#today/current-plan.ts'
-import type { PageContext } from './answer.tsx'
+import type { PageEnv } from '#web/server/context.ts'
 
 const planCookie = 'dooryard-plan'
 
@@ -14,7 +15,7 @@ const isPlanPage = (path: string): boolean => {
   return planPages.some(isUnder) && !ofTheBooks.some(isUnder)
 }
 
-export const planOpen = (c: PageContext): CurrentPlan => {
+export const planOpen = (c: Context<PageEnv>): CurrentPlan => {
   const inUse = currentPlan(c.var.web.books)
   const opened = getCookie(c, planCookie)
   if (!opened || !isPlanPage(c.req.path)) return inUse
@@ -23,14 +24,14 @@ export const planOpen = (c: PageContext): CurrentPlan => {
 }
 
 /** The name of an opened plan that is not the one in use, where the page is about it. */
-export const otherPlanOpen = (c: PageContext): string | null => {
+export const otherPlanOpen = (c: Context<PageEnv>): string | null => {
   const [open, inUse] = [planOpen(c), currentPlan(c.var.web.books)]
   if (open.status === 'none' || inUse.status === 'none' || open.planId === inUse.planId) return null
   return open.name
 }
 
 /** Null: back to the plan in use. */
-export const keepOpen = (c: PageContext, planId: string | null): void => {
+export const keepOpen = (c: Context<PageEnv>, planId: string | null): void => {
   if (planId === null) deleteCookie(c, planCookie, { path: '/' })
   else
     setCookie(c, planCookie, planId, {

@@ -2,7 +2,13 @@
 import type { ChanceNow } from '#views/now/figures.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import { type PlanToday, projected } from '#web/forms/with-plan.tsx'
-import { knownChance, lastChanceOfPlan, type RunChoices, startChance } from '../chance/chance-run.ts'
+import {
+  knownChance,
+  lastChanceOfPlan,
+  type RevisedPlan,
+  type RunChoices,
+  startChance,
+} from '../chance/chance-run.ts'
 
 const choices: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
 
@@ -25,6 +31,12 @@ export function chanceNow(c: PageContext, current: PlanToday): ChanceNow {
       neverReach: Math.round(outcome.aboveFloor.share * outcome.paths),
     },
   }
+}
+
+/** What the simulations of a plan say one time in ten, null for savings that last; undefined where they were not run. */
+export const oneInTenOf = (plan: RevisedPlan): number | null | undefined => {
+  const job = knownChance(plan, choices)
+  return job?.state.status === 'done' ? wholeOrNull(job.state.result.outcome.monthsLeft.p10) : undefined
 }
 
 const wholeOrNull = (months: number): number | null => (Number.isFinite(months) ? Math.round(months) : null)

@@ -1,17 +1,13 @@
 // The set of plans: up to four side by side, a copy under another name, and which one is in use.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { archivePlan, latestRevision, listPlans, type PlanHead, savePlan } from '#db/plan-store.ts'
+import { archivePlan, listPlans, savePlan } from '#db/plan-store.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
-import { differences } from '#plan/difference.ts'
-import { type Plan, planVersion } from '#plan/plan.ts'
-import { readPlan } from '#plan/upgrade.ts'
+import { planVersion } from '#plan/plan.ts'
 import { currentPlan, currentPlanSetting } from '#today/current-plan.ts'
-import { continuedPlan } from '#today/projection/continued-plan.ts'
-import { projectionIn } from '#today/projection/courses.ts'
-import { type ComparedPlan, ComparePage } from '#views/runway/compare.tsx'
+import { type ComparedPlan, ComparePage, MilestoneTable } from '#views/runway/compare.tsx'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
-import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { answer, formatAsked, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { CsvTable } from '#web/forms/csv.ts'
 import { formIdField, requiredText } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
@@ -21,6 +17,7 @@ import { posted } from '#web/forms/posted.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { comparedPlans } from './compared-plans.ts'
 
 export const runwayComparePages: PageRoom = {
   build: () =>
@@ -32,7 +29,6 @@ export const runwayComparePages: PageRoom = {
 }
 
 const mostPlans = 4
-const monthsDrawn = 180
 
 const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   const { books } = c.var.web
@@ -42,7 +38,9 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
   const asked = (c.req.queries('plan') ?? []).filter((id) => heads.some((head) => head.id === id))
   const ids = heads.map((head) => head.id)
   const chosen = (asked.length > 0 ? asked : defaultChoice(ids, currentId)).slice(0, mostPlans)
-  const { plans, unreadable } = comparedPlans(c, heads, chosen, currentId)
+  const withStorms = c.req.query('storms') === 'yes' || formatAsked(c) !== 'html'
+  const chosenHeads = chosen.flatMap((id) => heads.find((head) => head.id === id) ?? [])
+  const { plans, unreadable } = comparedPlans(c, chosenHeads, currentId, withStorms)
   const choices = heads.map((head) => ({
     id: head.id,
     name: head.name,
@@ -58,39 +56,9 @@ const showCompare = (c: PageContext, errors: FormErrors, typedName: string) => {
     figures: { plans },
     status: statusOf(errors),
     page: () => <ComparePage {...props} />,
+    parts: { milestones: () => <MilestoneTable plans={plans} /> },
     tables: { milestones: () => milestonesCsv(plans) },
   })
-}
-
-const comparedPlans = (
-  c: PageContext,
-  heads: readonly PlanHead[],
-  chosen: readonly string[],
-  currentId: string,
-): { plans: ComparedPlan[]; unreadable: string[] } => {
-  const { books, today } = c.var.web
-  const plans: ComparedPlan[] = []
-  const unreadable: string[] = []
-  let first: Plan | null = null
-  for (const id of chosen) {
-    const { name } = heads.find((head) => head.id === id)!
-    const read = readPlan(latestRevision(books, id)?.document)
-    if (!read.ok) {
-      unreadable.push(name)
-      continue
-    }
-    const { milestones, months } = projectionIn(continuedPlan(books, read.plan, today()).plan, dollarsOf(c))
-    plans.push({
-      id,
-      name,
-      isCurrent: id === currentId,
-      milestones,
-      spendable: months.slice(0, monthsDrawn).map(({ month, spendable }) => ({ month, dollars: spendable })),
-      differences: first === null ? [] : differences(first, read.plan),
-    })
-    first ??= read.plan
-  }
-  return { plans, unreadable }
 }
 
 const milestoneNames = [
@@ -107,10 +75,23 @@ const milestoneNames = [
   'unmetNeed',
 ] as const
 
-const milestonesCsv = (plans: readonly ComparedPlan[]): CsvTable => ({
-  header: ['milestone', ...plans.map((plan) => plan.name)],
-  rows: milestoneNames.map((name) => [name, ...plans.map((plan) => plan.milestones[name])]),
-})
+const milestonesCsv = (plans: readonly ComparedPlan[]): CsvTable => {
+  const row = (name: string, of: (plan: ComparedPlan) => string | number | null | undefined) => [
+    name,
+    ...plans.map(of),
+  ]
+  return {
+    header: ['milestone', ...plans.map((plan) => plan.name)],
+    rows: [
+      ...milestoneNames.map((name) => row(name, ({ milestones }) => milestones[name])),
+      row('savingsAtEnd', (plan) => plan.savingsAtEnd),
+      row('badYear', (plan) => plan.badYear?.name),
+      row('badYearMonthsLeft', (plan) => plan.badYear?.monthsLeft),
+      row('badYearLowestSpendable', (plan) => plan.badYear?.lowestSpendable),
+      row('oneInTenMonthsLeft', (plan) => plan.oneInTen),
+    ],
+  }
+}
 
 const defaultChoice = (ids: readonly string[], currentId: string): string[] => [
   ...ids.filter((id) => id === currentId),
