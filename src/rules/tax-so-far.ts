@@ -13,6 +13,8 @@ export interface TaxSoFar {
   paid: number
   /** What should lie aside for the tax on what came in so far; never below 0. */
   setAside: number
+  /** By the state's return, refundable credits taken off: below zero the state pays. Not in the figures above. */
+  stateTax: number
   /** Refundable credits on the same figures: they come with the return, not before. */
   mayComeBack: number
 }
@@ -31,6 +33,7 @@ export const taxSoFar = (law: LawYear, household: HouseholdYear): TaxSoFar => {
     total: out.totalTax,
     paid,
     setAside: Math.max(0, out.totalTax - paid),
+    stateTax: out.stateIncomeTax,
     mayComeBack: out.earnedIncomeCredit + out.additionalChildTaxCredit,
   }
 }

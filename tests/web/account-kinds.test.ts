@@ -75,7 +75,7 @@ test('books that hold such lines already open everywhere, count the money, say s
 })
 
 test('whose tax a payment is follows what the account says, not what it is called', () => {
-  const paid = () => booksYear(books, 2026).farm!.income.paidInSpring
+  const paid = () => booksYear(books, 2026).farm!.income.taxPaid.federal.inSpring
   spend('household', 'Household checking', 'Federal taxes', 90_000)
   spend('household', 'Household checking', 'State and local income taxes', 40_000)
   expect(paid()).toBe(900)

@@ -280,6 +280,18 @@ describe('tax so far', () => {
     expect(page).toContain('Set aside for tax')
     expect(page).toContain('Net farm profit, line 34')
   })
+  test('counts the state’s tax, and what was paid of it, where the plan names the state', async () => {
+    withPlan({ ...plan, household: { ...plan.household, place: { state: 'PA' } } })
+    done(addSide(app.books, act(), { kind: 'farm', name: 'Lantern Hollow' }))
+    done(addSide(app.books, act(), { kind: 'household', name: 'The house' }))
+    post('farm', '2026-06-10', 'Vegetables and fruit sold', 'Farm checking', 90_000)
+    post('household', '2026-06-15', 'Household checking', 'State and local income taxes', 300)
+    const { tax } = await figuresOf('/cover.json')
+    // 72 P.S. 7302: 3.07 percent of the farm's profit; nothing was paid to the federal side.
+    expect(tax!.state).toEqual({ name: 'Pennsylvania', tax: expect.closeTo(2763, 2), paid: 300 })
+    expect(tax!.setAside).toBeCloseTo(tax!.total + 2763 - 300, 2)
+    expect(await (await app.get('/cover')).text()).toContain('Pennsylvania income tax')
+  })
   describe('what is paid in spring', () => {
     const open = (today: string, firstDay: string) => {
       withPlan()

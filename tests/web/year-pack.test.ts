@@ -324,7 +324,7 @@ describe('tax worksheet from the books', () => {
 
   const worked = (of = plan, lastYear: LastYear | null = null) => {
     const { sides, farm } = booksYear(app.books, 2025)
-    const result = yearTax(sides, farm!.income, farm!.income.paidFromMay, lastYear, of)
+    const result = yearTax(sides, farm!.income, farm!.income.taxPaid.federal.fromMay, lastYear, of)
     if (result.status === 'cannot') throw new Error(result.says)
     return result.tax
   }

@@ -20,9 +20,10 @@ const noAge = new Set(['NY', 'VT'])
 export const ageRatingNote = (place: string): string => {
   if (noAge.has(place))
     return `${ageRatingNames[place]}: every adult pays the same, and children under 26 together add one amount (CMS, state rating variations).`
+  const own = place === 'federal' ? undefined : ageRatingNames[place]
   const curve =
-    place === 'federal'
+    own === undefined
       ? 'By the federal age curve (45 CFR 147.102)'
-      : `By ${ageRatingNames[place]!.replace('The District', 'the District')} (CMS, State Specific Age Curve Variations)`
+      : `By ${own.replace('The District', 'the District')} (CMS, State Specific Age Curve Variations)`
   return `${curve}, by the age on 1 January; of dependants under 21 only the three oldest count. Some states rate ages in their own way: the form says whose way is used.`
 }

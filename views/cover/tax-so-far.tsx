@@ -47,10 +47,10 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
     note={
       tax.mayComeBack > 0
         ? `About ${formatDollars(tax.mayComeBack)} of refundable credits may come back with the return`
-        : `Federal, on what came in to ${tax.through}`
+        : `${tax.state === null ? 'Federal' : 'Federal and state'}, on what came in to ${tax.through}`
     }
     madeOf={{
-      says: `Federal tax as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. State tax and the premium credit are not in it; payments before May settle the year before as far as that owes, and what it still owes by its worksheet is in the set-aside until then.`,
+      says: `${tax.state === null ? 'Federal tax' : 'Federal and state tax'} as if ${tax.year} had ended on ${tax.through}, by the books and the people of the plan. The premium credit${tax.state === null ? ' and state tax are' : ' is'} not in it; payments before May settle the year before as far as that owes, and what it still owes by its worksheet is in the set-aside until then.`,
       rows: [
         { label: 'Farm profit so far', value: formatDollars(tax.farmProfit) },
         { label: 'Side ventures', value: formatDollars(tax.otherSelfEmployment) },
@@ -60,6 +60,12 @@ export const SetAside = ({ tax }: { tax: TaxSoFarFigures }) => (
         { label: 'Self-employment tax', value: formatDollars(tax.selfEmploymentTax) },
         { label: 'Income tax after credits', value: formatDollars(tax.incomeTax) },
         { label: 'Paid for this year', value: formatDollars(-tax.paid) },
+        ...(tax.state === null
+          ? []
+          : [
+              { label: `${tax.state.name} income tax`, value: formatDollars(tax.state.tax) },
+              { label: 'Paid of it', value: formatDollars(-tax.state.paid) },
+            ]),
         ...(tax.owedForLastYear === null
           ? []
           : [{ label: `Still owed for ${tax.year - 1}`, value: formatDollars(tax.owedForLastYear) }]),

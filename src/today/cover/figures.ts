@@ -97,6 +97,8 @@ export interface TaxSoFarFigures {
   selfEmploymentTax: number
   incomeTax: number
   total: number
+  /** What the state asks for so far and was paid of it, with local tax; null where the plan counts no state tax. In the set-aside. */
+  state: { tax: number; paid: number; name: string } | null
   setAside: number
   mayComeBack: number
   isFarmer: boolean

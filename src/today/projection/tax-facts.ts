@@ -8,10 +8,17 @@ import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import { lastYearOf, paidWithinYear, workedYear } from '#today/tax/tax-payments.ts'
+import {
+  balanceWith,
+  lastYearOf,
+  paidWithinYear,
+  type TaxOffice,
+  workedYear,
+} from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 
 type SoFar = Plan['tax']['soFar']
@@ -65,6 +72,10 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   return plus(said, bookedSoFar(books, saved, from, month))
 }
 
+/** State tax counts in the projection where the plan has it; else what was paid of it is no matter of the plan's. */
+const taxOffices = (plan: Plan): TaxOffice[] =>
+  stateLawOf(plan, yearOf(parseMonth(plan.startMonth)!)) === null ? ['federal'] : ['federal', 'state']
+
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
   const year = yearOf(month)
@@ -73,7 +84,11 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   if (!farm || !booked) return nothingYet
   const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
-  const later = farm.income.paidInSpring + farm.income.paidFromMay - income.paidInSpring - income.paidFromMay
+  const paidSoFar = (to: TaxOffice) => {
+    const [whole, part] = [farm.income.taxPaid[to], income.taxPaid[to]]
+    const later = whole.inSpring + whole.fromMay - part.inSpring - part.fromMay
+    return paidWithinYear(books, saved, year, to) - later
+  }
   return {
     farmProfit: income.farmProfit,
     farmGross: income.farmGross,
@@ -81,7 +96,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     wages: income.pay,
     otherIncome: Math.max(0, income.interest),
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
-    paid: Math.max(0, paidWithinYear(books, saved, year) - later),
+    paid: taxOffices(saved).reduce((sum, to) => sum + Math.max(0, paidSoFar(to)), 0),
   }
 }
 
@@ -131,11 +146,15 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
   if (monthOfYear(month) > 4) return 0
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
   if (isBooked(books, year - 1)) {
-    const worked = workedYear(books, saved, year - 1, paidWithinYear(books, saved, year - 1))
-    if (worked.status === 'cannot') return 0
-    const owed = worked.tax.return.figures.balanceDue
-    const paid = bookedBetween(books, monthOf(year, 1), month)?.income.paidInSpring ?? 0
-    return owed > 0 ? Math.max(0, owed - paid) : Math.min(0, owed - Math.min(0, paid))
+    const booked = bookedBetween(books, monthOf(year, 1), month)
+    return taxOffices(saved).reduce((sum, to) => {
+      const within = paidWithinYear(books, saved, year - 1, to)
+      const worked = workedYear(books, saved, year - 1, to === 'federal' ? within : 0)
+      if (worked.status === 'cannot') return sum
+      const owed = balanceWith(to, worked.tax, within)
+      const paid = booked?.income.taxPaid[to].inSpring ?? 0
+      return sum + (owed > 0 ? Math.max(0, owed - paid) : Math.min(0, owed - Math.min(0, paid)))
+    }, 0)
   }
   const since =
     baseline?.months.filter((one) => one.month >= monthText((monthOf(year, 1) - 1) as Month)) ?? []
@@ -221,7 +240,7 @@ function filedOf(books: Books, saved: Plan, year: number): Filed | null {
   const { household, return: filed } = worked.tax
   const { gross } = farm.income
   return {
-    tax: Math.max(0, taxToPay(household, filed)),
+    tax: Math.max(0, taxToPay(household, filed) + filed.figures.stateIncomeTax),
     adjustedGrossIncome: filed.figures.adjustedGrossIncome,
     taxableIncome: filed.figures.taxableIncome,
     farmShare: gross.total > 0 ? Math.min(1, Math.max(0, gross.farm / gross.total)) : 0,

@@ -1,4 +1,4 @@
-// For which year federal tax was paid: the books say when, not for what.
+// For which year federal and state tax was paid: the books say when, not for what.
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -8,7 +8,10 @@ import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#ru
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { keptWithPlan } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
-import { type LastYear, taxToPay, type YearTaxResult, yearTax } from './tax-worksheet.ts'
+import { type LastYear, taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
+
+/** To whom a return is owed. */
+export type TaxOffice = 'federal' | 'state'
 
 /** Dollars. */
 export interface TaxPayments {
@@ -25,23 +28,36 @@ export interface TaxPayments {
  * what is more is paid ahead for its own year, whose first installment falls due on 15 April (26 USC 6654(c)(2)). Where the books do
  * not know all of the year before, all of it counts there: rather too much is set aside than too little.
  */
-export const taxPayments = (books: Books, plan: Plan | null, year: number): TaxPayments => {
-  const spring = paidInSpring(books, year + 1)
-  const withinYear = paidWithinYear(books, plan, year)
-  const worked = workedYear(books, plan, year, withinYear)
+export const taxPayments = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  to: TaxOffice = 'federal',
+): TaxPayments => {
+  const spring = paid(books, year + 1, to).inSpring
+  const withinYear = paidWithinYear(books, plan, year, to)
+  const worked = workedYear(books, plan, year, to === 'federal' ? withinYear : 0)
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
     return { withinYear, afterIt: spring, stillOwed: null }
-  const owed = Math.max(0, worked.tax.return.figures.balanceDue)
+  const owed = Math.max(0, balanceWith(to, worked.tax, withinYear))
   const afterIt = Math.min(spring, owed)
   return { withinYear, afterIt, stillOwed: owed - afterIt }
 }
 
+/** What the year's return asks for beyond what was paid within it; below zero comes back. The state's rests on the federal one. */
+export const balanceWith = (to: TaxOffice, { return: { figures } }: YearTax, withinYear: number): number =>
+  to === 'federal' ? figures.balanceDue : figures.stateIncomeTax - withinYear
+
 /** What was paid in the year and for it, dollars. */
-export const paidWithinYear = (books: Books, plan: Plan | null, year: number): number => {
-  const spring = paidInSpring(books, year)
-  const fromMay = booksYear(books, year).farm?.income.paidFromMay ?? 0
+export const paidWithinYear = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  to: TaxOffice = 'federal',
+): number => {
+  const { inSpring: spring, fromMay } = paid(books, year, to)
   if (spring === 0 || year <= firstLawYear) return fromMay
-  return fromMay + spring - taxPayments(books, plan, year - 1).afterIt
+  return fromMay + spring - taxPayments(books, plan, year - 1, to).afterIt
 }
 
 /** The year's worksheet by the books, with so much paid for it. */
@@ -113,5 +129,5 @@ const returnOf = (books: Books, plan: Plan, year: number): ReturnBefore | null =
   return null
 }
 
-const paidInSpring = (books: Books, year: number): number =>
-  booksYear(books, year).farm?.income.paidInSpring ?? 0
+const paid = (books: Books, year: number, to: TaxOffice) =>
+  booksYear(books, year).farm?.income.taxPaid[to] ?? { inSpring: 0, fromMay: 0 }

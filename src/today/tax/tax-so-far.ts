@@ -5,10 +5,12 @@ import type { Plan } from '#plan/plan.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { taxDates } from '#rules/due-dates.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
+import { stateNames } from '#rules/places/state-names.ts'
+import type { StateLaw } from '#rules/states/state-year.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
-import { lastYearOf, paidWithinYear, taxPayments } from './tax-payments.ts'
+import { lastYearOf, paidWithinYear, type TaxOffice, taxPayments } from './tax-payments.ts'
 import { carriedInto, householdWithIncome } from './tax-worksheet.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
@@ -16,12 +18,17 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const year = Number.parseInt(today.slice(0, 4), 10)
   if (year < firstLawYear) return null
   const read = booksYear(books, year)
-  const lastYear = isBeforeMay(today) ? taxPayments(books, plan, year - 1).stillOwed : null
+  const owedBefore = (to: TaxOffice) =>
+    isBeforeMay(today) ? taxPayments(books, plan, year - 1, to).stillOwed : null
+  const lastYear = owedBefore('federal')
   const income = yearIncome(books, plan, year)
   if (!income || !(hasResults(read) || lastYear)) return null
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const carried = carriedInto(plan, year, lastYearOf(books, plan, year - 1))
-  const tax = taxSoFar(law, householdWithIncome(plan, income, paidWithinYear(books, plan, year), carried))
+  const household = householdWithIncome(plan, income, paidWithinYear(books, plan, year), carried)
+  const tax = taxSoFar(law, household)
+  const statePaid = household.state ? paidWithinYear(books, plan, year, 'state') : 0
+  const stateLastYear = household.state ? owedBefore('state') : null
   const farmer = isFarmer(books, plan, year)
   return {
     year,
@@ -38,14 +45,19 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     selfEmploymentTax: tax.selfEmploymentTax,
     incomeTax: tax.incomeTax,
     total: tax.total,
-    owedForLastYear: lastYear,
-    setAside: tax.setAside + (lastYear ?? 0),
-    mayComeBack: tax.mayComeBack,
+    owedForLastYear: lastYear === null ? stateLastYear : lastYear + (stateLastYear ?? 0),
+    state: household.state
+      ? { tax: Math.max(0, tax.stateTax), paid: statePaid, name: nameOf(household.state) }
+      : null,
+    setAside: tax.setAside + (lastYear ?? 0) + Math.max(0, tax.stateTax - statePaid) + (stateLastYear ?? 0),
+    mayComeBack: tax.mayComeBack + Math.max(0, -tax.stateTax),
     isFarmer: farmer,
     dates: taxDates(year, farmer).map((date) => ({ day: date.day, says: date.title })),
     basis: law.basis,
   }
 }
+
+const nameOf = ({ state }: StateLaw): string => (state === null ? 'State' : stateNames[state])
 
 /** The return is filed by then, and what it asked for is paid. */
 const isBeforeMay = (today: Day): boolean => today.slice(5) < '05-01'
