@@ -131,3 +131,24 @@ test('layers are bought again each year and sell eggs every month', () => {
   expect(months.sales.every((dollars) => dollars > 0)).toBe(true)
   expect(months.stockBought[17]!).toBeGreaterThan(40 * 18)
 })
+
+test('heads as they were counted stand from their month on; what was not counted stays as expected', () => {
+  const still = { conception: 0, adultLossPerYear: 0, cullPerYear: 0, femalesPerMale: 0 }
+  const flock = readHerd({
+    start: '2027-01',
+    breedingFemales: 20,
+    males: 2,
+    rates: still,
+    counts: [
+      { month: '2027-05', breedingFemales: 17, young: 6 },
+      { month: '2027-08', breedingFemales: 18, males: 1 },
+    ],
+  })
+  const months = herdMonths(flock, month(2027, 1), 12)
+  const from = (values: Float64Array) => [3, 4, 7].map((m) => values[m])
+  expect(from(months.breedingFemales)).toEqual([20, 17, 18])
+  expect(from(months.males)).toEqual([2, 2, 1])
+  // Three ewes fewer than expected, six young more.
+  expect(months.lostHeads[4]).toBeCloseTo(3 - 6, 9)
+  expect(months.young[4]).toBeCloseTo(6, 6)
+})

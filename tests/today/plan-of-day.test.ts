@@ -37,6 +37,8 @@ test('an entry of this month leaves it as it was, one of last month makes anothe
   const held = (plan: typeof saved) => plan.savings.accounts[0]!.balance
   spend('2026-11-30', -5000, 'Opening balances')
   spend('2027-01-04', 100)
+  // The first entry of a month says that it has begun: bad years begin after it.
+  spend('2027-02-01', 30)
   const first = now()
   expect(held(first)).toBe(4900)
   spend('2027-02-03', 70)

@@ -60,6 +60,23 @@ export const herdSchema = z.object({
     title: 'Breeding females the land and the winter feed carry',
     group: heads,
   }),
+  counts: z
+    .array(
+      z.object({
+        month: monthTextSchema.meta({ title: 'Counted as this month began' }),
+        breedingFemales: amount.meta({ title: 'Breeding females' }),
+        replacements: amount.optional().meta({ title: 'Young females kept to breed' }),
+        young: amount.optional().meta({ title: 'Young for sale' }),
+        males: amount.optional().meta({ title: 'Males' }),
+      }),
+    )
+    .max(240)
+    .default([])
+    .meta({
+      title: 'Heads as they were counted',
+      description: 'From then on the herd goes on from these. Empty: as it was expected to be',
+      group: heads,
+    }),
   buysReplacements: z.boolean().default(false).meta({
     title: 'Bought again each year instead of bred',
     description: 'Flocks that do not breed their own, such as layers',

@@ -1,6 +1,7 @@
 // The build-up of a herd or flock month by month, in expected heads: what comes in, what goes out, what it sells and costs.
 import { addMonths, type Month, monthOfYear } from '#calendar/month.ts'
 import { monthFromText } from '#farm/seasonal.ts'
+import { countsByMonth, recount } from './herd-count.ts'
 import type { Herd } from './herd-document.ts'
 import { type Flows, monthInYard, newYard, sellUp, sumHeads, type Yard } from './herd-yard.ts'
 
@@ -30,7 +31,7 @@ export interface HerdMonths {
 
 /**
  * Runs the herd from its start and keeps `monthCount` months from `firstMonth`. A herd that starts later is empty until then.
- * Within a month: stock is bought, young are born, losses fall, kept females are chosen and grow up, stock is sold, costs fall.
+ * Within a month: what was counted as it began stands, stock is bought, young are born, losses fall, kept females are chosen and grow up, stock is sold, costs fall.
  */
 export const herdMonths = (
   herd: Herd,
@@ -42,9 +43,13 @@ export const herdMonths = (
   const start = monthFromText(herd.start)
   const end = herd.end === undefined ? Number.POSITIVE_INFINITY : monthFromText(herd.end)
   const yard = newYard(herd)
+  const counts = countsByMonth(herd)
   const last = firstMonth + monthCount - 1
   for (let at: Month = start; at <= last && at <= end + 1; at = addMonths(at, 1)) {
+    const count = at > start ? counts.get(at) : undefined
+    const missing = count ? recount(yard, count) : 0
     const flows = at > end ? sellUp(yard) : monthInYard(yard, at, start, limits)
+    flows.lost += missing
     if (at >= firstMonth) record(out, at - firstMonth, yard, flows, at)
   }
   return out

@@ -29,6 +29,7 @@ export const steadyFemale = (herd: Herd): SteadyFemale | null => {
     carryingLimit: limit,
     breedingFemales: limit,
     ownedAlready: true,
+    counts: [],
   }
   const months = herdMonths(grown, month(2001, 1), years * 12)
   const from = (years - measured) * 12
