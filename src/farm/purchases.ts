@@ -1,4 +1,5 @@
-// Purchases out of the farm's own cash: which comes next and when, what waiting costs, and which draws it takes the place of.
+// Purchases out of the farm's own cash, bought when the plan's course buys them: what waiting costs, and which draws each takes the
+// place of.
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Purchase } from './farm-document.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
@@ -16,8 +17,8 @@ export interface CashAhead {
   level: Float64Array
   /** What an hour of hired help costs, at first prices. */
   hourCost: number
-  /** What was bought before the first month, and in which: it adds and wears out, and is not bought again. */
-  boughtBefore?: ReadonlyMap<string, Month>
+  /** When the plan's course buys each; what it never buys is missing. */
+  bought: ReadonlyMap<string, Month>
 }
 
 export interface QueuedPurchase {
@@ -47,22 +48,16 @@ export interface PurchaseQueue {
   affordableNow: number
 }
 
-/**
- * Walks the months as the projection does: trade, then dated purchases, then those that wait, in listed order, then the draw
- * as far as the farm can spare it over twelve months. One that waits is bought in the first month from its earliest on in
- * which cash, after it, covers the reserve and all that the next twelve expected months use up, dated purchases with them.
- */
+/** Farm cash month by month: trade, then what is bought, then the draw as far as the farm can spare it over twelve months. */
 export const queuePurchases = (purchases: readonly Purchase[], ahead: CashAhead): PurchaseQueue => {
   const walk = walkMonths(purchases, ahead)
   const queue = purchases
-    .filter((one) => !ahead.boughtBefore?.has(one.id))
     .filter((one) => one.timing === 'when cash allows' || monthFromText(one.month) >= ahead.firstMonth)
     .map((one) => describe(one, purchases, ahead, walk))
   return { queue, cash: walk.cash, affordableNow: Math.max(0, walk.spareAtStart) }
 }
 
 interface Walk {
-  bought: Map<string, number>
   cash: Float64Array
   /** Cash above reserve and needs after the month's purchases, before the draw. */
   spare: Float64Array
@@ -73,7 +68,6 @@ const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: 
   const months = ahead.netCash.length
   const { flows, putToWork } = expectedFlows(purchases, ahead, without)
   const walk: Walk = {
-    bought: new Map([...(ahead.boughtBefore ?? [])].map(([id, at]) => [id, at - ahead.firstMonth])),
     cash: new Float64Array(months),
     spare: new Float64Array(months),
     spareAtStart: 0,
@@ -83,20 +77,14 @@ const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: 
     const reserve = ahead.reserve * ahead.level[m]!
     const leastWithDraws = () => leastAhead(flows, cash, m, m + 12, ahead.draws) - reserve
     cash += flows[m]!
-    const buy = (one: Purchase) => {
-      walk.bought.set(one.id, m)
+    const due = purchases.filter((one) => one.id !== without && boughtAt(one, ahead) === m)
+    // Dated ones are paid in the flows, which the walk looks ahead at.
+    for (const one of due.filter((each) => each.timing === 'dated')) putToWork(one, m)
+    if (m === 0) walk.spareAtStart = leastWithDraws()
+    for (const one of due.filter((each) => each.timing !== 'dated')) {
+      cash -= one.cost * ahead.level[m]!
       putToWork(one, m)
     }
-    const open = purchases.filter((one) => one.id !== without && !walk.bought.has(one.id))
-    const earliestOf = (one: Purchase) => monthFromText(one.month) - ahead.firstMonth
-    // Dated ones are paid in the flows, which the walk looks ahead at.
-    for (const one of open.filter((each) => each.timing === 'dated' && earliestOf(each) === m)) buy(one)
-    if (m === 0) walk.spareAtStart = leastWithDraws()
-    for (const one of open.filter((each) => each.timing !== 'dated' && earliestOf(each) <= m))
-      if (leastWithDraws() >= one.cost * ahead.level[m]!) {
-        cash -= one.cost * ahead.level[m]!
-        buy(one)
-      }
     walk.spare[m] = leastWithDraws()
     cash = Math.max(0, cash)
     const spare = Math.max(0, leastAhead(flows, cash, m, m + 11, null) - reserve)
@@ -104,6 +92,12 @@ const walkMonths = (purchases: readonly Purchase[], ahead: CashAhead, without?: 
     walk.cash[m] = cash
   }
   return walk
+}
+
+/** The place among the months in which it is bought; a dated one may lie before them. */
+const boughtAt = (one: Purchase, ahead: CashAhead): number | undefined => {
+  const at = one.timing === 'dated' ? monthFromText(one.month) : ahead.bought.get(one.id)
+  return at === undefined ? at : at - ahead.firstMonth
 }
 
 /** Net cash of each month with dated purchases paid, to which a purchase made adds what it brings in. */
@@ -124,8 +118,8 @@ const expectedFlows = (purchases: readonly Purchase[], ahead: CashAhead, without
     if (ends >= 0 && ends < months) flows[ends]! += one.valueAtEnd * ahead.level[ends]!
   }
   for (const one of purchases) {
-    const before = one.timing === 'dated' ? monthFromText(one.month) : ahead.boughtBefore?.get(one.id)
-    if (before !== undefined && before < ahead.firstMonth) putToWork(one, before - ahead.firstMonth)
+    const at = boughtAt(one, ahead)
+    if (at !== undefined && at < 0) putToWork(one, at)
   }
   return { flows, putToWork }
 }
@@ -150,7 +144,8 @@ const leastAhead = (
 
 const describe = (one: Purchase, all: readonly Purchase[], ahead: CashAhead, walk: Walk): QueuedPurchase => {
   const earliest = monthFromText(one.month)
-  const at = walk.bought.get(one.id)
+  const place = boughtAt(one, ahead)
+  const at = place !== undefined && place < ahead.netCash.length ? place : undefined
   const atLevel = ahead.level[Math.max(0, at ?? earliest - ahead.firstMonth)] ?? ahead.level.at(-1) ?? 1
   const bought = at === undefined ? null : addMonths(ahead.firstMonth, at)
   const waited = at === undefined ? ahead.netCash.length : at

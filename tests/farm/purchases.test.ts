@@ -8,66 +8,10 @@ import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, purchasePayback } from '#farm/payback.ts'
 import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import { assetClasses, purchaseSchema } from '#farm/purchase-document.ts'
-import { queuePurchases } from '#farm/purchases.ts'
 
 const january = month(2027, 1)
-const ahead = (netPerMonth: number, draw = 0, months = 60) => ({
-  firstMonth: january,
-  opening: 3000,
-  reserve: 2000,
-  netCash: new Float64Array(months).fill(netPerMonth),
-  draws: new Float64Array(months).fill(draw),
-  level: new Float64Array(months).fill(1),
-  hourCost: 20,
-})
 const wait = (id: string, cost: number, from = '2027-01', more = {}) =>
   purchaseSchema.parse({ id, name: id, cost, timing: 'when cash allows', month: from, ...more })
-
-test('a purchase waits until cash covers it with the reserve intact', () => {
-  const { queue, affordableNow } = queuePurchases([wait('tiller', 4000)], ahead(500))
-  expect(affordableNow).toBeCloseTo(1500, 9)
-  // 3,000 + 500 a month reaches 6,000 at the end of the sixth month's trade.
-  expect(queue[0]!.bought).toBe(month(2027, 6))
-  expect(queue[0]!.waitMonths).toBe(5)
-})
-
-test('of two that cash allows at once, the one higher in the list is bought first', () => {
-  const both = (order: string[]) =>
-    queuePurchases(
-      order.map((id) => wait(id, 1500)),
-      ahead(300),
-    ).queue.sort((a, b) => (a.bought ?? 0) - (b.bought ?? 0))
-  expect(both(['a', 'b'])[0]!.id).toBe('a')
-  expect(both(['b', 'a'])[0]!.id).toBe('b')
-  expect(both(['a', 'b'])[1]!.bought!).toBeGreaterThan(both(['a', 'b'])[0]!.bought!)
-})
-
-test('a bad month within the year ahead holds a purchase back', () => {
-  const months = ahead(200)
-  months.netCash[6] = -1500
-  const { queue } = queuePurchases([wait('shed', 1200)], months)
-  expect(queue[0]!.bought!).toBeGreaterThan(month(2027, 2))
-  const calm = queuePurchases([wait('shed', 1200)], ahead(200)).queue[0]!
-  expect(calm.bought).toBe(month(2027, 1))
-})
-
-test('waiting costs what it would have added, and hours it would have saved', () => {
-  const one = wait('cooler', 4000, '2027-01', { addsCash: 1200, savesHours: 60 })
-  const { queue } = queuePurchases([one], ahead(500))
-  const months = queue[0]!.waitMonths!
-  expect(queue[0]!.waitingCosts).toBeCloseTo(months * (100 + 5 * 20), 6)
-})
-
-test('a purchase takes the place of draws the farm could have borne', () => {
-  const { queue } = queuePurchases([wait('van', 2400)], ahead(400, 200))
-  expect(queue[0]!.drawDisplaced!).toBeGreaterThan(100)
-})
-
-test('one that cash never allows says so', () => {
-  const { queue } = queuePurchases([wait('barn', 90_000)], ahead(10))
-  expect(queue[0]).toMatchObject({ bought: null, waitMonths: null })
-  expect(queue[0]!.because).toContain('never')
-})
 
 test('a purchase that brings 1,200 a year returns 2,400 in two years and a month', () => {
   const back = purchasePayback(

@@ -1,12 +1,12 @@
 // The farm's cash ahead as a projection expects it, and which waiting purchases a plan under way has made by now.
-import { type Month, monthText } from '#calendar/month.ts'
+import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import type { Purchase } from '#farm/farm-document.ts'
 import type { CashAhead } from '#farm/purchases.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 
-export const cashAhead = (plan: Plan, { months }: Projection): CashAhead => ({
+export const cashAhead = (plan: Plan, { months, bought }: Projection): CashAhead => ({
   firstMonth: firstMonthOf(plan),
   opening: plan.farm.cash,
   reserve: plan.farm.reserve,
@@ -15,6 +15,12 @@ export const cashAhead = (plan: Plan, { months }: Projection): CashAhead => ({
   calledOn: row(months, (one) => one.drawToHoldFloor),
   level: row(months, (one) => one.level),
   hourCost: plan.farm.hired.hourlyCost,
+  bought: new Map(
+    plan.farm.purchases.flatMap((one, place) => {
+      const when = bought[place]
+      return when ? [[one.id, parseMonth(when)!]] : []
+    }),
+  ),
 })
 
 const row = (months: readonly ProjectedMonth[], value: (one: ProjectedMonth) => number) =>
