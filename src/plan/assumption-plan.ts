@@ -2,6 +2,12 @@
 import { z } from 'zod'
 import { dollars, factor, hours, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
+/** After it the thing follows prices in general. */
+const lastYear = (title: string) =>
+  wholeNumber(2024, 2250)
+    .optional()
+    .meta({ title, description: 'Then they follow prices in general. Empty: for the whole plan' })
+
 export const assumptionsSchema = z.object({
   inflation: rate(-0.1, 0.3).default(0.025).meta({ title: 'Prices rise', unit: 'rate a year' }),
   farmPriceGrowth: rate(-0.2, 0.2).default(0).meta({
@@ -10,8 +16,19 @@ export const assumptionsSchema = z.object({
     description: 'How much faster (or slower) what the farm sells rises than prices in general',
   }),
   farmCostGrowth: rate(-0.2, 0.2).default(0).meta({ title: 'Farm costs beyond that', unit: 'rate a year' }),
-  premiumGrowth: rate(-0.2, 0.5).default(0.05).meta({ title: 'Premiums rise', unit: 'rate a year' }),
+  premiumGrowth: rate(-0.2, 0.5).default(0.05).meta({
+    title: 'Marketplace and other health premiums rise',
+    unit: 'rate a year',
+  }),
+  premiumGrowthUntil: lastYear('Marketplace and other health premiums: the last year of that'),
+  medicareGrowth: rate(-0.2, 0.5).optional().meta({
+    title: 'Medicare premiums rise',
+    unit: 'rate a year',
+    description: 'Part B, Part D and supplements. Empty: as marketplace premiums',
+  }),
+  medicareGrowthUntil: lastYear('Medicare premiums: the last year of that'),
   careGrowth: rate(-0.2, 0.5).default(0.045).meta({ title: 'The cost of care rises', unit: 'rate a year' }),
+  careGrowthUntil: lastYear('The cost of care: the last year of that'),
   wageGrowth: rate(-0.1, 0.3).default(0.035).meta({
     title: 'Wages in general rise',
     unit: 'rate a year',

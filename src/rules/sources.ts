@@ -4,6 +4,7 @@ import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
 import * as enrollment from './data/enrollment.ts'
 import * as farmTiming from './data/farm-timing.ts'
+import * as growthProjections from './data/growth-projections.ts'
 import * as incomeTax from './data/income-tax.ts'
 import * as marketplace from './data/marketplace.ts'
 import * as medicare from './data/medicare.ts'
@@ -35,6 +36,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Premiums by age': ageCurve,
   'Premiums by age, states of their own': stateAgeCurves,
   'Medicaid’s work requirement': workRequirement,
+  'Growth of premiums and care': growthProjections,
   Medicare: medicare,
   'Enrollment windows': enrollment,
   'Social Security': socialSecurity,

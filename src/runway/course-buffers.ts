@@ -80,6 +80,7 @@ export interface CourseState {
   monthlyStep: number
   monthlyCareStep: number
   premiumLevel: number
+  medicareLevel: number
   careLevel: number
   /** Net farm cash of the last twelve months before draws, as a ring. */
   netFarmRing: Float64Array
@@ -183,6 +184,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     monthlyStep: 1,
     monthlyCareStep: 1,
     premiumLevel: 1,
+    medicareLevel: 1,
     careLevel: 1,
     netFarmRing: new Float64Array(12),
     netFarmSum: 0,

@@ -77,7 +77,9 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   for (let p = 0; p < plan.people.length; p += 1) {
     if (state.alive[p] === 0) continue
     if (!health.medicareFrom65 || m < plan.people[p]!.month65) continue
-    deductible += medicareOfMonth(plan, buffers, m, y) + health.supplement * prices
+    deductible +=
+      medicareOfMonth(plan, buffers, m, y) +
+      health.supplement * state.medicareLevel * health.premiumFactor[m]!
   }
   let marketplace = 0
   let advance = 0
@@ -102,7 +104,7 @@ const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
     y >= 2 ? buffers.years.medicareIncome[y - 2]! : y === 1 ? law.lastYearIncome : law.twoYearsBackIncome
   const medicare = law.medicare[y]!
   const partD =
-    health.partDPlan < 0 ? medicare.basePartD : (health.partDPlan * buffers.state.premiumLevel) / ratio
+    health.partDPlan < 0 ? medicare.basePartD : (health.partDPlan * buffers.state.medicareLevel) / ratio
   return (
     ratio *
     plan.health.premiumFactor[m]! *

@@ -13,6 +13,7 @@ import { firstLawYear, firstRateYear, lastPublishedLawYear, lawFor, rateLawFor }
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
+import { type Growth, grownOver, growthsOf } from './compile/growth.ts'
 import type { BoughtAsset, RunwayRules } from './runway-rules.ts'
 
 /** Bought and used first on the first of the month; none where the plan elects out of it. */
@@ -21,18 +22,19 @@ const bonusOf = ({ bonus, month }: BoughtAsset): number =>
 
 /** The law under a plan's growth rates. The last few are kept with what they looked up: they depend on nothing else. */
 export const publishedRules = (plan: Plan): RunwayRules => {
-  const { inflation, wageGrowth, premiumGrowth } = plan.assumptions
-  const key = `${inflation} ${wageGrowth} ${premiumGrowth}`
-  const rules = lastRules.get(key) ?? carriedOn(inflation, wageGrowth, premiumGrowth)
+  const { inflation, wageGrowth } = plan.assumptions
+  const { medicare } = growthsOf(plan)
+  const key = `${inflation} ${wageGrowth} ${medicare.rate} ${medicare.until}`
+  const rules = lastRules.get(key) ?? carriedOn(inflation, wageGrowth, medicare)
   lastRules.set(key, rules)
   return rules
 }
 
 const lastRules = new Lately<string, RunwayRules>(16)
 
-const carriedOn = (inflation: number, wageGrowth: number, premiumGrowth: number): RunwayRules => {
+const carriedOn = (inflation: number, wageGrowth: number, medicare: Growth): RunwayRules => {
   const indexing = steadyIndexing(inflation, wageGrowth)
-  const premiums = (year: number) => (1 + premiumGrowth) ** (year - lastPublishedLawYear)
+  const premiums = (year: number) => grownOver(medicare, inflation, lastPublishedLawYear, year)
   const limits = kept((key: number) => contributionLimits(Math.floor(key / 1000), key % 1000, indexing))
   return {
     firstYear: firstLawYear,

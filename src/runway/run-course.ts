@@ -70,6 +70,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.monthlyStep = 1
   state.monthlyCareStep = 1
   state.premiumLevel = plan.opening.premiums
+  state.medicareLevel = plan.opening.medicare
   state.careLevel = plan.opening.care
   state.deductions.fill(0)
   state.section179.fill(0)

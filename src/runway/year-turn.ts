@@ -20,7 +20,7 @@ export const turnYear = (
   if (m > 0) stepPrices(plan, shocks, buffers, y)
   state.januaryLevel = state.level
   state.monthlyStep = (1 + shocks.inflation[y]!) ** (1 / 12)
-  state.monthlyCareStep = (1 + shocks.careGrowth[y]!) ** (1 / 12)
+  state.monthlyCareStep = (1 + careStep(plan, shocks, y + 1)) ** (1 / 12)
   setReturns(plan, shocks, buffers, y)
   setRequired(plan, buffers, m, y)
   startYearTotals(plan, buffers, m)
@@ -34,10 +34,21 @@ const stepPrices = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   const part = y === 1 ? plan.firstStep : 1
   if (!plan.priceStepsMonthly) {
     state.level *= (1 + shocks.inflation[y - 1]!) ** part
-    state.careLevel *= (1 + shocks.careGrowth[y - 1]!) ** part
+    state.careLevel *= (1 + careStep(plan, shocks, y)) ** part
   }
-  state.premiumLevel *= 1 + shocks.premiumGrowth[y - 1]!
+  const { premiums, medicare } = plan.growth
+  const year = plan.firstYear + y
+  const prices = 1 + shocks.inflation[y - 1]!
+  const premium = 1 + shocks.premiumGrowth[y - 1]!
+  state.premiumLevel *= year > premiums.until ? prices : premium
+  // Medicare's premiums stray from their own growth as the others do.
+  state.medicareLevel *=
+    year > medicare.until ? prices : ((1 + medicare.rate) * premium) / (1 + premiums.rate)
 }
+
+/** The step of the cost of care into year `y`. */
+const careStep = (plan: CompiledPlan, shocks: CourseShocks, y: number): number =>
+  (plan.firstYear + y > plan.growth.care.until ? shocks.inflation : shocks.careGrowth)[y - 1]!
 
 const setReturns = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, y: number) => {
   const { savings } = plan

@@ -123,12 +123,25 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       0
   const a = plan.assumptions
   const indexing = steadyIndexing(a.inflation, a.wageGrowth)
+  const premiumsUntil = a.premiumGrowthUntil ?? 9999
+  const medicareRate = a.medicareGrowth ?? a.premiumGrowth
+  const medicareUntil =
+    (a.medicareGrowth === undefined ? a.premiumGrowthUntil : a.medicareGrowthUntil) ?? 9999
+  const careRate = (into: number) => (into > (a.careGrowthUntil ?? 9999) ? a.inflation : a.careGrowth)
   const lastYear = firstYear + Math.ceil(months / 12) + 1
   const law = benefitLaw(Math.max(lastYear, ...born.map((m) => Math.floor(m / 12) + 73), 2030), indexing)
   const byLaw = plan.tax.method === 'law'
   const lawOf = once((year: number) => lawFor(year, indexing))
   const medicareOf = once((year: number) =>
-    medicareYear(year, indexing, (y) => (1 + a.premiumGrowth) ** (y - 2026)),
+    medicareYear(year, indexing, (y) => {
+      const rates = Array.from({ length: Math.max(0, y - 2026) }, (_, k) =>
+        2027 + k > medicareUntil ? a.inflation : medicareRate,
+      )
+      return (
+        rates.reduce((level, rate) => level * (1 + rate), 1) /
+        (y < 2026 ? (1 + medicareRate) ** (2026 - y) : 1)
+      )
+    }),
   )
 
   // What is carried along.
@@ -164,6 +177,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let level = d(1)
   let careLevel = d(1)
   let premiumLevel = d(1)
+  let medicareLevel = d(1)
   let lastTax = d(plan.tax.lastYear.tax)
   let lastIncome = d(plan.tax.lastYear.adjustedGrossIncome)
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
@@ -485,7 +499,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const one = known.findLast((each) => each.year === null || each.year <= year) ?? known[0]
     if (one === undefined) return zero
     if (one.year === null) return d(one.at21)
-    return d(one.at21).div(d(1 + a.premiumGrowth).pow(one.year - firstYear))
+    const steps = Math.max(0, Math.min(one.year, premiumsUntil) - firstYear)
+    return d(one.at21).div(
+      d(1 + a.premiumGrowth)
+        .pow(steps)
+        .times(d(1 + a.inflation).pow(one.year - firstYear - steps)),
+    )
   }
   const plannedStep = (m: number): D => {
     if (plan.draw.policy !== 'steps') return zero
@@ -771,7 +790,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (m === 0 || alive.length !== livingPeople(m - 1).length) shareWork(m, alive, keptOnFarm)
     if (m > 0 && monthly) {
       level = level.times(monthlyStep)
-      careLevel = careLevel.times(d(1 + a.careGrowth).pow(d(1).div(12)))
+      careLevel = careLevel.times(d(1 + careRate(season === 0 ? year : year + 1)).pow(d(1).div(12)))
     }
 
     // January.
@@ -779,8 +798,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (m > 0) {
         const grown = (rate: number) => d(1 + rate).pow(d(year === firstYear + 1 ? part : 1))
         if (a.priceSteps === 'yearly') level = level.times(grown(a.inflation))
-        if (!monthly) careLevel = careLevel.times(grown(a.careGrowth))
-        premiumLevel = premiumLevel.times(d(1 + a.premiumGrowth))
+        if (!monthly) careLevel = careLevel.times(grown(careRate(year)))
+        premiumLevel = premiumLevel.times(d(1 + (year > premiumsUntil ? a.inflation : a.premiumGrowth)))
+        medicareLevel = medicareLevel.times(d(1 + (year > medicareUntil ? a.inflation : medicareRate)))
       }
       levelAtJanuary = level
       monthlyStep = a.priceSteps === 'monthly' ? d(1 + a.inflation).pow(d(1).div(12)) : d(1)
@@ -1150,10 +1170,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const partD =
         plan.health.medicare.partDPlan === undefined
           ? medicare.basePartD
-          : premiumLevel.times(d(plan.health.medicare.partDPlan)).toNumber()
+          : medicareLevel.times(d(plan.health.medicare.partDPlan)).toNumber()
       deductible = deductible
         .plus(d(medicarePremiumMonthly(medicare, back.toNumber(), jointBack ? 1 : 0, partD)))
-        .plus(d(plan.health.medicare.supplement).times(premiumLevel))
+        .plus(d(plan.health.medicare.supplement).times(medicareLevel))
     }
     let premiums = deductible.plus(premiumLines(m, false).times(premiumLevel))
     totals.premiumsDeductible = totals.premiumsDeductible.plus(deductible)

@@ -253,6 +253,11 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       carriedLoss: maybe(dollars(40_000)),
       incomeBefore: dollars(120_000),
       inflation: rate(0, 0.06),
+      growth: fc.constantFrom(
+        {},
+        { medicareGrowth: 0.07, medicareGrowthUntil: 2031, careGrowthUntil: 2029 },
+        { premiumGrowthUntil: 2028 },
+      ),
       priceSteps: fc.constantFrom('yearly' as const, 'monthly' as const),
       timing: fc.constantFrom('start' as const, 'end' as const),
       stocks: rate(-0.02, 0.09),
@@ -293,6 +298,7 @@ type Parts = {
   carriedLoss: number | undefined
   incomeBefore: number
   inflation: number
+  growth: { [rate: string]: number }
   priceSteps: 'yearly' | 'monthly'
   timing: 'start' | 'end'
   stocks: number
@@ -368,6 +374,7 @@ const assemble = (parts: Parts): PlanInput => {
     },
     assumptions: {
       inflation: parts.inflation,
+      ...parts.growth,
       priceSteps: parts.priceSteps,
       timing: parts.timing,
       stocks: parts.stocks,

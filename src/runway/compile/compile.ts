@@ -21,6 +21,7 @@ import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledDraw, CompiledPlan } from './compiled-plan.ts'
+import { grownOver, grownToStart, growthsOf } from './growth.ts'
 
 export interface CompileOptions {
   /** Run until the last person reaches this age rather than the planned one: for drawn lengths of life. */
@@ -62,6 +63,7 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
     draw,
     law,
     opening,
+    growth: growthsOf(plan),
     firstStep: firstStep(span),
     firstSlowerMonth: firstSlowerMonth(plan, span),
   }
@@ -69,17 +71,24 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
 
 /** What the premiums of a year are expected to be over those of the plan's first year. */
 export const premiumLevel =
-  ({ assumptions, startMonth }: Plan) =>
+  (plan: Plan) =>
   (year: number): number =>
-    (1 + assumptions.premiumGrowth) ** (year - yearOf(parseMonth(startMonth)!))
+    grownOver(
+      growthsOf(plan).premiums,
+      plan.assumptions.inflation,
+      yearOf(parseMonth(plan.startMonth)!),
+      year,
+    )
 
 /** Where prices, premiums and care stand as the projection begins: first prices, but in a plan that is continued. */
 const openingLevels = (plan: Plan, span: Span): CompiledPlan['opening'] => {
   const { assumptions } = plan
+  const growths = growthsOf(plan)
   return {
     prices: grownBeyond(span, 0, assumptions.inflation),
     premiums: premiumLevel(plan)(span.firstYear),
-    care: grownBeyond(span, 0, assumptions.careGrowth),
+    medicare: grownOver(growths.medicare, assumptions.inflation, yearOf(span.pricesOf), span.firstYear),
+    care: grownToStart(growths.care, assumptions.inflation, span),
   }
 }
 

@@ -12,6 +12,7 @@ import type { MarketFall } from '#runway/storms/weather.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
+import type { Growths } from './growth.ts'
 
 /**
  * Months count from 0, the plan's first month; years from 0, the calendar year of that month. `real` amounts are at the
@@ -25,8 +26,9 @@ export interface CompiledPlan {
   /** Calendar years touched. */
   years: number
   shape: ShockShape
-  /** Levels of prices, premiums and care in month 0: 1, but in a plan that is continued. */
-  opening: { prices: number; premiums: number; care: number }
+  /** Levels of prices, premiums, Medicare's premiums and care in month 0: 1, but in a plan that is continued. */
+  opening: { prices: number; premiums: number; medicare: number; care: number }
+  growth: Growths
   /** The part of a year by which the first January after month 0 steps prices. */
   firstStep: number
   priceStepsMonthly: boolean

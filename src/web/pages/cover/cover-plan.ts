@@ -1,11 +1,12 @@
 // The plan's marketplace part as its form shows it and takes it: who is on it, and the premiums for this household.
 import { z } from 'zod'
 import { type Day, day, monthOfDay } from '#calendar/day.ts'
-import { month } from '#calendar/month.ts'
+import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
+import { premiumLevel } from '#runway/compile/compile.ts'
 import { checkbox, moneyZeroOrMore } from '#web/forms/fields.ts'
 
 export const marketplaceForm = z.object({
@@ -33,7 +34,7 @@ export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
 export const openingMarketplace = (plan: Plan, today: Day): Record<string, string> => {
   const { marketplace, careBefore65, medicaidExpansion } = plan.health
   const listed = marketplace.members.map((one) => one.person)
-  const times = householdFactor(plan, listed, marketplace.ageRating, today) * premiumLevel(plan, today)
+  const times = householdFactor(plan, listed, marketplace.ageRating, today) * premiumsRisen(plan, today)
   const text = (dollars: number) => (dollars > 0 ? dollars.toFixed(2) : '')
   return {
     ageRating: marketplace.ageRating,
@@ -67,7 +68,7 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
   const members = [...staying, ...added.map((person) => ({ person }))]
   const ageRating = form.ageRating ?? marketplace.ageRating
   const areSame = ageRating === marketplace.ageRating && sameList(members, marketplace.members)
-  const times = householdFactor(plan, [...chosen], ageRating, today) * premiumLevel(plan, today)
+  const times = householdFactor(plan, [...chosen], ageRating, today) * premiumsRisen(plan, today)
   const at21 = (name: 'plan' | 'benchmark', saved: number): number => {
     if (areSame && typed.isUntouched(name)) return saved
     return times > 0 ? Math.round((centsToDollars(form[name]) / times) * 10_000) / 10_000 : 0
@@ -112,7 +113,5 @@ const householdFactor = (plan: Plan, ids: readonly string[], place: string, toda
 }
 
 /** How far premiums have risen since the plan's first year, by the plan. */
-const premiumLevel = (plan: Plan, today: Day): number => {
-  const years = Number.parseInt(today.slice(0, 4), 10) - Number.parseInt(plan.startMonth.slice(0, 4), 10)
-  return (1 + plan.assumptions.premiumGrowth) ** Math.max(0, years)
-}
+const premiumsRisen = (plan: Plan, today: Day): number =>
+  premiumLevel(plan)(Math.max(yearOf(parseMonth(plan.startMonth)!), yearOf(monthOfDay(today))))
