@@ -726,7 +726,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
     input.medicaidExpansion = limitsOfPlan(plan, year).adult >= 138 ? 1 : 0
     input.carried = { ...carried }
-    if (plan.tax.averageFarmIncome)
+    if (byLaw && plan.tax.averageFarmIncome)
       input.averaging = { years: [bases[year - 1]!, bases[year - 2]!, bases[year - 3]!], elected: -1 }
     return { input, slots, couple }
   }
