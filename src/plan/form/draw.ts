@@ -99,6 +99,7 @@ const variantParts = (shape: Shape, name: string, value: unknown, making: Making
     name: nameBelow(name, variants.key),
     value: told,
     options: [...variants.by].map(([kind, { title = '' }]) => ({ value: kind, label: title })),
+    ...(chosen.description === undefined ? {} : { hint: chosen.description }),
     children: childrenOf(chosen, name, value, making),
   }
 }

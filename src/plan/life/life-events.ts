@@ -83,11 +83,8 @@ const leavingSchema = z
     description: 'Coverage, credits and benefits for the child end with it',
   })
 
-export const lifeEventSchema = z.discriminatedUnion('kind', [
-  deathSchema,
-  separationSchema,
-  birthSchema,
-  leavingSchema,
-])
+export const lifeEventSchema = z
+  .discriminatedUnion('kind', [deathSchema, separationSchema, birthSchema, leavingSchema])
+  .meta({ title: 'What happens' })
 
 export type LifeEvent = z.infer<typeof lifeEventSchema>

@@ -1,5 +1,5 @@
 // What the books' own pace would suggest for the plan, for a person to take or leave. Nothing is applied by itself.
-import { addMonths, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
+import { addMonths, monthsBetween, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Projection } from '#runway/project.ts'
@@ -99,11 +99,13 @@ function suggested(
   const share = paceOf(variance, planned, actual)
   if (share === null || Math.abs(share - 1) <= 0.05) return []
   const off = `${Math.round(Math.abs(share - 1) * 100)}% ${share > 1 ? 'higher' : 'lower'}`
+  const months = monthsBetween(parseMonth(variance.actual.from)!, parseMonth(variance.actual.to)!) + 1
+  const aMonth = `${formatDollars(actual / months)} a month against ${formatDollars(planned / months)}`
   const change = ids.length === 1 ? 'Change that line' : 'Change each of those lines by that much'
   return [
     {
       id,
-      says: `${name} in the books run${ids.length === 1 && id !== 'others' ? 's' : ''} ${off} than planned. ${change}`,
+      says: `${name} in the books run${ids.length === 1 && id !== 'others' ? 's' : ''} ${off} than planned: ${aMonth}. ${change}`,
       plan: {
         ...plan,
         household: {
