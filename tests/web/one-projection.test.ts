@@ -1,4 +1,4 @@
-// One projection: every page, its JSON and the terminal say the same months left, floor, carry month, lowest savings and end.
+// One projection: every page, its JSON and the terminal say the same months left, floor, carry month, lowest savings, cover ratio, spendable savings and end.
 // Three houses of our own invention: the sample, books far from their plan, and a plan begun more than a year ago.
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
@@ -24,21 +24,51 @@ afterEach(() => app.close())
 
 const json = async <Figures>(path: string) => (await (await app.get(path)).json()) as Figures
 
-interface Walk {
-  now: Extract<NowFigures['plan'], { status: 'read' }>
-  runway: { milestones: Milestones; months: { month: string; spendable: number }[] }
-  storms: { storms: { name: string; monthsLeft: number | null }[] }
-  against: { monthsLeft: number | null }
-  compare: { plans: { milestones: Milestones }[] }
+interface CourseMonth {
+  month: string
+  spendable: number
+  coverRatio: number | null
 }
 
-const walk = async (): Promise<Walk> => ({
-  now: (await json<{ plan: Walk['now'] }>('/now.json?storms=yes')).plan,
-  runway: await json('/runway.json'),
-  storms: await json('/runway/storms.json'),
-  against: await json('/runway/actual.json'),
-  compare: await json('/runway/compare.json'),
-})
+interface Walk {
+  figures: NowFigures
+  now: Extract<NowFigures['plan'], { status: 'read' }>
+  runway: {
+    milestones: Milestones
+    months: CourseMonth[]
+    years: { year: number; spendable: number; coverRatio: number | null }[]
+    savingsAtEnd: number
+  }
+  storms: { storms: { name: string; monthsLeft: number | null; lowestSpendable: number }[] }
+  against: { monthsLeft: number | null }
+  compare: {
+    plans: {
+      milestones: Milestones
+      spendable: { month: string; dollars: number }[]
+      savingsAtEnd: number
+      badYear: { name: string; monthsLeft: number | null } | null
+    }[]
+  }
+}
+
+const walk = async (): Promise<Walk> => {
+  const figures = await json<NowFigures>('/now.json?storms=yes')
+  return {
+    figures,
+    now: figures.plan as Walk['now'],
+    runway: await json('/runway.json'),
+    storms: await json('/runway/storms.json'),
+    against: await json('/runway/actual.json'),
+    compare: await json('/runway/compare.json'),
+  }
+}
+
+/** The terminal says all that the page says, cover ratio and spendable savings in the books with it. */
+async function expectSaidInTerminal({ figures }: Walk, today: string) {
+  const said = await terminal(app.books, today)
+  for (const name of Object.keys(said) as (keyof NowFigures)[])
+    expect(said[name], name).toEqual(figures[name])
+}
 
 const textOf = (month: number | null) => (month === null ? null : monthText(month as never))
 
@@ -53,14 +83,43 @@ async function expectOne(today: string): Promise<Walk> {
   expect(textOf(said.now.carryMonth)).toBe(milestones.carryMonth)
   expect(textOf(said.now.lowestMonth)).toBe(milestones.lowestMonth)
   expect(said.now.lowestDollars).toBe(milestones.lowestSpendable)
+  const [compared] = said.compare.plans
   const slower = await json<{ savingsAtEnd: number }>('/slower-years.json')
-  expect((said.runway as unknown as { savingsAtEnd: number }).savingsAtEnd).toBe(slower.savingsAtEnd)
+  expect([slower.savingsAtEnd, compared!.savingsAtEnd]).toEqual([
+    said.runway.savingsAtEnd,
+    said.runway.savingsAtEnd,
+  ])
   const worst = said.storms.storms.find((storm) => storm.name === said.now.worst?.name)
   expect(said.now.worst?.monthsLeft ?? null).toBe(worst?.monthsLeft ?? null)
+  expect(said.now.worst?.lowestDollars ?? null).toBe(worst?.lowestSpendable ?? null)
+  expect(compared!.badYear?.name).toBe(said.now.worst?.name)
+  await expectSameMonths(said)
   return said
 }
 
-const terminal = async (books: Books, today: string): Promise<Walk['now']> => {
+/** Spendable savings and the cover ratio, month by month: drawn on Now, in the table, the year and the comparison. */
+async function expectSameMonths({ figures, runway, compare }: Walk) {
+  const courseOf = new Map(runway.months.map((one) => [one.month, one]))
+  for (const { month, dollars } of figures.future)
+    expect(dollars, monthText(month)).toBe(courseOf.get(monthText(month))!.spendable)
+  for (const { month, dollars } of compare.plans[0]!.spendable)
+    expect(dollars, month).toBe(courseOf.get(month)!.spendable)
+  for (const { year, spendable, coverRatio } of runway.years) {
+    const last = runway.months.filter((one) => one.month.startsWith(`${year}-`)).at(-1)!
+    expect([year, spendable, coverRatio]).toEqual([year, last.spendable, last.coverRatio])
+  }
+  const { year } = runway.years[0]!
+  const opened = await json<{ months: CourseMonth[] }>(`/runway/years/${year}.json`)
+  expect(opened.months).toEqual(runway.months.filter((one) => one.month.startsWith(`${year}-`)))
+  const month = opened.months[0]!
+  const trace = await json<{ groups: { title: string; total: number }[] }>(
+    `/runway/months/${month.month}.json`,
+  )
+  const spendable = trace.groups.find(({ title }) => title === 'Spendable savings')
+  expect(spendable?.total ?? 0).toBeCloseTo(month.spendable, 6)
+}
+
+const terminal = async (books: Books, today: string): Promise<NowFigures> => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-now-'))
   try {
     const file = join(folder, 'books.sqlite')
@@ -74,7 +133,7 @@ const terminal = async (books: Books, today: string): Promise<Walk['now']> => {
       now: () => new Date(`${today}T12:00:00`),
     }
     expect(await nowCommand.run(['--json', '--data', file], io)).toBe(0)
-    return JSON.parse(said.join('\n')).plan
+    return JSON.parse(said.join('\n'))
   } finally {
     rmSync(folder, { recursive: true })
   }
@@ -84,7 +143,8 @@ test('the sample farm', { timeout: 180_000 }, async () => {
   app = testApp({ today: '2026-11-28' })
   buildSample(app.books)
   const said = await expectOne('2026-11-28')
-  expect(await terminal(app.books, '2026-11-28')).toEqual(said.now)
+  expect(said.figures.cover.at(-1)!.ratio).toBeGreaterThan(0)
+  await expectSaidInTerminal(said, '2026-11-28')
 })
 
 /** A couple at a creamery: 2,600 a month, a floor of 6,000, and 900 of draws; no tax and no prices, so that it can be counted by hand. */
@@ -122,7 +182,8 @@ const held = (dollars: number, on: string) => {
 test('books far from their plan: 61,400 where it expected 14,500', async () => {
   opened('2026-12-10', creamery)
   held(61_400, '2026-11-02')
-  const { now, runway } = await expectOne('2026-12-10')
+  const said = await expectOne('2026-12-10')
+  const { now, runway } = said
   // 61,400 less 1,700 a month is 7,000 after 32 months and 5,300 after the 33rd, August 2029.
   expect(now.monthsLeft).toBe(32)
   expect(runway.milestones.floorMonth).toBe('2029-08')
@@ -134,7 +195,7 @@ test('books far from their plan: 61,400 where it expected 14,500', async () => {
     expect(figures.baseline[0]!.spendable ?? figures.baseline[0]!.dollars, path).toBe(12_800)
     expect(await (await app.get(path)).text(), path).toContain('As the plan was saved')
   }
-  expect(await terminal(app.books, '2026-12-10')).toEqual(now)
+  await expectSaidInTerminal(said, '2026-12-10')
   // Nothing of December is in the books yet; once something is, a bad year begins no earlier than in January.
   const begins = async () => {
     const { storms } = await json<{ storms: { id: string; from: string }[] }>('/runway/storms.json')
@@ -170,7 +231,9 @@ test('books that know nothing of the household’s savings leave them as planned
 
 test('a plan begun over a year ago and never met by books goes on as it was planned', async () => {
   opened('2027-01-15', creamery)
-  const { now, runway } = await expectOne('2027-01-15')
+  const said = await expectOne('2027-01-15')
+  await expectSaidInTerminal(said, '2027-01-15')
+  const { now, runway } = said
   // 40,000 less sixteen months of 1,700 is 12,800; 6,000 are left after four more, 4,300 after the fifth.
   expect(runway.months[0]!.spendable).toBe(11_100)
   expect(now.monthsLeft).toBe(4)

@@ -86,6 +86,7 @@ const expectKept = async (plan: Plan, begin = ofPlan) => {
     const after = planOf(app)
     if (JSON.stringify(after) !== JSON.stringify(before))
       throw new Error(`${page}: ${form.action} changed ${JSON.stringify(differences(before, after))}`)
+    expect([form.action, latestRevision(app.books, 'ours')!.revisionNo]).toEqual([form.action, revisionNo])
     posted.push(action)
   }
   app.close()
@@ -124,6 +125,7 @@ const withoutPlanForm = [
   ['/runway/chance', 'asks for runs'],
   ['/runway/chance/stop', 'stops them'],
   ['/runway/compare/copy', 'copies a plan under another name'],
+  ['/runway/compare/open', 'opens another plan in this browser'],
   ['/runway/compare/use', 'puts another plan into use'],
   ['/runway/events/:place/remove', 'takes out a life event, which the sample has none of'],
   ['/runway/keep', 'keeps levers once they are pulled: see the test below'],

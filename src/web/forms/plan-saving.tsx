@@ -75,7 +75,7 @@ type SavedForm = Pick<PlanForm, 'typed' | 'next'> & {
 /**
  * Saves `changed` as the next revision and leads to the form's next page. `note` stays with the revision and is what the
  * person is told: "Honey changed". `refused` shows the form again with what is wrong. `basedOn` is the revision the form was
- * opened with, where the form itself does not carry it. A plan that would count a thing twice is not saved before a person has
+ * opened with, where the form itself does not carry it. What changes nothing makes no revision. A plan that would count a thing twice is not saved before a person has
  * said what is meant.
  */
 export function savePlanForm(
@@ -88,6 +88,8 @@ export function savePlanForm(
   if (!formId.success) return refused([{ path: [], message: formId.error.issues[0]!.message }])
   const checked = planSchema.safeParse(changed, { error: formWords })
   if (!checked.success) return refused(checked.error.issues as readonly PlanIssue[])
+  if (current.plan && JSON.stringify(checked.data) === JSON.stringify(current.plan))
+    return moveOn(c, next, 'Nothing was changed: the plan stays as it is.')
   const doubts = opened ? newDoubts(checked.data, opened, c.var.web.today()) : []
   const open = doubts.filter(({ asks }) => !(asks && typed.value('sure') === 'yes'))
   if (open.length > 0) return refused(open)
