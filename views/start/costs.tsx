@@ -1,17 +1,8 @@
 // The last step of the first run: what a month costs, what the farm gives, and what is drawn from it.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
-import {
-  FormId,
-  fieldOf,
-  Hidden,
-  MoneyField,
-  MonthField,
-  PercentField,
-  QuantityField,
-} from '../parts/field.tsx'
+import { fieldOf, Hidden, MoneyField, MonthField, PercentField, QuantityField } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { StepFrame, type StepProps } from './frame.tsx'
+import { StepForm, type StepProps } from './frame.tsx'
 
 interface CostsProps extends StepProps {
   /** The adults of the plan, each with a row for pay. */
@@ -23,43 +14,42 @@ type FieldOf = (name: string) => ReturnType<typeof fieldOf>
 export const CostsStep = ({ typed, errors, people }: CostsProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
-    <StepFrame
+    <StepForm
       at={4}
       purpose="Round figures will do. The books will tell you better ones, and the plan can be changed any time on Runway."
+      action="/start/costs"
+      typed={typed}
+      errors={errors}
     >
-      <form method="post" action="/start/costs">
-        <ErrorSummary errors={errors} />
-        <FormId value={typed.value('formId')} />
+      <fieldset class="group">
+        <HouseholdFields field={field} />
+      </fieldset>
+      {people.length === 0 ? null : (
         <fieldset class="group">
-          <HouseholdFields field={field} />
+          <legend>Pay from other work that goes on</legend>
+          {people.map(({ id, name }, row) => (
+            <PayRow field={field} at={`pay.${row}`} person={id} name={name} />
+          ))}
         </fieldset>
-        {people.length === 0 ? null : (
-          <fieldset class="group">
-            <legend>Pay from other work that goes on</legend>
-            {people.map(({ id, name }, row) => (
-              <PayRow field={field} at={`pay.${row}`} person={id} name={name} />
-            ))}
-          </fieldset>
-        )}
-        <fieldset class="group">
-          <FarmFields field={field} />
-        </fieldset>
-        <fieldset class="group">
-          <legend>Draws: what the household takes out of the farm</legend>
-          <div class="field-row">
-            <MoneyField {...field('drawNow')} label="Now, a month" hint="0 if there are none yet" />
-            <MoneyField {...field('drawLater')} label="Later, a month" hint="If you have a step in mind" />
-            <MonthField {...field('drawLaterFrom')} label="From" hint="Like 2028-01" />
-          </div>
-        </fieldset>
-        <ButtonRow>
-          <Button>See where you stand</Button>
-          <LinkButton quiet href="/start/year">
-            Back
-          </LinkButton>
-        </ButtonRow>
-      </form>
-    </StepFrame>
+      )}
+      <fieldset class="group">
+        <FarmFields field={field} />
+      </fieldset>
+      <fieldset class="group">
+        <legend>Draws: what the household takes out of the farm</legend>
+        <div class="field-row">
+          <MoneyField {...field('drawNow')} label="Now, a month" hint="0 if there are none yet" />
+          <MoneyField {...field('drawLater')} label="Later, a month" hint="If you have a step in mind" />
+          <MonthField {...field('drawLaterFrom')} label="From" hint="Like 2028-01" />
+        </div>
+      </fieldset>
+      <ButtonRow>
+        <Button>See where you stand</Button>
+        <LinkButton quiet href="/start/year">
+          Back
+        </LinkButton>
+      </ButtonRow>
+    </StepForm>
   )
 }
 

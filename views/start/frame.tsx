@@ -1,7 +1,8 @@
 // The frame of the first run: which step this is, and which come after.
 import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
-import type { FieldErrors } from '../parts/field.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FormId } from '../parts/field.tsx'
 
 export interface StepProps {
   typed: { value(name: string): string }
@@ -16,7 +17,13 @@ const steps = [
   'Monthly costs',
 ] as const
 
-export const StepFrame = (props: { at: 0 | 1 | 2 | 3 | 4; purpose: string; children: Child }) => (
+interface FrameProps {
+  at: 0 | 1 | 2 | 3 | 4
+  purpose: string
+  children: Child
+}
+
+export const StepFrame = (props: FrameProps) => (
   <>
     <PageTitle purpose={props.purpose}>{steps[props.at]}</PageTitle>
     <ol class="steps" aria-label="Steps">
@@ -28,4 +35,15 @@ export const StepFrame = (props: { at: 0 | 1 | 2 | 3 | 4; purpose: string; child
     </ol>
     {props.children}
   </>
+)
+
+/** A step that is a form. */
+export const StepForm = (props: FrameProps & StepProps & { action: string }) => (
+  <StepFrame at={props.at} purpose={props.purpose}>
+    <form method="post" action={props.action}>
+      <ErrorSummary errors={props.errors} />
+      <FormId value={props.typed.value('formId')} />
+      {props.children}
+    </form>
+  </StepFrame>
 )

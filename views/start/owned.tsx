@@ -2,12 +2,10 @@
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
 import {
   Checkbox,
   DayField,
   Field,
-  FormId,
   fieldOf,
   Hidden,
   MoneyField,
@@ -15,7 +13,7 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { LoanTermFields } from '../parts/loan-terms.tsx'
-import { StepFrame, type StepProps } from './frame.tsx'
+import { StepForm, type StepProps } from './frame.tsx'
 
 export interface OwedLoan {
   accountId: number
@@ -35,45 +33,43 @@ interface OwnedStepProps extends StepProps {
 }
 
 export const OwnedStep = (props: OwnedStepProps) => (
-  <StepFrame
+  <StepForm
     at={2}
     purpose="What the loans cost, and what you own besides money, so that debts stand beside what they paid for. All of it can wait."
+    action="/start/owned"
+    {...props}
   >
-    <form method="post" action="/start/owned">
-      <ErrorSummary errors={props.errors} />
-      <FormId value={props.typed.value('formId')} />
-      {props.loans.map((loan, index) => (
-        <LoanFields {...props} loan={loan} index={index} />
-      ))}
-      {props.elsewhere.map((loan) => (
-        <p>
-          {loan.name}, {loan.side}: {formatCents(loan.owedCents)} owed.{' '}
-          <a href={`/books/accounts/${loan.accountId}/loan`}>Say its rate and payment</a>; there it is asked
-          whether living costs hold them already.
-        </p>
-      ))}
-      {props.held.length > 0 ? <Held held={props.held} /> : null}
-      {Array.from({ length: props.rows }, (_, index) => (
-        <ThingFields {...props} index={index} />
-      ))}
-      <p class="hint">
-        Left empty: loan payments are in no cost of the plan and are not split into interest and principal,
-        and the balance sheet shows debts without what they paid for. Now keeps asking.
+    {props.loans.map((loan, index) => (
+      <LoanFields {...props} loan={loan} index={index} />
+    ))}
+    {props.elsewhere.map((loan) => (
+      <p>
+        {loan.name}, {loan.side}: {formatCents(loan.owedCents)} owed.{' '}
+        <a href={`/books/accounts/${loan.accountId}/loan`}>Say its rate and payment</a>; there it is asked
+        whether living costs hold them already.
       </p>
-      <ButtonRow>
-        <Button>Next: this year so far</Button>
-        <Button quiet name="more" value="yes">
-          More rows
-        </Button>
-        <LinkButton quiet href="/start/year">
-          Leave it for later
-        </LinkButton>
-        <LinkButton quiet href="/start/accounts">
-          Back
-        </LinkButton>
-      </ButtonRow>
-    </form>
-  </StepFrame>
+    ))}
+    {props.held.length > 0 ? <Held held={props.held} /> : null}
+    {Array.from({ length: props.rows }, (_, index) => (
+      <ThingFields {...props} index={index} />
+    ))}
+    <p class="hint">
+      Left empty: loan payments are in no cost of the plan and are not split into interest and principal, and
+      the balance sheet shows debts without what they paid for. Now keeps asking.
+    </p>
+    <ButtonRow>
+      <Button>Next: this year so far</Button>
+      <Button quiet name="more" value="yes">
+        More rows
+      </Button>
+      <LinkButton quiet href="/start/year">
+        Leave it for later
+      </LinkButton>
+      <LinkButton quiet href="/start/accounts">
+        Back
+      </LinkButton>
+    </ButtonRow>
+  </StepForm>
 )
 
 const LoanFields = ({ typed, errors, loan, index }: StepProps & { loan: OwedLoan; index: number }) => {

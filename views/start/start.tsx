@@ -15,7 +15,7 @@ import {
 } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { SureBox } from '../parts/sure-box.tsx'
-import { StepFrame, type StepProps } from './frame.tsx'
+import { StepForm, StepFrame, type StepProps } from './frame.tsx'
 
 export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
   <>
@@ -148,55 +148,53 @@ interface AccountsStepProps extends StepProps {
 export const AccountsStep = (props: AccountsStepProps) => {
   let index = -1
   return (
-    <StepFrame
+    <StepForm
       at={1}
       purpose="What is there, and what is owed, on the first day. Leave empty what you do not have."
+      action="/start/accounts"
+      {...props}
     >
-      <form method="post" action="/start/accounts">
-        <ErrorSummary errors={props.errors} />
-        <FormId value={props.typed.value('formId')} />
-        <DayField
-          {...fieldOf(props, 'day')}
-          label="First day of the books"
-          hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
-        />
-        {props.sides.map((side) => (
-          <fieldset class="group">
-            <legend>
-              <SideWord kind={side.kind}>{side.name}</SideWord>
-            </legend>
-            <div class="field-row">
-              {side.rows.map((row) => {
-                index += 1
-                const name = `balances.${index}.amount`
-                return (
-                  <>
-                    <Hidden name={`balances.${index}.account`} value={String(row.accountId)} />
-                    <MoneyField
-                      name={name}
-                      label={row.isOwed ? `${row.name}, owed` : row.name}
-                      hint={row.hint}
-                      value={props.typed.value(name)}
-                      error={props.errors[name]}
-                    />
-                  </>
-                )
-              })}
-            </div>
-          </fieldset>
-        ))}
-        <p class="hint">
-          Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
-          until the plan says otherwise.
-        </p>
-        <ButtonRow>
-          <Button>Next: loans, and what you own</Button>
-          <LinkButton quiet href="/start/who">
-            Back
-          </LinkButton>
-        </ButtonRow>
-      </form>
-    </StepFrame>
+      <DayField
+        {...fieldOf(props, 'day')}
+        label="First day of the books"
+        hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
+      />
+      {props.sides.map((side) => (
+        <fieldset class="group">
+          <legend>
+            <SideWord kind={side.kind}>{side.name}</SideWord>
+          </legend>
+          <div class="field-row">
+            {side.rows.map((row) => {
+              index += 1
+              const name = `balances.${index}.amount`
+              return (
+                <>
+                  <Hidden name={`balances.${index}.account`} value={String(row.accountId)} />
+                  <MoneyField
+                    name={name}
+                    label={row.isOwed ? `${row.name}, owed` : row.name}
+                    hint={row.hint}
+                    value={props.typed.value(name)}
+                    error={props.errors[name]}
+                  />
+                </>
+              )
+            })}
+          </div>
+        </fieldset>
+      ))}
+      <p class="hint">
+        Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
+        until the plan says otherwise.
+      </p>
+      <ButtonRow>
+        <Button>Next: loans, and what you own</Button>
+        <LinkButton quiet href="/start/who">
+          Back
+        </LinkButton>
+      </ButtonRow>
+    </StepForm>
   )
 }
 

@@ -1,10 +1,9 @@
 // The step for what this year brought before the books begin, and for last year's return: tax and premium credit count them.
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, FormId, fieldOf, MoneyField } from '../parts/field.tsx'
+import { Checkbox, fieldOf, MoneyField } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { StepFrame, type StepProps } from './frame.tsx'
+import { StepForm, type StepProps } from './frame.tsx'
 
 interface YearStepProps extends StepProps {
   /** The days asked for, in words; null when the books hold the whole year. */
@@ -17,39 +16,33 @@ type FieldOf = (name: string) => ReturnType<typeof fieldOf>
 export const YearStep = (props: YearStepProps) => {
   const field = (name: string) => fieldOf(props, name)
   return (
-    <StepFrame
+    <StepForm
       at={3}
       purpose="Tax and premium credit look at whole years. What the books do not hold is said here, or later."
+      action="/start/year"
+      {...props}
     >
-      <form method="post" action="/start/year">
-        <ErrorSummary errors={props.errors} />
-        <FormId value={props.typed.value('formId')} />
-        {props.before === null ? (
-          <p>The books begin with the year or before it: nothing of this year is missing.</p>
-        ) : (
-          <ThisYear field={field} before={props.before} />
-        )}
-        <LastReturn
-          field={field}
-          year={props.lastYear}
-          wasFarmer={props.typed.value('wasFarmer') === 'yes'}
-        />
-        <p class="hint">
-          Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
-          months had brought nothing.
-        </p>
-        <Caution />
-        <ButtonRow>
-          <Button>Next: monthly costs</Button>
-          <LinkButton quiet href="/start/costs">
-            Leave it for later
-          </LinkButton>
-          <LinkButton quiet href="/start/owned">
-            Back
-          </LinkButton>
-        </ButtonRow>
-      </form>
-    </StepFrame>
+      {props.before === null ? (
+        <p>The books begin with the year or before it: nothing of this year is missing.</p>
+      ) : (
+        <ThisYear field={field} before={props.before} />
+      )}
+      <LastReturn field={field} year={props.lastYear} wasFarmer={props.typed.value('wasFarmer') === 'yes'} />
+      <p class="hint">
+        Left for later: this year’s tax, the premium credit and what you may still earn are told as if those
+        months had brought nothing.
+      </p>
+      <Caution />
+      <ButtonRow>
+        <Button>Next: monthly costs</Button>
+        <LinkButton quiet href="/start/costs">
+          Leave it for later
+        </LinkButton>
+        <LinkButton quiet href="/start/owned">
+          Back
+        </LinkButton>
+      </ButtonRow>
+    </StepForm>
   )
 }
 
