@@ -80,6 +80,10 @@ const PeopleSection = ({ figures }: { figures: SettingsFigures }) => (
         <LinkButton quiet href="/settings/people">
           Change people and place
         </LinkButton>
+        <p class="hint">
+          A death, a separation, a birth, a child who leaves home is entered with its month:{' '}
+          <a href="/runway/plan#events">life events</a>
+        </p>
       </>
     )}
   </section>

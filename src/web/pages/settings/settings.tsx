@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { day } from '#calendar/day.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { words } from '#views/settings/glossary.ts'
@@ -114,7 +115,11 @@ function settingsFigures(c: PageContext): SettingsFigures {
 
 const peopleOf = (plan: Plan): SettingsFigures['people'] => [
   ...plan.household.people.map((one) => ({ name: one.name, born: day(one.born), isChild: false })),
-  ...plan.household.dependants.map((one) => ({ name: one.name, born: day(one.born), isChild: true })),
+  ...lived(plan).household.dependants.map((one) => ({
+    name: one.name,
+    born: day(one.born),
+    isChild: true,
+  })),
 ]
 
 const regionWords = {
