@@ -84,20 +84,39 @@ test('people and place are kept in the plan', async () => {
   const reply = await app.post('/settings/people', {
     formId: formId(6),
     farmName: 'Wrenfold',
-    region: 'alaska',
+    state: 'AK',
+    county: 'juneau city and borough',
     'people.0.name': 'Mara',
     'people.0.born': '1981-06-14',
   })
   expect(reply.status).toBe(303)
   const figures = await (await app.get('/settings.json')).json()
-  expect(figures).toMatchObject({ people: [{ name: 'Mara', isChild: false }], regionSays: 'In Alaska' })
+  expect(figures).toMatchObject({
+    people: [{ name: 'Mara', isChild: false }],
+    placeSays: 'In Juneau City and Borough, Alaska',
+  })
+  const wrong = await app.post('/settings/people', {
+    formId: formId(7),
+    farmName: 'Wrenfold',
+    state: 'PA',
+    county: 'Juneau',
+    'people.0.name': 'Mara',
+    'people.0.born': '1981-06-14',
+  })
+  expect(wrong.status).toBe(422)
+  const again = await wrong.text()
+  // What was typed stays, beside the counties of the state that was chosen.
+  expect(again).toContain('value="Juneau"')
+  expect(again).toContain('Pennsylvania has no county called Juneau')
+  expect(again).toContain('<option value="Erie County"')
 })
 
 test('a name put right keeps what the plan knows of the person, and the place stays as it was', async () => {
   const people = (name: string, id: number) => ({
     formId: formId(id),
     farmName: 'Wrenfold',
-    region: 'alaska',
+    state: 'AK',
+    county: 'juneau city and borough',
     'people.0.name': name,
     'people.0.born': '1981-06-14',
   })
@@ -108,7 +127,7 @@ test('a name put right keeps what the plan knows of the person, and the place st
   if (before.status !== 'read' || after.status !== 'read') throw new Error('no plan')
   expect(after.plan.household.people).toEqual([{ ...before.plan.household.people[0]!, name: 'Maria' }])
   const form = await (await app.get('/settings/people')).text()
-  expect(form).toMatch(/<option value="alaska" selected/)
+  expect(form).toMatch(/<option value="AK" selected/)
 })
 
 test('the glossary explains every word of the trade and of our own that pages lead to', async () => {

@@ -8,7 +8,7 @@ import { SideWord } from '../parts/side.tsx'
 
 export interface SettingsFigures {
   people: readonly { name: string; born: Day; isChild: boolean }[]
-  regionSays: string
+  placeSays: string
   sides: readonly { id: string; kind: SideKind; name: string; accounts: number }[]
   dataFile: string
   passphraseSet: boolean
@@ -76,7 +76,7 @@ const PeopleSection = ({ figures }: { figures: SettingsFigures }) => (
             </li>
           ))}
         </ul>
-        <p>{figures.regionSays}</p>
+        <p>{figures.placeSays}</p>
         <LinkButton quiet href="/settings/people">
           Change people and place
         </LinkButton>

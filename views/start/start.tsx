@@ -3,19 +3,11 @@ import type { Child } from 'hono/jsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import {
-  DayField,
-  Field,
-  FormId,
-  fieldOf,
-  Hidden,
-  MoneyField,
-  QuantityField,
-  Select,
-} from '../parts/field.tsx'
+import { DayField, Field, FormId, fieldOf, Hidden, MoneyField, QuantityField } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { SureBox } from '../parts/sure-box.tsx'
 import { StepForm, StepFrame, type StepProps } from './frame.tsx'
+import { type PlaceChoices, PlaceFields } from './place.tsx'
 
 export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
   <>
@@ -47,7 +39,7 @@ export const Welcome = ({ hasOwn }: { hasOwn: boolean }) => (
   </>
 )
 
-export const WhoStep = (props: StepProps & { childRows: number }) => (
+export const WhoStep = (props: StepProps & { childRows: number; place: PlaceChoices }) => (
   <StepFrame
     at={0}
     purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs."
@@ -59,7 +51,7 @@ export const WhoStep = (props: StepProps & { childRows: number }) => (
 )
 
 /** The same form in Settings, once the books are set up. */
-export const PeoplePage = (props: StepProps & { childRows: number }) => (
+export const PeoplePage = (props: StepProps & { childRows: number; place: PlaceChoices }) => (
   <>
     <PageTitle purpose="Ages decide when Medicare and Social Security begin, and how long the plan runs.">
       People and place
@@ -76,25 +68,15 @@ export const PeoplePage = (props: StepProps & { childRows: number }) => (
 const WhoForm = ({
   children,
   ...props
-}: StepProps & { childRows: number; action: string; children: Child }) => (
+}: StepProps & { childRows: number; place: PlaceChoices; action: string; children: Child }) => (
   <form method="post" action={props.action}>
     <ErrorSummary errors={props.errors} />
     <FormId value={props.typed.value('formId')} />
     <Hidden name="basedOn" value={props.typed.value('basedOn')} />
     <div class="field-row">
       <Field {...fieldOf(props, 'farmName')} label="Name of the farm" />
-      <Select
-        name="region"
-        label="Where you live"
-        hint="Alaska and Hawaii have poverty lines of their own."
-        value={props.typed.value('region')}
-        options={[
-          { value: 'contiguous', label: 'One of the 48 states or D.C.' },
-          { value: 'alaska', label: 'Alaska' },
-          { value: 'hawaii', label: 'Hawaii' },
-        ]}
-      />
     </div>
+    <PlaceFields {...props} />
     <Adult {...props} index={0} legend="One of you" />
     <Adult {...props} index={1} legend="The other one, if you are two" />
     <fieldset class="group">

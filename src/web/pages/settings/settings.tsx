@@ -4,6 +4,7 @@ import { day } from '#calendar/day.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { words } from '#views/settings/glossary.ts'
 import { type SettingsDoor, type SettingsFigures, SettingsPage } from '#views/settings/settings.tsx'
@@ -15,6 +16,7 @@ import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { type FormErrors, openingForm, rowCount, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { placeChoices } from '#web/pages/start/place-choices.ts'
 import { openingWho, takeWho } from '#web/pages/start/start.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -101,7 +103,7 @@ function settingsFigures(c: PageContext): SettingsFigures {
   const accounts = listAccounts(books)
   return {
     people: current.status === 'read' ? peopleOf(current.plan) : [],
-    regionSays: current.status === 'read' ? regionWords[current.plan.tax.region] : '',
+    placeSays: current.status === 'read' ? placeWords(current.plan) : '',
     sides: houseFirst(listSides(books)).map((side) => ({
       id: side.id,
       kind: side.kind,
@@ -122,11 +124,12 @@ const peopleOf = (plan: Plan): SettingsFigures['people'] => [
   })),
 ]
 
-const regionWords = {
-  contiguous: 'In one of the 48 states or D.C.',
-  alaska: 'In Alaska',
-  hawaii: 'In Hawaii',
-} as const
+const placeWords = ({ household }: Plan): string => {
+  const { state, county } = household.place
+  if (state === undefined)
+    return 'No state is chosen yet: income tax, premiums and coverage follow from where you live.'
+  return county === undefined ? `In ${stateNames[state]}` : `In ${county}, ${stateNames[state]}`
+}
 
 const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
   answer(c, {
@@ -137,6 +140,7 @@ const showPeople = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
         typed={typed}
         errors={errors}
         childRows={rowCount(typed, 'children', 3) + (typed.value('children.2.name') ? 1 : 0)}
+        place={placeChoices(typed.value('state'))}
       />
     ),
   })

@@ -16,8 +16,10 @@ import { newDoubts } from '#plan/doubts.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
+import { countyNamed } from '#rules/places/counties.ts'
+import { type StateCode, stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { choice, dayField, formIdField, quantityOrNull, requiredText } from '#web/forms/fields.ts'
+import { dayField, formIdField, optionalText, quantityOrNull, requiredText } from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
 import { personIds } from './person-ids.ts'
 
@@ -32,7 +34,8 @@ const adult = person.extend({
 export const whoForm = z.object({
   formId: formIdField(),
   farmName: requiredText('Name the farm', 80),
-  region: choice(['contiguous', 'alaska', 'hawaii'], 'Choose where you live'),
+  state: z.enum(['', ...stateCodes], { error: 'Choose your state' }).optional(),
+  county: optionalText(80),
   people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
   children: z.array(person).max(12).default([]),
   sure: z.string().optional(),
@@ -40,6 +43,8 @@ export const whoForm = z.object({
 
 /** The form asks only when somebody was born: what follows from it stands at that date. */
 const whoField = (path: string): string | null => {
+  const place = /^household\.place\.(state|county)$/.exec(path)
+  if (place) return place[1]!
   const found = /^household\.(people|dependants)\.(\d+)\.(?:born|planToAge|untilAge)$/.exec(path)
   return found && `${found[1] === 'people' ? 'people' : 'children'}.${found[2]}.born`
 }
@@ -82,19 +87,25 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
           ...plan,
           household: {
             ...plan.household,
+            ...(form.state === undefined ? {} : { place: placeOf(form.state, form.county) }),
             people,
             dependants: form.children.map((one) =>
               keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
             ),
           },
           farm: { ...plan.farm, crew: crewOf(plan, people, form.people) },
-          tax: { ...plan.tax, region: form.region },
         }
       },
     )
   })
   return saved.ok ? [] : saved.problems
 }
+
+/** The county as its state’s list writes it, where it is one of it. */
+const placeOf = (state: '' | StateCode, county: string): NonNullable<PlanInput['household']>['place'] => ({
+  ...(state === '' ? {} : { state }),
+  ...(county === '' ? {} : { county: (state === '' ? null : countyNamed(state, county)) ?? county }),
+})
 
 /** The books of house and farm, made the first time; a farm's new name afterwards. */
 const nameBooks = (books: Books, act: Act, farmName: string): FieldProblem[] => {

@@ -13,6 +13,7 @@ import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
+import { Counties } from '#views/start/place.tsx'
 import { AccountsDone, AccountsStep, type BalanceRow, Welcome, WhoStep } from '#views/start/start.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { type Answered, answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
@@ -30,6 +31,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { placeChoices } from './place-choices.ts'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
 import { hasOwnSavings, saveSavings, saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
@@ -45,6 +47,9 @@ export const startPages: PageRoom = {
           figures: { hasBooks: hasHousehold(c.var.web.books) },
           page: () => <Welcome hasOwn={hasHousehold(c.var.web.books)} />,
         }),
+      )
+      .get('/start/counties', (c) =>
+        c.html(<Counties counties={placeChoices(c.req.query('state') ?? '').counties} />),
       )
       .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
       .post('/start/who', (c) => takeWho(c, showWho, () => moveOn(c, '/start/accounts')))
@@ -79,7 +84,14 @@ const showWho = (c: PageContext, typed: TypedForm, errors: FormErrors) =>
     title: 'Who',
     status: statusOf(errors),
     withoutPages: true,
-    page: () => <WhoStep typed={typed} errors={errors} childRows={rowCount(typed, 'children', 3)} />,
+    page: () => (
+      <WhoStep
+        typed={typed}
+        errors={errors}
+        childRows={rowCount(typed, 'children', 3)}
+        place={placeChoices(typed.value('state'))}
+      />
+    ),
   })
 
 /** The same form stands among the first steps and under Settings; `show` gives it back with what was wrong. */
@@ -125,7 +137,8 @@ function whoAsText(c: PageContext): Record<string, string> {
     farmName: listSides(c.var.web.books).find((side) => side.kind === 'farm')?.name ?? '',
   }
   if (current.status !== 'read') return values
-  values.region = current.plan.tax.region
+  values.state = current.plan.household.place.state ?? ''
+  values.county = current.plan.household.place.county ?? ''
   const { people, dependants } = current.plan.household
   for (const [list, rows] of [
     ['people', people],
