@@ -196,7 +196,7 @@ test.for(monthlyExhaustions)(
       const short = months.findIndex((one) => one.unmetNeed > 0.005)
       expect(short).toBe(full)
       expect(months[short]!.living - months[short]!.unmetNeed).toBeCloseTo(left, 2)
-      expect(milestones.monthsLeft).toBe(null)
+      expect(milestones.monthsLeft).toBe(full)
     }
   },
 )
