@@ -1,6 +1,7 @@
 // A chance run of the current plan as a job, and its outcome as the page and its JSON show it.
 
 import { createHash } from 'node:crypto'
+import { setImmediate as nextRound } from 'node:timers/promises'
 import { bandShares } from '#chance/bands.ts'
 import { factorSentences } from '#chance/factor-words.ts'
 import type { Outcome } from '#chance/outcome.ts'
@@ -82,6 +83,8 @@ export function startChance(current: RevisedPlan, choices: RunChoices, log: Log)
     onFailure: (error) =>
       log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a chance run broke'),
     run: async (watch) => {
+      // The page that asks goes out first: making it ready takes a fifth of the time that the first page after a start has.
+      await nextRound(undefined, watch)
       const run = prepareChance(plan, rulesOf(plan), choices)
       const result = await courseWorkers().run(run, watch)
       return outcomeFigures(run.plan.firstMonth, choices.from, result)
