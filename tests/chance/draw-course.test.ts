@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest'
 import { type ChanceModel, chanceModel } from '#chance/chance-model.ts'
 import { drawCourse } from '#chance/draw-course.ts'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
+import { publishedRules } from '#runway/published-rules.ts'
 import { type CourseShocks, expectedShocks, type ShockShape } from '#runway/shocks.ts'
 import { quiet } from './plans.ts'
 
@@ -162,5 +164,20 @@ describe('a drawn course', () => {
     })
     // Ada has 23 working years left (44 to 67), Bo 21: 44 chances of 0.02 a course; sd of 176,000 of them 58.7.
     expect(Math.abs(spells - 4_000 * 44 * 0.02)).toBeLessThan(5 * 59)
+  })
+})
+
+test('who leaves by an event of the plan is drawn to live no longer in it, and one gone before it begins is gone', () => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: { people: couple },
+    events: [{ kind: 'separation', person: 'bo', month: '2025-06' }],
+    chance: { lives: true },
+  })
+  const { shape: own } = compilePlan(plan, publishedRules(plan))
+  const model = chanceModel(plan, own)
+  coursesOf(model, 200, ({ deathMonth }) => {
+    expect(deathMonth[1]).toBeLessThanOrEqual(-7)
+    expect(deathMonth[0]).toBeGreaterThan(0)
   })
 })
