@@ -9,10 +9,11 @@ import { closeMonth, standingClosing } from '#db/reconcile/closing-store.ts'
 import { listSayings, recordSaying } from '#db/runway-history-store.ts'
 import { householdSide } from '#ledger/account.ts'
 import { dollarsToCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
 import { type PlannedMonth, plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
-import { continuedIn } from './continued-plan.ts'
+import { type ContinuedPlan, continuedIn, continuedPlan } from './continued-plan.ts'
 import { baselineOf, projectionOf, withoutDrawsOf } from './courses.ts'
 import { monthsLeftFrom } from './months-left.ts'
 
@@ -34,7 +35,7 @@ export const closeWithForecast = (
     if (!closed.ok || closed.repeated || draft.sideId !== householdSide) return closed
     const last = Math.max(closedBefore, draft.month - monthsForecast) as Month
     for (let month = addMonths(last, 2); month <= draft.month + 1; month = addMonths(month, 1))
-      keepForecast(books, act, month, true)
+      keepForecast(books, act, month)
     return closed
   })
 
@@ -43,19 +44,26 @@ export const writeDownToday = (
   books: Books,
   act: Pick<Act, 'at' | 'actor'>,
   today: Day,
-): 'written' | 'closing stands' | 'no plan' => keepForecast(books, act, monthOfDay(today), false, today)
+): 'written' | 'closing stands' | 'no plan' =>
+  keep(books, act, { month: monthOfDay(today), day: today, isOfClosing: false }, (saved) =>
+    continuedPlan(books, saved, today),
+  )
 
-/** From the books at the start of `month`. */
-function keepForecast(
+/** From the books at the start of `month`, which the one closed before it leads up to. */
+const keepForecast = (books: Books, act: Act, month: Month) =>
+  keep(books, act, { month, day: addDays(firstDayOf(month), -1), isOfClosing: true }, (saved) =>
+    continuedIn(books, saved, month),
+  )
+
+function keep(
   books: Books,
   act: Pick<Act, 'at' | 'actor'>,
-  month: Month,
-  isOfClosing: boolean,
-  day = addDays(firstDayOf(month), -1),
+  { month, day, isOfClosing }: { month: Month; day: Day; isOfClosing: boolean },
+  goesOn: (saved: Plan) => ContinuedPlan,
 ): 'written' | 'closing stands' | 'no plan' {
   const current = currentPlan(books)
   if (current.status !== 'read') return 'no plan'
-  const { plan } = continuedIn(books, current.plan, month)
+  const { plan } = goesOn(current.plan)
   const course = projectionOf(plan)
   const { carryMonth, floorMonth } = course.milestones
   const isKept = recordSaying(books, act, {
