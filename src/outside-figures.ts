@@ -5,12 +5,14 @@ import { bandSets, limitsOf } from '#ledger/measures/bands.ts'
 import { measureDefinitions } from '#ledger/measures/measure-definitions.ts'
 import { placeFigures } from '#rules/places/place-figures.ts'
 import { lawFigures, type OutsideFigure } from '#rules/sources.ts'
+import { stateFigures } from '#rules/states/state-sources.ts'
 
 export type { OutsideFigure } from '#rules/sources.ts'
 
 /** The list that `sources` prints and the Settings page shows. */
 export const outsideFigures = (): OutsideFigure[] => [
   ...lawFigures(),
+  ...stateFigures(),
   ...placeFigures(),
   ...[januaryHistory, calendarHistory].flatMap(historyFigures),
   ...lifeFigures(),

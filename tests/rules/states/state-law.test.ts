@@ -1,5 +1,6 @@
 // The states' laws as data: every one is read, moves with prices as it says, and behaves as a tax does on random households.
 import { describe, expect, test } from 'vitest'
+import { noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { emptyHouseholdYear } from '#rules/household-year.ts'
@@ -90,6 +91,29 @@ test('twice the money under law of twice the dollars is twice the tax, in every 
       expect(Math.abs(taxAt(4) - 4 * once), `${state} household ${n}`).toBeLessThan(
         0.001 + 1e-9 * Math.abs(once),
       )
+    }
+  }
+})
+
+/**
+ * Where a state's own steps let tax fall: Arkansas reads the tax of small incomes in tables; there and in Kentucky spouses may be
+ * taxed apart, which is chosen by what is left after credits; New Jersey excludes other income from 62 by steps of all income.
+ */
+const ownSteps: Partial<Record<StateCode, number>> = { AR: 40, KY: 60, NJ: 5 }
+
+test('tax before credits never falls as income rises, but at the steps of three states', () => {
+  const random = seeded(6)
+  for (let n = 0; n < runs / 4; n += 1) {
+    const household = { ...randomHousehold(random), coverMonths: 0, carried: noCarryforwards() }
+    const more = { ...household, otherIncome: household.otherIncome + 100 }
+    for (const state of stateCodes) {
+      const here = stateLawFor(state, 2026, still)
+      const before = (of: HouseholdYear) =>
+        fileReturn(law, { ...of, state: here }).state!.trace.find(
+          ({ figure }) => figure === 'stateTaxBeforeCredits',
+        )!.amount
+      const fall = before(household) - before(more)
+      expect(fall, `${state} household ${n}`).toBeLessThan(ownSteps[state] ?? 0.02)
     }
   }
 })
