@@ -117,6 +117,15 @@ export const healthSchema = z.object({
 
 const lossesGoBack = 'Needed only where a farm loss goes back'
 
+const taxBase = (usual: 'federal-agi' | 'federal-taxable') =>
+  z
+    .enum(['federal-agi', 'federal-taxable'])
+    .default(usual)
+    .meta({
+      title: 'On',
+      labels: { 'federal-agi': 'Federal adjusted gross income', 'federal-taxable': 'Federal taxable income' },
+    })
+
 export const taxSchema = z.object({
   method: z.enum(['law', 'share', 'none']).default('law').meta({
     title: 'Taxes',
@@ -140,24 +149,31 @@ export const taxSchema = z.object({
         })
         .meta({ title: 'By the law of the state you live in' }),
       z.object({ kind: z.literal('none') }).meta({ title: 'None' }),
-      z.object({
-        kind: z.literal('flat'),
-        base: z.enum(['federal-agi', 'federal-taxable']).default('federal-agi').meta({ title: 'On' }),
-        deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
-        rate: rate(0, 0.2).meta({ title: 'Rate', unit: 'share' }),
-      }),
-      z.object({
-        kind: z.literal('brackets'),
-        base: z.enum(['federal-agi', 'federal-taxable']).default('federal-taxable').meta({ title: 'On' }),
-        deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
-        brackets: z
-          .array(
-            z.object({ over: dollars().meta({ title: 'Over' }), rate: rate(0, 0.2).meta({ title: 'Rate' }) }),
-          )
-          .min(1)
-          .max(20)
-          .meta({ title: 'Brackets' }),
-      }),
+      z
+        .object({
+          kind: z.literal('flat'),
+          base: taxBase('federal-agi'),
+          deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+          rate: rate(0, 0.2).meta({ title: 'Rate', unit: 'share' }),
+        })
+        .meta({ title: 'One rate that you enter' }),
+      z
+        .object({
+          kind: z.literal('brackets'),
+          base: taxBase('federal-taxable'),
+          deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+          brackets: z
+            .array(
+              z.object({
+                over: dollars().meta({ title: 'Over' }),
+                rate: rate(0, 0.2).meta({ title: 'Rate' }),
+              }),
+            )
+            .min(1)
+            .max(20)
+            .meta({ title: 'Brackets' }),
+        })
+        .meta({ title: 'Brackets that you enter' }),
     ])
     .default({ kind: 'law', localRate: 0 })
     .meta({

@@ -3,7 +3,7 @@ import { stateNames } from '../places/state-names.ts'
 import type { Trace, TraceLine } from '../return/trace.ts'
 import type { Program, SectionName } from './program.ts'
 import { type FigureName, places } from './return-form.ts'
-import { type StateData, secondHand, stateData, uncheckedItems } from './state-data.ts'
+import { secondHand, stateData, uncheckedItems } from './state-data.ts'
 import { localTaxOf, programOf, rulesOf } from './state-law.ts'
 import type { StateLaw } from './state-year.ts'
 import { wayTaken } from './work-return.ts'
@@ -20,7 +20,7 @@ export interface StateReturn {
 export const readStateReturn = (law: StateLaw, tax: number): StateReturn => ({
   tax: toCents(tax),
   trace: traceOf(law, tax),
-  cautions: law.state === null ? [] : cautionsOf(law, stateData(law.state)),
+  cautions: stateCautions(law),
 })
 
 const toCents = (amount: number): number => Math.round(amount * 100) / 100
@@ -67,16 +67,17 @@ const used = (program: Program, sections: readonly SectionName[]): Record<string
 const wordsOf = (law: StateLaw): { rule: string; source: string; local: string } => {
   if (law.state === null) return { rule: 'state income tax by typed rates', source: 'the plan', local: '' }
   const data = stateData(law.state)
-  const { sources } = data
-  const titles = sources.slice(0, 3).map(({ title }) => title)
   return {
     rule: `income tax of ${stateNames[law.state]}${law.basis === 'projected' ? ', carried forward' : ''}`,
-    source: [...titles, secondHand].join('; '),
+    source: `rules of ${rulesOf(data, law.year).year}, second hand; returns and statutes are under Sources`,
     local: data.local?.says ?? 'none',
   }
 }
 
-const cautionsOf = (law: StateLaw, data: StateData): string[] => {
+/** What has to be said wherever a tax by this law is shown; nothing of typed rates. */
+export const stateCautions = (law: StateLaw): string[] => {
+  if (law.state === null) return []
+  const data = stateData(law.state)
   const name = stateNames[data.code]
   const rules = rulesOf(data, law.year)
   const unchecked = uncheckedItems(rules)
@@ -94,10 +95,15 @@ const cautionsOf = (law: StateLaw, data: StateData): string[] => {
       ? [`Written from memory and unchecked in ${name}: ${unchecked.join('; ')}.`]
       : []),
     ...(lacks.length > 0 ? [`Left out in ${name}: ${lacks.join('. ')}.`] : []),
+    ...(data.hasIncomeTax ? [leftOutEverywhere] : []),
     ...(data.local !== undefined && law.localRate === 0
       ? [`No local income tax is counted; usual in ${name}: ${data.local.says}.`]
       : []),
   ]
 }
+
+/** What no state's rules here have, or what this program does not ask for. */
+const leftOutEverywhere =
+  'Left out in every state: itemized deductions, property tax and rent of the home, public and military pensions, credits for college savings, disability, energy and gifts, write-off rules of the state’s own, losses carried over by its rules, a part of a year and income in another state.'
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)

@@ -4,9 +4,11 @@ import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { eventWords } from '#plan/life/event-words.ts'
 import { type PlanSection, planSections } from '#plan/sections.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { stateTaxFigures } from '#today/tax/state-tax-figures.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { PlanFormPage } from '#views/parts/plan-form.tsx'
 import { PlanSectionsPage, sectionNames } from '#views/runway/plan-sections.tsx'
+import { StateTax } from '#views/runway/state-tax.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -98,9 +100,12 @@ const showSection = (
         errors={errors}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
         caution={
-          canHurt.has(section) ? (
-            <Caution>What stands here decides tax, cover and retirement in every year of the plan.</Caution>
-          ) : null
+          <>
+            {section === 'tax' ? <StateTax figures={stateTaxFigures(current.plan)} /> : null}
+            {canHurt.has(section) ? (
+              <Caution>What stands here decides tax, cover and retirement in every year of the plan.</Caution>
+            ) : null}
+          </>
         }
       />
     ),
