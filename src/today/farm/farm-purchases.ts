@@ -22,7 +22,7 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
   const { plan } = continuedPlan(books, saved, today)
   const firstMonth = firstMonthOf(plan)
   const isFromBooks = spanOfBooks(books) !== null
-  const cash = plan === saved && isFromBooks ? farmCashOn(books, today) : plan.farm.cash
+  const cash = plan.continuesFrom === undefined && isFromBooks ? farmCashOn(books, today) : plan.farm.cash
   const { purchases, hired } = plan.farm
   const planned = keptWith(saved, 'purchases', () =>
     queuePurchases(saved.farm.purchases, cashAhead(saved, baselineOf(saved))),

@@ -6,6 +6,7 @@ import { latestChangeId } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
@@ -37,23 +38,28 @@ export interface ContinuedPlan {
  */
 export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedPlan {
   const month = continuedFrom(books, saved, today)
-  const thisMonth = monthOfDay(today)
+  const notYetBegun = firstNotBegun(books, today)
   const change = latestChangeId(books)
   const found = known.get(saved)
-  if (found?.change === change && found.thisMonth === thisMonth) return found.continued
+  if (found?.change === change && found.notYetBegun === notYetBegun && found.month === month)
+    return found.continued
   const made = continuedIn(books, saved, month)
-  const notYetBegun = firstNotBegun(books, today)
-  const plan = notYetBegun > month ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
-  const continued = { ...made, plan: made.plan === saved ? saved : samePlan(saved, plan) }
-  known.set(saved, { change, thisMonth, continued })
+  const plan =
+    notYetBegun > firstMonthOf(made.plan) ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
+  const continued = { ...made, plan: plan === saved ? saved : samePlan(saved, plan) }
+  known.set(saved, { change, month, notYetBegun, continued })
   return continued
 }
 
-/** This month, or the next once the books hold something of this one. */
+/** From then on so little of a month is left that a bad year begun in it would spare the plan most of its first month. */
+const lateInMonth = 16
+
+/** This month, or the next once the books hold something of this one, or half of it is over. */
 function firstNotBegun(books: Books, today: Day): Month {
   const thisMonth = monthOfDay(today)
   const reach = booksReach(books, today)
-  return (reach !== null && monthOfDay(reach) >= thisMonth ? thisMonth + 1 : thisMonth) as Month
+  const hasBegun = (reach !== null && monthOfDay(reach) >= thisMonth) || Number(today.slice(8)) >= lateInMonth
+  return (hasBegun ? thisMonth + 1 : thisMonth) as Month
 }
 
 /**
@@ -67,7 +73,10 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
   return Math.min(thisMonth, Math.max(known, parseMonth(saved.startMonth)!)) as Month
 }
 
-const known = new WeakMap<Plan, { change: number; thisMonth: Month; continued: ContinuedPlan }>()
+const known = new WeakMap<
+  Plan,
+  { change: number; month: Month; notYetBegun: Month; continued: ContinuedPlan }
+>()
 
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {

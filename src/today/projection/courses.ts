@@ -65,7 +65,7 @@ export const baselineBeside = (
   ongoing: Plan,
   dollars: Dollars,
 ): { month: string; spendable: number }[] | null => {
-  if (saved === ongoing) return null
+  if (ongoing.continuesFrom === undefined) return null
   const { months } = projectionOf(ongoing)
   const { ofMonth } = pricesIn({ months }, dollars)
   const planned = new Map(baselineOf(saved).months.map((one) => [one.month, one.spendable]))

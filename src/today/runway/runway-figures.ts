@@ -7,7 +7,7 @@ import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { mendingAmount } from '#runway/mend.ts'
-import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import type { Milestones, ProjectedMonth, Projection } from '#runway/project.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { flowsOfMonths, type StormChange, stormChanges } from '#runway/storms/storm-parts.ts'
 import { whyBetter, whyNothing } from '#runway/storms/storm-words.ts'
@@ -114,7 +114,7 @@ export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
       runsShort: milestones.runsShort,
       unmetNeed: milestones.unmetNeed,
       changes,
-      says: stormSays(plan, expected, run, changes),
+      says: stormSays(plan, expected, { run, milestones, changes }, dollars),
     }
   })
 }
@@ -122,14 +122,14 @@ export const stormTable = (plan: Plan, dollars: Dollars): StormLine[] => {
 /** Where a bad year does nothing, or does good, that asks for a reason. */
 const stormSays = (
   plan: Plan,
-  { months, milestones }: Projection,
-  run: StormRun,
-  changes: readonly StormChange[],
+  { months }: Projection,
+  { run, milestones, changes }: { run: StormRun; milestones: Milestones; changes: readonly StormChange[] },
+  dollars: Dollars,
 ): string | null => {
   const isSame =
     changes.length === 0 && run.spendable.every((dollars, m) => Math.abs(dollars - months[m]!.spendable) < 1)
   if (isSame) return `It changes nothing. ${whyNothing(plan, months, run.storm)}`
-  return compareEndings(run.milestones, milestones) > 0 ? whyBetter(changes) : null
+  return compareEndings(milestones, projectionIn(plan, dollars).milestones) > 0 ? whyBetter(changes) : null
 }
 
 /** A month opened into what made it, all of it at the same prices; null when the plan has no such month. */
