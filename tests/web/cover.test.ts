@@ -368,3 +368,34 @@ describe('tax so far', () => {
     })
   })
 })
+
+describe('with a place', () => {
+  const placed = (place: { state: 'PA'; county?: string }) => ({
+    ...plan,
+    household: { ...plan.household, place },
+    health: { marketplace: { members: plan.health!.marketplace!.members! } },
+  })
+
+  test('premiums are the county’s and limits the state’s, each with its source, and the history stands beside the growth', async () => {
+    withPlan(placed({ state: 'PA', county: 'Erie County' }))
+    const { place, inSight } = await figuresOf('/cover.json')
+    expect(place).toMatchObject({ name: 'Erie County, Pennsylvania', ratingArea: 1, premiumsTyped: false })
+    // Published for 2026: 292 a month for a child at 0.765 of an adult of 21; at 40 1.278.
+    expect(place!.history.at(-1)!.monthly).toBeCloseTo((292 / 0.765) * 1.278, 6)
+    expect(place!.historyGrowth).toBeCloseTo((292 / 214) ** (1 / 8) - 1, 9)
+    expect(place!.limits).toContainEqual({ who: 'Children’s program (CHIP)', percent: 319, typed: false })
+    // Nobody of this household needs more than the marketplace above the children's line.
+    expect(inSight!.bands.at(-1)!.premiumMonthly).toBeCloseTo((292 / 0.765) * 5.114, 1)
+    const page = await (await app.get('/cover')).text()
+    for (const text of ['id="county-premiums"', 'KFF', 'Second hand', 'rating area 1', 'Coverage by income'])
+      expect(page).toContain(text)
+    expect(page).not.toMatch(/NaN|undefined|Infinity/)
+  })
+
+  test('without a county the limits stand and premiums are asked for', async () => {
+    withPlan(placed({ state: 'PA' }))
+    const { place } = await figuresOf('/cover.json')
+    expect(place).toMatchObject({ name: 'Pennsylvania', ratingArea: null, history: [] })
+    expect(await (await app.get('/cover')).text()).toContain('Choose the county for its premiums')
+  })
+})

@@ -8,6 +8,7 @@ import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CoverageByIncome } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
+import { PlaceOfCover } from './place.tsx'
 import { RoomTable } from './room.tsx'
 import { TaxSoFar } from './tax-so-far.tsx'
 import { MedicareMove, PremiumByAge, WhoIsCovered } from './years.tsx'
@@ -85,6 +86,7 @@ const CoverBody = (props: CoverPageProps) => {
           />
         )}
       />
+      <Part of={() => <PlaceOfCover place={figures.place} />} />
       <Part of={() => <MedicareMove starts={figures.medicare} />} />
     </>
   )
@@ -101,6 +103,7 @@ const contentsOf = (figures: Read) => [
   ...(figures.tax ? [{ id: 'tax-title', name: 'Tax so far' }] : []),
   { id: 'who-title', name: 'Who is covered by what' },
   ...(figures.premiumByAge.length > 0 ? [{ id: 'age-title', name: 'Premium by age' }] : []),
+  { id: 'place-title', name: 'Where you live' },
   ...(figures.medicare.length > 0 ? [{ id: 'medicare-title', name: 'The move to Medicare' }] : []),
 ]
 

@@ -16,6 +16,8 @@ import { ageRatingNames } from './age-rating.ts'
 
 export interface MarketplacePageProps {
   people: readonly { id: string; name: string; isListed: boolean }[]
+  /** The state whose rules count; null while none is chosen. */
+  state: string | null
   typed: { value(name: string): string; values(name: string): readonly string[] }
   errors: Readonly<Record<string, string>>
   ids: PlanFormIdsProps
@@ -36,17 +38,12 @@ export const MarketplacePage = (props: MarketplacePageProps) => (
   </>
 )
 
-const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProps) => (
+const MarketplaceFormView = ({ people, state, typed, errors, ids }: MarketplacePageProps) => (
   <form method="post" action="/cover/marketplace">
     <ErrorSummary errors={errors} />
     <PlanFormIds {...ids} />
     <Members people={people} typed={typed} error={errors.members} />
-    <Select
-      {...fieldOf({ typed, errors }, 'ageRating')}
-      label="How premiums rise with age"
-      hint="Choose your state if it is listed; everywhere else the federal curve holds"
-      options={Object.entries(ageRatingNames).map(([value, label]) => ({ value, label }))}
-    />
+    {state === null ? <AgeRating typed={typed} errors={errors} /> : null}
     <MoneyField
       {...fieldOf({ typed, errors }, 'plan')}
       label="Premium of your plan, a month"
@@ -67,12 +64,7 @@ const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProp
       label="Take the credit in advance, month by month"
       value={typed.value('advance')}
     />
-    <Checkbox
-      name="expansion"
-      label="The state covers adults by Medicaid up to 138% of the poverty line"
-      hint="Ten states did not in 2026: AL, FL, GA, KS, MS, SC, TN, TX, WI, WY"
-      value={typed.value('expansion')}
-    />
+    {state === null ? <Expansion typed={typed} /> : <RulesOf state={state} />}
     <ButtonRow>
       <Button>Save</Button>
       <LinkButton quiet href="/cover">
@@ -83,6 +75,31 @@ const MarketplaceFormView = ({ people, typed, errors, ids }: MarketplacePageProp
       Whether someone may have the credit also depends on offers of an employer and on immigration status.
     </Caution>
   </form>
+)
+
+const AgeRating = (props: Pick<MarketplacePageProps, 'typed' | 'errors'>) => (
+  <Select
+    {...fieldOf(props, 'ageRating')}
+    label="How premiums rise with age"
+    hint="Choose your state if it is listed; everywhere else the federal curve holds"
+    options={Object.entries(ageRatingNames).map(([value, label]) => ({ value, label }))}
+  />
+)
+
+const Expansion = ({ typed }: Pick<MarketplacePageProps, 'typed'>) => (
+  <Checkbox
+    name="expansion"
+    label="The state covers adults by Medicaid up to 138% of the federal poverty level (FPL)"
+    hint="Ten states did not in 2026: AL, FL, GA, KS, MS, SC, TN, TX, WI, WY"
+    value={typed.value('expansion')}
+  />
+)
+
+const RulesOf = ({ state }: { state: string }) => (
+  <p class="hint">
+    Ages are rated, and programs cover whom, as in {state}. A premium left empty is the published one of your
+    county.
+  </p>
 )
 
 /** What was ticked last is kept when the form comes back with a mistake. */

@@ -23,6 +23,11 @@ export const countyPremiums = (plan: CountyPlan, place: Place): CountyPremium[] 
   })
 }
 
+export const premiumSource = (plan: CountyPlan): string => {
+  const { source, note } = tables[plan]()
+  return `${source}. ${note}.`
+}
+
 const tables: Record<CountyPlan, () => PremiumTable> = { benchmark: benchmarkTable, bronze: bronzeTable }
 
 /** Published premiums are those of a child. */

@@ -25,6 +25,7 @@ import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
 import { householdOfYear } from './cover-household.ts'
+import { placeFiguresOf } from './cover-place.ts'
 import { workOf } from './cover-work.ts'
 import { type CoverYear, coverYears, medicareStarts } from './cover-years.ts'
 import type { CoverageBand, CoverFigures, CoverYearRow, MedicareStart, YearInSight } from './figures.ts'
@@ -69,6 +70,7 @@ export const coverFigures = (books: Books, today: Day, wish: CoverWish, dollars:
         benchmark: one.benchmark * factor,
       }))
     },
+    place: () => placeFiguresOf(plan, rules, seen.year),
     medicare: () => medicareOf(plan, rules, monthOfDay(today)),
     tax,
   })

@@ -68,6 +68,24 @@ export interface YearInSight {
   sources: { percentage: string; poverty: string; costSharing: string; medicaid: string }
 }
 
+/** Null parts are not known for the place. Premiums are for one person of `age`, dollars a month. */
+export interface PlaceFigures {
+  name: string
+  ratingArea: number | null
+  age: number
+  history: { year: number; monthly: number }[]
+  bronze: { year: number; monthly: number } | null
+  /** The plan's own premiums are used in place of the county's. */
+  premiumsTyped: boolean
+  historyGrowth: number | null
+  growth: { rate: number; until: number | null }
+  suggested: number
+  growthSource: string
+  year: number
+  limits: { who: string; percent: number; typed: boolean }[]
+  sources: { premiums: string; limits: string }
+}
+
 export interface MedicareStart {
   name: string
   month: Month
@@ -120,6 +138,8 @@ export type CoverFigures =
       /** `federal`, or the two letters of a state that rates ages in its own way. */
       ageRating: string
       premiumByAge: { age: number; plan: number; benchmark: number }[]
+      /** Null while no state is chosen. */
+      place: PlaceFigures | null
       medicare: MedicareStart[]
       tax: TaxSoFarFigures | null
     }

@@ -4,6 +4,7 @@ import { type Day, day, monthOfDay } from '#calendar/day.ts'
 import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
+import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
@@ -34,7 +35,7 @@ export const marketplacePeople = (plan: Plan): MarketplacePerson[] => {
 export const openingMarketplace = (plan: Plan, today: Day): Record<string, string> => {
   const { marketplace, careBefore65, medicaidExpansion } = plan.health
   const listed = marketplace.members.map((one) => one.person)
-  const times = householdFactor(plan, listed, marketplace.ageRating, today) * premiumsRisen(plan, today)
+  const times = householdFactor(plan, listed, ratingPlaceOf(plan), today) * premiumsRisen(plan, today)
   const text = (dollars: number) => (dollars > 0 ? dollars.toFixed(2) : '')
   return {
     ageRating: marketplace.ageRating,
@@ -68,7 +69,11 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
   const members = [...staying, ...added.map((person) => ({ person }))]
   const ageRating = form.ageRating ?? marketplace.ageRating
   const areSame = ageRating === marketplace.ageRating && sameList(members, marketplace.members)
-  const times = householdFactor(plan, [...chosen], ageRating, today) * premiumsRisen(plan, today)
+  const ratedBy = ratingPlaceOf({
+    ...plan,
+    health: { ...plan.health, marketplace: { ...marketplace, ageRating } },
+  })
+  const times = householdFactor(plan, [...chosen], ratedBy, today) * premiumsRisen(plan, today)
   const at21 = (name: 'plan' | 'benchmark', saved: number): number => {
     if (areSame && typed.isUntouched(name)) return saved
     return times > 0 ? Math.round((centsToDollars(form[name]) / times) * 10_000) / 10_000 : 0
@@ -85,7 +90,9 @@ export const withMarketplace = (plan: Plan, typed: TypedMarketplace, today: Day)
         benchmarkAt21: at21('benchmark', marketplace.benchmarkAt21),
         advanceCredit: form.advance,
       },
-      medicaidExpansion: form.expansion,
+      // Not on the form where a state is chosen, whose own limits count.
+      medicaidExpansion:
+        plan.household.place.state === undefined ? form.expansion : plan.health.medicaidExpansion,
       careBefore65: typed.isUntouched('care') ? careBefore65 : centsToDollars(form.care),
     },
   }

@@ -2,6 +2,7 @@
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
 import { centsToDollars } from '#money/cents.ts'
+import { stateNames } from '#rules/places/state-names.ts'
 import { coverFigures } from '#today/cover/cover-figures.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
@@ -70,12 +71,16 @@ const showMarketplace = (c: PageContext, current: PlanInUse, typed: TypedForm, e
     page: () => (
       <MarketplacePage
         people={marketplacePeople(current.plan)}
+        state={stateOf(current)}
         typed={typed}
         errors={errors}
         ids={{ formId: typed.value('formId'), ...openedIn(typed, current) }}
       />
     ),
   })
+
+const stateOf = ({ plan }: PlanInUse): string | null =>
+  plan.household.place.state === undefined ? null : stateNames[plan.household.place.state]
 
 function saveMarketplace(c: PageContext, form: PlanForm) {
   const { typed, current } = form

@@ -1,0 +1,66 @@
+// What follows from where the household lives: the county's benchmark premium year by year, beside the growth the plan assumes, and
+// up to which income the state's programs cover whom.
+import { benchmarkPremiums, limitsOfPlan, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type LimitName, limitNames, limitSource } from '#rules/coverage/coverage-limits.ts'
+import { marketplaceGrowth } from '#rules/data/growth-projections.ts'
+import { lookUp, steadyIndexing } from '#rules/dated.ts'
+import { ratingAreaOf } from '#rules/places/counties.ts'
+import { countyPremiums, premiumSource } from '#rules/places/county-premiums.ts'
+import { stateNames } from '#rules/places/state-names.ts'
+import type { RunwayRules } from '#runway/runway-rules.ts'
+import type { PlaceFigures } from './figures.ts'
+
+/** The age at which published comparisons show a premium. */
+const shownAge = 40
+
+export const placeFiguresOf = (plan: Plan, rules: RunwayRules, year: number): PlaceFigures | null => {
+  const { place } = plan.household
+  if (place.state === undefined) return null
+  const factor = rules.memberFactors(ratingPlaceOf(plan), [{ age: shownAge, isDependant: false }])[0]!
+  const history = countyPremiums('benchmark', place).map((one) => ({
+    year: one.year,
+    monthly: one.at21 * factor,
+  }))
+  const [bronze] = countyPremiums('bronze', place)
+  const limits = limitsOfPlan(plan, year)
+  const { premiumGrowth, premiumGrowthUntil } = plan.assumptions
+  return {
+    name: [place.county, stateNames[place.state]].filter(Boolean).join(', '),
+    ratingArea: ratingAreaOf(place),
+    age: shownAge,
+    history,
+    bronze: bronze ? { year: bronze.year, monthly: bronze.at21 * factor } : null,
+    premiumsTyped: benchmarkPremiums(plan)[0]?.year === null,
+    historyGrowth: growthOver(history),
+    growth: { rate: premiumGrowth, until: premiumGrowthUntil ?? null },
+    growthSource: marketplaceGrowth.source,
+    suggested: lookUp(marketplaceGrowth, year, steadyIndexing(0)).value.rate,
+    year,
+    limits: limitNames
+      .filter((name) => limits[name] > 0)
+      .map((name) => ({
+        who: limitWords[name],
+        percent: limits[name],
+        typed: plan.health.limits[name] !== undefined,
+      })),
+    sources: { premiums: premiumSource('benchmark'), limits: limitSource('adult') },
+  }
+}
+
+const growthOver = (history: readonly { year: number; monthly: number }[]): number | null => {
+  const [first, last] = [history[0], history.at(-1)]
+  if (!first || !last || first === last) return null
+  return (last.monthly / first.monthly) ** (1 / (last.year - first.year)) - 1
+}
+
+const limitWords: Record<LimitName, string> = {
+  infant: 'Medicaid, children under 1',
+  youngChild: 'Medicaid, children 1 to 5',
+  olderChild: 'Medicaid, children 6 to 18',
+  adult: 'Medicaid, adults',
+  parent: 'Medicaid, parents',
+  pregnant: 'Medicaid in pregnancy',
+  childrensProgram: 'Children’s program (CHIP)',
+  basic: 'Basic health program',
+}

@@ -1,0 +1,97 @@
+// Where the household lives: the county's benchmark premium year by year beside the growth assumed, and the limits of the state's programs.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { PlaceFigures } from '#today/cover/figures.ts'
+import { LineChart } from '../charts/line-chart.tsx'
+import { LinkButton } from '../parts/button.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export const PlaceOfCover = ({ place }: { place: PlaceFigures | null }) => (
+  <section aria-labelledby="place-title">
+    <h2 id="place-title">Where you live</h2>
+    {place === null ? (
+      <p>
+        No state is chosen. With state and county the premiums of your county and the limits of your state’s
+        programs stand here. <a href="/settings/people">Choose them</a>
+      </p>
+    ) : (
+      <Place place={place} />
+    )}
+  </section>
+)
+
+const Place = ({ place }: { place: PlaceFigures }) => (
+  <>
+    <p>
+      {place.name}
+      {place.ratingArea === null
+        ? '. Choose the county for its premiums.'
+        : `, rating area ${place.ratingArea}.`}{' '}
+      {place.premiumsTyped ? 'The plan uses the premiums you typed.' : ''}{' '}
+      <a href="/settings/people">Change state or county</a>
+    </p>
+    {place.history.length > 1 ? <History place={place} /> : null}
+    {place.ratingArea !== null && place.history.length === 0 ? (
+      <p>
+        No premium of this rating area is in the published table.{' '}
+        <a href="/cover/marketplace">Enter what your marketplace shows</a>
+      </p>
+    ) : null}
+    <DataTable
+      caption={`Household income up to which programs cover whom, 1 January ${place.year}`}
+      rows={place.limits}
+      stack
+      columns={[
+        { title: 'Who', isHeader: true, cell: (one) => one.who },
+        {
+          title: 'Percent of the federal poverty level (FPL)',
+          isNumber: true,
+          cell: (one) => `${one.percent}%`,
+        },
+        { title: 'Known from', cell: (one) => (one.typed ? 'typed by you' : 'the published table') },
+      ]}
+    />
+    <p class="figure-note">{place.sources.limits}</p>
+    <LinkButton quiet href="/runway/plan/health">
+      Type other limits or premiums
+    </LinkButton>
+  </>
+)
+
+const History = ({ place }: { place: PlaceFigures }) => {
+  const [first, last] = [place.history[0]!, place.history.at(-1)!]
+  const grew = place.historyGrowth === null ? '' : `${formatPercent(place.historyGrowth, 1)} a year`
+  return (
+    <>
+      <LineChart
+        id="county-premiums"
+        title={`Benchmark plan of the rating area at age ${place.age}, a month`}
+        summary={`From ${formatDollars(first.monthly)} in ${first.year} to ${formatDollars(last.monthly)} in ${last.year}: ${grew}.`}
+        series={[
+          {
+            name: 'Benchmark plan',
+            tone: 1,
+            points: place.history.map((one) => ({ x: one.year, y: one.monthly })),
+          },
+        ]}
+        x={{ title: 'Year', format: String }}
+        y={{ format: formatDollars, formatShort: formatDollars }}
+        tableEvery={1}
+      />
+      <p>
+        It rose by {grew}. The plan assumes {formatPercent(place.growth.rate, 1)} a year
+        {place.growth.until === null ? ', for the whole plan' : `, to ${place.growth.until}, then as prices`}.
+        Our reading of published projections is {formatPercent(place.suggested, 1)}.{' '}
+        <a href="/runway/plan/assumptions">Change the growth</a>
+      </p>
+      {place.bronze ? (
+        <p>
+          The lowest-cost bronze plan is {formatDollars(place.bronze.monthly)} a month at {place.age} in{' '}
+          {place.bronze.year}.
+        </p>
+      ) : null}
+      <p class="figure-note">
+        {place.sources.premiums} Growth: {place.growthSource}
+      </p>
+    </>
+  )
+}
