@@ -1,5 +1,5 @@
 // A calendar day as its ISO text. Never a Date: a day has no time zone, and text sorts as days do.
-import { type Month, month, monthNames, monthOfYear, yearOf } from './month.ts'
+import { type Month, month, monthNames, monthOfYear, yearIn, yearOf } from './month.ts'
 
 declare const dayBrand: unique symbol
 export type Day = string & { readonly [dayBrand]: 'Day' }
@@ -31,7 +31,7 @@ export const daysInMonth = (value: Month): number => {
 
 const isLeapYear = (year: number): boolean => (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0
 
-export const monthOfDay = (value: Day): Month => month(Number(value.slice(0, 4)), Number(value.slice(5, 7)))
+export const monthOfDay = (value: Day): Month => month(yearIn(value), Number(value.slice(5, 7)))
 
 export const dateOfDay = (value: Day): number => Number(value.slice(8, 10))
 
@@ -54,10 +54,7 @@ const lastYear = 9999
 
 /** Days since 1970-01-01, for differences and weekdays. */
 export const dayNumber = (value: Day): number =>
-  Math.round(
-    Date.UTC(Number(value.slice(0, 4)), Number(value.slice(5, 7)) - 1, Number(value.slice(8, 10))) /
-      86_400_000,
-  )
+  Math.round(Date.UTC(yearIn(value), Number(value.slice(5, 7)) - 1, Number(value.slice(8, 10))) / 86_400_000)
 
 export const addDays = (value: Day, count: number): Day =>
   new Date((dayNumber(value) + count) * 86_400_000).toISOString().slice(0, 10) as Day
@@ -75,6 +72,6 @@ export const instantName = (instant: string): string =>
 
 /** Whole years of age on a day. Someone born on 29 February has a birthday on 1 March in common years. */
 export const ageOn = (born: Day, on: Day): number => {
-  const years = Number(on.slice(0, 4)) - Number(born.slice(0, 4))
+  const years = yearIn(on) - yearIn(born)
   return on.slice(5) < born.slice(5) ? years - 1 : years
 }

@@ -10,6 +10,9 @@ export const month = (year: number, monthOfYear: number): Month => {
   return (year * 12 + monthOfYear - 1) as Month
 }
 
+/** Of a day or a month as text. */
+export const yearIn = (text: string): number => Number(text.slice(0, 4))
+
 export const yearOf = (value: Month): number => Math.floor(value / 12)
 
 /** 1 for January to 12 for December. */

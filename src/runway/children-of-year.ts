@@ -1,5 +1,5 @@
 // The plan's dependants as a year's return counts them, by their ages on 31 December, and as Social Security does, month by month.
-import { month } from '#calendar/month.ts'
+import { month, yearIn } from '#calendar/month.ts'
 import { lastMonthAtHome, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
@@ -22,7 +22,7 @@ export interface ChildrenOfYear {
 export const childrenOfYear = (plan: Plan, year: number): ChildrenOfYear => {
   const ages = lived(plan)
     .household.dependants.filter((child) => lastMonthAtHome(child) >= month(year, 12))
-    .map((child) => year - Number(child.born.slice(0, 4)))
+    .map((child) => year - yearIn(child.born))
     .filter((age) => age >= 0)
   const below = (limit: number) => ages.filter((age) => age < limit).length
   return {

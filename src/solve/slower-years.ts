@@ -1,5 +1,5 @@
 // Questions of the slower years on the expected course: the cushion, the claim ages, and one of us who can no longer work.
-import { type Month, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import { levelPayment, monthlyRate } from '#farm/time-value.ts'
 import { stormSchema } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -137,7 +137,7 @@ export const claimChoices = (
   }))
 
 const outcomeOf = (months: readonly ProjectedMonth[], born: string) => {
-  const past70 = months.find((one) => Number(one.month.slice(0, 4)) > Number(born.slice(0, 4)) + 70)
+  const past70 = months.find((one) => yearIn(one.month) > yearIn(born) + 70)
   return {
     monthlyAfter70: past70?.socialSecurity ?? 0,
     savingsAtEnd: savingsAtEnd(months),

@@ -1,5 +1,5 @@
 // The Slower years page: phases with hour caps, what the farm then is and earns, and what carries the house as it slows down.
-import { nameOfMonth } from '#calendar/month.ts'
+import { nameOfMonth, yearIn } from '#calendar/month.ts'
 import type { PhaseBeside } from '#farm/phase-years.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { SlowerAnswers, SlowerFigures } from '#today/slower-years/figures.ts'
@@ -199,7 +199,7 @@ const changes = (phase: PhaseBeside): string[] => {
 }
 
 const Income = ({ figures }: { figures: SlowerFigures }) => {
-  const first = figures.firstSlower ? Number(figures.firstSlower.slice(0, 4)) : figures.years[0]?.year
+  const first = figures.firstSlower ? yearIn(figures.firstSlower) : figures.years[0]?.year
   const from = Math.max((first ?? 0) - 3, figures.years[0]?.year ?? 0)
   const shown = figures.years.filter((one) => one.year >= from)
   const every = shown.filter((_, k) => k % 2 === 0)

@@ -1,5 +1,6 @@
 // `estimate --kind depreciation`: the schedule of farm property by asset and year, with section 179 and bonus.
 import { z } from 'zod'
+import { yearIn } from '#calendar/month.ts'
 import {
   bonusPercentSince,
   decliningBalancePercent,
@@ -100,13 +101,11 @@ Example: {"firstYear":2026,"lastYear":2031,"assets":[{"name":"Tractor","assetCla
 
 const section179Figures = (input: z.output<typeof schema>) => {
   const elected = input.assets
-    .filter((one) => Number(one.placedInService.slice(0, 4)) === input.firstYear)
+    .filter((one) => yearIn(one.placedInService) === input.firstYear)
     .reduce((sum, one) => sum + one.section179, 0)
   if (input.activeBusinessIncome === undefined) return { section179: { elected } }
   const cost = input.assets
-    .filter(
-      (one) => Number(one.placedInService.slice(0, 4)) === input.firstYear && takesSection179(one.assetClass),
-    )
+    .filter((one) => yearIn(one.placedInService) === input.firstYear && takesSection179(one.assetClass))
     .reduce((sum, one) => sum + one.cost, 0)
   const limits = section179Limits(input.firstYear, steadyIndexing(input.inflationPercent / 100))
   return {

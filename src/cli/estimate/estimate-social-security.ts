@@ -1,5 +1,6 @@
 // `estimate --kind social-security`: from an earnings record to the monthly benefit, with spouse, survivor, earnings test and quarters.
 import { z } from 'zod'
+import { yearIn } from '#calendar/month.ts'
 import {
   averageWageIndex,
   bendPoints,
@@ -129,7 +130,7 @@ const claimOf = (input: Input) => {
     input.claimAge.years * 12 + input.claimAge.months,
     earliestClaimAgeMonths(input.born),
   )
-  const bornMonth = Number(input.born.slice(0, 4)) * 12 + Number(input.born.slice(5, 7)) - 1
+  const bornMonth = yearIn(input.born) * 12 + Number(input.born.slice(5, 7)) - 1
   const at = bornMonth + ageMonths
   return { ageMonths, year: Math.floor(at / 12), monthOfYear: (at % 12) + 1, month: at }
 }

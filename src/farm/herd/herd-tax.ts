@@ -1,4 +1,5 @@
 // How the sale of a herd's grown stock is taxed: raised and bought animals apart, by the rule of breeding stock.
+import { yearIn } from '#calendar/month.ts'
 import { type StockSaleResult, type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { Herd, HerdKind } from './herd-document.ts'
@@ -20,7 +21,7 @@ export const cullSale = (herd: Herd, origin: 'raised' | 'purchased'): StockSaleR
   const cost = origin === 'purchased' ? herd.prices.breedingFemale : 0
   return stockSale({
     // A plan sells under the law it begins in, however long the herd has stood.
-    year: Math.max(firstLawYear, Number(herd.start.slice(0, 4)) + 1),
+    year: Math.max(firstLawYear, yearIn(herd.start) + 1),
     species: species[herd.kind],
     origin,
     heldForUse: true,

@@ -1,4 +1,5 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
+import { yearIn } from '#calendar/month.ts'
 import { cents, centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
@@ -136,7 +137,7 @@ const saleOf = (row: InventoryRow): { section1231: number; ordinary: number } =>
   const deducted = centsToDollars(cents(row.deductedBeforeCents + row.deductedThisYearCents))
   if (holding.kind === 'breeding_stock') {
     return stockSale({
-      year: Number(holding.disposedDay!.slice(0, 4)),
+      year: yearIn(holding.disposedDay!),
       species: speciesOf[holding.depreciation?.assetClass ?? ''] ?? 'cattle',
       origin: holding.raised ? 'raised' : 'purchased',
       heldForUse: true,
@@ -161,6 +162,6 @@ const speciesOf: Record<string, StockSpecies> = {
 }
 
 const wholeMonths = (from: string, to: string): number => {
-  const count = (text: string) => Number(text.slice(0, 4)) * 12 + Number(text.slice(5, 7))
+  const count = (text: string) => yearIn(text) * 12 + Number(text.slice(5, 7))
   return count(to) - count(from) - (to.slice(8) < from.slice(8) ? 1 : 0)
 }

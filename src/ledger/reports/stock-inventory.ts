@@ -1,5 +1,6 @@
 // The inventory of stock and equipment at a year's end, with each thing's depreciation of the year and what is left of its cost.
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { type FarmAssetClass, firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
@@ -71,7 +72,7 @@ export interface StockInventory {
 /** Everything held at some time in the year. Depreciation follows src/rules/depreciation, all of a year's purchases together. */
 export const stockInventory = (holdings: readonly Holding[], year: number): StockInventory => {
   const depreciable = holdings.filter((holding) => isDepreciable(holding) && !isWrittenOff(holding))
-  const first = Math.min(year, ...depreciable.map((holding) => yearOf(serviceDay(holding))))
+  const first = Math.min(year, ...depreciable.map((holding) => yearIn(serviceDay(holding))))
   const schedule = depreciationSchedule(depreciable.map(assetOf), first, year)
   const deductions = new Map(depreciable.map((holding, i) => [holding.id, schedule.assets[i]!]))
   const rows = holdings
@@ -80,7 +81,7 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
       const asset = deductions.get(holding.id)
       const yearly = asset?.deductions.map(dollarsToCents) ?? []
       const deductedThisYearCents = yearly.at(-1) ?? zeroCents
-      const gone = holding.disposedDay !== null && yearOf(holding.disposedDay) <= year
+      const gone = holding.disposedDay !== null && yearIn(holding.disposedDay) <= year
       const basis = asset ? dollarsToCents(asset.basisAtYearEnd.at(-1)!) : holding.costCents
       const spent = isWrittenOff(holding)
       return {
@@ -117,7 +118,7 @@ const isDepreciable = (holding: Holding): boolean => holding.depreciation !== nu
 
 /** In use since before the tables begin: all of its cost was deducted long ago. */
 const isWrittenOff = (holding: Holding): boolean =>
-  isDepreciable(holding) && yearOf(serviceDay(holding)) < firstRecoveryYear
+  isDepreciable(holding) && yearIn(serviceDay(holding)) < firstRecoveryYear
 
 const assetOf = (holding: Holding): DepreciableAsset => ({
   name: holding.name,
@@ -132,11 +133,10 @@ const assetOf = (holding: Holding): DepreciableAsset => ({
 
 /** Bonus of earlier years is not kept here; what was deducted at once then is entered as such. */
 export const hasKnownBonus = (holding: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): boolean =>
-  yearOf(serviceDay(holding)) >= firstBonusYear
+  yearIn(serviceDay(holding)) >= firstBonusYear
 
 const serviceDay = ({ inServiceDay, acquiredDay }: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): Day =>
   inServiceDay ?? acquiredDay
-const yearOf = (value: Day): number => Number(value.slice(0, 4))
 
 /** What a sale in the year brought over what was left of the cost. */
 export const gainOnSale = (row: InventoryRow): Cents | null => {

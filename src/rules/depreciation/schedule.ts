@@ -1,5 +1,6 @@
 // The depreciation schedule: assets in, deductions by asset and year out, with section 179, bonus, conventions and disposals.
 import { type Day, day } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
@@ -66,7 +67,7 @@ export const depreciationSchedule = (
 
 const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
   const convention = conventionOf(asset, midQuarter)
-  const sameYearSale = asset.disposed !== undefined && yearOfDay(asset.disposed) === serviceYear(asset)
+  const sameYearSale = asset.disposed !== undefined && yearIn(asset.disposed) === serviceYear(asset)
   const claimsBonus =
     asset.bonus !== false && asset.system !== 'alternative' && takesBonus(asset.assetClass) && !sameYearSale
   const share = claimsBonus ? bonusShare(asset.acquired ?? asset.placedInService, serviceYear(asset)) : 0
@@ -134,7 +135,7 @@ const cutAtDisposal = (
   amounts: readonly number[],
 ): number[] => {
   if (asset.disposed === undefined) return [...amounts]
-  const last = yearOfDay(asset.disposed) - serviceYear(asset)
+  const last = yearIn(asset.disposed) - serviceYear(asset)
   if (last >= amounts.length) return [...amounts]
   const kept = amounts.slice(0, last + 1)
   kept[last] = toCent(kept[last]! * partOfDisposalYear(convention, asset.disposed))
@@ -150,7 +151,7 @@ const partOfDisposalYear = (convention: Convention, disposed: Day): number => {
 
 const basisAfter = (asset: DepreciableAsset, whole: readonly number[], year: number): number => {
   if (year < serviceYear(asset)) return 0
-  if (asset.disposed !== undefined && yearOfDay(asset.disposed) <= year) return 0
+  if (asset.disposed !== undefined && yearIn(asset.disposed) <= year) return 0
   return toCent(asset.cost - sumToCent(whole.slice(0, year - serviceYear(asset) + 1)))
 }
 
@@ -168,7 +169,7 @@ const midQuarterYear = (assets: readonly DepreciableAsset[], year: number): bool
   let lastQuarter = 0
   for (const asset of assets) {
     if (serviceYear(asset) !== year || asset.assetClass === 'tenant-house') continue
-    if (asset.disposed !== undefined && yearOfDay(asset.disposed) === year) continue
+    if (asset.disposed !== undefined && yearIn(asset.disposed) === year) continue
     const basis = asset.cost - electedSection179(asset)
     all += basis
     if (asset.placedInService >= day(`${year}-10-01`)) lastQuarter += basis
@@ -183,8 +184,7 @@ const electedSection179 = (asset: DepreciableAsset): number => {
   return Math.min(elected, asset.cost, section179CapOf(asset.assetClass, serviceYear(asset)))
 }
 
-const serviceYear = (asset: DepreciableAsset): number => yearOfDay(asset.placedInService)
-const yearOfDay = (value: Day): number => Number(value.slice(0, 4))
+const serviceYear = (asset: DepreciableAsset): number => yearIn(asset.placedInService)
 
 const toCent = (amount: number): number => new Decimal(String(amount)).toDecimalPlaces(2).toNumber()
 const sumToCent = (amounts: readonly number[]): number =>

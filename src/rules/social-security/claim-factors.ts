@@ -1,5 +1,6 @@
 // What part of the primary amount is paid, by the age at which a worker, a spouse or a survivor begins.
 import { type Day, dateOfDay } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
 import {
   benefitAges,
   delayedCreditRate,
@@ -61,7 +62,7 @@ export const survivorFactor = (bornYear: number, ageMonthsAtStart: number): numb
 
 /** Year of birth as the law counts it: a person reaches an age on the day before the birthday, so 1 January belongs to the year before. */
 export const benefitBirthYear = (born: Day): number =>
-  born.endsWith('-01-01') ? Number(born.slice(0, 4)) - 1 : Number(born.slice(0, 4))
+  born.endsWith('-01-01') ? yearIn(born) - 1 : yearIn(born)
 
 /**
  * The age in months at the first month a retirement benefit can be paid for: 62 throughout the month, which those born on

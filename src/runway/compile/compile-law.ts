@@ -1,4 +1,5 @@
 // The law of each of the plan's years, looked up once and projected with the plan's own growth past the last published year.
+import { yearIn } from '#calendar/month.ts'
 import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
@@ -18,7 +19,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
   const { tax, household } = plan
   const byLaw = tax.method === 'law'
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
-  const oldest = Math.max(...household.people.map((person) => Number(person.born.slice(0, 4)) + 72), 0)
+  const oldest = Math.max(...household.people.map((person) => yearIn(person.born) + 72), 0)
   const level = expectedLevel(plan, span, openingLevel)
   return {
     method: taxCode[tax.method],

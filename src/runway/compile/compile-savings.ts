@@ -1,4 +1,5 @@
 // Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
+import { yearIn } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
@@ -112,7 +113,7 @@ const limitsOf = (plan: Plan, span: Span, limit: RunwayRules['contributionLimit'
     const born = plan.household.people[person]?.born
     for (let y = 0; y < span.years; y += 1) {
       const year = span.firstYear + y
-      const age = born === undefined ? 40 : year - Number(born.slice(0, 4))
+      const age = born === undefined ? 40 : year - yearIn(born)
       out[person * span.years + y] = limit(year, age)
     }
   }

@@ -1,5 +1,5 @@
 // The household of one planned year as the tax law reads it, with cover for the whole calendar year: what the Cover page works with.
-import { type Month, month, yearOf } from '#calendar/month.ts'
+import { type Month, month, yearIn, yearOf } from '#calendar/month.ts'
 import { departureOf } from '#plan/life/lived.ts'
 import { limitsOfPlan, regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -32,7 +32,7 @@ export const householdOfYear = (plan: Plan, law: LawYear, cover: CoverYear): Hou
 const fillSigners = (household: HouseholdYear, plan: Plan, projected: ProjectedYear): void => {
   const ageOf = (person: number) => {
     const one = plan.household.people[person]
-    return one ? projected.year - Number(one.born.slice(0, 4)) : 40
+    return one ? projected.year - yearIn(one.born) : 40
   }
   household.status = projected.filingStatus
   household.people = projected.signers
@@ -60,7 +60,7 @@ export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
           ? headOfHousehold
           : single
   signing.slice(0, couple ? 2 : 1).forEach(({ born }, place) => {
-    household.age[place] = year - Number(born.slice(0, 4))
+    household.age[place] = year - yearIn(born)
   })
   household.state = stateLawOf(plan, year)
   household.region = regionIndex(regionOfPlan(plan))

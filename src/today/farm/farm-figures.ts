@@ -1,6 +1,6 @@
 // Works out the Farm page: budgets beside the books, markets, the in-step check, herds with their payback, purchases in their queue.
 import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, month, monthOfYear, monthText, yearOf } from '#calendar/month.ts'
+import { addMonths, type Month, month, monthOfYear, monthText, yearIn, yearOf } from '#calendar/month.ts'
 import { enterpriseActuals } from '#db/ledger/enterprise-actuals.ts'
 import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
@@ -180,7 +180,7 @@ const herdFigures = (
   { bought, prices, atToday }: HerdTold,
 ): HerdFigures => {
   const herd = farm.herds[index]!
-  const start = Math.min(firstYear, Number(herd.start.slice(0, 4)))
+  const start = Math.min(firstYear, yearIn(herd.start))
   const count = firstYear + herdYears - start
   const course = keptWith(farm, `course ${start} for ${count}`, () =>
     farmCourse(farm, month(start, 1), count * 12),

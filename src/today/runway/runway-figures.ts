@@ -1,6 +1,5 @@
 // The figures of the Runway page from a projection: years summed from months, storms in a table.
-
-import { parseMonth } from '#calendar/month.ts'
+import { parseMonth, yearIn } from '#calendar/month.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -66,7 +65,7 @@ const mendOf = (plan: Plan, projection: Projection): Mend | null => {
 const yearLines = ({ months, years }: Projection): YearLine[] => {
   const byYear = new Map<number, ProjectedMonth[]>()
   for (const month of months) {
-    const year = Number(month.month.slice(0, 4))
+    const year = yearIn(month.month)
     const list = byYear.get(year)
     if (list) list.push(month)
     else byYear.set(year, [month])

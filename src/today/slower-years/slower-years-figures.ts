@@ -1,6 +1,6 @@
 // Works out the Slower years page: phases beside the farm before them, the plan's years, people's ages of change, the split of side income.
 import type { Day } from '#calendar/day.ts'
-import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
+import { addMonths, monthName, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import { type PhaseBeside, phasesBeside } from '#farm/phase-years.ts'
 import { keptWith } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -34,7 +34,7 @@ export const slowerFigures = (
     split: sideIncomeSplit(
       plan,
       projectionIn(plan, thisYear).months,
-      Number(today.slice(0, 4)),
+      yearIn(today),
       pricesIn(projectionOf(plan), thisYear).ofFirst(thisYear.month),
     ),
     firstSlower: projection.milestones.firstSlowerMonth,
@@ -62,7 +62,7 @@ const phaseIn = (phase: PhaseBeside, { ofFirst, ofMonth }: Prices): PhaseBeside 
 
 const personFigures = (person: Plan['household']['people'][number]): PersonFigures => {
   const born = birthMonthByLaw(person.born)
-  const bornYear = Number(person.born.slice(0, 4))
+  const bornYear = yearIn(person.born)
   const distributions = requiredDistributionOf(bornYear, bornYear + 60, 0)
   const claimed = addMonths(born, person.claimAge.years * 12 + person.claimAge.months)
   return {

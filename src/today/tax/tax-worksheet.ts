@@ -1,5 +1,5 @@
 // The year's tax worksheet from the books and the plan's people: what the return takes in, the return itself, and when tax is due.
-import { parseMonth, yearOf } from '#calendar/month.ts'
+import { parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
@@ -228,7 +228,7 @@ const fillCover = (
     const found = everyone.find((one) => one.id === person)
     if (!found) return []
     const isDependant = plan.household.dependants.some(({ id }) => id === person)
-    return [{ age: Math.max(0, year - Number(found.born.slice(0, 4))), isDependant }]
+    return [{ age: Math.max(0, year - yearIn(found.born)), isDependant }]
   })
   const familyAt = (premiumMonthly: number) =>
     familyPremium({ age: 21, premiumMonthly }, rated, marketplace.ageRating, year).total
@@ -273,4 +273,4 @@ const estimatedOf = (
 
 /** What a plan that starts in `year` says of the year before it, as shares of one dollar; null of any other year. */
 export const grossSaidOfLastYear = (plan: Plan, year: number): GrossIncome | null =>
-  year === Number(plan.startMonth.slice(0, 4)) ? { farm: plan.tax.lastYear.farmShare, total: 1 } : null
+  year === yearIn(plan.startMonth) ? { farm: plan.tax.lastYear.farmShare, total: 1 } : null

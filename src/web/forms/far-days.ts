@@ -1,6 +1,7 @@
 // Days and months that nobody books by intent: decades back or years ahead. A form asks at them once, and takes them when they are meant.
 import { z } from 'zod'
 import type { Day } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
 import { farDayQuestion, sureDays } from '#views/parts/far-day.tsx'
 import { bookedDays } from './fields.ts'
 import type { TypedForm } from './typed-form.ts'
@@ -20,8 +21,8 @@ export function farDays(schema: z.ZodType, { nested, today, values }: TypedForm)
 }
 
 const isFar = (text: string, today: Day): boolean => {
-  const year = Number(text.slice(0, 4))
-  const latest = `${Number(today.slice(0, 4)) + yearsAhead}${today.slice(4)}`
+  const year = yearIn(text)
+  const latest = `${yearIn(today) + yearsAhead}${today.slice(4)}`
   return year < earliestYear || text > latest
 }
 

@@ -1,5 +1,6 @@
 // The Year pack page: a year and a basis in, every paper of that year out, each with its CSV.
 import { Hono } from 'hono'
+import { yearIn } from '#calendar/month.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import { type PackBasis, yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
 import { EmptyPack, YearPackPage } from '#views/year-pack/pack.tsx'
@@ -19,7 +20,7 @@ function showPack(c: PageContext) {
   if (years.length === 0) {
     return answer(c, { title: 'Year pack', figures: { years }, page: () => <EmptyPack /> })
   }
-  const year = yearAsked(c.req.query('year'), years, Number(today.slice(0, 4)))
+  const year = yearAsked(c.req.query('year'), years, yearIn(today))
   const basis: PackBasis = c.req.query('basis') === 'accrual' ? 'accrual' : 'cash'
   const figures = yearPackFigures(books, year, basis, today)
   const csv = (table: string) => `/year-pack.csv?year=${year}&basis=${basis}&table=${table}`
