@@ -92,6 +92,7 @@ const texts = {
     says: [
       'Move a lever and the course beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
       'Read the storms next: each is one bad year over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
+      'To try out more than levers, copy the plan under Compare plans and open the copy: what you change is then changed in it alone.',
     ],
     words: [
       'runway',
@@ -103,6 +104,8 @@ const texts = {
       'carry month',
       'storm',
       'cover ratio',
+      'today’s dollars',
+      'unmet costs',
     ],
   },
   chance: {

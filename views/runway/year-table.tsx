@@ -25,7 +25,7 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
         Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
         year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and
         retirement accounts are those of the year’s end; cover is draws, less what the household puts into the
-        farm, over household costs.
+        farm, over household costs of the twelve months to the year’s end, or of those since the course began.
       </p>
     </>
   )
