@@ -4,7 +4,7 @@ import { benchmarkPremiums, limitsOfPlan, ratingPlaceOf } from '#plan/place/foll
 import type { Plan } from '#plan/plan.ts'
 import { type LimitName, limitNames, limitSource } from '#rules/coverage/coverage-limits.ts'
 import { marketplaceGrowth } from '#rules/data/growth-projections.ts'
-import { lookUp, steadyIndexing } from '#rules/dated.ts'
+import { inForce } from '#rules/in-force.ts'
 import { ratingAreaOf } from '#rules/places/counties.ts'
 import { countyPremiums, premiumSource } from '#rules/places/county-premiums.ts'
 import { stateNames } from '#rules/places/state-names.ts'
@@ -35,7 +35,7 @@ export const placeFiguresOf = (plan: Plan, rules: RunwayRules, year: number): Pl
     historyGrowth: growthOver(history),
     growth: { rate: premiumGrowth, until: premiumGrowthUntil ?? null },
     growthSource: marketplaceGrowth.source,
-    suggested: lookUp(marketplaceGrowth, year, steadyIndexing(0)).value.rate,
+    suggested: inForce(marketplaceGrowth, Number.POSITIVE_INFINITY).rate,
     year,
     limits: limitNames
       .filter((name) => limits[name] > 0)

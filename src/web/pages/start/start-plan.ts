@@ -21,6 +21,7 @@ import { type StateCode, stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { dayField, formIdField, optionalText, quantityOrNull, requiredText } from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
+import { firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
@@ -238,7 +239,8 @@ export function changePlan(
   if (current.status === 'unreadable') {
     return refuse({ path: '', message: `The plan cannot be read: ${current.faults[0]?.message}` })
   }
-  const before: PlanInput = current.status === 'read' ? current.plan : { planVersion, startMonth }
+  const before: PlanInput =
+    current.status === 'read' ? current.plan : { planVersion, startMonth, assumptions: firstGrowth() }
   const read = readPlan(change(before))
   if (!read.ok) return refuse(...read.faults.map((fault) => ({ path: '', message: fault.message })))
   const had = readPlan(before)
