@@ -282,6 +282,32 @@ test('the farm optional method is worked, and compared, from gross farm income',
   ).toEqual(['0, 0', '4, 0'])
 })
 
+test('kind coverage: a mother in the marketplace and her child in the children’s program, with the county’s premium for her alone', async () => {
+  const ask = (householdIncome: number) =>
+    run(
+      {
+        taxYear: 2026,
+        state: 'PA',
+        county: 'erie',
+        people: [{ age: 45 }, { age: 8, dependant: true }],
+        householdIncome,
+      },
+      ['--kind', 'coverage', '-'],
+    )
+  // 40,000 over the guideline of 2026 for two, 21,640, is 184.84 percent: above 138, within 319.
+  const found = await ask(40_000)
+  expect(found.percentOfPoverty).toBe(184.84)
+  expect(found.people.map((one: { coveredBy: string }) => one.coveredBy)).toEqual([
+    'marketplace',
+    'children’s program',
+  ])
+  // 292 for a child at 0.765; 1.444 at 45.
+  expect(found.benchmarkMonthly).toBe(551.17)
+  // 189 percent of 21,150: 4.19 + 2.41 × 39 / 50 = 6.07 percent of 40,000 is 2,428.
+  expect(found.premiumTaxCredit).toBeCloseTo(551.17 * 12 - 2428, 2)
+  expect((await ask(25_000)).people[0].coveredBy).toBe('Medicaid')
+})
+
 test('kind premium: a couple on the federal curve with the credit at their income', async () => {
   const printed = await run(
     {

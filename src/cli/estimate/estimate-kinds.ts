@@ -7,5 +7,6 @@ export const estimateKinds: Record<string, () => Promise<EstimateKind>> = {
   rmd: async () => (await import('./estimate-required-distribution.ts')).requiredDistributionKind,
   'even-payments': async () => (await import('./estimate-even-payments.ts')).evenPaymentsKind,
   depreciation: async () => (await import('./estimate-depreciation.ts')).depreciationKind,
+  coverage: async () => (await import('./estimate-coverage.ts')).coverageKind,
   premium: async () => (await import('./estimate-premium.ts')).premiumKind,
 }
