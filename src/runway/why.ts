@@ -33,7 +33,7 @@ const floorSentence = (plan: Plan, projection: Projection, mend: Mend | null): s
   const mended =
     mend === null
       ? ''
-      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)} would hold it ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}`
+      : `; ${formatDollars(Math.ceil(mend.perMonth))} a month more from ${nameOfMonth(mend.from)}, the same sum each month, would hold it ${mend.until === null ? 'to the end of the plan' : `until ${nameOfMonth(mend.until)}`}`
   const fall = months[at]!.floor < 0.5 ? 'savings run out' : 'savings fall below the floor'
   return `${left} ${left === 1 ? 'month' : 'months'} left: ${fall} in ${nameOfMonth(milestones.floorMonth)}, because ${reason}${mended}.`
 }

@@ -15,7 +15,7 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
   if (hit.length === 0) return 'It lies outside the months of the plan.'
   const sum = (pick: (one: ProjectedMonth) => number) => hit.reduce((total, one) => total + pick(one), 0)
   const reasons = [
-    ...(storm.salesShare === 1 ? [] : [salesReason(sum)]),
+    ...(storm.salesShare === 1 ? [] : ['The farm sells nothing in these months']),
     ...(storm.lostMarket === undefined ? [] : [marketReason(plan, hit, storm.lostMarket)]),
     ...(storm.hoursLostPerWeek > 0 ? [hoursReason(sum, 'Those who are left have hours enough for it')] : []),
     ...(storm.person === undefined ? [] : personReasons(plan, sum, storm.person)),
@@ -29,16 +29,11 @@ export const whyNothing = (plan: Plan, months: readonly ProjectedMonth[], storm:
 
 type Sum = (pick: (one: ProjectedMonth) => number) => number
 
-const salesReason = (sum: Sum): string =>
-  sum((one) => one.farmSales) < 1
-    ? 'The farm sells nothing in these months'
-    : 'What is sold less is made up by what it costs less'
-
 const marketReason = (plan: Plan, hit: readonly ProjectedMonth[], lost: string): string => {
   const course = farmCourse(plan.farm, parseMonth(hit[0]!.month)!, hit.length)
   const place = course.markets.findIndex(({ id }) => id === lost)
-  const sold = course.marketSales.subarray(place * hit.length, (place + 1) * hit.length)
   if (place < 0) return 'The farm has no such market'
+  const sold = course.marketSales.subarray(place * hit.length, (place + 1) * hit.length)
   return sold.reduce((a, b) => a + b, 0) < 1
     ? `Nothing is sold at ${course.markets[place]!.name} in these months`
     : `The other markets take what was sold at ${course.markets[place]!.name}`
@@ -52,13 +47,12 @@ const personReasons = (plan: Plan, sum: Sum, id: string): string[] => {
   const { people } = plan.household
   const name = people.find((one) => one.id === id)?.name ?? id
   const others = people.filter((one) => one.id !== id).map((one) => one.name)
-  const whoElse = others.length === 0 ? 'Hired help' : others.join(' and ')
   return [
     `${name} has no pay and no side venture in these months`,
     hoursReason(
       sum,
       plan.farm.crew.some(({ who }) => who === id)
-        ? `${whoElse} can work the farm’s hours without ${name}`
+        ? `${others.length === 0 ? 'Others' : others.join(' and ')} can work the farm’s hours without ${name}`
         : `${name} is not among those who work on the farm`,
     ),
   ]
@@ -76,7 +70,7 @@ const fallReason = (plan: Plan, at: ProjectedMonth): string => {
   const invested = plan.savings.accounts.filter(({ mix }) => mix.stocks + mix.bonds > 0)
   if (invested.length === 0) return 'No account holds stocks or bonds'
   return at.cash + at.taxable + at.traditional + at.roth < 1
-    ? 'The accounts are empty by then'
+    ? 'All accounts are empty by then'
     : 'The accounts that hold stocks or bonds are empty by then'
 }
 
