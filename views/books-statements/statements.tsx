@@ -5,8 +5,9 @@ import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FileField } from '../parts/field.tsx'
+import type { FieldErrors } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { BankFilesField } from './files-field.tsx'
 
 export interface StatementsFigures {
   statements: readonly {
@@ -35,13 +36,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
     </PageTitle>
     <form method="post" action="/books/statements/read" enctype="multipart/form-data">
       <ErrorSummary errors={errors} title="The file was not read in" />
-      <FileField
-        name="file"
-        label="File from the bank"
-        hint="OFX, whatever its ending, or CSV; at most 25 MB. Nothing is stored before you say so on the next page."
-        accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
-        error={errors.file}
-      />
+      <BankFilesField error={errors.file} />
       <ButtonRow>
         <Button>Look at it</Button>
         {figures.waiting > 0 ? (

@@ -5,11 +5,12 @@ import { type Month, monthName, monthText } from '#calendar/month.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { DeskRow } from '../books-sorting/line-facts.tsx'
+import { BankFilesField } from '../books-statements/files-field.tsx'
 import { PageTitle } from '../layout.tsx'
 import { SinceLastMonth } from '../now/since-last-month.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { FileField, FormId, Hidden } from '../parts/field.tsx'
+import { FormId, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { CloseTogether } from './close.tsx'
 import type { MonthPageFigures, MonthPageProps } from './figures.ts'
@@ -72,13 +73,8 @@ const MonthLink = ({ month }: { month: Month }) => (
 const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPageProps) => Child> = {
   files: () => (
     <form method="post" action="/books/statements/read" enctype="multipart/form-data" class="path-form">
-      <FileField
-        name="file"
-        label="File from the bank"
-        hint="OFX or CSV. Nothing is kept before you have looked at it."
-        accept=".ofx,.qfx,.qbo,.csv,.txt,.xml"
-      />
-      <Button quiet>Look at it</Button>
+      <BankFilesField />
+      <Button quiet>Look at what is new</Button>
     </form>
   ),
   sort: (props) => <Sort {...props} />,

@@ -109,13 +109,14 @@ export const TextArea = (props: FieldProps & { rows?: number }) => (
   </FieldFrame>
 )
 
-export const FileField = (props: FieldProps & { accept?: string }) => (
+export const FileField = (props: FieldProps & { accept?: string; several?: boolean }) => (
   <FieldFrame {...props}>
     <input
       id={fieldId(props.name)}
       name={props.name}
       type="file"
       accept={props.accept}
+      multiple={props.several}
       {...described(props)}
     />
   </FieldFrame>

@@ -9,6 +9,8 @@ export interface TypedForm {
   value(name: string): string
   values(name: string): readonly string[]
   file(name: string): File | undefined
+  /** All files of a field that takes several, in the order in which they were chosen. */
+  files(name: string): readonly File[]
   /** The day it was sent, for a form that was. */
   today?: Day
 }
@@ -43,14 +45,14 @@ export function boundFields(count: number): void {
 export function typedForm(fields: Iterable<readonly [string, string | File]>): TypedForm {
   const nested: Record<string, unknown> = {}
   const typed = new Map<string, string[]>()
-  const files = new Map<string, File>()
+  const files = new Map<string, File[]>()
   let count = 0
   for (const [name, value] of fields) {
     count += 1
     boundFields(count)
     if (name.length > longestName || !namePattern.test(name)) continue
     if (typeof value !== 'string') {
-      if (value.size > 0) files.set(name, value)
+      if (value.size > 0) files.set(name, [...(files.get(name) ?? []), value])
       continue
     }
     // No keyboard types a NUL, and SQLite takes it for the end of a text.
@@ -65,7 +67,8 @@ export function typedForm(fields: Iterable<readonly [string, string | File]>): T
     nested,
     value: (name) => typed.get(name)?.at(-1) ?? '',
     values: (name) => typed.get(name) ?? [],
-    file: (name) => files.get(name),
+    file: (name) => files.get(name)?.at(-1),
+    files: (name) => files.get(name) ?? [],
   }
 }
 

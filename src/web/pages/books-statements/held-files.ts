@@ -21,7 +21,8 @@ export interface HeldFiles {
   find(key: string, now: Date): HeldFile | undefined
 }
 
-const mostFiles = 12
+/** Also what can be chosen together. */
+export const mostFiles = 12
 const mostBytes = 60 * 1024 * 1024
 const holdMilliseconds = 60 * 60 * 1000
 

@@ -1,5 +1,6 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import type { Act } from '#db/once.ts'
 import { accountOfBank, type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
@@ -47,19 +48,7 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
         ]),
       ),
     )
-  const { books } = c.var.web
-  const act = actOf(c, formId.data)
-  const { opened } = file
-  const columns =
-    opened.format === 'csv' && look.mapping ? { header: opened.sketch.header, mapping: look.mapping } : null
-  const toRead = {
-    format: opened.format,
-    fileName: file.fileName,
-    contentHash: file.contentHash,
-    statement: look.statement,
-    columns,
-  }
-  const outcome = readIn(books, act, look.account.id, toRead, c.var.web.today())
+  const outcome = readInPart(c, file, look, actOf(c, formId.data))
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
@@ -71,6 +60,32 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
         `/books/statements/read/${file.key}?part=${next}`,
         notice(`${said} The file holds another account, which is not read in yet.`),
       )
+}
+
+/** Reads in what was looked at: an account and a statement of it must be known. */
+export const readInPart = (
+  c: PageContext,
+  file: HeldFile,
+  look: LookedAt,
+  act: Act,
+): ReturnType<typeof readIn> => {
+  const { opened } = file
+  return readIn(
+    c.var.web.books,
+    act,
+    look.account!.id,
+    {
+      format: opened.format,
+      fileName: file.fileName,
+      contentHash: file.contentHash,
+      statement: look.statement!,
+      columns:
+        opened.format === 'csv' && look.mapping
+          ? { header: opened.sketch.header, mapping: look.mapping }
+          : null,
+    },
+    c.var.web.today(),
+  )
 }
 
 /** The first account of the file, other than the one just read, of which the books have not seen every line. */
@@ -87,7 +102,7 @@ const nextPart = (c: PageContext, parts: readonly Statement[], done: number): nu
   return index < 0 ? null : index
 }
 
-const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
+export const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
   `${[
     `${counted(newLines, 'new line was', 'new lines were')} read in`,
     ...(replacedLines > 0

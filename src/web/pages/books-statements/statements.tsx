@@ -12,6 +12,8 @@ import { type FormErrors, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { heldFiles } from './held-files.ts'
+import { togetherHeld } from './held-together.ts'
+import { readSeveral, severalAddress, showSeveral } from './several.tsx'
 import { readInLook, showLook } from './statement-look.tsx'
 import { showTakeBack, takeBack } from './take-back.tsx'
 
@@ -19,10 +21,15 @@ export const statementPages: PageRoom = {
   uploads: ['/books/statements/read'],
   build: () => {
     const held = heldFiles()
+    const together = togetherHeld(held)
+    const chosen = (c: PageContext) => together.find(c.req.param('key') ?? '', c.var.web.clock.now())
     return new Hono<PageEnv>()
       .get('/books/statements', (c) => showStatements(c, {}))
       .post('/books/statements/read', async (c) => {
-        const file = (await readForm(c)).file('file')
+        const files = (await readForm(c)).files('file')
+        const [file] = files
+        if (files.length > 1)
+          return c.redirect(severalAddress(await together.hold(files, c.var.web.clock.now())), 303)
         if (!file) return showStatements(c, { file: 'Choose a file that is not empty' })
         const bytes = new Uint8Array(await file.arrayBuffer())
         const kept = await held.hold(file.name, bytes, c.var.web.clock.now())
@@ -31,6 +38,8 @@ export const statementPages: PageRoom = {
       })
       .get('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => showTakeBack(c, c.req.param('id')))
       .post('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => takeBack(c, c.req.param('id')))
+      .get('/books/statements/several/:key', (c) => showSeveral(c, chosen(c)))
+      .post('/books/statements/several/:key', (c) => readSeveral(c, chosen(c)))
       .get('/books/statements/read', (c) => c.redirect('/books/statements', 302))
       .get('/books/statements/read/:key', (c) =>
         showLook(c, held.find(c.req.param('key'), c.var.web.clock.now())),

@@ -1,0 +1,121 @@
+// Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
+import { atomically } from '#db/once.ts'
+import { previewImport } from '#db/statements/statement-store.ts'
+import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
+import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
+import { actOf, errorsOf } from '#web/forms/act.ts'
+import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
+import { formIdField } from '#web/forms/fields.ts'
+import { type FormErrors, newFormId, openingForm, readForm, statusOf } from '#web/forms/form.ts'
+import type { HeldFile } from './held-files.ts'
+import type { HeldTogether } from './held-together.ts'
+import { type LookedAt, lookAt } from './look-at.ts'
+import { readInPart } from './statement-look.tsx'
+
+export const severalAddress = (key: string): string => `/books/statements/several/${key}`
+
+const heldNoLonger =
+  'These files are not held any more: an hour has passed, or others were chosen since. Choose them again under Bank statements.'
+
+export async function showSeveral(
+  c: PageContext,
+  several: HeldTogether | undefined,
+  errors: FormErrors = {},
+) {
+  if (!several) return notFound(c, heldNoLonger)
+  const rows = (await looksAt(c, several)).map((look) => rowOf(c, look))
+  return answer(c, {
+    title: 'Look at the files',
+    status: statusOf(errors),
+    figures: { files: rows, refused: several.refused },
+    page: () => (
+      <SeveralPage
+        rows={rows}
+        refused={several.refused}
+        address={severalAddress(several.key)}
+        errors={errors}
+        formId={newFormId()}
+      />
+    ),
+    tables: {
+      files: () =>
+        tableOf(rows, {
+          file: (row) => row.fileName,
+          account: (row) => row.account ?? '',
+          state: (row) => row.state,
+          new: (row) => row.counts?.new ?? '',
+          seen: (row) => row.counts?.seen ?? '',
+          doubtful: (row) => row.counts?.doubtful ?? '',
+        }),
+    },
+  })
+}
+
+/** All that is clear, or nothing of it. */
+export async function readSeveral(c: PageContext, several: HeldTogether | undefined) {
+  if (!several) return notFound(c, heldNoLonger)
+  const formId = formIdField().safeParse((await readForm(c)).value('formId'))
+  if (!formId.success) return showSeveral(c, several, { '': formId.error.issues[0]!.message })
+  const looks = await looksAt(c, several)
+  const clear = looks.filter((look) => rowOf(c, look).state === 'clear')
+  if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
+  const act = actOf(c, formId.data)
+  let lines = 0
+  const done = atomically(c.var.web.books, () => {
+    for (const { file, look } of clear) {
+      const step = { ...act, formId: `${act.formId}.${file.contentHash.slice(0, 16)}.${look.part}` }
+      const one = readInPart(c, file, look, step)
+      if (!one.ok) return one
+      lines += one.result.newLines + one.result.doubtfulLines + one.result.replacedLines
+    }
+    return { ok: true as const }
+  })
+  if (!done.ok) return showSeveral(c, several, { '': Object.values(errorsOf(done.problems))[0]! })
+  const said = `${lines} ${lines === 1 ? 'transaction was' : 'transactions were'} read in from ${clear.length} ${clear.length === 1 ? 'statement' : 'statements'}.`
+  const isOpen = looks.some((look) => rowOf(c, look).state === 'asks') || several.refused.length > 0
+  return moveOn(c, isOpen ? severalAddress(several.key) : '/month', said)
+}
+
+interface Looked {
+  file: HeldFile
+  look: LookedAt
+}
+
+/** Each account of each file, as it would be looked at by itself. */
+async function looksAt(c: PageContext, { files }: HeldTogether): Promise<Looked[]> {
+  const looks: Looked[] = []
+  for (const file of files) {
+    const parts = file.opened.format === 'ofx' ? file.opened.statements.length : 1
+    for (let part = 0; part < parts; part += 1)
+      looks.push({ file, look: await lookAt(c, file, openingForm({ part: String(part) }), false) })
+  }
+  return looks
+}
+
+const rowOf = (c: PageContext, { file, look }: Looked): SeveralRow => {
+  const { account, statement, part } = look
+  const judged =
+    account && statement
+      ? previewImport(c.var.web.books, account.id, statement.lines, c.var.web.today())
+      : null
+  const count = (verdict: JudgedLine['verdict']) =>
+    judged?.filter((each) => each.verdict === verdict).length ?? 0
+  const isNew = count('new') + count('doubtful') + count('replaces') > 0
+  return {
+    fileName: file.fileName,
+    bankAccount: statement?.bankAccount ?? '',
+    account: account?.name ?? null,
+    counts: judged
+      ? { new: count('new') + count('replaces'), seen: count('seen'), doubtful: count('doubtful') }
+      : null,
+    closing: statement?.closing ?? null,
+    state: !judged || (isNew && look.questions.length > 0) ? 'asks' : isNew ? 'clear' : 'seen',
+    asks: !account
+      ? 'Choose its account'
+      : !statement
+        ? (look.broken ?? 'Say what its columns mean')
+        : (look.questions[0]?.says ?? ''),
+    href: `/books/statements/read/${file.key}?part=${part}`,
+  }
+}

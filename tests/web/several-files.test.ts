@@ -1,0 +1,104 @@
+// Several files chosen together: told apart by account, read in by one press where nothing is in doubt. A house of its own, by hand.
+import { randomUUID } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { listStatements } from '#db/statements/statement-store.ts'
+import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+beforeEach(() => {
+  app = testApp({ today: '2026-11-06' })
+  app.openSides()
+})
+afterEach(() => app.close())
+
+const movement = (id: string, day: string, amount: string) =>
+  `<STMTTRN><TRNTYPE>OTHER<DTPOSTED>${day}<TRNAMT>${amount}<FITID>${id}<NAME>PAYEE ${id}</STMTTRN>`
+/** One account of a bank's file, as OFX 1.0.2 writes it. */
+const ofx = (account: string, ...movements: string[]) =>
+  `OFXHEADER:100\nDATA:OFXSGML\nVERSION:102\n\n<OFX><BANKMSGSRSV1><STMTTRNRS><STMTRS><CURDEF>USD<BANKACCTFROM><BANKID>1<ACCTID>${account}<ACCTTYPE>CHECKING</BANKACCTFROM><BANKTRANLIST>${movements.join('')}</BANKTRANLIST><LEDGERBAL><BALAMT>100.00<DTASOF>20261031</LEDGERBAL></STMTRS></STMTTRNRS></BANKMSGSRSV1></OFX>`
+
+const choose = async (files: Record<string, string>, page = '/books/statements/read') => {
+  const form = new FormData()
+  for (const [name, text] of Object.entries(files)) form.append('file', new File([text], name))
+  return app.upload(page, form)
+}
+const locationOf = (reply: Response) => reply.headers.get('location')!
+
+/** Reads one file in by its own page, so that its account is known from then on. */
+const readAlone = async (name: string, text: string, accountName: string) => {
+  const look = locationOf(await choose({ [name]: text }))
+  expect(look).toMatch(/^\/books\/statements\/read\//)
+  const html = await (await app.get(look)).text()
+  const account = new RegExp(`<option value="(\\d+)"[^>]*>${accountName}<`).exec(html)![1]!
+  const asked = await app.get(`${look}?account=${account}`)
+  const form = /<form method="post"[\s\S]*?<\/form>/.exec(await asked.text())![0]
+  const fields = Object.fromEntries(
+    [...form.matchAll(/name="([^"]+)" value="([^"]*)"/g)].map(([, key, value]) => [key!, value!]),
+  )
+  expect((await app.post(look, fields)).status).toBe(303)
+}
+
+interface Figures {
+  files: { account: string | null; state: string; counts: { new: number; seen: number } | null }[]
+  refused: { fileName: string }[]
+}
+const figuresAt = async (address: string) => (await (await app.get(`${address}.json`)).json()) as Figures
+
+test('files of known accounts are read in by one press, once, and lead to the month', async () => {
+  await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
+  await readAlone('b.ofx', ofx('222', movement('b1', '20260904', '25.00')), 'Farm checking')
+  const chosen = locationOf(
+    await choose({
+      'a.ofx': ofx('111', movement('a1', '20260903', '-10.00'), movement('a2', '20261005', '-12.00')),
+      'b.ofx': ofx('222', movement('b2', '20261007', '30.00'), movement('b3', '20261008', '31.00')),
+    }),
+  )
+  expect(chosen).toMatch(/^\/books\/statements\/several\//)
+  expect((await figuresAt(chosen)).files).toMatchObject([
+    { account: 'Household checking', state: 'clear', counts: { new: 1, seen: 1 } },
+    { account: 'Farm checking', state: 'clear', counts: { new: 2, seen: 0 } },
+  ])
+  expect(await (await app.get(chosen)).text()).toContain('Read in 3 transactions')
+  expect(countWaiting(app.books).waiting).toBe(2)
+  const formId = randomUUID()
+  const done = await app.post(chosen, { formId })
+  expect(locationOf(done)).toMatch(/^\/month/)
+  expect(countWaiting(app.books).waiting).toBe(5)
+  await app.post(chosen, { formId })
+  expect(countWaiting(app.books).waiting).toBe(5)
+  expect(listStatements(app.books, 10)).toHaveLength(4)
+  expect((await figuresAt(chosen)).files.map(({ state }) => state)).toEqual(['seen', 'seen'])
+})
+
+test('what is not known, or cannot be read, is said, and the rest is read in all the same', async () => {
+  await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
+  const chosen = locationOf(
+    await choose({
+      'a.ofx': ofx('111', movement('a2', '20261005', '-12.00')),
+      'new.ofx': ofx('999', movement('n1', '20261005', '-7.00')),
+      'photo.png': '\u0089PNG no statement',
+    }),
+  )
+  const figures = await figuresAt(chosen)
+  expect(figures.files.map(({ account, state }) => [account, state])).toEqual([
+    ['Household checking', 'clear'],
+    [null, 'asks'],
+  ])
+  expect(figures.refused.map(({ fileName }) => fileName)).toEqual(['photo.png'])
+  const done = await app.post(chosen, { formId: randomUUID() })
+  expect(locationOf(done)).toContain(chosen)
+  expect(countWaiting(app.books).waiting).toBe(2)
+  const html = await (await app.get(chosen)).text()
+  expect(html).toContain('Choose its account')
+  expect(html).toContain('photo.png')
+})
+
+test('one file is looked at by itself as before; none is asked for; files held no longer are said to be', async () => {
+  expect(locationOf(await choose({ 'a.ofx': ofx('111', movement('a1', '20260903', '-10.00')) }))).toMatch(
+    /^\/books\/statements\/read\//,
+  )
+  expect((await choose({})).status).toBe(422)
+  expect((await app.get('/books/statements/several/none')).status).toBe(404)
+  expect((await app.post('/books/statements/several/none', { formId: randomUUID() })).status).toBe(404)
+})

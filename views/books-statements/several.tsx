@@ -1,0 +1,102 @@
+// Files chosen together: what is new in each, what is asked, and one press for all that is clear.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FormId } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface SeveralRow {
+  fileName: string
+  bankAccount: string
+  account: string | null
+  /** Null where the account or the columns are not known yet. */
+  counts: { new: number; seen: number; doubtful: number } | null
+  closing: { balance: Cents; asOf: Day } | null
+  /** `clear`: can be read in. `seen`: the books have all of it. `asks`: a person must say something first. */
+  state: 'clear' | 'seen' | 'asks'
+  asks: string
+  href: string
+}
+
+interface SeveralProps {
+  rows: readonly SeveralRow[]
+  refused: readonly { fileName: string; message: string }[]
+  address: string
+  errors: FieldErrors
+  formId: string
+}
+
+export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralProps) => {
+  const clear = rows.filter((row) => row.state === 'clear')
+  return (
+    <>
+      <PageTitle purpose="Nothing is kept yet. What is clear is read in together; what is asked about is looked at by itself.">
+        Look at the files
+      </PageTitle>
+      <ErrorSummary errors={errors} title="Nothing was read in" />
+      <DataTable
+        caption="What the files bring"
+        stack
+        csv={`${address}.csv`}
+        rows={rows}
+        columns={[
+          {
+            title: 'Account',
+            isHeader: true,
+            cell: (row) => row.account ?? `Not known: ${row.bankAccount || row.fileName}`,
+          },
+          { title: 'File', cell: (row) => row.fileName },
+          { title: 'New', isNumber: true, cell: (row) => row.counts?.new ?? '' },
+          { title: 'Seen before', isNumber: true, cell: (row) => row.counts?.seen ?? '' },
+          { title: 'Doubtful', isNumber: true, cell: (row) => row.counts?.doubtful ?? '' },
+          {
+            title: 'Balance',
+            cell: (row) =>
+              row.closing ? `${formatCents(row.closing.balance)}, ${dayName(row.closing.asOf)}` : '',
+          },
+          { title: 'What is to do', cell: (row) => <ToDo row={row} /> },
+        ]}
+      />
+      {refused.length === 0 ? null : (
+        <section aria-labelledby="refused-title">
+          <h2 id="refused-title">Not read</h2>
+          <ul>
+            {refused.map(({ fileName, message }) => (
+              <li>
+                {fileName}: {message}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <ButtonRow>
+        {clear.length === 0 ? null : (
+          <form method="post" action={address}>
+            <FormId value={formId} />
+            <Button>
+              Read in {clear.reduce((sum, { counts }) => sum + counts!.new + counts!.doubtful, 0)}{' '}
+              transactions
+            </Button>
+          </form>
+        )}
+        <LinkButton quiet href="/month">
+          This month
+        </LinkButton>
+      </ButtonRow>
+    </>
+  )
+}
+
+const ToDo = ({ row }: { row: SeveralRow }) =>
+  row.state === 'asks' ? (
+    <>
+      {row.asks}. <a href={row.href}>Look at {row.fileName}</a>
+    </>
+  ) : row.state === 'seen' ? (
+    'Nothing: the books have it'
+  ) : (
+    'Nothing: it can be read in'
+  )
