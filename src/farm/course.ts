@@ -111,7 +111,8 @@ export const withoutMarket = (farm: Farm, id: string, lastMonth: string): Farm =
   ),
 })
 
-const herdLimits = (farm: Farm, id: string) =>
+/** What slower years leave of a herd. */
+export const herdLimits = (farm: Farm, id: string) =>
   farm.phases.flatMap((phase) =>
     phase.herdLimits.filter((one) => one.herd === id).map((one) => ({ from: phase.from, value: one.value })),
   )

@@ -116,7 +116,9 @@ const beginFarm = (plan: CompiledPlan, buffers: CourseBuffers) => {
 
 /** Dated purchases of the time before the plan are made already, at the plan's first prices: what is left of their deductions counts. */
 const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
-  const { purchases } = plan.farm
+  const { purchases, stockSpread } = plan.farm
+  buffers.state.deductions.set(stockSpread.openingDeductions)
+  buffers.state.section179[0] = stockSpread.openingSection179
   for (let p = 0; p < purchases.count; p += 1) {
     const month = purchases.month[p]!
     const made = month < 0 && purchases.waits[p] === 0

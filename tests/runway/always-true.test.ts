@@ -237,6 +237,11 @@ test('a plan without law with every amount doubled doubles every dollar', () => 
 
 /** Fields that hold money, wherever they stand. */
 const moneyFields = new Set([
+  'breedingFemale',
+  'male',
+  'youngSold',
+  'cullFemale',
+  'evenPaymentsAmount',
   'perMonth',
   'stillDue',
   'costPerMonth',

@@ -617,6 +617,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         return age === Math.round(item.usefulYears * 12) ? d(item.valueAtEnd) : zero
       }),
     )
+  const spreadOf = (m: number): { herd: Plan['farm']['herds'][number]; dollars: D }[] =>
+    farm.herds.flatMap((herd, k) => {
+      const cell = (farm.enterprises.length + k) * months + m
+      const spread = herd.kind !== 'layers' && herd.stockWriteOff !== 'bonus'
+      const dollars = spread ? d(course.stockBought[cell]!) : zero
+      return dollars.gt(0) ? [{ herd, dollars: dollars.times(beyond(m, a.farmCostGrowth)) }] : []
+    })
   /** Profit of a month as expected by those who live now, before loan interest and depreciation, at first prices. */
   const profitReal = (m: number, kept: D): D =>
     salesReal(m, doneShare[m]!)
@@ -624,6 +631,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       .minus(directCosts(m).times(doneShare[m]!))
       .minus(otherCosts(m))
       .minus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)))
+      .plus(sum(spreadOf(m).map((one) => one.dollars)))
       .times(kept)
       .minus(hiredReal(m))
   const expectedFlow = (now: number, m: number, kept: D): D => {
@@ -636,6 +644,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       .times(beyond(k, a.farmPriceGrowth))
       .plus(at(course.leaseIncome, 0, k))
       .plus(at(course.phaseSales, 0, k))
+      .minus(sum(spreadOf(k).map((one) => one.dollars)))
     return profitReal(k, kept)
       .plus(stock.times(kept))
       .plus(worthBack(k))
@@ -1251,6 +1260,20 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .plus(spent)
         .plus(at(course.loanInterest, 0, m))
         .plus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)).times(prices))
+        .minus(sum(spreadOf(m).map((one) => one.dollars)).times(prices))
+      for (const { herd, dollars } of spreadOf(m)) {
+        const cost = dollars.times(prices)
+        if (herd.stockWriteOff === 'section179') electedIn[year] = (electedIn[year] ?? zero).plus(cost)
+        else
+          deductionShares(
+            herd.kind === 'cattle' ? 'cattle' : herd.kind === 'pigs' ? 'hogs' : 'sheep-or-goats',
+            year,
+            0,
+            0,
+          ).forEach((share, k) => {
+            deductions[year + k] = (deductions[year + k] ?? zero).plus(cost.times(d(share)))
+          })
+      }
       totals.farmOther = totals.farmOther.plus(
         rowsOf(course.cullGainOrdinary, m)
           .times(beyond(m, a.farmPriceGrowth))

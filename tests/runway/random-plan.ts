@@ -133,6 +133,24 @@ const farm = fc.record({
     }),
     { maxLength: 2 },
   ),
+  herds: fc.array(
+    fc.record({
+      id: fc.constant('flock'),
+      name: fc.constant('flock'),
+      kind: fc.constantFrom('sheep' as const, 'cattle' as const, 'layers' as const),
+      start: monthText,
+      breedingFemales: fc.integer({ min: 0, max: 12 }),
+      carryingLimit: fc.integer({ min: 0, max: 15 }),
+      prices: fc.record({
+        breedingFemale: dollars(900),
+        male: dollars(900),
+        youngSold: dollars(300),
+        cullFemale: dollars(400),
+      }),
+      stockWriteOff: fc.constantFrom('bonus' as const, 'section179' as const, 'overYears' as const),
+    }),
+    { maxLength: 1 },
+  ),
   overheads: fc.array(
     fc.record({ id: fc.constant('overhead'), name: fc.constant('overhead'), costs: dollars(9000) }),
     { maxLength: 1 },

@@ -94,3 +94,51 @@ test('land, supplies and tenant houses take no bonus', () => {
   for (const assetClass of ['land', 'supplies', 'tenant-house'])
     expect(purchaseSchema.safeParse({ ...house, assetClass }).error?.issues[0]?.path).toEqual(['bonus'])
 })
+
+/** A farm that nets 6,000 a year buys twelve ewes and a ram for 4,200 in March 2027. */
+const flockYears = (stockWriteOff: string, start = '2027-03') =>
+  project(
+    planSchema.parse({
+      startMonth: '2027-01',
+      household: {
+        people: [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 55 }],
+        living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+      },
+      savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 300_000 }] },
+      farm: {
+        cash: 9000,
+        enterprises: [{ id: 'beds', name: 'Beds', salesPerUnit: 3000 }],
+        herds: [
+          {
+            id: 'flock',
+            name: 'Flock',
+            kind: 'sheep',
+            start,
+            breedingFemales: 12,
+            males: 1,
+            carryingLimit: 12,
+            stockWriteOff,
+            rates: { birthsPerFemale: 0, cullPerYear: 0, adultLossPerYear: 0, maleLifeYears: 20 },
+            prices: { breedingFemale: 300, male: 600 },
+          },
+        ],
+      },
+      assumptions: { inflation: 0, farmPriceGrowth: 0, farmCostGrowth: 0 },
+    }),
+  ).years
+
+test('bought breeding stock is written off at once, as far as income goes, or over its years (26 USC 168(e)(3)(B), (k), 179)', () => {
+  const profits = (choice: string, start?: string) =>
+    flockYears(choice, start)
+      .slice(0, 7)
+      .map((year) => Math.round(year.farmProfit * 100) / 100)
+  expect(profits('bonus')).toEqual([-1200, 3000, 3000, 3000, 3000, 3000, 3000])
+  expect(profits('section179')).toEqual([0, 1800, 3000, 3000, 3000, 3000, 3000])
+  // Sheep and goats: five years, 200 % declining balance, half a year: 20, 32, 19.2, 11.52, 11.52, 5.76 %.
+  const shares = [0.2, 0.32, 0.192, 0.1152, 0.1152, 0.0576, 0]
+  expect(profits('overYears')).toEqual(shares.map((share) => Math.round((3000 - 4200 * share) * 100) / 100))
+  // Bought two years before the plan, the third year of the table is the plan's first.
+  expect(profits('overYears', '2025-06').slice(0, 5)).toEqual(
+    [...shares.slice(2), 0].slice(0, 5).map((share) => Math.round((3000 - 4200 * share) * 100) / 100),
+  )
+})

@@ -122,6 +122,19 @@ export const herdSchema = z.object({
     description: 'In the measure of the farm’s winter feed',
     group: upkeep,
   }),
+  stockWriteOff: z
+    .enum(['bonus', 'section179', 'overYears'])
+    .default('bonus')
+    .meta({
+      title: 'Bought breeding stock is written off',
+      labels: {
+        bonus: 'At once, even where it makes a loss (bonus)',
+        section179: 'At once as far as income goes (section 179)',
+        overYears: 'Over its years',
+      },
+      description: 'Poultry is goods and always deducted when bought',
+      group: sells,
+    }),
   markets: markets.meta({
     title: 'Sold at',
     description: 'None ticked: sold without a market',

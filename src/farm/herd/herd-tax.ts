@@ -1,6 +1,7 @@
 // How the sale of a herd's grown stock is taxed: raised and bought animals apart, by the rule of breeding stock.
 import { yearIn } from '#calendar/month.ts'
 import { type StockSaleResult, type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
+import type { FarmAssetClass } from '#rules/data/depreciation.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { Herd, HerdKind } from './herd-document.ts'
 import { ratesOf } from './herd-rates.ts'
@@ -13,9 +14,17 @@ const species: Record<HerdKind, StockSpecies> = {
   layers: 'poultry',
 }
 
+/** Depreciation classes of bought stock; none for poultry, which is goods. */
+export const stockClasses: Readonly<Record<Exclude<HerdKind, 'layers'>, FarmAssetClass>> = {
+  sheep: 'sheep-or-goats',
+  goats: 'sheep-or-goats',
+  cattle: 'cattle',
+  pigs: 'hogs',
+}
+
 /**
  * One animal sold as a cull at its plan price. Culls are taken to have stood in the herd a year on average; bought stock is
- * taken as written off in full when it was bought (section 179, or the whole cost deducted by then).
+ * taken as written off in full: what is spread over years goes on to be deducted, so that its whole cost counts once.
  */
 export const cullSale = (herd: Herd, origin: 'raised' | 'purchased'): StockSaleResult => {
   const cost = origin === 'purchased' ? herd.prices.breedingFemale : 0

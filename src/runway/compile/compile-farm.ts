@@ -9,6 +9,7 @@ import type { BoughtAsset, RunwayRules } from '#runway/runway-rules.ts'
 import { grownBeyond, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type Around, compileAhead } from './compile-ahead.ts'
+import { compileStock } from './compile-stock.ts'
 import { type CompiledFarm, type CompiledPurchases, deductionYears } from './compiled-plan.ts'
 import { courseUnder, sumRows } from './expected-course.ts'
 
@@ -41,6 +42,7 @@ export const compileFarm = (
     marketCosts: times(course.marketCosts, costs),
     overheads: times(course.overheads, costs),
     stockBought: times(sumRows(course.stockBought, span.months), costs),
+    stockSpread: compileStock(plan, rules, span, course, costs),
     culls: times(sumRows(course.culls, span.months), prices),
     cullGain1231: times(sumRows(course.cullGain1231, span.months), prices),
     cullGainOrdinary: times(sumRows(course.cullGainOrdinary, span.months), prices),

@@ -9,6 +9,7 @@ import type { BenefitLaw } from '#rules/social-security/benefit-law.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
+import type { CompiledStock } from './compile-stock.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
@@ -161,6 +162,8 @@ export interface CompiledFarm {
   overheads: Float64Array
   /** Breeding stock bought and culls sold, with their gains; lease income; stock and equipment sold in a slower year and its basis. */
   stockBought: Float64Array
+  /** The part of it that is not deducted when it is bought. */
+  stockSpread: CompiledStock
   culls: Float64Array
   cullGain1231: Float64Array
   cullGainOrdinary: Float64Array

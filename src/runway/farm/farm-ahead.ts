@@ -38,8 +38,9 @@ const expectMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): num
   const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
   const sales = salesAt(plan, share, m) + ahead.addedCash[m]!
   ahead.sales[m] = sales * kept
-  ahead.profit[m] = (sales - costsAt(plan, share, m) - farm.stockBought[m]!) * kept - hired
-  const net = ahead.profit[m]! + stock * kept + ahead.worthBack[m]!
+  const spread = farm.stockSpread.boughtInAll[m]!
+  ahead.profit[m] = (sales - costsAt(plan, share, m) - farm.stockBought[m]! + spread) * kept - hired
+  const net = ahead.profit[m]! + (stock - spread) * kept + ahead.worthBack[m]!
   return (net - farm.datedPurchases[m]!) * farm.expectedLevel[m]!
 }
 

@@ -1,5 +1,7 @@
 // The farm's month: what it sells and pays, what it buys out of its own cash, and what it can let the household draw.
+
 import { drawCode } from '#runway/compile/codes.ts'
+import { stockYears } from '#runway/compile/compile-stock.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from '#runway/course-buffers.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
@@ -129,13 +131,27 @@ const tradeOfMonth = (
   month.hiredHours = work.hired[m]!
   month.undoneHours = work.undone[m]!
   state.year.farmSales += sales
-  // Breeding stock bought is written off whole in its year, as bonus depreciation allows even in a loss (26 USC 168(k)).
-  state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockBought[m]! * prices
+  // Breeding stock bought is written off in its year, as bonus depreciation allows even in a loss (26 USC 168(k)), unless the plan elects otherwise.
+  const atOnce = farm.stockBought[m]! - farm.stockSpread.boughtInAll[m]!
+  state.year.farmDeductions += costs + farm.loanInterest[m]! + atOnce * prices
+  if (farm.stockSpread.boughtInAll[m]! > 0) spreadStock(plan, buffers, m, prices)
   state.year.farmOtherGain +=
     (farm.cullGainOrdinary[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.phaseSalesBasis[m]!) *
     prices
   state.year.farm1231Gain += farm.cullGain1231[m]! * prices
   return sales - costs + stock + loans
+}
+
+const spreadStock = (plan: CompiledPlan, { state }: CourseBuffers, m: number, prices: number) => {
+  const { count, bought, section179, deduction } = plan.farm.stockSpread
+  const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
+  for (let row = 0; row < count; row += 1) {
+    const cost = bought[row * plan.months + m]! * prices
+    if (section179[row] === 1) state.section179[y] = state.section179[y]! + cost
+    for (let k = 0; k < stockYears && y + k < plan.years; k += 1)
+      state.deductions[y + k] =
+        state.deductions[y + k]! + cost * deduction[(row * plan.years + y) * stockYears + k]!
+  }
 }
 
 /** Cash that earlier purchases bring in, and what is left of them at the end of their use. */
