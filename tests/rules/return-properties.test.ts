@@ -18,6 +18,7 @@ import {
 } from '#rules/marketplace/deduction-and-credit.ts'
 import { type Cover, creditAt } from '#rules/marketplace/premium-credit.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
+import type { BaseYear, FarmAveraging } from '#rules/return/farm-averaging.ts'
 import { fileReturn } from '#rules/return/household-return.ts'
 import { randomHousehold, seeded } from './random-household.ts'
 
@@ -43,6 +44,18 @@ const incomes = [
   'socialSecurity',
   'longTermGains',
 ] as const
+
+/** Three years before, some below zero, averaged over as far as that costs least. */
+const baseYears = (random: () => number, status: number): FarmAveraging => {
+  const year = (): BaseYear => ({
+    law: law2026,
+    status,
+    taxable: Math.floor(random() * 150_000) - 20_000,
+    preferred: 0,
+    ratio: 1,
+  })
+  return { years: [year(), year(), year()], elected: -1 }
+}
 
 const withMore = (household: HouseholdYear, kind: (typeof incomes)[number], more: number): HouseholdYear =>
   kind === 'wages' || kind === 'farmProfit'
@@ -88,6 +101,7 @@ describe('tax and income', () => {
     for (let index = 0; index < 60_000; index += 1) {
       const law = laws[index % laws.length]!
       const household = { ...randomHousehold(random), farmOptional: [0, 0], nonfarmOptional: [0, 0] }
+      if (index % 5 === 0) household.averaging = baseYears(random, household.status)
       const kind = incomes[index % incomes.length]!
       const more = [1, 50, 1000][index % 3]!
       const before = assess(law, household)
@@ -99,6 +113,22 @@ describe('tax and income', () => {
     }
     expect(falls.slice(0, 2)).toEqual([])
     expect(tried).toBeGreaterThan(30_000)
+  })
+
+  test('averaging farm income never costs more, and changes income tax alone', () => {
+    const random = seeded(33)
+    let averaged = 0
+    for (let index = 0; index < 6000; index += 1) {
+      const household = randomHousehold(random)
+      const plain = assess(law2026, household)
+      const spread = assess(law2026, { ...household, averaging: baseYears(random, household.status) })
+      expect(spread.incomeTax).toBeLessThanOrEqual(plain.incomeTax)
+      expect(spread.adjustedGrossIncome).toBe(plain.adjustedGrossIncome)
+      expect(spread.selfEmploymentTax).toBe(plain.selfEmploymentTax)
+      expect(spread.premiumTaxCredit).toBe(plain.premiumTaxCredit)
+      if (spread.averagedFarmIncome > 0) averaged += 1
+    }
+    expect(averaged).toBeGreaterThan(500)
   })
 
   test('exception 1: earnings bring the refundable credits', () => {
@@ -363,6 +393,7 @@ const scaledLaw = (law: LawYear, factor: number): LawYear => {
 
 const scaled = (value: unknown, factor: number): unknown => {
   if (typeof value === 'number') return value * factor
+  if (value === null) return null
   if (Array.isArray(value)) return value.map((part) => scaled(part, factor))
   return Object.fromEntries(Object.entries(value as object).map(([key, part]) => [key, scaled(part, factor)]))
 }

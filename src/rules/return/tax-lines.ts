@@ -92,26 +92,30 @@ const workTaxes = (
   lines.regularTax = incomeTax(law, status, taxableIncome, income.preferred, table)
   const minimumIncome = adjustedGrossIncome - (itemized > standard ? itemized : 0) - qbiDeduction
   lines.minimumTax = minimumTax(law, status, minimumIncome, taxableIncome, income.preferred, lines.regularTax)
-  average(law, household, business, taxableIncome, income.preferred, lines)
+  average(law, household, { business, income, cover, taxable }, lines)
   lines.additionalMedicare = additionalMedicareTax(law, status, business.wages, business.netEarnings)
   lines.investmentTax = netInvestmentIncomeTax(law, status, income.investmentIncome, adjustedGrossIncome)
   lines.earlyWithdrawal = earlyWithdrawalTax(law, wholeCents(household.earlyWithdrawalAmount))
   lines.beforeCredits = lines.regularTax + lines.minimumTax + cover.excessAdvance
 }
 
-/** After the minimum tax, which is worked without it (26 USC 55(c)(2)). Half the self-employment tax goes with its profit. */
+/**
+ * After the minimum tax, which is worked without it (26 USC 55(c)(2)). Farm income is what taxable income has of it: half the
+ * self-employment tax, the health deduction and the qualified business deduction go with the profit they come from.
+ */
 const average = (
   law: LawYear,
   { status, averaging }: HouseholdYear,
-  { farmProfit, otherProfit, half }: BusinessLines,
-  taxable: number,
-  preferred: number,
+  { business, income, cover, taxable }: LinesBefore,
   lines: TaxLines,
 ): void => {
   lines.averaged.elected = 0
+  const { farmProfit, otherProfit, half } = business
   if (averaging === null || farmProfit <= 0) return
-  const farmIncome = farmProfit - shareOf(half, farmProfit, farmProfit + Math.max(0, otherProfit))
-  averageFarmIncome(law, { status, taxable, preferred, farmIncome }, averaging, lines.averaged)
+  const deducted = half + cover.healthDeduction + taxable.qbiDeduction
+  const farmIncome = farmProfit - shareOf(deducted, farmProfit, farmProfit + Math.max(0, otherProfit))
+  const year = { status, taxable: taxable.taxableIncome, preferred: income.preferred, farmIncome }
+  averageFarmIncome(law, year, averaging, lines.averaged)
   if (lines.averaged.elected > 0) lines.regularTax = lines.averaged.tax
 }
 
