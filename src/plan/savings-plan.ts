@@ -38,11 +38,15 @@ const accountSchema = z.object({
     description: 'What is left of 100% earns nothing',
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
-  heldAs: z.enum(['ira', 'workPlan']).default('ira').meta({
-    title: 'A retirement account is held as',
-    description:
-      'A plan at work takes deferrals from that pay up to its own limit, and while the pay goes on its owner counts as covered at work',
-  }),
+  heldAs: z
+    .enum(['ira', 'workPlan'])
+    .default('ira')
+    .meta({
+      title: 'A retirement account is held as',
+      labels: { ira: 'IRA', workPlan: 'Plan at work' },
+      description:
+        'A plan at work takes deferrals from that pay up to its own limit, and while the pay goes on its owner counts as covered at work',
+    }),
   leftWork: monthField().optional().meta({
     title: 'Left that employer in',
     description: 'From the year of 55 on, money of that plan comes out without the early-withdrawal addition',
@@ -52,10 +56,14 @@ const accountSchema = z.object({
     description:
       'Without the early-withdrawal addition, for five years or to 59½, whichever is later. Nothing else is taken from this account or put into it until then',
   }),
-  evenPaymentsBy: z.enum(evenPaymentMethods).default('lifeExpectancy').meta({
-    title: 'Even payments by',
-    description: 'Life expectancy: worked out again each January. Amortization: the same every year',
-  }),
+  evenPaymentsBy: z
+    .enum(evenPaymentMethods)
+    .default('lifeExpectancy')
+    .meta({
+      title: 'Even payments by',
+      labels: { lifeExpectancy: 'Life expectancy', amortization: 'Amortization' },
+      description: 'Life expectancy: worked out again each January. Amortization: the same every year',
+    }),
   evenPaymentsAmount: dollars().optional().meta({
     title: 'Even payments a year',
     unit: 'dollars a year',
