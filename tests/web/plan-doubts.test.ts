@@ -169,7 +169,7 @@ test('a plan put away is listed apart and taken up again, unless another has its
   await post('/runway/compare/use', { planId, putAway: 'yes' }, 2)
   expect(listPlans(app.books)).toHaveLength(1)
   const page = await (await app.get('/runway/compare')).text()
-  expect(page).toContain('Take Plan B up again')
+  expect(page).toContain('Take it up again: Plan B')
   expect((await post('/runway/compare/use', { planId }, 3)).status).toBe(404)
 
   expect((await post('/runway/compare/copy', { name: 'Plan B' }, 4)).status).toBe(303)

@@ -151,7 +151,7 @@ const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
               <FormId value={`${formId}`} />
               <Hidden name="month" value={monthText(month)} />
               <Hidden name="back" value="month" />
-              <Button small quiet label={`Record ${name} for ${monthName(month)}`}>
+              <Button small quiet label={`Record it: ${name}, ${monthName(month)}`}>
                 Record it
               </Button>
             </form>

@@ -114,13 +114,13 @@ const PlanList = ({ choices, formId }: CompareProps) => (
           <FormId value={formId} />
           <input type="hidden" name="planId" value={choice.id} />
           <p>{choice.name}</p>
-          <Button quiet small formaction="/runway/compare/open" label={`Open ${choice.name} to change it`}>
+          <Button quiet small formaction="/runway/compare/open" label={`Open to change it: ${choice.name}`}>
             Open to change it
           </Button>
-          <Button quiet small label={`Use ${choice.name} from now on`}>
+          <Button quiet small label={`Use this plan: ${choice.name}`}>
             Use this plan
           </Button>
-          <Button quiet small name="putAway" value="yes" label={`Put ${choice.name} away`}>
+          <Button quiet small name="putAway" value="yes" label={`Put it away: ${choice.name}`}>
             Put it away
           </Button>
         </form>
@@ -137,7 +137,7 @@ const PutAway = ({ away, formId }: CompareProps) =>
           <FormId value={formId} />
           <input type="hidden" name="planId" value={id} />
           <p>{name}</p>
-          <Button quiet small name="putAway" value="no" label={`Take ${name} up again`}>
+          <Button quiet small name="putAway" value="no" label={`Take it up again: ${name}`}>
             Take it up again
           </Button>
         </form>
