@@ -123,16 +123,16 @@ const texts = {
   },
   cover: {
     says: [
-      'Enter who buys cover on the marketplace and two premiums once. Then look here before you earn or draw more at a year’s end: the table says how far each line is and what crossing it costs.',
+      'Enter who buys coverage on the marketplace and two premiums once. Then look here before you earn or draw more at a year’s end: the table says how far each line is and what crossing it costs.',
       'Try another income in the field above; nothing is saved by it.',
     ],
     words: [
       'marketplace',
       'premium',
-      'premium credit',
+      'premium tax credit',
       'benchmark plan',
       'household income',
-      'poverty line',
+      'federal poverty level (FPL)',
       'income room',
       'Medicaid',
       'Medicare',

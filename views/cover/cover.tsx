@@ -25,7 +25,7 @@ export const CoverPage = (props: CoverPageProps) => (
       help="cover"
       purpose="Who is covered by what, what it costs after the credit, and how much income has room before it costs more."
     >
-      Cover
+      Health coverage
     </PageTitle>
     <CoverCaution />
     <CoverBody {...props} />
@@ -34,8 +34,9 @@ export const CoverPage = (props: CoverPageProps) => (
 
 const CoverCaution = () => (
   <Caution askWhom="a marketplace navigator, a licensed tax preparer or the agency itself">
-    A wrong income estimate can mean a credit to be paid back, or no cover. Medicaid looks at the present
-    month, the credit at the whole year; states differ.
+    These are estimates: a navigator or the agency decides. A wrong income estimate can mean a premium tax
+    credit to be paid back, or no coverage. Medicaid looks at the present month, the credit at the whole year;
+    states differ.
   </Caution>
 )
 

@@ -78,7 +78,7 @@ const History = ({ place }: { place: PlaceFigures }) => {
         tableEvery={1}
       />
       <p>
-        It rose by {grew}. The plan assumes {formatPercent(place.growth.rate, 1)} a year
+        It changed by {grew}. The plan assumes {formatPercent(place.growth.rate, 1)} a year
         {place.growth.until === null ? ', for the whole plan' : `, to ${place.growth.until}, then as prices`}.
         Our reading of published projections is {formatPercent(place.suggested, 1)}.{' '}
         <a href="/runway/plan/assumptions">Change the growth</a>

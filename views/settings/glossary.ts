@@ -41,10 +41,12 @@ const ofTheTrade = {
   account:
     'A place in the books where one kind of thing is counted: a bank account, a loan, a kind of income or cost.',
   'benchmark plan':
-    'The second-cheapest silver plan of the marketplace for the same people. The premium credit is measured by it, whatever plan is chosen.',
+    'The second-cheapest silver plan of the marketplace for the same people. The premium tax credit is measured by it, whatever plan is chosen.',
   'break-even': 'The price or the yield at which an enterprise just pays its costs.',
   'close a month':
     'Lock a month so that nothing in it changes any more. What is wrong is put right by an entry in an open month.',
+  'children’s program (CHIP)':
+    'The state’s coverage of children above the Medicaid line. It may ask a small premium of its own.',
   credit:
     'The right-hand side of an entry: what lowers an asset or a cost, or raises a debt, equity or income.',
   debit:
@@ -95,14 +97,14 @@ const ofLaw = {
   'household income':
     'Income as the marketplace counts it: adjusted gross income with what is left out of it added back.',
   marketplace:
-    'Where a household without cover from work buys a health plan, with the premium credit if its income allows.',
+    'Where a household without cover from work buys a health plan, with the premium tax credit if its income allows.',
   Medicaid:
-    'The state’s cover for low incomes. It looks at the present month; not every state covers all adults.',
-  Medicare: 'Federal health cover from 65.',
-  'poverty line':
-    'The federal poverty guideline for a household’s size. Medicaid and the premium credit are measured by it.',
-  premium: 'What health cover costs each month, before or after the premium credit; the page says which.',
-  'premium credit':
+    'The state’s coverage for low incomes. It looks at the present month; not every state covers all adults.',
+  Medicare: 'Federal health coverage from 65.',
+  'federal poverty level (FPL)':
+    'The federal poverty guideline for a household’s size. Medicaid, the children’s program and the premium tax credit are measured by it.',
+  premium: 'What health cover costs each month, before or after the premium tax credit; the page says which.',
+  'premium tax credit':
     'The federal tax credit that pays a part of a marketplace premium, by household income and the benchmark plan.',
   'required distribution':
     'What must be taken out of a traditional retirement account each year from a certain age on, and is taxed.',

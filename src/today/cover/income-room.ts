@@ -35,7 +35,7 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
     })
   if (years.length === 0) {
     const because =
-      'This cannot be reached, because nobody in the plan is on the marketplace: list who is, and from when, on the Cover page.'
+      'This cannot be reached, because nobody in the plan is on the marketplace: list who is, and from when, on the Health page.'
     return {
       question: 'income-room',
       answer: { kind: 'cannot be reached', because },

@@ -5,7 +5,7 @@ export const navigation = [
   { path: '/books', name: 'Books' },
   { path: '/crossings', name: 'Crossings' },
   { path: '/runway', name: 'Runway' },
-  { path: '/cover', name: 'Cover' },
+  { path: '/cover', name: 'Health' },
   { path: '/farm', name: 'Farm' },
   { path: '/slower-years', name: 'Slower years' },
   { path: '/year-pack', name: 'Year pack' },

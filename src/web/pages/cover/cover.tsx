@@ -55,7 +55,7 @@ function showCover(c: Context<PageEnv>) {
     : { year: null, income: null }
   const figures: CoverFigures = coverFigures(web.books, web.today(), wish, dollarsOf(c))
   return answer(c, {
-    title: 'Cover',
+    title: 'Health coverage',
     dollars: dollarsOf(c),
     status: checked.ok ? 200 : 422,
     figures,
