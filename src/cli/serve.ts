@@ -42,10 +42,10 @@ Stops on Ctrl+C. Set DOORYARD_LOG=info to see each request; the log never holds 
 }
 
 /**
- * A heap grows by half of what lives in it before V8 collects, not to four times of it: what pages keep until the books change
+ * A heap grows to twice what lives in it before V8 collects, not to four times of it: what pages keep until the books change
  * outlives its youth, so that a busy minute would leave hundreds of megabytes for V8 to find at some later time.
  */
-const heapGrowth = '--heap-growing-percent=50'
+const heapGrowth = '--heap-growing-percent=100'
 
 async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   const options = readServeOptions(args)
