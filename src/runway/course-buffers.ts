@@ -82,6 +82,8 @@ export interface CourseState {
   premiumLevel: number
   medicareLevel: number
   careLevel: number
+  /** Purchases that can still be made. */
+  purchasesLeft: number
   /** Net farm cash of the last twelve months before draws, as a ring. */
   netFarmRing: Float64Array
   netFarmSum: number
@@ -99,6 +101,8 @@ export interface CourseState {
   /** 1 while the person is alive, and while at work. */
   alive: Uint8Array
   working: Uint8Array
+  /** Until then nobody dies, stops or takes up work. */
+  nextMeeting: number
   /** First month after the last spell without work. */
   workAgainMonth: Float64Array
   contributed: Float64Array
@@ -186,6 +190,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     premiumLevel: 1,
     medicareLevel: 1,
     careLevel: 1,
+    purchasesLeft: 0,
     netFarmRing: new Float64Array(12),
     netFarmSum: 0,
     deductions: new Float64Array(plan.years),
@@ -197,6 +202,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),
+    nextMeeting: 0,
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
     evenMonthly: perAccount(),

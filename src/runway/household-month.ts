@@ -162,8 +162,10 @@ export const settleMonth = (
   month.oneOffs = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
   const income = month.draw + month.pay + month.side + month.socialSecurity + month.loanDrawn
   const own = income - month.householdCosts - month.oneOffs - month.contribution
-  const spendable = spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
-  const net = own + callOnFarm(plan, buffers, month.floor - spendable - own)
+  const belowFloor = plan.draw.holdsFloor
+    ? month.floor - own - spendableNow(plan, buffers, m, taxOwedNow(buffers, season + 1))
+    : 0
+  const net = own + callOnFarm(plan, buffers, belowFloor)
   state.year.need -= net + month.oneOffs
   if (net < 0) {
     // Savings may count what the plan does not touch yet: what nothing else can pay, the farm does as far as it can spare it.
@@ -251,7 +253,7 @@ const contribute = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   const { savings, household } = plan
   const { state } = buffers
   let moved = 0
-  for (let account = 0; account < savings.count; account += 1) {
+  for (let account = 0; account < savings.count && savings.contributes; account += 1) {
     const wanted = savings.contributions[account * plan.months + m]!
     if (wanted > 0) moved += setAside(plan, buffers, account, Math.max(0, savings.owner[account]!), wanted, y)
   }

@@ -2,7 +2,6 @@
 import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import { survivorFromMonths } from '#rules/social-security/claim-factors.ts'
-import { accountCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { beginBenefits } from './benefits/benefit-state.ts'
 import { meetBenefits } from './benefits/year-benefits.ts'
@@ -15,8 +14,8 @@ import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
 import { takeOwnAccounts } from './parting.ts'
-import { deposit, earnMonth, fallOfMarkets, heldIn } from './savings/savings-month.ts'
-import { retirementSpendable, spendableNow, taxOwedNow } from './savings/spendable.ts'
+import { countHeld, deposit, earnMonth, fallOfMarkets } from './savings/savings-month.ts'
+import { retirementSpendable, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
 import { turnYear } from './year-turn.ts'
@@ -78,6 +77,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.alive.fill(0)
   state.working.fill(0)
   state.workAgainMonth.fill(0)
+  state.nextMeeting = 0
   beginMarks(plan, buffers)
   beginFarm(plan, buffers)
   for (let p = 0; p < plan.people.length; p += 1) state.deathMonth[p] = shocks.deathMonth[p]!
@@ -119,10 +119,12 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
   const { purchases, stockSpread } = plan.farm
   buffers.state.deductions.set(stockSpread.openingDeductions)
   buffers.state.section179[0] = stockSpread.openingSection179
+  buffers.state.purchasesLeft = 0
   for (let p = 0; p < purchases.count; p += 1) {
     const month = purchases.month[p]!
     const made = month < 0 && purchases.waits[p] === 0
     buffers.boughtMonth[p] = made ? month : notBought
+    if (month < plan.months && !made) buffers.state.purchasesLeft += 1
     if (!made) continue
     putToWork(plan, buffers, p)
     const age = plan.firstYear - Math.floor((plan.firstMonth + month) / 12)
@@ -141,8 +143,10 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
  */
 const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, m: number): boolean => {
   const { state } = buffers
-  const calendar = plan.firstMonth + m
   let changed = m > 0 && childrenChange(plan, m)
+  lookAhead(plan, buffers, m)
+  if (m < state.nextMeeting) return changed
+  const calendar = plan.firstMonth + m
   let handsChanged = false
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
@@ -160,10 +164,34 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
     takeOwnAccounts(plan, buffers, p, m)
     state.working[p] = working
   }
-  if (handsChanged) lookAnew(buffers, m)
+  state.nextMeeting = nextMeeting(plan, shocks, buffers, m)
+  if (!handsChanged) return changed
+  lookAnew(buffers, m)
   lookAhead(plan, buffers, m)
   return changed
 }
+
+/** The next month in which someone may die, stop or take up work, or come to a claim; a year of the course on at the latest. */
+const nextMeeting = (
+  plan: CompiledPlan,
+  shocks: CourseShocks,
+  { state }: CourseBuffers,
+  m: number,
+): number => {
+  const year = Math.floor(m / 12)
+  let next = (year + 1) * 12
+  for (let p = 0; p < plan.people.length; p += 1) {
+    const person = plan.people[p]!
+    next = sooner(next, shocks.deathMonth[p]!, m)
+    next = sooner(next, shocks.lossOfWorkMonth[p * plan.years + year]!, m)
+    next = sooner(next, state.workAgainMonth[p]!, m)
+    next = sooner(next, person.claimMonth - plan.firstMonth, m)
+    next = sooner(next, person.bornMonth + survivorFromMonths - plan.firstMonth, m)
+  }
+  return next
+}
+
+const sooner = (next: number, event: number, m: number): number => (event > m && event < next ? event : next)
 
 const childrenChange = ({ household }: CompiledPlan, m: number): boolean =>
   household.benefitChildren[m] !== household.benefitChildren[m - 1] ||
@@ -191,14 +219,12 @@ const owedAtEnd = (buffers: CourseBuffers, season: number): number =>
 /** What markets and the year's tax took from savings below the floor, the farm first makes good as far as it can spare it. */
 const countBalances = (plan: CompiledPlan, buffers: CourseBuffers, m: number, season: number) => {
   const { month } = buffers
+  countHeld(plan, buffers)
   month.taxOwed = owedAtEnd(buffers, season)
-  const spendable = spendableNow(plan, buffers, m, month.taxOwed)
-  const called = callOnFarm(plan, buffers, month.floor - spendable)
-  deposit(plan, buffers, plan.savings.cashAccount, called)
-  month.spendable = spendable + called
-  month.cash = heldIn(plan, buffers, accountCode.cash)
-  month.taxable = heldIn(plan, buffers, accountCode.taxable)
-  month.traditional = heldIn(plan, buffers, accountCode.traditional)
-  month.roth = heldIn(plan, buffers, accountCode.roth)
   month.retirementSpendable = retirementSpendable(plan, buffers, m)
+  month.spendable = month.cash + month.taxable + month.retirementSpendable - month.taxOwed
+  const called = callOnFarm(plan, buffers, month.floor - month.spendable)
+  deposit(plan, buffers, plan.savings.cashAccount, called)
+  month.cash += called
+  month.spendable += called
 }

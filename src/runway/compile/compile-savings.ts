@@ -37,6 +37,7 @@ export const compileSavings = (
     bonds: of((account) => account.mix.bonds),
     bills: of((account) => account.mix.bills),
     fee: of((account) => account.fee),
+    growsLike: Int32Array.from(accounts, (account) => accounts.findIndex((one) => growAlike(one, account))),
     spendOrder: Int32Array.from(orderOf(accounts, savings.spendOrder)),
     cashAccount,
     surplusAccount: taxableAccount >= 0 ? taxableAccount : cashAccount,
@@ -57,12 +58,19 @@ export const compileSavings = (
         : accounts.findIndex((account) => account.id === savings.requiredDistributionsTo),
     stockYield: plan.assumptions.stockYield,
     marketFall: weather.marketFall,
+    contributes: savings.contributions.length > 0,
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, span, rules.contributionLimit),
     deferralLimit: limitsOf(plan, span, rules.deferralLimit),
     ...compileRetirement(plan, span, people, owner),
   }
 }
+
+const growAlike = (a: Account, b: Account): boolean =>
+  a.fee === b.fee &&
+  a.mix.stocks === b.mix.stocks &&
+  a.mix.bonds === b.mix.bonds &&
+  a.mix.bills === b.mix.bills
 
 /** A retirement account always has an owner: the first person where the plan names none. */
 const ownerOf = (account: Account, person: number, people: number): number =>

@@ -125,6 +125,8 @@ export interface CompiledSavings extends CompiledRetirement {
   bonds: Float64Array
   bills: Float64Array
   fee: Float64Array
+  /** The first account with the same investments and fee: they grow alike. */
+  growsLike: Int32Array
   /** Accounts in the order in which a shortfall is met. */
   spendOrder: Int32Array
   /** The account money moves through, where a surplus goes, and each person's account for retirement saving; −1 none. */
@@ -143,7 +145,8 @@ export interface CompiledSavings extends CompiledRetirement {
   stockYield: number
   /** A storm's fall of markets; month −1 in calm ones. */
   marketFall: MarketFall
-  /** Planned contributions per account × month, contract dollars. */
+  /** Whether there are any planned contributions; those per account × month, contract dollars. */
+  contributes: boolean
   contributions: Float64Array
   /** Most that one person may put into retirement accounts in a year, by person × year. */
   contributionLimit: Float64Array

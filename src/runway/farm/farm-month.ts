@@ -167,8 +167,10 @@ const gainsOfPurchases = (plan: CompiledPlan, buffers: CourseBuffers, m: number)
 
 /** Dated purchases are made in their month; then those that wait, in the first month from their earliest on in which the farm bears them. */
 const buyWhatIsDue = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
+  const { state } = buffers
+  if (state.purchasesLeft === 0) return 0
   const { purchases } = plan.farm
-  const cash = buffers.state.farmCash
+  const cash = state.farmCash
   for (let p = 0; p < purchases.count; p += 1)
     if (purchases.waits[p] === 0 && m === purchases.month[p]) buy(plan, buffers, p, m, y)
   for (let p = 0; p < purchases.count; p += 1)
@@ -176,10 +178,10 @@ const buyWhatIsDue = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
       purchases.waits[p] === 1 &&
       m >= purchases.month[p]! &&
       buffers.boughtMonth[p] === notBought &&
-      bearsPurchase(plan, buffers, m, purchases.cost[p]! * buffers.state.level)
+      bearsPurchase(plan, buffers, m, purchases.cost[p]! * state.level)
     )
       buy(plan, buffers, p, m, y)
-  return cash - buffers.state.farmCash
+  return cash - state.farmCash
 }
 
 const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y: number) => {
@@ -187,6 +189,7 @@ const buy = (plan: CompiledPlan, buffers: CourseBuffers, p: number, m: number, y
   const { state } = buffers
   const price = purchases.cost[p]! * state.level
   buffers.boughtMonth[p] = m
+  state.purchasesLeft -= 1
   state.farmCash -= price
   state.section179[y] = state.section179[y]! + price * purchases.section179[p]!
   for (let k = 0; k < deductionYears && y + k < plan.years; k += 1)

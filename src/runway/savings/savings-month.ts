@@ -197,10 +197,19 @@ export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number =>
   return earned
 }
 
-/** Sum of the balances of one kind, by its `accountCode`. */
-export const heldIn = (plan: CompiledPlan, buffers: CourseBuffers, kind: number): number => {
-  let held = 0
-  for (let account = 0; account < plan.savings.count; account += 1)
-    if (plan.savings.kind[account] === kind) held += buffers.state.balance[account]!
-  return held
+/** What the accounts hold at the month's end, by kind. */
+export const countHeld = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
+  const { count, kind } = plan.savings
+  const { cash, taxable, traditional } = accountCode
+  month.cash = 0
+  month.taxable = 0
+  month.traditional = 0
+  month.roth = 0
+  for (let account = 0; account < count; account += 1) {
+    const balance = state.balance[account]!
+    if (kind[account] === cash) month.cash += balance
+    else if (kind[account] === taxable) month.taxable += balance
+    else if (kind[account] === traditional) month.traditional += balance
+    else month.roth += balance
+  }
 }
