@@ -3,7 +3,7 @@ import { distributionDivisor } from '#rules/required-distributions.ts'
 import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { beginYearOfBenefits } from './benefits/year-benefits.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { ownerNow } from './savings/savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear, startYearTotals } from './year-estimate.ts'
@@ -55,6 +55,11 @@ const setReturns = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   const { state } = buffers
   const twelfth = 1 / 12
   for (let account = 0; account < savings.count; account += 1) {
+    const like = savings.growsLike[account]!
+    if (like < account) {
+      copyReturns(state, like, account)
+      continue
+    }
     const stocks = savings.stocks[account]!
     const interest = savings.bonds[account]! * shocks.bonds[y]! + savings.bills[account]! * shocks.bills[y]!
     const gross = Math.max(0, 1 + stocks * shocks.stocks[y]! + interest)
@@ -62,6 +67,12 @@ const setReturns = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
     state.interestPerDollar[account] = interest > 0 ? (1 + interest) ** twelfth - 1 : 0
     state.dividendPerDollar[account] = (stocks * savings.stockYield) / 12
   }
+}
+
+const copyReturns = (state: CourseState, from: number, to: number) => {
+  state.growth[to] = state.growth[from]!
+  state.interestPerDollar[to] = state.interestPerDollar[from]!
+  state.dividendPerDollar[to] = state.dividendPerDollar[from]!
 }
 
 /** Required distributions of the year from the balances of 31 December; a plan that begins later in a year takes them as made. */
