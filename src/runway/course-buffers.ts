@@ -45,7 +45,8 @@ export interface CourseBuffers<Kept extends MonthSeries = never> {
 }
 
 interface KeptSeries {
-  name: MonthSeries
+  /** Its place in the month. */
+  place: number
   values: Float64Array
 }
 
@@ -143,7 +144,7 @@ export const makeBuffers = <Kept extends MonthSeries>(
   return {
     month: emptyMonth(),
     months,
-    kept: keep.map((name) => ({ name, values: months[name] })),
+    kept: keep.map((name) => ({ place: monthSeries.indexOf(name), values: months[name] })),
     marks: emptyMarks(),
     years: seriesOf(yearSeries, plan.years),
     coverage: new Uint8Array(plan.coverage.members.length * plan.months),
@@ -159,7 +160,7 @@ export type WholeCourse = CourseBuffers<MonthSeries>
 export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, monthSeries, true)
 
 export const keepMonth = ({ month, kept }: CourseBuffers, m: number): void => {
-  for (let place = 0; place < kept.length; place += 1) kept[place]!.values[m] = month[kept[place]!.name]
+  for (let k = 0; k < kept.length; k += 1) kept[k]!.values[m] = month.values[kept[k]!.place]!
 }
 
 const emptyParts = (plan: CompiledPlan): CourseParts => ({

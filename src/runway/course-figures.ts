@@ -1,81 +1,82 @@
 // What a course tells of each month, of each year and of the whole: every figure by its name.
+import { type NamedRow, namedRows } from './named-row.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
-export const emptyMonth = () => ({
+export const monthSeries = [
   /** General price level, first prices = 1. */
-  level: 0,
-  farmSales: 0,
+  'level',
+  'farmSales',
   /** Direct costs and the three after them together. */
-  farmCosts: 0,
-  farmMarketCosts: 0,
-  farmOverheads: 0,
-  farmHired: 0,
+  'farmCosts',
+  'farmMarketCosts',
+  'farmOverheads',
+  'farmHired',
   /** Culls, leases and stock sold, less breeding stock bought. */
-  farmStock: 0,
+  'farmStock',
   /** Loans drawn less payments. */
-  farmLoans: 0,
-  farmPurchases: 0,
+  'farmLoans',
+  'farmPurchases',
   /** Cash that purchases bring in, and their worth at the end of use. */
-  farmPurchaseGains: 0,
+  'farmPurchaseGains',
   /** From the household into the farm, so that farm cash does not fall below zero. */
-  contribution: 0,
+  'contribution',
   /** What the farm can spare before it draws: the least of its cash above the reserve over this and the next eleven expected months. */
-  farmSpare: 0,
-  plannedDraw: 0,
-  draw: 0,
+  'farmSpare',
+  'plannedDraw',
+  'draw',
   /** Of the draw, what was called on beyond the planned one to hold savings at the floor. */
-  drawToHoldFloor: 0,
-  unmetDraw: 0,
-  farmCash: 0,
+  'drawToHoldFloor',
+  'unmetDraw',
+  'farmCash',
   /** Hours worked, hired ones with them; the hired ones; and those that nobody works. */
-  farmHours: 0,
-  hiredHours: 0,
-  undoneHours: 0,
+  'farmHours',
+  'hiredHours',
+  'undoneHours',
   /** Take-home pay, side ventures after their costs, Social Security. */
-  pay: 0,
-  side: 0,
-  socialSecurity: 0,
+  'pay',
+  'side',
+  'socialSecurity',
   /** Of Social Security, what is paid for the children: it is their income and not on the return. */
-  childBenefits: 0,
+  'childBenefits',
   /** Living costs after what the farm replaces, and what it replaces. */
-  living: 0,
-  farmGoods: 0,
+  'living',
+  'farmGoods',
   /** Premiums net of the credit taken in advance, and that credit. */
-  premiums: 0,
-  advanceCredit: 0,
-  care: 0,
+  'premiums',
+  'advanceCredit',
+  'care',
   /** Tax paid this month; below zero when it comes back. */
-  taxes: 0,
+  'taxes',
   /** One-off costs less one-off income. */
-  oneOffs: 0,
+  'oneOffs',
   /** Loans of the household: paid, come in as cash, owed at the month's end. */
-  loanPayments: 0,
-  loanDrawn: 0,
-  loanBalance: 0,
+  'loanPayments',
+  'loanDrawn',
+  'loanBalance',
   /** Moved from cash to retirement accounts. */
-  setAside: 0,
+  'setAside',
   /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
-  saversMatch: 0,
-  withdrawnTaxable: 0,
-  withdrawnTraditional: 0,
-  withdrawnRoth: 0,
-  returns: 0,
-  cash: 0,
-  taxable: 0,
-  traditional: 0,
-  roth: 0,
+  'saversMatch',
+  'withdrawnTaxable',
+  'withdrawnTraditional',
+  'withdrawnRoth',
+  'returns',
+  'cash',
+  'taxable',
+  'traditional',
+  'roth',
   /** Of them, what counts as spendable. */
-  retirementSpendable: 0,
-  taxOwed: 0,
-  spendable: 0,
-  floor: 0,
+  'retirementSpendable',
+  'taxOwed',
+  'spendable',
+  'floor',
   /** Living, loan payments, premiums, care and taxes: what the cover ratio divides by. */
-  householdCosts: 0,
-  unmetNeed: 0,
-})
-export type MonthFigures = ReturnType<typeof emptyMonth>
-export type MonthSeries = keyof MonthFigures
-export const monthSeries = Object.keys(emptyMonth()) as MonthSeries[]
+  'householdCosts',
+  'unmetNeed',
+] as const
+export type MonthSeries = (typeof monthSeries)[number]
+export type MonthFigures = NamedRow<MonthSeries>
+export const emptyMonth: () => MonthFigures = namedRows(monthSeries)
 
 export const yearSeries = [
   'farmGross',

@@ -11,7 +11,7 @@ import {
   type WholeCourse,
   wholeCourse,
 } from './course-buffers.ts'
-import { type MonthFigures, monthSeries, type YearSeries, yearSeries } from './course-figures.ts'
+import { type MonthSeries, monthSeries, type YearSeries, yearSeries } from './course-figures.ts'
 import { carryEndOf, carryMonthOf, coverRatioAt } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
 import { runCourse } from './run-course.ts'
@@ -19,7 +19,7 @@ import type { RunwayRules } from './runway-rules.ts'
 import { type CourseShocks, expectedShocks } from './shocks.ts'
 
 /** One month's figures, dollars of the month; `month` is text like `2027-04`. */
-export type ProjectedMonth = { month: string; coverRatio: number | null } & MonthFigures
+export type ProjectedMonth = { month: string; coverRatio: number | null } & Record<MonthSeries, number>
 
 /** One calendar year's totals and return. The first and the last may be parts of a year. */
 export type ProjectedYear = { year: number; complete: boolean } & Record<YearSeries, number>
