@@ -3,6 +3,7 @@ import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import { saversMatch } from '#rules/savers-match.ts'
+import { changesAmounts } from '#rules/social-security/household-benefits.ts'
 import { taxCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
@@ -184,7 +185,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
     state.benefits.lastEarnings[p] = earned
     if (earned <= 0 || place >= state.benefits.earnings[p]!.length) continue
     state.benefits.earnings[p]![place] = state.benefits.earnings[p]![place]! + earned / ratio
-    state.benefits.stale[p] = 1
+    if (changesAmounts(law, state.benefits.people[p]!, plan.firstYear + y)) state.benefits.stale[p] = 1
   }
 }
 

@@ -16,6 +16,7 @@ import {
   alive,
   type EarningsRecord,
   eligibleYearOf,
+  indexedCents,
   isCurrentlyInsured,
   isFullyInsured,
   primaryAmount,
@@ -35,6 +36,8 @@ export interface BenefitPerson {
   primary: number
   survivorPrimary: number
   familyMaximum: number
+  /** What a further year's indexed earnings must pass to change them, cents. */
+  leastCounted: number
 }
 
 /** Children of a month that benefits count: below 18, and whether one is below 16, so that its parent is paid for its care. */
@@ -60,6 +63,7 @@ export const benefitPerson = (
   primary: 0,
   survivorPrimary: 0,
   familyMaximum: 0,
+  leastCounted: 0,
 })
 
 /**
@@ -80,6 +84,7 @@ export const setPrimaryAmounts = (
   const own = insured ? primaryAmount(law, record, year, deathYear) : null
   person.primary = own?.amount ?? 0
   person.familyMaximum = own?.familyMaximum ?? 0
+  person.leastCounted = own?.leastCounted ?? 0
   person.survivorPrimary = fully && isDead ? person.primary : 0
   const later = spouse === null || !fully ? deathYear : survivorEligibleYear(person, spouse, deathYear)
   if (isDead && later > deathYear && year >= later)
@@ -105,6 +110,15 @@ export const survivorEligibleYear = (
       eligibleYearOf(worker.record.bornYear, alive),
     ),
   )
+
+/** Whether what a living worker earned in a year, now on the record, can change the amounts worked out before it. */
+export const changesAmounts = (
+  law: BenefitLaw,
+  { record, leastCounted }: BenefitPerson,
+  year: number,
+): boolean =>
+  indexedCents(law, record.earnings[year - law.firstYear]!, year, eligibleYearOf(record.bornYear, alive)) >
+  leastCounted
 
 /** The next year's amounts on a record that no longer changes. */
 export const adjustAmounts = (person: BenefitPerson, costOfLiving: number): void => {

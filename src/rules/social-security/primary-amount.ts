@@ -27,6 +27,8 @@ export interface PrimaryAmount {
   yearsAveraged: number
   /** The highest indexed years together, dollars; average indexed monthly earnings, whole dollars. */
   sumOfHighest: number
+  /** Indexed cents that a further year must pass to change anything: of the lowest year that counts, or none while years are missing. */
+  leastCounted: number
   average: number
   firstBend: number
   secondBend: number
@@ -50,6 +52,7 @@ const worked: PrimaryAmount = {
   yearsCounted: 0,
   yearsAveraged: 0,
   sumOfHighest: 0,
+  leastCounted: 0,
   average: 0,
   firstBend: 0,
   secondBend: 0,
@@ -116,7 +119,9 @@ const averageEarnings = (law: BenefitLaw, record: EarningsRecord, before: number
     cents += scratch[count]!
     count += 1
   }
-  cents -= lowestOf(count, count - worked.yearsAveraged)
+  const dropped = count - worked.yearsAveraged
+  cents -= lowestOf(count, dropped)
+  worked.leastCounted = dropped < 0 ? 0 : Math.min(...scratch.subarray(dropped, count))
   worked.yearsWithEarnings = count
   worked.yearsCounted = Math.min(count, worked.yearsAveraged)
   worked.sumOfHighest = cents / 100

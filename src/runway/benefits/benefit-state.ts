@@ -54,5 +54,6 @@ export const beginBenefits = (plan: CompiledPlan, state: BenefitState, deathMont
     person.deathMonth = parts ? Number.POSITIVE_INFINITY : plan.firstMonth + deathMonth[p]!
     person.survivorMonthsBack = 0
     person.primary = 0
+    person.leastCounted = 0
   }
 }
