@@ -3,6 +3,17 @@ import { type Amounts, type Dated, RuleYearError, yearsOf } from './dated.ts'
 
 /** The latest value dated in or before `year`; with `Infinity` the latest of all. Throws `RuleYearError` before the first. */
 export const inForce = <Value extends Amounts>(fact: Dated<Value>, year: number): Value => {
+  const asked = answers.get(fact) ?? new Map<number, Amounts>()
+  answers.set(fact, asked)
+  const known = asked.get(year) ?? latestOf(fact, year)
+  asked.set(year, known)
+  return known as Value
+}
+
+/** A plan asks for the same years of a fact many hundred times. */
+const answers = new WeakMap<Dated, Map<number, Amounts>>()
+
+const latestOf = (fact: Dated, year: number): Amounts => {
   let latest = Number.NEGATIVE_INFINITY
   for (const key in fact.values) {
     const from = Number(key)

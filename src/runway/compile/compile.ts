@@ -30,6 +30,18 @@ export interface CompileOptions {
   weather?: Weather
 }
 
+/** Compiles the farm of the plan anew, in place: a market closed to it is the only weather that changes what was compiled. */
+export const compileFarmAnew = (
+  into: CompiledPlan,
+  plan: Plan,
+  rules: RunwayRules,
+  weather: Weather,
+): void => {
+  const { draw, household, law } = into
+  const around = { draw, household, expectedLevel: law.expectedLevel }
+  into.farm = compileFarm(plan, rules, planSpan(plan), weather, around)
+}
+
 /** Compiles a checked plan. Throws only for a year before the law's data. */
 export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOptions = {}): CompiledPlan => {
   const plan = lived(saved)
@@ -172,8 +184,9 @@ const fillSteps = (draw: Extract<Plan['draw'], { policy: 'steps' }>, span: Span,
   const steps = draw.steps
     .map((step) => ({ m: monthsBetween(span.firstMonth, parseMonth(step.from)!), perMonth: step.perMonth }))
     .sort((a, b) => a.m - b.m)
-  for (const step of steps) {
-    for (let m = Math.max(0, step.m); m < span.months; m += 1)
+  for (const [place, step] of steps.entries()) {
+    const end = Math.min(span.months, steps[place + 1]?.m ?? span.months)
+    for (let m = Math.max(0, step.m); m < end; m += 1)
       out.planned[m] = step.perMonth * (1 + draw.growth) ** (stepsTaken(span, m) - stepsTaken(span, step.m))
   }
 }

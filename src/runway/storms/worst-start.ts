@@ -3,7 +3,7 @@ import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts
 import type { Storm } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
-import { compilePlan, planSpan } from '#runway/compile/compile.ts'
+import { compileFarmAnew, compilePlan, planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -54,7 +54,8 @@ const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
   let buffers: CourseBuffers | null = null
   return (from: number): Ending => {
     fillWeather(weather, storm, from)
-    if (compiled === null || weather.lostMarket !== null) compiled = compilePlan(plan, rules, { weather })
+    if (compiled === null) compiled = compilePlan(plan, rules, { weather })
+    else if (weather.lostMarket !== null) compileFarmAnew(compiled, plan, rules, weather)
     buffers ??= makeBuffers(compiled, [])
     const shocks = expectedShocks(compiled.shape)
     strike(plan, storm, compiled, from, shocks)
