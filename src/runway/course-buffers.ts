@@ -9,6 +9,9 @@ import {
 } from '#rules/household-year.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type BenefitState, noBenefits } from './benefits/benefit-state.ts'
+import { type CoverageState, noCoverage } from './coverage/coverage-state.ts'
+import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
+import { type AveragingState, noAveraging } from './farm-averaging-years.ts'
 import {
   emptyMarks,
   emptyMonth,
@@ -18,10 +21,7 @@ import {
   monthSeries,
   type YearSeries,
   yearSeries,
-} from './course-figures.ts'
-import { type CoverageState, noCoverage } from './coverage/coverage-state.ts'
-import { emptyAhead, type FarmAhead } from './farm/farm-ahead-state.ts'
-import { type AveragingState, noAveraging } from './farm-averaging-years.ts'
+} from './figures/course-figures.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 

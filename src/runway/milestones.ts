@@ -1,7 +1,7 @@
 // The turning points of one course, marked by the run month by month: of the expected course, storms and every drawn path alike.
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
-import { type Marks, type MonthFigures, unmarked } from './course-figures.ts'
+import { type Marks, type MonthFigures, unmarked } from './figures/course-figures.ts'
 
 /** Less than this is a rounding of cents. */
 export const hair = 0.005

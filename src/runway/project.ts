@@ -11,7 +11,7 @@ import {
   type WholeCourse,
   wholeCourse,
 } from './course-buffers.ts'
-import { type MonthSeries, monthSeries, type YearSeries, yearSeries } from './course-figures.ts'
+import { type MonthSeries, monthSeries, type YearSeries, yearSeries } from './figures/course-figures.ts'
 import { carryEndOf, carryMonthOf, coverRatioAt } from './milestones.ts'
 import { publishedRules } from './published-rules.ts'
 import { runCourse } from './run-course.ts'

@@ -2,7 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import { addMonths, type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
 import type { CourseParts } from '#runway/course-buffers.ts'
-import { monthSeries, yearSeries } from '#runway/course-figures.ts'
+import { monthSeries, yearSeries } from '#runway/figures/course-figures.ts'
 import { hair } from '#runway/milestones.ts'
 import type { Milestones, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 

@@ -1,6 +1,7 @@
 // What a bad year is made of: each flow summed as the run noted it, beside the same flow of the plan as expected.
-import type { MonthSeries } from '#runway/course-figures.ts'
+
 import type { Dollars, Prices } from '#runway/dollars/dollars.ts'
+import type { MonthSeries } from '#runway/figures/course-figures.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 
 /** Flows by the figure they are noted under: what they are called, where they lie, and whether more of them is more in hand. */
