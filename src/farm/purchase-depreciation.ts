@@ -1,9 +1,10 @@
-// What the purchases of the plan may be written off by year, each from the month in which it is bought.
+// What the purchases and the bought breeding stock of the plan may be written off by year, each from the month in which it is bought.
 import { dayInMonth } from '#calendar/day.ts'
 import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
-import type { Purchase } from './farm-document.ts'
+import type { Farm } from './farm-document.ts'
+import { stockAssets } from './herd/stock-assets.ts'
 import type { QueuedPurchase } from './purchases.ts'
 
 /** Deductions in dollars, one for each of `years`. */
@@ -17,12 +18,12 @@ const scheduleYears = 12
 
 /** What goes at once is the plan's section 179 share, and bonus on the rest where the purchase takes it. */
 export const purchaseDepreciation = (
-  purchases: readonly Purchase[],
+  farm: Farm,
   queue: readonly QueuedPurchase[],
   firstYear: number,
 ): PurchaseDepreciation => {
   const boughtAt = new Map(queue.map((one) => [one.id, one]))
-  const assets = purchases.flatMap((one): DepreciableAsset[] => {
+  const assets = farm.purchases.flatMap((one): DepreciableAsset[] => {
     if (one.assetClass === 'land' || one.assetClass === 'supplies') return []
     const queued = boughtAt.get(one.id)
     const at = queued ? queued.bought : parseMonth(one.month)
@@ -39,7 +40,8 @@ export const purchaseDepreciation = (
       },
     ]
   })
-  const schedule = depreciationSchedule(assets, firstYear, firstYear + scheduleYears - 1)
+  const lastYear = firstYear + scheduleYears - 1
+  const schedule = depreciationSchedule([...assets, ...stockAssets(farm, lastYear)], firstYear, lastYear)
   return {
     years: schedule.years,
     rows: schedule.assets.map(({ name, assetClass, cost, section179, deductions }) => ({

@@ -133,7 +133,9 @@ test('what sells for nothing has no yield that would cover its costs', () => {
 test('a purchase of any class and year has its deductions, none when it was written off before the tables begin', () => {
   const bought = (assetClass: string, month: string) =>
     purchaseDepreciation(
-      [purchaseSchema.parse({ id: 'it', name: 'It', cost: 9000, month, timing: 'dated', assetClass })],
+      farmSchema.parse({
+        purchases: [{ id: 'it', name: 'It', cost: 9000, month, timing: 'dated', assetClass }],
+      }),
       [],
       2027,
     )
@@ -144,4 +146,32 @@ test('a purchase of any class and year has its deductions, none when it was writ
       expect(rows.length).toBe(nothing ? 0 : 1)
       for (const row of rows) expect(row.deductions.length).toBe(years.length)
     }
+})
+
+test('bought breeding stock stands among what is written off, by the choice of its herd; hens do not', () => {
+  const rows = (kind: string, stockWriteOff: string) =>
+    purchaseDepreciation(
+      farmSchema.parse({
+        herds: [
+          {
+            id: 'flock',
+            name: 'Flock',
+            kind,
+            start: '2027-03',
+            breedingFemales: 10,
+            carryingLimit: 10,
+            stockWriteOff,
+            rates: { femalesPerMale: 0 },
+            prices: { breedingFemale: 300 },
+          },
+        ],
+      }),
+      [],
+      2027,
+    ).rows.map(({ cost, section179, deductions }) => [cost, section179, ...deductions.slice(0, 2)])
+  // Five-year property, 200 % declining balance, half a year: 20 and 32 % (26 USC 168(b), (e)(3)(B)).
+  expect(rows('sheep', 'overYears')).toEqual([[3000, 0, 600, 960]])
+  expect(rows('sheep', 'bonus')).toEqual([[3000, 0, 3000, 0]])
+  expect(rows('sheep', 'section179')).toEqual([[3000, 3000, 3000, 0]])
+  expect(rows('layers', 'overYears')).toEqual([])
 })

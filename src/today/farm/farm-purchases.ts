@@ -47,7 +47,7 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
     affordableNow: found.affordableNow,
     cashNow: { dollars: cash, isFromBooks },
     next: next ? { name: next.name, month: monthText(next.bought!), cost: next.cost } : null,
-    depreciation: purchaseDepreciation(purchases, queue, yearOf(parseMonth(saved.startMonth)!)),
+    depreciation: purchaseDepreciation(plan.farm, queue, yearOf(parseMonth(saved.startMonth)!)),
     cash: Array.from(found.cash.subarray(0, 120), (dollars, m) => ({ month: firstMonth + m, dollars })),
   }
 }
