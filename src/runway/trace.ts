@@ -1,4 +1,5 @@
 // Opens one month of a projection into what made it: every line of the plan that counts in it, at that month's prices.
+import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { planSpan } from './compile/compile.ts'
 import type { ProjectedMonth, Projection } from './project.ts'
@@ -16,7 +17,8 @@ export interface TraceGroup {
 }
 
 /** Groups of lines for a month given as text; null when the course has no such month. The run itself noted the lines as it summed them. */
-export const traceMonth = (plan: Plan, projection: Projection, text: string): TraceGroup[] | null => {
+export const traceMonth = (saved: Plan, projection: Projection, text: string): TraceGroup[] | null => {
+  const plan = lived(saved)
   const place = projection.months.findIndex((month) => month.month === text)
   if (place < 0) return null
   const month = projection.months[place]!

@@ -1,6 +1,7 @@
 // Milestones in plain words, each with its reason and, where one more amount a month would mend it, that amount.
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth, Projection } from './project.ts'
 
@@ -100,7 +101,7 @@ const endsByPlan = (plan: Plan, at: ProjectedMonth, sold: number): boolean =>
 /** What a living line costs more in the twelve months up to a month than in the twelve before them, as the run noted it. */
 const moreOfLine = (plan: Plan, parts: Projection['parts'], line: number, at: number): number => {
   if (parts === null) return 0
-  const span = parts.living.length / plan.household.living.length
+  const span = parts.living.length / lived(plan).household.living.length
   const row = parts.living.subarray(line * span, (line + 1) * span)
   const sum = (from: number, to: number) => row.subarray(from, to).reduce((a, b) => a + b, 0)
   return sum(at - 11, at + 1) - sum(at - 23, at - 11)

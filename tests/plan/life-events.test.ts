@@ -3,8 +3,13 @@
 import { expect, test } from 'vitest'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
 import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/filing-status.ts'
+import { linesPlannedIn } from '#runway/against-books/suggestions.ts'
+import { varianceOf } from '#runway/against-books/variance.ts'
+import { type ActualMonth, plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
 import { project } from '#runway/project.ts'
+import { traceMonth } from '#runway/trace.ts'
+import { whySentences } from '#runway/why.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 
 const house = (events: PlanInput['events'], more: Partial<PlanInput['household']> = {}): Plan =>
@@ -34,6 +39,14 @@ const house = (events: PlanInput['events'], more: Partial<PlanInput['household']
     assumptions: { inflation: 0, premiumGrowth: 0, careGrowth: 0, wageGrowth: 0 },
     events,
   })
+
+const noMonth = Object.fromEntries(
+  [
+    ...['care', 'premiums', 'taxes', 'loanPayments', 'loansDrawn', 'cardsUnread', 'things', 'draws'],
+    ...['contributions', 'reimbursements', 'ventures', 'lent', 'pay', 'benefits', 'interest'],
+    ...['otherIncome', 'setAside', 'other', 'spendable', 'change'],
+  ].map((name) => [name, 0]),
+) as unknown as ActualMonth
 
 const monthOf = (plan: Plan, month: string) => project(plan).months.find((one) => one.month === month)!
 
@@ -145,4 +158,24 @@ test('what cannot be is refused at its field', () => {
     'events.0.name',
     'events.0.born',
   ])
+})
+
+test('a month taken apart, the reasons and the pace of the books know the lines that an event adds', () => {
+  const plan = house([{ kind: 'birth', name: 'Lio', born: '2027-05-10', perMonth: 400 }])
+  const course = project(plan)
+  const living = traceMonth(plan, course, '2027-05')!.find(({ title }) => title === 'Living costs')!
+  expect(living.lines.map(({ name, dollars }) => [name, Math.round(dollars)])).toEqual([
+    ['Living', 3000],
+    ['For Lio', 400],
+  ])
+  expect(() => whySentences(plan, course)).not.toThrow()
+  const expected = plannedMonths(plan, course.months)
+  const books = expected.slice(0, 6).map((one) => ({
+    ...noMonth,
+    livingBy: {},
+    month: one.month,
+    living: one.living,
+  }))
+  const variance = varianceOf(expected, books, 0)!
+  expect(linesPlannedIn(plan, course, variance)).toEqual(new Map([['living', 18_000]]))
 })

@@ -181,7 +181,7 @@ test('a line is suggested by the account of its name, the other lines by what is
     livingBy: { Groceries: 720, Utilities: 200, Clothing: 90, 'Free time': 810 },
   }))
   const found = pace(house, books)
-  expect(found.map(({ id }) => id)).toEqual(['groceries', 'others'])
+  expect(found.map(({ id }) => id)).toEqual(['living-groceries', 'others'])
   const amounts = (place: number) => found[place]!.plan.household.living.map((line) => line.perMonth)
   expect(amounts(0)).toEqual([720, 200, 100, 900])
   expect(amounts(1)).toEqual([600, 200, 90, 810])

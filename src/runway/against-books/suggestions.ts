@@ -1,13 +1,14 @@
 // What the books' own pace would suggest for the plan, for a person to take or leave. Nothing is applied by itself.
 import { addMonths, monthsBetween, monthText, nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
+import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Projection } from '#runway/project.ts'
 import type { Variance } from './variance.ts'
 import { type ActualMonth, drawLine, livingLine, oneOffLine } from './variance-lines.ts'
 
 export interface Suggestion {
-  /** The short name of the living line, `others` for those no account is named like, or `draws`. */
+  /** `living-` and the short name of a line, `others` for those no account is named like, or `draws`. */
   id: string
   says: string
   /** The plan with the suggestion in it, for a person to look at and save or not. */
@@ -32,7 +33,8 @@ export const suggestionsFrom = (ground: Ground): Suggestion[] =>
 export const linesPlannedIn = (plan: Plan, course: Projection, variance: Variance): Map<string, number> => {
   const lines = plan.household.living
   const cells = course.parts?.living ?? new Float64Array(0)
-  const months = cells.length / Math.max(1, lines.length)
+  // What life events cost stands in lines of its own, behind the plan's.
+  const months = cells.length / Math.max(1, lived(plan).household.living.length)
   return new Map(
     lines.map(({ id }, place) => {
       const planned = course.months.reduce(
@@ -58,9 +60,13 @@ interface Compared {
 /** A line is held against the account of its name, what is left of the lines against what is left of the accounts. */
 function livingSuggestions({ plan, variance, books, linesPlanned }: Ground): Suggestion[] {
   const spent = spentByName(books, variance)
-  const named = plan.household.living.filter(({ name }) => spent.has(name.toLowerCase()))
+  const names = plan.household.living.map(({ name }) => name.toLowerCase())
+  const isOnlyOne = (name: string) => names.indexOf(name) === names.lastIndexOf(name)
+  const named = plan.household.living.filter(
+    (_, place) => spent.has(names[place]!) && isOnlyOne(names[place]!),
+  )
   const ofName: Compared[] = named.map(({ id, name }) => ({
-    id,
+    id: `living-${id}`,
     name,
     ids: [id],
     planned: linesPlanned.get(id) ?? 0,
@@ -96,7 +102,7 @@ function suggested(
   variance: Variance,
   { id, name, ids, planned, actual }: Compared,
 ): Suggestion[] {
-  const share = paceOf(variance, planned, actual)
+  const share = paceOf(variance, planned, Math.max(0, actual))
   if (share === null || Math.abs(share - 1) <= 0.05) return []
   const off = `${Math.round(Math.abs(share - 1) * 100)}% ${share > 1 ? 'higher' : 'lower'}`
   const months = monthsBetween(parseMonth(variance.actual.from)!, parseMonth(variance.actual.to)!) + 1
