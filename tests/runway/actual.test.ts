@@ -114,7 +114,8 @@ test('whatever the plan, its lines add up to the change in cash and taxable acco
       const variance = varianceOf(plannedMonths(drawn, months), books, 0)
       if (variance === null) return
       const sum = variance.lines.reduce((all, line) => all + (line.isCost ? -line.planned : line.planned), 0)
-      expect(sum).toBeCloseTo(variance.change.planned, 4)
+      // A line of less than half a cent is left out.
+      expect(Math.abs(sum - variance.change.planned)).toBeLessThan(0.05)
     }),
     { seed: 20261128, numRuns: 60 },
   )
