@@ -373,6 +373,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .filter((line) => line.deductible === deductible && within(line, first + m))
         .map((line) => d(line.perMonth)),
     )
+  /** Programs look at a month: a first part of a year before which nothing is told counts as a whole one. */
+  const wholeYear = (year: number): number => {
+    const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
+    const told = farmProfit || farmGross || otherSelfEmployment || wages || otherIncome
+    return year === firstYear && !told ? 12 / (12 - (first % 12)) : 1
+  }
   const ratedIn = ratingPlaceOf(plan)
   const tiers = familyTiers.values[2018]![ratedIn]
   const everyone = [
@@ -1058,7 +1064,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           input.premiumMonthly = monthly.times(premiumAt21(planPremiums(plan), year)).toNumber()
           input.benchmarkMonthly = monthly.times(premiumAt21(benchmarkPremiums(plan), year)).toNumber()
           assessHousehold(lawOf(year), input, tax)
-          return (tax.householdIncome * 100) / poverty
+          return (tax.householdIncome * 100 * wholeYear(year)) / poverty
         }
         const takenAt = (forAdults: number, forChildren: number) => (who: Someone, k: number) =>
           programOf(lines, standingFor(who, k), who.isChild ? forChildren : forAdults) !== 3
@@ -1587,7 +1593,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           lawOf(year).medicaidPovertyFirst[input.region]! +
           lawOf(year).medicaidPovertyAdditional[input.region]! *
             (input.people + input.childrenUnder17 + input.otherDependants - 1)
-        const percent = (assessed.householdIncome * 100) / poverty
+        const percent = (assessed.householdIncome * 100 * wholeYear(year)) / poverty
         const monthsGone = Array.from({ length: Math.min(12, m + 1) }, (_, k) => m - k)
         const beyond = everyone.some((who) =>
           monthsGone.some(

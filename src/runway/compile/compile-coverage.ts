@@ -1,5 +1,7 @@
 // Coverage to months and years: who is at home, what the plan lists for each, their age factors, and the limits of the state's programs.
 import { day, monthOfDay } from '#calendar/day.ts'
+import { monthOfYear } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import { lastMonthAtHome } from '#plan/life/lived.ts'
 import {
   benchmarkPremiums,
@@ -60,9 +62,16 @@ export const compileCoverage = (
       const limits = limitsOfPlan(plan, year)
       return Object.values(limits).some((percent) => percent > 0) ? limits : null
     }),
+    firstYearScale: firstYearScale(plan),
     benchmarkAt21: at21(benchmarkPremiums(plan)),
     planAt21: at21(planPremiums(plan)),
   }
+}
+
+const firstYearScale = (plan: Plan): number => {
+  const { farmProfit, farmGross, otherSelfEmployment, wages, otherIncome } = plan.tax.soFar
+  const isTold = [farmProfit, farmGross, otherSelfEmployment, wages, otherIncome].some((one) => one !== 0)
+  return isTold ? 1 : 12 / (13 - monthOfYear(firstMonthOf(plan)))
 }
 
 /** The months after a birth in which its mother counts as in pregnancy (42 USC 1396a(e)(16), taken up by nearly all states). */

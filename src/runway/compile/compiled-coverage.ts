@@ -17,6 +17,11 @@ export interface CompiledCoverage {
   rating: FamilyRating
   /** By year; null where no program covers anyone. */
   limits: (CoverageLimits | null)[]
+  /**
+   * Programs look at the income of a month: a first year that is part of one, of whose months before nothing is told, counts as the
+   * whole year that it is a part of. 1 otherwise.
+   */
+  firstYearScale: number
   /** By year, at the plan's first premiums: published ones leave the plan's growth as they did. */
   benchmarkAt21: Float64Array
   planAt21: Float64Array

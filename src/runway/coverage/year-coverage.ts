@@ -60,7 +60,8 @@ const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number,
   const { region } = plan.law
   const further = householdSize(buffers.state.householdYear) - 1
   const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * further
-  return (income * 100) / (line * priceRatio(plan, buffers, y))
+  const whole = y === 0 ? plan.coverage.firstYearScale : 1
+  return (income * 100 * whole) / (line * priceRatio(plan, buffers, y))
 }
 
 const noProgram = Number.POSITIVE_INFINITY

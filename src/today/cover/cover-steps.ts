@@ -67,7 +67,8 @@ const stepTo = (
   }
   const mean = coverMonths > 0 ? (factors / coverMonths) * level : 0
   return {
-    toPercent,
+    // As the run measures a first year that is part of one.
+    toPercent: toPercent / (y === 0 ? coverage.firstYearScale : 1),
     coverMonths,
     premiumMonthly: toCent(coverage.planAt21[y]! * mean),
     benchmarkMonthly: toCent(coverage.benchmarkAt21[y]! * mean),
