@@ -1,6 +1,7 @@
 // Several files chosen together: told apart by account, read in by one press where nothing is in doubt. A house of its own, by hand.
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
+import { listAccounts } from '#db/ledger/account-store.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -91,6 +92,15 @@ test('what is not known, or cannot be read, is said, and the rest is read in all
   expect(countWaiting(app.books).waiting).toBe(2)
   const html = await (await app.get(chosen)).text()
   expect(html).toContain('Choose its account')
+  // Looked at by itself, it leads back to the others.
+  const link = /href="(\/books\/statements\/read\/[^"]*)"/.exec(html)![1]!.replaceAll('&amp;', '&')
+  const account = listAccounts(app.books).find(({ name }) => name === 'Savings')!.id
+  const look = await (await app.get(`${link}&account=${account}`)).text()
+  const fields = [
+    .../<form method="post"[\s\S]*?<\/form>/.exec(look)![0].matchAll(/name="([^"]+)" value="([^"]*)"/g),
+  ].map(([, key, value]) => [key!, value!] as const)
+  const back = await app.post(link.split('?')[0]!, Object.fromEntries(fields))
+  expect(locationOf(back)).toContain(chosen)
   expect(html).toContain('photo.png')
 })
 

@@ -69,6 +69,7 @@ export const Look = (props: LookProps) => {
       {figures.parts.length > 1 ? <Parts figures={figures} address={address} /> : null}
       <form method="get" action={address} {...refreshes('look', { get: address }, 'change, submit')}>
         <Hidden name="part" value={String(figures.part)} />
+        <Hidden name="several" value={props.carried.several ?? ''} />
         <Select
           name="account"
           label="This is the statement of"

@@ -44,3 +44,5 @@ export const togetherHeld = (held: HeldFiles) => {
     },
   }
 }
+
+export const severalAddress = (key: string): string => `/books/statements/several/${key}`

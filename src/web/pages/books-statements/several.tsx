@@ -9,11 +9,9 @@ import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, openingForm, readForm, statusOf } from '#web/forms/form.ts'
 import type { HeldFile } from './held-files.ts'
-import type { HeldTogether } from './held-together.ts'
+import { type HeldTogether, severalAddress } from './held-together.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { readInPart } from './statement-look.tsx'
-
-export const severalAddress = (key: string): string => `/books/statements/several/${key}`
 
 const heldNoLonger =
   'These files are not held any more: an hour has passed, or others were chosen since. Choose them again under Bank statements.'
@@ -78,22 +76,23 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
 }
 
 interface Looked {
+  several: string
   file: HeldFile
   look: LookedAt
 }
 
 /** Each account of each file, as it would be looked at by itself. */
-async function looksAt(c: PageContext, { files }: HeldTogether): Promise<Looked[]> {
+async function looksAt(c: PageContext, { key: several, files }: HeldTogether): Promise<Looked[]> {
   const looks: Looked[] = []
   for (const file of files) {
     const parts = file.opened.format === 'ofx' ? file.opened.statements.length : 1
     for (let part = 0; part < parts; part += 1)
-      looks.push({ file, look: await lookAt(c, file, openingForm({ part: String(part) }), false) })
+      looks.push({ several, file, look: await lookAt(c, file, openingForm({ part: String(part) }), false) })
   }
   return looks
 }
 
-const rowOf = (c: PageContext, { file, look }: Looked): SeveralRow => {
+const rowOf = (c: PageContext, { file, look, several }: Looked): SeveralRow => {
   const { account, statement, part } = look
   const judged =
     account && statement
@@ -116,6 +115,6 @@ const rowOf = (c: PageContext, { file, look }: Looked): SeveralRow => {
       : !statement
         ? (look.broken ?? 'Say what its columns mean')
         : (look.questions[0]?.says ?? ''),
-    href: `/books/statements/read/${file.key}?part=${part}`,
+    href: `/books/statements/read/${file.key}?part=${part}&several=${several}`,
   }
 }

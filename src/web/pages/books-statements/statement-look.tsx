@@ -18,6 +18,7 @@ import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { HeldFile } from './held-files.ts'
+import { severalAddress } from './held-together.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
 import { mappingValues } from './mapping-form.ts'
 
@@ -53,6 +54,8 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
   const next = file.opened.format === 'ofx' ? nextPart(c, file.opened.statements, look.part) : null
+  const together = togetherIn(typed)
+  if (together !== '') return moveOn(c, severalAddress(together), notice(said))
   return next === null
     ? moveOn(c, `/books/sorting?account=${look.account.id}`, notice(said))
     : moveOn(
@@ -61,6 +64,9 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
         notice(`${said} The file holds another account, which is not read in yet.`),
       )
 }
+
+/** The files it was chosen together with, to go back to; empty for a file chosen alone. */
+const togetherIn = (typed: TypedForm): string => /^[\da-f-]{36}$/.exec(typed.value('several'))?.[0] ?? ''
 
 /** Reads in what was looked at: an account and a statement of it must be known. */
 export const readInPart = (
@@ -136,6 +142,7 @@ async function answerLook(
     isSure: (key) => typed.value(`sure.${key}`) === 'yes',
     carried: {
       part: String(look.part),
+      several: togetherIn(typed),
       account: look.account ? String(look.account.id) : '',
       ...(look.mapping ? mappingValues(look.mapping) : {}),
       ...(look.mappingShown ? { proposed: look.mappingShown.proposed } : {}),
