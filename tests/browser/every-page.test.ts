@@ -23,6 +23,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   // What only a form leads to is given here.
   const waiting = [
     '/now',
+    '/month',
     '/start/owned',
     '/start/year',
     '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',
