@@ -1,5 +1,8 @@
 // How long a course of sixty years takes, and a pulled lever until the part of the page that repaints is written.
+import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import type { Plan } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
 import { wholeCourse } from '#runway/course-buffers.ts'
@@ -7,6 +10,7 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { expectedShocks } from '#runway/shocks.ts'
+import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { testApp } from '../web/test-app.ts'
 import { type BenchRow, medianMilliseconds } from './bench.ts'
 
@@ -36,7 +40,40 @@ export const run = async (): Promise<BenchRow[]> => {
     },
     { what: 'project(): compile, run and write out every month of the sample plan', milliseconds: whole },
     await leverRow(document),
+    await stormsRow(plan),
+    await terminalRow(),
   ]
+}
+
+const stormsRow = async (plan: Plan): Promise<BenchRow> => {
+  const milliseconds = await medianMilliseconds(() => stormsOf(plan), 5, 2)
+  return {
+    what: 'the worst month of each usual bad year looked for',
+    milliseconds,
+    limit: 'under 350 ms',
+    held: milliseconds < 350,
+  }
+}
+
+const terminalRow = async (): Promise<BenchRow> => {
+  const root = join(import.meta.dirname, '../..')
+  const milliseconds = await medianMilliseconds(
+    () => {
+      const { status, stderr } = spawnSync('node', ['src/start.mjs', 'project', 'sample/plan.json'], {
+        cwd: root,
+        encoding: 'utf8',
+      })
+      if (status !== 0) throw new Error(stderr)
+    },
+    5,
+    1,
+  )
+  return {
+    what: 'dooryard project, from the command to the last line',
+    milliseconds,
+    limit: 'under 700 ms',
+    held: milliseconds < 700,
+  }
 }
 
 const leverRow = async (document: unknown): Promise<BenchRow> => {
