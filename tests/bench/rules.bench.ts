@@ -9,7 +9,7 @@ import { emptyReturnLines, workReturn } from '#rules/return/return-lines.ts'
 import { fillStateReturn } from '#rules/states/fill-return.ts'
 import { emptyReturnForm, firstFreePlace } from '#rules/states/return-form.ts'
 import { stateLawFor, stateTaxOf } from '#rules/states/state-law.ts'
-import { type BenchModule, type BenchRow, medianMilliseconds } from './bench.ts'
+import { type BenchModule, type BenchRow, medianProcessorMilliseconds } from './bench.ts'
 
 export const name = 'law'
 
@@ -19,16 +19,16 @@ export const run: BenchModule['run'] = async (): Promise<BenchRow[]> => {
   const law = lawFor(2026, steadyIndexing(0.025))
   const out = emptyHouseholdTax()
   const households = Array.from({ length: 64 }, (_, index) => jointHousehold(index))
-  const bare = await medianMilliseconds(() => {
+  const bare = await medianProcessorMilliseconds(() => {
     for (let index = 0; index < returns; index += 1) assessHousehold(law, households[index % 64]!, out)
   })
-  const traced = await medianMilliseconds(() => {
+  const traced = await medianProcessorMilliseconds(() => {
     for (let index = 0; index < returns / 100; index += 1) fileReturn(law, households[index % 64]!)
   })
-  const loop = await medianMilliseconds(() => {
+  const loop = await medianProcessorMilliseconds(() => {
     for (let index = 0; index < returns; index += 1) out.totalTax = households[index % 64]!.farmProfit[0]!
   })
-  const law40 = await medianMilliseconds(() => {
+  const law40 = await medianProcessorMilliseconds(() => {
     for (let year = 2026; year < 2066; year += 1) lawFor(year, steadyIndexing(0.025))
   })
   return [
@@ -58,13 +58,13 @@ const stateRows = async (law: LawYear, households: readonly HouseholdYear[]): Pr
   const lines = emptyReturnLines()
   workReturn(law, households[20]!, lines, false)
   const floor = emptyReturnForm(firstFreePlace)
-  const filling = await medianMilliseconds(() => {
+  const filling = await medianProcessorMilliseconds(() => {
     for (let n = 0; n < stateReturns; n += 1) fillStateReturn(law, households[20]!, lines, floor)
   })
   const times: { state: string; micro: number }[] = []
   for (const state of stateCodes) {
     const household = { ...households[20]!, state: stateLawFor(state, 2026, steadyIndexing(0.025)) }
-    const milliseconds = await medianMilliseconds(() => {
+    const milliseconds = await medianProcessorMilliseconds(() => {
       for (let n = 0; n < stateReturns; n += 1) stateTaxOf(law, household, lines)
     })
     times.push({ state, micro: (milliseconds * 1000) / stateReturns })
