@@ -69,7 +69,7 @@ const years: Readonly<Record<number, YearFacts>> = {
 const marketSeason = [0, 0, 0, 0, 0.75, 0.95, 1.1, 1.15, 1.1, 0.95, 0.75, 0]
 const honeySeason = [0, 0, 0, 0, 0, 0, 0, 0.18, 0.22, 0.22, 0.18, 0.2]
 
-/** The bad weeks of 2026: frost on 21 May, hail in June. */
+/** The bad weeks of 2026: frost on May 21, hail in June. */
 const isBadWeek = (on: Day): boolean => on >= '2026-05-23' && on <= '2026-07-31'
 
 export const farmMovements = (dice: Dice): Movement[] => [

@@ -21,7 +21,7 @@ export const sampleMonths: readonly Month[] = Array.from(
   (_, index) => (firstMonth + index) as Month,
 )
 
-/** On 1 November 2023, in cents. */
+/** On November 1, 2023, in cents. */
 export const openingCents: Readonly<Record<BankAccountName, number>> = {
   farm: 12_600_00,
   household: 8_920_00,

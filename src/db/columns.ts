@@ -25,7 +25,7 @@ export const isCentsOrNull = (name: string, column: SQLiteColumn) =>
     sql`${column} IS NULL OR (typeof(${column}) = 'integer' AND ${column} BETWEEN -${maximum} AND ${maximum})`,
   )
 
-/** SQLite's date() rolls 30 February over, so a day equals its own date() only when the calendar has it. */
+/** SQLite's date() rolls February 30 over, so a day equals its own date() only when the calendar has it. */
 export const isDay = (name: string, column: SQLiteColumn) =>
   check(name, sql`typeof(${column}) = 'text' AND length(${column}) = 10 AND date(${column}) IS ${column}`)
 

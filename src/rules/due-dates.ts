@@ -53,7 +53,7 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
     .sort((a, b) => (a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1))
 }
 
-/** A farmer has one installment, or none when the return is filed by 1 March; all others four. */
+/** A farmer has one installment, or none when the return is filed by March 1; all others four. */
 export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
   const installments = farmer ? [farmerInstallmentDue(taxYear)] : quarterlyInstallmentsDue(taxYear)
   const filing: DueDate[] = farmer
@@ -120,13 +120,13 @@ const enrollmentDates = (planYear: number): DueDate[] => {
       'january',
       window.forJanuary,
       `Choose ${planYear} health cover by today`,
-      'Last day for cover from 1 January.',
+      'Last day for cover from January 1.',
     ),
     date(
       'closes',
       window.closes,
       `Last day to choose ${planYear} health cover`,
-      'Open enrollment ends: what is chosen now begins on 1 February.',
+      'Open enrollment ends: what is chosen now begins on February 1.',
     ),
   ]
 }
@@ -173,7 +173,7 @@ const medicareDates = (person: DueGround['people'][number], year: number): DueDa
             `plans-${year}`,
             dayOf(year, windows.planChangeCloses!),
             `${person.name}: last day to change Medicare plans`,
-            'Drug and Advantage plans for next year, open since 15 October.',
+            'Drug and Advantage plans for next year, open since October 15.',
           ),
         ]
       : []
@@ -189,7 +189,7 @@ const distributionDates = (person: DueGround['people'][number], year: number): D
       day: distributionDue(bornYear, year),
       kind: 'required-distribution',
       title: `${person.name}: required distribution of ${year}`,
-      says: 'From traditional accounts; a missed amount is taxed. The first one may wait until 1 April, which puts two into one year.',
+      says: 'From traditional accounts; a missed amount is taxed. The first one may wait until April 1, which puts two into one year.',
       source: '26 USC 401(a)(9), 4974',
     },
   ]

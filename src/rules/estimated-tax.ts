@@ -107,19 +107,19 @@ export const requiredPayment = (
   return Math.min(fromThisYear, taxLastYear * (highIncome ? shares.lastYearHighIncome : shares.lastYear))
 }
 
-/** 15 January after the tax year: a farmer's one installment. */
+/** January 15 after the tax year: a farmer's one installment. */
 export const farmerInstallmentDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-01-15`))
 
-/** 1 March after the tax year: a farmer who files and pays by then owes no installment. */
+/** March 1 after the tax year: a farmer who files and pays by then owes no installment. */
 export const farmerFilingDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-03-01`))
 
-/** 15 April, June and September of the tax year and 15 January after it. */
+/** April 15, June and September of the tax year and January 15 after it. */
 export const quarterlyInstallmentsDue = (taxYear: number): Day[] =>
   [`${taxYear}-04-15`, `${taxYear}-06-15`, `${taxYear}-09-15`, `${taxYear + 1}-01-15`].map((text) =>
     onBusinessDay(day(text)),
   )
 
-/** 15 April after the tax year; also the last day for IRA and HSA contributions of that year. */
+/** April 15 after the tax year; also the last day for IRA and HSA contributions of that year. */
 export const returnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-04-15`))
 
 /**
@@ -138,7 +138,7 @@ const isHoliday = (value: Day): boolean => {
   return value.slice(5, 7) === '04' && value === emancipationDay(value.slice(0, 4))
 }
 
-/** 16 April; the Friday before when it is a Saturday, the Monday after when it is a Sunday. */
+/** April 16; the Friday before when it is a Saturday, the Monday after when it is a Sunday. */
 const emancipationDay = (year: string): Day => {
   const sixteenth = day(`${year}-04-16`)
   const weekday = weekdayOf(sixteenth)

@@ -16,13 +16,13 @@ export interface RequiredDistribution {
   divisor: number | null
   /** Dollars to the cent. */
   amount: number
-  /** 1 April of the next year for the first one, 31 December for all others. Null when nothing is due. */
+  /** April 1 of the next year for the first one, December 31 for all others. Null when nothing is due. */
   due: Day | null
   /** What the tax on a missed amount would be, and when it is mended in time. */
   ifMissed: { tax: number; mended: number }
 }
 
-/** For a traditional account's owner, by the Uniform Lifetime Table. `balance` is that of 31 December before, dollars. A Roth IRA owner has none. */
+/** For a traditional account's owner, by the Uniform Lifetime Table. `balance` is that of December 31 before, dollars. A Roth IRA owner has none. */
 export const requiredDistributionOf = (
   bornYear: number,
   year: number,
@@ -49,7 +49,7 @@ export const requiredDistributionOf = (
   }
 }
 
-/** 1 April after the first year; taking it then puts two distributions into one tax year. */
+/** April 1 after the first year; taking it then puts two distributions into one tax year. */
 export const distributionDue = (bornYear: number, year: number): Day =>
   year === bornYear + distributionStartAge(bornYear) ? day(`${year + 1}-04-01`) : day(`${year}-12-31`)
 

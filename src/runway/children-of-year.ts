@@ -1,4 +1,4 @@
-// The plan's dependants as a year's return counts them, by their ages on 31 December, and as Social Security does, month by month.
+// The plan's dependants as a year's return counts them, by their ages on December 31, and as Social Security does, month by month.
 import { month, yearIn } from '#calendar/month.ts'
 import { lastMonthAtHome, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'

@@ -75,7 +75,7 @@ const copyReturns = (state: CourseState, from: number, to: number) => {
   state.dividendPerDollar[to] = state.dividendPerDollar[from]!
 }
 
-/** Required distributions of the year from the balances of 31 December; a plan that begins later in a year takes them as made. */
+/** Required distributions of the year from the balances of December 31; a plan that begins later in a year takes them as made. */
 const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { savings } = plan
   const { state } = buffers

@@ -68,11 +68,11 @@ describe('days', () => {
   })
 
   test('weekdays agree with the calendar', () => {
-    // 25 November 2026 is a Wednesday; 1 January 1970 was a Thursday (common calendar).
+    // November 25, 2026 is a Wednesday; January 1, 1970 was a Thursday (common calendar).
     expect(weekdayOf(day('2026-11-25'))).toBe(3)
     expect(weekdayOf(day('1970-01-01'))).toBe(4)
     expect(weekdayOf(day('1969-12-31'))).toBe(3)
-    expect(dayName(day('2026-11-05'))).toBe('5 Nov 2026')
+    expect(dayName(day('2026-11-05'))).toBe('Nov 5, 2026')
   })
 
   test('adding days moves by that many days', () => {
@@ -91,7 +91,7 @@ describe('days', () => {
     )
   })
 
-  test('age rises on the birthday, and on 1 March for a 29 February', () => {
+  test('age rises on the birthday, and on March 1 for a February 29', () => {
     expect(ageOn(day('1980-11-26'), day('2026-11-25'))).toBe(45)
     expect(ageOn(day('1980-11-25'), day('2026-11-25'))).toBe(46)
     expect(ageOn(day('1980-02-29'), day('2026-02-28'))).toBe(45)

@@ -84,7 +84,7 @@ test('a pending line that comes back counts once: while it waits, the later form
     'More unsorted',
   ])
   expect(listSetAside(books)).toMatchObject([
-    { payee: 'PENDING FEED STORE', note: expect.stringContaining('13 Jan 2026') },
+    { payee: 'PENDING FEED STORE', note: expect.stringContaining('Jan 13, 2026') },
   ])
   // Both files again, in either order, add nothing.
   expect(read('Farm checking', january)).toMatchObject({ newLines: 0, seenLines: 3, doubtfulLines: 0 })
@@ -265,7 +265,7 @@ test('nothing is taken back while the other account of one of its entries is rec
       {
         path: '',
         message:
-          'Part of it was reconciled in Household checking on the statement of 31 Jan 2026. Take that reconciliation back first',
+          'Part of it was reconciled in Household checking on the statement of Jan 31, 2026. Take that reconciliation back first',
       },
     ],
   }

@@ -135,7 +135,7 @@ test('a closed month, a crossing and what is reconciled in the account it would 
     asking(books, { lines: 'chosen', accountId: accountOf(books, 'Farm card') }),
   )
   expect(looked.ok && looked.planned.map(({ fate }) => (fate.ok ? 'changed' : fate.why))).toEqual([
-    'Its line in Farm checking is reconciled with the statement of 31 Jan 2026',
+    'Its line in Farm checking is reconciled with the statement of Jan 31, 2026',
     expect.stringContaining('half of a crossing'),
     'These books are closed through December 2025. Reopen the month first',
   ])

@@ -54,7 +54,7 @@ test('3,000 of principal is paid in a year in which 20,000 more is lent, and a p
   )
 })
 
-test('books that begin on 1 July: the year began with what was there then, and nothing of it was bought or lent in it', () => {
+test('books that begin on July 1: the year began with what was there then, and nothing of it was bought or lent in it', () => {
   const books = freshBooks()
   booked(books, '2026-07-01', [
     ['Farm checking', 900_000],

@@ -152,7 +152,7 @@ test('what was changed at another screen meanwhile is a conflict, and a day that
     problems: [
       {
         path: 'statementDay',
-        message: 'This account is reconciled through 31 Jan 2026. Enter a later statement',
+        message: 'This account is reconciled through Jan 31, 2026. Enter a later statement',
       },
     ],
   })

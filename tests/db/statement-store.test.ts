@@ -492,7 +492,7 @@ test('a line whose entry is corrected to another amount comes back doubtful, wit
   expect(others).toEqual([])
   expect(waits).toMatchObject({ line: { id: first, state: 'doubtful' }, proposal: null })
   expect(waits!.line.note).toBe(
-    `Was booked as “Hollow Feed”, −$92.13, corrected to −$82.13 on 2 Jun 2026 (entry ${corrected.entryNo}): choose whether the books have it by that entry`,
+    `Was booked as “Hollow Feed”, −$92.13, corrected to −$82.13 on Jun 2, 2026 (entry ${corrected.entryNo}): choose whether the books have it by that entry`,
   )
   expect(sortLines(books, act(), [{ lineId: first, kind: 'target', target }])).toMatchObject({ ok: false })
   expect(balancesOn(books).get(checking)).toBe(-9213)
@@ -500,7 +500,7 @@ test('a line whose entry is corrected to another amount comes back doubtful, wit
   // Corrected once more the line says what the entry is now; corrected back it stands for the entry again.
   const other = done(correctEntry(books, act(), corrected.entryId, paid(7213)))
   expect(sortingDesk(books).lines[0]!.line.note).toContain(
-    `to −$72.13 on 2 Jun 2026 (entry ${other.entryNo})`,
+    `to −$72.13 on Jun 2, 2026 (entry ${other.entryNo})`,
   )
   const back = done(correctEntry(books, act(), other.entryId, paid(9213)))
   expect(sortingDesk(books).waiting).toBe(0)

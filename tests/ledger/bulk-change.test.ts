@@ -180,7 +180,7 @@ test.for<[string, ChosenEntry, Partial<BulkChange>, string]>([
     'reconciled where it would leave',
     chosen(bought, { reconciledOn: new Map([[102, day('2026-02-28')]]) }),
     { lines: 'chosen', accountId: feed.id },
-    'Its line in Farm checking is reconciled with the statement of 28 Feb 2026',
+    'Its line in Farm checking is reconciled with the statement of Feb 28, 2026',
   ],
   [
     'named by the bank where it would leave',

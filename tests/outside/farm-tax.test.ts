@@ -58,7 +58,7 @@ describe('section 179 and bonus (Rev. Proc. 2025-32 sec. 3.02, 4.24; P.L. 119-21
     expect(section179Carried(limits, 4_100_000, 2_000_000, 4_000_000)).toBe(550_000)
     expect(limits.suvCap).toBe(32_000)
   })
-  test('40 percent for 2025 purchases before 20 January, all of it after', () => {
+  test('40 percent for 2025 purchases before January 20, all of it after', () => {
     expect(bonusShare(day('2025-01-19'), 2025)).toBe(0.4)
     expect(bonusShare(day('2025-01-20'), 2025)).toBe(1)
     expect(bonusShare(day('2024-06-01'), 2024)).toBe(0.6)
@@ -125,7 +125,7 @@ describe('estimated tax (IRS Topic 416)', () => {
     withheld: 0,
     marriedSeparate: false,
   }
-  test('two thirds of gross income makes a farmer: one payment by 15 January, or file by 1 March', () => {
+  test('two thirds of gross income makes a farmer: one payment by January 15, or file by March 1', () => {
     const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 40_000, total: 60_000 } })
     expect(plan.farmer).toBe(true)
     expect(plan.installments).toEqual([{ due: '2027-01-15', amount: 4000 }])
@@ -142,7 +142,7 @@ describe('estimated tax (IRS Topic 416)', () => {
       '2027-01-15',
     ])
   })
-  test('the weekend rule: 1 March 2026 was a Sunday, 15 January 2028 is a Saturday before the King holiday', () => {
+  test('the weekend rule: March 1, 2026 was a Sunday, January 15, 2028 is a Saturday before the King holiday', () => {
     expect(farmerFilingDue(2025)).toBe('2026-03-02')
     expect(farmerInstallmentDue(2027)).toBe('2028-01-18')
   })

@@ -27,7 +27,7 @@ describe('required distributions', () => {
     expect(divisors.every((value, i) => i === 0 || value < divisors[i - 1]!)).toBe(true)
   })
 
-  test('births from 1951 start at 73, from 1960 at 75; the first is due on 1 April of the next year', () => {
+  test('births from 1951 start at 73, from 1960 at 75; the first is due on April 1 of the next year', () => {
     expect(requiredDistributionOf(1951, 2024, 100_000).due).toBe('2025-04-01')
     expect(requiredDistributionOf(1959, 2031, 100_000).due).toBeNull()
     expect(requiredDistributionOf(1960, 2034, 100_000).due).toBeNull()

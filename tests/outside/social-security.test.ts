@@ -257,7 +257,7 @@ test('a spouse’s reduction by the agency’s fractions, for every number of mo
 })
 
 describe('a widow’s or widower’s benefit', () => {
-  // SSA POMS RS 00615.301: born 15 June 1940, entitled from July 2002, 37 of 62 months early, 987.60 gives 819.60.
+  // SSA POMS RS 00615.301: born June 15, 1940, entitled from July 2002, 37 of 62 months early, 987.60 gives 819.60.
   test('the agency’s case: 987.60 taken 37 months early of 62 pays 819.60', () => {
     expect(survivorFullAgeMonths(1940)).toBe(65 * 12 + 2)
     expect(survivorFactor(1940, 65 * 12 + 2 - 37)).toBeCloseTo(1 - (37 * 0.285) / 62, 9)

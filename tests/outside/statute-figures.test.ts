@@ -84,7 +84,7 @@ describe('estimated tax by the statute (26 USC 6654(d), (e), (i))', () => {
     ).toBeCloseTo(11_000, 9)
   })
 
-  test('a farmer: two thirds of this year’s tax, never 110 percent of last year’s, one payment on 15 January', () => {
+  test('a farmer: two thirds of this year’s tax, never 110 percent of last year’s, one payment on January 15', () => {
     const farm = { farm: 70_000, total: 100_000 }
     expect(required({ thisYear: farm, taxLastYear: null })).toBeCloseTo(8_000, 9)
     const plan = estimatedTaxPlan(
@@ -140,7 +140,7 @@ test.for([
   )
 })
 
-// 45 CFR 155.410(e) as quoted: 1 November to 15 January up to 2026; for 2027 the rule that shortened it was vacated.
+// 45 CFR 155.410(e) as quoted: November 1 to January 15 up to 2026; for 2027 the rule that shortened it was vacated.
 test('open enrollment of the years read lies within the regulation’s days', () => {
   for (const year of [2025, 2026, 2027])
     expect(openEnrollment.values[year]).toEqual({ opens: 1101, forJanuary: 1215, closes: 115 })
@@ -155,7 +155,7 @@ test('excess advance credit of 2024 is limited to the published amounts', () => 
   })
 })
 
-// CMS, State Specific Age Curve Variations, 31 May 2017: the columns of the seven places, at the ages of the table.
+// CMS, State Specific Age Curve Variations, May 31, 2017: the columns of the seven places, at the ages of the table.
 describe('age curves of the states as CMS prints them', () => {
   const ages = [0, 14, 15, 20, 21, 24, 27, 37, 44, 50, 59, 61, 64]
   test.for([

@@ -115,7 +115,7 @@ describe('what low farm profit does', () => {
 })
 
 describe('claims', () => {
-  test('people born on 1 January count as born the year before; 62 throughout the month', () => {
+  test('people born on January 1 count as born the year before; 62 throughout the month', () => {
     expect(benefitBirthYear(day('1964-01-01'))).toBe(1963)
     expect(benefitBirthYear(day('1964-01-02'))).toBe(1964)
     expect(earliestClaimAgeMonths(day('1964-05-02'))).toBe(744)

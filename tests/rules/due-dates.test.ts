@@ -30,8 +30,8 @@ describe('tax', () => {
 })
 
 describe('health cover (windows recalled, 45 CFR 155.410 and 42 CFR 407.14)', () => {
-  // City of Columbus v. Kennedy, D. Md., order of 12 June 2026, vacated the rule that would have ended it on 15 December.
-  test('open enrollment for 2026 ran to 15 January, and so does that for 2027', () => {
+  // City of Columbus v. Kennedy, D. Md., order of June 12, 2026, vacated the rule that would have ended it on December 15.
+  test('open enrollment for 2026 ran to January 15, and so does that for 2027', () => {
     const found = days(
       dueDates(ground({ usesMarketplace: true }), day('2025-11-01'), day('2027-01-31')),
     ).filter((text) => text.includes('open-enrollment'))
@@ -61,7 +61,7 @@ describe('health cover (windows recalled, 45 CFR 155.410 and 42 CFR 407.14)', ()
     expect(days(found)).toContain('2026-04-01 medicare-a-opens')
   })
 
-  test('required distributions: the first by 1 April of the year after, later ones by 31 December', () => {
+  test('required distributions: the first by April 1 of the year after, later ones by December 31', () => {
     const found = dueDates(ground({ people: [person('1953-03-03')] }), day('2026-01-01'), day('2027-12-31'))
     expect(days(found).filter((text) => text.includes('required'))).toEqual([
       '2027-04-01 required-distribution-a-2026',

@@ -111,7 +111,7 @@ describe('tax dates', () => {
       for (const due of [...quarterlyInstallmentsDue(year), returnDue(year)])
         expect([1, 2, 3, 4, 5]).toContain(weekdayOf(due))
   })
-  test('Emancipation Day moved 15 April 2022 to Monday the 18th (IRS announcement, from memory)', () => {
+  test('Emancipation Day moved April 15, 2022 to Monday the 18th (IRS announcement, from memory)', () => {
     expect(returnDue(2021)).toBe('2022-04-18')
     expect(returnDue(2025)).toBe('2026-04-15')
   })

@@ -1,4 +1,4 @@
-// Who counts as a child in a year's return: ages on 31 December (26 USC 24(c), 32(c)(3), 21(b)(1), 152(c)(3)).
+// Who counts as a child in a year's return: ages on December 31 (26 USC 24(c), 32(c)(3), 21(b)(1), 152(c)(3)).
 import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'

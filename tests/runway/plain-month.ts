@@ -224,7 +224,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const one = farm.purchases[p]!
     if (one.assetClass === 'land') return Float64Array.of(0)
     if (one.assetClass === 'supplies') return Float64Array.of(1)
-    // 26 USC 168(k): all of it for what is bought from 20 January 2025 on; no random plan buys earlier or a car.
+    // 26 USC 168(k): all of it for what is bought from January 20, 2025 on; no random plan buys earlier or a car.
     return deductionShares(
       one.assetClass,
       Number(one.month.slice(0, 4)),

@@ -70,13 +70,13 @@ test('tax law counts ages by the birthday, Social Security by the day before', (
     const of = plan({ household: { people: [{ id: 'a', name: 'A', born, planToAge: 90 }] } })
     return compilePlan(of, publishedRules(of)).people[0]!
   }
-  // 59 years and six months after 1 May 1970: 1 November 2029 (26 USC 72(t)(2)(A)(i)), 46 months into the plan.
+  // 59 years and six months after May 1, 1970: November 1, 2029 (26 USC 72(t)(2)(A)(i)), 46 months into the plan.
   expect(person('1970-05-01').month59Half).toBe(46)
   expect(person('1970-05-02').month59Half).toBe(46)
-  // Medicare: 65 is reached on 30 April 2035, so April has it (42 USC 1395o), 111 months in.
+  // Medicare: 65 is reached on April 30, 2035, so April has it (42 USC 1395o), 111 months in.
   expect(person('1970-05-01').month65).toBe(111)
   expect(person('1970-05-02').month65).toBe(112)
-  // Born on 1 January 1953: age 73 in 2026, not in 2025 (26 USC 401(a)(9)(C)(v)).
+  // Born on January 1, 1953: age 73 in 2026, not in 2025 (26 USC 401(a)(9)(C)(v)).
   const born = (text: string) =>
     project(
       plan({

@@ -253,7 +253,7 @@ test('a reconciled statement that the books no longer meet is said on its page, 
   })
   const before = await pages()
   expect(before.page).toContain('They meet.')
-  expect(before.list).toContain('31 Jan 2026')
+  expect(before.list).toContain('Jan 31, 2026')
   expect(before.close).toContain('Bank and card accounts are reconciled')
   expect(before.close + before.now).not.toMatch(/no longer/)
   // By hand: −40.00 was reconciled; a receipt of 12.34 dated in January comes in March.
@@ -274,16 +274,16 @@ test('a reconciled statement that the books no longer meet is said on its page, 
   const after = await pages()
   expect(after.page).not.toContain('They meet.')
   expect(after.page).toContain('come to −$52.34, where the statement says −$40.00')
-  expect(after.page).toContain('12 Jan 2026, Seed shop, −$12.34')
-  expect(await (await app.get(page)).text()).toMatch(/href="\/books\/entries\/\d+">12 Jan 2026, Seed shop/)
+  expect(after.page).toContain('Jan 12, 2026, Seed shop, −$12.34')
+  expect(await (await app.get(page)).text()).toMatch(/href="\/books\/entries\/\d+">Jan 12, 2026, Seed shop/)
   expect(after.list).toContain(
-    'No longer: changed since 31 Jan 2026 was reconciled, the books have $12.34 less',
+    'No longer: changed since Jan 31, 2026 was reconciled, the books have $12.34 less',
   )
   expect(after.close).toContain(
     'Changed since it was reconciled, and no longer as its statement says: Farm checking',
   )
   expect(after.now).toContain(
-    'Farm checking no longer meets its statement of 31 Jan 2026: $12.34 apart since it was reconciled',
+    'Farm checking no longer meets its statement of Jan 31, 2026: $12.34 apart since it was reconciled',
   )
   expect(((await json(`${page}.json`)) as Ticking).differenceCents).toBe(1234)
 })

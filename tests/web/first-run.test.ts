@@ -65,7 +65,7 @@ test('the first step has one button, however many rows it has', async () => {
   expect(form.match(/<button/g)).toHaveLength(1)
 })
 
-test('books that begin on 1 May 2003 are taken, and the plan begins this month', async () => {
+test('books that begin on May 1, 2003 are taken, and the plan begins this month', async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', who)
   const sent = { formId: formId(2), day: '2003-05-01', ...(await balances({ Savings: '31,000' })) }
@@ -87,7 +87,7 @@ test('a first day before 2000 or after today is refused at its field, and nothin
   expect(app.books.sqlite.prepare('SELECT count(*) FROM entries').pluck().get()).toBe(0)
 })
 
-/** A farm with a term loan of 18,500 for a tractor and a home with a mortgage of 140,000, from 1 July 2026. */
+/** A farm with a term loan of 18,500 for a tractor and a home with a mortgage of 140,000, from July 1, 2026. */
 const indebted = async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', { ...who, 'people.0.hours': '46' })

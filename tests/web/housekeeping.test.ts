@@ -88,7 +88,7 @@ test('a copy that cannot be made, and the age of the last one elsewhere, stand o
   await sent.arrayBuffer()
   await expect.poll(now).toContain('A copy last left this computer today')
   app.setToday('2026-05-22')
-  expect(await now()).toContain('32 days ago, on 20 Apr 2026. What was entered since would go')
+  expect(await now()).toContain('32 days ago, on Apr 20, 2026. What was entered since would go')
 })
 
 test('damaged pages end the writing, and the copy of the day is not made of them', async () => {

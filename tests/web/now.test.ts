@@ -130,14 +130,14 @@ test('the headline says whose savings are counted, and from when what is booked 
   // Something of this month only: nothing of it was there as the month began.
   saved(30_000, '2026-06-09')
   expect(await reachSays()).toEqual([
-    'The books reach 9 Jun 2026.',
+    'The books reach Jun 9, 2026.',
     'Savings are counted as the plan has them: the books do not hold them yet.',
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
   ])
   expect(await (await app.get('/now')).text()).toContain('moves them from July 2026 on.')
   saved(1000, '2026-05-02')
   expect(await reachSays()).toEqual([
-    'The books reach 9 Jun 2026.',
+    'The books reach Jun 9, 2026.',
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
   ])
 })
@@ -157,7 +157,7 @@ test('savings that the books hold in part are told apart from those that go on a
   app.savePlan(read.plan)
   saved(30_000, '2026-05-30')
   expect(await reachSays()).toEqual([
-    'The books reach 30 May 2026.',
+    'The books reach May 30, 2026.',
     'The books do not hold traditional accounts: counted as planned.',
   ])
 })

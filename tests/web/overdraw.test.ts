@@ -44,7 +44,7 @@ test('a draw beyond what the account holds on its day is asked about, and booked
   const asked = await app.post('/crossings/new', draw())
   expect(asked.status).toBe(422)
   const page = await asked.text()
-  expect(page).toContain('“Farm checking” holds $11,666.60 on 10 Jun 2026')
+  expect(page).toContain('“Farm checking” holds $11,666.60 on Jun 10, 2026')
   expect(page).toContain('would leave it at −$8,333.40')
   expect(page).toContain('value="20,000"')
   expect(page).toContain('value="for the roof"')

@@ -76,7 +76,7 @@ test('a kept copy is looked at, changes nothing, and is put in place on a second
   expect(seen.status).toBe(200)
   expect(seen.text).toContain('entries of the farm: 1 would be gone, 0 would be added')
   expect(seen.text).toContain(
-    'Last change in your books: 15 Mar 2026, 12:00 UTC; in the backup: 15 Mar 2026, 12:00 UTC',
+    'Last change in your books: Mar 15, 2026, 12:00 UTC; in the backup: Mar 15, 2026, 12:00 UTC',
   )
   expect(seen.text).not.toMatch(/\d{4}-\d\d-\d\dT\d/)
   expect(seen.text).toMatch(/changes in the log: [1-9]\d* would be gone, 0 would be added/)

@@ -249,7 +249,7 @@ test('a line whose entry was corrected to another amount is never ticked by itse
   expect(answer.status).toBe(303)
   const entry = await (await app.get(answer.headers.get('location')!)).text()
   expect(entry).toContain('decide under Books, Sort lines')
-  const says = /Was booked as “Mill”, −\$1\.00, corrected to −\$0\.80 on 1 Feb 2026 \(entry \d+\)/
+  const says = /Was booked as “Mill”, −\$1\.00, corrected to −\$0\.80 on Feb 1, 2026 \(entry \d+\)/
   const shown = await (await app.get('/books/sorting')).text()
   expect(shown).toMatch(says)
   // Sent as it stands the desk books nothing, also once the line waits as one of its own.

@@ -164,7 +164,7 @@ test('a file that does not begin where the last one ended is asked about', async
   const page = await look(first, { account: account('Savings') })
   expect((await app.post(first, { ...fieldsOf(page), formId: randomUUID() })).status).toBe(303)
   // What the file ended with stands in the form that reconciles.
-  expect(await (await app.get('/books/reconcile')).text()).toContain('The file says $97.00 on 21 Jan 2026')
+  expect(await (await app.get('/books/reconcile')).text()).toContain('The file says $97.00 on Jan 21, 2026')
   const form = await (await app.get(`/books/reconcile?account=${account('Savings')}`)).text()
   expect(form).toMatch(/name="statementDay"[^>]*value="2026-01-21"/)
   expect(form).toMatch(/name="balance"[^>]*value="97.00"/)
@@ -172,7 +172,7 @@ test('a file that does not begin where the last one ended is asked about', async
   expect(await look(joins, { account: account('Savings') })).not.toContain('Before it is read in')
   const later = await lookAt(`${header}01/25/2026,E,-3.00,84.00\n01/26/2026,F,-4.00,80.00\n`, 'three.csv')
   expect(await look(later, { account: account('Savings') })).toContain(
-    'The last file ended with $97.00 on 21 Jan 2026, this one begins with $87.00 on 25 Jan 2026',
+    'The last file ended with $97.00 on Jan 21, 2026, this one begins with $87.00 on Jan 25, 2026',
   )
 })
 

@@ -90,7 +90,7 @@ test('the columns of a CSV are guessed, shown, changed and remembered', async ()
     payeeColumn: '1',
   }
   const changed = await (await app.get(`${address}?${new URLSearchParams(typed)}`)).text()
-  expect(changed).toContain('3 Feb 2026')
+  expect(changed).toContain('Feb 3, 2026')
   const same = await (await app.get(`${address}?${new URLSearchParams({ ...typed, inColumn: '2' })}`)).text()
   expect(same).toContain('Money in and money out cannot be the same column')
   const wrong = await (

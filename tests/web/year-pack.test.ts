@@ -99,7 +99,7 @@ describe('the pack', () => {
 
   test('a running year says up to which day it goes', async () => {
     post('farm', '2026-01-20', 'Seeds and plants', 'Farm checking', 100)
-    expect((await page('/year-pack?year=2026')).text).toContain('goes up to 10 Feb 2026')
+    expect((await page('/year-pack?year=2026')).text).toContain('goes up to Feb 10, 2026')
   })
 
   test('each table as CSV', async () => {
@@ -335,7 +335,7 @@ describe('tax worksheet from the books', () => {
     expect([household.status, household.people, household.childrenUnder17]).toEqual([1, 2, 1])
   })
 
-  test('self-employment tax is on 92.35 percent of the profit, and a farmer pays once, by 15 January', () => {
+  test('self-employment tax is on 92.35 percent of the profit, and a farmer pays once, by January 15', () => {
     const { return: filed, estimated } = worked()
     // 19,200 × 0.9235 × 15.3 percent (Schedule SE 2025, lines 4a, 10, 11).
     expect(filed.figures.selfEmploymentTax).toBeCloseTo(19_200 * 0.9235 * 0.153, 1)

@@ -28,7 +28,7 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
       ]}
     />
     <p class="figure-note">
-      By the limits of the state’s programs on 1 January, in percent of the federal poverty level (FPL):{' '}
+      By the limits of the state’s programs on January 1, in percent of the federal poverty level (FPL):{' '}
       {sight.sources.medicaid}. A program may ask a small premium of its own. A navigator or the agency
       decides.
     </p>

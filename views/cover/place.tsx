@@ -37,7 +37,7 @@ const Place = ({ place }: { place: PlaceFigures }) => (
       </p>
     ) : null}
     <DataTable
-      caption={`Household income up to which programs cover whom, 1 January ${place.year}`}
+      caption={`Household income up to which programs cover whom, January 1, ${place.year}`}
       rows={place.limits}
       stack
       columns={[

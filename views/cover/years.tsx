@@ -46,7 +46,7 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
         />
       ) : null}
       <DataTable
-        caption="By year: each person’s age on 1 January and cover"
+        caption="By year: each person’s age on January 1 and cover"
         stack
         ofPlan
         csv="/cover.csv?table=years"

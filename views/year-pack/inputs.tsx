@@ -108,7 +108,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
 
 const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputForm; formId: string }) => (
   <section id="market" aria-labelledby="market-title">
-    <h2 id="market-title">Market values on 31 December {inputs.year}</h2>
+    <h2 id="market-title">Market values on December 31, {inputs.year}</h2>
     {inputs.lasting.length === 0 ? (
       <p>No account holds land, buildings, equipment or stock yet.</p>
     ) : (

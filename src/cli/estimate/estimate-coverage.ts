@@ -38,11 +38,11 @@ const schema = z.strictObject({
 
 export const coverageKind = estimateKind({
   schema,
-  help: `coverage: who is covered by what at an income, on 1 January, and the county's premiums for the rest
+  help: `coverage: who is covered by what at an income, on January 1, and the county's premiums for the rest
 
   taxYear            year of coverage
   state, county      two letters, and the county as the state calls it; without a county no premiums
-  people             [{"age":45},{"age":8,"dependant":true}]: ages on 1 January; "pregnant": true where so
+  people             [{"age":45},{"age":8,"dependant":true}]: ages on January 1; "pregnant": true where so
   householdIncome    dollars a year, as the premium tax credit counts it
   householdSize      people on the tax return; left out: the people listed
   inflationPercent   for years past the published law (2.5)

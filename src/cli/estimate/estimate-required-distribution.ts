@@ -15,7 +15,7 @@ export const requiredDistributionKind = estimateKind({
 
   bornYear   year of birth
   year       year of the distribution
-  balance    of the account on 31 December of the year before, dollars
+  balance    of the account on December 31 of the year before, dollars
 
 Prints: startAge, firstYear, age, divisor (null before the first year), amount, due, ifMissed {tax, mended}, trace. By the Uniform
 Lifetime Table; a sole beneficiary spouse more than ten years younger has a smaller amount, by a table not held here.

@@ -85,7 +85,7 @@ export const giveBackPlace = (books: Books, line: StoredLine): void => {
     .run()
 }
 
-/** `Hollow Feed, 12 Jan 2025, −$23.40`. */
+/** `Hollow Feed, Jan 12, 2025, −$23.40`. */
 export const lineSaid = (line: Pick<StoredLine, 'payee' | 'memo' | 'day' | 'amountCents'>): string =>
   `${line.payee || line.memo || 'a line without text'}, ${dayName(line.day as Day)}, ${formatCents(line.amountCents)}`
 

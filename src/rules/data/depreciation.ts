@@ -224,7 +224,7 @@ export const passengerCarLimits: Dated<{
 }
 
 export const bonusPercentEarlierPurchases: Dated<number> = {
-  rule: 'Bonus depreciation by the year placed in service, property acquired before 20 January 2025',
+  rule: 'Bonus depreciation by the year placed in service, property acquired before January 20, 2025',
   unit: 'percent of basis',
   source:
     '26 USC 168(k)(6)(A) as it stood before P.L. 119-21: 100 percent before 2023, then 20 points less each year, read in public texts that cite it and in the federal program inventory',
@@ -245,7 +245,7 @@ export const bonusPercentEarlierPurchases: Dated<number> = {
 }
 
 export const bonusPercentSince: Dated<number> = {
-  rule: 'Bonus depreciation, property acquired after 19 January 2025',
+  rule: 'Bonus depreciation, property acquired after January 19, 2025',
   unit: 'percent of basis',
   source: '26 USC 168(k) as changed by P.L. 119-21 sec. 70301, read in public texts that cite it',
   obtained: 'read',

@@ -10,10 +10,10 @@ export const openEnrollment: Dated<{
   rule: 'Marketplace open enrollment: first day, last day for cover from January, last day',
   unit: 'month × 100 + day',
   source:
-    '45 CFR 155.410(e): from 1 November to 15 January; for 2027 the rule of 90 FR 27074 that ended it on 15 December was vacated on 12 June 2026 (City of Columbus v. Kennedy, D. Md. 1:25-cv-02114), second hand from the docket and pages of two publishers',
+    '45 CFR 155.410(e): from November 1 to January 15; for 2027 the rule of 90 FR 27074 that ended it on December 15 was vacated on June 12, 2026 (City of Columbus v. Kennedy, D. Md. 1:25-cv-02114), second hand from the docket and pages of two publishers',
   obtained: 'read',
   obtainedIn: { 2024: 'memory' },
-  note: 'An appeal (4th Cir. 26-1938) was pending on 1 October 2026. Cover from January needs 15 December either way. States with their own marketplace set their own dates.',
+  note: 'An appeal (4th Cir. 26-1938) was pending on October 1, 2026. Cover from January needs December 15 either way. States with their own marketplace set their own dates.',
   values: {
     2024: { opens: 1101, forJanuary: 1215, closes: 116 },
     2025: { opens: 1101, forJanuary: 1215, closes: 115 },

@@ -10,7 +10,7 @@ export const marketplaceGrowth: Dated<Growth> = {
   source:
     'KFF, Marketplace Average Benchmark Premiums 2014-2026 (growth of 5.6 % a year to 2025, 7.1 % to 2026); CMS actuary, NHE Projections 2023-32, private insurance per enrollee 4.8 % (Health Affairs 43(7), exhibit 2, read)',
   obtained: 'computed',
-  note: 'Our own reading between the two. Insurers asked for a median of 15 % more for 2027 (KFF, 3 August 2026, second hand); the final premiums were not found.',
+  note: 'Our own reading between the two. Insurers asked for a median of 15 % more for 2027 (KFF, August 3, 2026, second hand); the final premiums were not found.',
   values: { 2026: { rate: 0.05, until: 2035 } },
   after: { by: 'held' },
 }

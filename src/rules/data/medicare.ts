@@ -133,7 +133,7 @@ export const partDOutOfPocketCap: Dated<number> = {
   rule: 'Part D yearly out-of-pocket cap',
   unit: 'dollars a year',
   source:
-    '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text; 2027 CMS rate announcement of 6 April 2026, second hand in three pages',
+    '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text; 2027 CMS rate announcement of April 6, 2026, second hand in three pages',
   obtained: 'read',
   values: {
     2025: 2000,
@@ -147,7 +147,7 @@ export const partAFullPremium: Dated<number> = {
   rule: 'Part A premium with fewer than 30 quarters',
   unit: 'dollars a month',
   source:
-    'FR notices of 19 November 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
+    'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
   values: {
     2024: 505,
@@ -161,7 +161,7 @@ export const partAReducedPremium: Dated<number> = {
   rule: 'Part A premium with 30 to 39 quarters',
   unit: 'dollars a month',
   source:
-    'FR notices of 19 November 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
+    'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
   values: {
     2024: 278,
@@ -175,7 +175,7 @@ export const partAInpatientDeductible: Dated<number> = {
   rule: 'Part A inpatient deductible',
   unit: 'dollars a benefit period',
   source:
-    'FR notices of 19 November 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
+    'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
   values: {
     2024: 1632,

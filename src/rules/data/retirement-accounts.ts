@@ -326,7 +326,7 @@ export const distributionStartAges: Dated<number> = {
   unit: 'years',
   source: '26 USC 401(a)(9)(C); SECURE 2.0 sec. 107',
   obtained: 'read',
-  note: 'Keyed by year of birth. Births from 1 July 1949 start at 72; earlier ones started at 70 and a half, long before these tables, and are taken as 71.',
+  note: 'Keyed by year of birth. Births from July 1, 1949 start at 72; earlier ones started at 70 and a half, long before these tables, and are taken as 71.',
   values: { 1900: 71, 1949: 72, 1951: 73, 1960: 75 },
   after: { by: 'statute' },
 }

@@ -167,7 +167,7 @@ export const contributionAndBenefitBase: Dated<number> = {
   unit: 'dollars a year',
   source: 'SSA Office of the Chief Actuary, contribution and benefit base; 42 USC 430',
   obtained: 'read',
-  note: '2027 was read on a reference page that describes the notice of 26 October 2026. Later years follow the rule in wageIndexedAmounts.',
+  note: '2027 was read on a reference page that describes the notice of October 26, 2026. Later years follow the rule in wageIndexedAmounts.',
   values: {
     1951: 3600,
     1952: 3600,
@@ -398,7 +398,7 @@ export const fullRetirementAge: Dated<number> = {
   unit: 'months',
   source: '42 USC 416(l)',
   obtained: 'read',
-  note: 'Values are keyed by year of birth. Someone born on 1 January counts as born the year before.',
+  note: 'Values are keyed by year of birth. Someone born on January 1 counts as born the year before.',
   values: {
     1900: 780,
     1938: 782,

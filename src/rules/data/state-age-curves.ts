@@ -2,7 +2,7 @@
 import type { Dated } from '../dated.ts'
 
 const source =
-  'CMS, State Specific Age Curve Variations (31 May 2017, still the latest edition), read in two public transcriptions that agree; 45 CFR 147.102(e)'
+  'CMS, State Specific Age Curve Variations (May 31, 2017, still the latest edition), read in two public transcriptions that agree; 45 CFR 147.102(e)'
 
 /** Ages from which each factor holds, and the factors; the last pair holds for all older ages. */
 export interface AgeCurve {

@@ -2,9 +2,9 @@
 import type { Dated } from '../dated.ts'
 
 const source =
-  'P.L. 119-21 sec. 71119; 42 CFR 435.550 to 435.563 (91 FR 33348, 3 June 2026), second hand from an extract of the rule with its section numbers'
+  'P.L. 119-21 sec. 71119; 42 CFR 435.550 to 435.563 (91 FR 33348, June 3, 2026), second hand from an extract of the rule with its section numbers'
 const note =
-  'Nebraska began on 1 May 2026, Arkansas and Montana on 1 July 2026, Iowa on 1 December 2026; a state may be excused to the end of 2028. Enrolled people meet it at their first renewal after the start.'
+  'Nebraska began on May 1, 2026, Arkansas and Montana on July 1, 2026, Iowa on December 1, 2026; a state may be excused to the end of 2028. Enrolled people meet it at their first renewal after the start.'
 
 export const workHoursMonthly: Dated<number> = {
   rule: 'hours of work, service, training or study a month that meet Medicaid’s work requirement',

@@ -60,7 +60,7 @@ export const survivorFactor = (bornYear: number, ageMonthsAtStart: number): numb
   return 1 - ((1 - family.survivorAtSixty!) * monthsEarly) / (full - survivorFromMonths)
 }
 
-/** Year of birth as the law counts it: a person reaches an age on the day before the birthday, so 1 January belongs to the year before. */
+/** Year of birth as the law counts it: a person reaches an age on the day before the birthday, so January 1 belongs to the year before. */
 export const benefitBirthYear = (born: Day): number =>
   born.endsWith('-01-01') ? yearIn(born) - 1 : yearIn(born)
 

@@ -12,7 +12,7 @@ import { earliestClaimMonths } from './claim-factors.ts'
 
 /** One person's covered earnings (wages and net self-employment earnings after the 0.9235 factor), index as in the law's arrays. */
 export interface EarningsRecord {
-  /** Year of birth as the law counts it: someone born on 1 January counts as born the year before. */
+  /** Year of birth as the law counts it: someone born on January 1 counts as born the year before. */
   bornYear: number
   /** Dollars a year, uncapped; index 0 is the law's `firstYear`. */
   earnings: Float64Array

@@ -18,7 +18,7 @@ export interface CoveredPerson {
   id: string
   name: string
   isChild: boolean
-  /** Whole years on 1 January, the age premiums follow. */
+  /** Whole years on January 1, the age premiums follow. */
   age: number
   /** Months of the projection under each kind of coverage; a child counts while at home. */
   months: Partial<Record<CoverageKind, number>>

@@ -70,7 +70,7 @@ const brokenStatements = (books: Books): DueItem[] =>
 
 const daysAhead = 75
 
-/** Tax dates of the coming weeks. A farmer has one installment in January, or none when filing by 1 March. */
+/** Tax dates of the coming weeks. A farmer has one installment in January, or none when filing by March 1. */
 function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const until = addDays(today, daysAhead)

@@ -25,7 +25,7 @@ export interface TaxPayments {
 
 /**
  * What is paid from May on is for its own year. What is paid from January to April settles the year before as far as that owes;
- * what is more is paid ahead for its own year, whose first installment falls due on 15 April (26 USC 6654(c)(2)). Where the books do
+ * what is more is paid ahead for its own year, whose first installment falls due on April 15 (26 USC 6654(c)(2)). Where the books do
  * not know all of the year before, all of it counts there: rather too much is set aside than too little.
  */
 export const taxPayments = (

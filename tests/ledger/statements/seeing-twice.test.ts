@@ -269,6 +269,6 @@ test('lines before the opening balances and after today wait with the reason', (
   const file = ['2024-12-31', '2025-01-01', '2025-01-31', '2025-02-01'].map((on) => line({ on }))
   const judged = judgeLines(file, [], bounds)
   expect(judged.map((each) => each.verdict)).toEqual(['doubtful', 'new', 'new', 'doubtful'])
-  expect(judged[0]!.why).toContain('opening balances of 1 Jan 2025')
-  expect(judged[3]!.why).toContain('had not come when it was read in on 31 Jan 2025')
+  expect(judged[0]!.why).toContain('opening balances of Jan 1, 2025')
+  expect(judged[3]!.why).toContain('had not come when it was read in on Jan 31, 2025')
 })

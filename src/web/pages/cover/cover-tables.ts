@@ -28,7 +28,7 @@ const yearsTable = (figures: CoverFigures): CsvTable => {
   return tableOf(rows, {
     year: ({ row }) => row.year,
     person: ({ person }) => person.name,
-    'age on 1 January': ({ person }) => person.age,
+    'age on January 1': ({ person }) => person.age,
     'marketplace months': months('marketplace'),
     'Medicare months': months('Medicare'),
     'Medicaid months': months('Medicaid'),

@@ -127,7 +127,7 @@ function answerYear(c: PageContext, typed: TypedForm, errors: FormErrors) {
   })
 }
 
-/** "1 January to 30 June 2026". */
+/** "January 1 to June 30, 2026". */
 const daysBefore = (books: Books): string => {
   const first = openingDay(books)!
   return `the first of January to ${dayName(addDays(first, -1))}, before the books begin`
