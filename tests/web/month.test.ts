@@ -173,6 +173,29 @@ test('a balance a file states and the books do not meet is not reconciled, and n
   expect(app.books.sqlite.prepare('SELECT count(*) FROM reconciliations').pluck().get()).toBe(0)
 })
 
+test('a form that is refused comes back with its month and with its boxes as they were ticked', async () => {
+  october()
+  const { sort } = await path('?month=2026-11')
+  const [first, second] = (await filled('/month/sort', '?month=2026-11'))['sure[]'] as string[]
+  const boxOf = (html: string, value: string) =>
+    html.match(/<input [^>]*>/g)!.find((tag) => tag.includes(`"${value}"`))!
+  const post = async (ticked: string[]) =>
+    app.post('/month/sort', { formId: randomUUID(), month: '2026-11', 'sure[]': ticked })
+  const none = await post([])
+  expect(none.status).toBe(422)
+  const html = await none.text()
+  expect(html).toContain('Tick what is to be booked')
+  expect(html).toContain('November 2026 waits for 3 transactions')
+  for (const value of [first!, second!]) expect(boxOf(html, value)).not.toContain(' checked')
+  // One box that says nothing readable keeps all of them from being booked.
+  const odd = await post([first!, '7'])
+  expect(odd.status).toBe(422)
+  const again = await odd.text()
+  expect(boxOf(again, first!)).toContain(' checked')
+  expect(boxOf(again, second!)).not.toContain(' checked')
+  expect((await path('?month=2026-11')).sort.sure).toHaveLength(sort.sure.length)
+})
+
 test('all sides close together by one press once nothing stops it, earlier months with them', async () => {
   october()
   const of = '?month=2026-10'

@@ -104,6 +104,20 @@ test('what is not known, or cannot be read, is said, and the rest is read in all
   expect(html).toContain('photo.png')
 })
 
+test('a file that was chosen twice counts once, and what two files share is new in one of them', async () => {
+  await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
+  const october = ofx('111', movement('a2', '20261005', '-12.00'), movement('a3', '20261006', '-13.00'))
+  const longer = ofx('111', movement('a3', '20261006', '-13.00'), movement('a4', '20261008', '-14.00'))
+  const chosen = locationOf(await choose({ 'a.ofx': october, 'a (1).ofx': october, 'longer.ofx': longer }))
+  const figures = await figuresAt(chosen)
+  expect(figures.files).toHaveLength(2)
+  expect(figures.refused).toMatchObject([{ fileName: 'a (1).ofx', message: 'Holds the very same as a.ofx' }])
+  const done = await app.post(chosen, { formId: randomUUID() })
+  expect(countWaiting(app.books).waiting).toBe(4)
+  const said = await app.get(locationOf(done))
+  expect(await said.text()).toContain('3 transactions were read in from 2 statements')
+})
+
 test('one file is looked at by itself as before; none is asked for; files held no longer are said to be', async () => {
   expect(locationOf(await choose({ 'a.ofx': ofx('111', movement('a1', '20260903', '-10.00')) }))).toMatch(
     /^\/books\/statements\/read\//,

@@ -22,4 +22,6 @@ export interface MonthPageProps {
   review: Pick<NowFigures, 'review' | 'reviewWaits'>
   errors: FieldErrors
   formId: string
+  /** Boxes open ticked; in a form that comes back, as they were sent. */
+  isTicked: (name: 'sure[]' | 'agrees[]', value: string) => boolean
 }

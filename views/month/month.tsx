@@ -84,7 +84,7 @@ const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPage
   look: ({ review }) => <SinceLastMonth figures={review} page="/month" />,
 }
 
-const Sort = ({ figures: { month, sort }, formId }: MonthPageProps) => (
+const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) => (
   <>
     {sort.sure.length === 0 ? null : (
       <form method="post" action="/month/sort" class="path-form">
@@ -97,7 +97,7 @@ const Sort = ({ figures: { month, sort }, formId }: MonthPageProps) => (
           </summary>
           <ul class="path-rows">
             {sort.sure.map((row) => (
-              <SureRow row={row} />
+              <SureRow row={row} isTicked={isTicked} />
             ))}
           </ul>
         </details>
@@ -117,13 +117,14 @@ const Sort = ({ figures: { month, sort }, formId }: MonthPageProps) => (
   </>
 )
 
-const SureRow = ({ row }: { row: DeskRow }) => {
+const SureRow = ({ row, isTicked }: { row: DeskRow } & Pick<MonthPageProps, 'isTicked'>) => {
   const id = `sure-${row.id}`
+  const value = `${row.id}=${row.proposal!.value}`
   const what = row.payee || row.memo || 'No text'
   return (
     <li>
       <span class="choice">
-        <input type="checkbox" id={id} name="sure[]" value={`${row.id}=${row.proposal!.value}`} checked />
+        <input type="checkbox" id={id} name="sure[]" value={value} checked={isTicked('sure[]', value)} />
         <label for={id}>{what}</label>
       </span>
       <span>
@@ -148,7 +149,7 @@ const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
               {name} for {monthName(month)}, {formatCents(amountCents)}
             </span>
             <form method="post" action={`/crossings/standing/${id}/post`}>
-              <FormId value={`${formId}`} />
+              <FormId value={formId} />
               <Hidden name="month" value={monthText(month)} />
               <Hidden name="back" value="month" />
               <Button small quiet label={`Record it: ${name}, ${monthName(month)}`}>

@@ -9,7 +9,7 @@ import { SideWord } from '../parts/side.tsx'
 import type { MonthPageProps } from './figures.ts'
 import { apartWords } from './steps.ts'
 
-export const ReconcileTogether = ({ figures: { month, reconcile }, formId }: MonthPageProps) => {
+export const ReconcileTogether = ({ figures: { month, reconcile }, formId, isTicked }: MonthPageProps) => {
   const agreeing = reconcile.filter((one) => one.state === 'agrees' && one.openId === null)
   const others = reconcile.filter((one) => one.state !== 'done' && !agreeing.includes(one))
   return (
@@ -20,7 +20,7 @@ export const ReconcileTogether = ({ figures: { month, reconcile }, formId }: Mon
           <Hidden name="month" value={monthText(month)} />
           <ul class="path-rows">
             {agreeing.map((one) => (
-              <Agreeing one={one} />
+              <Agreeing one={one} isTicked={isTicked} />
             ))}
           </ul>
           <Button quiet>Reconcile {agreeing.length === 1 ? 'it' : `these ${agreeing.length}`}</Button>
@@ -49,13 +49,14 @@ export const ReconcileTogether = ({ figures: { month, reconcile }, formId }: Mon
   )
 }
 
-const Agreeing = ({ one }: { one: ReconcileStep }) => {
+const Agreeing = ({ one, isTicked }: { one: ReconcileStep } & Pick<MonthPageProps, 'isTicked'>) => {
   const { day, balanceCents } = one.says!
   const id = `agrees-${one.id}`
+  const value = `${one.id}.${day}.${balanceCents}`
   return (
     <li>
       <span class="choice">
-        <input type="checkbox" id={id} name="agrees[]" value={`${one.id}.${day}.${balanceCents}`} checked />
+        <input type="checkbox" id={id} name="agrees[]" value={value} checked={isTicked('agrees[]', value)} />
         <label for={id}>{one.name}</label>
       </span>
       <span>

@@ -32,7 +32,7 @@ export const suggestionsFrom = (ground: Ground): Suggestion[] =>
 /** What each living line was planned to cost over the months compared, in the prices of the books. */
 export const linesPlannedIn = (plan: Plan, course: Projection, variance: Variance): Map<string, number> => {
   const lines = plan.household.living
-  const cells = course.parts?.living ?? new Float64Array(0)
+  const cells = course.parts!.living
   // What life events cost stands in lines of its own, behind the plan's.
   const months = cells.length / Math.max(1, lived(plan).household.living.length)
   return new Map(

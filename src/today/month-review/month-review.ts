@@ -2,7 +2,6 @@
 // stood on the month's first day; what the month brought is put in place of what was expected, one thing after the other.
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
-import { latestChangeId } from '#db/change-log.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import { planRevision, revisionStandingAt } from '#db/plan-store.ts'
@@ -15,6 +14,7 @@ import { openingOf, plannedMonths } from '#runway/against-books/variance-lines.t
 import type { Projection } from '#runway/project.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { continuedPlan, startIn } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import { expectedStart } from '#today/projection/expected-start.ts'
@@ -24,25 +24,23 @@ import type { MonthReview, ReviewPart } from './figures.ts'
 import { spendableIn, stepsTo } from './steps.ts'
 
 export function monthReview(books: Books, today: Day): MonthReview {
-  const change = latestChangeId(books)
-  const found = known.get(books)
-  if (found?.change === change && found.today === today) return found.review
-  const current = currentPlan(books)
-  const review =
-    current.status === 'read'
-      ? reviewOf(books, current, today)
-      : none('Without a plan that can be read, nothing is told of what a month changed.')
-  known.set(books, { change, today, review })
-  return review
+  const held = heldFor(books, today)
+  held.review ??= workedOut(books, today)
+  return held.review
 }
 
 /** Whether it was worked out already: ten courses are run for it, which no page waits for. */
-export const knowsReview = (books: Books, today: Day): boolean => {
-  const found = known.get(books)
-  return found?.change === latestChangeId(books) && found.today === today
-}
+export const knowsReview = (books: Books, today: Day): boolean => heldFor(books, today).review !== undefined
 
-const known = new WeakMap<Books, { change: number; today: Day; review: MonthReview }>()
+const heldFor = (books: Books, today: Day): { review?: MonthReview } =>
+  keptUntilChange(books, `review ${today}`, () => ({}))
+
+const workedOut = (books: Books, today: Day): MonthReview => {
+  const current = currentPlan(books)
+  return current.status === 'read'
+    ? reviewOf(books, current, today)
+    : none('Without a plan that can be read, nothing is told of what a month changed.')
+}
 
 const none = (says: string): MonthReview => ({ status: 'none', says })
 

@@ -23,14 +23,24 @@ export const togetherHeld = (held: HeldFiles) => {
   return {
     async hold(files: readonly File[], now: Date): Promise<string> {
       const keys: string[] = []
+      const names = new Map<string, string>()
       const refused: Refused[] = files.slice(mostFiles).map(({ name }) => ({
         fileName: name,
         message: `At most ${mostFiles} files at once: choose it again after these`,
       }))
       for (const file of files.slice(0, mostFiles)) {
         const kept = await held.hold(file.name, new Uint8Array(await file.arrayBuffer()), now)
-        if ('message' in kept) refused.push({ fileName: file.name, message: describeBroken(kept) })
-        else keys.push(kept.key)
+        if ('message' in kept) {
+          refused.push({ fileName: file.name, message: describeBroken(kept) })
+          continue
+        }
+        const same = names.get(kept.contentHash)
+        if (same !== undefined) {
+          refused.push({ fileName: file.name, message: `Holds the very same as ${same}` })
+          continue
+        }
+        names.set(kept.contentHash, file.name)
+        keys.push(kept.key)
       }
       const key = randomUUID()
       choices.set(key, { keys, refused })

@@ -12,6 +12,7 @@ import { linesReadIn } from '#db/statements/months-read.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { balanceAsRead } from '#ledger/account.ts'
+import { refuse } from '#ledger/problem.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { withMore } from '#today/by-part.ts'
@@ -20,7 +21,7 @@ import { monthPath } from '#today/month/month-path.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { closeWithForecast } from '#today/projection/forecasts.ts'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
-import type { MonthPageFigures } from '#views/month/figures.ts'
+import type { MonthPageFigures, MonthPageProps } from '#views/month/figures.ts'
 import { MonthPage } from '#views/month/month.tsx'
 import { SinceLastMonth } from '#views/now/since-last-month.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
@@ -51,30 +52,38 @@ const addressOf = (month: Parameters<typeof monthText>[0]): string => `/month?mo
 const bookSure = (c: PageContext) =>
   posted(c, {
     check,
-    again: (_typed, errors) => showMonth(c, errors),
+    again: (typed, errors) => showMonth(c, errors, ticksOf(typed, 'sure[]')),
     keep({ formId, month }, typed) {
-      const sortings = typed.values('sure[]').flatMap((text) => {
-        const [, id, to] = /^(\d{1,15})=(.+)$/.exec(text) ?? []
-        const sorting = id === undefined ? null : readSorting(Number.parseInt(id, 10), to!)
-        return sorting ? [sorting] : []
-      })
-      if (sortings.length === 0) return showMonth(c, { '': 'Tick what is to be booked' })
+      const sortings = typed.values('sure[]').map(sortingIn)
+      if (sortings.length === 0) return refuse({ path: '', message: 'Tick what is to be booked' })
+      if (!areAllRead(sortings)) return refuse(unreadable)
       const { books } = c.var.web
       const done = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
-      if (!done.ok) return showMonth(c, { '': done.problems[0]!.message })
+      if (!done.ok) return refuse({ path: '', message: done.problems[0]!.message })
       return moveOn(c, addressOf(month), sortedSaid(done.result, 0))
     },
   })
+
+const unreadable = { path: '', message: 'What was ticked cannot be read. Open the page again' }
+
+const areAllRead = <One,>(all: readonly (One | null)[]): all is readonly One[] => !all.includes(null)
+
+/** `12=a:7`: a line with the place that the page proposed for it. */
+const sortingIn = (text: string) => {
+  const [, id, to] = /^(\d{1,15})=(.+)$/.exec(text) ?? []
+  return id === undefined ? null : readSorting(Number.parseInt(id, 10), to!)
+}
 
 /** Reconciles the ticked accounts, if their files and the books still say what the page showed. */
 const reconcileAgreeing = (c: PageContext) =>
   posted(c, {
     check,
-    again: (_typed, errors) => showMonth(c, errors),
+    again: (typed, errors) => showMonth(c, errors, ticksOf(typed, 'agrees[]')),
     keep({ formId, month }, typed) {
       const { books } = c.var.web
-      const statements = typed.values('agrees[]').flatMap((text) => statementIn(books, text))
-      if (statements.length === 0) return showMonth(c, { '': 'Tick the accounts to reconcile' })
+      const statements = typed.values('agrees[]').map((text) => statementIn(books, text))
+      if (statements.length === 0) return refuse({ path: '', message: 'Tick the accounts to reconcile' })
+      if (!areAllRead(statements)) return refuse(unreadable)
       const act = actOf(c, formId)
       const done = atomically(books, () => {
         for (const statement of statements) {
@@ -84,7 +93,7 @@ const reconcileAgreeing = (c: PageContext) =>
         }
         return { ok: true as const }
       })
-      if (!done.ok) return showMonth(c, { '': Object.values(errorsOf(done.problems))[0]! })
+      if (!done.ok) return refuse({ path: '', message: Object.values(errorsOf(done.problems))[0]! })
       const count = statements.length
       return moveOn(
         c,
@@ -98,22 +107,20 @@ const reconcileAgreeing = (c: PageContext) =>
 const statementIn = (books: Books, text: string) => {
   const [, id, day, shown] = /^(\d{1,15})\.(\d{4}-\d\d-\d\d)\.(-?\d{1,15})$/.exec(text) ?? []
   const account = id === undefined ? undefined : findAccount(books, Number.parseInt(id, 10))
-  if (!account) return []
+  if (!account) return null
   const balance = cents(Number.parseInt(shown!, 10))
-  return [
-    {
-      accountId: account.id,
-      statementDay: day as Day,
-      statementBalanceCents: balanceAsRead(account.kind, balance),
-    },
-  ]
+  return {
+    accountId: account.id,
+    statementDay: day as Day,
+    statementBalanceCents: balanceAsRead(account.kind, balance),
+  }
 }
 
 /** All sides together, or none. */
 const closeAll = (c: PageContext) =>
   posted(c, {
     check,
-    again: (_typed, errors) => showMonth(c, errors),
+    again: (typed, errors) => showMonth(c, errors, ticksOf(typed)),
     keep({ formId, month }) {
       const { books, today } = c.var.web
       const act = actOf(c, formId)
@@ -130,16 +137,28 @@ const closeAll = (c: PageContext) =>
     },
   })
 
-function showMonth(c: PageContext, errors: FormErrors) {
+/** A form of the page that comes back: its month, and which boxes of that name stay ticked. */
+interface SentBack {
+  month: string
+  isTicked: MonthPageProps['isTicked']
+}
+
+const ticksOf = (typed: TypedForm, boxes?: string): SentBack => ({
+  month: typed.value('month'),
+  isTicked: (name, value) => name !== boxes || typed.values(name).includes(value),
+})
+
+function showMonth(c: PageContext, errors: FormErrors, sentBack?: SentBack) {
   const { books } = c.var.web
   if (!hasHousehold(books)) return c.redirect('/start', 303)
-  const figures = monthFigures(c)
+  const { month, isTicked } = sentBack ?? { month: c.req.query('month') ?? '', isTicked: () => true }
+  const figures = monthFigures(c, month)
   const review = reviewFigures(c)
   return answer(c, {
     title: 'This month',
     status: statusOf(errors),
     figures: withMore(figures, review),
-    page: () => <MonthPage figures={figures} review={review} errors={errors} formId={newFormId()} />,
+    page: () => <MonthPage {...{ figures, review, errors, isTicked }} formId={newFormId()} />,
     parts: { since: () => <SinceLastMonth figures={review} page="/month" /> },
     tables: {
       sure: () =>
@@ -165,11 +184,11 @@ const reviewFigures = (c: PageContext) => {
 const otherHalf = ({ proposal }: DeskRow): number =>
   Number.parseInt(/^t:(\d+)$/.exec(proposal?.value ?? '')?.[1] ?? '0', 10)
 
-const monthFigures = (c: PageContext): MonthPageFigures => {
+const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const { books, today } = c.var.web
   const desk = sortingDesk(books)
   const waiting = desk.lines.map(({ line }) => line)
-  const path = monthPath(books, today(), { asked: parseMonth(c.req.query('month') ?? ''), waiting })
+  const path = monthPath(books, today(), { asked: parseMonth(month), waiting })
   const ground = groundOf(books)
   const end = lastDayOf(path.month)
   const own = desk.lines.filter(({ line }) => line.day <= end)
