@@ -19,7 +19,7 @@ const texts = {
       'cover ratio',
       'leak',
       'spendable savings',
-      'storm',
+      'bad year',
       'standing transfer',
     ],
   },
@@ -91,7 +91,7 @@ const texts = {
   runway: {
     says: [
       'Move a lever and the course beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
-      'Read the storms next: each is one bad year over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
+      'Read the bad years next: each is one run over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
       'To try out more than levers, copy the plan under Compare plans and open the copy: what you change is then changed in it alone.',
     ],
     words: [
@@ -102,7 +102,7 @@ const texts = {
       'months left',
       'floor',
       'carry month',
-      'storm',
+      'bad year',
       'cover ratio',
       'today’s dollars',
       'unmet costs',

@@ -21,14 +21,14 @@ import { readPlanFile } from './read-plan.ts'
 export const projectCommand: Command = {
   name: 'project',
   summary: 'Runs a plan month by month and prints months left, the carry month and the years.',
-  help: `dooryard project PLAN.json [--storm NAME] [--json]
+  help: `dooryard project PLAN.json [--bad-year NAME] [--json]
 dooryard project PLAN.json --paths N [--seed S] [--workers W] [--json]
 
 Reads a plan (see \`dooryard plan-schema\`), runs its expected course and prints the milestones and each year.
 PLAN.json may be - to read the plan from the input.
 
-  --storm NAME   run the plan through this storm instead; without a NAME that fits, the names are listed
-  --json         print months, years and milestones as JSON
+  --bad-year NAME   run the plan through this bad year instead; without a NAME that fits, the names are listed
+  --json            print months, years and milestones as JSON
 ${chanceOptionsHelp}
 
 Estimates, not advice: tax and insurance rules differ by place and change. Check with a licensed preparer or the agency.`,
@@ -57,7 +57,7 @@ const readArguments = (args: readonly string[]): Arguments => {
   const { values, positionals } = parseArgs({
     args: [...args],
     options: {
-      storm: { type: 'string' },
+      'bad-year': { type: 'string' },
       json: { type: 'boolean', default: false },
       ...chanceOptionTypes,
     },
@@ -67,12 +67,12 @@ const readArguments = (args: readonly string[]): Arguments => {
   if (file === undefined || positionals.length > 1)
     throw new CommandError('Name one plan file: dooryard project PLAN.json', 2)
   const chance = readChanceWords(values)
-  if (chance !== null && values.storm !== undefined)
+  if (chance !== null && values['bad-year'] !== undefined)
     throw new CommandError(
-      'Drawn courses and a storm are two different runs: leave out --storm or --paths',
+      'Simulations and a bad year are two different runs: leave out --bad-year or --paths',
       2,
     )
-  return { file, storm: values.storm ?? null, json: values.json, chance }
+  return { file, storm: values['bad-year'] ?? null, json: values.json, chance }
 }
 
 const runPlan = (plan: Plan, name: string | null): Projection => {
@@ -81,7 +81,7 @@ const runPlan = (plan: Plan, name: string | null): Projection => {
   const storm = storms.find((one) => one.id === name || one.name === name)
   if (!storm)
     throw new CommandError(
-      `No storm is called “${name}”. There are: ${storms.map((one) => one.id).join(', ')}`,
+      `No bad year is called “${name}”. There are: ${storms.map((one) => one.id).join(', ')}`,
       2,
     )
   return projectStorm(plan, publishedRules(plan), storm)

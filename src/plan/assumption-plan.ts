@@ -54,7 +54,7 @@ export const assumptionsSchema = z.object({
 const onFarm = 'On the farm'
 const elsewhere = 'In the house and the markets'
 
-/** A storm of the couple's own. Each part left out does nothing; several together make one bad year. */
+/** A bad year of the couple's own. Each part left out does nothing; several together make one bad year. */
 export const stormSchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Name' }),
@@ -64,7 +64,7 @@ export const stormSchema = z.object({
   lostMarket: z.string().optional().meta({
     title: 'Market lost',
     names: 'market',
-    description: 'It stays lost for the months of the storm',
+    description: 'It stays lost for the months of the bad year',
     group: onFarm,
   }),
   hoursLostPerWeek: hours().default(0).meta({

@@ -52,7 +52,7 @@ const planShape = z.object({
   tax: taxSchema.prefault({}).meta({ title: 'Tax' }),
   assumptions: assumptionsSchema.prefault({}).meta({ title: 'Growth and returns' }),
   events: z.array(lifeEventSchema).max(20).default([]).meta({ title: 'Life events' }),
-  storms: z.array(stormSchema).max(20).default([]).meta({ title: 'Storms' }),
+  storms: z.array(stormSchema).max(20).default([]).meta({ title: 'Bad years' }),
   chance: chanceSchema.prefault({}).meta({ title: 'Chance' }),
 })
 
@@ -182,7 +182,7 @@ const unknownOnFarm = ({ farm, storms }: Plan): Finding[] => [
       : [
           {
             path: ['storms', i, 'lostMarket'],
-            message: `The farm has no market called ${lostMarket}, which the storm “${name}” takes away. Change that storm, or take it out`,
+            message: `The farm has no market called ${lostMarket}, which the bad year “${name}” takes away. Change that bad year, or take it out`,
           },
         ],
   ),

@@ -62,7 +62,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     expect(await page.getByRole('heading', { level: 1 }).textContent()).toBe('Now')
     expect(await page.locator('.answer-value').first().textContent()).toMatch(/^\d+ months?$/)
     expect(await page.locator('.notice').first().textContent()).toContain('The books are set up')
-    if (!script) await page.getByRole('link', { name: 'Show what the storms would do' }).click()
+    if (!script) await page.getByRole('link', { name: 'Show what bad years would do' }).click()
     await page.locator('#savings-picture svg .band').first().waitFor({ state: 'attached' })
   })
 

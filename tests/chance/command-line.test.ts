@@ -47,7 +47,7 @@ describe('project with drawn courses', () => {
     [['-', '--paths', '0'], '--paths takes a whole number from 1 to 100000'],
     [['-', '--paths', '1e3'], '--paths takes a whole number'],
     [['-', '--paths', '10', '--seed', '-1'], '--seed'],
-    [['-', '--paths', '10', '--storm', 'frost'], 'two different runs'],
+    [['-', '--paths', '10', '--bad-year', 'frost'], 'two different runs'],
   ] as const)('refuses %j in words', async ([args, says]) => {
     await expect(typed(projectCommand, [...args], savings)).rejects.toThrow(says)
   })

@@ -147,7 +147,7 @@ describe('options', () => {
     ['plan-schema --json', '--json'],
     ['verify --everything', '--everything'],
     ['project', 'PLAN.json'],
-    ['project PLAN --storm', '--storm'],
+    ['project PLAN --bad-year', '--bad-year'],
     ['serve here', 'here'],
     ['frobnicate', 'frobnicate'],
   ]

@@ -24,7 +24,7 @@ test('a part that comes is told by what it holds, without braces', () => {
   const storm = { id: 'dry', name: 'Dry well', from: '2028-01', salesShare: 0.4 }
   expect(between({}, { storms: [storm] })).toEqual([
     {
-      where: 'Storms, dry',
+      where: 'Bad years, dry',
       first: 'nothing',
       second: 'Dry well; Begins: January 2028; Sales, of the expected: 40%',
     },

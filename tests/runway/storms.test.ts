@@ -107,7 +107,7 @@ test('the usual ones have a lasting injury and a death, and a phase that is past
   expect(storms.find((one) => one.id === 'death')).toMatchObject({ name: 'A death: Ash', dies: 'ash' })
   expect(storms.find((one) => one.id === 'market-crash')!.from).toBe('2034-01')
   const past = couple({ farm: { ...plan.farm, phases: [plan.farm.phases[0]!] } })
-  expect(stormsOf(past).find((one) => one.id === 'market-crash')!.name).toBe('Markets crash')
+  expect(stormsOf(past).find((one) => one.id === 'market-crash')!.name).toBe('The stock market falls')
 })
 
 test('each that has no date of its own begins in the month of the next two years in which it hurts most', () => {

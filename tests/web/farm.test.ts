@@ -192,7 +192,7 @@ test('a market that is all a line sells at, or that a storm takes away, stays un
   app.savePlan({ ...plan, storms: [...plan.storms, storm] }, { basedOn: revisionNo + 1 })
   const named = await remove('/farm/markets/barn-sale')
   expect(named.status).toBe(422)
-  expect(await named.text()).toContain('the storm “No barn sale” takes away')
+  expect(await named.text()).toContain('the bad year “No barn sale” takes away')
   app.savePlan(plan, { basedOn: revisionNo + 2 })
   expect((await remove('/farm/markets/barn-sale')).status).toBe(303)
 })

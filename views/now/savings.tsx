@@ -18,7 +18,7 @@ export const SavingsPicture = ({ figures }: { figures: NowFigures }) => (
     <SavingsChart figures={figures} />
     {figures.stormsWait ? (
       <p class="hint">
-        <a href="/now?storms=yes#savings">Show what the storms would do</a>
+        <a href="/now?storms=yes#savings">Show what bad years would do</a>
       </p>
     ) : null}
   </div>
@@ -56,7 +56,7 @@ const SavingsChart = ({ figures }: { figures: NowFigures }) => {
           ...(future.length > 0 && !figures.stormsWait
             ? {
                 band: {
-                  name: 'Between the storms',
+                  name: 'Range of bad years',
                   points: future.map((one) => ({ x: one.month as number, low: one.low, high: one.high })),
                 },
               }
@@ -144,7 +144,7 @@ const inWords = ({ past, future, plan }: NowFigures): string => {
       ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
       : '',
     plan.status === 'read' && plan.worst
-      ? `The band runs from the worst of the plan’s storms to the best; the worst is “${plan.worst.name}”.`
+      ? `The band runs from the worst of the plan’s bad years to the best; the worst is “${plan.worst.name}”.`
       : '',
   ]
   return words.filter(Boolean).join(' ')

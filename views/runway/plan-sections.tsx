@@ -71,7 +71,7 @@ export const PlanSectionsPage = (props: {
         their own page.
       </li>
       <li>
-        <a href="/runway/storms/new">A storm of your own</a>
+        <a href="/runway/storms/new">A bad year of your own</a>
       </li>
       <li>
         <a href="/runway/plan.json">The whole document as JSON</a>

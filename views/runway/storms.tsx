@@ -10,16 +10,16 @@ import { DataTable } from '../parts/table.tsx'
 /** Put in place of the storms while they are still to be worked out: fetched as soon as it stands on the page. */
 export const StormsToCome = ({ query }: { query: string }) => (
   <section id="storms" hx-get={`/runway/storms?${query}`} hx-trigger="load" hx-swap="outerHTML">
-    <h2>Storms</h2>
+    <h2>Bad years</h2>
     <p>
-      <a href={`/runway/storms?${query}`}>Run the storms on this course</a>
+      <a href={`/runway/storms?${query}`}>Run the bad years</a>
     </p>
   </section>
 )
 
 export const StormsPage = (props: { storms: readonly StormLine[]; query: string }) => (
   <>
-    <PageTitle purpose="What a bad year would do to this course.">Runway: storms</PageTitle>
+    <PageTitle purpose="What each would do to the plan.">Runway: bad years</PageTitle>
     <p>
       <a href={`/runway${props.query === '' ? '' : `?${props.query}`}`}>Back to the course</a>
     </p>
@@ -29,17 +29,17 @@ export const StormsPage = (props: { storms: readonly StormLine[]; query: string 
 
 export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
   <section id="storms" aria-labelledby="storms-title">
-    <h2 id="storms-title">Storms</h2>
+    <h2 id="storms-title">Bad years</h2>
     <p class="hint">
-      Named bad years that the plan must survive. Each is run by itself over the same months; the usual ones
-      begin in the month of the next two years in which they hurt most. Spendable savings are less the tax
-      owed so far and can fall below zero while retirement accounts still pay; money runs short from the month
-      in which nothing pays any more, and what is then missing stands apart as unmet costs.
+      Each is run by itself over the same months. The built-in ones begin in the month of the next two years
+      in which they hurt most. Spendable savings are shown after the tax owed so far; below zero, retirement
+      accounts pay. Money runs short from the first month in which nothing is left to pay with; what is then
+      missing stands apart as unmet costs.
     </p>
     <StormTable storms={storms} query={query} />
     <p class="no-print">
       <LinkButton href="/runway/storms/new" quiet small>
-        Add a storm of your own
+        Add a bad year of your own
       </LinkButton>
     </p>
   </section>
@@ -47,7 +47,7 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
 
 const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
   <DataTable
-    caption="What each storm does"
+    caption="What each bad year does"
     hideCaption
     stack
     ofPlan
@@ -55,7 +55,7 @@ const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: st
     csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
     columns={[
       {
-        title: 'Storm',
+        title: 'Bad year',
         isHeader: true,
         cell: (storm) => (
           <>
@@ -95,7 +95,7 @@ const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: st
       {
         title: '',
         cell: (storm) =>
-          storm.own ? <a href={`/runway/storms/${storm.id}`}>Change</a> : <span class="hint">usual</span>,
+          storm.own ? <a href={`/runway/storms/${storm.id}`}>Change</a> : <span class="hint">built in</span>,
       },
     ]}
   />

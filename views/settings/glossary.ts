@@ -1,5 +1,7 @@
 // The words of the pages: our own, those of the trade, and those of law and agencies, each group by the alphabet.
 const ours = {
+  'bad year':
+    'A named one that the plan must survive: a lost market, a bad season, a premium jump, an injury, a fall of the stock market as you slow down, a death. The built-in ones begin in the month of the next two years in which they hurt most.',
   'carry month':
     'The first month from which the farm’s draws, less what the household puts into the farm, cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
   course:
@@ -29,8 +31,6 @@ const ours = {
     'A statement line that books nothing because you said so; also money put by for tax or later years.',
   side: 'One of the separate sets of books: the farm, the household, and each side venture.',
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
-  storm:
-    'A named bad year that the plan must survive: a lost market, a bad season, a premium jump, an injury, a death, a market crash at the slow-down. The usual ones begin in the month of the next two years in which they hurt most.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
   'unmet costs':

@@ -40,7 +40,7 @@ const usualStorms = (plan: Plan): Storm[] => {
     ...(worker ? workAndLife(plan, worker) : []),
     {
       id: 'market-crash',
-      name: slower ? 'Markets crash as you slow down' : 'Markets crash',
+      name: slower ? 'The stock market falls as you slow down' : 'The stock market falls',
       ...(slower ? { from: slower } : {}),
       stockFall: 0.4,
       bondFall: 0.1,
@@ -52,7 +52,7 @@ const usualStorms = (plan: Plan): Storm[] => {
 
 /** A crash as the farm slows down has the date of the slowing; late draws have those of the draws. */
 const isDated = ({ id, name }: Storm): boolean =>
-  id === 'late-draws' || (id === 'market-crash' && name !== 'Markets crash')
+  id === 'late-draws' || (id === 'market-crash' && name !== 'The stock market falls')
 
 /** What can happen to the one who works most; with nobody left the plan would simply end. */
 const workAndLife = (plan: Plan, { id, name }: { id: string; name: string }): Named[] => [

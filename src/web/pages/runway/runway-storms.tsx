@@ -1,4 +1,4 @@
-// The couple's own storms: a form each, saved in the plan as a revision.
+// The couple's own bad years: a form each, saved in the plan as a revision.
 import { Hono } from 'hono'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { planOpen } from '#web/forms/open-plan.ts'
@@ -25,7 +25,7 @@ export const runwayStormPages: PageRoom = {
       .post('/runway/storms/:id/remove', (c) => postStorm(c, (thing, form) => removeThing(c, thing, form))),
 }
 
-const noSuch = 'The plan has no such storm.'
+const noSuch = 'The plan has no such bad year.'
 
 const postStorm = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answered) =>
   postPlan(c, '/runway#storms', (form) => {
@@ -35,10 +35,10 @@ const postStorm = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Ans
 
 const stormList: ThingList = {
   path: ['storms'],
-  one: 'storm',
-  add: 'A storm of your own',
+  one: 'bad year',
+  add: 'A bad year of your own',
   purpose:
-    'A bad year that you think of yourselves, run over the plan beside the usual ones. What you leave empty does nothing.',
+    'Describe one that the plan must survive; it is run beside the built-in ones. Empty fields change nothing.',
   back: '/runway#storms',
   opening: ({ startMonth }) => ({ from: startMonth }),
 }

@@ -123,7 +123,7 @@ const showStorms = (c: PageContext, course: LeverCourse) => {
   const storms = stormTable(course.plan, course.dollars)
   const props = { storms, query: course.query }
   return answer(c, {
-    title: 'Storms',
+    title: 'Bad years',
     dollars: course.dollars,
     figures: { storms },
     page: () => <StormsPage {...props} />,
@@ -134,7 +134,7 @@ const showStorms = (c: PageContext, course: LeverCourse) => {
 
 const stormsCsv = (storms: readonly StormLine[]): CsvTable =>
   tableOf(storms, {
-    storm: (storm) => storm.name,
+    'bad year': (storm) => storm.name,
     begins: (storm) => storm.from,
     'months left': (storm) => storm.monthsLeft,
     'carry month': (storm) => storm.carryMonth,
