@@ -1,6 +1,8 @@
 // What a plan can hold and a life cannot, or hardly: refused or asked about where it is typed. A plan that has it already is read
 // and run all the same.
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
+import { inForce } from '#rules/in-force.ts'
 import type { Doubt } from './doubt.ts'
 import type { Path } from './form/shape.ts'
 import { peopleDoubts } from './people-doubts.ts'
@@ -49,7 +51,8 @@ const evenPayments = ({ household, savings }: Plan): Doubt[] =>
       return [{ path, message: `${name}: even payments come out of a traditional account` }]
     const born = (household.people.find(({ id }) => id === owner) ?? household.people[0])?.born
     const months = born === undefined ? 0 : parseMonth(evenPaymentsFrom)! - parseMonth(born.slice(0, 7))!
-    return born !== undefined && months >= 30 * 12 && months < 59 * 12 + 6
+    const freeFrom = inForce(earlyWithdrawalAge, Number.POSITIVE_INFINITY) * 12
+    return born !== undefined && months >= 30 * 12 && months < freeFrom
       ? []
       : [{ path, message: `${name}: even payments begin from 30 to before 59½ of the owner` }]
   })

@@ -1,5 +1,6 @@
 // Health cover in the plan: plain premium lines, who is on the marketplace and when, what care costs, and Medicare's own choices.
 import { z } from 'zod'
+import { type LimitName, limitWords } from '#rules/coverage/coverage-limits.ts'
 import { placesOfTheirOwn } from '#rules/marketplace/premium-by-age.ts'
 import { dollars, idField, monthField, nameField, rate, share, signedDollars, wholeNumber } from './fields.ts'
 
@@ -62,18 +63,20 @@ const marketplaceSchema = z.object({
   advanceCredit: z.boolean().default(true).meta({ title: 'Take the credit in advance' }),
 })
 
-const limit = (title: string) =>
-  wholeNumber(0, 500).optional().meta({ title, description: 'Empty: as published for your state; 0: none' })
+const limit = (name: LimitName) =>
+  wholeNumber(0, 500)
+    .optional()
+    .meta({ title: limitWords[name], description: 'Empty: as published for your state; 0: none' })
 
 const limitsSchema = z.object({
-  adult: limit('Medicaid, adults'),
-  parent: limit('Medicaid, parents'),
-  pregnant: limit('Medicaid in pregnancy'),
-  infant: limit('Medicaid, children under 1'),
-  youngChild: limit('Medicaid, children 1 to 5'),
-  olderChild: limit('Medicaid, children 6 to 18'),
-  childrensProgram: limit('Children’s program (CHIP)'),
-  basic: limit('Basic health program'),
+  adult: limit('adult'),
+  parent: limit('parent'),
+  pregnant: limit('pregnant'),
+  infant: limit('infant'),
+  youngChild: limit('youngChild'),
+  olderChild: limit('olderChild'),
+  childrensProgram: limit('childrensProgram'),
+  basic: limit('basic'),
 })
 
 const medicareChoiceSchema = z.object({

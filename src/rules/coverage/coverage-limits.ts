@@ -16,6 +16,18 @@ export const limitNames = [
 export type LimitName = (typeof limitNames)[number]
 export type CoverageLimits = Record<LimitName, number>
 
+/** Each as pages and forms call it. */
+export const limitWords: Record<LimitName, string> = {
+  infant: 'Medicaid, children under 1',
+  youngChild: 'Medicaid, children 1 to 5',
+  olderChild: 'Medicaid, children 6 to 18',
+  adult: 'Medicaid, adults',
+  parent: 'Medicaid, parents',
+  pregnant: 'Medicaid in pregnancy',
+  childrensProgram: 'Children’s program (CHIP)',
+  basic: 'Basic health program',
+}
+
 export const noLimits: CoverageLimits = {
   infant: 0,
   youngChild: 0,

@@ -13,7 +13,7 @@ export const countiesOf = (state: string): string[] =>
     .flat()
     .sort((a, b) => a.localeCompare(b, 'en'))
 
-/** The county as published, found whatever the capitals and without the word County; null where the state has none such. */
+/** The county as published, found whatever the capitals and accents and without the word County; null where the state has none such. */
 export const countyNamed = (state: string, typed: string): string | null =>
   countiesOf(state).find((county) => plain(county) === plain(typed)) ?? null
 
@@ -33,4 +33,5 @@ const plain = (name: string): string =>
   name
     .toLowerCase()
     .replace(/ (county|parish|borough|census area|municipality)$/, '')
+    .normalize('NFD')
     .replace(/[^a-z]/g, '')

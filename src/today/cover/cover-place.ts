@@ -2,7 +2,7 @@
 // up to which income the state's programs cover whom.
 import { benchmarkPremiums, limitsOfPlan, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type LimitName, limitNames, limitSource } from '#rules/coverage/coverage-limits.ts'
+import { limitNames, limitSource, limitWords } from '#rules/coverage/coverage-limits.ts'
 import { marketplaceGrowth } from '#rules/data/growth-projections.ts'
 import { inForce } from '#rules/in-force.ts'
 import { ratingAreaOf } from '#rules/places/counties.ts'
@@ -52,15 +52,4 @@ const growthOver = (history: readonly { year: number; monthly: number }[]): numb
   const [first, last] = [history[0], history.at(-1)]
   if (!first || !last || first === last) return null
   return (last.monthly / first.monthly) ** (1 / (last.year - first.year)) - 1
-}
-
-const limitWords: Record<LimitName, string> = {
-  infant: 'Medicaid, children under 1',
-  youngChild: 'Medicaid, children 1 to 5',
-  olderChild: 'Medicaid, children 6 to 18',
-  adult: 'Medicaid, adults',
-  parent: 'Medicaid, parents',
-  pregnant: 'Medicaid in pregnancy',
-  childrensProgram: 'Children’s program (CHIP)',
-  basic: 'Basic health program',
 }

@@ -9,7 +9,7 @@ import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { farmNetIn } from './farm-net-before.ts'
 import { loanGoesOn, type StartOfMonth, savingsIn } from './start-of-month.ts'
-import { leftBy, nothingYet, plannedOf } from './tax-facts.ts'
+import { leftBy, nothingYet, plannedOf, refundMonth, settlementMonth } from './tax-facts.ts'
 
 /** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
 export function expectedStart(then: Plan, course: Projection, known: StartOfMonth): StartOfMonth {
@@ -48,8 +48,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
   const first = course.months[0]!
   const wages = wagesOf(then, course, first)
   const interest = loanMonths(then.farm.loans, firstMonthOf(then), 1).interest[0]!
-  // What last year's return asks for is settled in April, and a loss carried back is paid out in May.
-  const isApril = monthOfYear(month) === 5
+  const settlesNow = monthOfYear(month) === settlementMonth + 1
   return {
     soFar: {
       farmProfit: soFar.farmProfit + first.farmSales - first.farmCosts - interest,
@@ -60,12 +59,12 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
       healthPremiums: soFar.healthPremiums + first.premiums,
       paid: Math.max(
         0,
-        soFar.paid + first.taxes - (isApril ? lastYear.stillDue : 0) + wages * withheldOf(then),
+        soFar.paid + first.taxes - (settlesNow ? lastYear.stillDue : 0) + wages * withheldOf(then),
       ),
     },
-    lastYear: { ...lastYear, stillDue: isApril ? 0 : lastYear.stillDue },
+    lastYear: { ...lastYear, stillDue: settlesNow ? 0 : lastYear.stillDue },
     carried,
-    lossRefundDue: monthOfYear(month) > 5 ? 0 : lossRefundDue,
+    lossRefundDue: monthOfYear(month) > refundMonth ? 0 : lossRefundDue,
   }
 }
 

@@ -143,7 +143,7 @@ const plus = (a: SoFar, b: SoFar): SoFar =>
 /** What last year's return still asks for, or gives back, from this month on: settled by April. */
 function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection | null): number {
   const year = yearOf(month)
-  if (monthOfYear(month) > 4) return 0
+  if (monthOfYear(month) > settlementMonth) return 0
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
   if (isBooked(books, year - 1)) {
     const booked = bookedBetween(books, monthOf(year, 1), month)
@@ -224,7 +224,9 @@ function lossRefundDue(books: Books, saved: Plan, month: Month, baseline: Projec
   return baseline?.years.find((one) => one.year === year - 1)?.lossRefund ?? 0
 }
 
-const refundMonth = 5
+/** Last year's return is settled in the one; a farming loss carried back is paid out in the other. */
+export const settlementMonth = 4
+export const refundMonth = 5
 
 type Filed = Omit<
   LastYear,

@@ -16,6 +16,7 @@ test('every state has counties, and every county a rating area; capitals and the
   for (const county of ['Philadelphia', 'bucks county', 'Chester', 'Delaware', 'Montgomery'])
     expect(ratingAreaOf({ state: 'PA', county })).toBe(8)
   expect(countyNamed('PA', 'mckean')).toBe('McKean County')
+  expect(countyNamed('NM', 'Doña Ana')).toBe('Dona Ana County')
   expect(countyNamed('PA', 'Kings')).toBeNull()
   expect(ratingAreaOf({ state: 'PA' })).toBeNull()
 })
