@@ -7,6 +7,7 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
+import { project } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -61,7 +62,7 @@ const form = (n: number) => `00000000-0000-4000-8000-00000000000${n}`
 const send = (path: string, n: number, basedOn: number, fields: Record<string, string>) =>
   app.post(path, { formId: form(n), planId: 'ours', basedOn: String(basedOn), ...fields })
 interface Runway {
-  months: { month: string; living: number; pay: number; traditional: number }[]
+  months: { month: string; living: number; pay: number; traditional: number; oneOffs: number }[]
 }
 const months = async () => ((await (await app.get('/runway.json')).json()) as Runway).months
 
@@ -120,4 +121,18 @@ test('an event is changed and taken out again', async () => {
   expect((await send('/runway/events/0/remove', 3, 3, {})).status).toBe(303)
   expect(plan().events).toEqual([])
   expect((await app.get('/runway/events/0')).status).toBe(404)
+})
+
+test('what an event costs once is paid once, whatever the day and whoever projects', async () => {
+  const death = { kind: 'death', person: 'bram', month: '2027-09', cost: '9000', lessPremium: '0' }
+  expect((await send('/runway/events/new', 1, 1, death)).status).toBe(303)
+  const paid = async () => (await months()).filter((one) => one.oneOffs !== 0).map((one) => one.oneOffs)
+  expect(await paid()).toEqual([9000])
+  expect(project(plan()).months.filter((one) => one.oneOffs !== 0)).toMatchObject([{ oneOffs: 9000 }])
+  // Late in a month bad years begin only with the next: the plan goes on as yet another object.
+  app.setToday('2027-09-20')
+  expect(await paid()).toEqual([9000])
+  const apart = { kind: 'separation', person: 'bram', month: '2027-11', takes: '5000', lessPremium: '40' }
+  expect((await send('/runway/events/0', 2, 2, apart)).status).toBe(303)
+  expect(await paid()).toEqual([5000])
 })

@@ -4,13 +4,16 @@ import type { Plan } from '../plan.ts'
 import { shortName } from '../short-name.ts'
 import type { LifeEvent } from './life-events.ts'
 
-/** The same object where nothing happens; asked again, the same answer: what is worked out from a plan is kept with it. */
+/**
+ * The same object where nothing happens; asked again, the same answer: what is worked out from a plan is kept with it. What events
+ * bring is then in the plan's own lines and no more in the events, so that a plan made from this one brings nothing a second time.
+ */
 export function lived(plan: Plan): Plan {
   const found = known.get(plan)
   if (found) return found
   const living = plan.events.reduce(
     (so, event, place) => follow(so, event, `event-${place + 1}`),
-    plan.events.length === 0 ? plan : { ...plan, events: plan.events.filter(isOfAdult) },
+    plan.events.length === 0 ? plan : { ...plan, events: plan.events.filter(isOfAdult).map(spent) },
   )
   known.set(plan, living)
   if (living !== plan) known.set(living, living)
@@ -21,6 +24,10 @@ const known = new WeakMap<Plan, Plan>()
 
 type OfAdult = Extract<LifeEvent, { person: string }>
 const isOfAdult = (event: LifeEvent): event is OfAdult => 'person' in event
+
+/** Only who leaves, and when. */
+const spent = (event: OfAdult): OfAdult =>
+  event.kind === 'death' ? { ...event, cost: 0, lessPremium: 0 } : { ...event, takes: 0, lessPremium: 0 }
 
 /** The first month in which an adult is no longer in the household, and why; null for one who stays. */
 export function departureOf(plan: Plan, personId: string): { month: Month; kind: OfAdult['kind'] } | null {
