@@ -59,7 +59,7 @@ interface Path {
   month: number
   isOver: boolean
   openBefore: number[]
-  sort: { sure: { id: number; payee: string }[]; left: number; later: number }
+  sort: { sure: { id: number; payee: string }[]; moreSure: number; left: number; later: number }
   transfers: unknown[]
   reconcile: { name: string; state: string; apartCents: number }[]
   close: { isClosed: boolean; stops: { text: string }[] }[]
@@ -171,6 +171,21 @@ test('a balance a file states and the books do not meet is not reconciled, and n
   expect(await reply.text()).toContain('Not done yet')
   expect(lastFinished(app.books, account)).toBeUndefined()
   expect(app.books.sqlite.prepare('SELECT count(*) FROM reconciliations').pluck().get()).toBe(0)
+})
+
+test('of years of lines one press books the first three hundred, and the others come after them', async () => {
+  const lines = Array.from({ length: 303 }, (_, at): [string, string, number] => [
+    `2026-10-${String(1 + (at % 30)).padStart(2, '0')}`,
+    'TARN GROCER',
+    -1 - at,
+  ])
+  read('Household checking', ['2026-10-31', 0], lines)
+  expect((await path()).sort).toMatchObject({ sure: { length: 300 }, moreSure: 3, left: 0 })
+  const html = await (await app.get('/month')).text()
+  expect(html).toContain('October 2026 waits for 303 transactions')
+  expect(html).toContain('3 more come after these.')
+  expect((await press('/month/sort')).status).toBe(303)
+  expect((await path()).sort).toMatchObject({ sure: { length: 3 }, moreSure: 0, left: 0 })
 })
 
 test('a form that is refused comes back with its month and with its boxes as they were ticked', async () => {

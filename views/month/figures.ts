@@ -8,6 +8,8 @@ export interface MonthPageFigures extends MonthPath {
   sort: {
     /** What is proposed without a doubt, a transfer by one of its halves. */
     sure: readonly DeskRow[]
+    /** As many more, which come after these are booked. */
+    moreSure: number
     /** Lines of the month and before that a person has to look at; of them doubtful. */
     left: number
     doubtful: number

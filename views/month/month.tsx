@@ -102,8 +102,10 @@ const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) =>
           </ul>
         </details>
         <Button>
-          Book {sort.sure.length} {sort.sure.length === 1 ? 'transaction' : 'transactions'}
+          Book {sort.moreSure > 0 ? 'the first ' : ''}
+          {sort.sure.length} {sort.sure.length === 1 ? 'transaction' : 'transactions'}
         </Button>
+        {sort.moreSure > 0 ? <p class="hint">{sort.moreSure} more come after these.</p> : null}
       </form>
     )}
     {sort.left === 0 ? null : (

@@ -184,6 +184,9 @@ const reviewFigures = (c: PageContext) => {
 const otherHalf = ({ proposal }: DeskRow): number =>
   Number.parseInt(/^t:(\d+)$/.exec(proposal?.value ?? '')?.[1] ?? '0', 10)
 
+/** As many as one press books: years of statements read in at once would make a page of megabytes. */
+const mostAtOnce = 300
+
 const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const { books, today } = c.var.web
   const desk = sortingDesk(books)
@@ -196,11 +199,13 @@ const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const rows = own.map((each) => deskRow(each, ground, splits.get(each.line.id)))
   const sure = rows.filter((row) => row.doubt === '' && row.proposal?.isSure)
   const ids = new Set(sure.map(({ id }) => id))
+  // Either half of a transfer books both: the one that came first stands for them.
+  const toBook = sure.filter((row) => !ids.has(otherHalf(row)) || row.id < otherHalf(row))
   return {
     ...path,
     sort: {
-      // Either half of a transfer books both: the one that came first stands for them.
-      sure: sure.filter((row) => !ids.has(otherHalf(row)) || row.id < otherHalf(row)),
+      sure: toBook.slice(0, mostAtOnce),
+      moreSure: Math.max(0, toBook.length - mostAtOnce),
       left: rows.length - sure.length,
       doubtful: rows.filter((row) => row.doubt !== '').length,
       read: listSides(books).reduce((sum, side) => sum + linesReadIn(books, side.id, path.month), 0),
