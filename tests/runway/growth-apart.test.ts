@@ -1,6 +1,7 @@
 // Marketplace premiums, Medicare's and care grow by rates of their own, each up to a year of its own and with prices after it.
 import { expect, test } from 'vitest'
 import { type PlanInput, planSchema } from '#plan/plan.ts'
+import { countyPremiums } from '#rules/places/county-premiums.ts'
 import { project } from '#runway/project.ts'
 
 /** One of 63 with other cover at 500 a month, one of 70 on Medicare with a supplement of 100, care of 50 for each; prices rise by 2 %. */
@@ -73,4 +74,21 @@ test('a plan that is continued opens at the level its own growth has reached', (
   const [first] = project(continued).months
   expect(first!.premiums).toBeCloseTo(500 * 1.21 * 1.02 ** 2, 6)
   expect(first!.care).toBeCloseTo(50 * 1.06 * 1.02 ** 3, 6)
+})
+
+test('a premium published before the plan begins has grown by the rate of premiums until then', () => {
+  const place = { state: 'PA', county: 'Erie County' } as const
+  const plan = planSchema.parse({
+    startMonth: '2029-11',
+    household: { place, people: [{ id: 'a', name: 'A', born: '2007-03-10', planToAge: 50 }] },
+    health: { marketplace: { members: [{ person: 'a' }], advanceCredit: false } },
+    savings: { accounts: [{ id: 's', name: 'S', kind: 'cash', balance: 900_000 }] },
+    tax: { method: 'none', soFar: { otherIncome: 90_000 } },
+    assumptions: { inflation: 0.02, premiumGrowth: 0.1, premiumGrowthUntil: 2028 },
+  })
+  const last = countyPremiums('benchmark', place).at(-1)!
+  expect(last.year).toBeLessThan(2028)
+  // Of 21 on January 1: the published figure itself, by 10 % up to 2028 and with prices in 2029.
+  const [first] = project(plan).months
+  expect(first!.premiums).toBeCloseTo(last.at21 * 1.1 ** (2028 - last.year) * 1.02, 6)
 })

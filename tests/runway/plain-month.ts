@@ -505,12 +505,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     const one = known.findLast((each) => each.year === null || each.year <= year) ?? known[0]
     if (one === undefined) return zero
     if (one.year === null) return d(one.at21)
-    const steps = Math.max(0, Math.min(one.year, premiumsUntil) - firstYear)
-    return d(one.at21).div(
-      d(1 + a.premiumGrowth)
-        .pow(steps)
-        .times(d(1 + a.inflation).pow(one.year - firstYear - steps)),
+    // One published before the plan's first year has grown by the same January steps until then.
+    const [from, to] = [Math.min(one.year, firstYear), Math.max(one.year, firstYear)]
+    const steps = Array.from({ length: to - from }, (_, k) =>
+      d(1 + (from + 1 + k > premiumsUntil ? a.inflation : a.premiumGrowth)),
     )
+    const level = steps.reduce((product, step) => product.times(step), d(1))
+    return one.year < firstYear ? d(one.at21).times(level) : d(one.at21).div(level)
   }
   const plannedStep = (m: number): D => {
     if (plan.draw.policy !== 'steps') return zero

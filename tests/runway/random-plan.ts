@@ -250,7 +250,9 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
       retirementIsSpendable: fc.boolean(),
       spendRetirementBeforeAge: fc.boolean(),
       premium: dollars(900),
-      benchmarkAt21: dollars(500),
+      // None typed: those published for the county, where the place has one.
+      benchmarkAt21: fc.oneof(dollars(500), fc.constant(0)),
+      countyPlan: fc.constantFrom('benchmark' as const, 'bronze' as const),
       medicaidExpansion: fc.boolean(),
       place: fc.constantFrom(
         {},
@@ -303,6 +305,7 @@ type Parts = {
   spendRetirementBeforeAge: boolean
   premium: number
   benchmarkAt21: number
+  countyPlan: 'benchmark' | 'bronze'
   medicaidExpansion: boolean
   place: { state?: 'PA' | 'MN' | 'TX'; county?: string }
   ageRating: (typeof ageRatings)[number]
@@ -353,6 +356,7 @@ const assemble = (parts: Parts): PlanInput => {
         ageRating: parts.ageRating,
         benchmarkAt21: parts.benchmarkAt21,
         planAt21: parts.benchmarkAt21 * 0.9,
+        countyPlan: parts.countyPlan,
       },
       medicaidExpansion: parts.medicaidExpansion,
       careBefore65: parts.care,
