@@ -29,6 +29,9 @@ export const fuzzBatches = (share = 1): FuzzBatch[] => {
 export const fuzzRuns = (share = 1): number =>
   fuzzBatches(share).reduce((sum, { numRuns }) => sum + numRuns, 0)
 
+/** Milliseconds for a test on random plans: as in the test command, and with the number of inputs in `npm run fuzz`. */
+export const fuzzLimit = (usual = 30_000): number => Math.max(usual, fuzzRuns() * 18)
+
 /** The property on every input of every batch; `most` bounds a batch of inputs that are slow. */
 export const assertFuzz = async <Input>(
   property: fc.IRawProperty<Input>,

@@ -4,13 +4,14 @@ import { expect, test } from 'vitest'
 import { type Plan, planSchema } from '#plan/plan.ts'
 import { project } from '#runway/project.ts'
 import { type TraceGroup, traceMonth } from '#runway/trace.ts'
+import { assertFuzz, fuzzLimit } from '../fuzz/batches.ts'
 import { randomPlan } from './random-plan.ts'
 
 const lineOf = (groups: TraceGroup[], title: string, name: string) =>
   groups.find((one) => one.title === title)!.lines.find((line) => line.name === name)!.dollars
 
-test('on random plans no group of any month has a dollar left over', () => {
-  fc.assert(
+test('on random plans no group of any month has a dollar left over', { timeout: fuzzLimit() }, async () => {
+  await assertFuzz(
     fc.property(randomPlan(), fc.double({ min: 0, max: 0.999, noNaN: true }), (plan, where) => {
       const projection = project(plan)
       const { month } = projection.months[Math.floor(where * projection.months.length)]!
@@ -20,7 +21,8 @@ test('on random plans no group of any month has a dollar left over', () => {
         expect(Math.abs(left), `${group.title} in ${month}`).toBeLessThan(1)
       }
     }),
-    { seed: 20261128, numRuns: 300 },
+    0.04,
+    1500,
   )
 })
 
