@@ -23,6 +23,7 @@ export const internalRate = (flows: ArrayLike<number>): number | null =>
 
 /** Monthly rate that compounds to a yearly one. */
 export const monthlyRate = (yearly: number): number => (1 + yearly) ** (1 / 12) - 1
+/** Yearly rate that a monthly one compounds to. */
 export const yearlyRate = (monthly: number): number => (1 + monthly) ** 12 - 1
 
 /** Looks outwards from zero in growing steps for a change of sign, then bisects. */

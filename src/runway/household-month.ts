@@ -53,6 +53,7 @@ const countLiving = (plan: CompiledPlan, buffers: CourseBuffers, m: number, kept
   }
 }
 
+/** A row of costs in month `m` of the plan, in the course’s dollars of that month. */
 export const atPrices = ({ state }: CourseBuffers, { inflation, care, fixed }: Growing, m: number): number =>
   inflation[m]! * state.level + care[m]! * state.careLevel + fixed[m]!
 
@@ -62,6 +63,7 @@ export const careCostsAt = (plan: CompiledPlan, buffers: CourseBuffers, m: numbe
   return atPrices(buffers, household.careCosts, m) * livingKept(plan, buffers) * household.livingFactor[m]!
 }
 
+/** Share of a couple’s living costs that goes on once one of them is gone; 1 otherwise. */
 export const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
   plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
     ? plan.household.survivorShare
@@ -112,6 +114,7 @@ const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   )
 }
 
+/** Care paid oneself by those at home and alive, dollars a month at the plan’s first prices. */
 export const careOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   let care = plan.health.dependantCare[m]!
   for (let p = 0; p < plan.people.length; p += 1)

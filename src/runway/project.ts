@@ -121,6 +121,7 @@ const readYears = (plan: CompiledPlan, buffers: WholeCourse): ProjectedYear[] =>
   })
 }
 
+/** What the run marked, told in months and years of the calendar. */
 export const readMilestones = (plan: CompiledPlan, buffers: CourseBuffers): Milestones => {
   const { marks, endMonth } = buffers
   const short = marks.firstUnmet

@@ -249,6 +249,13 @@ test('transfers that are due are recorded here, one by one or all together, and 
   expect((await path()).transfers).toEqual([])
 })
 
+test('what the last month changed comes after the page and stays with the month that is shown; the figures hold it', async () => {
+  october()
+  const html = await (await app.get('/month?month=2026-09')).text()
+  expect(html).toContain('href="/month?month=2026-09&amp;review=yes#since"')
+  expect(await path()).toMatchObject({ reviewWaits: false, review: { status: 'none' } })
+})
+
 test('a house without books is led to the start, and a month to come is this one', async () => {
   const empty = testApp({ today: '2026-11-06' })
   expect((await empty.get('/month')).headers.get('location')).toBe('/start')

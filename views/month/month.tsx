@@ -81,7 +81,9 @@ const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPage
   transfers: (props) => <Transfers {...props} />,
   reconcile: (props) => <ReconcileTogether {...props} />,
   close: (props) => <CloseTogether {...props} />,
-  look: ({ review }) => <SinceLastMonth figures={review} page="/month" />,
+  look: ({ review, figures: { month } }) => (
+    <SinceLastMonth figures={review} page={`/month?month=${monthText(month)}`} />
+  ),
 }
 
 const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) => (

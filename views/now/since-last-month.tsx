@@ -8,20 +8,22 @@ import { DataTable } from '../parts/table.tsx'
 
 interface SinceProps {
   figures: Pick<NowFigures, 'review' | 'reviewWaits'>
-  /** The page it stands on, asked again for it. */
+  /** The page it stands on, with its query, asked again for it. */
   page?: string
 }
 
 /** Comes by itself after the page, or by its link when there is no script. */
 export const SinceLastMonth = ({ figures, page = '/now' }: SinceProps) => {
-  if (figures.reviewWaits)
+  if (figures.reviewWaits) {
+    const withReview = `${page}${page.includes('?') ? '&' : '?'}review=yes`
     return (
-      <div id="since" {...refreshes('since', { get: `${page}?review=yes` }, 'load')}>
+      <div id="since" {...refreshes('since', { get: withReview }, 'load')}>
         <p class="hint">
-          <a href={`${page}?review=yes#since`}>Show what last month changed</a>
+          <a href={`${withReview}#since`}>Show what last month changed</a>
         </p>
       </div>
     )
+  }
   return <div id="since">{figures.review ? <MonthReview review={figures.review} /> : null}</div>
 }
 
@@ -65,8 +67,9 @@ const Read = ({ review }: { review: Told }) => (
       ]}
     />
     <p class="hint">
-      The plan of then, started from the books of then, with each thing put in place of what was expected. Not
-      told apart: what starting again from the books changes by itself.
+      The plan of then, started from the books of then, with each thing put in place of what was expected.
+      Amounts are dollars of their month. Not told apart: what starting again from the books changes by
+      itself.
     </p>
   </>
 )

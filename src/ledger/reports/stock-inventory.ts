@@ -106,6 +106,7 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
   }
 }
 
+/** Owned on December 31, what was sold on that day left out. */
 export const heldAtYearEnd = (holding: Holding, year: number): boolean =>
   holding.acquiredDay <= lastDayOfYear(year) &&
   (holding.disposedDay === null || holding.disposedDay > lastDayOfYear(year))

@@ -11,6 +11,7 @@ export const ratingPlaceOf = ({ health, household }: Plan): string =>
     ? (household.place.state ?? 'federal')
     : health.marketplace.ageRating
 
+/** Which poverty guidelines hold: the state’s, or as the plan says while no state is chosen. */
 export const regionOfPlan = ({ tax, household }: Plan): Region =>
   household.place.state === undefined ? tax.region : regionOf(household.place.state)
 
@@ -24,6 +25,7 @@ export interface PremiumAt21 {
 export const benchmarkPremiums = (plan: Plan): PremiumAt21[] =>
   typedOr(plan, plan.health.marketplace.benchmarkAt21, 'benchmark')
 
+/** The same for the plan that the household is on. */
 export const planPremiums = (plan: Plan): PremiumAt21[] =>
   typedOr(plan, plan.health.marketplace.planAt21, plan.health.marketplace.countyPlan)
 

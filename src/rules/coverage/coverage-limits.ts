@@ -47,5 +47,6 @@ export const coverageLimits = (state: string, month: string): CoverageLimits => 
   return Object.fromEntries(limitNames.map((name) => [name, at(name)])) as CoverageLimits
 }
 
+/** Where a limit comes from and how it was obtained, as pages say it. */
 export const limitSource = (name: LimitName): string =>
   `${limitsTable().limits[name]?.source ?? ''}. ${limitsTable().note}`

@@ -73,6 +73,7 @@ export interface KeptPoint {
   step: number
 }
 
+/** What the household keeps of each extra income from `from` to `to` dollars, in steps of `step` dollars. */
 export const keptCurve = (
   law: LawYear,
   household: HouseholdYear,

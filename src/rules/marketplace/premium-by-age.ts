@@ -53,6 +53,7 @@ export interface FamilyRating {
   childrenAdd: readonly number[] | null
 }
 
+/** `place`: two letters of a state, or `federal`. Factors over the premium of one adult (45 CFR 147.102(c)(2)). */
 export const familyRating = (place: string, year: number): FamilyRating => {
   const tiers = inForce(familyTiers, year)[place]
   if (!tiers) return { childrenAdd: null }

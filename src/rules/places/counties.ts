@@ -26,6 +26,7 @@ export const ratingAreaOf = ({ state, county }: Place): number | null => {
   return found ? Number(found[0]) : null
 }
 
+/** Alaska and Hawaii have poverty guidelines of their own (HHS, each January). */
 export const regionOf = (state: string): Region =>
   state === 'AK' ? 'alaska' : state === 'HI' ? 'hawaii' : 'contiguous'
 

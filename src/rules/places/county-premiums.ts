@@ -23,6 +23,7 @@ export const countyPremiums = (plan: CountyPlan, place: Place): CountyPremium[] 
   })
 }
 
+/** Where the published premiums come from and how they were obtained, as pages say it. */
 export const premiumSource = (plan: CountyPlan): string => {
   const { source, note } = tables[plan]()
   return `${source}. ${note}.`

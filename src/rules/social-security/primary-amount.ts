@@ -207,6 +207,7 @@ export const quartersNeededBy = (bornYear: number, deathYear: number): number =>
     Math.max(quarters.least!, eligibleYearOf(bornYear, deathYear) - bornYear - quarters.fromAge!),
   )
 
+/** Enough quarters by `year` or the death for a retirement or a survivor’s benefit (42 USC 414(a)). */
 export const isFullyInsured = (
   law: BenefitLaw,
   record: EarningsRecord,

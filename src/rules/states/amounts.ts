@@ -131,6 +131,7 @@ export interface Pairs {
   values: Float64Array
 }
 
+/** `[start, value]` pairs as two arrays of the same length, in their order. */
 export const pairsOf = (pairs: readonly (readonly [number, number])[]): Pairs => ({
   starts: Float64Array.from(pairs, ([start]) => start),
   values: Float64Array.from(pairs, ([, value]) => value),
@@ -182,6 +183,7 @@ export const readTable = (rule: Table, table: NameTable, scale: Scale, values: n
   }
 }
 
+/** Straight lines between points; before the first and after the last it stays. `values` is the place in `index` by which its values move. */
 export const readCurve = (rule: Curve, table: NameTable, scale: Scale, values: number): ReadFor => {
   const on = readSum(rule.on, table, scale)
   const bands = isDollars(rule.on) ? scale.bands : 0
@@ -201,6 +203,7 @@ const onCurve = ({ starts, values }: Pairs, x: number): number => {
   return values[values.length - 1]!
 }
 
+/** People of the return, or of one filer, counted by age in whole years at the year’s end. */
 export const readCount = (count: Count): ReadFor => {
   if (count === 'filers') return (form, filer) => (filer < 0 ? form.filers : 1)
   if (count === 'everyone') return (form) => form.filers + form.dependants
@@ -232,6 +235,7 @@ const isWithin = (age: number, from: number, below: number): number => (age >= f
 
 const statusNames = ['single', 'joint', 'head', 'separate']
 
+/** All parts of a condition together; one without any holds. Bounds on dollars move with prices as thresholds do. */
 export const readCondition = (rule: Condition, table: NameTable, scale: Scale): Holds => {
   const on = rule.on === undefined ? null : readSum(rule.on, table, scale)
   const counts = (rule.counts ?? []).map(readCount)

@@ -33,6 +33,7 @@ export const readItem = (rule: Item, table: NameTable, scale: Scale): ReadFor =>
     filer >= 0 ? one(form, filer) : one(form, 0) + (form.filers === 2 ? one(form, 1) : 0)
 }
 
+/** Whether every condition holds for the return (−1) or one filer (0, 1); none at all holds. */
 export const hold = (all: readonly Holds[], form: ReturnForm, filer: number): boolean => {
   for (let k = 0; k < all.length; k += 1) if (!all[k]!(form, filer)) return false
   return true

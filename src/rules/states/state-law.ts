@@ -63,6 +63,7 @@ export const localTaxOf = (law: StateLaw): number => {
   return law.localRate * Math.max(0, v[place]!)
 }
 
+/** Puts a year’s price factors and the years since its rules into the form that the program works. */
 export const setLaw = ({ index, rules, year }: StateLaw, { form }: Program): void => {
   for (let k = 0; k < 3; k += 1) form.index[k] = index[k]!
   form.yearsOn = typeof rules === 'number' ? year - rules : 0
@@ -73,6 +74,7 @@ const programs = new Map<string, Program>()
 const programsOfLaws = new WeakMap<StateLaw, Program>()
 const typedPrograms = new WeakMap<YearRules, Program>()
 
+/** The law’s rules made ready to work, once. The same program is used again by every household: its form is filled anew. */
 export const programOf = (law: StateLaw): Program => {
   const kept = programsOfLaws.get(law)
   if (kept !== undefined) return kept

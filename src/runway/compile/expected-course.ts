@@ -37,6 +37,7 @@ export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCours
   return changed
 }
 
+/** A table of rows × months summed to one row. */
 export const sumRows = (table: Float64Array, months: number): Float64Array => {
   const out = new Float64Array(months)
   for (let cell = 0; cell < table.length; cell += 1) out[cell % months]! += table[cell]!

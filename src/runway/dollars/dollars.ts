@@ -26,6 +26,7 @@ export interface Prices {
   ofFirst(month: string): number
 }
 
+/** By the price levels of the projection’s months: factors to multiply its dollars with. */
 export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollars): Prices => {
   const first = parseMonth(months[0]!.month)!
   const level = (place: number) => months[Math.max(0, Math.min(place, months.length - 1))]!.level

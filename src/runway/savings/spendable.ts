@@ -12,6 +12,7 @@ export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number
   return Math.max(0, state.taxDueJanuary + state.taxDueApril + thisYear)
 }
 
+/** What could be spent in month `m`, less `taxOwed`: cash, taxable accounts, and retirement accounts where their age allows it. Dollars. */
 export const spendableNow = (
   plan: CompiledPlan,
   buffers: CourseBuffers,

@@ -48,6 +48,7 @@ export const sumFlows = (
   return sums
 }
 
+/** Of projected months, from place `from` on. */
 export const flowsOfMonths = (months: readonly ProjectedMonth[], from: number): FlowSums =>
   sumFlows(
     (name, m) => months[m]![name],

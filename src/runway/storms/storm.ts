@@ -31,6 +31,7 @@ export interface StormCourse {
   flows: FlowSums
 }
 
+/** Runs the plan with one bad year in it, on the expected course otherwise. Dollars of each month. */
 export const stormCourse = (plan: Plan, rules: RunwayRules, storm: Storm): StormCourse => {
   const { compiled, shocks } = compileStorm(plan, rules, storm)
   const buffers = makeBuffers(compiled, ['spendable', 'unmetNeed', 'level', ...flowNames])

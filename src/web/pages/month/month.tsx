@@ -25,7 +25,7 @@ import type { MonthPageFigures, MonthPageProps } from '#views/month/figures.ts'
 import { MonthPage } from '#views/month/month.tsx'
 import { SinceLastMonth } from '#views/now/since-last-month.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
-import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { answer, formatAsked, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField, monthField } from '#web/forms/fields.ts'
 import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from '#web/forms/form.ts'
@@ -159,7 +159,7 @@ function showMonth(c: PageContext, errors: FormErrors, sentBack?: SentBack) {
     status: statusOf(errors),
     figures: withMore(figures, review),
     page: () => <MonthPage {...{ figures, review, errors, isTicked }} formId={newFormId()} />,
-    parts: { since: () => <SinceLastMonth figures={review} page="/month" /> },
+    parts: { since: () => <SinceLastMonth figures={review} /> },
     tables: {
       sure: () =>
         tableOf(figures.sort.sure, {
@@ -173,10 +173,11 @@ function showMonth(c: PageContext, errors: FormErrors, sentBack?: SentBack) {
   })
 }
 
-/** What the last month that is over changed is worked out when it is asked for. */
+/** What the last month that is over changed: the page does not wait for it, its figures hold it. */
 const reviewFigures = (c: PageContext) => {
   const { books, today } = c.var.web
-  const waits = c.req.query('review') !== 'yes' && !knowsReview(books, today())
+  const isAsked = c.req.query('review') === 'yes' || formatAsked(c) !== 'html'
+  const waits = !isAsked && !knowsReview(books, today())
   return { reviewWaits: waits, review: waits ? null : monthReview(books, today()) }
 }
 
