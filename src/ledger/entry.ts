@@ -1,6 +1,5 @@
 // A balanced entry on one side. `balanceEntry` is the only way to get one, and says what is wrong at which field.
-import type { Day } from '#calendar/day.ts'
-import { monthOfDay } from '#calendar/day.ts'
+import { type Day, dayName, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { CENTS_MAX, type Cents, sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -47,6 +46,8 @@ export interface EntryGround {
   account(id: number): Account | undefined
   /** The last month that is closed on a side, or null. */
   closedThrough(side: SideId): Month | null
+  /** The day of a side's first opening balances, or null. */
+  opensOn(side: SideId): Day | null
 }
 
 const textLimit = 500
@@ -58,6 +59,7 @@ export const balanceEntry = (
   const problems = [
     ...textProblems(draft),
     ...closedProblems(draft, ground),
+    ...earlyProblems(draft, ground),
     ...draft.lines.flatMap((line, index) => lineProblems(draft, line, index, ground)),
   ]
   if (problems.length === 0) problems.push(...balanceProblems(draft))
@@ -72,6 +74,19 @@ const textProblems = (draft: EntryDraft): FieldProblem[] =>
 const closedProblems = (draft: EntryDraft, ground: EntryGround): FieldProblem[] => {
   const closed = ground.closedThrough(draft.sideId)
   return closed !== null && monthOfDay(draft.day) <= closed ? [closedMonthProblem(closed)] : []
+}
+
+/** Opening balances hold all that came before them: an entry of an earlier day would count it a second time. */
+const earlyProblems = ({ source, sideId, day }: EntryDraft, ground: EntryGround): FieldProblem[] => {
+  const opened = source === 'opening' || source === 'reversal' ? null : ground.opensOn(sideId)
+  return opened !== null && day < opened
+    ? [
+        {
+          path: 'day',
+          message: `These books begin on ${dayName(opened)}, with balances that hold all that came before. Choose that day or a later one`,
+        },
+      ]
+    : []
 }
 
 export const closedMonthProblem = (closed: Month, path = 'day'): FieldProblem => ({

@@ -37,6 +37,7 @@ const all = [checking, feed, supplies, groceries, draws, oldCard]
 const ground: EntryGround = {
   account: (id) => all.find((one) => one.id === id),
   closedThrough: () => month(2025, 12),
+  opensOn: () => null,
 }
 
 type Lines = [accountId: number, amount: number, memo?: string, enterprise?: string | null][]

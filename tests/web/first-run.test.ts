@@ -404,3 +404,40 @@ test('pay that goes on for one of them is asked, reaches the plan until its last
   expect(slip.status).toBe(422)
   expect(await slip.text()).toContain('href="#f-pay.0.perMonth"')
 })
+
+test('nothing is booked before the opening balances, which hold it already, by hand or as a crossing', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  const filled = await balances({ Savings: '31,000', 'Farm checking': '4,000' })
+  await app.post('/start/accounts', { formId: formId(2), day: '2026-11-01', ...filled })
+  await app.post('/start/costs', { ...costs, farmSales: '', farmCosts: '' })
+  const leftNow = async () =>
+    ((await (await app.get('/now.json')).json()) as { plan: { monthsLeft: number } }).plan.monthsLeft
+  const before = await leftNow()
+  expect(before).toBeGreaterThan(3)
+  const farmChecking = listAccounts(app.books).find((one) => one.name === 'Farm checking')!.id
+  const savings = listAccounts(app.books).find((one) => one.name === 'Savings')!.id
+  const form = {
+    formId: formId(30),
+    kind: 'draw',
+    day: '2026-10-15',
+    amount: '5',
+    fromAccount: String(farmChecking),
+    toAccount: String(savings),
+  }
+  const refused = await app.post('/crossings/new', form)
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('These books begin on')
+  expect(await leftNow()).toBe(before)
+})
+
+test('a card that owes more than there is in cash is in the plan: its rest is paid in the first month', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  const filled = await balances({ 'Household checking': '1,000', 'Household card': '3,850' })
+  await app.post('/start/accounts', { formId: formId(2), day: '2026-11-01', ...filled })
+  expect(planNow().household.oneOffs).toMatchObject([{ month: '2026-11', cost: 2850 }])
+  await app.post('/start/costs', { ...costs, premium: '', floorMonths: '0', farmSales: '', farmCosts: '' })
+  // 2,850 of the card and 2,500 of living, and nothing to pay them with.
+  expect(project(planNow()).months[0]!.unmetNeed).toBeCloseTo(5350, 6)
+})

@@ -64,7 +64,10 @@ export const answerOf = (figures: MonthPageFigures): string => {
   if (isShut(figures)) return `${name} is closed.`
   if (waits.length > 0)
     return `${name} waits for ${waits.join(' and ')}${figures.isOver ? ', then it can be closed' : ''}.`
-  if (!figures.isOver) return `${name} is up to date. It can be closed when it is over.`
+  if (!figures.isOver)
+    return figures.files.length === 0
+      ? `Nothing of a bank was read yet. Begin with the files of ${name}.`
+      : `Nothing waits. ${name} can be closed when it is over.`
   return figures.close.length === 0 ? `Nothing was booked in ${name}.` : `${name} can be closed.`
 }
 

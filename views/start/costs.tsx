@@ -83,7 +83,7 @@ const HouseholdFields = ({ field }: { field: FieldOf }) => (
       <MoneyField
         {...field('living')}
         label="Living, a month"
-        hint="All but premiums, income tax and loan payments"
+        hint="All but premiums, income tax and loan payments; with the property tax and insurance that are paid with a mortgage"
       />
       <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
       <QuantityField

@@ -1,4 +1,5 @@
 // Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
+import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Account, SideId } from '#ledger/account.ts'
@@ -6,6 +7,7 @@ import type { CrossingRecord } from '#ledger/crossing.ts'
 import { balanceEntry, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { findAccount, listAccounts } from './account-store.ts'
+import { openingDayOfSide } from './opening-day.ts'
 
 export interface WrittenEntry {
   id: string
@@ -46,6 +48,7 @@ export const groundOf = (books: Books): EntryGround => {
     listAccounts(books, { withArchived: true }).map((account) => [account.id, account]),
   )
   const closed = new Map<SideId, Month | null>()
+  const opened = new Map<SideId, Day | null>()
   return {
     account(id) {
       const known = accounts.get(id)
@@ -57,6 +60,10 @@ export const groundOf = (books: Books): EntryGround => {
     closedThrough(side) {
       if (!closed.has(side)) closed.set(side, closedThrough(books, side))
       return closed.get(side)!
+    },
+    opensOn(side) {
+      if (!opened.has(side)) opened.set(side, openingDayOfSide(books, side))
+      return opened.get(side)!
     },
   }
 }

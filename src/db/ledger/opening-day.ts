@@ -1,6 +1,7 @@
 // The first day of the books: the day of their opening balances, or of their first entry.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import type { SideId } from '#ledger/account.ts'
 
 /** Null for books that hold nothing. */
 export const openingDay = (books: Books): Day | null =>
@@ -14,3 +15,13 @@ export const openingDay = (books: Books): Day | null =>
     )
     .pluck()
     .get() ?? null) as Day | null
+
+/** The day of a side's first opening balances; null where it has none. */
+export const openingDayOfSide = (books: Books, sideId: SideId): Day | null =>
+  (books.sqlite
+    .prepare(
+      `SELECT min(postings.day) FROM accounts JOIN postings ON postings.account_id = accounts.id
+       WHERE accounts.side_id = ? AND accounts.system_role = 'opening_balances'`,
+    )
+    .pluck()
+    .get(sideId) ?? null) as Day | null

@@ -2,8 +2,9 @@
 import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { balancesOn, spanOfBooks } from '#db/ledger/balances.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/account.ts'
 import { moneyHeld } from '#ledger/money-held.ts'
@@ -20,8 +21,9 @@ export interface BookFacts {
 
 /** Null when the books hold nothing before the month. */
 export function bookFacts(books: Books, month: Month): BookFacts | null {
-  const span = spanOfBooks(books)
-  if (!span || span.first >= month) return null
+  // What opening balances hold stands in the books from their day on.
+  const opened = openingDay(books)
+  if (opened === null || opened >= firstDayOf(month)) return null
   const balances = balancesOn(books, addDays(firstDayOf(month), -1))
   const credits = cardCredits(books)
   const home = listAccounts(books, { sideId: householdSide, withArchived: true })

@@ -154,7 +154,7 @@ const keepFields = <Known extends { id: string }>(
  */
 export function saveSavings(books: Books, act: Act, first: Day, today: Day): FieldProblem[] {
   const start = monthOfDay(first.slice(0, 4) === today.slice(0, 4) ? first : today)
-  const { accounts, farmCash } = moneyInBooks(books)
+  const { accounts, farmCash, owedBeyondCash } = moneyInBooks(books)
   const done = changePlan(
     books,
     act,
@@ -173,11 +173,22 @@ export function saveSavings(books: Books, act: Act, first: Day, today: Day): Fie
                 balance: one.balance,
               })),
             },
+            household: { ...plan.household, oneOffs: withCards(plan, monthText(start), owedBeyondCash) },
             farm: { ...plan.farm, cash: farmCash },
           },
   )
   return done.ok ? [] : done.problems
 }
+
+/** What cards owe beyond all cash is paid in the first month: no account of a plan begins below zero. */
+const withCards = ({ household }: PlanInput, month: string, owed: number) => [
+  ...(household?.oneOffs ?? []).filter(({ id }) => id !== cardsOwed),
+  ...(owed > 0
+    ? [{ id: cardsOwed, name: 'Owed on cards beyond cash', month, cost: owed, todaysPrices: false }]
+    : []),
+]
+
+const cardsOwed = 'cards-owed'
 
 /** Accounts that the first run did not make: it knows neither their balances nor what they are. */
 export const hasOwnSavings = ({ savings }: PlanInput): boolean =>
@@ -195,12 +206,13 @@ const moneyInBooks = (books: Books) => {
   const home = (account: Account) => account.sideId === householdSide
   const retirement = (kind: 'traditional' | 'roth') => sum((one) => home(one) && one.savingsKind === kind)
   const taxable = sum((one) => home(one) && one.savingsKind === 'taxable' && one.cashRole === 'spendable')
-  const cash = Math.max(0, sum((one) => home(one) && one.cashRole === 'spendable') - taxable)
+  const cash = sum((one) => home(one) && one.cashRole === 'spendable') - taxable
   const mix = { stocks: 0.6, bonds: 0.4, bills: 0 }
   return {
     farmCash: sum((one) => one.sideId === farmSide && one.cashRole === 'cash'),
+    owedBeyondCash: Math.max(0, -cash),
     accounts: [
-      { id: 'cash', name: 'Cash and savings', kind: 'cash' as const, balance: cash },
+      { id: 'cash', name: 'Cash and savings', kind: 'cash' as const, balance: Math.max(0, cash) },
       ...[
         { id: 'taxable', name: 'Taxable investments', kind: 'taxable' as const, balance: taxable, mix },
         {
