@@ -47,15 +47,16 @@ const plant = (books: Books, day: string) =>
       )
       if (!written.ok) throw new Error(JSON.stringify(written.problems))
     }
-    const crossed = writeCrossing(books, '2026-11-25T12:00:00Z', {
+    const crossing = {
       id: `crossing-${day}`,
-      kind: 'draw',
+      kind: 'draw' as const,
       day: on(day),
       amountCents: cents(1000),
       fromAccountId: of('farm', 'asset'),
       toAccountId: of('household', 'asset'),
       memo: '',
-    })
+    }
+    const crossed = writeCrossing(books, '2026-11-25T12:00:00Z', crossing, 'opening')
     if (!crossed.ok) throw new Error(JSON.stringify(crossed.problems))
     return { ok: true }
   })

@@ -154,7 +154,7 @@ test('dates that fit two orders are read the way that makes the file short, and 
   expect(dayFirst.doubts).toMatchObject([
     {
       about: 'dayOrder',
-      says: expect.stringContaining('5 Jan 2025 to 6 Jan 2025, not as 1 May 2025 to 1 Jun 2025'),
+      says: expect.stringContaining('Jan 5, 2025 to Jan 6, 2025, not as May 1, 2025 to Jun 1, 2025'),
     },
   ])
   const monthFirst = sketch('Date,Description,Amount\n01/03/2025,A,-1.00\n01/05/2025,B,-2.00\n')
