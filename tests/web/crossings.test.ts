@@ -181,7 +181,7 @@ test('every page of the crossings answers, and the leak goes out as CSV', async 
   }
   const csv = await (await app.get('/crossings.csv?table=leak')).text()
   expect(csv.split('\r\n').slice(0, 2)).toEqual([
-    'month,contributions,draws,reimbursements,leak,running',
+    'month,contributions,draws,reimbursements,change,house money in the farm',
     '2026-01,4000.00,1100.00,0.00,2900.00,2900.00',
   ])
   expect((await app.get('/crossings.csv?table=nothing')).status).toBe(404)

@@ -40,7 +40,7 @@ export const kindWords: Record<CrossingKind, { title: string; says: string }> = 
   },
   contribution: {
     title: 'Owner’s contribution',
-    says: 'Money the household puts into the farm or a venture, for good. This is what leaks.',
+    says: 'Money the household puts into the farm or a venture, for good. It becomes house money in the farm.',
   },
   reimbursement: {
     title: 'Reimbursement',

@@ -1,4 +1,4 @@
-// Crossings: the line itself. Who put in what, what is due, what has crossed, and what has leaked.
+// Crossings: the yard itself. Who put in what, what is due, what has crossed, and how much house money is in the farm.
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
@@ -128,10 +128,10 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   const peak = months.reduce((high, one) => (one.runningCents > high.runningCents ? one : high), last)
   return (
     <section aria-labelledby="leak-title">
-      <h2 id="leak-title">What has leaked</h2>
+      <h2 id="leak-title">House money in the farm</h2>
       <Figures>
         <Figure
-          label={`Leak since ${monthName(months[0]!.month)}`}
+          label={`House money in the farm since ${monthName(months[0]!.month)}`}
           value={formatCents(last.runningCents)}
           note={
             last.runningCents > 0
@@ -140,16 +140,12 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
           }
           madeOf={leakMadeOf(months)}
         />
-        <Figure
-          label="Leak was largest in"
-          value={monthName(peak.month)}
-          note={formatCents(peak.runningCents)}
-        />
+        <Figure label="Highest in" value={monthName(peak.month)} note={formatCents(peak.runningCents)} />
       </Figures>
       <LeakLine months={months} last={last} peak={peak} />
       <LeakBars recent={months.slice(-24)} />
       <details>
-        <summary>The leak as a table</summary>
+        <summary>House money by month</summary>
         <LeakTable months={months} />
       </details>
     </section>
@@ -165,7 +161,7 @@ const leakMadeOf = (months: readonly LeakMonth[]) => {
       { label: 'Contributions', value: formatCents(sum((one) => one.contributionCents)) },
       { label: 'Draws', value: formatCents(sum((one) => -one.drawCents)) },
       { label: 'Reimbursements', value: formatCents(sum((one) => -one.reimbursementCents)) },
-      { label: 'Leak', value: formatCents(sum((one) => one.leakCents)), isTotal: true },
+      { label: 'House money in the farm', value: formatCents(sum((one) => one.leakCents)), isTotal: true },
     ],
     more: { text: 'Month by month on Crossings', href: '/crossings#leak-months' },
   }
@@ -177,8 +173,8 @@ const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
   <DataTable
     caption={
       months.length > monthsInTable
-        ? `Leak by month, the last ${monthsInTable}; all are in the CSV`
-        : 'Leak by month'
+        ? `House money in the farm by month, the last ${monthsInTable}; all are in the CSV`
+        : 'House money in the farm by month'
     }
     rows={months.slice(-monthsInTable).reverse()}
     csv="/crossings.csv?table=leak"
@@ -191,8 +187,8 @@ const LeakTable = ({ months }: { months: readonly LeakMonth[] }) => (
       { title: 'Contributions', isNumber: true, cell: (one) => formatCents(one.contributionCents) },
       { title: 'Draws', isNumber: true, cell: (one) => formatCents(one.drawCents) },
       { title: 'Reimbursements', isNumber: true, cell: (one) => formatCents(one.reimbursementCents) },
-      { title: 'Leak', isNumber: true, cell: (one) => formatCents(one.leakCents) },
-      { title: 'Running', isNumber: true, cell: (one) => formatCents(one.runningCents) },
+      { title: 'Change', isNumber: true, cell: (one) => formatCents(one.leakCents) },
+      { title: 'To date', isNumber: true, cell: (one) => formatCents(one.runningCents) },
     ]}
   />
 )
@@ -202,8 +198,8 @@ const LeakLine = (props: { months: readonly LeakMonth[]; last: LeakMonth; peak: 
   return (
     <LineChart
       id="leak-running"
-      title="Leak, running"
-      summary={`The leak stood at ${formatCents(last.runningCents)} in ${monthName(last.month)}; it was largest in ${monthName(peak.month)} with ${formatCents(peak.runningCents)}.`}
+      title="House money in the farm, to date"
+      summary={`It stood at ${formatCents(last.runningCents)} in ${monthName(last.month)}; it was highest in ${monthName(peak.month)}, at ${formatCents(peak.runningCents)}.`}
       x="month"
       series={[
         {

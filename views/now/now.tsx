@@ -1,4 +1,4 @@
-// Now: months left in large, the carry month, cover, leak, what is due, and savings past and to come.
+// Now: months left in large, the carry month, what the farm pays, house money in it, what is due, and savings past and to come.
 import { dayName } from '#calendar/day.ts'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import { negateCents } from '#money/cents.ts'
@@ -221,7 +221,7 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   return (
     <Figure
       label={leak.cents < 0 ? 'Paid back by the farm, more than it got' : 'House money in the farm'}
-      word="leak"
+      word="house money in the farm"
       value={formatCents(leak.cents < 0 ? negateCents(leak.cents) : leak.cents)}
       note={
         leak.cents > 0
@@ -236,7 +236,7 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
           { label: 'Contributions', value: formatCents(leak.contributionCents) },
           { label: 'Draws', value: `−${formatCents(leak.drawCents)}` },
           { label: 'Reimbursements', value: `−${formatCents(leak.reimbursementCents)}` },
-          { label: 'Leak', value: formatCents(leak.cents), isTotal: true },
+          { label: 'House money in the farm', value: formatCents(leak.cents), isTotal: true },
         ],
         more: { text: 'Month by month on Crossings', href: '/crossings#leak-title' },
       }}
@@ -249,8 +249,8 @@ const CoverFigure = ({ figures }: { figures: NowFigures }) => {
   if (!last || last.ratio === null) return null
   return (
     <Figure
-      label="Cover ratio"
-      word="cover ratio"
+      label="Paid by the farm"
+      word="paid by the farm"
       value={formatPercent(last.ratio, 0)}
       note={`Twelve months to ${monthName(last.month)}`}
       madeOf={{

@@ -87,13 +87,13 @@ export const CoverChart = ({ figures }: { figures: NowFigures }) => {
   return (
     <BarChart
       id="cover-ratio"
-      title="Cover ratio, trailing twelve months"
+      title="Paid by the farm, trailing twelve months"
       summary={`Draws covered ${percent(last.ratio! * 100)} of household costs in the twelve months to ${monthName(last.month)}; at 100% the farm carries the house.`}
       categories={shown.map((one) => monthLabel(one.month))}
       categoryTitle="To"
       series={[{ name: 'Draws over household costs', tone: 1, values: shown.map((one) => one.ratio! * 100) }]}
       y={{ format: percent, formatShort: percent }}
-      mark={{ atY: 100, says: 'carried' }}
+      mark={{ atY: 100, says: 'farm pays all' }}
     />
   )
 }

@@ -24,8 +24,9 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
       <p class="hint">
         Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
         year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and
-        retirement accounts are those of the year’s end; cover is draws, less what the household puts into the
-        farm, over household costs of the twelve months to the year’s end, or of those since the course began.
+        retirement accounts are those of the year’s end; paid by the farm is draws, less what the household
+        puts into the farm, over household costs of the twelve months to the year’s end, or of those since the
+        plan began.
       </p>
     </>
   )
@@ -55,7 +56,7 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
       { title: 'Spendable', isNumber: true, cell: (year) => formatDollars(year.spendable) },
       { title: 'Retirement', isNumber: true, cell: (year) => formatDollars(year.retirement) },
       {
-        title: 'Cover',
+        title: 'Paid by the farm',
         isNumber: true,
         cell: (year) => (year.coverRatio === null ? '' : formatPercent(year.coverRatio, 0)),
       },

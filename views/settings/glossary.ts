@@ -6,24 +6,25 @@ const ours = {
     'The first month from which the farm’s draws, less what the household puts into the farm, cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
   course:
     'One way the coming years may go, month by month. The expected course is the plan as it stands; drawn courses let chance into it.',
-  'cover ratio':
-    'Draws, less what the household put into the farm, over household costs (living, care, loan payments, premiums, taxes) of the trailing twelve months.',
   crossing:
     'Any movement of value between two sides. It is recorded once and lands in both sides’ books, each of which balances by itself.',
   cushion:
     'The savings that must stand ready at the first slower year so that the plan lasts, at a chosen confidence.',
   'drawn course':
     'A course in which markets, prices, seasons, premiums, care and lengths of life are drawn by chance, within what the plan’s chance settings say.',
+  'house money in the farm':
+    'Contributions less draws less reimbursements, since any date. Below zero the farm has paid back more than it got.',
   'how sure': 'In how many of a hundred drawn courses an answer holds.',
   'in step':
     'Stock, markets, land, feed and hours fit each other in every season of a year: nothing is grown that cannot be sold, fed or looked after.',
   'income room':
     'How much more can be earned in a year before a line is crossed at which the next dollar costs more than a dollar.',
-  leak: 'What the household has put into the farm, net, since any date: contributions less draws less reimbursements.',
   lever: 'A figure of the plan that can be tried out beside the course, and is kept only when you say so.',
   mix: 'How much of each enterprise and market there is at the hours of a phase.',
   'mixed receipt': 'One purchase that serves both sides, split line by line.',
   'months left': 'Months until spendable savings fall below the floor.',
+  'paid by the farm':
+    'The share of household costs (living, care, loan payments, premiums, taxes) that the farm’s draws, less what the household put into the farm, paid over the trailing twelve months.',
   phase: 'A stretch of the plan with its own cap on weekly hours and its own farm.',
   revision: 'The plan as it was saved once. All are kept, and each can be gone back to.',
   seed: 'A number that fixes what chance draws: the same seed draws the same courses.',

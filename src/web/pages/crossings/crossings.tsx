@@ -174,8 +174,8 @@ const leakTable = (figures: CrossingsFigures): CsvTable =>
     contributions: (one) => centsToDecimalText(one.contributionCents),
     draws: (one) => centsToDecimalText(one.drawCents),
     reimbursements: (one) => centsToDecimalText(one.reimbursementCents),
-    leak: (one) => centsToDecimalText(one.leakCents),
-    running: (one) => centsToDecimalText(one.runningCents),
+    change: (one) => centsToDecimalText(one.leakCents),
+    'house money in the farm': (one) => centsToDecimalText(one.runningCents),
   })
 
 const ends = {
