@@ -90,13 +90,13 @@ const texts = {
   },
   runway: {
     says: [
-      'Move a lever and the course beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
+      'Move a lever and the projection beside it is run again. Nothing is saved until you keep it; every save can be undone under Revisions.',
       'Read the bad years next: each is one run over the same plan. “How sure” runs the plan through chance, “Questions” asks what to do.',
       'To try out more than levers, copy the plan under Compare plans and open the copy: what you change is then changed in it alone.',
     ],
     words: [
       'runway',
-      'course',
+      'projection',
       'lever',
       'schedule (of draws)',
       'months left',
@@ -110,16 +110,16 @@ const texts = {
   },
   chance: {
     says: [
-      'Press the button and wait a few seconds. Read the share of courses that hold first, then how early and how late things may happen.',
+      'Press the button and wait a few seconds. Read first in what share of simulations the plan holds, then how early and how late things may happen.',
       'To compare two plans, keep the same seed: the same luck then meets both.',
     ],
-    words: ['drawn course', 'seed', 'how sure'],
+    words: ['simulation', 'seed', 'how sure'],
   },
   questions: {
     says: [
-      'Each question tries many answers on many drawn courses and gives the one that holds as surely as you ask. It takes up to a minute; the page shows how far it is.',
+      'Each question tries many answers in many simulations and gives the one that holds as surely as you ask. It takes up to a minute; the page shows how far it is.',
     ],
-    words: ['drawn course', 'how sure', 'plow back', 'cushion', 'income room'],
+    words: ['simulation', 'how sure', 'plow back', 'cushion', 'income room'],
   },
   cover: {
     says: [

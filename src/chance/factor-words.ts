@@ -10,7 +10,9 @@ const tells = 0.1
 export function factorSentences(badTenth: readonly BadTenth[], most = 2): string[] {
   const telling = badTenth.filter((each) => Math.abs(each.lowerWhenBad - 0.5) >= tells).slice(0, most)
   if (telling.length === 0)
-    return ['The worst tenth of courses have no drawn factor in common: they fail as the others do.']
+    return [
+      'The worst tenth of simulations have nothing in common that sets them apart: they fail as the others do.',
+    ]
   return telling.map((each, place) =>
     place === 0
       ? `What the worst tenth have in common: ${factorSentence(each)}`
@@ -22,7 +24,7 @@ function factorSentence({ factor, lowerWhenBad, meanOfBad, meanOfRest }: BadTent
   const pairs = Math.round(100 * Math.max(lowerWhenBad, 1 - lowerWhenBad))
   const way = lowerWhenBad > 0.5 ? 'lower' : 'higher'
   const { name, write } = factorWords[factor]
-  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest. Of 100 pairs of a bad course and another, the bad one is ${way} in ${pairs}.`
+  return `${name} ${write(meanOfBad)}, against ${write(meanOfRest)} in the rest. Of 100 pairs of a bad run and another, the bad one is ${way} in ${pairs}.`
 }
 
 const perYear = (value: number) => `${formatPercent(Math.expm1(value), 1)} a year`

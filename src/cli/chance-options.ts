@@ -11,9 +11,9 @@ import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { CommandError, refuseWords } from './command.ts'
 
-export const chanceOptionsHelp = `  --paths N      run N drawn courses of the plan (1 to 100000) and tell how many hold
-  --history      instead: one course for every starting year of published history
-  --seed S       whole number from which all draws follow; the same seed, the same courses (1)
+export const chanceOptionsHelp = `  --paths N      run N simulations of the plan (1 to 100000) and say in how many it holds
+  --history      instead: one run for every starting year of published history
+  --seed S       whole number that fixes chance; the same seed gives the same runs (1)
   --workers W    processors to use (all of them); the result does not depend on it`
 
 /** For `parseArgs` of node:util. */
@@ -41,10 +41,10 @@ export interface ChanceChoices {
 /** Null when no chance run was asked for. Throws `CommandError` for what cannot be read. */
 export function readChanceWords(words: ChanceWords): ChanceChoices | null {
   if (words.paths === undefined && !words.history) {
-    refuseWords('Without --paths or --history nothing is drawn', words, ['seed', 'workers'])
+    refuseWords('Without --paths or --history nothing is simulated', words, ['seed', 'workers'])
     return null
   }
-  if (words.history) refuseWords('--history runs one course a year', words, ['paths', 'seed'])
+  if (words.history) refuseWords('--history makes one run a year', words, ['paths', 'seed'])
   return {
     paths: wholeOf(words.paths ?? '1000', '--paths', 1, 100_000),
     from: words.history ? 'history' : 'chance',
@@ -76,7 +76,9 @@ export async function chanceReport(plan: Plan, choices: ChanceChoices, json: boo
 
 function prepare(plan: Plan, choices: ChanceChoices): CourseRun {
   if (choices.from === 'history' && plan.chance.markets === 'stated')
-    throw new CommandError('The plan draws stated moments. Choose a history for its drawn years to replay it')
+    throw new CommandError(
+      'The plan simulates from stated figures. Choose a history for its simulated years to replay it',
+    )
   const run = prepareChance(plan, publishedRules(plan), choices)
   if (run.paths > 0) return run
   throw new CommandError(
@@ -106,7 +108,7 @@ function chanceLines(outcome: Outcome, firstMonth: number): string[] {
     `${formatDollars(spread.p10)} · ${formatDollars(spread.p50)} · ${formatDollars(spread.p90)}`
   const { held, aboveFloor } = outcome
   return [
-    `${outcome.paths} courses, seed ${outcome.seed}`,
+    `${outcome.paths} simulations, seed ${outcome.seed}`,
     `The household never goes short in ${formatPercent(held.share, 1)} of them (standard error ${formatPercent(held.standardError, 2)}).`,
     `Savings never fall below the floor in ${formatPercent(aboveFloor.share, 1)} (standard error ${formatPercent(aboveFloor.standardError, 2)}).`,
     '',

@@ -24,7 +24,7 @@ export const projectCommand: Command = {
   help: `dooryard project PLAN.json [--bad-year NAME] [--json]
 dooryard project PLAN.json --paths N [--seed S] [--workers W] [--json]
 
-Reads a plan (see \`dooryard plan-schema\`), runs its expected course and prints the milestones and each year.
+Reads a plan (see \`dooryard plan-schema\`), runs its projection and prints the milestones and each year.
 PLAN.json may be - to read the plan from the input.
 
   --bad-year NAME   run the plan through this bad year instead; without a NAME that fits, the names are listed

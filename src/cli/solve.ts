@@ -18,14 +18,14 @@ const list = Object.entries(questionWords)
 
 const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--seed S] [--workers W] [--json]
 
-Answers a question about a plan over many drawn courses, or says why it cannot be reached. PLAN.json may be - for standard input.
+Answers a question about a plan from many simulations, or says why it cannot be reached. PLAN.json may be - for standard input.
 
 ${list}
-  income-room  How much more can we earn in each year before cover costs more than it brings? (nothing is drawn)
+  income-room  How much more can we earn in each year before coverage costs more than it brings? (nothing is simulated)
 
---confidence P   percent of courses in which the answer must hold, 50 to 99 (the plan's own)
---paths N        drawn courses, 50 to 100000 (each question has its own number)
---seed S         whole number from which all draws follow (1)
+--confidence P   percent of simulations in which the answer must hold, 50 to 99 (the plan's own)
+--paths N        simulations, 50 to 100000 (each question has its own number)
+--seed S         whole number that fixes chance (1)
 --workers W      processors to use (all of them); the answer does not depend on it
 --json           the whole answer: points, intervals, what else was tried
 
@@ -33,7 +33,7 @@ Estimates, not advice.`
 
 export const solveCommand: Command = {
   name: 'solve',
-  summary: 'Answers a question about a plan over many drawn courses.',
+  summary: 'Answers a question about a plan from many simulations.',
   help,
   async run(args, io) {
     const { values, positionals } = parseArgs({

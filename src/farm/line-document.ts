@@ -87,9 +87,9 @@ export const enterpriseSchema = z.object({
     group: booksAndTax,
   }),
   seasonSpread: z.number().min(0).max(1).default(0.15).meta({
-    title: 'How far a season’s yield strays',
+    title: 'How far a season’s yield varies',
     unit: 'share',
-    description: 'Standard deviation of its logarithm; used with drawn chance only (common practice)',
+    description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
     group: mixLimits,
   }),
   minimumScale: amount.default(0).meta({ title: 'Never fewer units than', group: mixLimits }),

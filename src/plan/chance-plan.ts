@@ -8,10 +8,10 @@ export const chanceSchema = z.object({
   confidence: share().min(0.5, { error: 'Enter a confidence from 50% to 99%' }).max(0.99).default(0.9).meta({
     title: 'How sure to be',
     unit: 'share',
-    description: 'Share of drawn courses in which an answer must hold',
+    description: 'Share of simulations in which an answer must hold',
   }),
   markets: z.enum(['calendar', 'january', 'stated']).default('calendar').meta({
-    title: 'Drawn years of markets and prices',
+    title: 'Simulated years of investments and prices',
     description:
       'Whole years of published history, 1928 to 2024 (calendar years) or 1871 to 2022 (January to January), or the spreads below',
   }),
@@ -19,9 +19,9 @@ export const chanceSchema = z.object({
     .default(5)
     .meta({ title: 'Years of history that stay together, on average', unit: 'years' }),
   centre: z.enum(['plan', 'source']).default('plan').meta({
-    title: 'Average growth of drawn years',
+    title: 'Average growth of simulated years',
     description:
-      'The plan’s own expected returns and inflation, with only the ups and downs drawn; or what history (or the means below) had',
+      'The plan’s own expected returns and inflation, with only the ups and downs simulated; or what history (or the means below) had',
   }),
   stocksMean: rate(-0.5, 0.5).default(0.1).meta({ title: 'Stated: stocks, mean', unit: 'rate a year' }),
   stocksSpread: spread().default(0.18).meta({ title: 'Stated: stocks, spread', unit: 'rate a year' }),
@@ -37,7 +37,7 @@ export const chanceSchema = z.object({
     .meta({ title: 'Stated: share of last year’s distance that prices and bills keep', unit: 'share' }),
   stocksWithBonds: rate(-0.99, 0.99).default(0.1).meta({ title: 'Stated: correlation of stocks and bonds' }),
   seasons: z.boolean().default(true).meta({
-    title: 'Draw seasons',
+    title: 'Seasons vary',
     description: 'Each enterprise’s yield by its own spread, good and bad together as far as stated below',
   }),
   seasonsTogether: share().default(0.5).meta({
@@ -46,17 +46,17 @@ export const chanceSchema = z.object({
     description: 'Correlation between the yields of two enterprises (common practice; no source)',
   }),
   premiumSpread: spread(0.3).default(0.03).meta({
-    title: 'Premium growth strays by',
+    title: 'Premium growth varies by',
     unit: 'rate a year',
     description: 'Standard deviation of a year’s growth about the expected (common practice; no source)',
   }),
   careSpread: spread(3).default(0.6).meta({
-    title: 'Cost of care strays by',
+    title: 'Cost of care varies by',
     unit: 'share',
     description: 'Standard deviation of a year’s cost over its mean (common practice; no source)',
   }),
   lives: z.boolean().default(true).meta({
-    title: 'Draw lengths of life',
+    title: 'Lengths of life vary',
     description: 'From the period life table; otherwise everyone reaches the age planned to',
   }),
   workLossChance: share().default(0).meta({

@@ -24,11 +24,11 @@ const personSchema = z.object({
   sex: z
     .enum(['female', 'male', 'either'])
     .default('either')
-    .meta({ title: 'Life table', description: 'Only chooses the life table used for drawn lives' }),
+    .meta({ title: 'Life table', description: 'Only chooses the life table used for simulated lives' }),
   planToAge: wholeNumber(50, 119).default(95).meta({
     title: 'Plan to age',
     unit: 'years',
-    description: 'The expected course runs until the last person reaches this age',
+    description: 'The plan runs until the last person reaches this age',
   }),
   earnings: z
     .array(

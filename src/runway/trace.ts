@@ -42,7 +42,7 @@ interface MonthParts {
 }
 
 const partsOfMonth = (plan: Plan, { parts }: Projection, place: number): MonthParts => {
-  if (parts === null) throw new Error('This course was run without its parts')
+  if (parts === null) throw new Error('This run was made without its parts')
   const { months } = planSpan(plan)
   const column = (table: Float64Array) =>
     Array.from({ length: table.length / months }, (_, row) => table[row * months + place]!)

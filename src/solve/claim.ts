@@ -136,7 +136,7 @@ function say(answer: StrongestClaim, people: { name: string }[]): string {
     people.map((person, place) => `${person.name} at ${chosen[place]}`).join(' and ')
   const { strongest, planned, surer, asStrong } = answer
   const left = (tried: ClaimTried) => `${formatDollars(tried.medianAtEnd)} left at the end in the median one`
-  const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of courses`
+  const share = (tried: ClaimTried) => `${formatPercent(tried.held.share, 1)} of simulations`
   if (strongest.ages.every((age, place) => age === planned.ages[place]))
     return `The plan is strongest as it is, claiming ${list(strongest.ages)}: it holds in ${share(strongest)}, with ${left(strongest)}.`
   if (surer.low > 0)

@@ -123,7 +123,7 @@ function answerOf(
   if (!Number.isFinite(cushion.value))
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because in too many courses even ${formatDollars(most)} at the first slower year runs out. Look at costs that grow faster than savings do.`,
+      because: `This cannot be reached, because in too many simulations even ${formatDollars(most)} at the first slower year runs out. Look at costs that grow faster than savings do.`,
     }
   const sorted = then.slice().sort()
   return {
@@ -139,9 +139,9 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
   if (answer.kind === 'cannot be reached') return answer.because
   const when = monthName((firstMonth + answer.month) as Month)
   const sure = formatPercent(confidence, 0)
-  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of courses (another draw would say between ${formatDollars(answer.low)} and ${formatDollars(answer.high)}); the median course has ${formatDollars(answer.medianThen)} by then.`
+  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.`
   if (answer.setAside === null)
-    return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of courses: the time is too short.`
+    return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`
   return `${need} Setting aside ${formatDollars(answer.setAside.value)} a month from side income until then, rising with prices, gets there (between ${formatDollars(answer.setAside.low)} and ${formatDollars(answer.setAside.high)}).`
 }

@@ -129,7 +129,7 @@ function answerOf(
   if (borne.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because in more than ${formatPercent(1 - asking.confidence, 0)} of courses the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
+      because: `This cannot be reached, because in more than ${formatPercent(1 - asking.confidence, 0)} of simulations the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
     }
   const best = borne.reduce((first, start) => (inAll(start) > inAll(first) ? start : first))
   return { kind: 'reached', ...best }
@@ -145,7 +145,7 @@ function say(
   if (answer.kind === 'cannot be reached') return answer.because
   const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
   const { level } = answer
-  const first = `The farm bears draws of ${formatDollars(level.value)} a month from ${name(answer.fromMonth)} until ${name(untilMonth)}, rising with prices, with its reserve intact in ${formatPercent(confidence, 0)} of courses (another draw of courses would say between ${formatDollars(level.low)} and ${formatDollars(level.high)}).`
+  const first = `The farm bears draws of ${formatDollars(level.value)} a month from ${name(answer.fromMonth)} until ${name(untilMonth)}, rising with prices, with its reserve intact in ${formatPercent(confidence, 0)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).`
   const others = starts
     .filter((start) => start.fromMonth !== answer.fromMonth)
     .map((start) =>

@@ -102,14 +102,14 @@ function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotRea
     const most = points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of courses: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.plowedBack!, 0)} left in the farm. In the others its surplus, drawn whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of simulations: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.plowedBack!, 0)} left in the farm. In the others its surplus, taken whole or grown, stays below household costs.`,
     }
   }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)
   if (standing.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because whatever share is plowed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of courses.`,
+      because: `This cannot be reached, because whatever share is plowed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of simulations.`,
     }
   return {
     kind: 'reached',
@@ -136,8 +136,8 @@ function say(
       : `savings do not last in as many`
   const now = Number.isFinite(today.carryMonth.value)
     ? `As planned, it does ${by(today.carryMonth.value)}, and ${savings(today)}.`
-    : `As planned, it does in ${formatPercent(today.carries.share, 0)} of courses, and ${savings(today)}.`
+    : `As planned, it does in ${formatPercent(today.carries.share, 0)} of simulations, and ${savings(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
   const { best } = answer
-  return `With ${formatPercent(best.plowedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of courses, and ${savings(best)}. ${now}`
+  return `With ${formatPercent(best.plowedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of simulations, and ${savings(best)}. ${now}`
 }

@@ -71,7 +71,7 @@ function answerOf(
   const never = thresholds.filter((each) => each === Number.POSITIVE_INFINITY).length / thresholds.length
   return {
     kind: 'cannot be reached',
-    because: `This cannot be reached, because in ${formatPercent(never, 0)} of courses even ${formatDollars(most)} at the start runs out; ${formatPercent(confidence, 0)} must hold. Look at costs that grow faster than savings do.`,
+    because: `This cannot be reached, because in ${formatPercent(never, 0)} of simulations even ${formatDollars(most)} at the start runs out; ${formatPercent(confidence, 0)} must hold. Look at costs that grow faster than savings do.`,
   }
 }
 
@@ -79,10 +79,10 @@ function say(answer: NeededSavings | NotReached, have: number, confidence: numbe
   if (answer.kind === 'cannot be reached') return answer.because
   const { value, low, high, short } = answer
   if (value === 0)
-    return `The plan holds in at least ${formatPercent(confidence, 0)} of courses even with no cash or taxable savings at the start.`
+    return `The plan holds in at least ${formatPercent(confidence, 0)} of simulations even with no cash or taxable savings at the start.`
   const gap =
     short > 0
       ? `The plan starts with ${formatDollars(have)}: ${formatDollars(short)} short.`
       : `The plan starts with ${formatDollars(have)}: ${formatDollars(-short)} to spare.`
-  return `With ${formatDollars(value)} of cash and taxable savings today the plan holds in ${formatPercent(confidence, 0)} of courses (another draw of courses would say between ${formatDollars(low)} and ${formatDollars(high)}). ${gap}`
+  return `With ${formatDollars(value)} of cash and taxable savings today the plan holds in ${formatPercent(confidence, 0)} of simulations (margin of error: ${formatDollars(low)} to ${formatDollars(high)}). ${gap}`
 }

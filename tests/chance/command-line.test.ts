@@ -57,7 +57,9 @@ describe('solve', () => {
   test('prints the answer as a sentence', async () => {
     const { code, text } = await typed(solveCommand, ['start-with', '-', '--paths', '60'], savings)
     expect(code).toBe(0)
-    expect(text).toMatch(/^With \$[\d,]+ of cash and taxable savings today the plan holds in 90% of courses/)
+    expect(text).toMatch(
+      /^With \$[\d,]+ of cash and taxable savings today the plan holds in 90% of simulations/,
+    )
   })
 
   test('ends with 1 and the reason when it cannot be reached', async () => {

@@ -144,7 +144,9 @@ describe('start with', () => {
     const growing = savingsPlan({ savings: 1_000, perMonth: 90_000_000, years: 2 })
     const found = await solveStartWith(asking(growing, 20))
     expect(found.answer.kind).toBe('cannot be reached')
-    expect(found.sentence).toMatch(/^This cannot be reached, because in 100% of courses even \$20,000,000/)
+    expect(found.sentence).toMatch(
+      /^This cannot be reached, because in 100% of simulations even \$20,000,000/,
+    )
   })
 })
 

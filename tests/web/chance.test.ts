@@ -43,7 +43,7 @@ describe('how sure', () => {
     const figures = await ended(address.replace('/runway/chance', '/runway/chance.json'))
     expect(figures.run).toMatchObject({ status: 'done', outcome: { paths: 60, seed: 7 } })
     const page = await (await app.get(address)).text()
-    expect(page).toContain('of 60 courses')
+    expect(page).toContain('of 60 simulations')
     expect(page).toContain('id="chance-bands"')
     expect(page).not.toContain('every 400ms')
   })
@@ -125,16 +125,14 @@ describe('how sure', () => {
       )
     ).text()
     const [header, first] = csv.split('\r\n')
-    expect(header).toBe(
-      'month,10th percentile,middle,90th percentile,expected course,courses running,dollars',
-    )
+    expect(header).toBe('month,10th percentile,middle,90th percentile,as planned,runs still going,dollars')
     expect(first).toMatch(/^2026-11,[\d.-]+,[\d.-]+,[\d.-]+,[\d.-]+,60,of 2026-11$/)
   })
 
   test('has its settings among the plan’s forms', async () => {
     const page = await (await app.get('/runway/plan/chance')).text()
     expect(page).toContain('name="chance.seasonsTogether"')
-    expect(page).toContain('Draw lengths of life')
+    expect(page).toContain('Lengths of life vary')
   })
 
   test('stands in brief on the Runway page', async () => {

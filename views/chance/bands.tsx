@@ -47,21 +47,21 @@ const Bands = ({ id, title, figures, points, every }: BandsProps) => {
     <LineChart
       id={id}
       title={title}
-      summary={`In ${monthName(last.month as Month)}, among the ${last.running} courses that still run, one in ten has less than ${formatDollars(last.p10)}, half less than ${formatDollars(last.p50)}, one in ten more than ${formatDollars(last.p90)}.`}
+      summary={`In ${monthName(last.month as Month)}, among the ${last.running} runs that still go on, one in ten has less than ${formatDollars(last.p10)}, half less than ${formatDollars(last.p50)}, one in ten more than ${formatDollars(last.p90)}.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
         {
-          name: 'Middle course',
+          name: 'Middle run',
           tone: 1,
           points: points.map((point) => ({ x: point.month, y: point.p50 })),
           band: {
-            name: 'Eight of ten courses',
+            name: 'Eight of ten runs',
             points: points.map((point) => ({ x: point.month, low: point.p10, high: point.p90 })),
           },
         },
         {
-          name: 'Expected course',
+          name: 'As planned',
           tone: 2,
           points: points.flatMap((point) => {
             const y = expected[point.month - firstMonth]

@@ -22,7 +22,7 @@ export const ChancePage = (props: ChanceProps) => (
   <>
     <PageTitle
       help="chance"
-      purpose="The plan through many drawn courses of the world: markets, prices, seasons, premiums, care, lengths of life."
+      purpose="The plan in many simulated futures: investments, prices, seasons, premiums, care, lengths of life."
     >
       How sure
     </PageTitle>
@@ -37,7 +37,7 @@ export const ChancePage = (props: ChanceProps) => (
 export const Chance = ({ figures, errors, place = 'chance' }: ChanceProps & { place?: ChancePlace }) => (
   <section id={place} class="chance" aria-labelledby="chance-title">
     <h2 id="chance-title">How sure is {figures.planName}?</h2>
-    <ErrorSummary errors={errors} title="The courses were not run. Please look at this" />
+    <ErrorSummary errors={errors} title="The simulations were not run. Please fix the following" />
     <State figures={figures} place={place} />
     {figures.run.status === 'running' ? null : <AskForm figures={figures} errors={errors} place={place} />}
   </section>
@@ -51,15 +51,15 @@ const State = ({ figures, place }: { figures: ChanceFigures; place: ChancePlace 
     case 'none':
       return (
         <p>
-          The course on Runway is the expected one. Run the plan through many drawn courses to see how often
-          it holds, and how wide months left and the carry month may fall. It takes a few seconds.
+          Runway shows the plan as expected. Run it through many simulated futures to see how often it holds,
+          and the range of months left and of the carry month. It takes a few seconds.
         </p>
       )
     case 'running':
       return (
         <Running
           job={run}
-          label={`${run.done} of ${run.of} courses`}
+          label={`${run.done} of ${run.of} simulations`}
           address="/runway/chance"
           place={place}
         />
@@ -84,20 +84,20 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
     <DrawsChoice choices={figures.choices} errors={errors} mostPaths="20,000" />
     <RadioGroup
       name="from"
-      label="Courses"
+      label="Simulations"
       value={figures.choices.from}
       options={[
-        { value: 'chance', label: 'drawn by chance', hint: 'as the plan’s chance settings say' },
+        { value: 'chance', label: 'by chance', hint: 'as the plan’s chance settings say' },
         {
           value: 'history',
           label: 'history as it happened',
-          hint: 'one course from every starting year; only markets and prices differ',
+          hint: 'one run from every starting year; only investments and prices differ',
         },
       ]}
     />
-    <Button>Run them</Button>
+    <Button>Run the simulations</Button>
     <p class="hint">
-      What is drawn, and how far it strays: <a href="/runway/plan/chance">the plan’s chance settings</a>.
+      What varies, and by how much: <a href="/runway/plan/chance">the plan’s chance settings</a>.
     </p>
   </form>
 )
@@ -117,7 +117,7 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
     <>
       <p role="status">
         The household never goes short in <strong>{percent(outcome.held.share)}</strong> of {outcome.paths}{' '}
-        courses
+        simulations
         <span class="hint">
           {' '}
           (standard error {percent(outcome.held.standardError)}; between {percent(outcome.held.low)} and{' '}
@@ -126,13 +126,13 @@ const Outcome = ({ figures, seconds, isBrief }: OutcomeProps) => {
         .
       </p>
       <p>
-        Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle
-        course they are lowest at {formatDollars(outcome.lowestSavings.p50)}, in the tenth worst at{' '}
+        Savings never fall below the floor in {percent(outcome.aboveFloor.share)} of them. In the middle run
+        they are lowest at {formatDollars(outcome.lowestSavings.p50)}, in the tenth worst at{' '}
         {formatDollars(outcome.lowestSavings.p10)}
         {outcome.unmetNeed.p90 > 0.5
           ? `, where ${formatDollars(outcome.unmetNeed.p90)} of costs stay unmet`
           : ''}
-        . Carry month in the middle course, judged up to the first slower year when the plan has one:{' '}
+        . Carry month in the middle run, counted up to the first slower year when the plan has one:{' '}
         {when(outcome.carryMonth.p50)}.
       </p>
       {figures.worst.map((sentence) => (

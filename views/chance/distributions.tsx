@@ -73,7 +73,7 @@ const YearChart = (props: {
 }) => {
   const { counts, paths } = props
   const last = counts.counts.findLastIndex((count) => count > 0)
-  const never = `In ${formatPercent(counts.never / paths, 1)} of courses ${props.never}.`
+  const never = `In ${formatPercent(counts.never / paths, 1)} of simulations ${props.never}.`
   if (last < 0) return <p>{`${props.title}: ${never.charAt(0).toLowerCase()}${never.slice(1)}`}</p>
   const years = counts.counts.slice(0, last + 1)
   const most = years.indexOf(Math.max(...years))
@@ -84,7 +84,7 @@ const YearChart = (props: {
       summary={`Most often ${counts.firstYear + most}. ${never}`}
       categories={years.map((_, place) => String(counts.firstYear + place))}
       categoryTitle="Year"
-      series={[{ name: 'Share of courses', tone: 1, values: years.map((count) => count / paths) }]}
+      series={[{ name: 'Share of simulations', tone: 1, values: years.map((count) => count / paths) }]}
       y={{ format: (share) => formatPercent(share, 1), formatShort: (share) => formatPercent(share, 0) }}
     />
   )

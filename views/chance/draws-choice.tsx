@@ -1,4 +1,4 @@
-// How many courses are drawn and from which seed: folded away until something in it is wrong.
+// How many simulations are run and from which seed: folded away until something in it is wrong.
 import { type FieldErrors, QuantityField } from '../parts/field.tsx'
 
 export interface DrawsChoiceProps {
@@ -10,18 +10,18 @@ export interface DrawsChoiceProps {
 
 export const DrawsChoice = ({ choices, errors, mostPaths }: DrawsChoiceProps) => (
   <details open={errors.paths !== undefined || errors.seed !== undefined}>
-    <summary>How many courses, and from which seed</summary>
+    <summary>Number of simulations and seed</summary>
     <QuantityField
       name="paths"
-      label="Drawn courses"
-      hint={`50 to ${mostPaths}; more take longer and stray less`}
+      label="Simulations"
+      hint={`50 to ${mostPaths}; more is slower and more precise`}
       value={choices.paths}
       error={errors.paths}
     />
     <QuantityField
       name="seed"
       label="Seed"
-      hint="The same seed draws the same courses"
+      hint="The same seed gives the same simulations"
       value={choices.seed}
       error={errors.seed}
     />

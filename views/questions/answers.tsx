@@ -20,7 +20,7 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
           points={answer.curve}
           confidence={answer.confidence}
           at={answer.answer.kind === 'reached' ? answer.answer.value : null}
-          title="Share of courses that hold, by savings at the start"
+          title="Share of simulations that hold, by savings at the start"
           along="Savings at the start"
         />
       )
@@ -30,7 +30,7 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
           points={answer.curve}
           confidence={answer.confidence}
           at={answer.answer.kind === 'reached' ? answer.answer.value : null}
-          title="Share of courses that last, by the cushion at the first slower year"
+          title="Share of simulations that last, by the cushion at the first slower year"
           along="Cushion"
         />
       )
@@ -69,11 +69,11 @@ const Curve = (props: {
       y={share}
       series={[
         {
-          name: 'Share of courses',
+          name: 'Share of simulations',
           tone: 1,
           points: points.map((point) => ({ x: point.at, y: point.held.share })),
           band: {
-            name: 'As far as another draw may stray',
+            name: 'Margin of error',
             points: points.map((point) => ({ x: point.at, low: point.held.low, high: point.held.high })),
           },
         },
@@ -96,7 +96,7 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
       <BarChart
         id="answer-draws"
         title="What the farm bears a month, by when draws begin"
-        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of courses.`}
+        summary={`Each until ${monthName((firstMonth + answer.untilMonth) as Month)}; as draws begin, rising with prices, in ${percent(answer.confidence)} of simulations.`}
         categories={answer.starts.map((start) => name(start.fromMonth))}
         categoryTitle="Draws begin"
         series={[
@@ -112,7 +112,7 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
         points={answer.curve}
         confidence={answer.confidence}
         at={answer.answer.kind === 'reached' ? answer.answer.level.value : null}
-        title="Share of courses in which the farm bears a draw"
+        title="Share of simulations in which the farm bears a draw"
         along="Draw a month"
       />
     </>
@@ -128,7 +128,7 @@ const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }
       <FrontierChart answer={answer} firstMonth={firstMonth} />
       <SharesChart answer={answer} />
       <DataTable
-        caption="Every share on the same courses"
+        caption="Every share in the same simulations"
         ofPlan
         rows={rows}
         stack
@@ -172,7 +172,7 @@ const Ages = ({ answer }: { answer: Claim }) => {
   return (
     <LineChart
       id="answer-ages"
-      title="Left at the end in the middle course, by claim ages"
+      title="Left at the end in the middle run, by claim ages"
       summary={`Strongest: ${answer.people.map((person, place) => `${person.name} at ${strongest.ages[place]}`).join(', ')}, ${formatDollars(strongest.medianAtEnd)}.`}
       x={{ title: `${first!.name} claims at`, format: (age) => String(age) }}
       y={{ format: formatDollars, formatShort: dollarsShort }}

@@ -17,7 +17,7 @@ export const FrontierChart = ({ answer, firstMonth }: { answer: Frontier; firstM
     return (
       <p>
         There is no frontier to draw: with {shown.length === 0 ? 'no share' : 'one share only'} left in the
-        farm does it carry the household in {inShare} of courses.
+        farm does it carry the household in {inShare} of simulations.
       </p>
     )
   const points = shown.map(at).sort((a, b) => a.x - b.x)
@@ -31,7 +31,7 @@ export const FrontierChart = ({ answer, firstMonth }: { answer: Frontier; firstM
     <LineChart
       id="answer-frontier"
       title="Lowest savings against the month from which the farm carries"
-      summary={`Month from which the farm carries in ${inShare} of courses, by share left in it: ${names}. Lowest savings are those not undercut in ${formatPercent(answer.confidence, 0)} of courses.${isMarked ? ` As planned: ${monthName(at(answer.today).x as Month)}, ${formatDollars(answer.today.lowestSavings.value)}.` : ''}`}
+      summary={`Month from which the farm carries in ${inShare} of simulations, by share left in it: ${names}. Lowest savings are those not undercut in ${formatPercent(answer.confidence, 0)} of simulations.${isMarked ? ` As planned: ${monthName(at(answer.today).x as Month)}, ${formatDollars(answer.today.lowestSavings.value)}.` : ''}`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={[
@@ -61,7 +61,7 @@ export const SharesChart = ({ answer }: { answer: Frontier }) => {
     <LineChart
       id="answer-shares"
       title="How often the farm carries and the plan holds, by share left in the farm"
-      summary={`The plan holds most often, in ${percent(best.held.share)} of courses, with ${percent(best.plowedBack!)} left in the farm. As planned it holds in ${percent(answer.today.held.share)} and the farm comes to carry in ${percent(answer.today.carries.share)}.`}
+      summary={`The plan holds most often, in ${percent(best.held.share)} of simulations, with ${percent(best.plowedBack!)} left in the farm. As planned it holds in ${percent(answer.today.held.share)} and the farm comes to carry in ${percent(answer.today.carries.share)}.`}
       x={{ title: 'Left in the farm', format: percent }}
       y={{ format: percent, formatShort: percent }}
       series={[

@@ -25,7 +25,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
         <RoomChart years={found.years} />
         <RoomTable years={found.years} names={names} />
         <p class="hint">
-          Farm profit beyond that of {planName}, in each year’s dollars, on the expected course.{' '}
+          Farm profit beyond that of {planName}, in each year’s dollars, as planned.{' '}
           <a href="/runway/questions/income-room.json">As JSON</a>
         </p>
       </>

@@ -12,7 +12,7 @@ import type { QuestionFigures, QuestionLine } from './figures.ts'
 
 export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLine[]; planName: string }) => (
   <>
-    <PageTitle help="questions" purpose="What to do, found by trying it on many drawn courses of the plan.">
+    <PageTitle help="questions" purpose="What to do, found by trying it in many simulations of the plan.">
       Questions
     </PageTitle>
     <p>They are asked of {planName}. Each answer says how sure it is.</p>
@@ -49,7 +49,7 @@ export const QuestionPage = (props: QuestionProps) => (
     <p>
       <a href="/runway/questions">Other questions</a>
     </p>
-    <Caution>An answer holds for the plan as it is written and for courses like those drawn.</Caution>
+    <Caution>Answers depend on the plan and on the simulated years.</Caution>
   </>
 )
 
@@ -88,7 +88,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
           </p>
           <AnswerShown answer={run.answer} firstMonth={figures.firstMonth} />
           <p class="hint">
-            {run.answer.paths} courses, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
+            {run.answer.paths} simulations, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
             <a href={`/runway/questions/${figures.question}.json`}>As JSON</a>
           </p>
         </>
@@ -107,7 +107,7 @@ const AskForm = ({ figures, errors }: QuestionProps) => (
     <PercentField
       name="confidence"
       label="How sure the answer must be, percent"
-      hint="Share of courses in which the answer must hold, 50 to 99"
+      hint="Share of simulations in which the answer must hold, 50 to 99"
       value={figures.choices.confidence}
       error={errors.confidence}
     />

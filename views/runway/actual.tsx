@@ -49,7 +49,7 @@ export const ActualPage = ({ figures, formId }: { figures: ActualFigures; formId
             : 'by the plan alone: it begins this month or later'
         }
       />
-      <Figure label="Without draws" value={left(figures.monthsLeftWithoutDraws)} note="on the same course" />
+      <Figure label="Without draws" value={left(figures.monthsLeftWithoutDraws)} note="by the same plan" />
     </Figures>
     {figures.variance === null ? (
       <EmptyState href="/books" action="Go to Books">

@@ -74,7 +74,7 @@ export const ComparePage = (props: CompareProps) => (
     ))}
     <NewPlan {...props} />
     <PutAway {...props} />
-    <Caution>Plans are compared by their expected courses; chance moves each of them.</Caution>
+    <Caution>Plans are compared as planned; chance moves each of them.</Caution>
   </>
 )
 

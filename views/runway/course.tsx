@@ -27,10 +27,7 @@ export interface CourseProps {
 
 export const Course = (props: CourseProps) => (
   <div id="course" class="course">
-    <ErrorSummary
-      errors={props.errors}
-      title="The course is still the one of before. Please look at this lever"
-    />
+    <ErrorSummary errors={props.errors} title="The chart has not changed. Check this field" />
     <DollarsSwitch />
     <Milestones figures={props.figures} />
     {props.figures.asPlanned ? null : <Keep {...props} />}
@@ -145,7 +142,7 @@ const SavingsChart = ({ figures }: { figures: RunwayFigures }) => {
     <LineChart
       id="savings-course"
       title="Spendable savings against the floor"
-      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${unmetWords(milestones)}. Drawn for ${Math.ceil(months.length / 12)} years.`}
+      summary={`${milestones.floorMonth === null ? 'Savings stay above the floor to the end of the plan' : `Savings fall below the floor in ${nameOfMonth(milestones.floorMonth)}`}; lowest ${formatDollars(milestones.lowestSpendable)} in ${nameOfMonth(milestones.lowestMonth)}${unmetWords(milestones)}. The chart shows ${Math.ceil(months.length / 12)} years.`}
       x="month"
       y={{ format: formatDollars, formatShort: dollarsShort }}
       series={series}

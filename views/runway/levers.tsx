@@ -31,12 +31,12 @@ export const Levers = ({ levers, errors }: LeversProps) => (
     hx-sync="this:replace"
   >
     <h2 id="levers-title">Levers</h2>
-    <p class="hint">Try a figure: the course is run again. Nothing is saved until you keep it.</p>
+    <p class="hint">Try a figure: the projection is run again. Nothing is saved until you keep it.</p>
     {groups.map((group) => (
       <LeverGroup title={group} levers={levers.filter((lever) => lever.group === group)} errors={errors} />
     ))}
     <ButtonRow>
-      <Button>Run the course</Button>
+      <Button>Run the projection</Button>
       <LinkButton href="/runway" quiet>
         Back to the plan
       </LinkButton>

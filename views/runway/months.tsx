@@ -51,9 +51,9 @@ export const YearMonths = (props: YearMonthsProps & { isBroughtIn?: boolean }) =
 
 export const YearPage = (props: YearMonthsProps) => (
   <>
-    <PageTitle purpose="Each month of the year on this course.">{`Runway: ${props.year}`}</PageTitle>
+    <PageTitle purpose="Each month of the year by this projection.">{`Runway: ${props.year}`}</PageTitle>
     <p>
-      <a href={address('/runway', props.query)}>Back to the course</a>
+      <a href={address('/runway', props.query)}>Back to the projection</a>
     </p>
     <YearMonths {...props} />
   </>

@@ -25,7 +25,8 @@ export const sectionNames: Record<PlanSection, { title: string; purpose: string 
   },
   chance: {
     title: 'Chance',
-    purpose: 'How far markets, seasons, premiums, care and lives stray in drawn courses, and how sure to be.',
+    purpose:
+      'How far investments, seasons, premiums, care and lives vary in simulations, and how sure to be.',
   },
 }
 

@@ -17,7 +17,7 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
     </PageTitle>
     {props.figures.knowsCosts ? null : (
       <EmptyState href="/start/costs" action="Enter monthly costs">
-        The plan has no living costs yet: the course below leaves them out.
+        The plan has no living costs yet: the projection below leaves them out.
       </EmptyState>
     )}
     <p class="to-levers no-print">
@@ -27,7 +27,7 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
       <Course {...props}>{props.storms}</Course>
       <Levers levers={props.levers} errors={props.errors} />
     </div>
-    {/* Bands and questions over many drawn courses stand here. */}
+    {/* Bands and questions over many simulations stand here. */}
     {props.chance ?? null}
     <PrintButton />
     <Caution>

@@ -21,7 +21,7 @@ export const StormsPage = (props: { storms: readonly StormLine[]; query: string 
   <>
     <PageTitle purpose="What each would do to the plan.">Runway: bad years</PageTitle>
     <p>
-      <a href={`/runway${props.query === '' ? '' : `?${props.query}`}`}>Back to the course</a>
+      <a href={`/runway${props.query === '' ? '' : `?${props.query}`}`}>Back to the projection</a>
     </p>
     <Storms {...props} />
   </>

@@ -4,33 +4,33 @@ const ours = {
     'A named one that the plan must survive: a lost market, a bad season, a premium jump, an injury, a fall of the stock market as you slow down, a death. The built-in ones begin in the month of the next two years in which they hurt most.',
   'carry month':
     'The first month from which the farm’s draws, less what the household puts into the farm, cover all household costs for twelve months running and keep doing so to the first slower year, where draws fall by the plan, or to the end of a plan without one.',
-  course:
-    'One way the coming years may go, month by month. The expected course is the plan as it stands; drawn courses let chance into it.',
   crossing:
     'Any movement of value between two sides. It is recorded once and lands in both sides’ books, each of which balances by itself.',
   cushion:
     'The savings that must stand ready at the first slower year so that the plan lasts, at a chosen confidence.',
-  'drawn course':
-    'A course in which markets, prices, seasons, premiums, care and lengths of life are drawn by chance, within what the plan’s chance settings say.',
   'house money in the farm':
     'Contributions less draws less reimbursements, since any date. Below zero the farm has paid back more than it got.',
-  'how sure': 'In how many of a hundred drawn courses an answer holds.',
+  'how sure': 'In how many of a hundred simulations an answer holds.',
   'in step':
     'Stock, markets, land, feed and hours fit each other in every season of a year: nothing is grown that cannot be sold, fed or looked after.',
   'income room':
     'How much more can be earned in a year before a line is crossed at which the next dollar costs more than a dollar.',
-  lever: 'A figure of the plan that can be tried out beside the course, and is kept only when you say so.',
+  lever:
+    'A figure of the plan that can be tried out beside the projection, and is kept only when you say so.',
   mix: 'How much of each enterprise and market there is at the hours of a phase.',
   'mixed receipt': 'One purchase that serves both sides, split line by line.',
   'months left': 'Months until spendable savings fall below the floor.',
   'paid by the farm':
     'The share of household costs (living, care, loan payments, premiums, taxes) that the farm’s draws, less what the household put into the farm, paid over the trailing twelve months.',
   phase: 'A stretch of the plan with its own cap on weekly hours and its own farm.',
+  projection: 'The plan as expected, month by month.',
   revision: 'The plan as it was saved once. All are kept, and each can be gone back to.',
-  seed: 'A number that fixes what chance draws: the same seed draws the same courses.',
+  seed: 'A number that fixes chance: the same seed gives the same simulations.',
   'set aside':
     'A statement line that books nothing because you said so; also money put by for tax or later years.',
   side: 'One of the separate sets of books: the farm, the household, and each side venture.',
+  simulation:
+    'The plan in one simulated future: investments, prices, seasons, premiums, care and lengths of life vary by chance, within what the plan’s chance settings say. One of many runs.',
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
@@ -83,7 +83,7 @@ const ofTheTrade = {
   'schedule (of draws)': 'How much is drawn each month, and from when.',
   'sorting rule': 'What you chose for a payee before, kept to propose the same for the next line like it.',
   'spendable savings':
-    'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. On the course of the plan tax owed so far is taken off as well.',
+    'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. In the projection tax owed so far is taken off as well.',
   'standing transfer':
     'A crossing that comes back every month. It waits for a yes on Now, or posts by itself.',
   statement: 'The bank’s list of what went in and out of an account, as a file or on paper.',

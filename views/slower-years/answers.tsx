@@ -95,7 +95,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
             value={formatDollars(cushion.needed)}
             note="As the first slower year begins"
             madeOf={{
-              says: 'The least savings, retirement accounts counted, with which no month from then to the end of the plan goes short, on the expected course. Found by trying sums until it just holds.',
+              says: 'The least savings, retirement accounts counted, with which no month from then to the end of the plan goes short, as planned. Found by trying sums until it just holds.',
               rows: [
                 { label: 'The plan has by then', value: formatDollars(cushion.savings) },
                 { label: 'Gap', value: formatDollars(cushion.gap), isTotal: true },
@@ -109,7 +109,7 @@ const CushionPart = ({ answers }: { answers: SlowerAnswers }) => {
             note={
               cushion.gap > 0
                 ? `The same sum in each of ${cushion.months} months, not raised with prices, at ${formatPercent(cushion.yearlyReturn)} a year, the plan’s bonds`
-                : 'The plan’s own course has the cushion by then'
+                : 'The plan itself has the cushion by then'
             }
           />
         </Figures>

@@ -83,7 +83,7 @@ const Top = ({ figures }: { figures: SlowerFigures }) => {
         value={formatDollars(figures.savingsAtEnd)}
         note="Retirement accounts counted, as planned"
         madeOf={{
-          says: 'How sure that is, and what a bad course does, is asked on Runway.',
+          says: 'How sure that is, and what bad luck does, is asked on Runway.',
           more: { text: 'How sure is it?', href: '/runway/chance' },
         }}
       />
@@ -249,7 +249,7 @@ const incomeInWords = (figures: SlowerFigures): string => {
     peak.side > 0
       ? `Side income is highest in ${peak.year} at ${formatDollars(peak.side)}${gone ? ` and has faded to a tenth by ${gone.year}` : ''}.`
       : '',
-    short ? `From ${short.year} the plan goes short.` : 'No year goes short on the expected course.',
+    short ? `From ${short.year} the plan goes short.` : 'No year goes short as planned.',
   ]
     .filter(Boolean)
     .join(' ')

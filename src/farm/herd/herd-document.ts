@@ -141,9 +141,9 @@ export const herdSchema = z.object({
     group: sells,
   }),
   seasonSpread: z.number().min(0).max(1).default(0.1).meta({
-    title: 'How far a season’s yield strays',
+    title: 'How far a season’s yield varies',
     unit: 'share',
-    description: 'Standard deviation of its logarithm; used with drawn chance only (common practice)',
+    description: 'Standard deviation of its logarithm; used in simulations only (common practice)',
     group: sells,
   }),
   scheduleFCostLines: scheduleFLines.default({ '16': 0.8, '31': 0.2 }).meta({ group: sells }),

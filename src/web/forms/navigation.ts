@@ -24,7 +24,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/books/mixed-up', name: 'In the wrong books?' },
   ],
   '/runway': [
-    { path: '/runway', name: 'Course' },
+    { path: '/runway', name: 'Projection' },
     { path: '/runway/chance', name: 'How sure' },
     { path: '/runway/questions', name: 'Questions' },
     { path: '/runway/plan', name: 'Edit the plan' },

@@ -68,7 +68,7 @@ export const lastChanceOfPlan = (planId: string) => board.lastDone(`${planId} `)
 export function refusalOf(plan: Plan, choices: RunChoices): string | null {
   if (choices.from === 'chance') return null
   if (plan.chance.markets === 'stated')
-    return 'The plan draws stated moments: choose a history for its drawn years to replay one'
+    return 'The plan simulates from stated figures: choose a history for its simulated years to replay one'
   return prepareChance(plan, rulesOf(plan), choices).paths > 0
     ? null
     : 'History has not so many years in a row: shorten the plan, or choose the longer history'
@@ -79,7 +79,7 @@ export function startChance(current: RevisedPlan, choices: RunChoices, log: Log)
   return board.start({
     key: keyOf(current, choices),
     of: choices.paths,
-    failed: 'The courses could not be run. The log of the server says more.',
+    failed: 'The simulations could not be run. The log of the server says more.',
     onFailure: (error) =>
       log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a chance run broke'),
     run: async (watch) => {

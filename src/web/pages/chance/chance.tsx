@@ -83,8 +83,8 @@ const bandsCsv = ({ bands, expected, firstMonth }: ChanceOutcomeFigures): CsvTab
     '10th percentile': (band) => band.p10.toFixed(2),
     middle: (band) => band.p50.toFixed(2),
     '90th percentile': (band) => band.p90.toFixed(2),
-    'expected course': (band) => expected[band.month - firstMonth]?.toFixed(2) ?? '',
-    'courses running': (band) => band.running,
+    'as planned': (band) => expected[band.month - firstMonth]?.toFixed(2) ?? '',
+    'runs still going': (band) => band.running,
   })
 
 const yearsCsv = ({ outcome: { carryYears, floorYears } }: ChanceOutcomeFigures): CsvTable => {
