@@ -207,7 +207,7 @@ export interface SlowerYear {
   unmetNeed: number
 }
 
-/** One row a calendar year from the first slower year on, in the projection’s dollars. */
+/** One row a whole calendar year, in the projection’s dollars. */
 export const slowerYears = (plan: Plan, projection: Projection): SlowerYear[] => {
   const byYear = new Map<number, ProjectedMonth[]>()
   for (const one of projection.months) {

@@ -9,7 +9,12 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { regionIndex } from '#rules/filing-status.ts'
 import { lawFor } from '#rules/law.ts'
 import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
-import { type Cover, creditAt, povertyLineCents } from '#rules/marketplace/premium-credit.ts'
+import {
+  type Cover,
+  creditAt,
+  povertyLineCents,
+  programPovertyLine,
+} from '#rules/marketplace/premium-credit.ts'
 import { countyNamed, regionOf } from '#rules/places/counties.ts'
 import { countyPremiums, premiumSource } from '#rules/places/county-premiums.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
@@ -55,7 +60,7 @@ Example: {"taxYear":2026,"state":"PA","county":"Erie","people":[{"age":45},{"age
     const law = lawFor(input.taxYear, steadyIndexing(input.inflationPercent / 100))
     const region = regionIndex(regionOf(input.state))
     const size = input.householdSize ?? input.people.length
-    const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (size - 1)
+    const line = programPovertyLine(law, region, size)
     const percent = (input.householdIncome * 100) / line
     const limits = coverageLimits(input.state, `${input.taxYear}-01`)
     const isParent = input.people.some(({ age, dependant }) => dependant && makesParents(age * 12))

@@ -66,7 +66,7 @@ interface AfterDeath {
   atFullAge: number
 }
 
-/** `worked` null: the record has no 40 quarters. */
+/** `worked` null: the record has too few quarters. */
 export const familyFigures = (
   input: Input,
   law: BenefitLaw,

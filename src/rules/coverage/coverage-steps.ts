@@ -1,6 +1,7 @@
 // Marketplace cover over household income: each program that ends on the way up leaves more people on the marketplace.
 import { type HouseholdYear, householdSize } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
+import { programPovertyLine } from '../marketplace/premium-credit.ts'
 import type { CoverageKind } from './coverage-kinds.ts'
 
 export interface CoverageStep {
@@ -32,11 +33,7 @@ export const stepsOf = (law: LawYear, household: HouseholdYear): CoverageStep[] 
 /** Income in cents up to which a step holds, by the guidelines of the year itself; no limit for the last. */
 export const stepLineCents = (law: LawYear, household: HouseholdYear, { toPercent }: CoverageStep): number =>
   Number.isFinite(toPercent)
-    ? Math.floor(
-        (law.medicaidPovertyFirst[household.region]! +
-          law.medicaidPovertyAdditional[household.region]! * (householdSize(household) - 1)) *
-          toPercent,
-      )
+    ? Math.floor(programPovertyLine(law, household.region, householdSize(household)) * toPercent)
     : Number.POSITIVE_INFINITY
 
 /** What ends where a step ends: who passes from which kind of coverage to which. */

@@ -22,12 +22,13 @@ export interface Cover {
 export const povertyLineCents = (law: LawYear, region: number, size: number): number =>
   (law.povertyFirst[region]! + law.povertyAdditional[region]! * (size - 1)) * 100
 
+/** Poverty line in dollars by which Medicaid and the states' programs measure: that of the guidelines of the year itself. */
+export const programPovertyLine = (law: LawYear, region: number, size: number): number =>
+  law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (size - 1)
+
 /** Income in cents up to which adults are covered by Medicaid in an expansion state, by the guidelines of the year itself. */
 export const medicaidLineCents = (law: LawYear, region: number, size: number): number =>
-  Math.floor(
-    (law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * (size - 1)) *
-      law.medicaidPercent,
-  )
+  Math.floor(programPovertyLine(law, region, size) * law.medicaidPercent)
 
 /** Whole percent of the poverty line, the fraction dropped as Form 8962 does. Negative income counts as 0. */
 export const wholePercent = (income: number, povertyLine: number): number =>

@@ -1,12 +1,14 @@
 // January: who will be covered by what in each month of the year, found from the household's expected income by the rules of the state.
-import { absent, basicProgram, marketplace, medicaid, uncovered } from '#rules/coverage/coverage-kinds.ts'
+import { absent, basicProgram, marketplace, medicaid } from '#rules/coverage/coverage-kinds.ts'
 import { programOf } from '#rules/coverage/program-of.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
+import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAtPrices, scaleHousehold } from '#runway/household-return.ts'
 import { priceRatio } from '#runway/year-prices.ts'
+import { kindAt } from './kind-at.ts'
 
 /**
  * Writes the coverage of `count` months from `m` on and gives the year's expected return with it; the expected household must be
@@ -57,9 +59,7 @@ const assessExpected = (plan: CompiledPlan, buffers: CourseBuffers, y: number): 
 /** Household income of a year in percent of the poverty level by which its programs measure, not cut to whole percents. */
 const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number, income: number): number => {
   const law = plan.law.years[y]!
-  const { region } = plan.law
-  const further = householdSize(buffers.state.householdYear) - 1
-  const line = law.medicaidPovertyFirst[region]! + law.medicaidPovertyAdditional[region]! * further
+  const line = programPovertyLine(law, plan.law.region, householdSize(buffers.state.householdYear))
   const whole = y === 0 ? plan.coverage.firstYearScale : 1
   return (income * 100 * whole) / (line * priceRatio(plan, buffers, y))
 }
@@ -77,16 +77,11 @@ const placeAll = (
   forChildren: number,
 ): number => {
   const { coverage } = plan
-  const limits = coverage.limits[y]!
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
     const percent = coverage.person[i]! < 0 ? forChildren : forAdults
     for (let cell = i * plan.months + m; cell < i * plan.months + m + count; cell += 1) {
-      let kind = coverage.listed[cell]!
-      if (limits !== null && (kind === marketplace || kind === uncovered)) {
-        const program = programOf(limits, coverage.standing[cell]!, percent)
-        if (program !== marketplace) kind = program
-      }
+      const kind = kindAt(coverage, cell, y, percent)
       if (kind === marketplace) listed += 1
       buffers.coverage[cell] = kind
     }

@@ -1,16 +1,10 @@
 // A year's marketplace cover over household income: at each line of a program more people pass to the marketplace, with the premiums
 // that these then cost.
-import {
-  absent,
-  type CoverageKind,
-  coverageKinds,
-  marketplace,
-  uncovered,
-} from '#rules/coverage/coverage-kinds.ts'
+import { absent, type CoverageKind, coverageKinds, marketplace } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
-import { programOf } from '#rules/coverage/program-of.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
+import { kindAt } from '#runway/coverage/kind-at.ts'
 
 /** Months of the projection that lie in the year, `to` not included. */
 export interface YearMonths {
@@ -74,14 +68,6 @@ const stepTo = (
     benchmarkMonthly: toCent(coverage.benchmarkAt21[y]! * mean),
     people: coverage.members.map(({ name }, i) => ({ name, kind: first[i]! })),
   }
-}
-
-const kindAt = (coverage: CompiledCoverage, cell: number, y: number, percent: number): number => {
-  const kind = coverage.listed[cell]!
-  const limits = coverage.limits[y] ?? null
-  if (limits === null || (kind !== marketplace && kind !== uncovered)) return kind
-  const program = programOf(limits, coverage.standing[cell]!, percent)
-  return program === marketplace ? kind : program
 }
 
 const toCent = (dollars: number): number => Math.round(dollars * 100) / 100
