@@ -28,11 +28,15 @@ export function currentPlan(books: Books): CurrentPlan {
   return planOf(books, heads.find((one) => one.id === chosen) ?? heads[0])
 }
 
-/** Another plan than the one in use; none where there is no such plan, or it is put away. */
-export const planNamed = (books: Books, planId: string): CurrentPlan =>
+/** Another plan than the one in use; none where there is no such plan, or it is put away and that is not asked for. */
+export const planNamed = (
+  books: Books,
+  planId: string,
+  { withPutAway = false }: { withPutAway?: boolean } = {},
+): CurrentPlan =>
   planOf(
     books,
-    listPlans(books).find((one) => one.id === planId),
+    listPlans(books, { withArchived: withPutAway }).find((one) => one.id === planId),
   )
 
 function planOf(books: Books, head: PlanHead | undefined): CurrentPlan {

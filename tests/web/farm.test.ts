@@ -355,12 +355,12 @@ test('a split that is no share comes back at its field with what was typed', asy
   expect(page).toContain('value="half"')
 })
 
-test('a form opened in another plan changes nothing', async () => {
+test('a form of a plan that is not here changes nothing', async () => {
   const { revisionNo } = planNow()
   const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), order: 'van tractor' }
   const reply = await app.post('/farm/purchases/order', form)
   expect(reply.status).toBe(404)
-  expect(await reply.text()).toContain('Another plan was put into use or opened')
+  expect(await reply.text()).toContain('There is no such plan as this form was made for')
   expect(planNow().revisionNo).toBe(revisionNo)
 })
 

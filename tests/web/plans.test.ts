@@ -71,13 +71,69 @@ test('a copy is opened and changed while the plan in use stays as it is', async 
     expect(await (await app.get(path, headers)).text(), path).toContain('You are working on “Cheaper”')
 })
 
-test('a form of the plan in use is not taken into the copy that was opened since', async () => {
-  const headers = await opened(await copied('Cheaper'))
+test('a form is taken into the plan it was made for, whichever is open since', async () => {
+  const copy = await copied('Cheaper')
+  const headers = await opened(copy)
+  const notice = async (reply: Response) => {
+    expect(reply.status).toBe(303)
+    return (await app.get(reply.headers.get('location')!, headers)).text()
+  }
   const stale = { formId: randomUUID(), planId: 'ours', basedOn: '1', living: '50' }
-  const reply = await app.post('/runway/keep', stale, headers)
-  expect(reply.status).toBe(404)
-  expect(await reply.text()).toContain('Another plan was put into use or opened after this form was')
-  expect(livingOf('ours')).toBe(1500)
+  expect(await notice(await app.post('/runway/keep', stale, headers))).toContain(
+    'Levers kept in “Ours”, which is not the plan open here. It is at revision 2.',
+  )
+  expect([livingOf('ours'), livingOf(copy)]).toEqual([750, 1500])
+  // What is refused is refused as a form of that plan, with what was typed.
+  const wrong = { formId: randomUUID(), planId: 'ours', basedOn: '2', startMonth: 'someday' }
+  const refused = await app.post('/runway/plan', wrong, headers)
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('value="ours"')
+  expect(page).toContain('Enter a month, like')
+  expect(page).not.toContain('You are working on')
+  // Undone from there, it is that plan again.
+  const undone = await app.post('/runway/revisions/undo?from=2&plan=ours', { formId: randomUUID() }, headers)
+  expect(undone.status).toBe(303)
+  expect([livingOf('ours'), livingOf(copy)]).toEqual([1500, 1500])
+  // A plan put away since is not one whose form is lost.
+  await app.post('/runway/compare/use', { formId: randomUUID(), planId: copy, putAway: 'yes' })
+  const late = { formId: randomUUID(), planId: copy, basedOn: '1', living: '80' }
+  expect((await app.post('/runway/keep', late, headers)).status).toBe(303)
+  expect([livingOf('ours'), livingOf(copy)]).toEqual([1500, 1200])
+})
+
+test('life events are entered, changed and taken out in the plan that is open', async () => {
+  const copy = await copied('With a child')
+  const headers = await opened(copy)
+  const page = await (await app.get('/runway/events/new', headers)).text()
+  const planId = /name="planId" value="([^"]*)"/.exec(page)![1]!
+  expect(planId).toBe(copy)
+  const birth = { kind: 'birth', name: 'Noor', born: '2027-02-20', perMonth: '300', untilAge: '18' }
+  const sent = (path: string, basedOn: number, fields: Record<string, string>) =>
+    app.post(path, { formId: randomUUID(), planId, basedOn: String(basedOn), ...fields }, headers)
+  expect((await sent('/runway/events/new', 1, { kind: 'birth', show: 'yes' })).status).toBe(200)
+  expect((await sent('/runway/events/new', 1, birth)).status).toBe(303)
+  expect(await (await app.get('/runway/events/0', headers)).text()).toContain('Noor')
+  expect((await app.get('/runway/events/0')).status).toBe(404)
+  expect((await sent('/runway/events/0/remove', 2, {})).status).toBe(303)
+  expect((latestRevision(app.books, copy)!.document as Plan).events).toEqual([])
+  expect(latestRevision(app.books, 'ours')!.revisionNo).toBe(1)
+})
+
+test('Health and its form show and change the plan that is open', async () => {
+  const copy = await copied('Covered')
+  const headers = await opened(copy)
+  for (const path of ['/cover', '/cover/marketplace']) {
+    const page = await (await app.get(path, headers)).text()
+    expect(page, path).toContain('You are working on “Covered”, which is not the plan in use.')
+  }
+  expect(await (await app.get('/cover.json', headers)).json()).toMatchObject({ planName: 'Covered' })
+  expect(await (await app.get('/cover.json')).json()).toMatchObject({ planName: 'Ours' })
+  const fields = { formId: randomUUID(), planId: copy, basedOn: '1', care: '333' }
+  const change = { ...fields, plan: '', benchmark: '', ageRating: 'federal', expansion: 'yes' }
+  expect((await app.post('/cover/marketplace', change, headers)).status).toBe(303)
+  const careOf = (planId: string) => (latestRevision(app.books, planId)!.document as Plan).health.careBefore65
+  expect([careOf('ours'), careOf(copy)]).toEqual([0, 333])
 })
 
 test('one that is put away is open no more, and is brought back as it was', async () => {

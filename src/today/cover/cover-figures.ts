@@ -20,7 +20,7 @@ import { premiumAtFirst } from '#runway/compile/compile-coverage.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { byPart, lazily } from '#today/by-part.ts'
-import { currentPlan } from '#today/current-plan.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { taxSoFarFigures } from '#today/tax/tax-so-far.ts'
@@ -38,8 +38,13 @@ export interface CoverWish {
 }
 
 /** Years of the plan are told in the dollars asked for; the year in sight in its own, in which the law draws its lines. */
-export const coverFigures = (books: Books, today: Day, wish: CoverWish, dollars: Dollars): CoverFigures => {
-  const current = currentPlan(books)
+export const coverFigures = (
+  books: Books,
+  current: CurrentPlan,
+  today: Day,
+  wish: CoverWish,
+  dollars: Dollars,
+): CoverFigures => {
   if (current.status === 'none') return { status: 'none', tax: null }
   if (current.status === 'unreadable') {
     const fault = current.faults[0]

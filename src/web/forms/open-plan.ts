@@ -1,4 +1,5 @@
-// The plan that this browser works on: the one in use, or another that was opened to be changed without being used.
+// The plan that a request is about: the one its form was made for, else the one this browser works on: that in use, or another
+// that was opened to be changed without being used.
 import type { Context } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { type CurrentPlan, currentPlan, planNamed } from '#today/current-plan.ts'
@@ -6,8 +7,8 @@ import type { PageEnv } from '#web/server/context.ts'
 
 const planCookie = 'dooryard-plan'
 
-/** Pages of the plan itself. What is said of today, of the books and of health coverage is always said of the plan in use. */
-const planPages = ['/runway', '/farm', '/slower-years']
+/** Pages of the plan itself. What is said of today and of the books is always said of the plan in use. */
+const planPages = ['/runway', '/farm', '/slower-years', '/cover']
 const ofTheBooks = ['/runway/actual', '/runway/compare']
 
 const isPlanPage = (path: string): boolean => {
@@ -16,6 +17,22 @@ const isPlanPage = (path: string): boolean => {
 }
 
 export const planOpen = (c: Context<PageEnv>): CurrentPlan => {
+  const named = c.var.planOfForm
+  return named === undefined ? planOfBrowser(c) : planNamed(c.var.web.books, named, { withPutAway: true })
+}
+
+/** From here on the request is about the plan that its form names, whichever has been opened, put into use or put away since. */
+export const isOfForm = (c: Context<PageEnv>, planId: string): void => {
+  if (planId !== '') c.set('planOfForm', planId)
+}
+
+/** Whether the page that a form leads back to is about another plan than the form. */
+export const leadsElsewhere = (c: Context<PageEnv>): boolean => {
+  const [form, browser] = [c.var.planOfForm, planOfBrowser(c)]
+  return form !== undefined && browser.status !== 'none' && browser.planId !== form
+}
+
+const planOfBrowser = (c: Context<PageEnv>): CurrentPlan => {
   const inUse = currentPlan(c.var.web.books)
   const opened = getCookie(c, planCookie)
   if (!opened || !isPlanPage(c.req.path)) return inUse

@@ -4,7 +4,7 @@
 //     build: () =>
 //       new Hono<PageEnv>()
 //         .get('/cover', (c) => {
-//           const figures = coverFigures(c.var.web.books, c.var.web.today())
+//           const figures = coverFigures(c.var.web.books, planOpen(c), c.var.web.today())
 //           return answer(c, { title: 'Cover', page: () => <CoverPage figures={figures} />, figures })
 //         })
 //         .post('/cover/people', (c) =>

@@ -13,6 +13,7 @@ import { actOf } from './act.ts'
 import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
 import { type FormErrors, formWords, newFormId, readForm, type TypedForm } from './form.ts'
+import { isOfForm, leadsElsewhere, planOpen } from './open-plan.ts'
 import { showTwoVersions } from './two-versions.tsx'
 import { withPlan } from './with-plan.tsx'
 
@@ -34,7 +35,7 @@ export interface PlanIssue {
   asks?: true
 }
 
-/** Reads a form that changes the plan in use, and answers one that was saved before. */
+/** Reads a form that changes the plan it was made for, and answers one that was saved before. */
 export const postPlan = async (
   c: PageContext,
   to: string | ((typed: TypedForm) => string),
@@ -42,16 +43,17 @@ export const postPlan = async (
 ): Promise<Response> => {
   const typed = await readForm(c)
   const next = typeof to === 'string' ? to : to(typed)
-  return (
-    answeredBefore(c, typed, next) ??
-    withPlan(c, (current) => {
-      const opened = typed.value('planId') || c.req.query('plan')
-      return opened && opened !== current.planId
-        ? notFound(c, 'Another plan was put into use or opened after this form was. Open it again.')
-        : handle({ typed, current, opened: planOpened(c, typed, current), next })
-    })
-  )
+  const before = answeredBefore(c, typed, next)
+  if (before) return before
+  isOfForm(c, planOfForm(c, typed))
+  if (planOpen(c).status === 'none' && c.var.planOfForm !== undefined)
+    return notFound(c, 'There is no such plan as this form was made for. Open the page again.')
+  return withPlan(c, (current) => handle({ typed, current, opened: planOpened(c, typed, current), next }))
 }
+
+/** The form of a notice's undo carries its plan in the address. */
+export const planOfForm = (c: PageContext, typed: TypedForm): string =>
+  typed.value('planId') || c.req.query('plan') || ''
 
 const planOpened = (c: PageContext, typed: TypedForm, { planId, revisionNo, plan }: PlanInUse): Plan => {
   const opened = revisionOpened(typed)
@@ -108,8 +110,11 @@ export function savePlanForm(
   })
   if (saved.ok) {
     const undo = `/runway/revisions/undo?from=${saved.revisionNo}&plan=${encodeURIComponent(planId)}`
+    const says = leadsElsewhere(c)
+      ? `${note} in “${checked.data.name}”, which is not the plan open here. It`
+      : `${note}. The plan`
     return moveOn(c, next, {
-      text: `${note}. The plan is at revision ${saved.revisionNo}.`,
+      text: `${says} is at revision ${saved.revisionNo}.`,
       undo: { action: undo, label: 'Undo', formId: newFormId() },
     })
   }

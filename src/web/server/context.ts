@@ -52,5 +52,9 @@ export interface WebContext {
 export interface PageEnv {
   /** What the server knows of the connection; nothing in tests that have none. */
   Bindings: { incoming?: { socket: { remoteAddress?: string } } }
-  Variables: { web: WebContext }
+  Variables: {
+    web: WebContext
+    /** The plan that the posted form was made for, and so is about. */
+    planOfForm?: string
+  }
 }

@@ -20,6 +20,7 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
+import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { errorsAt, openedIn, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
@@ -53,7 +54,7 @@ function showCover(c: Context<PageEnv>) {
         income: checked.value.income === null ? null : centsToDollars(checked.value.income),
       }
     : { year: null, income: null }
-  const figures: CoverFigures = coverFigures(web.books, web.today(), wish, dollarsOf(c))
+  const figures: CoverFigures = coverFigures(web.books, planOpen(c), web.today(), wish, dollarsOf(c))
   return answer(c, {
     title: 'Health coverage',
     dollars: dollarsOf(c),

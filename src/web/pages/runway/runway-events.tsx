@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { monthOfDay } from '#calendar/day.ts'
 import { monthText } from '#calendar/month.ts'
-import { currentPlan } from '#today/current-plan.ts'
+import type { PlanInUse } from '#today/current-plan.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -15,8 +15,8 @@ export const runwayEventPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/runway/events/:place', (c) =>
-        withPlan(c, () => {
-          const thing = thingOf(c)
+        withPlan(c, (current) => {
+          const thing = thingOf(c, current)
           return thing ? openThing(c, thing) : notFound(c, noSuch)
         }),
       )
@@ -30,7 +30,7 @@ const noSuch = 'The plan has no such life event.'
 
 const postEvent = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answered) =>
   postPlan(c, '/runway/plan#events', (form) => {
-    const thing = thingOf(c)
+    const thing = thingOf(c, form.current)
     return thing ? handle(thing, form) : notFound(c, noSuch)
   })
 
@@ -50,9 +50,7 @@ const eventsFrom = (thisMonth: string): ThingList => ({
   ),
 })
 
-function thingOf(c: PageContext): Thing | null {
-  const current = currentPlan(c.var.web.books)
-  if (current.status !== 'read') return null
+function thingOf(c: PageContext, current: PlanInUse): Thing | null {
   const at = (c.req.param('place') ?? '').replace(/\.(json|csv)$/, '')
   const list = eventsFrom(monthText(monthOfDay(c.var.web.today())))
   const action = `/runway/events/${at}`

@@ -6,9 +6,9 @@ import { readPlan, readPlanText } from '#plan/upgrade.ts'
 import { RevisionPage, RevisionsPage } from '#views/runway/revisions.tsx'
 import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { newFormId, readForm, type TypedForm } from '#web/forms/form.ts'
-import { planOpen } from '#web/forms/open-plan.ts'
+import { isOfForm, planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { answeredBefore, type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { answeredBefore, type PlanForm, planOfForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const runwayRevisionPages: PageRoom = {
@@ -84,8 +84,9 @@ async function goBack(c: PageContext, choose: (basedOn: number) => number): Prom
   const typed = await readForm(c)
   const before = answeredBefore(c, typed, '/runway')
   if (before) return before
+  const planId = planOfForm(c, typed)
+  isOfForm(c, planId)
   const current = planOpen(c)
-  const planId = typed.value('planId') || c.req.query('plan')
   if (current.status === 'none' || planId !== current.planId)
     return notFound(c, 'This form has lost its plan. Open the revisions again.')
   const basedOn = numberOf(typed.value('basedOn') || c.req.query('from'))
