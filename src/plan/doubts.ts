@@ -5,6 +5,7 @@ import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { Doubt } from './doubt.ts'
 import type { Path } from './form/shape.ts'
+import { eventDoubts } from './life/event-doubts.ts'
 import { peopleDoubts } from './people-doubts.ts'
 import { placeDoubts } from './place/place-doubts.ts'
 import type { Plan } from './plan.ts'
@@ -12,6 +13,7 @@ import type { Plan } from './plan.ts'
 /** `today` is a day like `2026-11-25`. */
 export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...peopleDoubts(plan, today),
+  ...eventDoubts(plan),
   ...placeDoubts(plan),
   ...ownerless(plan),
   ...evenPayments(plan),

@@ -39,6 +39,57 @@ test('a plan that begins when all its people have passed the age it runs to is r
   expect(people(55, 54)).toEqual(['household.people.0.planToAge', 'household.people.1.planToAge'])
 })
 
+test('a life event lies within the plan, of someone still in it, and once', () => {
+  const household = {
+    people: [
+      { id: 'ida', name: 'Ida', born: '1980-04-02', planToAge: 90 },
+      { id: 'ole', name: 'Ole', born: '1990-01-20', planToAge: 80 },
+    ],
+    dependants: [{ id: 'una', name: 'Una', born: '2012-02-03', untilAge: 20 }],
+    living: [
+      { id: 'food', name: 'Food', perMonth: 900 },
+      { id: 'rent', name: 'Rent', perMonth: 1600 },
+    ],
+  }
+  const health = { premiums: [{ id: 'dental', name: 'Dental', perMonth: 60 }] }
+  const events = (...list: PlanInput['events'] & object) => at({ household, health, events: list })
+  const death = (person: string, month: string) => ({ kind: 'death' as const, person, month })
+  const birth = (name: string, born: string, perMonth = 0) => ({
+    kind: 'birth' as const,
+    name,
+    born,
+    perMonth,
+  })
+  const leaving = (month: string, lessPerMonth = 0) => ({
+    kind: 'leaving' as const,
+    child: 'una',
+    month,
+    lessPerMonth,
+  })
+  expect(events(death('ida', '1999-01'))).toEqual(['events.0.month'])
+  expect(events(death('ida', '2026-05'))).toEqual(['events.0.month'])
+  expect(events(death('ida', '2026-06'))).toEqual([])
+  // Ole is in the plan to 80, January 2070; Ida to 90, April 2070.
+  expect(events(death('ole', '2070-01'))).toEqual([])
+  expect(events(death('ole', '2070-02'))).toEqual(['events.0.month'])
+  expect(events(death('ida', '2070-02'))).toEqual([])
+  expect(events(birth('Pia', '2027-03-01'), birth('pia ', '2029-03-01'))).toEqual(['events.1.name'])
+  expect(events(birth('Una', '2027-03-01'))).toEqual(['events.0.name'])
+  expect(events(birth('Pia', '2026-03-01'))).toEqual(['events.0.born'])
+  expect(events(birth('Pia', '2071-03-01'))).toEqual(['events.0.born'])
+  // Una is at home until the month before she is 20, January 2032.
+  expect(events(leaving('2032-01'))).toEqual([])
+  expect(events(leaving('2032-02'))).toEqual(['events.0.month'])
+  expect(events(leaving('2060-01'))).toEqual(['events.0.month'])
+  // All living costs are 2,500 a month, all other premiums 60.
+  expect(events(birth('Pia', '2027-03-01', 999_999))).toEqual(['events.0.perMonth?'])
+  expect(events(birth('Pia', '2027-03-01', 2500))).toEqual([])
+  expect(events(leaving('2030-01', 2501))).toEqual(['events.0.lessPerMonth?'])
+  expect(events(birth('Pia', '2027-03-01', 400), leaving('2030-01', 2900))).toEqual([])
+  expect(events({ ...death('ole', '2030-01'), lessPremium: 61 })).toEqual(['events.0.lessPremium?'])
+  expect(events({ ...death('ole', '2030-01'), lessPremium: 60 })).toEqual([])
+})
+
 test('a child is younger than its parents, at home when the plan begins, and not to be born long after', () => {
   const people = [
     { id: 'ida', name: 'Ida', born: '1980-04-02' },

@@ -123,6 +123,27 @@ test('a child that is born counts, costs and is covered from its month; one that
   expect([2026, 2027, 2028].map(counted)).toEqual([[14], [15, 0], [1]])
 })
 
+test('after the second of two deaths the plan is over, and between them one is alone', () => {
+  const plan = house(
+    [
+      { kind: 'death', person: 'ora', month: '2032-04', cost: 7000 },
+      { kind: 'death', person: 'pim', month: '2029-06' },
+    ],
+    { dependants: [{ id: 'kit', name: 'Kit', born: '2022-01-10' }] },
+  )
+  const { months } = project(plan)
+  expect(months.at(-1)).toMatchObject({ month: '2032-04', living: 1800, oneOffs: 7000 })
+  expect(monthOf(plan, '2029-06')).toMatchObject({ living: 3000, pay: 1000 })
+  expect(monthOf(plan, '2029-07')).toMatchObject({ living: 1800, pay: 0 })
+  // A surviving spouse for the two years after the year of the first death (26 USC 2(a)), then head of household.
+  expect([2029, 2030, 2031, 2032].map((year) => peopleOfYear(plan, year).status)).toEqual([
+    marriedJoint,
+    survivingSpouse,
+    survivingSpouse,
+    headOfHousehold,
+  ])
+})
+
 test('a plan that is continued after an event goes on without whoever left', () => {
   const events: PlanInput['events'] = [{ kind: 'separation', person: 'pim', month: '2027-06', takes: 8000 }]
   const { months } = project({ ...house(events), continuesFrom: '2027-09' })
@@ -143,12 +164,16 @@ test('what cannot be is refused at its field', () => {
   expect(refused([{ kind: 'death', person: 'nobody', month: '2027-06' }])).toEqual(['events.0.person'])
   expect(refused([{ kind: 'death', person: 'ora', month: '1979-06' }])).toEqual(['events.0.month'])
   expect(refused([{ kind: 'leaving', child: 'kit', month: '2027-06' }])).toEqual(['events.0.child'])
-  expect(
-    refused([
-      { kind: 'separation', person: 'ora', month: '2027-06' },
-      { kind: 'death', person: 'pim', month: '2030-06' },
-    ]),
-  ).toEqual(['events.1.person'])
+  const leaves = (kind: string, person: string, month: string) => ({ kind, person, month })
+  const [apart, gone] = [leaves('separation', 'ora', '2029-06'), leaves('death', 'ora', '2029-06')]
+  expect(refused([gone, leaves('death', 'ora', '2030-06')])).toEqual(['events.1.person'])
+  expect(refused([apart, leaves('separation', 'pim', '2030-06')])).toEqual(['events.1.person'])
+  // Nobody parts from the dead; a death may follow on either, in whichever order they were entered.
+  expect(refused([gone, leaves('separation', 'pim', '2029-07')])).toEqual(['events.1.person'])
+  expect(refused([apart, leaves('death', 'pim', '2029-05')])).toEqual(['events.1.person'])
+  expect(refused([apart, leaves('death', 'pim', '2030-06')])).toEqual([])
+  expect(refused([gone, leaves('death', 'pim', '2030-06')])).toEqual([])
+  expect(refused([gone, leaves('death', 'pim', '2028-06')])).toEqual([])
   const [ora] = house([]).household.people
   const alone = { people: [ora], pay: [] }
   expect(refused([{ kind: 'separation', person: 'ora', month: '2027-06' }], alone)).toContain(

@@ -110,6 +110,20 @@ test('the form is drawn by the schema, for each kind its own fields, and keeps w
   expect(shown).toContain('value="2009-05"')
   expect(shown).toContain('250')
   expect(plan().events).toEqual([])
+  const nobody = await send('/runway/events/new', 3, 1, { kind: 'leaving', child: '', month: '2028-05' })
+  expect(await nobody.text()).toContain('Choose the child')
+  const noone = await send('/runway/events/new', 4, 1, { kind: 'death', person: '', month: '2028-05' })
+  const unnamed = await noone.text()
+  expect(unnamed).toContain('Choose the person')
+  expect(unnamed).not.toContain('short name')
+  const early = await send('/runway/events/new', 5, 1, { kind: 'death', person: 'bram', month: '1999-05' })
+  expect(early.status).toBe(422)
+  expect(await early.text()).toContain('href="#f-month"')
+  const much = { kind: 'birth', name: 'Noor', born: '2028-02-20', perMonth: '999999', untilAge: '18' }
+  const asked = await send('/runway/events/new', 6, 1, much)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="sure"')
+  expect((await send('/runway/events/new', 7, 1, { ...much, sure: 'yes' })).status).toBe(303)
 })
 
 test('an event is changed and taken out again', async () => {
@@ -132,7 +146,14 @@ test('what an event costs once is paid once, whatever the day and whoever projec
   // Late in a month bad years begin only with the next: the plan goes on as yet another object.
   app.setToday('2027-09-20')
   expect(await paid()).toEqual([9000])
-  const apart = { kind: 'separation', person: 'bram', month: '2027-11', takes: '5000', lessPremium: '40' }
+  const apart = {
+    kind: 'separation',
+    person: 'bram',
+    month: '2027-11',
+    takes: '5000',
+    sure: 'yes',
+    lessPremium: '40',
+  }
   expect((await send('/runway/events/0', 2, 2, apart)).status).toBe(303)
   expect(await paid()).toEqual([5000])
 })

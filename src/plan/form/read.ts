@@ -1,5 +1,6 @@
 // What was typed on a form, back into the plan: texts to numbers by their unit, each laid over what was saved. What the form did
 // not hold stays, and so does a field in which the saved value's own text still stands.
+import type { Named } from '#farm/field-words.ts'
 import { shortName } from '../short-name.ts'
 import { readStrip, typedStrip } from './month-strip.ts'
 import type { FormPart } from './nodes.ts'
@@ -52,6 +53,8 @@ interface Place {
   shape: Shape
   name: string
   path: string
+  /** What holds it cannot be without it. */
+  isRequired?: boolean
 }
 
 /** The nearest field at or above a place. */
@@ -86,18 +89,29 @@ const read = (place: Place, typed: unknown, saved: unknown, reading: Reading): u
     case 'weights':
       return reading.shown.has(name) ? readWeights(place, typed, saved, reading) : saved
     default:
-      return typeof typed === 'string' ? readField(name, kind, typed, saved, reading) : saved
+      return typeof typed === 'string' ? readField(place, kind, typed, saved, reading) : saved
   }
 }
 
-const readField = (name: string, of: FieldKind, typed: string, saved: unknown, reading: Reading): unknown => {
+const readField = (
+  { shape, name, isRequired }: Place,
+  of: FieldKind,
+  typed: string,
+  saved: unknown,
+  reading: Reading,
+): unknown => {
   const text = typed.trim()
+  if (text === '' && isRequired && shape.names) reading.errors[name] = `Choose the ${calledIn(shape.names)}`
   if (text === textOf(of, saved)) return saved
   const parsed = valueIn(of, text)
   if (parsed.ok) return parsed.value
   reading.errors[name] = parsed.message
   return undefined
 }
+
+/** People are chosen as such; all else is called what it is. */
+const calledIn = (names: Named): string =>
+  names === 'adult' || names === 'anyone' || names === 'worker' ? 'person' : names
 
 const readVariant = (place: Place, typed: unknown, saved: unknown, reading: Reading): unknown => {
   const variants = variantsOf(place.shape)!
@@ -120,7 +134,12 @@ const readGroup = (
   const out = { ...before }
   for (const [key, field] of fieldsOf(shape, only)) {
     if (key === 'id') continue
-    const place = { shape: field, name: nameBelow(name, key), path: nameBelow(path, key) }
+    const place = {
+      shape: field,
+      name: nameBelow(name, key),
+      path: nameBelow(path, key),
+      isRequired: shape.required?.includes(key) === true && field.default === undefined,
+    }
     const value =
       kindOf(field) === 'group' && isLeftOut(shape, key) && isEmpty(holder[key])
         ? leftOut(place, holder[key], before[key], reading)

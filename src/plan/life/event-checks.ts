@@ -40,10 +40,22 @@ function adultFault({ household, events }: Lives, place: number): string | null 
   if (!one) return `No adult of the plan is called ${event.person}. Choose one of: ${listed(people)}`
   if (people.length < 2)
     return `${one.name} is the only adult of the plan, which ends with that age. Change “Plan to age” in its place`
-  const gone = events.findIndex((other) => 'person' in other)
-  if (gone < place)
-    return 'One of the two is gone already by another event. Take that one out first, or change it'
-  return null
+  const before = events.slice(0, place).filter((other) => 'person' in other)
+  if (before.some((other) => other.person === event.person))
+    return `${one.name} is gone by another event already. Change that one, or take it out`
+  return before.some((other) => !canBoth(other, event))
+    ? 'Nobody is left to part from in that month: the other one is gone by another event. Change the months, or take one out'
+    : null
+}
+
+type OfAdult = Extract<LifeEvent, { person: string }>
+
+/** A death may follow on a death or a separation; nobody parts from someone who has died or left. */
+const canBoth = (one: OfAdult, other: OfAdult): boolean => {
+  if (one.kind === 'death' && other.kind === 'death') return true
+  if (one.kind === other.kind) return false
+  const [death, separation] = one.kind === 'death' ? [one, other] : [other, one]
+  return separation.month <= death.month
 }
 
 const motherFault = ({ household: { people } }: Lives, mother: string | undefined): string | null =>

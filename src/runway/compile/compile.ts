@@ -3,6 +3,7 @@ import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthsBetween, parseMonth, yearOf } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Person } from '#plan/household-plan.ts'
+import { lastMonthOf, lastMonthOfPerson } from '#plan/life/last-month.ts'
 import { departureOf, lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
@@ -120,13 +121,9 @@ export const planSpan = (plan: Plan, untilAge?: number): Span => {
   }
 }
 
-/** Until the end of the month in which the last person reaches the planned age (or `untilAge`); a plan without people runs its own number of years. */
-const spanOf = (plan: Plan, firstMonth: Month, untilAge?: number): number => {
-  const { people } = plan.household
-  if (people.length === 0) return Math.max(12, parseMonth(plan.startMonth)! + plan.years * 12 - firstMonth)
-  const last = Math.max(...people.map((person) => monthAt(person, untilAge ?? person.planToAge)))
-  return Math.min(1200, Math.max(12, last - firstMonth + 1))
-}
+/** To the plan's last month: at least a year. */
+const spanOf = (plan: Plan, firstMonth: Month, untilAge?: number): number =>
+  Math.min(1200, Math.max(12, lastMonthOf(plan, untilAge) - firstMonth + 1))
 
 /** The month in which a person reaches `age`, as the birthday has it. */
 const monthAt = (person: Person, age: number): number => monthOfDay(day(person.born)) + age * 12
@@ -148,7 +145,7 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
       careGrowth: assumptions.careGrowth,
     },
     plannedDeathMonth: plan.household.people.map((person, place) =>
-      Math.min(monthAt(person, person.planToAge) - span.firstMonth + 1, departures[place]!),
+      Math.min(lastMonthOfPerson(person) - span.firstMonth + 1, departures[place]!),
     ),
     departureMonth: departures,
   }

@@ -80,7 +80,7 @@ const statusOfOneLeft = (plan: Plan, year: number, household: HouseholdYear): nu
     return plan.tax.filing === 'head' ? headOfHousehold : single
   const death = plan.household.people
     .map(({ id }) => departureOf(plan, id))
-    .find((departure) => departure?.kind === 'death')
+    .find((departure) => departure?.kind === 'death' && departure.month <= month(year, 1))
   const since = death ? year - yearOf((death.month - 1) as Month) : Number.POSITIVE_INFINITY
   return since <= inForce(survivingSpouseYears, year) ? survivingSpouse : headOfHousehold
 }

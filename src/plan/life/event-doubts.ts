@@ -1,0 +1,114 @@
+// What a life event can hold and a life cannot, or hardly: outside the plan's months, of a name that is taken, or of a sum beyond
+// all that is paid.
+import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import type { Doubt } from '../doubt.ts'
+import type { Plan } from '../plan.ts'
+import { lastMonthOf, lastMonthOfPerson } from './last-month.ts'
+import type { LifeEvent } from './life-events.ts'
+import { lastMonthAtHome, lived } from './lived.ts'
+
+export const eventDoubts = (plan: Plan): Doubt[] =>
+  plan.events.flatMap((event, place) => [
+    ...outsidePlan(plan, event, place),
+    ...takenName(plan, event, place),
+    ...beyondAllPaid(plan, event, place),
+  ])
+
+const nameOf = ({ household }: Plan, event: LifeEvent): string => {
+  if (event.kind === 'birth') return event.name
+  const id = event.kind === 'leaving' ? event.child : event.person
+  return [...household.people, ...household.dependants].find((one) => one.id === id)?.name ?? id
+}
+
+const outsidePlan = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
+  const field = event.kind === 'birth' ? 'born' : 'month'
+  const at = monthText(parseMonth((event.kind === 'birth' ? event.born : event.month).slice(0, 7))!)
+  const name = nameOf(plan, event)
+  const when = `${name}, ${monthName(parseMonth(at)!)}`
+  const path = ['events', place, field]
+  if (at < monthText(parseMonth(plan.startMonth)!)) {
+    const begins = `before the plan begins (${monthName(parseMonth(plan.startMonth)!)})`
+    const instead = event.kind === 'birth' ? 'Enter the child under Household' : 'Choose a later month'
+    return [{ path, message: `${when}: ${begins}. ${instead}` }]
+  }
+  const last = lastOf(plan, event)
+  return at <= monthText(last.month)
+    ? []
+    : [
+        {
+          path,
+          message: `${when}: ${last.says} ${monthName(last.month)}. Choose that month or an earlier one`,
+        },
+      ]
+}
+
+/** The last month in which the event means anything, and why. */
+const lastOf = (plan: Plan, event: LifeEvent): { month: Month; says: string } => {
+  const { people, dependants } = plan.household
+  const end = { month: lastMonthOf(plan), says: 'the plan ends with' }
+  if (event.kind === 'birth') return end
+  if (event.kind === 'leaving') {
+    const child = dependants.find(({ id }) => id === event.child)
+    const home = child ? lastMonthAtHome(child) : end.month
+    return home < end.month
+      ? { month: home, says: `at home until age ${child!.untilAge} in any case, so until` }
+      : end
+  }
+  const person = people.find(({ id }) => id === event.person)
+  return person
+    ? { month: lastMonthOfPerson(person), says: `in the plan to age ${person.planToAge}, so until` }
+    : end
+}
+
+/** Pages call children by their names alone. */
+const takenName = ({ household, events }: Plan, event: LifeEvent, place: number): Doubt[] => {
+  if (event.kind !== 'birth') return []
+  const others = [
+    ...household.people,
+    ...household.dependants,
+    ...events.slice(0, place).filter((other) => other.kind === 'birth'),
+  ]
+  return others.some(({ name }) => plain(name) === plain(event.name))
+    ? [
+        {
+          path: ['events', place, 'name'],
+          message: `“${event.name}” is in the plan already. Choose another name, or change what stands there`,
+        },
+      ]
+    : []
+}
+
+const plain = (name: string): string => name.trim().toLowerCase()
+
+/** Dollars a month for one child that are asked about in no house, whatever else it pays. */
+const ordinary = 1000
+
+const beyondAllPaid = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
+  const before = lived({ ...plan, events: plan.events.slice(0, place) })
+  const living = monthly(before.household.living)
+  const ask = (field: string, amount: number, most: number, all: string): Doubt[] =>
+    amount <= most
+      ? []
+      : [
+          {
+            path: ['events', place, field],
+            message: `${nameOf(plan, event)}: ${formatDollars(amount)} a month is more than ${all}, ${formatDollars(most)}. Is that so?`,
+            asks: true,
+          },
+        ]
+  if (event.kind === 'birth')
+    return living >= ordinary
+      ? ask('perMonth', event.perMonth, living, 'all living costs so far')
+      : ask('perMonth', event.perMonth, ordinary, 'a child costs in most houses')
+  if (event.kind === 'leaving') return ask('lessPerMonth', event.lessPerMonth, living, 'all living costs')
+  return ask(
+    'lessPremium',
+    event.lessPremium,
+    monthly(before.health.premiums),
+    'all premiums outside the marketplace',
+  )
+}
+
+const monthly = (lines: readonly { perMonth: number }[]): number =>
+  lines.reduce((sum, { perMonth }) => sum + perMonth, 0)
