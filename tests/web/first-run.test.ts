@@ -3,7 +3,7 @@ import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
+import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { farmCourse } from '#farm/course.ts'
 import { cents } from '#money/cents.ts'
 import { project } from '#runway/project.ts'
@@ -292,13 +292,13 @@ test('first steps stay however long ago the books begin, until each is done or s
     ...(await balances({ Savings: '31,000' })),
   })
   await app.post('/start/costs', costs)
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'cover', 'lines'])
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'record', 'cover', 'lines'])
   const said = { formId: formId(7), step: 'cover' }
   expect((await app.post('/now/first-step', said)).status).toBe(303)
   expect((await app.post('/now/first-step', said)).status).toBe(303)
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'lines'])
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'hours', 'record', 'lines'])
   await app.post('/start/who', { ...who, formId: formId(8), 'people.0.hours': '30' })
-  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'lines'])
+  expect(await stepsOnNow()).toEqual(['statement', 'crossing', 'owned', 'record', 'lines'])
 })
 
 test('the premium of the first run and the marketplace form: what would count twice is asked, and one answer makes it one', async () => {
@@ -440,4 +440,36 @@ test('a card that owes more than there is in cash is in the plan: its rest is pa
   await app.post('/start/costs', { ...costs, premium: '', floorMonths: '0', farmSales: '', farmCosts: '' })
   // 2,850 of the card and 2,500 of living, and nothing to pay them with.
   expect(project(planNow()).months[0]!.unmetNeed).toBeCloseTo(5350, 6)
+})
+
+test('opening balances that were taken back are entered anew; those that stand are not entered twice', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  const enter = async (n: number, amount: string) =>
+    app.post('/start/accounts', {
+      formId: formId(n),
+      day: '2026-11-01',
+      ...(await balances({ Savings: amount })),
+    })
+  const first = { formId: formId(2), day: '2026-11-01', ...(await balances({ Savings: '-31,000' })) }
+  expect((await app.post('/start/accounts', first)).status).toBe(303)
+  expect((await app.post('/start/accounts', first)).status).toBe(303)
+  const again = await app.post('/start/accounts', { ...first, formId: formId(3) })
+  expect(again.status).toBe(422)
+  expect(await (await app.get('/start/accounts')).text()).toContain('in the books already')
+  const opening = app.books.sqlite
+    .prepare("SELECT id FROM entries WHERE source = 'opening'")
+    .pluck()
+    .get() as string
+  done(voidEntry(app.books, act(), opening, day('2026-11-01')))
+  expect((await enter(4, '31,000')).status).toBe(303)
+  expect(planNow().savings.accounts[0]!.balance).toBe(31_000)
+})
+
+test('the premium of the first run ends when the younger of them has Medicare', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', { ...who, 'people.1.name': 'Per', 'people.1.born': '1968-02-14' })
+  await app.post('/start/costs', costs)
+  // Oda, born 9 March 1988, has Medicare from March 2053.
+  expect(planNow().health.premiums).toMatchObject([{ perMonth: 310, to: '2053-02' }])
 })

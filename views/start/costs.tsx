@@ -85,7 +85,11 @@ const HouseholdFields = ({ field }: { field: FieldOf }) => (
         label="Living, a month"
         hint="All but premiums, income tax and loan payments; with the property tax and insurance that are paid with a mortgage"
       />
-      <MoneyField {...field('premium')} label="Health premiums, a month" hint="After any credit" />
+      <MoneyField
+        {...field('premium')}
+        label="Health premiums, a month"
+        hint="After any credit; until the younger of you is 65. Medicare is reckoned by itself"
+      />
       <QuantityField
         {...field('floorMonths')}
         label="Floor, in months of costs"

@@ -25,3 +25,18 @@ export const openingDayOfSide = (books: Books, sideId: SideId): Day | null =>
     )
     .pluck()
     .get(sideId) ?? null) as Day | null
+
+/** Whether opening balances of money stand in the books, not taken back. */
+export const moneyIsOpened = (books: Books): boolean =>
+  books.sqlite
+    .prepare(
+      `SELECT EXISTS (SELECT 1 FROM accounts AS opening
+         JOIN postings AS own ON own.account_id = opening.id
+         JOIN entries AS entry ON entry.no = own.entry_no AND entry.source = 'opening'
+         JOIN postings AS held ON held.entry_no = entry.no
+         JOIN accounts AS money ON money.id = held.account_id AND money.cash_role <> 'none'
+       WHERE opening.system_role = 'opening_balances'
+         AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entry.no))`,
+    )
+    .pluck()
+    .get() === 1

@@ -24,6 +24,7 @@ export const firstStepIds = [
   'owned',
   'year',
   'hours',
+  'record',
   'owners',
   'cover',
   'lines',
@@ -94,6 +95,13 @@ const stepsOfPlan = (plan: Plan): Step[] => [
     isDone: () => plan.farm.crew.length > 0,
   },
   {
+    id: 'record',
+    says: 'Enter the earnings record of each of you, from your Social Security statement',
+    why: 'Until then the plan pays no benefit but from what you earn from now on.',
+    href: recordHref(plan),
+    isDone: () => withoutRecord(plan) === undefined,
+  },
+  {
     id: 'owners',
     says: 'Say whose each retirement account is',
     why: 'The owner’s age decides what taking money out costs, and when the law takes it out. Until then it counts as the first person’s.',
@@ -115,6 +123,11 @@ const stepsOfPlan = (plan: Plan): Step[] => [
     isDone: () => ownLines(plan).length > 0,
   },
 ]
+
+const withoutRecord = ({ household }: Plan) => household.people.find(({ earnings }) => earnings.length === 0)
+
+const recordHref = (plan: Plan): string =>
+  `/runway/plan/earnings/${withoutRecord(plan)?.id ?? plan.household.people[0]?.id ?? ''}`
 
 /** Loans of house and farm that are owed in the books and stand in no plan. */
 const loansWithoutTerms = (books: Books, plan: Plan): Account[] => {

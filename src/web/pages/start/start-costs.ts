@@ -1,7 +1,7 @@
 // The last step of the first run, into the plan: a month's costs, the farm as one line, and draws.
 import { z } from 'zod'
 import { type Day, monthOfDay } from '#calendar/day.ts'
-import { monthText } from '#calendar/month.ts'
+import { addMonths, type Month, monthText } from '#calendar/month.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
@@ -9,6 +9,7 @@ import { centsToDollars } from '#money/cents.ts'
 import { paysMarketplace } from '#plan/counted-twice.ts'
 import type { Plan, PlanInput } from '#plan/plan.ts'
 import { ownLines, wholeFarm } from '#plan/whole-farm.ts'
+import { medicareStart } from '#rules/age-by-law.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
 import { formIdField, moneyZeroOrMore, monthOrNull, percentOrNull, wholeNumber } from '#web/forms/fields.ts'
 import { changePlan } from './start-plan.ts'
@@ -95,7 +96,15 @@ const withCosts = (plan: PlanInput, form: z.output<typeof costsForm>): PlanInput
     ...plan.health,
     premiums:
       form.premium > 0
-        ? [{ id: 'premium', name: 'Health premium', perMonth: centsToDollars(form.premium) }]
+        ? [
+            {
+              ...plan.health?.premiums?.find(({ id }) => id === 'premium'),
+              id: 'premium',
+              name: 'Health premium',
+              perMonth: centsToDollars(form.premium),
+              ...untilMedicare(plan),
+            },
+          ]
         : [],
   },
   farm: {
@@ -123,6 +132,13 @@ const withCosts = (plan: PlanInput, form: z.output<typeof costsForm>): PlanInput
     ],
   },
 })
+
+/** The last of them to reach Medicare leaves the plan that is paid now; nobody on it, as far as is known, is younger. */
+const untilMedicare = ({ household, startMonth }: PlanInput): { to?: string } => {
+  const starts = (household?.people ?? []).map(({ born }) => medicareStart(born))
+  const last = monthText(addMonths(Math.max(...starts) as Month, -1))
+  return starts.length > 0 && last >= startMonth ? { to: last } : {}
+}
 
 /** Lines of pay, each keeping what else the plan knows of it. */
 const payLines = (plan: PlanInput, rows: readonly z.output<typeof payRow>[]) =>

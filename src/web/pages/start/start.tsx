@@ -3,9 +3,9 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { hasHousehold, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
-import { spanOfBooks } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
-import { type Act, atomically } from '#db/once.ts'
+import { moneyIsOpened } from '#db/ledger/opening-day.ts'
+import { type Act, atomically, wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { growsByDebit, isMoney } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
@@ -175,6 +175,11 @@ function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
   const act = actOf(c, form.formId)
   const { day } = form
   const today = c.var.web.today()
+  if (!wasCarriedOut(books, form.formId) && moneyIsOpened(books))
+    return refuse({
+      path: '',
+      message: 'Opening balances are in the books already. Take them back on Books first',
+    })
   if (day < firstDayTaken || day > today)
     return refuse({ path: 'day', message: 'Enter a day from 2000-01-01 to today' })
   const saved = atomically(books, () => {
@@ -212,7 +217,7 @@ function postOpening(books: Books, act: Act, form: z.output<typeof accountsForm>
 function showAccounts(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const { books } = c.var.web
   if (listSides(books).length === 0) return c.redirect('/start/who', 303)
-  const isDone = spanOfBooks(books) !== null && Object.keys(errors).length === 0
+  const isDone = moneyIsOpened(books) && Object.keys(errors).length === 0
   return answer(c, {
     title: 'Accounts and balances',
     status: statusOf(errors),
