@@ -1,4 +1,5 @@
 // Marketplace premiums by age from one known premium: the age curve of the state, and the family rule (45 CFR 147.102).
+import { month } from '#calendar/month.ts'
 import { federalAgeCurve, ratedChildren } from '../data/age-curve.ts'
 import { childFactor, familyTiers, stateAgeCurves, tierChildBelow } from '../data/state-age-curves.ts'
 import { inForce } from '../in-force.ts'
@@ -52,6 +53,10 @@ export interface FamilyRating {
   /** What children add to none, one, and two adults or more where the family is rated; null where ages are. */
   childrenAdd: readonly number[] | null
 }
+
+/** The age that a year’s premiums follow: whole years on January 1, 0 before. `bornMonth`: the calendar month of the birth. */
+export const ratedAge = (bornMonth: number, year: number): number =>
+  Math.max(0, Math.floor((month(year, 1) - bornMonth) / 12))
 
 /** `place`: two letters of a state, or `federal`. Factors over the premium of one adult (45 CFR 147.102(c)(2)). */
 export const familyRating = (place: string, year: number): FamilyRating => {

@@ -14,7 +14,7 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
 import { makesParents, standingOf } from '#rules/coverage/program-of.ts'
-import { familyRating, ownFactor } from '#rules/marketplace/premium-by-age.ts'
+import { familyRating, ownFactor, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
@@ -44,7 +44,7 @@ export const compileCoverage = (
   const years = Array.from({ length: span.years }, (_, y) => span.firstYear + y)
   const rated = years.map((year) =>
     members.map(({ bornMonth, person }) => {
-      const age = Math.max(0, Math.floor((year * 12 - bornMonth) / 12))
+      const age = ratedAge(bornMonth, year)
       return ownFactor(place, { age, isDependant: person < 0 }, rules.lastPublishedYear)
     }),
   )

@@ -6,6 +6,7 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
 import type { CoverageStep } from '#rules/coverage/coverage-steps.ts'
+import { ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { planSpan, premiumLevel } from '#runway/compile/compile.ts'
 import { compileCoverage } from '#runway/compile/compile-coverage.ts'
 import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
@@ -154,7 +155,7 @@ const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => 
 
 const ageIn = (plan: Plan, id: string, year: number): number => {
   const one = [...plan.household.people, ...plan.household.dependants].find((each) => each.id === id)!
-  return Math.max(0, Math.floor((month(year, 1) - monthOfDay(day(one.born))) / 12))
+  return ratedAge(monthOfDay(day(one.born)), year)
 }
 
 /** Sums of members’ factors over the months in which someone is on the marketplace. */

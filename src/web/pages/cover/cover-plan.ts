@@ -1,12 +1,12 @@
 // The plan's marketplace part as its form shows it and takes it: who is on it, and the premiums for this household.
 import { z } from 'zod'
 import { type Day, day, monthOfDay } from '#calendar/day.ts'
-import { month, parseMonth, yearOf } from '#calendar/month.ts'
+import { parseMonth, yearOf } from '#calendar/month.ts'
 import { centsToDollars } from '#money/cents.ts'
 import { ageRatings } from '#plan/health-plan.ts'
 import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
-import { memberFactors } from '#rules/marketplace/premium-by-age.ts'
+import { memberFactors, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import { premiumLevel } from '#runway/compile/compile.ts'
 import { checkbox, moneyZeroOrMore } from '#web/forms/fields.ts'
 
@@ -112,7 +112,7 @@ const householdFactor = (plan: Plan, ids: readonly string[], place: string, toda
   const rated = peopleOf(plan)
     .filter((one) => ids.includes(one.id))
     .map((one) => ({
-      age: Math.max(0, Math.floor((month(year, 1) - monthOfDay(day(one.born))) / 12)),
+      age: ratedAge(monthOfDay(day(one.born)), year),
       isDependant: plan.household.dependants.some(({ id }) => id === one.id),
     }))
     .filter(({ age }) => age < 65)
