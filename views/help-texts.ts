@@ -25,7 +25,7 @@ const texts = {
   },
   books: {
     says: [
-      'Most entries come from the bank: read in a statement, then sort its lines. Cash and what the bank does not see you record by hand.',
+      'Most entries come from the bank: read in a statement, then sort its transactions. Cash and what the bank does not see you record by hand.',
       'Money between house and farm is never an entry on one side: record it as a crossing, on the line in the middle.',
     ],
     words: ['side', 'ledger', 'account', 'entry', 'posting', 'crossing', 'mixed receipt'],
@@ -39,7 +39,7 @@ const texts = {
   },
   statements: {
     says: [
-      'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which lines are new, which were read in before and which are doubtful; only then is anything kept.',
+      'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which transactions are new, which were read in before and which are doubtful; only then is anything kept.',
       'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly, as long as nothing of it lies in a closed month or was reconciled, in whichever account.',
     ],
     words: ['statement', 'reconcile', 'sorting rule'],
@@ -53,10 +53,10 @@ const texts = {
   },
   sorting: {
     says: [
-      'Check what is proposed, untick what you are not sure of, and book the ticked lines. Choosing where a line goes ticks it; what you chose and did not tick stays as you chose. “More like it” sends all waiting lines of a payee the same way. A line for house and farm together is split by “Split or more”; its crossing is made by itself.',
-      'A line you set aside books nothing; it can be taken up again.',
+      'Check what is proposed, untick what you are not sure of, and book the ticked transactions. Choosing where one goes ticks it; what you chose and did not tick stays as you chose. “More like it” sends all waiting transactions of a payee the same way. A transaction for house and farm together is split by “Split or more”; its crossing is made by itself.',
+      'A transaction you skip books nothing; it can be taken up again.',
     ],
-    words: ['sorting rule', 'crossing', 'set aside'],
+    words: ['sorting rule', 'crossing', 'skipped'],
   },
   reconcile: {
     says: [
@@ -68,7 +68,7 @@ const texts = {
   },
   close: {
     says: [
-      'Close a month once its lines are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
+      'Close a month once its transactions are sorted and its accounts reconciled. The list says what is still open; you may close all the same where it says “Look”.',
       'When the household’s month is closed, a forecast of the months after it is kept as it stands; plan against the books compares with it.',
     ],
     words: ['close a month', 'reconcile'],

@@ -24,7 +24,7 @@ export const importCommand: Command = {
   help: `
 npm run dooryard -- import FILE [OPTIONS]
 
-Reads new lines into the account, where they wait to be sorted in the browser (Books, Sort lines).
+Reads new transactions into the account, where they wait to be sorted in the browser (Books, Sort transactions).
 The same file, or one that overlaps, adds nothing twice. A broken file is refused whole.
 
   --account NAME     the account, like “Farm checking”, or SIDE/NAME where two have the name;
@@ -208,7 +208,7 @@ const keep = (books: Books, file: ChosenFile, io: CommandIo): number => {
   if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
   const { newLines, seenLines, doubtfulLines, replacedLines, remarks } = outcome.result
   io.out(
-    `${file.account.name}: ${newLines} new lines wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`,
+    `${file.account.name}: ${newLines} new transactions wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`,
   )
   if (file.others.length > 0)
     io.out(`The file also holds ${file.others.join(', ')}: read each in with --statement.`)

@@ -37,9 +37,9 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
   counted(
     'lines',
     at.unsortedLines,
-    at.readLines > 0 ? 'Every statement line is sorted' : `No statement lines in ${monthName(at.month)}`,
+    at.readLines > 0 ? 'Every transaction is sorted' : `No transactions in ${monthName(at.month)}`,
     (count) =>
-      `${count} statement ${count === 1 ? 'line is' : 'lines are'} not sorted. Sort ${count === 1 ? 'it' : 'them'} first`,
+      `${count} ${count === 1 ? 'transaction is' : 'transactions are'} not sorted. Sort ${count === 1 ? 'it' : 'them'} first`,
   ),
   ...unreadItem(at),
   counted(

@@ -189,7 +189,7 @@ test('a routine month takes at most twelve presses and four pages', { timeout: 1
   await hand.press('Say what the other 4 were for')
   for (const select of await page.getByRole('combobox').all())
     await hand.choose(select, (await select.textContent())!.includes('Groceries') ? 'Groceries' : 'Supplies')
-  await hand.press('Book the ticked lines')
+  await hand.press('Book the ticked transactions')
   expect(countWaiting(house.books).waiting).toBe(0)
   await hand.press('This month')
   await hand.press('Reconcile these 2')
@@ -228,7 +228,7 @@ test('a first month, with accounts and payees that nobody knows, takes at most t
       const alike = row.getByLabel(/more like it/)
       if ((await alike.count()) > 0) await hand.tick(alike)
     }
-    await hand.press('Book the ticked lines')
+    await hand.press('Book the ticked transactions')
   }
   await hand.press('This month')
   await hand.press('Reconcile these 2')

@@ -61,8 +61,8 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.getByText('3 new, 1 seen before, 0 doubtful.').waitFor()
     expect(await page.getByText('<b>QUILL & STAMP</b>').count()).toBeGreaterThan(0)
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Read in 3 lines' }).click()
-    await page.getByText('3 new lines were read in').waitFor()
+    await page.getByRole('button', { name: 'Read in 3 transactions' }).click()
+    await page.getByText('3 new transactions were read in').waitFor()
     expect(countWaiting(house.books).waiting).toBe(before + 3)
   })
 
@@ -70,16 +70,18 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     const ticked = await page.getByRole('checkbox', { checked: true }).count()
     expect(ticked).toBeGreaterThanOrEqual(4)
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
-    await page.getByText(`Lines sorted: ${ticked} booked`).waitFor()
+    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    await page.getByText(`Transactions sorted: ${ticked} booked`).waitFor()
     expect(countWaiting(house.books).waiting).toBe(before - ticked)
   })
 
   test('a ticked line without a choice says so at its field', async () => {
     const row = page.locator('.sorting-line', { hasText: 'QUILL & STAMP' })
     await row.getByRole('checkbox').check()
-    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
-    expect(await page.locator('.error-summary').textContent()).toContain('Choose what this line was for')
+    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    expect(await page.locator('.error-summary').textContent()).toContain(
+      'Choose what this transaction was for',
+    )
     await page.locator('.error-summary a').first().click()
     await expect
       .poll(() => page.evaluate('document.activeElement?.tagName'), { timeout: 15_000 })
@@ -93,8 +95,8 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await row.getByRole('combobox').selectOption({ label: 'Groceries' })
     expect(await row.getByRole('checkbox').isChecked()).toBe(script)
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Book the ticked lines' }).click()
-    await page.getByText('Lines sorted: 1 booked').waitFor()
+    await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
+    await page.getByText('Transactions sorted: 1 booked').waitFor()
     expect(countWaiting(house.books).waiting).toBe(before - 1)
   })
 
@@ -103,7 +105,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await page.getByLabel('These words').fill('crossroads fuel')
     await page.getByLabel('this one goes first').check()
     await page.getByLabel('Goes to').selectOption({ label: 'Fuel and oil' })
-    if (!script) await page.getByRole('button', { name: 'Try it on past lines' }).click()
+    if (!script) await page.getByRole('button', { name: 'Try it on past transactions' }).click()
     await page.getByText(/it would have caught 2\d\d/).waitFor()
     await page.getByRole('button', { name: 'Save the rule' }).click()
     await page.getByText('The rule is saved').waitFor()

@@ -198,7 +198,7 @@ test('unsorted statement lines and due transfers stop a closing', () => {
     problemsOf(
       closeMonth(books, act(), { sideId: 'farm', month: month(2026, 1), note: '' }, on('2026-02-10')),
     ),
-  ).toEqual(['1 statement line is not sorted. Sort it first', '1 standing transfer is due. Post or skip it'])
+  ).toEqual(['1 transaction is not sorted. Sort it first', '1 standing transfer is due. Post or skip it'])
 })
 
 test('standing transfers catch up missed months, fall on the last day of short ones, and never post twice', () => {

@@ -281,26 +281,26 @@ test('a month of which no statement was read is not called sorted: it is to be l
       .map(({ id, state, text }) => [id, state, text])
   read('Farm checking', january)
   for (const payee of ['Before', 'PENDING FEED STORE', 'After']) book(payee)
-  expect(items('farm', '2026-01')).toEqual([['lines', 'done', 'Every statement line is sorted']])
-  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No statement lines in December 2025']])
+  expect(items('farm', '2026-01')).toEqual([['lines', 'done', 'Every transaction is sorted']])
+  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No transactions in December 2025']])
   const unread = (month: string) => [
-    ['lines', 'done', `No statement lines in ${month} 2026`],
+    ['lines', 'done', `No transactions in ${month} 2026`],
     ['unread', 'look', 'Nothing was read for this month: Farm checking'],
   ]
   expect(items('farm', '2026-02')).toEqual(unread('February'))
-  expect(items('household', '2026-02')).toEqual([['lines', 'done', 'No statement lines in February 2026']])
+  expect(items('household', '2026-02')).toEqual([['lines', 'done', 'No transactions in February 2026']])
   // An earlier file leaves a gap; one file over both months fills it, though the month between was quiet.
   const stamps = line('2025-11-20', -100, 'Stamps', 'x9')
   read('Farm checking', [stamps])
   expect(items('farm', '2025-12')).toEqual([
-    ['lines', 'stops', '1 statement line is not sorted. Sort it first'],
+    ['lines', 'stops', '1 transaction is not sorted. Sort it first'],
     ['unread', 'look', 'Nothing was read for this month: Farm checking'],
   ])
   book('Stamps')
   expect(items('farm', '2025-12')).toEqual([
-    ['lines', 'done', 'No statement lines in December 2025'],
+    ['lines', 'done', 'No transactions in December 2025'],
     ['unread', 'look', 'Nothing was read for this month: Farm checking'],
   ])
   read('Farm checking', [stamps, january[0]!])
-  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No statement lines in December 2025']])
+  expect(items('farm', '2025-12')).toEqual([['lines', 'done', 'No transactions in December 2025']])
 })

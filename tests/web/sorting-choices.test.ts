@@ -103,7 +103,7 @@ test('with script, ticks are meant as they stand: what is chosen and not ticked 
   })
   const next = reply.headers.get('location')!
   const page = await (await app.get(next)).text()
-  expect(page).toContain('1 line is not ticked and stay as you chose')
+  expect(page).toContain('1 transaction is not ticked and stay as you chose')
   const after = fieldsOf(page)
   expect(after[field(after, 'Vet', 'to')]).toBe(`a:${id('Seeds and plants')}`)
   expect(after[field(after, 'Vet', 'take')]).toBeUndefined()
@@ -127,7 +127,7 @@ test('choices go along to other pages and accounts, and are booked with what is 
   const address = turned.headers.get('location')!
   expect(address).toContain('page=2')
   const html = await (await app.get(address)).text()
-  expect(html).toContain('1 line ticked on other pages is booked with these')
+  expect(html).toContain('1 transaction ticked on other pages is booked with these')
   const other = await post({ ...fieldsOf(html), go: 'account:' }, address)
   const all = fieldsOf(await (await app.get(other.headers.get('location')!)).text())
   const booked = await post(all)
@@ -248,7 +248,7 @@ test('a line whose entry was corrected to another amount is never ticked by itse
   })
   expect(answer.status).toBe(303)
   const entry = await (await app.get(answer.headers.get('location')!)).text()
-  expect(entry).toContain('decide under Books, Sort lines')
+  expect(entry).toContain('decide under Books, Sort transactions')
   const says = /Was booked as “Mill”, −\$1\.00, corrected to −\$0\.80 on Feb 1, 2026 \(entry \d+\)/
   const shown = await (await app.get('/books/sorting')).text()
   expect(shown).toMatch(says)

@@ -138,7 +138,7 @@ test('a file, or most of its lines, that went into another account is asked abou
   )
   const alike = await lookAt(text([...rows.slice(1), '01/24/2026,E,-5.00']), 'second.csv')
   expect(await look(alike, { account: account('Farm checking') })).toContain(
-    'Most of its lines are in Household checking already.',
+    'Most of its transactions are in Household checking already.',
   )
 })
 

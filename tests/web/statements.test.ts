@@ -146,7 +146,7 @@ test('ticked lines are booked together; a ticked line without a choice comes bac
   expect(balancesOn(app.books).get(account('Feed'))).toBe(1250)
   expect(balancesOn(app.books).get(account('Vehicles and travel'))).toBe(4010)
   const nothing = await app.post('/books/sorting', { formId: formId() })
-  expect(await nothing.text()).toContain('Tick the lines to book')
+  expect(await nothing.text()).toContain('Tick the transactions to book')
 })
 
 test('one line is split over two sides by its own page, the last amount taking the rest', async () => {
@@ -166,7 +166,7 @@ test('one line is split over two sides by its own page, the last amount taking t
   }
   const tooMuch = await app.post(address, { ...parts, 'parts.0.amount': '200', 'parts.1.amount': '1' })
   expect(tooMuch.status).toBe(422)
-  expect(await tooMuch.text()).toContain('The parts add up to $201.00, but the line is $150.00')
+  expect(await tooMuch.text()).toContain('The parts add up to $201.00, but the transaction is $150.00')
   expect((await app.post(address, parts)).status).toBe(303)
   expect(balancesOn(app.books).get(account('Vegetables and fruit sold'))).toBe(-10_000)
   expect(balancesOn(app.books).get(account('Other income'))).toBe(-5_000)
@@ -208,7 +208,7 @@ test('a rule is tried on past lines before it is saved, and put away', async () 
   expect((await tried.text()).replaceAll(/<[^>]+>/g, '')).toContain('would have caught 1: 1')
   const wrong = await app.post('/books/sorting/rules/new', { ...rule, minimum: 'much', target: '' })
   expect(wrong.status).toBe(422)
-  expect(await wrong.text()).toContain('Choose where such lines go')
+  expect(await wrong.text()).toContain('Choose where such transactions go')
   expect((await app.post('/books/sorting/rules/new', rule)).status).toBe(303)
   const second = await app.post('/books/sorting/rules/new', { ...rule, formId: randomUUID() })
   expect(second.status).toBe(422)

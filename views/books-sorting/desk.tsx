@@ -39,9 +39,9 @@ export const DeskPage = (props: DeskProps) => {
     <>
       <PageTitle
         help="sorting"
-        purpose="Say what each line of a statement was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you tick is booked."
+        purpose="Say what each transaction was for. Proposals come from the books, from the other account of a transfer and from your earlier choices; only what you tick is booked."
       >
-        Sort statement lines
+        Sort transactions
       </PageTitle>
       <ButtonRow>
         <LinkButton quiet href="/books/statements">
@@ -51,13 +51,13 @@ export const DeskPage = (props: DeskProps) => {
           Sorting rules
         </LinkButton>
         <LinkButton quiet href="/books/sorting/set-aside">
-          Lines set aside
+          Skipped transactions
         </LinkButton>
       </ButtonRow>
       <AccountFilter figures={figures} hasForm={figures.rows.length > 0} />
       {figures.rows.length === 0 ? (
         <EmptyState href="/books/statements" action="Read in a statement">
-          No line is waiting. When you read in the next statement, its new lines come here.
+          No transaction is waiting. When you read in the next statement, its new ones come here.
         </EmptyState>
       ) : null}
       {figures.rows.length > 0 ? (
@@ -117,7 +117,7 @@ const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: bo
 
 const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
   <>
-    <h2>Waiting lines</h2>
+    <h2>Waiting transactions</h2>
     <ul class="sorting-lines">
       {props.rows.map((row, index) => (
         <OpenLine {...props} row={row} index={index} />
@@ -125,12 +125,12 @@ const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
     </ul>
     {props.keptToBook > 0 ? (
       <p>
-        {props.keptToBook} {props.keptToBook === 1 ? 'line' : 'lines'} ticked on other pages{' '}
+        {props.keptToBook} {props.keptToBook === 1 ? 'transaction' : 'transactions'} ticked on other pages{' '}
         {props.keptToBook === 1 ? 'is' : 'are'} booked with these.
       </p>
     ) : null}
     <ButtonRow>
-      <Button>Book the ticked lines</Button>
+      <Button>Book the ticked transactions</Button>
     </ButtonRow>
     <FormPager {...props.pages} />
   </>
@@ -156,7 +156,7 @@ const FormPager = ({ says, earlier, later }: DeskProps['pages']) => (
 const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
   const { row, index } = props
   const at = `lines.${index}`
-  const what = row.payee || row.memo || 'this line'
+  const what = row.payee || row.memo || 'this transaction'
   const { take, to: chosen } = props.choice(row)
   const error = props.errors[`${at}.to`]
   return (

@@ -1,4 +1,4 @@
-// Doubtful lines on the desk: those of one reason are ticked and decided together, nothing is in the books before that.
+// Doubtful transactions on the desk: those of one reason are ticked and decided together, nothing is in the books before that.
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { fieldId } from '../parts/field.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
@@ -8,8 +8,10 @@ export const Doubtful = ({ rows }: { rows: readonly DeskRow[] }) => {
   const reasons = [...new Set(rows.map(reasonOf))]
   return (
     <section aria-labelledby="doubtful-title">
-      <h2 id="doubtful-title">Doubtful lines</h2>
-      <p>These may be movements that the books have already. They are not in the books until you say so.</p>
+      <h2 id="doubtful-title">Doubtful transactions</h2>
+      <p>
+        These may be transactions that the books have already. They are not in the books until you say so.
+      </p>
       {reasons.map((reason, group) => (
         <DoubtfulGroup rows={rows.filter((row) => reasonOf(row) === reason)} group={group} />
       ))}

@@ -1,4 +1,4 @@
-// One statement line by itself: split over accounts of any side, set aside, or decide a doubtful one.
+// One transaction by itself: split over accounts of any side, set aside, or decide a doubtful one.
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -22,14 +22,14 @@ export interface LineProps {
 
 export const LinePage = (props: LineProps) => (
   <>
-    <PageTitle purpose="For a bill that was for several things, a line that is booked elsewhere, or one you are not sure of.">
-      One statement line
+    <PageTitle purpose="For a bill that was for several things, a transaction that is booked elsewhere, or one you are not sure of.">
+      One transaction
     </PageTitle>
     <LineFacts row={props.row} />
     {props.row.doubt === '' ? <SplitForm {...props} /> : <DoubtForm {...props} />}
     <SetAsideForm {...props} />
     <p>
-      <a href={props.deskAddress}>Back to all waiting lines</a>
+      <a href={props.deskAddress}>Back to all waiting transactions</a>
     </p>
   </>
 )
@@ -38,18 +38,19 @@ const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps) => (
   <form method="post" action={address}>
     <ErrorSummary errors={errors} />
     <FormId value={formId} />
-    <h2>Is it a movement of its own?</h2>
+    <h2>Is this a new transaction?</h2>
     <p>{row.doubt}</p>
     {earlier ? (
       <p>
-        The earlier line: <strong>{earlier.says}</strong>. If it is the same movement: {earlier.becomes}
+        The earlier transaction: <strong>{earlier.says}</strong>. If it is the same transaction:{' '}
+        {earlier.becomes}
       </p>
     ) : null}
     <ButtonRow>
       {earlier ? (
         <Button name="how" value="replace">
           {earlier.isDelete
-            ? 'Yes, take the earlier line back'
+            ? 'Yes, take the earlier transaction back'
             : 'It is the same: let this one take its place'}
         </Button>
       ) : null}
@@ -124,8 +125,8 @@ const SetAsideForm = (props: LineProps) => (
       <FormId value={props.formId} />
       <Hidden name="how" value="ignore" />
       <p class="hint">
-        A line set aside is kept but books nothing: for movements entered elsewhere under another amount or
-        day, and for doubtful lines that the books have already.
+        A skipped transaction is kept but books nothing: for those entered elsewhere under another amount or
+        day, and for doubtful ones that the books have already.
       </p>
       <Field name="note" label="Why" value={props.value('note')} error={props.errors.note} maxlength={200} />
       <ButtonRow>

@@ -31,18 +31,18 @@ export interface RuleRow {
 
 export const RulesPage = ({ rules }: { rules: readonly RuleRow[] }) => (
   <>
-    <PageTitle purpose="A rule proposes where a line goes. Rules are learned from what you choose, and you can write your own. None books anything by itself.">
+    <PageTitle purpose="A rule proposes where a transaction goes. Rules are learned from what you choose, and you can write your own. None books anything by itself.">
       Sorting rules
     </PageTitle>
     <ButtonRow>
       <LinkButton href="/books/sorting/rules/new">Write a rule</LinkButton>
       <LinkButton quiet href="/books/sorting">
-        Back to the lines
+        Back to the transactions
       </LinkButton>
     </ButtonRow>
     {rules.length === 0 ? (
-      <EmptyState href="/books/sorting" action="Sort the first lines">
-        There is no rule yet. Sort a few lines, and the next like ones will be proposed.
+      <EmptyState href="/books/sorting" action="Sort the first transactions">
+        There is no rule yet. Sort a few transactions, and the next like ones will be proposed.
       </EmptyState>
     ) : (
       <DataTable
@@ -52,7 +52,7 @@ export const RulesPage = ({ rules }: { rules: readonly RuleRow[] }) => (
         rows={rules}
         columns={[
           {
-            title: 'Lines',
+            title: 'Transactions',
             isHeader: true,
             cell: (rule) => <a href={`/books/sorting/rules/${encodeURIComponent(rule.id)}`}>{rule.says}</a>,
           },
@@ -95,7 +95,7 @@ export const RuleForm = (props: RuleFormProps) => {
   const field = (name: string) => fieldOf({ typed: props, errors: props.errors }, name)
   return (
     <>
-      <PageTitle purpose="Try it on past lines before you save it: you see what it would have caught, and where those lines went.">
+      <PageTitle purpose="Try it on past transactions before you save it: you see what it would have caught, and where those went.">
         {props.isNew ? 'Write a sorting rule' : 'Change a sorting rule'}
       </PageTitle>
       <form
@@ -113,14 +113,14 @@ export const RuleForm = (props: RuleFormProps) => {
           {...field('priority')}
           label="When another rule fits as well"
           options={[
-            { value: '0', label: 'the one that says more about the line goes first' },
+            { value: '0', label: 'the one that says more about the transaction goes first' },
             { value: '1', label: 'this one goes first' },
           ]}
         />
         <ButtonRow>
           <Button>Save the rule</Button>
           <Button quiet name="try" value="yes">
-            Try it on past lines
+            Try it on past transactions
           </Button>
           <LinkButton quiet href="/books/sorting/rules">
             Leave it
@@ -143,22 +143,23 @@ const outcomeNames = {
   same: 'Went there too',
   different: 'Went elsewhere',
   unsorted: 'Waits',
-  other: 'Split, matched or set aside',
+  other: 'Split, matched or skipped',
 } as const
 
 /** Replaced as the rule is changed. */
 export const DryRunPart = ({ dryRun }: { dryRun: DryRunShown | null }) => (
-  <section id="dry-run" aria-live="polite" aria-label="Past lines this rule would have caught">
+  <section id="dry-run" aria-live="polite" aria-label="Past transactions this rule would have caught">
     {dryRun === null ? (
       <p class="hint">
-        Choose the words and where they go to see which past lines the rule would have caught.
+        Choose the words and where they go to see which past transactions the rule would have caught.
       </p>
     ) : (
       <>
         <p>
-          Of the last {dryRun.historyCount} lines it would have caught <strong>{caught(dryRun)}</strong>:{' '}
-          {dryRun.counts.same} went there too, {dryRun.counts.different} went elsewhere, {dryRun.counts.other}{' '}
-          were split, matched or set aside, {dryRun.counts.unsorted} still wait.
+          Of the last {dryRun.historyCount} transactions it would have caught{' '}
+          <strong>{caught(dryRun)}</strong>: {dryRun.counts.same} went there too, {dryRun.counts.different}{' '}
+          went elsewhere, {dryRun.counts.other} were split, matched or skipped, {dryRun.counts.unsorted} still
+          wait.
           {dryRun.overruled > 0
             ? ` For ${dryRun.overruled} more, another rule goes first; “this one goes first” above changes that.`
             : ''}
@@ -199,7 +200,7 @@ const WhichLines = ({ field, accountOptions }: RuleFormProps & { field: FieldOf 
     <Field
       {...field('matchText')}
       label="These words"
-      hint="Numbers, dates and words like “debit” or “card” do not count, so that lines of different days are alike."
+      hint="Numbers, dates and words like “debit” or “card” do not count, so that transactions of different days are alike."
       maxlength={200}
     />
     <div class="field-row">

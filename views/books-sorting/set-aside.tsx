@@ -1,4 +1,4 @@
-// Lines set aside, each with why and the way back.
+// Skipped transactions, each with why and the way back.
 import { dayName } from '#calendar/day.ts'
 import type { SetAsideLine } from '#ledger/statements/statement.ts'
 import { formatCents } from '#money/format.ts'
@@ -16,12 +16,12 @@ export const SetAsidePage = ({
   formIdOf: (line: SetAsideLine) => string
 }) => (
   <>
-    <PageTitle purpose="Statement lines that book nothing, because you said so. Take one up again if that was a mistake.">
-      Lines set aside
+    <PageTitle purpose="Transactions that book nothing, because you said so. Take one up again if that was a mistake.">
+      Skipped transactions
     </PageTitle>
     {lines.length === 0 ? (
-      <EmptyState href="/books/sorting" action="Back to the lines">
-        No line is set aside.
+      <EmptyState href="/books/sorting" action="Back to the transactions">
+        No transaction is skipped.
       </EmptyState>
     ) : (
       <DataTable

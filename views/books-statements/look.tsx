@@ -53,7 +53,7 @@ export interface LookProps {
 
 export const LookPage = (props: LookProps) => (
   <>
-    <PageTitle purpose="Nothing is stored yet. Check that this is the right account, then read the new lines in.">
+    <PageTitle purpose="Nothing is stored yet. Check that this is the right account, then read the new transactions in.">
       Look at {props.figures.fileName || 'the file'}
     </PageTitle>
     <Look {...props} />
@@ -90,7 +90,9 @@ export const Look = (props: LookProps) => {
         </p>
       ) : null}
       {figures.counts && figures.account ? <Confirm {...props} address={address} /> : null}
-      {figures.counts && !figures.account ? <p>Choose the account to see which lines are new.</p> : null}
+      {figures.counts && !figures.account ? (
+        <p>Choose the account to see which transactions are new.</p>
+      ) : null}
       <Lines figures={figures} />
     </div>
   )
@@ -137,15 +139,15 @@ const Confirm = (props: LookProps & { address: string }) => {
       {adds === 0 ? (
         <EmptyState href="/books/statements" action="Choose another file">
           {(counts?.seen ?? 0) === 0
-            ? 'There is nothing to read in: this statement holds no movement.'
-            : `There is nothing to read in: the books of ${figures.account?.name} have seen every line.`}
+            ? 'There is nothing to read in: this statement holds no transaction.'
+            : `There is nothing to read in: the books of ${figures.account?.name} have seen every transaction.`}
         </EmptyState>
       ) : (
         <>
           <Questions {...props} />
           <ButtonRow>
             <Button>
-              Read in {adds} {adds === 1 ? 'line' : 'lines'}
+              Read in {adds} {adds === 1 ? 'transaction' : 'transactions'}
             </Button>
             <LinkButton quiet href="/books/statements">
               Leave it
@@ -194,8 +196,8 @@ const Lines = ({ figures }: { figures: LookFigures }) => (
       <DataTable
         caption={
           figures.account
-            ? 'Doubtful lines first, then new ones, then those seen'
-            : 'The first lines as they are read'
+            ? 'Doubtful transactions first, then new ones, then those seen'
+            : 'The first transactions as they are read'
         }
         stack
         rows={figures.lines}

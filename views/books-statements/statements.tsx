@@ -30,7 +30,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
   <>
     <PageTitle
       help="statements"
-      purpose="Read in what the bank has: first you see which lines are new, then you sort them. Reading the same file twice adds nothing."
+      purpose="Read in what the bank has: first you see which transactions are new, then you sort them. Reading the same file twice adds nothing."
     >
       Bank statements
     </PageTitle>
@@ -59,7 +59,7 @@ export const StatementsPage = ({ figures, errors }: { figures: StatementsFigures
             cell: (row) =>
               row.firstDay && row.lastDay ? `${dayName(row.firstDay)} to ${dayName(row.lastDay)}` : '–',
           },
-          { title: 'Lines', cell: (row) => row.lines, isNumber: true },
+          { title: 'Transactions', cell: (row) => row.lines, isNumber: true },
           { title: 'New', cell: (row) => row.newLines, isNumber: true },
           {
             title: 'Balance at its end',

@@ -191,13 +191,13 @@ const shortName = (side: { name: string; kind: SideKind }): string =>
 
 /** Why a balance here is not the bank's. */
 const Waiting = ({ accounts }: { accounts: BooksFigures['waiting'] }) => (
-  <NoticeSection label="Lines that wait">
+  <NoticeSection label="Transactions that wait">
     <ul>
       {accounts.map((one) => (
         <li>
           <a href={`/books/sorting?account=${one.accountId}`}>
-            {one.name}: {one.lines === 1 ? '1 statement line waits' : `${one.lines} statement lines wait`} to
-            be sorted
+            {one.name}: {one.lines === 1 ? '1 transaction waits' : `${one.lines} transactions wait`} to be
+            sorted
           </a>
           , {formatCents(one.sumCents)} in all. With {one.lines === 1 ? 'it' : 'them'} the balance is{' '}
           {formatCents(one.bankCents)}.

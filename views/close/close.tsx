@@ -97,7 +97,7 @@ const dayOfInstant = (instant: string): string => dayName(day(instant.slice(0, 1
 const stateWords = { done: 'Done.', look: 'Look:', stops: 'First:' } as const
 
 const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>> = {
-  lines: { href: '/books/sorting', name: 'Sort lines' },
+  lines: { href: '/books/sorting', name: 'Sort transactions' },
   unread: { href: '/books/statements', name: 'Read a statement in' },
   transfers: { href: '/crossings', name: 'Standing transfers' },
   reconciled: { href: '/books/reconcile', name: 'Reconcile' },

@@ -213,7 +213,7 @@ const Spendable = ({ figures }: { figures: NowFigures }) => (
 const waitingWords = ({ lines, cents }: NowFigures['spendable']['waiting']): string =>
   lines === 0
     ? ''
-    : `, without ${lines === 1 ? 'the statement line that waits' : `${lines} statement lines that wait`} to be sorted (${formatCents(cents)})`
+    : `, without ${lines === 1 ? 'the transaction that waits' : `${lines} transactions that wait`} to be sorted (${formatCents(cents)})`
 
 const LeakFigure = ({ figures }: { figures: NowFigures }) => {
   const { leak } = figures

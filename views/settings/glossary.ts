@@ -26,14 +26,14 @@ const ours = {
   projection: 'The plan as expected, month by month.',
   revision: 'The plan as it was saved once. All are kept, and each can be gone back to.',
   seed: 'A number that fixes chance: the same seed gives the same simulations.',
-  'set aside':
-    'A statement line that books nothing because you said so; also money put by for tax or later years.',
   side: 'One of the separate sets of books: the farm, the household, and each side venture.',
   simulation:
     'The plan in one simulated future: investments, prices, seasons, premiums, care and lengths of life vary by chance, within what the plan’s chance settings say. One of many runs.',
+  skipped: 'A bank transaction that books nothing because you said so.',
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
+  transaction: 'A line of a bank statement.',
   'unmet costs':
     'Costs that nothing is left to pay, added up from the month in which money runs out. They are told apart from savings, which cannot fall below what there is.',
 } as const
@@ -81,7 +81,7 @@ const ofTheTrade = {
     'What is left of sales after all costs but the couple’s own work, by the hour of that work.',
   runway: 'How long savings carry the household, month by month.',
   'schedule (of draws)': 'How much is drawn each month, and from when.',
-  'sorting rule': 'What you chose for a payee before, kept to propose the same for the next line like it.',
+  'sorting rule': 'What you chose for a payee before, kept to propose the same for the next one like it.',
   'spendable savings':
     'Household money that can be spent now: accounts marked as spendable, less what is owed on cards. In the projection tax owed so far is taken off as well.',
   'standing transfer':

@@ -28,7 +28,7 @@ const compared: readonly { what: string; table: string; key: string; where?: str
   },
   { what: 'crossings', table: 'crossings', key: 'id' },
   { what: 'accounts', table: 'accounts', key: "side_id || '/' || name" },
-  { what: 'statement lines', table: 'statement_lines', key: "account_id || '/' || line_key" },
+  { what: 'transactions', table: 'statement_lines', key: "account_id || '/' || line_key" },
   { what: 'closed months', table: 'month_closings', key: 'id', where: 'reopened_at IS NULL' },
   { what: 'finished reconciliations', table: 'reconciliations', key: 'id', where: "state = 'finished'" },
   {

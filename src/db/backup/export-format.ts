@@ -39,8 +39,12 @@ export const exportedTables: readonly ExportedTable[] = [
     orderedBy: 'created_at, id',
   },
   { name: 'statements', about: 'Bank statements read in', orderedBy: 'imported_at, id' },
-  { name: 'sorting_rules', about: 'How statement lines find their account', orderedBy: 'created_at, id' },
-  { name: 'statement_lines', about: 'Lines of bank statements as the bank said them', orderedBy: 'id' },
+  { name: 'sorting_rules', about: 'How transactions find their account', orderedBy: 'created_at, id' },
+  {
+    name: 'statement_lines',
+    about: 'Transactions of bank statements as the bank said them',
+    orderedBy: 'id',
+  },
   {
     name: 'reconciliations',
     about: 'Accounts held against a statement balance',

@@ -47,13 +47,13 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
 const gapIn = (books: Books, account: Account, { lines }: Statement): string | null => {
   const within = firstGap(lines)
   if (within)
-    return `On ${dayName(within.day)} the balance changes by ${formatCents(cents(within.missing))} more than the lines of that day: one may be missing.`
+    return `On ${dayName(within.day)} the balance changes by ${formatCents(cents(within.missing))} more than the transactions of that day: one may be missing.`
   const opening = openingOf(lines)
   const before = latestFileBalance(books, account.id)
   // Files that overlap are held together by their lines.
   return !opening || !before || before.day >= opening.day || before.balance === opening.balance
     ? null
-    : `The last file ended with ${formatCents(before.balance)} on ${dayName(before.day)}, this one begins with ${formatCents(cents(opening.balance))} on ${dayName(opening.day)}: lines between them may be missing.`
+    : `The last file ended with ${formatCents(before.balance)} on ${dayName(before.day)}, this one begins with ${formatCents(cents(opening.balance))} on ${dayName(opening.day)}: transactions between them may be missing.`
 }
 
 const bankKeyOf = (books: Books, accountId: number): string | null =>
@@ -77,7 +77,7 @@ const otherBankAccount = (books: Books, account: Account, bankAccount: string): 
 const otherKind = (account: Account, { kind, bankAccount }: Statement): string | null => {
   const named = bankAccount === '' ? '' : ` (${bankAccount})`
   if (kind === 'investment')
-    return `This is the statement of an investment account${named}. Only its cash movements are read in, and only if ${account.name} stands for it.`
+    return `This is the statement of an investment account${named}. Only its cash transactions are read in, and only if ${account.name} stands for it.`
   if (kind === 'card' && account.kind === 'asset')
     return `This is the statement of a card${named}, but ${account.name} is not owed to anyone.`
   if (kind === 'bank' && account.kind === 'liability')
@@ -97,7 +97,7 @@ const readElsewhere = (books: Books, account: Account, file: FileToAsk): string 
     .find((each) => file.format === 'csv' || each.bankAccount === file.statement.bankAccount)
   if (same) return `This very file was read into ${same.name} before.`
   const most = mostLike(books, account.id, file.statement.lines)
-  return most === null ? null : `Most of its lines are in ${most} already.`
+  return most === null ? null : `Most of its transactions are in ${most} already.`
 }
 
 const mostLike = (books: Books, accountId: number, lines: readonly StatementLine[]): string | null => {

@@ -34,7 +34,7 @@ export const takePlace = (books: Books, at: string, line: StoredLine, earlier: S
     note: isDelete ? 'The bank took it back' : `The bank wrote it anew on ${dayName(line.day)}`,
     sortedAt: at,
   })
-  if (isDelete) change(line.id, { state: 'ignored', note: 'Takes back an earlier line', sortedAt: at })
+  if (isDelete) change(line.id, { state: 'ignored', note: 'Takes back an earlier transaction', sortedAt: at })
   else if (earlier.postingId === null) change(line.id, { state: 'unsorted' })
   else
     change(line.id, {
@@ -52,7 +52,7 @@ export const settleCorrection = (books: Books, act: Act, lineId: number): Outcom
   if (!line || !earlier)
     return refuse({
       path: '',
-      message: 'The line it would replace is not there any more. Open the page again',
+      message: 'The transaction it would replace is not there any more. Open the page again',
     })
   const isOther = line.correction === 'delete' || earlier.amountCents !== line.amountCents
   if (earlier.postingId !== null && isOther) {
@@ -87,7 +87,7 @@ export const giveBackPlace = (books: Books, line: StoredLine): void => {
 
 /** `Hollow Feed, Jan 12, 2025, −$23.40`. */
 export const lineSaid = (line: Pick<StoredLine, 'payee' | 'memo' | 'day' | 'amountCents'>): string =>
-  `${line.payee || line.memo || 'a line without text'}, ${dayName(line.day as Day)}, ${formatCents(line.amountCents)}`
+  `${line.payee || line.memo || 'a transaction without text'}, ${dayName(line.day as Day)}, ${formatCents(line.amountCents)}`
 
 const entryIdOf = (books: Books, postingId: number): string =>
   books.db

@@ -27,7 +27,7 @@ export const listSetAside = (books: Books, limit = 200): SetAsideLine[] =>
     .limit(limit)
     .all()
 
-/** The line waits to be sorted again; a line that is not set aside stays as it is. */
+/** The transaction waits to be sorted again; a line that is not set aside stays as it is. */
 export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ lineId: number }> =>
   once(books, act, 'line.take-up', { lineId }, () => {
     const { changes } = books.db
@@ -40,7 +40,7 @@ export const takeUpLine = (books: Books, act: Act, lineId: number): Outcome<{ li
     logChange(books, act, {
       kind: 'line.taken-up',
       subject: `line ${lineId}`,
-      summary: 'A statement line that was set aside waits again',
+      summary: 'A skipped transaction waits again',
     })
     return { ok: true, result: { lineId } }
   })

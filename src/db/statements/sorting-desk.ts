@@ -1,4 +1,4 @@
-// The desk where statement lines wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
+// The desk where transactions wait: each with what is proposed for it, surest first. Reads only; sorting-store.ts carries out.
 import type { Statement } from 'better-sqlite3'
 import { and, asc, eq, ne, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
@@ -115,7 +115,7 @@ const waitingLines = (books: Books): WaitingLine[] =>
     .all()
     .map(lineFrom)
 
-/** The surest proposal per line: an entry in the books, a transfer that its words tell, a rule. Doubtful lines get none. */
+/** The surest proposal per line: an entry in the books, a transfer that its words tell, a rule. Doubtful transactions get none. */
 const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, LineProposal> => {
   const open = lines.filter((line) => line.state === 'unsorted')
   const proposals = new Map<number, LineProposal>()

@@ -65,7 +65,7 @@ export const saveRule = (
       return refuse({
         path: 'matchText',
         message:
-          'Another rule catches exactly these lines. Change that one, or say more here: an account, a sign, amounts',
+          'Another rule catches exactly these transactions. Change that one, or say more here: an account, a sign, amounts',
       })
     const values = { ...columnsOf({ ...fields, matchText }), learned: false }
     const ruleId = id ?? act.formId

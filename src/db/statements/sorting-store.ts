@@ -60,7 +60,7 @@ export const sortLines = (
     logChange(books, act, {
       kind: 'lines.sorted',
       subject: act.formId,
-      summary: `Statement lines were sorted: ${desk.result.posted} posted, ${desk.result.matched} matched`,
+      summary: `Transactions were sorted: ${desk.result.posted} posted, ${desk.result.matched} matched`,
       details: desk.result,
     })
     return { ok: true, result: desk.result }
@@ -68,7 +68,7 @@ export const sortLines = (
 
 type Problems = readonly { message: string }[]
 const none: Problems = []
-const gone: Problems = [{ message: 'This line was sorted meanwhile. Open the page again to see how' }]
+const gone: Problems = [{ message: 'This transaction was sorted meanwhile. Open the page again to see how' }]
 
 class Sorter {
   readonly result = nothingSorted()
@@ -110,7 +110,7 @@ class Sorter {
     if (sorting.kind === 'genuine') return this.#makeGenuine(line)
     if (sorting.kind === 'replace') return this.#replace(line)
     if (line.state === 'doubtful')
-      return [{ message: 'Say first whether this doubtful line is a movement of its own' }]
+      return [{ message: 'Say first whether this doubtful one is a transaction of its own' }]
     if (sorting.kind === 'entry') return this.#match(line, sorting.postingId)
     if (sorting.kind === 'transfer') return this.#pair(line, sorting.otherLineId, sorting.crossingKind)
     return this.#post(line, sorting)
@@ -144,7 +144,8 @@ class Sorter {
       .get(postingId) as { accountId: number; amount: number; taken: 0 | 1 } | undefined
     if (!posting || posting.accountId !== line.accountId || posting.amount !== line.amount)
       return [{ message: 'That entry has another account or amount. Choose another one' }]
-    if (posting.taken) return [{ message: 'Another line stands for that entry already. Open the page again' }]
+    if (posting.taken)
+      return [{ message: 'Another transaction stands for that entry already. Open the page again' }]
     this.#setState(line, 'matched', postingId, null)
     this.result.matched += 1
     return none
@@ -154,7 +155,7 @@ class Sorter {
     const other = this.#waiting.get(otherLineId)
     if (other?.state !== 'unsorted') return gone
     if (other.accountId === line.accountId || other.amount !== -line.amount)
-      return [{ message: 'The two lines are not the halves of one transfer' }]
+      return [{ message: 'The two transactions are not the halves of one transfer' }]
     const [out, into] = line.amount < 0 ? [line, other] : [other, line]
     const parts = this.#transferParts(out, into, crossingKind)
     const written = this.#write(parts)
@@ -264,7 +265,7 @@ class Sorter {
       this.#setState(line, state, written[at]!.postingIds[index]!, ruleId)
       return
     }
-    throw new Error(`No posting in account ${line.accountId} stands for statement line ${line.id}`)
+    throw new Error(`No posting in account ${line.accountId} stands for transaction ${line.id}`)
   }
 
   #setState(line: WaitingLine, state: 'posted' | 'matched', postingId: number, ruleId: string | null): void {

@@ -89,7 +89,7 @@ export const importStatement = (
       kind: again ? 'statement.read-again' : 'statement.imported',
       subject: statementId,
       sideId: account.sideId,
-      summary: `Read in a statement: ${result.newLines} new lines, ${result.doubtfulLines} doubtful`,
+      summary: `Read in a statement: ${result.newLines} new transactions, ${result.doubtfulLines} doubtful`,
       details: result,
     })
     return { ok: true, result }

@@ -1,4 +1,4 @@
-// How many statement lines wait to be sorted, and how much money that is: what Now and the books say of the desk.
+// How many transactions wait to be sorted, and how much money that is: what Now and the books say of the desk.
 import { and, asc, eq, sql } from 'drizzle-orm'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'

@@ -24,7 +24,7 @@ export const signDoubt = (
     return `${isOwed ? 'Payments and refunds' : 'Deposits'} would take money out of ${account.name}, or purchases and fees bring it in.`
   const into = lines.filter((line) => line.amount > 0).length
   return isOwed && forIt === 0 && lines.length >= 3 && into * 2 > lines.length
-    ? `Most lines would pay into ${account.name}, although a card or loan is mostly charged.`
+    ? `Most transactions would pay into ${account.name}, although a card or loan is mostly charged.`
     : null
 }
 

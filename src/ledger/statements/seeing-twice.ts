@@ -112,7 +112,7 @@ const replaceEarlierForms = (judged: JudgedLine[], open: readonly KeptLine[], sp
 }
 
 const replacing = (earlier: KeptLine, line: StatementLine, isSure: boolean): Partial<JudgedLine> => {
-  const was = `${earlier.text || 'a line without text'}, ${dayName(earlier.day)}, ${formatCents(earlier.amount)}`
+  const was = `${earlier.text || 'a transaction without text'}, ${dayName(earlier.day)}, ${formatCents(earlier.amount)}`
   // What is booked under another amount is changed by a person.
   const isFree = earlier.state !== 'booked' || earlier.amount === line.amount
   return isSure && isFree
@@ -169,10 +169,21 @@ const identifyCorrection = (
       ? { line, lineKey, verdict: 'new', why: '', ...replacing(earlier, line, true) }
       : { line, lineKey, verdict: 'new', why: '' }
   if (!earlier)
-    return { line, lineKey, verdict: 'seen', why: 'The bank takes back a line that the books do not have' }
+    return {
+      line,
+      lineKey,
+      verdict: 'seen',
+      why: 'The bank takes back a transaction that the books do not have',
+    }
   return earlier.state === 'booked'
-    ? { line, lineKey, verdict: 'doubtful', earlier, why: 'The bank takes this line back, but it is booked' }
-    : { line, lineKey, verdict: 'replaces', earlier, why: 'The bank takes this line back' }
+    ? {
+        line,
+        lineKey,
+        verdict: 'doubtful',
+        earlier,
+        why: 'The bank takes this transaction back, but it is booked',
+      }
+    : { line, lineKey, verdict: 'replaces', earlier, why: 'The bank takes this transaction back' }
 }
 
 const identifyNumbered = (
@@ -204,14 +215,17 @@ const identifyNumbered = (
   return {
     ...judged,
     verdict: 'doubtful',
-    why: `The bank’s number ${line.bankNumber} already belongs to another line, with another day, amount or text`,
+    why: `The bank’s number ${line.bankNumber} already belongs to another transaction, with another day, amount or text`,
   }
 }
 
 const sameNumber = (line: StatementLine, found: Partial<JudgedLine>): Partial<JudgedLine> =>
   found.verdict === 'replaces'
     ? found
-    : { ...found, why: `The bank’s number ${line.bankNumber} already belongs to another line. ${found.why}` }
+    : {
+        ...found,
+        why: `The bank’s number ${line.bankNumber} already belongs to another transaction. ${found.why}`,
+      }
 
 /** Banks that count from 1 each month: the line that had the number lies outside the file, or well away from this one. */
 const startsAnew = (line: StatementLine, earlier: KeptLine, { first, last }: Span): boolean =>

@@ -106,15 +106,15 @@ const accountTarget = (target: SortingTarget): { accountId: number; enterpriseId
 }
 
 const partsProblem = (line: LineToSort, parts: readonly SplitPart[]): FieldProblem | null => {
-  if (parts.length === 0) return { path: 'parts', message: 'Choose what the line was for' }
+  if (parts.length === 0) return { path: 'parts', message: 'Choose what the transaction was for' }
   if (parts.some((part) => part.accountId === line.accountId))
-    return { path: 'parts', message: 'The line is in this account already. Choose what it was for' }
+    return { path: 'parts', message: 'The transaction is in this account already. Choose what it was for' }
   const total = sumCents(parts.map((part) => part.size))
   const size = cents(Math.abs(line.amount))
   return total === size
     ? null
     : {
         path: 'parts',
-        message: `The parts add up to ${formatCents(total)}, but the line is ${formatCents(size)}. Change a part`,
+        message: `The parts add up to ${formatCents(total)}, but the transaction is ${formatCents(size)}. Change a part`,
       }
 }

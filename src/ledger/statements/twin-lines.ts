@@ -26,7 +26,7 @@ export class TwinPool {
       .get(contentOf({ ...line, text: textOfLine(line) }))
       ?.filter((each) => hasNumber(each.bankNumber))
     return this.#next(same)
-      ? 'A line of the same day, amount and text is in the books under another bank number'
+      ? 'A transaction of the same day, amount and text is in the books under another bank number'
       : null
   }
 

@@ -40,7 +40,7 @@ const standingDue = (books: Books, today: Day): DueItem[] =>
 function waitingLines(books: Books): DueItem[] {
   const { waiting, doubtful } = countWaiting(books)
   if (waiting === 0) return []
-  const lines = waiting === 1 ? '1 line of a statement waits' : `${waiting} lines of statements wait`
+  const lines = waiting === 1 ? '1 transaction waits' : `${waiting} transactions wait`
   return [
     {
       says: `${lines} to be sorted${doubtful > 0 ? `, ${doubtful} of them doubtful` : ''}`,

@@ -18,7 +18,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/books/entry', name: 'Record an entry' },
     { path: '/books/receipt', name: 'Mixed receipt' },
     { path: '/books/statements', name: 'Bank statements' },
-    { path: '/books/sorting', name: 'Sort lines' },
+    { path: '/books/sorting', name: 'Sort transactions' },
     { path: '/books/reconcile', name: 'Reconcile' },
     { path: '/books/close', name: 'Close a month' },
     { path: '/books/mixed-up', name: 'In the wrong books?' },

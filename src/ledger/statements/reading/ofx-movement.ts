@@ -16,13 +16,13 @@ export type ReadMovement =
 export const movementLine = ({ fileLine, fields }: OpenMovement): ReadMovement => {
   const dayText = fields.get('DTPOSTED') || fields.get('DTUSER') || ''
   const amountText = fields.get('TRNAMT')
-  if (amountText === undefined) return { refusal: 'The movement that starts here has no amount (TRNAMT)' }
-  if (amountText === '') return { remark: 'The amount is empty: a notice, not a movement. Left out' }
+  if (amountText === undefined) return { refusal: 'The transaction that starts here has no amount (TRNAMT)' }
+  if (amountText === '') return { remark: 'The amount is empty: a notice, not a transaction. Left out' }
   const exact = readAmount(amountText)
   const amount = exact ?? readAmountRounded(amountText, '.')
   if (amount === null) return { refusal: `“${shown(amountText)}” is not an amount (TRNAMT)` }
   if (amount === 0) return { remark: 'No money moved (the amount is 0). Left out' }
-  if (dayText === '') return { refusal: 'The movement that starts here has no date (DTPOSTED)' }
+  if (dayText === '') return { refusal: 'The transaction that starts here has no date (DTPOSTED)' }
   const day = readOfxDay(dayText)
   if (!day) return { refusal: `“${shown(dayText)}” is not a date (DTPOSTED)` }
   return {

@@ -78,7 +78,7 @@ class StatementReader {
     if (this.#listOpenSince > 0) {
       return brokenFile(
         this.#listOpenSince,
-        'The list of movements that starts here never ends, so the file was cut short. Download it again',
+        'The list of transactions that starts here never ends, so the file was cut short. Download it again',
       )
     }
     this.#closeMovement()
@@ -95,7 +95,7 @@ class StatementReader {
     if (statements.every(({ kind, lines }) => kind === 'investment' && lines.length === 0))
       return brokenFile(
         0,
-        'This is the statement of an investment account. It holds trades but no cash movement, so there is no line to read in',
+        'This is the statement of an investment account. It holds trades but no cash transaction, so there is nothing to read in',
       )
     return { ok: true, statements }
   }
@@ -148,7 +148,7 @@ class StatementReader {
     if (statement.kind === 'investment' && trade.test(name))
       statement.remarks.push({
         fileLine,
-        message: `A trade or income of the investment account (${name}), no cash movement of a bank. Left out`,
+        message: `A trade or income of the investment account (${name}), no cash transaction of a bank. Left out`,
       })
     else if (name === 'CURDEF') statement.currency = value.toUpperCase()
     else if (name === 'ACCTID' && statement.bankAccount === '') statement.bankAccount = value

@@ -31,7 +31,7 @@ export const sketchCsv = (text: string): CsvSketch | BrokenFile => {
   if (rows.length === 0) return brokenFile(0, 'The file is empty')
   const columnCount = Math.max(...rows.map((row) => row.cells.length))
   if (columnCount < 2)
-    return brokenFile(rows[0]!.fileLine, 'The file has only one column, so it is no list of movements')
+    return brokenFile(rows[0]!.fileLine, 'The file has only one column, so it is no list of transactions')
   const isMovement = rows.map(({ cells }) => cells.some(isDayInAnyOrder) && cells.some(isAmount))
   const headerAt = headerAbove(rows, isMovement.indexOf(true), (index) => !rows[index]!.cells.some(isFigure))
   const header = rows[headerAt]?.cells ?? []

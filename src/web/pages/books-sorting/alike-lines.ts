@@ -1,4 +1,4 @@
-// Waiting lines of one payee, account and direction for which nothing sure is proposed: where the first goes, all may go.
+// Waiting transactions of one payee, account and direction for which nothing sure is proposed: where the first goes, all may go.
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'

@@ -40,11 +40,11 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
       ? again(new Map([[null, `Book what you chose first: more than ${mostKept} choices cannot be kept`]]))
       : c.redirect(deskAddress(goesTo.place, changed, goesTo.path), 303)
   if (!formId.success)
-    return again(new Map([[null, 'This form has lost its number. Look at the lines again']]))
+    return again(new Map([[null, 'This form has lost its number. Look at the transactions again']]))
   const { books } = c.var.web
   const decided = doubtfulDecided(typed)
   if (decided !== null) {
-    if (decided.length === 0) return again(new Map([[null, 'Tick the doubtful lines to decide']]))
+    if (decided.length === 0) return again(new Map([[null, 'Tick the doubtful transactions to decide']]))
     const outcome = sortLines(books, actOf(c, formId.data), decided)
     return outcome.ok
       ? moveOn(c, deskAddress(placeOf(c), changed), decidedSaid(outcome.result))
@@ -70,10 +70,10 @@ const sortingsOf = (all: Choices): { sortings: Sorting[]; wrong: Map<number | nu
     if (!take) continue
     const sorting = readSorting(id, to)
     if (sorting) sortings.push(sorting)
-    else wrong.set(id, 'Choose what this line was for, or take its tick away')
+    else wrong.set(id, 'Choose what this transaction was for, or take its tick away')
   }
   if (sortings.length === 0 && wrong.size === 0)
-    wrong.set(null, 'Tick the lines to book, and choose what each was for')
+    wrong.set(null, 'Tick the transactions to book, and choose what each was for')
   return { sortings, wrong }
 }
 
@@ -102,14 +102,16 @@ export const sortedSaid = (
   const says = [
     posted > 0 ? `${posted} booked` : '',
     matched > 0 ? `${matched} matched to what the books had` : '',
-    setAside > 0 ? `${setAside} set aside` : '',
+    setAside > 0 ? `${setAside} skipped` : '',
     loanInterestCents > 0
       ? `${formatCents(cents(loanInterestCents))} of loan payments is interest by the loans’ terms`
       : '',
   ].filter(Boolean)
   const rest =
-    left === 0 ? '' : ` ${left} ${left === 1 ? 'line is' : 'lines are'} not ticked and stay as you chose.`
-  return `Lines sorted: ${says.join(', ')}.${rest}`
+    left === 0
+      ? ''
+      : ` ${left} ${left === 1 ? 'transaction is' : 'transactions are'} not ticked and stay as you chose.`
+  return `Transactions sorted: ${says.join(', ')}.${rest}`
 }
 
 /** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. */
@@ -126,6 +128,4 @@ const doubtfulDecided = (typed: TypedForm): Sorting[] | null => {
 }
 
 const decidedSaid = ({ setAside, madeGenuine }: Sorted): string =>
-  setAside > 0
-    ? `Set aside as already in the books: ${setAside}.`
-    : `Now waiting to be sorted: ${madeGenuine}.`
+  setAside > 0 ? `Skipped as already in the books: ${setAside}.` : `Now waiting to be sorted: ${madeGenuine}.`

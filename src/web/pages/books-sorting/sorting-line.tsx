@@ -1,4 +1,4 @@
-// One statement line: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
+// One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
 import type { Books } from '#db/open.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import { findWaitingLines, sortingDesk } from '#db/statements/sorting-desk.ts'
@@ -28,7 +28,7 @@ import { type Choices, deskAddress, keptInAddress, placeOf } from './desk-choice
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 
 const noLonger =
-  'This line is not waiting any more: it was sorted or set aside. Look at the waiting lines again.'
+  'This transaction is not waiting any more: it was sorted or skipped. Look at the waiting transactions again.'
 
 export const showLine = (c: PageContext, id: string) =>
   answerLine(c, id, openingForm({ formId: newFormId(), ...proposedSplit(c, id) }), {})
@@ -74,10 +74,10 @@ export async function sortOneLine(c: PageContext, id: string) {
   }
   const says = {
     split: 'The parts are booked.',
-    genuine: 'The line waits to be sorted.',
-    replace: 'The earlier line is set aside.',
+    genuine: 'The transaction waits to be sorted.',
+    replace: 'The earlier transaction is skipped.',
   }[how]
-  return moveOn(c, deskAddress(placeOf(c), keptWithout(c, lineId)), says ?? 'The line is set aside.')
+  return moveOn(c, deskAddress(placeOf(c), keptWithout(c, lineId)), says ?? 'The transaction is skipped.')
 }
 
 const keptWithout = (c: PageContext, lineId: number): Choices => {
@@ -98,9 +98,9 @@ const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
     says: lineSaid(earlier),
     isDelete,
     becomes: !isBooked
-      ? 'The earlier line is set aside.'
+      ? 'The earlier transaction is skipped.'
       : same
-        ? 'What is booked stays, and this line stands for it.'
+        ? 'What is booked stays, and this transaction stands for it.'
         : 'The entry it was booked as is taken back by a reversing entry.',
   }
 }
@@ -133,7 +133,7 @@ const readParts = (
       enterpriseId: enterprise === '' ? null : enterprise.slice(0, 60),
     })
   }
-  if (parts.length === 0) errors['parts.0.account'] = 'Choose what the line was for'
+  if (parts.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
   if (Object.keys(errors).length > 0) return { errors }
   const rest = size - sumCents(parts.map((part) => part.size))
   if (open !== null) parts[open] = { ...parts[open]!, size: cents(rest) }
@@ -148,7 +148,7 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
   const row = deskRow({ line, proposal: null }, ground)
   const partCount = rowCount(typed, 'parts', 3) + (typed.value('more') ? 2 : 0)
   return answer(c, {
-    title: 'One statement line',
+    title: 'One transaction',
     status: statusOf(errors),
     figures: row,
     page: () => (

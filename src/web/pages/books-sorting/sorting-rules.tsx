@@ -135,7 +135,7 @@ async function changeRule(c: PageContext, id: string) {
   if (!checked.ok || !target) {
     const errors = {
       ...(checked.ok ? {} : checked.errors),
-      ...(target ? {} : { target: 'Choose where such lines go' }),
+      ...(target ? {} : { target: 'Choose where such transactions go' }),
     }
     // While the rule is still being written, only the try is shown again: not yet what is missing.
     return answerRule(c, id, typed, typed.value('try') !== '' ? {} : errors, null)
@@ -171,7 +171,7 @@ const ruleWords = (books: Books) => {
   return (name: string, value: string) => {
     const target = name === 'target' ? readTarget(value) : null
     if (name === 'target')
-      return { where: 'where such lines go', ...(target ? { value: targetName(target, ground) } : {}) }
+      return { where: 'where such transactions go', ...(target ? { value: targetName(target, ground) } : {}) }
     const account = name === 'onAccount' ? ground.accounts.find(({ id }) => String(id) === value) : undefined
     if (name === 'onAccount') return { where: 'on the account', value: account?.name ?? 'any' }
     if (name === 'priority') return { value: value === '1' ? 'before other rules' : 'as its words are' }

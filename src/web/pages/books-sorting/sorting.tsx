@@ -44,7 +44,7 @@ export const sortingPages: PageRoom = {
         const id = wholeOrNull(c.req.param('id'))
         const formId = formIdField().safeParse((await readForm(c)).value('formId'))
         if (id !== null && formId.success) takeUpLine(c.var.web.books, actOf(c, formId.data), id)
-        return moveOn(c, '/books/sorting', 'The line waits to be sorted again.')
+        return moveOn(c, '/books/sorting', 'The transaction waits to be sorted again.')
       })
       .get('/books/sorting/lines/:id', (c) => showLine(c, c.req.param('id')))
       .post('/books/sorting/lines/:id', (c) => sortOneLine(c, c.req.param('id'))),
@@ -76,7 +76,7 @@ function showDesk(c: PageContext, again: DeskAgain) {
     }),
   )
   return answer(c, {
-    title: 'Sort statement lines',
+    title: 'Sort transactions',
     status: statusOf(errors),
     figures,
     page: () => (
@@ -117,7 +117,7 @@ const onlyOf = (whole: Desk, account: number, books: Books): Desk => ({
 
 const mostDoubtful = 200
 
-/** Doubtful lines first; a transfer's halves stay on one page with the earlier half. */
+/** Doubtful transactions first; a transfer's halves stay on one page with the earlier half. */
 const onPage = (lines: readonly DeskLine[], page: number): DeskLine[] => {
   const doubtful = lines.filter(({ line }) => line.state === 'doubtful').slice(0, mostDoubtful)
   const open = lines.filter(({ line }) => line.state !== 'doubtful')
@@ -128,7 +128,7 @@ const pagesOf = (desk: Desk, page: number): DeskProps['pages'] => {
   const open = desk.lines.filter(({ line }) => line.state !== 'doubtful').length
   const last = Math.min(page * rowsPerPage, open)
   return {
-    says: `${Math.min((page - 1) * rowsPerPage + 1, open)} to ${last} of ${open} waiting lines, oldest first`,
+    says: `${Math.min((page - 1) * rowsPerPage + 1, open)} to ${last} of ${open} waiting transactions, oldest first`,
     earlier: page > 1 ? page - 1 : null,
     later: last < open ? page + 1 : null,
   }
@@ -171,7 +171,7 @@ const optionCache = (make: (row: DeskRow) => ReturnType<typeof targetOptions>) =
 function showSetAside(c: PageContext) {
   const lines = listSetAside(c.var.web.books)
   return answer(c, {
-    title: 'Lines set aside',
+    title: 'Skipped transactions',
     figures: { lines },
     page: () => <SetAsidePage lines={lines} formIdOf={newFormId} />,
     tables: {

@@ -110,7 +110,7 @@ const nextPart = (c: PageContext, parts: readonly Statement[], done: number): nu
 
 export const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
   `${[
-    `${counted(newLines, 'new line was', 'new lines were')} read in`,
+    `${counted(newLines, 'new transaction was', 'new transactions were')} read in`,
     ...(replacedLines > 0
       ? [`${counted(replacedLines, 'took the place of an earlier one', 'took the place of earlier ones')}`]
       : []),

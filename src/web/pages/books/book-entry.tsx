@@ -122,7 +122,7 @@ function askedOfMove(c: PageContext, typed: TypedForm, draft: EntryDraft, instea
 
 const freedSays = (lines: number): string =>
   lines > 0
-    ? ` The bank’s ${lines === 1 ? 'line' : `${lines} lines`} it was booked from ${lines === 1 ? 'is' : 'are'} of another amount or account and ${lines === 1 ? 'is' : 'are'} doubtful now: decide under Books, Sort lines, so that nothing counts twice.`
+    ? ` The bank’s ${lines === 1 ? 'line' : `${lines} lines`} it was booked from ${lines === 1 ? 'is' : 'are'} of another amount or account and ${lines === 1 ? 'is' : 'are'} doubtful now: decide under Books, Sort transactions, so that nothing counts twice.`
     : ''
 
 const noSuchEntry = 'There is no entry of this number.'
