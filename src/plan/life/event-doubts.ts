@@ -1,6 +1,6 @@
 // What a life event can hold and a life cannot, or hardly: outside the plan's months, of a name that is taken, or of a sum beyond
 // all that is paid.
-import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { type Month, monthName, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
@@ -22,25 +22,23 @@ const nameOf = ({ household }: Plan, event: LifeEvent): string => {
 }
 
 const outsidePlan = (plan: Plan, event: LifeEvent, place: number): Doubt[] => {
-  const field = event.kind === 'birth' ? 'born' : 'month'
-  const at = monthText(parseMonth((event.kind === 'birth' ? event.born : event.month).slice(0, 7))!)
-  const name = nameOf(plan, event)
-  const when = `${name}, ${monthName(parseMonth(at)!)}`
-  const path = ['events', place, field]
-  if (at < monthText(parseMonth(plan.startMonth)!)) {
-    const begins = `before the plan begins (${monthName(parseMonth(plan.startMonth)!)})`
-    const instead = event.kind === 'birth' ? 'Enter the child under Household' : 'Choose a later month'
-    return [{ path, message: `${when}: ${begins}. ${instead}` }]
-  }
+  const isBirth = event.kind === 'birth'
+  const at = parseMonth(isBirth ? event.born.slice(0, 7) : event.month)!
+  const first = parseMonth(plan.startMonth)!
   const last = lastOf(plan, event)
-  return at <= monthText(last.month)
-    ? []
-    : [
-        {
-          path,
-          message: `${when}: ${last.says} ${monthName(last.month)}. Choose that month or an earlier one`,
-        },
-      ]
+  const refused = (why: string): Doubt[] => [
+    {
+      path: ['events', place, isBirth ? 'born' : 'month'],
+      message: `${nameOf(plan, event)}, ${monthName(at)}: ${why}`,
+    },
+  ]
+  if (at < first)
+    return refused(
+      `before the plan begins (${monthName(first)}). ${isBirth ? 'Enter the child under Household' : 'Choose a later month'}`,
+    )
+  return at > last.month
+    ? refused(`${last.says} ${monthName(last.month)}. Choose that month or an earlier one`)
+    : []
 }
 
 /** The last month in which the event means anything, and why. */
