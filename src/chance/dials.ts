@@ -1,5 +1,6 @@
 // One number of a compiled plan that a question turns, without compiling the plan again, and what makes a course good.
 import { drawCode, isSpendable } from '#runway/compile/codes.ts'
+import { expectSteps } from '#runway/compile/compile-ahead.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { hair } from '#runway/milestones.ts'
@@ -23,7 +24,7 @@ export type Criterion =
   /** Every planned draw of these months can be paid with the farm's reserve intact, and the farm needs no contribution. */
   | { kind: 'drawsMet'; fromMonth: number; toMonth: number }
 
-/** A plan whose one number is turned in place: everything else is shared with the plan it was made from. */
+/** A plan whose one number is turned in place: what was compiled from that number turns with it, everything else is shared. */
 export interface DialledPlan {
   plan: CompiledPlan
   turn(value: number): void
@@ -72,9 +73,13 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
 function dialDraw(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
   const planned = new Float64Array(plan.months)
   const steps = { ...plan.draw, policy: drawCode.steps, planned, withPrices: true, holdsFloor: false }
+  const expectedDraws = new Float64Array(plan.months)
   return {
-    plan: { ...plan, draw: steps },
-    turn: (value) => void planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth)),
+    plan: { ...plan, draw: steps, farm: { ...plan.farm, expectedDraws } },
+    turn: (value) => {
+      planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth))
+      expectSteps(plan, steps, plan.law.expectedLevel, expectedDraws)
+    },
   }
 }
 

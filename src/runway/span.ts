@@ -30,7 +30,7 @@ const monthNumber = (text: string): number => {
 }
 
 /** Januaries passed since the first month: the place of its year. */
-export const stepsTaken = (span: Span, m: number): number =>
+export const stepsTaken = (span: { firstMonth: number; firstYear: number }, m: number): number =>
   yearOf((span.firstMonth + m) as Month) - span.firstYear
 
 /** 0 in January to 11 in December. */

@@ -1,56 +1,25 @@
 import { describe, expect, test, vi } from 'vitest'
-import { type CourseRun, courseMemory, figureOf } from '#chance/course-run.ts'
+import { courseMemory, figureOf } from '#chance/course-run.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { shareOf } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
-import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
+import type { ThresholdTask } from '#chance/thresholds.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Dollars, dollarsOfTheYear, pricesIn } from '#runway/dollars/dollars.ts'
+import { dollarsOfTheYear } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { solveCushion } from '#solve/cushion.ts'
 import { solveDraw } from '#solve/draw.ts'
 import { solveFrontier, withPlowedBack } from '#solve/frontier.ts'
-import type { Asking, Courses } from '#solve/question.ts'
 import { solveStartWith } from '#solve/start-with.ts'
 import { amountFor } from '#solve/threshold-quantile.ts'
 import { farmPlan, savingsPlan } from '../chance/plans.ts'
+import { asking, courses, toldIn } from './asking.ts'
 
 // Workers and long courses are slow on a busy machine.
 vi.setConfig({ testTimeout: 180_000 })
-
-/** The courses of a question run in this thread. */
-const courses: Courses = {
-  async figures(run: CourseRun) {
-    const memory = courseMemory(run)
-    takePaths(run, memory, makeWorkspace(run))
-    return memory.figures
-  },
-  async thresholds(run: CourseRun, task: ThresholdTask) {
-    const counters = new Int32Array(new SharedArrayBuffer(12))
-    const thresholds = new Float64Array(run.paths)
-    takeThresholds(run, task, { counters }, thresholds, makeWorkspace(run))
-    return thresholds
-  },
-}
-
-const toldIn = (plan: Plan, dollars: Dollars) => ({ dollars, prices: pricesIn(project(plan), dollars) })
-
-const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): Asking => {
-  const rules = publishedRules(plan)
-  return {
-    plan,
-    compile: (variant) => compileForChance(variant, rules),
-    courses,
-    ...toldIn(plan, { of: 'today', month: plan.startMonth }),
-    seed: 3,
-    paths,
-    confidence: 0.9,
-    ...rest,
-  }
-}
 
 /** Share of courses of another seed in which the household never goes short. */
 const heldIn = (plan: Plan, seed: number, paths: number) => {

@@ -70,7 +70,8 @@ const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
   if (plan.law.benefits === null || plan.people.length === 0) return
   const calendar = plan.firstMonth + m
   const someoneDied = plan.people.length > 1 && alive[0]! + alive[1]! < 2
-  if (calendar < plan.firstBenefitMonth && !someoneDied) return
+  // Before the first claim only a death pays benefits.
+  if (!someoneDied && plan.people.every((person) => calendar < person.claimMonth)) return
   state.children.count = plan.household.benefitChildren[m]!
   state.children.inCare = plan.household.childrenInCare[m]! > 0
   householdBenefits(

@@ -6,7 +6,7 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
 import { drawCode } from './codes.ts'
-import type { CompiledDraw, CompiledFarm, CompiledHousehold } from './compiled-plan.ts'
+import type { CompiledDraw, CompiledFarm, CompiledHousehold, CompiledPlan } from './compiled-plan.ts'
 import { sumRows } from './expected-course.ts'
 
 export interface Around {
@@ -70,12 +70,20 @@ export const netBefore = (plan: Plan, firstMonth: Month, level: number): Float64
   return out
 }
 
+/** Draws by steps in dollars of the expected month: of a plan as it is compiled, and whenever a question turns its draws. */
+export const expectSteps = (
+  span: Pick<CompiledPlan, 'firstMonth' | 'firstYear'>,
+  draw: Pick<CompiledDraw, 'planned' | 'withPrices'>,
+  levelOfYear: Float64Array,
+  into: Float64Array,
+): void => {
+  for (let m = 0; m < into.length; m += 1)
+    into[m] = draw.planned[m]! * (draw.withPrices ? levelOfYear[stepsTaken(span, m)]! : 1)
+}
+
 const expectedDraws = (plan: Plan, span: Span, { draw, household, expectedLevel }: Around): Float64Array => {
-  if (draw.policy === drawCode.steps)
-    return draw.planned.map(
-      (amount, m) => amount * (draw.withPrices ? expectedLevel[stepsTaken(span, m)]! : 1),
-    )
   const out = new Float64Array(span.months)
+  if (draw.policy === drawCode.steps) expectSteps(span, draw, expectedLevel, out)
   if (draw.policy !== drawCode.ramp) return out
   const premiums = sumOfMonths(
     Float64Array.from(plan.health.premiums, (line) => line.perMonth),

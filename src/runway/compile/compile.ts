@@ -64,10 +64,6 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
     priceStepsMonthly: span.stepsMonthly,
     moneyMovesAtStart: plan.assumptions.timing === 'start',
     people,
-    firstBenefitMonth: people.reduce(
-      (first, person) => Math.min(first, person.claimMonth),
-      Number.POSITIVE_INFINITY,
-    ),
     household,
     health: compileHealth(plan, span, weather),
     coverage: compileCoverage(plan, rules, span, premiumLevel(plan)),

@@ -34,9 +34,8 @@ export interface CompiledPlan {
   firstStep: number
   priceStepsMonthly: boolean
   moneyMovesAtStart: boolean
+  /** Nothing else of a compiled plan is made from a person's claim month: a question may turn it. */
   people: CompiledPerson[]
-  /** Calendar month of the first claim: before it only a death pays benefits. */
-  firstBenefitMonth: number
   household: CompiledHousehold
   health: CompiledHealth
   coverage: CompiledCoverage

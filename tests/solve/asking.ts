@@ -1,0 +1,44 @@
+// A question asked of a plan in a test: the published rules, and courses run in this thread.
+import { type CourseRun, courseMemory } from '#chance/course-run.ts'
+import { makeWorkspace, takePaths } from '#chance/paths.ts'
+import { compileForChance } from '#chance/prepare.ts'
+import { type ThresholdTask, takeThresholds } from '#chance/thresholds.ts'
+import type { Plan } from '#plan/plan.ts'
+import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import type { Asking, Courses } from '#solve/question.ts'
+
+/** The courses of a question run in this thread. */
+export const courses: Courses = {
+  async figures(run: CourseRun) {
+    const memory = courseMemory(run)
+    takePaths(run, memory, makeWorkspace(run))
+    return memory.figures
+  },
+  async thresholds(run: CourseRun, task: ThresholdTask) {
+    const counters = new Int32Array(new SharedArrayBuffer(12))
+    const thresholds = new Float64Array(run.paths)
+    takeThresholds(run, task, { counters }, thresholds, makeWorkspace(run))
+    return thresholds
+  },
+}
+
+export const toldIn = (plan: Plan, dollars: Dollars) => ({
+  dollars,
+  prices: pricesIn(project(plan), dollars),
+})
+
+export const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): Asking => {
+  const rules = publishedRules(plan)
+  return {
+    plan,
+    compile: (variant) => compileForChance(variant, rules),
+    courses,
+    ...toldIn(plan, { of: 'today', month: plan.startMonth }),
+    seed: 3,
+    paths,
+    confidence: 0.9,
+    ...rest,
+  }
+}
