@@ -112,6 +112,7 @@ const texts = {
     says: [
       'Press the button and wait a few seconds. Read first in what share of simulations the plan holds, then how early and how late things may happen.',
       'To compare two plans, keep the same seed: the same luck then meets both.',
+      'Premiums vary by a spread you type or as your county’s own years did: choose it in the plan’s chance settings, which show those years.',
     ],
     words: ['simulation', 'seed', 'how sure'],
   },

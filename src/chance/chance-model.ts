@@ -1,6 +1,7 @@
 // What drawing a course needs to know of a plan, as plain data that can be posted to a worker.
 import { type Month, monthsBetween, parseMonth } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
+import { type PremiumDraws, premiumDraws, premiumHistory } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import type { TableSex } from './life-draws.ts'
@@ -15,7 +16,7 @@ export interface ChanceModel {
   /** Each enterprise, then each herd: the part of its own stream, and the spread of its season. */
   seasons: readonly { part: number; logSd: number }[]
   seasonsTogether: number
-  premiumSpread: number
+  premiums: PremiumDraws
   careSpread: number
   /** Each adult; `ageMonths` on the first of the plan's first month. */
   people: readonly { ageMonths: number; sex: TableSex }[]
@@ -64,7 +65,7 @@ export function chanceModel(plan: Plan, shape: ShockShape): ChanceModel {
         : historyDistances(marketHistories[chance.markets], plan, shape),
     seasons: [...plan.farm.enterprises.map(spread), ...plan.farm.herds.map(spread)],
     seasonsTogether: chance.seasonsTogether,
-    premiumSpread: chance.premiumSpread,
+    premiums: premiumDraws(chance, premiumHistory(plan.household.place)),
     careSpread: chance.careSpread,
     people: plan.household.people.map((person) => ({
       ageMonths: ageInMonths(person.born, firstMonthOf(plan)),

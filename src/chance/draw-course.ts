@@ -1,4 +1,5 @@
 // One drawn course of the world: the shocks of path `path` of seed `seed`, written into arrays that are used again and again.
+import type { PremiumDraws } from '#plan/place/premium-years.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
 import {
   type ChanceModel,
@@ -8,8 +9,11 @@ import {
 } from './chance-model.ts'
 import { drawMonthsOfLife, drawWorkSpells } from './life-draws.ts'
 import { drawBlocks, replayPlaces } from './market-draws.ts'
+import { normalQuantile } from './normal-quantile.ts'
 import { openStream, type RandomStream } from './random-stream.ts'
-import { drawCommonSeason, drawDrift, drawFactors, drawSeasons } from './season-draws.ts'
+import { drawCommonSeason, drawFactors, drawSeasons } from './season-draws.ts'
+
+const noStray: PremiumDraws = { spread: 0, ownYears: null }
 
 /** Random draws, or history as it happened from its first year + `path` on (then only markets and prices differ between courses). */
 export type DrawnFrom = 'chance' | 'history'
@@ -28,7 +32,8 @@ export function drawCourse(
   drawMarkets(model, seed, path, into, from)
   const hasChance = from === 'chance'
   const stray = (spread: number) => (hasChance ? spread : 0)
-  drawGrowth(model, stray(model.premiumSpread), openStream(seed, path, 'premium'), into)
+  const premiums = hasChance ? model.premiums : noStray
+  drawGrowth(model, premiums, openStream(seed, path, 'premium'), into)
   drawFactors(stray(model.careSpread), openStream(seed, path, 'care'), into.careFactor)
   into.season.fill(1)
   const { years } = model.shape
@@ -105,18 +110,27 @@ function drawStatedYears(
 /** expected + (1 + expected)(e^distance − 1): exactly `expected` at distance 0, so that no shock is the expected course. */
 const moved = (expected: number, distance: number): number => expected + (1 + expected) * Math.expm1(distance)
 
-/** Premiums and care rise with prices as the plan expects them to, further or less where prices did, and premiums stray. */
+/**
+ * Premiums and care rise with prices as the plan expects them to, further or less where prices did, and premiums stray.
+ * One uniform a year says how far, in either way of drawing: the same luck is high or low in both, and Medicare's premiums,
+ * which are no county's, stray by the typed spread alike.
+ */
 function drawGrowth(
   model: ChanceModel,
-  premiumSpread: number,
+  premiums: PremiumDraws,
   stream: RandomStream,
   into: CourseShocks,
 ): void {
   const { expected, years } = model.shape
-  drawDrift(premiumSpread, 0, stream, into.premiumGrowth)
+  const { spread, ownYears } = premiums
   for (let year = 0; year < years; year += 1) {
     const prices = (1 + into.inflation[year]!) / (1 + expected.inflation) - 1
-    into.premiumGrowth[year]! += expected.premiumGrowth + (1 + expected.premiumGrowth) * prices
+    const luck = stream.uniform()
+    const typed = spread * normalQuantile(luck)
+    const stray = ownYears === null ? typed : ownYears[Math.floor(luck * ownYears.length)]!
+    into.premiumGrowth[year] = stray + (expected.premiumGrowth + (1 + expected.premiumGrowth) * prices)
+    const ofMedicare = prices + typed / (1 + expected.premiumGrowth)
+    into.medicareGrowth[year] = expected.medicareGrowth + (1 + expected.medicareGrowth) * ofMedicare
     into.careGrowth[year] = expected.careGrowth + (1 + expected.careGrowth) * prices
   }
 }

@@ -42,12 +42,3 @@ export function drawFactors(sd: number, stream: RandomStream, into: Float64Array
   for (let year = 0; year < into.length; year += 1)
     into[year] = Math.exp(sigma * stream.normal() - variance / 2)
 }
-
-/** Yearly amounts to add to a growth rate: first-order autoregressive about zero, started at rest, with this yearly shock. */
-export function drawDrift(sd: number, persistence: number, stream: RandomStream, into: Float64Array): void {
-  let at = 0
-  for (let year = 0; year < into.length; year += 1) {
-    at = persistence * at + sd * stream.normal()
-    into[year] = at
-  }
-}

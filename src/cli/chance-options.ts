@@ -7,6 +7,7 @@ import type { Outcome, Spread } from '#chance/outcome.ts'
 import { type ChanceResult, CoursePool, mostWorkers } from '#chance/pool.ts'
 import { prepareChance } from '#chance/prepare.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { ownYearsWords } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { CommandError, refuseWords } from './command.ts'
@@ -66,9 +67,15 @@ export async function chanceReport(plan: Plan, choices: ChanceChoices, json: boo
   const pool = new CoursePool(choices.workers)
   try {
     const result = await pool.run(run)
+    const premiums = choices.from === 'chance' ? ownYearsWords(plan) : null
     return json
-      ? JSON.stringify(chanceJson(result, run.plan.firstMonth), null, 1)
-      : [plan.name, '', ...chanceLines(result.outcome, run.plan.firstMonth)].join('\n')
+      ? JSON.stringify({ ...chanceJson(result, run.plan.firstMonth), premiums }, null, 1)
+      : [
+          plan.name,
+          '',
+          ...chanceLines(result.outcome, run.plan.firstMonth),
+          ...(premiums === null ? [] : ['', premiums]),
+        ].join('\n')
   } finally {
     await pool.close()
   }

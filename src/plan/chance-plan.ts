@@ -45,6 +45,15 @@ export const chanceSchema = z.object({
     unit: 'share',
     description: 'Correlation between the yields of two enterprises (common practice; no source)',
   }),
+  premiums: z
+    .enum(['stated', 'county'])
+    .default('stated')
+    .meta({
+      title: 'How premiums vary',
+      description:
+        'How far a year’s growth is from what the plan expects. The county’s years are those of its benchmark premium; with fewer than four known changes the spread below is used. Medicare’s always vary by the spread',
+      labels: { stated: 'The spread below', county: 'As the county’s own years' },
+    }),
   premiumSpread: spread(0.3).default(0.03).meta({
     title: 'Premium growth varies by',
     unit: 'rate a year',

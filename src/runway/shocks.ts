@@ -11,8 +11,9 @@ export interface CourseShocks {
   bills: Float64Array
   /** General price rise from the January of the year to the next. The first year's is felt in the second. */
   inflation: Float64Array
-  /** Rise of premiums and of the cost of care, felt at the next January as well. */
+  /** Rise of premiums, of Medicare's and of the cost of care, felt at the next January as well. */
   premiumGrowth: Float64Array
+  medicareGrowth: Float64Array
   careGrowth: Float64Array
   /** What care costs in the year itself, as a factor on the expected: 1 in an ordinary year. */
   careFactor: Float64Array
@@ -37,6 +38,7 @@ export interface ShockShape {
     bills: number
     inflation: number
     premiumGrowth: number
+    medicareGrowth: number
     careGrowth: number
   }
   /** Per person: months from the plan's first month to the first month after the planned age is over. */
@@ -55,6 +57,7 @@ export const expectedShocks = (shape: ShockShape): CourseShocks => {
     bills: everyYear(expected.bills),
     inflation: everyYear(expected.inflation),
     premiumGrowth: everyYear(expected.premiumGrowth),
+    medicareGrowth: everyYear(expected.medicareGrowth),
     careGrowth: everyYear(expected.careGrowth),
     careFactor: everyYear(1),
     season: everyYear(1),

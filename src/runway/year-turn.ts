@@ -39,11 +39,8 @@ const stepPrices = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
   const { premiums, medicare } = plan.growth
   const year = plan.firstYear + y
   const prices = 1 + shocks.inflation[y - 1]!
-  const premium = 1 + shocks.premiumGrowth[y - 1]!
-  state.premiumLevel *= year > premiums.until ? prices : premium
-  // Medicare's premiums stray from their own growth as the others do.
-  state.medicareLevel *=
-    year > medicare.until ? prices : ((1 + medicare.rate) * premium) / (1 + premiums.rate)
+  state.premiumLevel *= year > premiums.until ? prices : 1 + shocks.premiumGrowth[y - 1]!
+  state.medicareLevel *= year > medicare.until ? prices : 1 + shocks.medicareGrowth[y - 1]!
 }
 
 /** The step of the cost of care into year `y`. */

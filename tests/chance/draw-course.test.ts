@@ -18,6 +18,7 @@ const shape = (years: number, enterprises = 0): ShockShape => ({
     bills: 0.03,
     inflation: 0.025,
     premiumGrowth: 0.06,
+    medicareGrowth: 0.055,
     careGrowth: 0.045,
   },
   plannedDeathMonth: [600, 620],

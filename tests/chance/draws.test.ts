@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { drawMonthsOfLife, drawWorkSpells, monthsOfLifeAt } from '#chance/life-draws.ts'
 import { drawBlocks } from '#chance/market-draws.ts'
 import { openStream } from '#chance/random-stream.ts'
-import { drawCommonSeason, drawDrift, drawFactors, drawSeasons } from '#chance/season-draws.ts'
+import { drawCommonSeason, drawFactors, drawSeasons } from '#chance/season-draws.ts'
 
 const seed = 4_711
 
@@ -62,8 +62,6 @@ describe('seasons', () => {
     expect([...factors]).toEqual([1, 1, 1, 1, 1])
     drawFactors(0, openStream(seed, 1, 'care'), factors)
     expect([...factors]).toEqual([1, 1, 1, 1, 1])
-    drawDrift(0, 0.5, openStream(seed, 1, 'premium'), factors)
-    expect([...factors]).toEqual([0, 0, 0, 0, 0])
   })
 })
 

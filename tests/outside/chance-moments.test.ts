@@ -22,6 +22,7 @@ function drawMany(
     bills: 0.03,
     inflation: 0.025,
     premiumGrowth: 0.06,
+    medicareGrowth: 0.055,
     careGrowth: 0.045,
   }
   const shape = { years, enterprises: 0, expected, plannedDeathMonth: [] }

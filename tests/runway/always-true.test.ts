@@ -34,6 +34,7 @@ const runShocked = (plan: Plan, start: number) => {
     shocks.inflation[y] = 0.03 + 0.06 * (next() - 0.5)
     shocks.season[y] = 0.5 + next()
     shocks.premiumGrowth[y] = 0.1 * next()
+    shocks.medicareGrowth[y] = shocks.premiumGrowth[y]!
     shocks.careFactor[y] = 2 * next()
   }
   shocks.deathMonth[0] = Math.floor(next() * compiled.months) + 1

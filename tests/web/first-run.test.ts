@@ -65,6 +65,26 @@ test('the first step has one button, however many rows it has', async () => {
   expect(form.match(/<button/g)).toHaveLength(1)
 })
 
+test('a first plan draws premiums as its county’s own years; without the county its pages say what is drawn instead', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', { ...who, state: 'OR', county: 'Lane' })
+  expect(planNow().chance.premiums).toBe('county')
+  const pages = async () =>
+    Promise.all(['/runway/plan/chance', '/runway/chance'].map(async (at) => (await app.get(at)).text()))
+  for (const page of await pages())
+    expect(page).toContain('From 2018 to 2026 the benchmark premium of Lane County, Oregon changed 8 times')
+  await app.post('/settings/people', { ...who, formId: formId(2), state: '', county: '' })
+  expect(planNow().chance.premiums).toBe('county')
+  for (const page of await pages())
+    expect(page).toContain('but it names no county. The typed spread of 3% is used instead.')
+})
+
+test('a first plan without a county draws premiums by the spread', async () => {
+  app = testApp({ today: '2026-08-20' })
+  await app.post('/start/who', { ...who, state: 'OR', county: '' })
+  expect(planNow().chance.premiums).toBe('stated')
+})
+
 test('books that begin on May 1, 2003 are taken, and the plan begins this month', async () => {
   app = testApp({ today: '2026-08-20' })
   await app.post('/start/who', who)

@@ -96,6 +96,7 @@ const AskForm = ({ figures, errors, place }: ChanceProps & { place: ChancePlace 
       ]}
     />
     <Button>Run the simulations</Button>
+    {figures.premiums === null ? null : <p class="hint">{figures.premiums}</p>}
     <p class="hint">
       What varies, and by how much: <a href="/runway/plan/chance">the plan’s chance settings</a>.
     </p>

@@ -6,6 +6,8 @@ export interface ChanceFigures {
   planName: string
   revisionNo: number
   choices: ChanceChoices
+  /** What is done with premiums where the plan asks for its county's own years; null where their spread is typed. */
+  premiums: string | null
   run: ChanceRunFigures
 }
 

@@ -138,6 +138,7 @@ const shapeOf = (plan: Plan, span: Span, rows: number): ShockShape => {
       bills: assumptions.bills,
       inflation: assumptions.inflation,
       premiumGrowth: assumptions.premiumGrowth,
+      medicareGrowth: growthsOf(plan).medicare.rate,
       careGrowth: assumptions.careGrowth,
     },
     plannedDeathMonth: plan.household.people.map((person, place) =>

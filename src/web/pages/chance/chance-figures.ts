@@ -1,5 +1,6 @@
 // What the chance part shows: the job asked for, or the last of this revision, or none yet.
 import type { Spread } from '#chance/outcome.ts'
+import { ownYearsWords } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { projectionIn, projectionOf } from '#today/projection/courses.ts'
@@ -61,6 +62,7 @@ export function figuresOf(
     planName: current.name,
     revisionNo: current.revisionNo,
     choices,
+    premiums: ownYearsWords(current.plan),
     run: jobShown(job, (outcome) => shownIn(dollarsOf(c), current.plan, outcome)),
   }
 }

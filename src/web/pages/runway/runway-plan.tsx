@@ -2,12 +2,14 @@
 import { Hono } from 'hono'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { eventWords } from '#plan/life/event-words.ts'
+import { premiumWords } from '#plan/place/premium-years.ts'
 import { type PlanSection, planSections } from '#plan/sections.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { stateTaxFigures } from '#today/tax/state-tax-figures.ts'
 import { Caution } from '#views/parts/message.tsx'
 import { PlanFormPage } from '#views/parts/plan-form.tsx'
 import { PlanSectionsPage, sectionNames } from '#views/runway/plan-sections.tsx'
+import { PremiumYears } from '#views/runway/premium-years.tsx'
 import { StateTax } from '#views/runway/state-tax.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
@@ -80,10 +82,11 @@ const showSection = (
   nodes: readonly FormNode[],
   errors: FormErrors,
   basedOn: number,
-) =>
-  answer(c, {
+) => {
+  const premiums = section === 'chance' ? premiumWords(current.plan) : null
+  return answer(c, {
     title: sectionNames[section].title,
-    figures: { section, plan: current.plan[section] },
+    figures: { section, plan: current.plan[section], ...(premiums === null ? {} : { premiums }) },
     status: statusOf(errors),
     page: () => (
       <PlanFormPage
@@ -101,6 +104,7 @@ const showSection = (
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
         caution={
           <>
+            {premiums === null ? null : <PremiumYears words={premiums} />}
             {section === 'tax' ? <StateTax figures={stateTaxFigures(current.plan)} /> : null}
             {canHurt.has(section) ? (
               <Caution>What stands here decides tax, cover and retirement in every year of the plan.</Caution>
@@ -110,6 +114,7 @@ const showSection = (
       />
     ),
   })
+}
 
 function saveSection(c: PageContext, form: PlanForm): Answered {
   const section = sectionOf(c)

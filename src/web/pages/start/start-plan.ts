@@ -21,7 +21,7 @@ import { type StateCode, stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { dayField, formIdField, optionalText, quantityOrNull, requiredText } from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
-import { firstGrowth } from './first-growth.ts'
+import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
@@ -84,11 +84,13 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
         const people = form.people.map(({ name, born }) =>
           keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
         )
+        const place = form.state === undefined ? plan.household?.place : placeOf(form.state, form.county)
         return {
           ...plan,
+          chance: plan.chance ?? firstChance(place ?? {}),
           household: {
             ...plan.household,
-            ...(form.state === undefined ? {} : { place: placeOf(form.state, form.county) }),
+            ...(place === undefined ? {} : { place }),
             people,
             dependants: form.children.map((one) =>
               keepFields(plan.household?.dependants, withId(plan.household?.dependants ?? [], one)),
