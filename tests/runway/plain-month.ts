@@ -3,7 +3,8 @@
 // taken from their own rooms: what is checked here is the order and the arithmetic of months and years.
 import { day } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { farmCourse } from '#farm/course.ts'
+import { farmCourse, herdLimits } from '#farm/course.ts'
+import { herdMonths } from '#farm/herd/herd-months.ts'
 import { heldEachMonth, spreadOverYear } from '#farm/seasonal.ts'
 import { Decimal } from '#money/decimal.ts'
 import {
@@ -21,6 +22,7 @@ import { singleLifeExpectancy } from '#rules/data/retirement-accounts.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
+import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { bonusShare } from '#rules/depreciation/write-offs.ts'
 import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/household-year.ts'
 import { lawFor, rateLawFor } from '#rules/law.ts'
@@ -240,12 +242,33 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       deductions[year + k] = (deductions[year + k] ?? zero).plus(price.times(d(share)))
     })
   }
+  const writeOffStock = (herd: Plan['farm']['herds'][number], cost: D, year: number) => {
+    if (cost.isZero()) return
+    if (herd.kind !== 'layers' && herd.stockWriteOff === 'section179') {
+      electedIn[year] = (electedIn[year] ?? zero).plus(cost)
+      return
+    }
+    const assetClass = herd.kind === 'cattle' ? 'cattle' : herd.kind === 'pigs' ? 'hogs' : 'sheep-or-goats'
+    // Before the first year with a table of its own the first table stands.
+    deductionShares(assetClass, Math.max(year, firstRecoveryYear), 0, 0).forEach((share, k) => {
+      deductions[year + k] = (deductions[year + k] ?? zero).plus(cost.times(d(share)))
+    })
+  }
   farm.purchases.forEach((one, p) => {
     if (one.timing === 'dated' && parseMonth(one.month)! < first) {
       bought.set(p, parseMonth(one.month)! - first)
       deduct(p, d(one.cost), Math.floor(parseMonth(one.month)! / 12))
     }
   })
+
+  // Stock that a herd bought before the plan, at first prices: what of it is not written off yet.
+  for (const herd of farm.herds) {
+    const start = parseMonth(herd.start)!
+    if (start >= first || herd.kind === 'layers' || herd.stockWriteOff === 'bonus') continue
+    const { stockBought } = herdMonths(herd, start as Month, first - start, herdLimits(farm, herd.id))
+    for (const [k, dollars] of stockBought.entries())
+      writeOffStock(herd, d(dollars), Math.floor((start + k) / 12))
+  }
 
   const within = (line: { from?: string | undefined; to?: string | undefined }, at: number) =>
     (line.from === undefined || at >= parseMonth(line.from)!) &&
@@ -973,6 +996,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.qualifiedDividends = dividends.toNumber()
         input.iraDistributions = sum(required).toNumber()
         input.socialSecurity = sum(benefits).times(count).toNumber()
+        const isSecond = (p: number) => p === 1 && couple
+        let ofSecond = couple ? required[1]! : zero
+        input.secondSocialSecurity = couple ? benefits[1]!.times(count).toNumber() : 0
         input.otherHealthPremiums = totals.premiumsDeductible
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
           .toNumber()
@@ -1016,9 +1042,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .minus(sum(required))
         let early = zero
         let gains = zero
-        const even = sum(holdings.filter((one) => isPaidEvenly(one, m)).map((one) => one.evenMonthly)).times(
-          count,
-        )
+        const paidEvenly = holdings.filter((one) => isPaidEvenly(one, m))
+        const even = sum(paidEvenly.map((one) => one.evenMonthly)).times(count)
+        for (const one of paidEvenly)
+          if (isSecond(one.owner)) ofSecond = ofSecond.plus(one.evenMonthly.times(count))
         toTake = toTake.minus(even)
         let distributions = sum(required).plus(even)
         for (const holding of inOrder()) {
@@ -1038,10 +1065,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
                 ? positive(taken.minus(holding.basis))
                 : zero
           distributions = distributions.plus(income)
+          if (isSecond(holding.owner)) ofSecond = ofSecond.plus(income)
           if (isYoung) early = early.plus(income)
         }
         input.longTermGains = gains.toNumber()
         input.iraDistributions = distributions.toNumber()
+        input.secondIraDistributions = ofSecond.toNumber()
         input.earlyWithdrawalAmount = early.toNumber()
         // Who is covered by what: first as if no program took anyone, then as the income without marketplace premiums says.
         const tax = emptyHouseholdTax()
@@ -1268,19 +1297,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         .plus(at(course.loanInterest, 0, m))
         .plus(rowsOf(course.stockBought, m).times(beyond(m, a.farmCostGrowth)).times(prices))
         .minus(sum(spreadOf(m).map((one) => one.dollars)).times(prices))
-      for (const { herd, dollars } of spreadOf(m)) {
-        const cost = dollars.times(prices)
-        if (herd.stockWriteOff === 'section179') electedIn[year] = (electedIn[year] ?? zero).plus(cost)
-        else
-          deductionShares(
-            herd.kind === 'cattle' ? 'cattle' : herd.kind === 'pigs' ? 'hogs' : 'sheep-or-goats',
-            year,
-            0,
-            0,
-          ).forEach((share, k) => {
-            deductions[year + k] = (deductions[year + k] ?? zero).plus(cost.times(d(share)))
-          })
-      }
+      for (const { herd, dollars } of spreadOf(m)) writeOffStock(herd, dollars.times(prices), year)
       totals.farmOther = totals.farmOther.plus(
         rowsOf(course.cullGainOrdinary, m)
           .times(beyond(m, a.farmPriceGrowth))
@@ -1343,6 +1360,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     // Income meets outgo.
     let income = draw.plus(sum(alive.map((p) => benefits[p]!))).plus(childBenefits)
     totals.benefits = totals.benefits.plus(sum(alive.map((p) => benefits[p]!)))
+    if (alive.includes(1)) totals.benefitsOfSecond = totals.benefitsOfSecond.plus(benefits[1]!)
     const nobody = sum(sideOf(-1, m).map((x) => x.net)).times(level)
     totals.sideNobody = totals.sideNobody.plus(nobody)
     income = income.plus(nobody)
@@ -1376,6 +1394,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       })
       matchDue = people.map(() => zero)
     }
+    const countDistribution = (holding: Holding, amount: D) => {
+      totals.retirement = totals.retirement.plus(amount)
+      if (ownerAt(holding, m) === 1) totals.retirementOfSecond = totals.retirementOfSecond.plus(amount)
+    }
     const withdraw = (holding: Holding, wanted: D): D => {
       const taken = least(wanted, holding.balance)
       if (taken.lte(0)) return zero
@@ -1384,13 +1406,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         holding.basis = holding.basis.minus(out)
         totals.gains = totals.gains.plus(taken).minus(out)
       } else if (holding.kind === 'traditional') {
-        totals.retirement = totals.retirement.plus(taken)
+        countDistribution(holding, taken)
         if (isEarly(holding, m)) totals.early = totals.early.plus(taken)
       } else if (holding.kind === 'roth') {
         const free = least(taken, holding.basis)
         holding.basis = holding.basis.minus(free)
         if (taken.gt(free) && isEarly(holding, m)) {
-          totals.retirement = totals.retirement.plus(taken).minus(free)
+          countDistribution(holding, taken.minus(free))
           totals.early = totals.early.plus(taken).minus(free)
         }
       }
@@ -1570,6 +1592,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.section1231 = totals.farm1231.toNumber()
         input.iraDistributions = totals.retirement.toNumber()
         input.socialSecurity = totals.benefits.toNumber()
+        input.secondIraDistributions = couple ? totals.retirementOfSecond.toNumber() : 0
+        input.secondSocialSecurity = couple ? totals.benefitsOfSecond.toNumber() : 0
         input.otherIncome = totals.farmOther.toNumber()
         input.earlyWithdrawalAmount = totals.early.toNumber()
         input.traditionalIra = totals.toTraditional.toNumber()
@@ -1781,6 +1805,9 @@ const newTotals = (people: number) => ({
   dividends: zero,
   gains: zero,
   retirement: zero,
+  /** What of retirement income and benefits is the second person's own: states tell them apart by age. */
+  retirementOfSecond: zero,
+  benefitsOfSecond: zero,
   early: zero,
   benefits: zero,
   premiumsDeductible: zero,

@@ -244,6 +244,8 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
         maybe(account('traditional')),
         maybe(account('roth')),
       ),
+      // A place among the people; −1, and a place that nobody has: no owner told.
+      accountOwners: fc.array(fc.integer({ min: -1, max: 1 }), { minLength: 4, maxLength: 4 }),
       reserveMonths: fc.integer({ min: 0, max: 24 }),
       spendOrder: fc.shuffledSubarray(['cash', 'taxable', 'traditional', 'roth'], { minLength: 3 }),
       surplusToRetirement: share,
@@ -298,6 +300,7 @@ type Parts = {
     children: string[]
   }
   accounts: (object | undefined)[]
+  accountOwners: number[]
   reserveMonths: number
   spendOrder: string[]
   surplusToRetirement: number
@@ -363,7 +366,10 @@ const assemble = (parts: Parts): PlanInput => {
       careFrom65: parts.care * 1.5,
     },
     savings: {
-      accounts: parts.accounts.filter((one) => one !== undefined),
+      accounts: parts.accounts.flatMap((one, place) => {
+        const owner = home.people[parts.accountOwners[place]!]?.id
+        return one === undefined ? [] : [{ ...one, ...(owner === undefined ? {} : { owner }) }]
+      }),
       reserveMonths: parts.reserveMonths,
       spendOrder: parts.spendOrder,
       surplusToRetirement: parts.surplusToRetirement,

@@ -24,8 +24,7 @@ export const expectWithdrawals = (
   const input = state.householdYear
   const need =
     y === 0 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
-  const even = evenPayments(plan, buffers, m, count)
-  input.iraDistributions += even
+  expectEvenPayments(plan, buffers, m, count)
   let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
     const account = savings.spendOrder[place]!
@@ -45,18 +44,28 @@ export const expectWithdrawals = (
         : kind === accountCode.roth && early
           ? Math.max(0, taken - basis)
           : 0
-    input.iraDistributions += income
-    if (savings.owner[account] === 1 && state.slotPerson[1] === 1) input.secondIraDistributions += income
+    expectDistribution(plan, buffers, account, income)
     if (early) input.earlyWithdrawalAmount += income
   }
 }
 
 /** As set for the year; an account in which they begin later in it counts from the next one on. */
-const evenPayments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): number => {
-  let monthly = 0
+const expectEvenPayments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): void => {
   for (let account = 0; account < plan.savings.count; account += 1)
-    if (isPaidEvenly(plan, buffers, account, m)) monthly += buffers.state.evenMonthly[account]!
-  return monthly * count
+    if (isPaidEvenly(plan, buffers, account, m))
+      expectDistribution(plan, buffers, account, buffers.state.evenMonthly[account]! * count)
+}
+
+/** Income of the year, and of the person whose account it comes from. */
+const expectDistribution = (
+  plan: CompiledPlan,
+  { state }: CourseBuffers,
+  account: number,
+  amount: number,
+): void => {
+  const input = state.householdYear
+  input.iraDistributions += amount
+  if (plan.savings.owner[account] === 1 && state.slotPerson[1] === 1) input.secondIraDistributions += amount
 }
 
 /** The costs that the plan lists less the income it lists. */
