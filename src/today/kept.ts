@@ -1,7 +1,10 @@
 // What is read from the books once and kept until they change: a page shown again costs little, and nothing outlives its cause.
+import type { Day } from '#calendar/day.ts'
 import { latestChangeId } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
+import { type Mark, markOf, mayReadOtherwise } from '#db/written-since.ts'
 import { keptWith } from '#kept/keeper.ts'
+import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 
 /** Read once until the books change: pages ask for the same again and again. What it returns is shared. */
@@ -13,18 +16,46 @@ export const keptUntilChange = <Value>(books: Books, key: string, make: () => Va
   return keptWith(state, key, make)
 }
 
-/** The same for what the books say to a plan. */
-export const keptWithPlan = <Value>(
+/**
+ * Kept until the books up to the end of a day may read otherwise: for what rests on those days, and on things without a day like
+ * accounts, settings and the plan named. What is booked later leaves it as it is.
+ */
+export const keptThrough = <Value>(
   books: Books,
-  plan: Plan | null,
+  end: Day,
   key: string,
   make: () => Value,
+  plan: Plan | null = null,
 ): Value => {
-  if (plan === null) return keptUntilChange(books, key, make)
-  const owners = keptUntilChange(books, 'plans', () => new WeakMap<Plan, object>())
-  const owner = owners.get(plan) ?? {}
-  owners.set(plan, owner)
-  return keptWith(owner, key, make)
+  const { owner, ofPlans } = keptTo(books, end)
+  if (plan === null) return keptWith(owner, key, make)
+  const ofPlan = ofPlans.get(plan) ?? {}
+  ofPlans.set(plan, ofPlan)
+  return keptWith(ofPlan, key, make)
 }
+
+interface KeptTo {
+  mark: Mark
+  owner: object
+  ofPlans: WeakMap<Plan, object>
+}
+
+const endsKept = 100
+
+const keptTo = (books: Books, end: Day): KeptTo => {
+  const ends = endsOf.get(books) ?? new Lately<Day, KeptTo>(endsKept)
+  endsOf.set(books, ends)
+  const known = ends.get(end)
+  if (known?.mark.change === latestChangeId(books)) return known
+  const mark = markOf(books)
+  const kept =
+    known && !mayReadOtherwise(books, end, known.mark, mark)
+      ? { ...known, mark }
+      : { mark, owner: {}, ofPlans: new WeakMap<Plan, object>() }
+  ends.set(end, kept)
+  return kept
+}
+
+const endsOf = new WeakMap<Books, Lately<Day, KeptTo>>()
 
 const states = new WeakMap<Books, { change: number }>()

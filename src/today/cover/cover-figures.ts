@@ -2,6 +2,7 @@
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { addMonths } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
+import { keeper } from '#kept/keeper.ts'
 import { benchmarkPremiums, planPremiums, ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CoverageKind } from '#rules/coverage/coverage-kinds.ts'
@@ -64,7 +65,10 @@ export const coverFigures = (
       const { ofMonth } = pricesIn(projectionOf(plan), dollars)
       return years.map((one) => rowTimes(rowOf(plan, rules.lawFor(one.year), one), ofMonth(`${one.year}-12`)))
     },
-    inSight: () => (seen.steps.at(-1)!.coverMonths > 0 ? sightOf(plan, rules, seen, wish.income) : null),
+    inSight: () =>
+      seen.steps.at(-1)!.coverMonths > 0
+        ? keptSight(plan, `${seen.year} ${wish.income}`, () => sightOf(plan, rules, seen, wish.income))
+        : null,
     year: () => seen.year,
     ageRating: () => ratingPlaceOf(plan),
     premiumByAge: () => {
@@ -124,6 +128,9 @@ const paidMonthly = ({ monthsRun, premiumsPaid, amongLivingCosts, projected }: C
   const settled = projected.premiumTaxCredit - projected.advanceCredit
   return monthsRun > 0 ? (premiumsPaid + amongLivingCosts - settled) / monthsRun : 0
 }
+
+/** Hundreds of returns: kept with the plan, from which all of it follows. */
+const keptSight = keeper(3)
 
 const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number | null): YearInSight => {
   const law = rules.lawFor(cover.year)

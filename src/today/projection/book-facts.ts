@@ -10,6 +10,7 @@ import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/
 import { moneyHeld } from '#ledger/money-held.ts'
 import { type Cents, centsToDollars } from '#money/cents.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
+import { keptThrough } from '#today/kept.ts'
 
 export interface BookFacts {
   /** Savings by kind; a kind without an account that was ever used is not known. Below zero: more is owed on cards than is there. */
@@ -20,11 +21,16 @@ export interface BookFacts {
 }
 
 /** Null when the books hold nothing before the month. */
-export function bookFacts(books: Books, month: Month): BookFacts | null {
+export const bookFacts = (books: Books, month: Month): BookFacts | null => {
+  const eve = addDays(firstDayOf(month), -1)
+  return keptThrough(books, eve, 'book facts', () => factsOn(books, eve))
+}
+
+const factsOn = (books: Books, eve: Day): BookFacts | null => {
   // What opening balances hold stands in the books from their day on.
   const opened = openingDay(books)
-  if (opened === null || opened >= firstDayOf(month)) return null
-  const balances = balancesOn(books, addDays(firstDayOf(month), -1))
+  if (opened === null || opened > eve) return null
+  const balances = balancesOn(books, eve)
   const credits = cardCredits(books)
   const home = listAccounts(books, { sideId: householdSide, withArchived: true })
   const farm = listAccounts(books, { sideId: farmSide, withArchived: true })

@@ -1,5 +1,5 @@
 // What the runway says today, with the books' balances in place of the plan's past, and the months that the books hold whole.
-import { type Day, monthOfDay } from '#calendar/day.ts'
+import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
@@ -9,7 +9,7 @@ import { centsToDollars } from '#money/cents.ts'
 import type { ActualMonth } from '#runway/against-books/variance-lines.ts'
 import type { Projection } from '#runway/project.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { keptUntilChange } from '#today/kept.ts'
+import { keptThrough } from '#today/kept.ts'
 import { continuedPlan } from './continued-plan.ts'
 import { projectionOf, withoutDrawsOf } from './courses.ts'
 
@@ -21,7 +21,7 @@ export const actualMonths = (books: Books, today: Day): ActualMonth[] => {
   // Months that nothing was booked in say nothing of what they cost.
   const last = Math.min(monthOfDay(today) - 1, monthOfDay(reach)) as Month
   if (span.first > last) return []
-  return keptUntilChange(books, `months to ${last}`, () =>
+  return keptThrough(books, lastDayOf(last), 'household months', () =>
     householdMonths(books, span.first, last).map(actualMonth),
   )
 }

@@ -1,4 +1,5 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
+import { lastDayOfYear } from '#calendar/day.ts'
 import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
@@ -10,7 +11,7 @@ import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
-import { keptUntilChange } from '#today/kept.ts'
+import { keptThrough } from '#today/kept.ts'
 import { grossSaidOfLastYear } from './tax-worksheet.ts'
 
 export interface BooksYear {
@@ -20,7 +21,7 @@ export interface BooksYear {
 }
 
 export const booksYear = (books: Books, year: number): BooksYear =>
-  keptUntilChange(books, `year ${year}`, () => readYear(books, year))
+  keptThrough(books, lastDayOfYear(year), 'year', () => readYear(books, year))
 
 const readYear = (books: Books, year: number): BooksYear => {
   const sides = bookYears(books, year)

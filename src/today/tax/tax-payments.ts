@@ -1,4 +1,5 @@
 // For which year federal and state tax was paid: the books say when, not for what.
+import { lastDayOfYear } from '#calendar/day.ts'
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -6,7 +7,7 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
 import { peopleOfYear } from '#today/cover/cover-household.ts'
-import { keptWithPlan } from '#today/kept.ts'
+import { keptThrough } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import { type LastYear, taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
@@ -61,7 +62,10 @@ export const paidWithinYear = (
 }
 
 /** The year's worksheet by the books, with so much paid for it. */
-export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
+export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult =>
+  keptThrough(books, lastDayOfYear(year), `worked ${paid}`, () => workYear(books, plan, year, paid), plan)
+
+const workYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
   const { sides } = booksYear(books, year)
   const income = yearIncome(books, plan, year)
   if (!income) return { status: 'cannot', says: 'There are no farm books yet.' }
@@ -70,7 +74,7 @@ export const workedYear = (books: Books, plan: Plan | null, year: number, paid: 
 
 /** The year before as the books have it, where they hold all of it. */
 export const lastYearOf = (books: Books, plan: Plan | null, year: number): LastYear | null =>
-  keptWithPlan(books, plan, `last year ${year}`, () => readLastYear(books, plan, year))
+  keptThrough(books, lastDayOfYear(year), 'last year', () => readLastYear(books, plan, year), plan)
 
 const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear | null => {
   const { farm } = booksYear(books, year)

@@ -1,0 +1,48 @@
+// Whether the books up to a day may read otherwise than before: what rests on those days alone need not be read again.
+import type { Day } from '#calendar/day.ts'
+import { latestChangeId } from './change-log.ts'
+import type { Books } from './open.ts'
+
+/** How far the books had been written when something was read from them. */
+export interface Mark {
+  change: number
+  entryNo: number
+  accountId: number
+}
+
+export const markOf = (books: Books): Mark => ({
+  change: latestChangeId(books),
+  ...(books.sqlite.prepare(markText).get() as Omit<Mark, 'change'>),
+})
+
+/**
+ * A booking touches the days from its own on. A change of any other kind (a correction, an undo, an account, a setting, a plan)
+ * may touch every day, and so may an account that a booking brought with it, and what says when the books begin: the first booking
+ * of all, and opening balances.
+ */
+export const mayReadOtherwise = (books: Books, end: Day, from: Mark, to: Mark): boolean =>
+  from.change > to.change ||
+  from.accountId !== to.accountId ||
+  from.entryNo === 0 ||
+  books.sqlite.prepare(touchedText).get({ ...from, end, bookings }) !== undefined
+
+const bookings = JSON.stringify([
+  'entry.posted',
+  'crossing.posted',
+  'receipt.posted',
+  'standing.posted',
+  'lines.sorted',
+])
+
+const markText = `SELECT coalesce((SELECT max(no) FROM entries), 0) AS entryNo,
+  coalesce((SELECT max(id) FROM accounts), 0) AS accountId`
+
+/** Each plus keeps SQLite from walking another index instead of the few new rows. */
+const touchedText = `
+  SELECT 1 FROM change_log WHERE id > @change AND kind NOT IN (SELECT value FROM json_each(@bookings))
+  UNION ALL
+  SELECT 1 FROM entries WHERE no > @entryNo AND +day <= @end
+  UNION ALL
+  SELECT 1 FROM postings WHERE entry_no > @entryNo
+    AND +account_id IN (SELECT id FROM accounts WHERE system_role = 'opening_balances')
+  LIMIT 1`
