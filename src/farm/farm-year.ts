@@ -25,7 +25,8 @@ export const farmYear = (farm: Farm, year: number): FarmYear =>
 /** A year that lies whole within the course. Throws when it does not. */
 export const yearOfCourse = (course: FarmCourse, year: number): FarmYear => {
   const from = month(year, 1) - course.firstMonth
-  if (from < 0 || from + 12 > course.monthCount) throw new Error(`Year ${year} lies outside the course`)
+  if (from < 0 || from + 12 > course.monthCount)
+    throw new Error(`Year ${year} lies outside the months of the plan`)
   const perMonth = (values: Float64Array) => {
     let sum = 0
     for (let m = from; m < from + 12; m += 1) sum += values[m]!

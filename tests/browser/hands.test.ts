@@ -211,7 +211,7 @@ test('a first month, with accounts and payees that nobody knows, takes at most t
   for (const bank of banks) {
     await hand.press(`Look at ${bank}.ofx`)
     await hand.choose(page.getByLabel('This is the statement of'), bank)
-    await hand.press('Read in 60 lines')
+    await hand.press('Read in 60 transactions')
   }
   await hand.press('This month')
   await hand.press(/^Say what/)

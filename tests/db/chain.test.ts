@@ -127,7 +127,7 @@ const planted: [string, string, RegExp][] = [
     `UPDATE settings SET value = '"x"' WHERE key = 'access.passphrase'`,
     /^setting access\.passphrase: It is not what/,
   ],
-  ['a bank’s word rewritten', "UPDATE statement_lines SET payee = 'Feed & more'", /^statement line /],
+  ['a bank’s word rewritten', "UPDATE statement_lines SET payee = 'Feed & more'", /^transaction /],
   ['a sorting rule turned', "UPDATE sorting_rules SET match_text = 'x'", /^sorting rule /],
   ['the worth of a holding raised', 'UPDATE holdings SET market_value_cents = 99', /^holding /],
   [

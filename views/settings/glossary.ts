@@ -33,7 +33,7 @@ const ours = {
   'slower year': 'A year of the plan with a cap on weekly hours below the one before.',
   'today’s dollars':
     'An amount of the plan as what it buys at this month’s prices, by the rise of prices that the plan expects. Dollars of each year are what will be paid and held then.',
-  transaction: 'A line of a bank statement.',
+  transaction: 'One amount on a bank statement, in or out, as the bank wrote it.',
   'unmet costs':
     'Costs that nothing is left to pay, added up from the month in which money runs out. They are told apart from savings, which cannot fall below what there is.',
 } as const

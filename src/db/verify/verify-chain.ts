@@ -132,7 +132,7 @@ const rowNames: Record<ProvedTable, string> = {
   statement_mappings: 'reading of columns',
   statements: 'statement',
   sorting_rules: 'sorting rule',
-  statement_lines: 'statement line',
+  statement_lines: 'transaction',
   reconciliations: 'reconciliation',
   reconciliation_ticks: 'tick of posting',
   month_closings: 'closing',

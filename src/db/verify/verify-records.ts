@@ -13,7 +13,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'statement-lines-are-postings',
     counted: "SELECT count(*) FROM statement_lines WHERE state IN ('posted', 'matched')",
-    wrong: `SELECT 'statement line ' || line.id AS at, 'It does not agree with the posting it stands for' AS message
+    wrong: `SELECT 'transaction ' || line.id AS at, 'It does not agree with the posting it stands for' AS message
       FROM statement_lines AS line LEFT JOIN postings ON postings.id = line.posting_id
       WHERE (line.state IN ('posted', 'matched')) <> (line.posting_id IS NOT NULL)
         OR (line.posting_id IS NOT NULL AND (postings.account_id IS NOT line.account_id OR postings.amount_cents IS NOT line.amount_cents))`,
@@ -27,7 +27,7 @@ export const recordChecks: readonly Check[] = [
   {
     name: 'later-forms-count-once',
     counted: 'SELECT count(*) FROM statement_lines WHERE corrects_id IS NOT NULL',
-    wrong: `SELECT 'statement line ' || line.id AS at, 'It and the line whose place it took both count' AS message
+    wrong: `SELECT 'transaction ' || line.id AS at, 'It and the line whose place it took both count' AS message
       FROM statement_lines AS line JOIN statement_lines AS earlier ON earlier.id = line.corrects_id
       WHERE earlier.account_id <> line.account_id OR earlier.id = line.id
         OR (line.state NOT IN ('doubtful', 'ignored') AND earlier.state <> 'ignored')`,

@@ -1,0 +1,67 @@
+// Words that people read: what pages, help, errors and the terminal no longer say, and the one label that stands in its place.
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { expect, test } from 'vitest'
+import { writtenTexts } from './written-texts.ts'
+
+const root = new URL('..', import.meta.url).pathname
+
+const modulesUnder = (folder: string): string[] =>
+  readdirSync(join(root, folder), { withFileTypes: true }).flatMap((entry) =>
+    entry.isDirectory()
+      ? modulesUnder(join(folder, entry.name))
+      : /\.tsx?$/.test(entry.name)
+        ? [join(folder, entry.name)]
+        : [],
+  )
+
+const months = 'Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec'
+
+/** One meaning a word: what was said, and what is said now. */
+const banned: readonly { say: string; not: RegExp }[] = [
+  { say: 'bad year', not: /\bstorms?\b/i },
+  { say: 'paid by the farm', not: /\bcover ratio\b/i },
+  { say: 'house money in the farm', not: /\bleak(s|ed|ing)?\b/i },
+  {
+    say: 'simulation, run',
+    not: /\bdrawn courses?\b|\bof courses\b|\b(middle|bad) course\b|\banother draw\b/i,
+  },
+  { say: 'projection', not: /\bexpected course\b|\bthe course\b/i },
+  { say: 'transaction', not: /\bstatement lines?\b|\blines? of (a )?(bank )?statements?\b/i },
+  { say: 'skipped', not: /\b(is|are|was|were|lines?) set aside\b(?! and)/i },
+  { say: 'Nov 25, 2026', not: new RegExp(`\\b([1-9]|[12]\\d|3[01]) (${months})[a-z]*\\.?( \\d{4})?\\b`) },
+  { say: 'labor, installment, license, fall', not: /\b(labour|instalment|licence|autumn)s?\b/i },
+  { say: 'plow, program, color, neighbor', not: /\b(plough|programme|colour|neighbour|favour)\w*\b/i },
+]
+
+const faultsIn = (file: string, texts: readonly { line: number; text: string }[]): string[] =>
+  texts.flatMap(({ line, text }) =>
+    banned
+      .filter(({ not }) => not.test(text))
+      .map(({ say, not }) => `${file}:${line}: say “${say}”: ${not.exec(text)![0]}`),
+  )
+
+const linesOf = (source: string) => source.split('\n').map((text, index) => ({ line: index + 1, text }))
+
+test('texts of pages, errors and the terminal say each thing by its one word', () => {
+  const modules = [...modulesUnder('src'), ...modulesUnder('views')]
+  const texts = modules.map(
+    (file) => [file, writtenTexts(file, readFileSync(join(root, file), 'utf8'))] as const,
+  )
+  expect(texts.flatMap(([, found]) => found).length).toBeGreaterThan(3000)
+  expect(texts.flatMap(([file, found]) => faultsIn(file, found))).toEqual([])
+})
+
+test('the papers for readers say each thing by its one word', () => {
+  const papers = ['README.md', 'sample/STORY.md']
+  expect(papers.flatMap((file) => faultsIn(file, linesOf(readFileSync(join(root, file), 'utf8'))))).toEqual(
+    [],
+  )
+})
+
+test('a banned word is found in strings, templates and what JSX writes, at its line; code and comments may use it', () => {
+  const source = `// a storm\nimport x from './storms of old.ts'\nconst storm = \`The storm\nof \${x}\`\nexport const a = <p class="storm">\n  5 May 2026 had <b>Storms</b>\n</p>\n`
+  expect(
+    faultsIn('a.tsx', writtenTexts('a.tsx', source)).map((found) => found.replace(/: say.*: /, ': ')),
+  ).toEqual(['a.tsx:3: storm', 'a.tsx:5: 5 May 2026', 'a.tsx:6: Storms'])
+})
