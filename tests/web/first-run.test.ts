@@ -493,3 +493,25 @@ test('the premium of the first run ends when the younger of them has Medicare', 
   // Oda, born 9 March 1988, has Medicare from March 2053.
   expect(planNow().health.premiums).toMatchObject([{ perMonth: 310, to: '2053-02' }])
 })
+
+test('the year pack says from which day its books run, what was told of the months before, and what is open', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', who)
+  const filled = await balances({ Savings: '31,000', 'Farm checking': '4,000' })
+  await app.post('/start/accounts', { formId: formId(2), day: '2026-11-01', ...filled })
+  const year = {
+    lastTax: '',
+    lastIncome: '',
+    wages: '',
+    withheld: '',
+    farmSales: '31,000',
+    farmCosts: '39,000',
+  }
+  expect((await app.post('/start/year', { formId: formId(3), ...year })).status).toBe(303)
+  const { gaps } = (await (await app.get('/year-pack.json?year=2026')).json()) as { gaps: { says: string }[] }
+  const said = gaps.map(({ says }) => says)
+  expect(said[0]).toBe(
+    'The books begin on Nov 1, 2026: statements and forms here hold 2026 from that day on. Farm sales of $31,000 and costs of $39,000 before that, as told in the first steps, are in the tax worksheet only.',
+  )
+  expect(said).toContain('Household: November 2026 is not closed, so what is printed can still change.')
+})

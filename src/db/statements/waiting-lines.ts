@@ -1,5 +1,6 @@
 // How many transactions wait to be sorted, and how much money that is: what Now and the books say of the desk.
 import { and, asc, eq, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statementLines } from '#db/schema-statements.ts'
@@ -21,6 +22,15 @@ export const countWaiting = (books: Books, accountId?: number): { waiting: numbe
   const of = (state: string) => rows.find((row) => row.state === state)?.count ?? 0
   return { waiting: of('unsorted') + of('doubtful'), doubtful: of('doubtful') }
 }
+
+/** How many lines of these days wait. */
+export const waitingBetween = (books: Books, first: Day, last: Day): number =>
+  books.sqlite
+    .prepare(
+      `SELECT count(*) FROM statement_lines WHERE state IN ('unsorted', 'doubtful') AND day BETWEEN @first AND @last`,
+    )
+    .pluck()
+    .get({ first, last }) as number
 
 /** What waits by account, as the bank shows it: the books are short of the bank by so much. */
 export const waitingSums = (

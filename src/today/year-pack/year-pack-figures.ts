@@ -21,6 +21,7 @@ import { currentPlan } from '#today/current-plan.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
+import { booksGaps } from './books-gaps.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
 import { packGaps } from './year-pack-gaps.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
@@ -53,8 +54,17 @@ export const yearPackFigures = (
       const end = chainEnd(books.sqlite)
       return end && endInWords(end)
     },
-    gaps: () =>
-      packGaps(ground.sides, ground.said, farm?.inventory ?? null, farm?.form ?? null, year, loanBook(books)),
+    gaps: () => [
+      ...booksGaps(books, year, currentPlan(books)),
+      ...packGaps(
+        ground.sides,
+        ground.said,
+        farm?.inventory ?? null,
+        farm?.form ?? null,
+        year,
+        loanBook(books),
+      ),
+    ],
   })
 }
 

@@ -1,0 +1,63 @@
+// What keeps the books of a year from being whole: a first day within it, lines that wait, months that are open.
+import { dayName, firstDayOf, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
+import { month, monthName } from '#calendar/month.ts'
+import { listSides } from '#db/ledger/account-store.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
+import type { Books } from '#db/open.ts'
+import { openMonths } from '#db/reconcile/closing-store.ts'
+import { waitingBetween } from '#db/statements/waiting-lines.ts'
+import { formatDollars } from '#money/format.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
+import type { YearPackFigures } from './figures.ts'
+
+type Gap = YearPackFigures['gaps'][number]
+
+export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap[] => [
+  ...beginsLate(books, year, current),
+  ...waiting(books, year),
+  ...open(books, year),
+]
+
+/** What was told of the months before stands in the tax worksheet and in no statement. */
+const beginsLate = (books: Books, year: number, current: CurrentPlan): Gap[] => {
+  const first = openingDay(books)
+  if (first === null || first <= firstDayOf(month(year, 1)) || first > lastDayOfYear(year)) return []
+  const { farmGross, farmProfit } =
+    current.status === 'read' ? current.plan.tax.soFar : { farmGross: 0, farmProfit: 0 }
+  const told =
+    farmGross === 0 && farmProfit === 0
+      ? 'Nothing was told of the farm before that.'
+      : `Farm sales of ${formatDollars(farmGross)} and costs of ${formatDollars(farmGross - farmProfit)} before that, as told in the first steps, are in the tax worksheet only.`
+  return [
+    {
+      says: `The books begin on ${dayName(first)}: statements and forms here hold ${year} from that day on. ${told}`,
+      href: '/start/year',
+    },
+  ]
+}
+
+const waiting = (books: Books, year: number): Gap[] => {
+  const count = waitingBetween(books, firstDayOfYear(year), lastDayOfYear(year))
+  return count === 0
+    ? []
+    : [
+        {
+          says: `${count} ${count === 1 ? 'transaction waits' : 'transactions wait'} to be sorted and ${count === 1 ? 'is' : 'are'} in none of these figures.`,
+          href: '/books/sorting',
+        },
+      ]
+}
+
+const open = (books: Books, year: number): Gap[] =>
+  listSides(books).flatMap(({ id, name }) => {
+    const months = openMonths(books, id, month(year, 12)).filter((one) => one >= month(year, 1))
+    const [first, last] = [months[0], months.at(-1)]
+    return first === undefined || last === undefined
+      ? []
+      : [
+          {
+            says: `${name}: ${first === last ? `${monthName(first)} is` : `${monthName(first)} to ${monthName(last)} are`} not closed, so what is printed can still change.`,
+            href: '/books/close',
+          },
+        ]
+  })
