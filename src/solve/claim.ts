@@ -40,12 +40,11 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   const compiled = asking.compile(plan)
   const people = compiled.people.map(({ id, name }) => ({ id, name }))
   const about = { question: 'claim', confidence, paths, seed, people } as const
-  const open = compiled.people.map((person) =>
-    ages.filter((age) => monthAt(person, age) > compiled.firstMonth),
-  )
+  const open = compiled.people.map((person) => openAges(person, compiled.firstMonth))
   if (open.every((each) => each.length === 0)) {
-    const because =
-      'This cannot be reached, because nobody in the plan has a claim age still to choose: add the people with their dates of birth.'
+    const why =
+      people.length === 0 ? 'add the people with their dates of birth.' : 'the benefits of all have begun.'
+    const because = `This cannot be reached, because nobody in the plan has a claim age still to choose: ${why}`
     return { ...about, answer: { kind: 'cannot be reached', because }, tried: [], sentence: because }
   }
   const model = chanceModel(plan, compiled.shape)
@@ -54,11 +53,11 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
     const run: CourseRun = { plan: variant, model, seed, paths, from: 'chance', keepsMonths: false }
     return asking.courses.figures(run, roundOf(asking, round, combinations.length + 1))
   }
-  const planned = compiled.people.map((person) => Math.floor((person.claimMonth - person.bornMonth) / 12))
+  const planned = compiled.people.map(plannedAge)
   const results: { tried: ClaimTried; heldBy: Float64Array }[] = []
   const own = await ask(compiled, 0)
   for (const [place, chosen] of combinations.entries()) {
-    const figures = await ask(withClaims(compiled, chosen), place + 1)
+    const figures = await ask(withClaims(compiled, open, chosen), place + 1)
     results.push({ tried: triedOf(asking, chosen, figures), heldBy: figureOf(figures, 'held') })
   }
   const answer = strongestOf(results, { tried: triedOf(asking, planned, own), heldBy: figureOf(own, 'held') })
@@ -68,21 +67,33 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
 type Person = CompiledPlan['people'][number]
 const monthAt = (person: Person, age: number): number => person.bornMonth + age * 12
 
+const plannedAge = (person: Person): number => Math.floor((person.claimMonth - person.bornMonth) / 12)
+
+/** Whole ages ahead; none for whom benefits have begun. */
+const openAges = (person: Person, firstMonth: number): number[] =>
+  person.claimMonth <= firstMonth ? [] : ages.filter((age) => monthAt(person, age) > firstMonth)
+
 /** Every combination of open ages; a person with no open age keeps the planned one. */
 function combine(plan: CompiledPlan, open: number[][]): number[][] {
   return plan.people.reduce<number[][]>(
     (combinations, person, place) => {
-      const choices =
-        open[place]!.length > 0 ? open[place]! : [Math.floor((person.claimMonth - person.bornMonth) / 12)]
+      const choices = open[place]!.length > 0 ? open[place]! : [plannedAge(person)]
       return combinations.flatMap((chosen) => choices.map((age) => [...chosen, age]))
     },
     [[]],
   )
 }
 
-const withClaims = (plan: CompiledPlan, chosen: readonly number[]): CompiledPlan => ({
+/** Who has no open age keeps the very month of the plan. */
+const withClaims = (
+  plan: CompiledPlan,
+  open: readonly number[][],
+  chosen: readonly number[],
+): CompiledPlan => ({
   ...plan,
-  people: plan.people.map((person, place) => ({ ...person, claimMonth: monthAt(person, chosen[place]!) })),
+  people: plan.people.map((person, place) =>
+    open[place]!.length > 0 ? { ...person, claimMonth: monthAt(person, chosen[place]!) } : person,
+  ),
 })
 
 function triedOf(asking: Asking, chosen: number[], figures: Float64Array): ClaimTried {

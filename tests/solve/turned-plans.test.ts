@@ -94,6 +94,24 @@ describe('the claim ages tried are the plan’s own with those ages in it', () =
   })
 })
 
+test('whose benefit has begun has no age to choose and keeps the month of the claim', async () => {
+  const begun = couple(['1960-05-09', '1968-08-21'], [65, 67])
+  begun.household.people[0]!.claimAge.months = 7
+  const { tried } = await solveClaim(asking(begun, paths))
+  expect(tried.map(({ ages }) => ages)).toEqual(
+    [62, 63, 64, 65, 66, 67, 68, 69, 70].map((each) => [65, each]),
+  )
+  const own = await figuresOf(begun, paths)
+  const [p10, median] = percentiles(figureOf(own, 'atEnd'), [0.1, 0.5])
+  expect(tried[5]).toMatchObject({ p10AtEnd: p10, medianAtEnd: median })
+  begun.household.people[1]!.claimAge.years = 62
+  begun.household.people[1]!.born = '1960-08-21'
+  const { sentence } = await solveClaim(asking(begun, paths))
+  expect(sentence).toBe(
+    'This cannot be reached, because nobody in the plan has a claim age still to choose: the benefits of all have begun.',
+  )
+})
+
 describe('a dial turned is the plan with its setting in it', () => {
   /** Every figure of every course, the dial turned to another value first. */
   const turned = (plan: Plan, what: Dial, value: number) => {
