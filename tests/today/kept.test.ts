@@ -157,6 +157,13 @@ test.each<[string, () => unknown]>([
   expect(saidBy(books)).toEqual(saidAnew())
 })
 
+test('opening balances, which say when the books begin, renew the months before them', () => {
+  post(lines[1]!, '2025-05-01', 50)
+  expect(bookFacts(books, month(2026, 6))!.farmCash).toBe(-50)
+  post(lines[6]!, '2027-01-05', -800)
+  expect(bookFacts(books, month(2026, 6))).toBeNull()
+})
+
 test('whatever is done, what was kept says what is read anew', () => {
   const line = fc.constantFrom(...lines)
   const dated = fc
