@@ -1,5 +1,6 @@
 // Bars by name: side by side or stacked, up and down from the zero line.
 import { scaleBand, scaleLinear } from 'd3-scale'
+import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
 import {
   type Axis,
@@ -30,6 +31,8 @@ export interface BarChartProps {
   y?: Axis
   /** A level line with a few words. */
   mark?: { atY: number; says: string }
+  /** Told in these dollars, whichever the page shows. */
+  dollars?: ToldDollars | undefined
 }
 
 export const BarChart = (props: BarChartProps) => (
@@ -42,6 +45,7 @@ export const BarChart = (props: BarChartProps) => (
     footBelow={(size) => footBelow(namesOf(props.categories, size))}
     table={<BarTable {...props} />}
     isMoney={isMoneyAxis(props.y)}
+    dollars={props.dollars}
   />
 )
 

@@ -1,8 +1,7 @@
 // What every chart shares: one drawing for wide and one for narrow screens, a text summary, a legend and the table behind.
 import type { Child } from 'hono/jsx'
 import { formatDollars } from '#money/format.ts'
-import type { Dollars } from '#runway/dollars/dollars.ts'
-import { DollarsSaid } from '../parts/dollars.tsx'
+import { DollarsSaid, type ToldDollars } from '../parts/dollars.tsx'
 
 export type Tone = 1 | 2 | 3 | 4
 
@@ -38,7 +37,7 @@ interface FrameProps {
   table: Child
   /** Its amounts are dollars; of which kind, where that is not the one shown on the page. */
   isMoney: boolean
-  dollars?: Dollars | undefined
+  dollars?: ToldDollars | undefined
 }
 
 export const ChartFrame = ({

@@ -3,7 +3,7 @@ import { extent } from 'd3-array'
 import { scaleLinear } from 'd3-scale'
 import { area, curveLinear, curveStepAfter, line } from 'd3-shape'
 import { type Month, monthNameShort, monthOfYear, yearOf } from '#calendar/month.ts'
-import type { Dollars } from '#runway/dollars/dollars.ts'
+import type { ToldDollars } from '../parts/dollars.tsx'
 import { DataTable } from '../parts/table.tsx'
 import {
   type Axis,
@@ -46,7 +46,7 @@ export interface LineChartProps {
   /** Upright or level lines with a few words: today, the floor. */
   marks?: readonly ({ atX: number; says: string } | { atY: number; says: string })[]
   /** Told in these dollars, whichever the page shows. */
-  dollars?: Dollars | undefined
+  dollars?: ToldDollars | undefined
   /** Every so many points stand in the table; the default keeps it under 40 rows. */
   tableEvery?: number
 }

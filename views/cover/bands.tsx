@@ -10,6 +10,7 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
     <DataTable
       caption={`Who is covered by what in ${sight.year}, by household income`}
       stack
+      dollars={{ of: 'one year', year: sight.year }}
       csv={`/cover.csv?table=bands&${sight.query}`}
       rows={sight.bands}
       columns={[
@@ -17,7 +18,7 @@ export const CoverageByIncome = ({ sight }: { sight: YearInSight }) => (
           title: 'Household income',
           isHeader: true,
           cell: (band) =>
-            `${incomeWords(band, sight)}${sight.bands[sight.standsOn] === band ? ', as it stands' : ''}`,
+            `${incomeWords(band, sight)}${sight.bands[sight.standsOn] === band ? (sight.isTried ? ', the income tried' : ', as it stands') : ''}`,
         },
         { title: 'Covered by', cell: peopleWords },
         {

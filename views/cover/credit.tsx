@@ -3,14 +3,21 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { DollarsSaid } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { inPart } from '../parts/year-part.ts'
 
 /** Round thousands short, as on an axis; other incomes in full, as in the table. */
 const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
 
 export const Standing = ({ sight }: { sight: YearInSight }) => (
   <section aria-labelledby="standing-title">
-    <h2 id="standing-title">{sight.year} as it stands</h2>
+    <h2 id="standing-title">
+      {sight.isTried
+        ? `${sight.year} with an income of ${formatDollars(sight.lookedAtIncome)} tried`
+        : `${sight.year} as it stands`}
+    </h2>
+    <DollarsSaid of={{ of: 'one year', year: sight.year }} />
     <Figures>
       <IncomeFigure sight={sight} />
       <CreditFigure sight={sight} />
@@ -46,9 +53,11 @@ const CreditFigure = ({ sight }: { sight: YearInSight }) => {
   const { now } = sight.room
   return (
     <Figure
-      label="Premium tax credit of the year"
+      label={sight.part === null ? 'Premium tax credit of the year' : 'Premium tax credit'}
       value={formatDollars(now.credit)}
-      note={now.onMedicaid ? 'At this income programs of the state cover everyone: no credit' : undefined}
+      note={
+        now.onMedicaid ? 'At this income programs of the state cover everyone: no credit' : sight.part?.says
+      }
       madeOf={{
         says: `The lesser of the premium and what the benchmark plan costs above your own share. Deduction and credit together: ${sight.method}.`,
         rows: [
@@ -74,8 +83,8 @@ const PaysFigure = ({ sight }: { sight: YearInSight }) => {
       madeOf={{
         says: 'The premium less the credit, whether the credit is taken in advance or comes with the return.',
         rows: [
-          { label: 'Premiums of the year', value: formatDollars(now.premium) },
-          { label: 'Credit', value: formatDollars(-now.credit) },
+          { label: inPart('Premiums', sight.part, ' of the year'), value: formatDollars(now.premium) },
+          { label: inPart('Credit', sight.part), value: formatDollars(-now.credit) },
           { label: 'Left to pay', value: formatDollars(now.netPremium), isTotal: true },
         ],
       }}
@@ -108,9 +117,9 @@ export const CreditChart = ({ sight }: { sight: YearInSight }) => {
   return (
     <LineChart
       id="credit-by-income"
-      dollars={{ of: 'year' }}
-      title={`Premium credit by household income, ${sight.year}`}
-      summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${formatDollars(sight.room.now.credit)}.`}
+      dollars={{ of: 'one year', year: sight.year }}
+      title={inPart(`Premium credit by household income, ${sight.year}`, sight.part)}
+      summary={`The credit is at most ${formatDollars(best)} and ends at ${last ? formatDollars(last.householdIncome) : 'no income'}. At ${formatDollars(atIncome)} it is ${inPart(formatDollars(sight.room.now.credit), sight.part)}.`}
       series={[
         { name: 'Credit', tone: 1, points: sight.credit.map((p) => ({ x: p.householdIncome, y: p.credit })) },
         {
@@ -147,8 +156,8 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
     )}
     <LineChart
       id="kept-of-income"
-      dollars={{ of: 'year' }}
-      title={`What stays in hand of more ${sight.extraIs}, ${sight.year}`}
+      dollars={{ of: 'one year', year: sight.year }}
+      title={inPart(`What stays in hand of more ${sight.extraIs}, ${sight.year}`, sight.part)}
       summary={`Of the next $100 of ${sight.extraIs}, ${formatDollars(sight.room.keptOfNextHundred)} stay after tax and premiums.`}
       series={[
         {
@@ -159,7 +168,7 @@ export const KeptChart = ({ sight }: { sight: YearInSight }) => (
       ]}
       x={{ title: `More ${sight.extraIs}`, format: dollarsShort }}
       y={{ format: formatDollars, formatShort: dollarsShort }}
-      marks={[{ atX: 0, says: 'as it stands' }]}
+      marks={[{ atX: 0, says: sight.isTried ? 'the income tried' : 'as it stands' }]}
       tableEvery={20}
     />
     <p class="no-print">

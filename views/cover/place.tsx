@@ -64,6 +64,7 @@ const History = ({ place }: { place: PlaceFigures }) => {
     <>
       <LineChart
         id="county-premiums"
+        dollars={{ of: 'published' }}
         title={`Benchmark plan of the rating area at age ${place.age}, a month`}
         summary={`From ${formatDollars(first.monthly)} in ${first.year} to ${formatDollars(last.monthly)} in ${last.year}: ${grew}.`}
         series={[

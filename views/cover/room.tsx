@@ -4,6 +4,7 @@ import type { Room } from '#rules/marketplace/income-room.ts'
 import type { YearInSight } from '#today/cover/figures.ts'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { inPart } from '../parts/year-part.ts'
 import { coverageWords } from './years.tsx'
 
 export const RoomTable = ({ sight }: { sight: YearInSight }) => (
@@ -19,6 +20,7 @@ export const RoomTable = ({ sight }: { sight: YearInSight }) => (
       <DataTable
         caption={`Lines above ${formatDollars(sight.lookedAtIncome)}, nearest first`}
         stack
+        dollars={{ of: 'one year', year: sight.year }}
         csv={`/cover.csv?table=room&${sight.query}`}
         rows={sight.room.rooms}
         columns={[
@@ -78,9 +80,9 @@ const programWords = ({ moves, line }: Room): string =>
 const crossingWords = (room: Room, sight: YearInSight): string => {
   const money =
     room.costOfCrossing >= 1
-      ? `costs ${formatDollars(room.costOfCrossing)} a year`
+      ? inPart(`costs ${formatDollars(room.costOfCrossing)}`, sight.part, ' a year')
       : room.costOfCrossing <= -1
-        ? `brings ${formatDollars(-room.costOfCrossing)} a year`
+        ? inPart(`brings ${formatDollars(-room.costOfCrossing)}`, sight.part, ' a year')
         : ''
   const care = room.line === 'cost sharing' ? careWords(room, sight) : ''
   return [money, care].filter(Boolean).join('; ') || 'next to nothing'

@@ -6,7 +6,10 @@ import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CoverYearRow, MedicareStart } from '#today/cover/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
+import { dollarsInWords } from '../parts/dollars.tsx'
+import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { inPart } from '../parts/year-part.ts'
 import { ageRatingNote } from './age-rating.ts'
 
 /** How a kind of coverage is called. */
@@ -23,6 +26,7 @@ export const coverageWords: Record<CoverageKind, string> = {
 
 export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) => {
   const rows = untilSettled(all)
+  const later = rows.slice(nearYears)
   const names = [...new Set(rows.flatMap((row) => row.people.map((person) => person.name)))]
   return (
     <section aria-labelledby="who-title">
@@ -45,30 +49,18 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
           ]}
         />
       ) : null}
-      <DataTable
+      <YearRows
         caption="By year: each person’s age on January 1 and cover"
-        stack
-        ofPlan
-        csv="/cover.csv?table=years"
-        rows={rows}
-        columns={[
-          {
-            title: 'Year',
-            isHeader: true,
-            cell: (row) =>
-              `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}`,
-          },
-          ...names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
-          { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
-          { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
-          { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
-          {
-            title: 'Premiums you pay a month',
-            isNumber: true,
-            cell: (row) => formatDollars(row.paidMonthly),
-          },
-        ]}
+        rows={rows.slice(0, nearYears)}
+        names={names}
       />
+      <LaterYears years={later.map((row) => row.year)}>
+        <YearRows
+          caption="Later years: each person’s age on January 1 and cover"
+          rows={later}
+          names={names}
+        />
+      </LaterYears>
       <p class="figure-note">
         * The law of this year is carried forward from the last published one with the plan’s growth of prices
         and premiums. Coverage is found each January from what the year is expected to bring, withdrawals from
@@ -78,6 +70,36 @@ export const WhoIsCovered = ({ rows: all }: { rows: readonly CoverYearRow[] }) =
     </section>
   )
 }
+
+/** Years that stand open; a long life’s others are a step away. */
+const nearYears = 10
+
+const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names: readonly string[] }) => (
+  <DataTable
+    caption={props.caption}
+    stack
+    ofPlan
+    csv="/cover.csv?table=years"
+    rows={props.rows}
+    columns={[
+      {
+        title: 'Year',
+        isHeader: true,
+        cell: (row) =>
+          `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}`,
+      },
+      ...props.names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
+      { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
+      { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
+      { title: 'Credit', isNumber: true, cell: (row) => inPart(formatDollars(row.credit), row.part) },
+      {
+        title: 'Premiums you pay a month',
+        isNumber: true,
+        cell: (row) => formatDollars(row.paidMonthly),
+      },
+    ]}
+  />
+)
 
 const statusWords: Record<FilingStatus, string> = {
   single: 'single',
@@ -118,7 +140,7 @@ const summaryOf = (rows: readonly CoverYearRow[]): string => {
   const last = [...rows].reverse().find((row) => row.marketplaceMonths > 0)
   const first = rows[0]
   if (!first || !last) return 'Nobody is on the marketplace in this plan.'
-  return `From ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}, the last year on the marketplace. In ${first.year} the credit pays ${formatDollars(first.credit)}.`
+  return `From ${formatDollars(first.premiumMonthly)} a month in ${first.year} to ${formatDollars(last.premiumMonthly)} in ${last.year}, the last year on the marketplace. In ${first.year} the credit pays ${inPart(formatDollars(first.credit), first.part)}.`
 }
 
 export const PremiumByAge = (props: {
@@ -177,7 +199,8 @@ export const MedicareMove = ({ starts }: { starts: readonly MedicareStart[] }) =
           {
             title: 'Part B then, a month',
             isNumber: true,
-            cell: (start) => formatDollars(start.partBMonthly),
+            cell: (start) =>
+              `${formatDollars(start.partBMonthly)} in ${dollarsInWords({ of: 'one year', year: start.year })}`,
           },
         ]}
       />

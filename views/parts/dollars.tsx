@@ -8,11 +8,24 @@ import { Hidden } from './field.tsx'
 /** Set by the answer of every page that shows amounts of the plan; elsewhere nothing is said. */
 export const ShownDollars = createContext<{ dollars: Dollars; back: string } | null>(null)
 
-const dollarsInWords = (dollars: Dollars): string =>
-  dollars.of === 'year' ? 'dollars of each year' : `today’s dollars, of ${nameOfMonth(dollars.month)}`
+/** Besides the kinds that the switch offers: those of one year, and amounts that were published in their own year. */
+export type ToldDollars = Dollars | { of: 'one year'; year: number } | { of: 'published' }
+
+export const dollarsInWords = (dollars: ToldDollars): string => {
+  switch (dollars.of) {
+    case 'year':
+      return 'dollars of each year'
+    case 'one year':
+      return `dollars of ${dollars.year}`
+    case 'published':
+      return 'dollars of each year, as published'
+    case 'today':
+      return `today’s dollars, of ${nameOfMonth(dollars.month)}`
+  }
+}
 
 /** A line under a chart or a table of plan amounts; `of` where these are told in one kind whichever is shown. */
-export const DollarsSaid = ({ of }: { of?: Dollars | undefined }) => {
+export const DollarsSaid = ({ of }: { of?: ToldDollars | undefined }) => {
   const shown = useContext(ShownDollars)
   return shown === null ? null : <p class="dollars-said">In {dollarsInWords(of ?? shown.dollars)}.</p>
 }

@@ -1,6 +1,6 @@
 // A table: caption, headers with scope, numbers to the right, the same rows as CSV, pages when there are many.
 import type { Child } from 'hono/jsx'
-import { DollarsSaid } from './dollars.tsx'
+import { DollarsSaid, type ToldDollars } from './dollars.tsx'
 
 export interface Column<Row> {
   title: Child
@@ -28,6 +28,8 @@ interface TableProps<Row> {
   pager?: PagerProps
   /** Amounts of the plan: the table says in which dollars. */
   ofPlan?: boolean
+  /** Amounts told in these dollars, whichever the page shows. */
+  dollars?: ToldDollars
 }
 
 export function DataTable<Row>(props: TableProps<Row>) {
@@ -54,7 +56,7 @@ export function DataTable<Row>(props: TableProps<Row>) {
           {props.foot ? <TableFoot cells={props.foot} columns={props.columns} /> : null}
         </table>
       </div>
-      {props.ofPlan ? <DollarsSaid /> : null}
+      {props.ofPlan || props.dollars ? <DollarsSaid of={props.dollars} /> : null}
       {props.csv || props.pager ? (
         <div class="table-foot no-print">
           {props.pager ? <Pager {...props.pager} /> : <span />}

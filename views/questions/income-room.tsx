@@ -6,6 +6,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { inPart } from '../parts/year-part.ts'
 
 interface IncomeRoomProps {
   found: IncomeRooms
@@ -45,6 +46,7 @@ const RoomChart = ({ years }: { years: readonly RoomYear[] }) => {
   return (
     <BarChart
       id="income-room-years"
+      dollars={{ of: 'year' }}
       title="Room in farm profit before a costly line"
       summary={`Least in ${least.year}: ${formatDollars(least.cliff!.extraLeft)}. A line is costly when crossing it costs more than $100.`}
       categories={shown.map((year) => String(year.year))}
@@ -78,7 +80,7 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
       {
         title: 'Crossing costs',
         isNumber: true,
-        cell: (year) => (year.cliff ? formatDollars(year.cliff.costOfCrossing) : '–'),
+        cell: (year) => (year.cliff ? inPart(formatDollars(year.cliff.costOfCrossing), year.part) : '–'),
       },
       {
         title: 'Kept of the next $100',

@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearLine } from '#today/runway/figures.ts'
+import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 /** Years drawn in the charts stand open; those after them are a step away, so that storms are not a long walk below. */
@@ -15,12 +16,9 @@ export const YearTable = (props: { years: readonly YearLine[]; nearYears: number
         years={years.slice(0, nearYears)}
         query={query}
       />
-      {later.length === 0 ? null : (
-        <details>
-          <summary>{`The years after: ${later[0]!.year} to ${later.at(-1)!.year}`}</summary>
-          <YearRows caption="Later years" years={later} query={query} />
-        </details>
-      )}
+      <LaterYears years={later.map(({ year }) => year)}>
+        <YearRows caption="Later years" years={later} query={query} />
+      </LaterYears>
       <p class="hint">
         Household costs are living, loan payments, premiums, care and taxes paid in the year; tax is what the
         year brings and is in part paid in the next. Spendable savings, less the tax owed so far, and

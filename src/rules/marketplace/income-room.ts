@@ -85,6 +85,8 @@ export const incomeRoom = (
   const rooms = linesAbove(asked, now)
     .map((line) => roomTo(asked, now, line))
     .filter((room) => room !== null)
+    // Under a program of the state nothing is shared on either side of the line.
+    .filter((room) => room.line !== 'cost sharing' || room.silverAfter !== room.silverBefore)
   const gone = creditGone(asked, now)
   if (gone && !rooms.some((room) => room.line === 'credit line' && room.extraLeft <= gone.extraLeft))
     rooms.push(gone)

@@ -92,6 +92,7 @@ const rowOf = (plan: Plan, law: LawYear, cover: CoverYear): CoverYearRow => {
   const year = cover.isWhole ? { householdIncome, povertyPercent, credit: premiumTaxCredit } : standing
   return {
     year: cover.year,
+    part: cover.part,
     isProjectedLaw: law.basis === 'projected',
     people: cover.people.map((person) => ({
       name: person.name,
@@ -145,12 +146,14 @@ const sightOf = (plan: Plan, rules: RunwayRules, cover: CoverYear, typed: number
   return {
     query: `year=${cover.year}${typed === null ? '' : `&income=${typed.toFixed(2)}`}`,
     year: cover.year,
+    part: cover.part,
     isProjectedLaw: law.basis === 'projected',
     projectedRules: law.projected.length,
     householdSize: householdSize(household),
     povertyLine: povertyLineCents(law, household.region, householdSize(household)) / 100,
     plannedIncome,
     lookedAtIncome: room.now.householdIncome,
+    isTried: typed !== null,
     months: step.coverMonths,
     premiumMonthly: step.premiumMonthly,
     benchmarkMonthly: step.benchmarkMonthly,

@@ -1,6 +1,6 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
-import { type Month, month, parseMonth, yearOf } from '#calendar/month.ts'
+import { type Month, month, monthName, parseMonth, yearOf } from '#calendar/month.ts'
 import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
@@ -27,6 +27,12 @@ export interface CoveredPerson {
   premiumMonthly: number
 }
 
+/** The months of a year that a plan covers, and how figures of that year are marked that are no whole year's. */
+export interface YearPart {
+  months: number
+  says: string
+}
+
 export interface CoverYear {
   year: number
   people: CoveredPerson[]
@@ -42,6 +48,8 @@ export interface CoverYear {
   monthsRun: number
   /** False where months of the year came before the projection: the return it works out knows nothing of their cover. */
   isWhole: boolean
+  /** The months that the plan knows, where these are not the whole year. */
+  part: YearPart | null
   premiumsPaid: number
   amongLivingCosts: number
   /** Of the projection: dollars of the year. */
@@ -63,7 +71,7 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
     const to = Math.min(january + 12, projection.months.length + lead)
     const y = projected.year - span.firstYear
     const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
-    return yearOfCover(plan, rules, { coverage, members, rows }, projected, {
+    return yearOfCover(plan, rules, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
       y,
       from,
       to,
@@ -90,6 +98,8 @@ const kindsBefore = (
   })
 
 interface Read {
+  /** The month that `coverage` begins with. */
+  firstMonth: Month
   coverage: CompiledCoverage
   /** Months from the first of `coverage` on. */
   members: readonly MemberCoverage[]
@@ -102,7 +112,7 @@ type YearMonths = Parameters<typeof coverageSteps>[1]
 const yearOfCover = (
   plan: Plan,
   rules: RunwayRules,
-  { coverage, members, rows }: Read,
+  { firstMonth, coverage, members, rows }: Read,
   projected: ProjectedYear,
   months: YearMonths,
 ): CoverYear => {
@@ -135,11 +145,20 @@ const yearOfCover = (
     steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
     monthsRun: rows.length,
     isWhole: rows.length === to - from,
+    part: partOf((firstMonth + from) as Month, to - from),
     premiumsPaid: rows.reduce((sum, row) => sum + row.premiums, 0),
     amongLivingCosts: livingPremiums(plan, rows),
     projected,
   }
 }
+
+const partOf = (first: Month, months: number): YearPart | null =>
+  months === 12
+    ? null
+    : {
+        months,
+        says: `for the ${months === 1 ? 'month' : `${months} months`} from ${monthName(first)} that the plan covers`,
+      }
 
 const programs: ReadonlySet<CoverageKind> = new Set([
   'Medicaid',

@@ -5,9 +5,12 @@ import type { WorkRequirement } from '#rules/coverage/work-requirement.ts'
 import type { FilingStatus } from '#rules/filing-status.ts'
 import type { CostlySpan, CreditPoint, KeptPoint } from '#rules/marketplace/credit-curve.ts'
 import type { IncomeRoom } from '#rules/marketplace/income-room.ts'
+import type { YearPart } from './cover-years.ts'
 
 export interface CoverYearRow {
   year: number
+  /** The months that its sums stand for, where the plan knows no whole year. */
+  part: YearPart | null
   isProjectedLaw: boolean
   people: {
     name: string
@@ -43,6 +46,7 @@ export interface YearInSight {
   /** The same year and income in an address. */
   query: string
   year: number
+  part: YearPart | null
   isProjectedLaw: boolean
   projectedRules: number
   householdSize: number
@@ -50,6 +54,8 @@ export interface YearInSight {
   /** Household income the plan expects; the page may look at another, which was typed. */
   plannedIncome: number
   lookedAtIncome: number
+  /** The income was typed to be tried. */
+  isTried: boolean
   months: number
   premiumMonthly: number
   benchmarkMonthly: number

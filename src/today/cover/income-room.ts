@@ -6,7 +6,7 @@ import { type IncomeRoom, incomeRoom, type Room, type RoomLine } from '#rules/ma
 import type { Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { householdOfYear } from '#today/cover/cover-household.ts'
-import { coverYears } from '#today/cover/cover-years.ts'
+import { coverYears, type YearPart } from '#today/cover/cover-years.ts'
 
 export interface IncomeRooms {
   question: 'income-room'
@@ -17,6 +17,8 @@ export interface IncomeRooms {
 
 export interface RoomYear extends IncomeRoom {
   year: number
+  /** The months that its sums stand for, where the plan knows no whole year. */
+  part: YearPart | null
   /** The nearest line whose crossing costs more than the hundred dollars that cross it earn; null when none does. */
   cliff: Room | null
 }
@@ -29,6 +31,7 @@ export function solveIncomeRoom(plan: Plan, rules: RunwayRules, projection: Proj
       const found = incomeRoom(law, householdOfYear(plan, law, cover), 'farmProfit', cover.steps)
       return {
         year: cover.year,
+        part: cover.part,
         ...found,
         cliff: found.rooms.find((room) => room.costOfCrossing > 100) ?? null,
       }
@@ -58,6 +61,10 @@ export const lineNames: Readonly<Record<RoomLine, string>> = {
   'credit gone': 'the income at which no credit is left',
 }
 
+/** What crossing the cliff costs, and of how many months where that is no whole year. */
+const costOfYear = ({ cliff, part }: RoomYear): string =>
+  [formatDollars(cliff!.costOfCrossing), part?.says].filter(Boolean).join(' ')
+
 function say(years: readonly RoomYear[]): string {
   const tight = years.filter((year) => year.cliff !== null)
   const first = tight[0]
@@ -65,7 +72,7 @@ function say(years: readonly RoomYear[]): string {
     return 'In none of the plan’s years does one more dollar of farm profit cost more than a hundred in premiums and tax.'
   const { cliff } = first
   const closest = tight.reduce((near, year) => (year.cliff!.extraLeft < near.cliff!.extraLeft ? year : near))
-  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; crossing it costs ${formatDollars(cliff.costOfCrossing)}.`
+  const start = `In ${first.year} there is room for ${formatDollars(cliff.extraLeft)} more of farm profit before ${lineNames[cliff.line]}; crossing it costs ${costOfYear(first)}.`
   if (closest.year === first.year) return `${start} No later year is closer to such a line.`
-  return `${start} Closest is ${closest.year}: ${formatDollars(closest.cliff!.extraLeft)} before ${lineNames[closest.cliff!.line]}, which costs ${formatDollars(closest.cliff!.costOfCrossing)}.`
+  return `${start} Closest is ${closest.year}: ${formatDollars(closest.cliff!.extraLeft)} before ${lineNames[closest.cliff!.line]}, which costs ${costOfYear(closest)}.`
 }

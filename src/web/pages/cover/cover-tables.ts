@@ -68,7 +68,8 @@ const roomTable = (figures: CoverFigures): CsvTable => {
     'percent of poverty line': (room) => money(room.percentAt),
     'household income left': (room) => money(room.incomeLeft),
     [`${sight?.extraIs ?? 'income'} that crosses`]: (room) => room.extraLeft,
-    'cost of crossing a year': (room) => money(room.costOfCrossing),
+    'cost of crossing': (room) => money(room.costOfCrossing),
+    'months the plan covers': () => sight?.part?.months ?? 12,
     'silver plan covers before': (room) => room.silverBefore,
     'silver plan covers after': (room) => room.silverAfter,
   })

@@ -139,5 +139,6 @@ const roomsCsv = ({ years }: IncomeRooms): CsvTable =>
       line: ({ room }) => lineNames[room.line],
       'room in farm profit': ({ room }) => room.extraLeft.toFixed(2),
       'cost of crossing': ({ room }) => room.costOfCrossing.toFixed(2),
+      'months the plan covers': ({ year }) => year.part?.months ?? 12,
     },
   )
