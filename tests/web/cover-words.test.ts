@@ -50,6 +50,14 @@ test('a year of which the plan knows two months says so at its credit and at wha
   const standing = section(html, 'standing-title')
   expect(standing).toContain(twoMonths)
   expect(section(html, 'kept-title')).toContain(twoMonths)
+  // Two months of pay by the plan, 13,000, are no year's income: said where nothing else is tried, and of the plan's own figure.
+  const planned = section(await page('/cover?year=2026'), 'standing-title')
+  expect(planned).toContain('>$13,000<')
+  expect(planned).toContain(
+    `Income is that ${twoMonths}, with what the plan’s taxes say came earlier in the year`,
+  )
+  expect(standing).toContain(`By the plan ${twoMonths}`)
+  expect(standing).not.toContain('Income is that')
   // The year after is whole.
   const whole = await page('/cover?year=2027&income=50000')
   expect(section(whole, 'room-title')).toMatch(/costs \$[\d,]+ a year/)
@@ -72,6 +80,9 @@ test('the question of income room says it too, in its sentence and in its table'
     /^In 2026 .*costs \$[\d,]+ for the 2 months from November 2026 that the plan covers\./,
   )
   const html = await page('/runway/questions/income-room')
+  expect(html).toContain(
+    `Income of 2026 is that ${twoMonths}, with what the plan’s taxes say came earlier in the year.`,
+  )
   expect(html.split('<table')[1] + html.split('<table').slice(2).join('')).toContain(twoMonths)
 })
 

@@ -89,7 +89,11 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
           `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}`,
       },
       ...props.names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
-      { title: 'Household income', isNumber: true, cell: (row) => formatDollars(row.householdIncome) },
+      {
+        title: 'Household income',
+        isNumber: true,
+        cell: (row) => inPart(formatDollars(row.householdIncome), row.part),
+      },
       { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
       { title: 'Credit', isNumber: true, cell: (row) => inPart(formatDollars(row.credit), row.part) },
       {

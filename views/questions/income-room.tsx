@@ -6,7 +6,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { inPart } from '../parts/year-part.ts'
+import { inPart, partIncome } from '../parts/year-part.ts'
 
 interface IncomeRoomProps {
   found: IncomeRooms
@@ -27,6 +27,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
         <RoomTable years={found.years} names={names} />
         <p class="hint">
           Farm profit beyond that of {planName}, in each year’s dollars, as planned.{' '}
+          {found.years.map(({ year, part }) => (part ? `${partIncome(`Income of ${year}`, part)}. ` : ''))}
           <a href="/runway/questions/income-room.json">As JSON</a>
         </p>
       </>
