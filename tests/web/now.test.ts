@@ -135,7 +135,10 @@ test('the headline says whose savings are counted, and from when what is booked 
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
   ])
   expect(await (await app.get('/now')).text()).toContain('moves them from July 2026 on.')
+  app.close()
+  opened('2026-06-15')
   saved(1000, '2026-05-02')
+  saved(30_000, '2026-06-09')
   expect(await reachSays()).toEqual([
     'The books reach Jun 9, 2026.',
     'Months left are counted from the first of June 2026, with this month as planned: what is booked in it moves them from July 2026 on.',
