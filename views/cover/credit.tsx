@@ -5,7 +5,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { DollarsSaid } from '../parts/dollars.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import { inPart, partIncome } from '../parts/year-part.ts'
+import { incomeInPart, inPart } from '../parts/year-part.ts'
 
 /** Round thousands short, as on an axis; other incomes in full, as in the table. */
 const whole = (x: number): string => (x % 1000 === 0 ? dollarsShort(x) : formatDollars(x))
@@ -37,11 +37,11 @@ const IncomeFigure = ({ sight }: { sight: YearInSight }) => (
   <Figure
     label="Household income"
     value={formatDollars(sight.lookedAtIncome)}
-    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) for ${sight.householdSize}${sight.part && !sight.isTried ? `. ${partIncome('Income', sight.part)}` : ''}`}
+    note={`${sight.room.now.povertyPercent}% of the federal poverty level (FPL) for ${sight.householdSize}${sight.part && !sight.isTried ? `. ${incomeInPart('Income', sight.part)}` : ''}`}
     madeOf={{
       says: 'Adjusted gross income with tax-exempt interest and the untaxed part of Social Security; the percent is cut to a whole number, as the form does.',
       rows: [
-        { label: inPart('By the plan', sight.part), value: formatDollars(sight.plannedIncome) },
+        { label: incomeInPart('By the plan', sight.part), value: formatDollars(sight.plannedIncome) },
         { label: `Poverty level, guidelines of ${sight.year - 1}`, value: formatDollars(sight.povertyLine) },
       ],
       source: { text: sight.sources.poverty },

@@ -86,16 +86,16 @@ const YearRows = (props: { caption: string; rows: readonly CoverYearRow[]; names
         title: 'Year',
         isHeader: true,
         cell: (row) =>
-          `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}`,
+          `${row.year}${row.isProjectedLaw ? '\u00a0*' : ''}${row.filing === 'married_joint' || row.filing === 'single' ? '' : `, ${statusWords[row.filing]}`}${row.part ? inPart(', credit', row.part) : ''}`,
       },
       ...props.names.map((name) => ({ title: name, cell: (row: CoverYearRow) => personWords(row, name) })),
       {
         title: 'Household income',
         isNumber: true,
-        cell: (row) => inPart(formatDollars(row.householdIncome), row.part),
+        cell: (row) => formatDollars(row.householdIncome),
       },
       { title: 'Of the poverty level', isNumber: true, cell: (row) => `${row.povertyPercent}%` },
-      { title: 'Credit', isNumber: true, cell: (row) => inPart(formatDollars(row.credit), row.part) },
+      { title: 'Credit', isNumber: true, cell: (row) => formatDollars(row.credit) },
       {
         title: 'Premiums you pay a month',
         isNumber: true,

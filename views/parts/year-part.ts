@@ -5,6 +5,6 @@ import type { YearPart } from '#today/cover/cover-years.ts'
 export const inPart = (amount: string, part: YearPart | null, whole = ''): string =>
   `${amount}${part === null ? whole : ` ${part.says}`}`
 
-/** Room counted from the income of some months is more than the year may have. */
-export const partIncome = (name: string, part: YearPart): string =>
-  `${name} is that ${part.says}, with what the plan’s taxes say came earlier in the year`
+/** Of income it says besides that earlier months count as far as they are known: room is counted from both. */
+export const incomeInPart = (name: string, part: YearPart | null): string =>
+  part === null ? name : `${inPart(name, part)}, with what the plan’s taxes say came earlier in the year`

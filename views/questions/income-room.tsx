@@ -6,7 +6,7 @@ import { dollarsShort } from '../charts/chart-frame.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Caution } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { inPart, partIncome } from '../parts/year-part.ts'
+import { incomeInPart, inPart } from '../parts/year-part.ts'
 
 interface IncomeRoomProps {
   found: IncomeRooms
@@ -27,7 +27,9 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
         <RoomTable years={found.years} names={names} />
         <p class="hint">
           Farm profit beyond that of {planName}, in each year’s dollars, as planned.{' '}
-          {found.years.map(({ year, part }) => (part ? `${partIncome(`Income of ${year}`, part)}. ` : ''))}
+          {found.years.map(({ year, part }) =>
+            part ? `${incomeInPart(`Income of ${year} is that`, part)}. ` : '',
+          )}
           <a href="/runway/questions/income-room.json">As JSON</a>
         </p>
       </>
@@ -65,7 +67,11 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
     csv="/runway/questions/income-room.csv"
     stack
     columns={[
-      { title: 'Year', isHeader: true, cell: (year) => String(year.year) },
+      {
+        title: 'Year',
+        isHeader: true,
+        cell: (year) => inPart(year.part ? `${year.year}, cost` : String(year.year), year.part),
+      },
       { title: 'Household income', isNumber: true, cell: (year) => formatDollars(year.now.householdIncome) },
       {
         title: 'Of the poverty line',
@@ -81,7 +87,7 @@ const RoomTable = ({ years, names }: { years: readonly RoomYear[]; names: Income
       {
         title: 'Crossing costs',
         isNumber: true,
-        cell: (year) => (year.cliff ? inPart(formatDollars(year.cliff.costOfCrossing), year.part) : '–'),
+        cell: (year) => (year.cliff ? formatDollars(year.cliff.costOfCrossing) : '–'),
       },
       {
         title: 'Kept of the next $100',
