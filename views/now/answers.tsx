@@ -11,10 +11,17 @@ type Read = Extract<NowFigures['plan'], { status: 'read' }>
 export interface AnswersProps {
   plan: Read
   chance: ChanceNow
+  /** The bad years are run for the picture below, after the page. */
+  stormsWait: boolean
 }
 
-export const Answers = ({ plan, chance }: AnswersProps) => (
-  <section id="answers" class="answers-block" aria-label="Months left" {...watched(chance)}>
+export const Answers = ({ plan, chance, stormsWait }: AnswersProps) => (
+  <section
+    id="answers"
+    class="answers-block"
+    aria-label="Months left"
+    {...watched(chance.isRunning || stormsWait)}
+  >
     <p class="answer">{sentenceOf(plan, chance)}</p>
     <ol class="answers">
       <Answer label="As planned" value={leftWords(plan.monthsLeft)}>
@@ -30,9 +37,8 @@ export const Answers = ({ plan, chance }: AnswersProps) => (
   </section>
 )
 
-/** Asks for itself again while the simulations run; without script the page is loaded again by hand. */
-const watched = (chance: ChanceNow) =>
-  chance.isRunning ? refreshes('answers', { get: '/now' }, 'every 2s') : {}
+/** Asks for itself again while simulations or bad years run; without script the page is loaded again by hand. */
+const watched = (isWaiting: boolean) => (isWaiting ? refreshes('answers', { get: '/now' }, 'every 2s') : {})
 
 const Answer = (props: { label: string; value: Child; children: Child }) => (
   <li>

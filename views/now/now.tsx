@@ -100,7 +100,7 @@ export const MonthsLeft = ({ figures, chance }: { figures: NowFigures; chance: C
       </EmptyState>
     )
   }
-  return <Answers plan={plan} chance={chance} />
+  return <Answers plan={plan} chance={chance} stormsWait={figures.stormsWait} />
 }
 
 /** What months left are counted from. */
