@@ -44,7 +44,7 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
   const choose = async (text: string, name: string) => {
     await page.goto('/books/statements')
     await page
-      .getByLabel('File from the bank')
+      .getByLabel('Files from the bank')
       .setInputFiles({ name, mimeType: 'text/csv', buffer: Buffer.from(text) })
     await page.getByRole('button', { name: 'Look at it' }).click()
   }
@@ -117,7 +117,7 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
   const { page, complaints } = await openPage(browser, house.base, { viewport: { width: 360, height: 740 } })
   await page.goto('/books/statements')
   await page
-    .getByLabel('File from the bank')
+    .getByLabel('Files from the bank')
     .setInputFiles({ name: 'n.csv', mimeType: 'text/csv', buffer: Buffer.from(november) })
   await page.getByRole('button', { name: 'Look at it' }).click()
   await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
