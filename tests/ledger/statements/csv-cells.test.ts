@@ -84,8 +84,8 @@ test.for(shapes)('a file of %s takes the time of its length', ([, make]) => {
   ]
   read(plain)
   const plainTime = Math.min(read(plain), read(plain))
-  // As many bytes of movements are a seventh as many rows as the shortest here.
-  expect(Math.min(read(odd), read(odd))).toBeLessThan(12 * plainTime)
+  // As many bytes of movements are a seventh as many rows as the shortest here; what grows with the square takes hundreds of times as long.
+  expect(Math.min(read(odd), read(odd))).toBeLessThan(60 * plainTime)
 })
 
 test('rows, columns and the length of a row are bounded, in words with the line', () => {
