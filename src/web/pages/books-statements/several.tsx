@@ -22,7 +22,7 @@ export async function showSeveral(
   errors: FormErrors = {},
 ) {
   if (!several) return notFound(c, heldNoLonger)
-  const rows = (await looksAt(c, several)).map((look) => rowOf(c, look))
+  const rows = (await looksAt(c, several)).map(({ row }) => row)
   return answer(c, {
     title: 'Look at the files',
     status: statusOf(errors),
@@ -56,7 +56,7 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
   const formId = formIdField().safeParse((await readForm(c)).value('formId'))
   if (!formId.success) return showSeveral(c, several, { '': formId.error.issues[0]!.message })
   const looks = await looksAt(c, several)
-  const clear = looks.filter((look) => rowOf(c, look).state === 'clear')
+  const clear = looks.filter(({ row }) => row.state === 'clear')
   if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
   const act = actOf(c, formId.data)
   let lines = 0
@@ -71,28 +71,30 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
   })
   if (!done.ok) return showSeveral(c, several, { '': Object.values(errorsOf(done.problems))[0]! })
   const said = `${lines} ${lines === 1 ? 'transaction was' : 'transactions were'} read in from ${clear.length} ${clear.length === 1 ? 'statement' : 'statements'}.`
-  const isOpen = looks.some((look) => rowOf(c, look).state === 'asks') || several.refused.length > 0
+  const isOpen = looks.some(({ row }) => row.state === 'asks') || several.refused.length > 0
   return moveOn(c, isOpen ? severalAddress(several.key) : '/month', said)
 }
 
 interface Looked {
-  several: string
   file: HeldFile
   look: LookedAt
+  row: SeveralRow
 }
 
 /** Each account of each file, as it would be looked at by itself. */
-async function looksAt(c: PageContext, { key: several, files }: HeldTogether): Promise<Looked[]> {
+async function looksAt(c: PageContext, { key, files }: HeldTogether): Promise<Looked[]> {
   const looks: Looked[] = []
   for (const file of files) {
     const parts = file.opened.format === 'ofx' ? file.opened.statements.length : 1
-    for (let part = 0; part < parts; part += 1)
-      looks.push({ several, file, look: await lookAt(c, file, openingForm({ part: String(part) }), false) })
+    for (let part = 0; part < parts; part += 1) {
+      const look = await lookAt(c, file, openingForm({ part: String(part) }), false)
+      looks.push({ file, look, row: rowOf(c, file, look, key) })
+    }
   }
   return looks
 }
 
-const rowOf = (c: PageContext, { file, look, several }: Looked): SeveralRow => {
+const rowOf = (c: PageContext, file: HeldFile, look: LookedAt, several: string): SeveralRow => {
   const { account, statement, part } = look
   const judged =
     account && statement
