@@ -1,7 +1,7 @@
 // How far the books of a month are: its files, transfers, statements and closing. What waits to be sorted is told beside it.
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
-import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
@@ -23,13 +23,20 @@ export function monthPath(
   { asked, waiting }: { asked: Month | null; waiting: readonly Waiting[] },
 ): MonthPath {
   const now = monthOfDay(today)
-  const month = asked !== null && asked <= now ? asked : monthToDo(books, now)
+  const sides = listSides(books)
+  const month = asked !== null && asked <= now ? asked : monthToDo(books, sides, now)
   const end = lastDayOf(month)
+  const before = sides.flatMap((side) => openMonths(books, side.id, addMonths(month, -1)))
+  const accounts = accountsOf(books, sides)
+  const used = new Set([
+    ...sides.flatMap((side) => monthSumsOfSide(books, side.id, month, month).map((sum) => sum.accountId)),
+    ...waiting.filter((line) => line.day <= end).map((line) => line.accountId),
+  ])
   return {
     month,
     isOver: end < today,
-    openBefore: [...new Set(openOnSides(books, addMonths(month, -1)))].toSorted((a, b) => a - b),
-    files: filesOf(books, month),
+    openBefore: [...new Set(before)].toSorted((a, b) => a - b),
+    files: filesOf(books, accounts, month),
     transfers: dueTransfers(books, today).map(({ transfer, month: of, day }) => ({
       id: transfer.id,
       name: transfer.name,
@@ -37,32 +44,30 @@ export function monthPath(
       month: of,
       day,
     })),
-    reconcile: accountsOf(books)
-      .filter(
-        ({ account }) =>
-          isUsed(books, account, month) ||
-          waiting.some((line) => line.accountId === account.id && line.day <= end),
-      )
+    reconcile: accounts
+      .filter(({ account }) => used.has(account.id))
       .map((one) => reconcileStep(books, one, end, waiting)),
-    close: listSides(books).flatMap((side) => closeStep(books, side, month, today)),
+    close: sides.flatMap((side) => closeStep(books, side, month, today)),
   }
 }
 
 /** The last month that is over, until every side that has entries is closed through it. */
-const monthToDo = (books: Books, now: Month): Month => {
+const monthToDo = (books: Books, sides: readonly Side[], now: Month): Month => {
   const last = addMonths(now, -1)
-  const isShut = listSides(books).every(
+  const isShut = sides.every(
     ({ id }) =>
       openMonths(books, id, last).length === 0 && (standingClosing(books, id)?.month ?? last) >= last,
   )
   return isShut ? now : last
 }
 
-const openOnSides = (books: Books, last: Month): Month[] =>
-  listSides(books).flatMap((side) => openMonths(books, side.id, last))
+interface NamedAccount {
+  account: Account
+  name: AccountName
+}
 
-const accountsOf = (books: Books): { account: Account; name: AccountName }[] => {
-  const kinds = new Map(listSides(books).map((side) => [side.id, side.kind]))
+const accountsOf = (books: Books, sides: readonly Side[]): NamedAccount[] => {
+  const kinds = new Map(sides.map((side) => [side.id, side.kind]))
   return listAccounts(books)
     .filter(isReconcilable)
     .map((account) => ({
@@ -71,20 +76,17 @@ const accountsOf = (books: Books): { account: Account; name: AccountName }[] => 
     }))
 }
 
-const filesOf = (books: Books, month: Month): FileStep[] => {
+const filesOf = (books: Books, accounts: readonly NamedAccount[], month: Month): FileStep[] => {
   const through = readThrough(books)
   const unread = unreadIn(books, month)
-  return accountsOf(books).flatMap(({ account: { id }, name }) =>
+  return accounts.flatMap(({ account: { id }, name }) =>
     through.has(id) ? [{ ...name, through: through.get(id)!, isMissing: unread.has(id) }] : [],
   )
 }
 
-const isUsed = (books: Books, { id, sideId }: Account, month: Month): boolean =>
-  monthSumsOfSide(books, sideId, month, month).some((sum) => sum.accountId === id)
-
 const reconcileStep = (
   books: Books,
-  { account, name }: { account: Account; name: AccountName },
+  { account, name }: NamedAccount,
   end: Day,
   waiting: readonly Waiting[],
 ): ReconcileStep => {
@@ -100,12 +102,7 @@ const reconcileStep = (
   return { ...step, apartCents, state: apartCents === 0 ? 'agrees' : 'apart' }
 }
 
-const closeStep = (
-  books: Books,
-  side: ReturnType<typeof listSides>[number],
-  month: Month,
-  today: Day,
-): CloseStep[] => {
+const closeStep = (books: Books, side: Side, month: Month, today: Day): CloseStep[] => {
   const named = { side: { id: side.id, kind: side.kind, name: side.name } }
   const through = standingClosing(books, side.id)?.month
   if (through !== undefined && through >= month) return [{ ...named, isClosed: true, stops: [], looks: [] }]
