@@ -1,5 +1,5 @@
 // What keeps the books of a year from being whole: a first day within it, lines that wait, months that are open.
-import { dayName, firstDayOf, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
+import { dayName, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthName } from '#calendar/month.ts'
 import { listSides } from '#db/ledger/account-store.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
@@ -21,7 +21,7 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
 /** What was told of the months before stands in the tax worksheet and in no statement. */
 const beginsLate = (books: Books, year: number, current: CurrentPlan): Gap[] => {
   const first = openingDay(books)
-  if (first === null || first <= firstDayOf(month(year, 1)) || first > lastDayOfYear(year)) return []
+  if (first === null || first <= firstDayOfYear(year) || first > lastDayOfYear(year)) return []
   const { farmGross, farmProfit } =
     current.status === 'read' ? current.plan.tax.soFar : { farmGross: 0, farmProfit: 0 }
   const told =
