@@ -1,13 +1,14 @@
 // Standing transfers: what is due now, and the list with its changes.
 import { dayName } from '#calendar/day.ts'
-import { monthName, monthText } from '#calendar/month.ts'
+import { monthName } from '#calendar/month.ts'
 import { formatCents } from '#money/format.ts'
 import type { DueRow, StandingRow } from '#today/crossings/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import { type FieldErrors, FormId, MonthField } from '../parts/field.tsx'
 import { NoticeSection } from '../parts/message.tsx'
+import { OccurrenceForm } from '../parts/occurrence-form.tsx'
 
 export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
   if (due.length === 0) return null
@@ -22,8 +23,12 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
               {row.isMissed ? ' (missed)' : ''}
             </span>
             <ButtonRow>
-              <OccurrenceForm row={row} action="post" formId={formId} />
-              <OccurrenceForm row={row} action="skip" formId={formId} />
+              <OccurrenceForm transfer={{ ...row, id: row.standingId }} formId={formId}>
+                Post it
+              </OccurrenceForm>
+              <OccurrenceForm transfer={{ ...row, id: row.standingId }} action="skip" formId={formId} quiet>
+                Skip this month
+              </OccurrenceForm>
             </ButtonRow>
           </li>
         ))}
@@ -35,20 +40,6 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
         </form>
       ) : null}
     </NoticeSection>
-  )
-}
-
-const OccurrenceForm = (props: { row: DueRow; action: 'post' | 'skip'; formId: string }) => {
-  const { row, action } = props
-  const word = action === 'post' ? 'Post it' : 'Skip this month'
-  return (
-    <form method="post" action={`/crossings/standing/${row.standingId}/${action}`}>
-      <FormId value={props.formId} />
-      <Hidden name="month" value={monthText(row.month)} />
-      <Button small quiet={action === 'skip'} label={`${word}: ${row.name}, ${monthName(row.month)}`}>
-        {word}
-      </Button>
-    </form>
   )
 }
 

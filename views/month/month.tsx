@@ -11,6 +11,7 @@ import { SinceLastMonth } from '../now/since-last-month.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
+import { OccurrenceForm } from '../parts/occurrence-form.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { CloseTogether } from './close.tsx'
 import type { MonthPageFigures, MonthPageProps } from './figures.ts'
@@ -152,14 +153,9 @@ const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
             <span>
               {name} for {monthName(month)}, {formatCents(amountCents)}
             </span>
-            <form method="post" action={`/crossings/standing/${id}/post`}>
-              <FormId value={formId} />
-              <Hidden name="month" value={monthText(month)} />
-              <Hidden name="back" value="month" />
-              <Button small quiet label={`Record it: ${name}, ${monthName(month)}`}>
-                Record it
-              </Button>
-            </form>
+            <OccurrenceForm transfer={{ id, name, month }} formId={formId} back="month" quiet>
+              Record it
+            </OccurrenceForm>
           </li>
         ))}
       </ul>

@@ -1,16 +1,15 @@
 // Now: months left in large, the carry month, what the farm pays, house money in it, what is due, and savings past and to come.
 import { dayName } from '#calendar/day.ts'
-import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
+import { monthName, monthNameShort } from '#calendar/month.ts'
 import { negateCents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatPercent } from '#money/format.ts'
 import type { CopiesFigures } from '#today/now/copies.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
-import { Button } from '../parts/button.tsx'
-import { FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
+import { OccurrenceForm } from '../parts/occurrence-form.tsx'
 import { Answers } from './answers.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
@@ -275,14 +274,9 @@ const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
           <li>
             <a href={item.href}>{item.says}</a>
             {item.standing ? (
-              <form method="post" action={`/crossings/standing/${item.standing.id}/post`}>
-                <FormId value={formId} />
-                <Hidden name="month" value={monthText(item.standing.month)} />
-                <Hidden name="back" value="now" />
-                <Button small label={`Post it: ${item.standing.name}, ${monthName(item.standing.month)}`}>
-                  Post it
-                </Button>
-              </form>
+              <OccurrenceForm transfer={item.standing} formId={formId} back="now">
+                Post it
+              </OccurrenceForm>
             ) : null}
           </li>
         ))}
