@@ -2,10 +2,8 @@
 // own invention, worked by hand; in the first two nothing grows, so that every dollar can be counted.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents, dollarsToCents } from '#money/cents.ts'
+import { dollarsToCents } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { nowCommand } from '#src/cli/now.ts'
@@ -13,31 +11,14 @@ import type { MonthReview, ReviewPartKind } from '#today/month-review/figures.ts
 import { monthReview } from '#today/month-review/month-review.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
+import { accountIn, moveIn } from './moved.ts'
 
 let app: TestApp
 afterEach(() => app.close())
 
-const accountId = (side: string, name: string): number =>
-  listAccounts(app.books).find((one) => one.sideId === side && one.name === name)!.id
-
-/** Dollars from the first account to the second, both on one side. */
-const moved = (side: 'household' | 'farm', on: string, from: string, to: string, dollars: number) => {
-  const amountCents = dollarsToCents(dollars)
-  const lines = [
-    { accountId: accountId(side, to), amountCents },
-    { accountId: accountId(side, from), amountCents: cents(-amountCents) },
-  ]
-  done(
-    postEntry(app.books, act(), {
-      sideId: side,
-      day: day(on),
-      payee: '',
-      memo: '',
-      source: 'form',
-      lines,
-    }),
-  )
-}
+const accountId = (side: string, name: string) => accountIn(app.books, side, name)
+const moved = (side: 'household' | 'farm', on: string, from: string, to: string, dollars: number) =>
+  moveIn(app.books, side, on, from, to, dollars)
 
 const drawn = (on: string, dollars: number) =>
   done(

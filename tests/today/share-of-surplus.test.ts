@@ -3,30 +3,21 @@
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { cents, dollarsToCents } from '#money/cents.ts'
+import { dollarsToCents } from '#money/cents.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
+import { accountIn, moveIn } from './moved.ts'
 
 let app: TestApp
 afterEach(() => app.close())
 
-const accountId = (side: string, name: string): number =>
-  listAccounts(app.books).find((one) => one.sideId === side && one.name === name)!.id
-const moved = (side: 'household' | 'farm', on: string, from: string, to: string, dollars: number) => {
-  const amountCents = dollarsToCents(dollars)
-  const lines = [
-    { accountId: accountId(side, to), amountCents },
-    { accountId: accountId(side, from), amountCents: cents(-amountCents) },
-  ]
-  const head = { sideId: side, payee: '', memo: '', source: 'form' } as const
-  done(postEntry(app.books, act(), { ...head, day: day(on), lines }))
-}
+const accountId = (side: string, name: string) => accountIn(app.books, side, name)
+const moved = (side: 'household' | 'farm', on: string, from: string, to: string, dollars: number) =>
+  moveIn(app.books, side, on, from, to, dollars)
 
 const grove = (startMonth: string, netBefore?: number) => {
   const read = readPlan({
