@@ -10,6 +10,7 @@ import {
   uniqueIndex,
 } from 'drizzle-orm/sqlite-core'
 import { crossingKinds } from '#ledger/crossing-kind.ts'
+import type { SplitShare } from '#ledger/statements/split-shares.ts'
 import {
   centsColumn,
   dayColumn,
@@ -146,6 +147,8 @@ export const sortingRules = sqliteTable(
     archivedAt: instantColumn('archived_at'),
     /** Counts saves by a person, so that two people do not overwrite each other. */
     revision: integer('revision').notNull().default(1),
+    /** Parts of a bill that is always split the same way, by percent or amount; the target is then the first of them. */
+    split: text('split', { mode: 'json' }).$type<SplitShare[]>(),
   },
   (rule) => [
     index('sorting_rules_match').on(rule.matchText),
@@ -157,7 +160,23 @@ export const sortingRules = sqliteTable(
       'sorting_rules_target',
       sql`${rule.targetAccountId} IS NOT NULL OR (${rule.crossingKind} IS NOT NULL AND ${rule.otherAccountId} IS NOT NULL)`,
     ),
+    check('sorting_rules_split', sql`${rule.split} IS NULL OR json_valid(${rule.split})`),
   ],
+)
+
+/** What was ticked and chosen on the desk for a waiting line and is not booked yet: gone as soon as the line is. */
+export const lineChoices = sqliteTable(
+  'line_choices',
+  {
+    lineId: integer('line_id')
+      .primaryKey()
+      .references(() => statementLines.id, { onDelete: 'restrict' }),
+    take: integer('take', { mode: 'boolean' }).notNull(),
+    /** As the list of targets has it; empty when nothing is chosen. */
+    goesTo: text('goes_to').notNull().default(''),
+    chosenAt: instantColumn('chosen_at').notNull(),
+  },
+  (choice) => [check('line_choices_take', sql`${choice.take} IN (0, 1)`)],
 )
 
 /** How the columns of an account's CSV files are read, remembered from the first time. */

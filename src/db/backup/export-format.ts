@@ -45,6 +45,7 @@ export const exportedTables: readonly ExportedTable[] = [
     about: 'Transactions of bank statements as the bank said them',
     orderedBy: 'id',
   },
+  { name: 'line_choices', about: 'What is chosen for transactions and not booked yet', orderedBy: 'line_id' },
   {
     name: 'reconciliations',
     about: 'Accounts held against a statement balance',

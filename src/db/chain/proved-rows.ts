@@ -36,6 +36,7 @@ export const provedOtherwise: Readonly<Record<string, string>> = {
   sealed_entries: 'every entry needs its seal',
   sealed_crossings: 'every crossing needs its seal',
   chain_links: 'the chain itself',
+  line_choices: 'nothing hangs on them: what is chosen and not booked yet',
 }
 
 /** A table's rows as digests. A key is the JSON list of the values of its primary key. */
