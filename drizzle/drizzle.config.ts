@@ -4,6 +4,6 @@ import { defineConfig } from 'drizzle-kit'
 
 export default defineConfig({
   dialect: 'sqlite',
-  schema: './src/db/schema*.ts',
+  schema: ['./src/db/schema*.ts', './src/db/notebook/schema*.ts'],
   out: './drizzle',
 })

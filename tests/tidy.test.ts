@@ -102,7 +102,7 @@ test('what a file exports, it or another of the house uses: a test alone is no u
       names.set(name, places.set(file, (places.get(file) ?? 0) + 1))
     }
   const unused = sources
-    .filter((file) => !/^src\/(rules\/data\/|db\/schema)/.test(file))
+    .filter((file) => !/^src\/(rules\/data\/|db\/(notebook\/)?schema)/.test(file))
     .flatMap((file) =>
       [...text.get(file)!.matchAll(/^export (?:async )?(?:const|function\*?|class) (\w+)/gm)]
         .filter(([, name]) => names.get(name!)!.size === 1 && names.get(name!)!.get(file) === 1)

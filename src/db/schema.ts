@@ -1,5 +1,5 @@
 // The books in tables: sides, accounts, entries with their postings, crossings and standing transfers.
-// Rollups: schema-rollups.ts. Statements: schema-statements.ts. The year's papers: schema-year.ts. The rest: schema-records.ts. Triggers: drizzle/0001_*.sql.
+// Rollups: schema-rollups.ts. Statements: schema-statements.ts. The year's papers: schema-year.ts. The farm’s notebook: notebook/schema-*.ts. The rest: schema-records.ts. Triggers: drizzle/0001_*.sql.
 import { sql } from 'drizzle-orm'
 import {
   check,

@@ -22,6 +22,7 @@ const released: Record<string, string> = {
   '0003_chain': 'e084e2ba7ed6e70e7e75d702e96e9c456ba23b65e2b1847a0f197f711d252942',
   '0004_line_corrections': 'b84d9e0402dc852e35b91f729c3ead48c6d03acd084725f5ed524741e898356f',
   '0005_sorting_desk': '13df26489fd37ee68598a49671b0902a418428dd96b8d58e66b3c476df9d497f',
+  '0006_notebook': 'f70bfb92f991589a64c404824386c8bbcec2ac71ce6411145c9f48f494938266',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {
