@@ -61,8 +61,8 @@ const accountSchema = z.object({
     .default('lifeExpectancy')
     .meta({
       title: 'Even payments by',
-      labels: { lifeExpectancy: 'Life expectancy', amortization: 'Amortization' },
-      description: 'Life expectancy: worked out again each January. Amortization: the same every year',
+      labels: { lifeExpectancy: 'Life expectancy', amortization: 'Amortization', annuity: 'Annuity factor' },
+      description: 'Life expectancy: worked out again each January. The other two: the same every year',
     }),
   evenPaymentsAmount: dollars().optional().meta({
     title: 'Even payments a year',
@@ -74,6 +74,16 @@ const accountSchema = z.object({
     unit: 'rate a year',
     description: 'At most 5%, or 120% of the federal mid-term rate where that is higher',
   }),
+  evenPaymentsFactor: z
+    .number({ error: 'Enter the annuity factor, like 18.16' })
+    .min(1, { error: 'Enter 1 or more' })
+    .max(100, { error: 'Enter up to 100' })
+    .optional()
+    .meta({
+      title: 'Annuity factor',
+      description:
+        'What a dollar a year for life is worth at your age, by the mortality table of Treas. Reg. 1.401(a)(9)-9(e) and a rate no higher than above. Ask who holds the account, or your preparer',
+    }),
 })
 
 const contributionSchema = z.object({

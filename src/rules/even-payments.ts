@@ -2,8 +2,9 @@
 import { evenPaymentRules, singleLifeExpectancy } from './data/retirement-accounts.ts'
 import { inForce } from './in-force.ts'
 
-/** The third method, by an annuity factor, needs a mortality table that is not held here. */
-export const evenPaymentMethods = ['lifeExpectancy', 'amortization'] as const
+/** Notice 2022-6 sec. 3.01(a) to (c); before 2023 Rev. Rul. 2002-62. */
+export const evenPaymentMethods = ['lifeExpectancy', 'amortization', 'annuity'] as const
+export type EvenPaymentMethod = (typeof evenPaymentMethods)[number]
 
 const expectancies = inForce(singleLifeExpectancy, Number.POSITIVE_INFINITY)
 const rules = inForce(evenPaymentRules, Number.POSITIVE_INFINITY)
@@ -11,11 +12,24 @@ const rules = inForce(evenPaymentRules, Number.POSITIVE_INFINITY)
 /** Whether the table has an age reached in the year. */
 export const hasLifeExpectancy = (age: number): boolean => expectancies[age] !== undefined
 
-/** A year's payment on a balance. By life expectancy it is worked out again every year, by amortization kept. */
-export const evenPayment = (byAmortization: boolean, balance: number, age: number, rate: number): number => {
+/**
+ * A year's payment on a balance. By life expectancy it is worked out again every year, by the others kept. `factor` is what a dollar a
+ * year for life is worth at the first age, by the mortality table of Treas. Reg. 1.401(a)(9)-9(e) and a rate within the limit: it is
+ * given, since no copy of that table was found that yields the Single Life Table.
+ */
+export const evenPayment = (
+  by: EvenPaymentMethod,
+  balance: number,
+  age: number,
+  rate: number,
+  factor: number,
+): number => {
+  if (by === 'annuity') return balance / factor
   const years = expectancies[age]
   if (years === undefined) throw new Error(`The Single Life Table is not held for an age of ${age}`)
-  return !byAmortization || rate === 0 ? balance / years : (balance * rate) / (1 - (1 + rate) ** -years)
+  return by === 'lifeExpectancy' || rate === 0
+    ? balance / years
+    : (balance * rate) / (1 - (1 + rate) ** -years)
 }
 
 /** The first month in which payments begun in `from` may change or end: after five years or at 59½, whichever is later. */

@@ -66,7 +66,7 @@ test('social security: what a death pays a spouse of any age and the children, a
 })
 
 // Notice 2022-6 sec. 3: 36.2 years at 50 by the Single Life Table; 400,000 ÷ 36.2, and amortized at 5 %.
-test('even payments by both methods, the rate held to the law’s', async () => {
+test('even payments by each method, the rate held to the law’s', async () => {
   const told = await run('even-payments')
   expect(told).toMatchObject({ age: 50, lifeExpectancy: 36.2, byLifeExpectancy: 11_049.72, until: '2035-08' })
   expect(told.byAmortization).toBeCloseTo(24_124.89, 2)
@@ -75,6 +75,11 @@ test('even payments by both methods, the rate held to the law’s', async () => 
   await expect(at(5.1, 4)).rejects.toThrow('ratePercent: Enter at most 5')
   expect((await at(5.4, 4.5)).byAmortization as number).toBeGreaterThan(24_125)
   await expect(run('even-payments', (input) => ({ ...input, from: '2035-08' }))).rejects.toThrow('from:')
+  // The agency's example of a factor, by the table of Rev. Rul. 2002-62 at 2.98 percent, age 50: 400,000 ÷ 21.345 = 18,740 (IRS
+  // page on substantially equal periodic payments, read as quoted).
+  expect(told.byAnnuity).toBeUndefined()
+  const given = await run('even-payments', (input) => ({ ...input, balance: 400_000, annuityFactor: 21.345 }))
+  expect(Math.round(given.byAnnuity as number)).toBe(18_740)
 })
 
 test('a year before the data is an error that names rule and year', async () => {

@@ -1440,16 +1440,18 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         continue
       }
       const { said, owner } = holding
-      const amortized = said.evenPaymentsBy === 'amortization'
+      const byLife = said.evenPaymentsBy === 'lifeExpectancy'
       const begins = m === Math.max(0, parseMonth(said.evenPaymentsFrom!)! - first)
-      if (begins || (season === 0 && !amortized)) {
+      if (begins || (season === 0 && byLife)) {
         const years = d(singleLifeExpectancy.values[2022]![year - Math.floor(birthday[owner]! / 12)]!)
         const yearly = d(said.evenPaymentsRate)
         const amortization = yearly.isZero()
           ? holding.balance.div(years)
           : holding.balance.times(yearly).div(d(1).minus(yearly.plus(1).pow(years.negated())))
+        const kept =
+          said.evenPaymentsBy === 'annuity' ? holding.balance.div(said.evenPaymentsFactor!) : amortization
         const given = said.evenPaymentsAmount ?? 0
-        const payment = !amortized ? holding.balance.div(years) : given > 0 ? d(given) : amortization
+        const payment = byLife ? holding.balance.div(years) : given > 0 ? d(given) : kept
         holding.evenMonthly = payment.div(12)
       }
       cash.balance = cash.balance.plus(withdraw(holding, holding.evenMonthly))

@@ -52,17 +52,22 @@ const mix = fc.tuple(share, share).map(([stocks, rest]) => {
   return { stocks, bonds, bills: Math.floor((1 - stocks - bonds) * 1000) / 1000 }
 })
 
-const retirement = fc.record(
-  {
-    heldAs: fc.constantFrom('ira' as const, 'workPlan' as const),
-    leftWork: monthText,
-    evenPaymentsFrom: monthText,
-    evenPaymentsBy: fc.constantFrom('lifeExpectancy' as const, 'amortization' as const),
-    evenPaymentsAmount: dollars(9000),
-    evenPaymentsRate: rate(0, 0.08),
-  },
-  { requiredKeys: [] },
-)
+const retirement = fc
+  .record(
+    {
+      heldAs: fc.constantFrom('ira' as const, 'workPlan' as const),
+      leftWork: monthText,
+      evenPaymentsFrom: monthText,
+      evenPaymentsBy: fc.constantFrom('lifeExpectancy' as const, 'amortization' as const, 'annuity' as const),
+      evenPaymentsAmount: dollars(9000),
+      evenPaymentsRate: rate(0, 0.08),
+      evenPaymentsFactor: fc.integer({ min: 10, max: 30 }),
+    },
+    { requiredKeys: [] },
+  )
+  .map((one) =>
+    one.evenPaymentsBy === 'annuity' ? { ...one, evenPaymentsFactor: one.evenPaymentsFactor ?? 18 } : one,
+  )
 
 const account = (kind: 'cash' | 'taxable' | 'traditional' | 'roth') =>
   fc

@@ -154,4 +154,11 @@ test('even payments are free of the addition, bind the account, and go on for fi
       2026,
     ),
   ).toBeCloseTo(12_000, 6)
+  // By an annuity factor the payment stays as well; a plan that does not say the factor cannot be saved.
+  const byAnnuity = costsFrom('1976-02-10', { ...even, evenPaymentsBy: 'annuity', evenPaymentsFactor: 16 })
+  expect(paidIn(byAnnuity, 2026)).toBeCloseTo(25_000, 6)
+  expect(paidIn(byAnnuity, 2034)).toBeCloseTo(25_000, 6)
+  expect(() => costsFrom('1976-02-10', { ...even, evenPaymentsBy: 'annuity' })).toThrow(
+    'Enter the annuity factor, or choose another method',
+  )
 })

@@ -3,7 +3,7 @@ import { parseMonth } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account } from '#plan/savings-plan.ts'
 import { separationAge } from '#rules/data/retirement-accounts.ts'
-import { evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
+import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { Span } from '#runway/span.ts'
 import type { CompiledPerson } from './compiled-person.ts'
@@ -35,8 +35,9 @@ export const compileRetirement = (
             people[owner[place]!]!.month59Half,
           ),
     ),
-    evenAmortized: Uint8Array.from(accounts, (one) => (one.evenPaymentsBy === 'amortization' ? 1 : 0)),
+    evenMethod: Uint8Array.from(accounts, (one) => evenPaymentMethods.indexOf(one.evenPaymentsBy)),
     evenRate: Float64Array.from(accounts, (one) => one.evenPaymentsRate),
+    evenFactor: Float64Array.from(accounts, (one) => one.evenPaymentsFactor ?? 0),
     evenAmount: Float64Array.from(accounts, (one) => one.evenPaymentsAmount ?? 0),
   }
 }

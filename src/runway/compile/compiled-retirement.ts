@@ -7,10 +7,11 @@ export interface CompiledRetirement {
   /** By account: 1 for a plan at work, and the first month in which its owner pays no addition for taking money out. */
   isWorkPlan: Uint8Array
   freeFrom: Float64Array
-  /** By account: months of even payments, from the first to before the last, −1 for none; 1 where amortized, at which rate; a year's payment given, 0 for none. */
+  /** By account: months of even payments, from the first to before the last, −1 for none; its method as a place in `evenPaymentMethods`, the rate or annuity factor; a year's payment given, 0 for none. */
   evenFrom: Int32Array
   evenTo: Int32Array
-  evenAmortized: Uint8Array
+  evenMethod: Uint8Array
   evenRate: Float64Array
+  evenFactor: Float64Array
   evenAmount: Float64Array
 }

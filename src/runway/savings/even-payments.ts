@@ -1,5 +1,5 @@
 // Even payments out of a retirement account before 59½: set each January or when they begin, paid month by month.
-import { evenPayment } from '#rules/even-payments.ts'
+import { evenPayment, evenPaymentMethods } from '#rules/even-payments.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { isPaidEvenly } from './even-months.ts'
@@ -15,22 +15,25 @@ export const payEvenly = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
       continue
     }
     const begins = m === savings.evenFrom[account]
-    const anew = savings.evenAmortized[account] === 0 && (plan.firstMonth + m) % 12 === 0
+    const anew = isWorkedAnew(plan, account) && (plan.firstMonth + m) % 12 === 0
     if (begins || anew) state.evenMonthly[account] = paymentOf(plan, buffers, account, y) / 12
     const taken = withdraw(plan, buffers, account, state.evenMonthly[account]!, m)
     deposit(plan, buffers, savings.cashAccount, taken)
   }
 }
 
+const isWorkedAnew = ({ savings }: CompiledPlan, account: number): boolean =>
+  evenPaymentMethods[savings.evenMethod[account]!] === 'lifeExpectancy'
+
 const paymentOf = (plan: CompiledPlan, { state }: CourseBuffers, account: number, y: number): number => {
   const { savings } = plan
-  if (savings.evenAmortized[account] === 1 && savings.evenAmount[account]! > 0)
-    return savings.evenAmount[account]!
+  if (!isWorkedAnew(plan, account) && savings.evenAmount[account]! > 0) return savings.evenAmount[account]!
   const age = plan.firstYear + y - plan.people[savings.owner[account]!]!.birthYear
   return evenPayment(
-    savings.evenAmortized[account] === 1,
+    evenPaymentMethods[savings.evenMethod[account]!]!,
     state.balance[account]!,
     age,
     savings.evenRate[account]!,
+    savings.evenFactor[account]!,
   )
 }
