@@ -1,6 +1,9 @@
 // What the year's papers need beside the entries: market values, stock and equipment, what cash books do not show.
-import { index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { sql } from 'drizzle-orm'
+import { check, index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import { payeeKinds } from '#ledger/payee-kind.ts'
 import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
+import { taxOffices, taxUses } from '#ledger/tax-use.ts'
 import {
   centsColumn,
   dayColumn,
@@ -10,8 +13,10 @@ import {
   isDay,
   isDayOrNull,
   isFilled,
+  isOneOf,
+  isOneOfOrNull,
 } from './columns.ts'
-import { accounts, sides } from './schema.ts'
+import { accounts, postings, sides } from './schema.ts'
 
 /** What an account was worth on a day at market, for the second column of the balance sheet. */
 export const marketValues = sqliteTable(
@@ -93,4 +98,54 @@ export const accrualAdjustments = sqliteTable(
     isDay('accrual_adjustments_day', adjustment.day),
     isCents('accrual_adjustments_amount', adjustment.amountCents),
   ],
+)
+
+/** As what a posting counts for tax and for which year, where people said so: the books alone say when money moved. */
+export const postingTax = sqliteTable(
+  'posting_tax',
+  {
+    postingId: integer('posting_id')
+      .primaryKey()
+      .references(() => postings.id, { onDelete: 'restrict' }),
+    taxUse: text('tax_use', { enum: taxUses }).notNull(),
+    /** Of tax paid: to whom. Of what went into savings: empty. */
+    office: text('office', { enum: taxOffices }),
+    /** Two letters, of tax paid to a state. */
+    state: text('state'),
+    taxYear: integer('tax_year').notNull(),
+    saidAt: instantColumn('said_at').notNull(),
+  },
+  (said) => [
+    index('posting_tax_year').on(said.taxYear),
+    isOneOf('posting_tax_use', said.taxUse, taxUses),
+    isOneOfOrNull('posting_tax_office', said.office, taxOffices),
+    check('posting_tax_state', sql`${said.state} IS NULL OR ${said.state} GLOB '[A-Z][A-Z]'`),
+    check(
+      'posting_tax_whose',
+      sql`(${said.taxUse} IN ('withheld', 'estimate', 'balance', 'refund')) = (${said.office} IS NOT NULL)`,
+    ),
+    check(
+      'posting_tax_year_valid',
+      sql`typeof(${said.taxYear}) = 'integer' AND ${said.taxYear} BETWEEN 1000 AND 9999`,
+    ),
+  ],
+)
+
+/** What is known of a payee of the books: who works here, who sends a bill, and who needs no form at the year's end. */
+export const payees = sqliteTable(
+  'payees',
+  {
+    /** As entries name them. */
+    name: text('name').primaryKey(),
+    kind: text('kind', { enum: payeeKinds }).notNull(),
+    /** The name that stands for this one on paper, where the books spell it in several ways. */
+    sameAs: text('same_as'),
+    /** The signed form with their number lies in the folder. The number itself is never kept here. */
+    formOnFile: integer('form_on_file', { mode: 'boolean' }).notNull().default(false),
+    note: text('note').notNull().default(''),
+    saidAt: instantColumn('said_at').notNull(),
+    /** Counts saves, so that two people do not overwrite each other. */
+    revision: integer('revision').notNull().default(1),
+  },
+  (payee) => [isFilled('payees_name', payee.name), isOneOf('payees_kind', payee.kind, payeeKinds)],
 )

@@ -72,6 +72,8 @@ export const accounts = sqliteTable(
     taxKind: text('tax_kind', { enum: taxKinds }),
     /** What kind of savings lies here, as the plan takes it over. */
     savingsKind: text('savings_kind', { enum: savingsKinds }),
+    /** Whose pay, premiums or retirement savings these are: the plan's person. */
+    personId: text('person_id'),
     enterpriseId: text('enterprise_id'),
     /** Set on accounts that stand for another side; only crossings may post to them. */
     crossingRole: text('crossing_role', { enum: crossingRoles }),

@@ -71,6 +71,8 @@ export interface Account {
   purpose: AccountPurpose | null
   taxKind: TaxKind | null
   savingsKind: SavingsKind | null
+  /** Whose pay, premiums or retirement savings these are, as the plan names its people. */
+  personId: string | null
   enterpriseId: string | null
   crossingRole: CrossingRole | null
   crossingSideId: SideId | null

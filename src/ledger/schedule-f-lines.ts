@@ -25,6 +25,14 @@ export const scheduleFIncome: readonly LineCaption[] = [
   { line: '8', says: 'Other income, with fuel tax credits' },
 ]
 
+/** What is sold there is no income of Schedule F: it goes to Form 4797, and no self-employment tax is due on it. */
+export const assetSales = '4797'
+
+/** Where income of the farm goes that is none of Schedule F. */
+export const besideScheduleF: readonly LineCaption[] = [
+  { line: assetSales, says: 'Breeding stock, machinery, buildings and land sold (Form 4797)' },
+]
+
 /** Part II. Line 14 is depreciation with section 179. */
 export const scheduleFExpenses: readonly LineCaption[] = [
   { line: '10', says: 'Car and truck' },

@@ -2,7 +2,13 @@
 import type { Account, AccountKind, SideKind } from './account.ts'
 import { farmSide, householdSide } from './account.ts'
 import { scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
-import { type LineCaption, scheduleFExpenses, scheduleFIncome } from './schedule-f-lines.ts'
+import {
+  assetSales,
+  besideScheduleF,
+  type LineCaption,
+  scheduleFExpenses,
+  scheduleFIncome,
+} from './schedule-f-lines.ts'
 
 /** The form's name; null where no form asks for lines. */
 export const formOfSide = (side: SideKind): string | null =>
@@ -35,6 +41,14 @@ export const lineFault = (side: SideKind, account: Pick<Account, 'kind' | 'sched
 export const sideKindOf = ({ sideId }: Pick<Account, 'sideId'>): SideKind =>
   sideId === farmSide ? 'farm' : sideId === householdSide ? 'household' : 'venture'
 
+/** Breeding stock, machinery and land sold; income of the farm without a line is taken for it. */
+export const sellsAssets = (
+  account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'systemRole'>,
+): boolean =>
+  account.sideId === farmSide &&
+  account.kind === 'income' &&
+  (account.scheduleLine === assetSales || (account.scheduleLine === null && account.systemRole === null))
+
 /** What a line means for statements: each form has a number of its own for the same thing. */
 export const lineRole = (
   account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine'>,
@@ -57,7 +71,7 @@ interface BusinessForm {
 
 const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
   farm: {
-    income: scheduleFIncome,
+    income: [...scheduleFIncome, ...besideScheduleF],
     expenses: scheduleFExpenses,
     againstSales: ['1b'],
     depreciation: '14',

@@ -1,6 +1,7 @@
 // The accounts new books start with: a direct-market farm with its Schedule F lines, a household, and a plain side venture.
 // Lines: Schedule F (Form 1040) for the farm, Schedule C for a venture, as schedule-lines.ts lists them.
 import type { Account, SavingsKind, SideKind } from './account.ts'
+import { assetSales } from './schedule-f-lines.ts'
 
 export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
   Partial<Pick<Account, 'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind' | 'systemRole'>>
@@ -84,8 +85,8 @@ const farm: StartAccount[] = [
   farmIncome(4220, 'Crop insurance received', '6a'),
   farmIncome(4230, 'Custom work for others', '7'),
   farmIncome(4240, 'Other farm income', '8'),
-  // Breeding stock and machinery are sold on Form 4797; goods used at home are a value for the books, not a sale.
-  farmIncome(4300, 'Breeding stock and equipment sold', null),
+  // Goods used at home are a value for the books, not a sale.
+  farmIncome(4300, 'Breeding stock and equipment sold', assetSales),
   { number: 4900, name: 'Value of goods used at home', kind: 'income', systemRole: 'goods_value' },
   farmCost(5000, 'Cost of livestock bought for resale', '1b'),
   farmCost(5100, 'Car and truck', '10'),

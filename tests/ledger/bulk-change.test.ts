@@ -17,6 +17,7 @@ const account = (id: number, name: string, more: Partial<Account> = {}): Account
   purpose: null,
   taxKind: null,
   savingsKind: null,
+  personId: null,
   enterpriseId: null,
   crossingRole: null,
   crossingSideId: null,

@@ -84,6 +84,7 @@ class MadeBooks {
       purpose: null,
       taxKind: null,
       savingsKind: null,
+      personId: null,
       enterpriseId: null,
       systemRole: null,
       bankKey: null,

@@ -138,7 +138,7 @@ const lineOptions = (side: SideKind, kinds: readonly AccountKind[]): Option[] =>
   )
 
 const lineHints: Partial<Record<SideKind, string>> = {
-  farm: 'Income without a line is breeding stock or equipment sold, for Form 4797',
+  farm: 'Income without a line counts as breeding stock or equipment sold, Form 4797',
 }
 
 const PutAway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'errors'>) => (

@@ -74,6 +74,12 @@ export const exportedTables: readonly ExportedTable[] = [
   },
   { name: 'trips', about: 'Miles driven for the farm, and readings of the odometer', orderedBy: 'day, id' },
   { name: 'goods_notes', about: 'Goods that left the farm without money', orderedBy: 'day, id' },
+  {
+    name: 'posting_tax',
+    about: 'As what and for which year postings count for tax',
+    orderedBy: 'posting_id',
+  },
+  { name: 'payees', about: 'What is known of payees for the year’s forms', orderedBy: 'name' },
   { name: 'plans', about: 'Plans by name', orderedBy: 'created_at, id' },
   { name: 'plan_revisions', about: 'Every saved revision of every plan', orderedBy: 'plan_id, revision_no' },
   { name: 'settings', about: 'Settings as JSON under a key', orderedBy: 'key' },

@@ -30,6 +30,8 @@ export const provedTables = [
   'market_takings',
   'trips',
   'goods_notes',
+  'posting_tax',
+  'payees',
   'plans',
   'plan_revisions',
   'settings',

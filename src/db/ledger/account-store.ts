@@ -108,6 +108,7 @@ export type AccountFields = Pick<
   | 'purpose'
   | 'taxKind'
   | 'savingsKind'
+  | 'personId'
   | 'enterpriseId'
   | 'bankKey'
   | 'note'
@@ -270,6 +271,7 @@ const accountFields = {
   purpose: accounts.purpose,
   taxKind: accounts.taxKind,
   savingsKind: accounts.savingsKind,
+  personId: accounts.personId,
   enterpriseId: accounts.enterpriseId,
   crossingRole: accounts.crossingRole,
   crossingSideId: accounts.crossingSideId,

@@ -149,6 +149,8 @@ const rowNames: Record<ProvedTable, string> = {
   market_takings: 'takings of market day',
   trips: 'trip',
   goods_notes: 'goods',
+  posting_tax: 'tax year of posting',
+  payees: 'payee',
   plans: 'plan',
   plan_revisions: 'plan revision',
   settings: 'setting',

@@ -1,6 +1,6 @@
 // The income statement of one side or of all together, on the cash basis, with accrual adjustments on request.
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
-import { lineRole } from '../schedule-lines.ts'
+import { lineRole, sellsAssets } from '../schedule-lines.ts'
 import type { AccrualYear } from './accrual.ts'
 import {
   type AccountYear,
@@ -93,9 +93,7 @@ export const incomeStatement = (books: BookYear, accrual: AccrualYear | null = n
 
 const partOf = (books: BookYear, { account }: AccountYear): Part | null => {
   if (account.kind === 'income') {
-    const isCapital =
-      account.sideId === 'farm' && account.scheduleLine === null && account.systemRole === null
-    return isCapital ? 'capital' : 'revenue'
+    return sellsAssets(account) ? 'capital' : 'revenue'
   }
   if (account.kind !== 'expense') return null
   const role = lineRole(account)

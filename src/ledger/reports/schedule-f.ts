@@ -1,8 +1,8 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
-import { lineFault } from '../schedule-lines.ts'
+import { assetSales, type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
+import { lineFault, sellsAssets } from '../schedule-lines.ts'
 import {
   type AccountYear,
   accountLine,
@@ -62,8 +62,10 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
     expenses: expenses.filter((line) => line.amountCents !== 0),
     totalExpensesCents,
     netProfitCents: cents(grossIncomeCents - totalExpensesCents),
-    beside: filled(rows.filter(({ account }) => account.scheduleLine === null).map(besideLine)),
-    capitalSalesCents: negateCents(sumCents(rows.filter(isCapitalSale).map(changeOf))),
+    beside: filled(rows.filter(isBeside).map(besideLine)),
+    capitalSalesCents: negateCents(
+      sumCents(rows.filter(({ account }) => sellsAssets(account)).map(changeOf)),
+    ),
     depreciation: { bookedCents, scheduleCents },
     strayAccounts: rows.map(({ account }) => account).filter(isStray),
   }
@@ -73,10 +75,10 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
 const countedOn = ({ account }: AccountYear): string | null =>
   isStray(account) ? (account.kind === 'income' ? '8' : '32f') : account.scheduleLine
 
-const isStray = (account: Account): boolean => lineFault('farm', account) !== null
+const isBeside = ({ account: { scheduleLine } }: AccountYear): boolean =>
+  scheduleLine === null || scheduleLine === assetSales
 
-const isCapitalSale = ({ account }: AccountYear): boolean =>
-  account.kind === 'income' && account.scheduleLine === null && account.systemRole === null
+const isStray = (account: Account): boolean => lineFault('farm', account) !== null
 
 const linesOf = (
   captions: readonly LineCaption[],
