@@ -3,6 +3,7 @@ import { and, desc, eq, gt, max, min, ne } from 'drizzle-orm'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
 import { prepared } from './prepared.ts'
+import { rollbacksOf } from './rollbacks.ts'
 import { changeLog } from './schema-records.ts'
 
 export type Change = typeof changeLog.$inferSelect
@@ -59,6 +60,9 @@ export const latestChangeId = (books: Books): number =>
       .from(changeLog)
       .prepare(),
   ).get()?.id ?? 0
+
+/** How the books stand: another text after every change, and never one that was seen before. */
+export const standingOf = (books: Books): string => `${latestChangeId(books)} ${rollbacksOf(books)}`
 
 /** Changes after an id, oldest first, without those of one actor: what the other person did meanwhile. */
 export const changesSince = (books: Books, id: number, exceptActor = '', limit = 50): Change[] =>

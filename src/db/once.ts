@@ -4,6 +4,7 @@ import { eq } from 'drizzle-orm'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
 import { linkWritten } from './chain/chain.ts'
 import type { Books } from './open.ts'
+import { countRollback } from './rollbacks.ts'
 import { submissions } from './schema-records.ts'
 
 /** Who does what when: the form's own id, the instant and the browser or command it came from. */
@@ -90,25 +91,34 @@ const inTransaction = <Result extends { ok: boolean }>(
   work: () => Result,
   atTheEnd: () => void,
 ): Result => {
+  const before = rowsWritten(books)
   try {
     const run = books.sqlite.transaction(() => {
       const result = work()
-      if (!result.ok) throw new RolledBack(result)
+      if (!result.ok) throw new RolledBack(result, rowsWritten(books) !== before)
       atTheEnd()
       return result
     })
     return run.immediate()
   } catch (error) {
-    if (error instanceof RolledBack) return error.result as Result
+    const isRefusal = error instanceof RolledBack
+    if (!isRefusal || error.hadWritten) countRollback(books)
+    if (isRefusal) return error.result as Result
     throw error
   }
 }
 
+/** By this connection since it was opened, what was rolled back among them. */
+const rowsWritten = (books: Books): number =>
+  books.sqlite.prepare('SELECT total_changes()').pluck().get() as number
+
 class RolledBack extends Error {
   readonly result: unknown
-  constructor(result: unknown) {
+  readonly hadWritten: boolean
+  constructor(result: unknown, hadWritten: boolean) {
     super('rolled back')
     this.result = result
+    this.hadWritten = hadWritten
   }
 }
 

@@ -2,18 +2,24 @@
 import type { Day } from '#calendar/day.ts'
 import { latestChangeId } from './change-log.ts'
 import type { Books } from './open.ts'
+import { rollbacksOf } from './rollbacks.ts'
 
 /** How far the books had been written when something was read from them. */
 export interface Mark {
   change: number
+  rollbacks: number
   entryNo: number
   accountId: number
 }
 
 export const markOf = (books: Books): Mark => ({
   change: latestChangeId(books),
-  ...(books.sqlite.prepare(markText).get() as Omit<Mark, 'change'>),
+  rollbacks: rollbacksOf(books),
+  ...(books.sqlite.prepare(markText).get() as Pick<Mark, 'entryNo' | 'accountId'>),
 })
+
+export const isWrittenSince = (books: Books, { change, rollbacks }: Mark): boolean =>
+  change !== latestChangeId(books) || rollbacks !== rollbacksOf(books)
 
 /**
  * A booking touches the days from its own on. A change of any other kind (a correction, an undo, an account, a setting, a plan)
@@ -22,6 +28,7 @@ export const markOf = (books: Books): Mark => ({
  */
 export const mayReadOtherwise = (books: Books, end: Day, from: Mark, to: Mark): boolean =>
   from.change > to.change ||
+  from.rollbacks !== to.rollbacks ||
   from.accountId !== to.accountId ||
   from.entryNo === 0 ||
   books.sqlite.prepare(touchedText).get({ ...from, end, bookings }) !== undefined

@@ -1,17 +1,17 @@
 // What is read from the books once and kept until they change: a page shown again costs little, and nothing outlives its cause.
 import type { Day } from '#calendar/day.ts'
-import { latestChangeId } from '#db/change-log.ts'
+import { standingOf } from '#db/change-log.ts'
 import type { Books } from '#db/open.ts'
-import { type Mark, markOf, mayReadOtherwise } from '#db/written-since.ts'
+import { isWrittenSince, type Mark, markOf, mayReadOtherwise } from '#db/written-since.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { Lately } from '#kept/lately.ts'
 import type { Plan } from '#plan/plan.ts'
 
 /** Read once until the books change: pages ask for the same again and again. What it returns is shared. */
 export const keptUntilChange = <Value>(books: Books, key: string, make: () => Value): Value => {
-  const change = latestChangeId(books)
+  const standing = standingOf(books)
   const known = states.get(books)
-  const state = known?.change === change ? known : { change }
+  const state = known?.standing === standing ? known : { standing }
   states.set(books, state)
   return keptWith(state, key, make)
 }
@@ -46,7 +46,7 @@ const keptTo = (books: Books, end: Day): KeptTo => {
   const ends = endsOf.get(books) ?? new Lately<Day, KeptTo>(endsKept)
   endsOf.set(books, ends)
   const known = ends.get(end)
-  if (known?.mark.change === latestChangeId(books)) return known
+  if (known && !isWrittenSince(books, known.mark)) return known
   const mark = markOf(books)
   const kept =
     known && !mayReadOtherwise(books, end, known.mark, mark)
@@ -58,4 +58,4 @@ const keptTo = (books: Books, end: Day): KeptTo => {
 
 const endsOf = new WeakMap<Books, Lately<Day, KeptTo>>()
 
-const states = new WeakMap<Books, { change: number }>()
+const states = new WeakMap<Books, { standing: string }>()

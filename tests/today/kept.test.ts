@@ -3,16 +3,19 @@ import fc from 'fast-check'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
+import { standingOf } from '#db/change-log.ts'
 import { changeAccount } from '#db/ledger/account-change.ts'
 import { sayCardCredit } from '#db/ledger/card-credits.ts'
 import { postCrossing } from '#db/ledger/crossing-store.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { changeSide } from '#db/ledger/side-change.ts'
+import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { lastUndoable, undoChange } from '#db/undo.ts'
 import { saveHolding } from '#db/year-store.ts'
 import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
 import { bookFacts } from '#today/projection/book-facts.ts'
 import { startIn } from '#today/projection/continued-plan.ts'
 import { actualMonths } from '#today/projection/months-left.ts'
@@ -155,6 +158,32 @@ test.each<[string, () => unknown]>([
   change()
   expect(booksYear(books, 2025)).not.toEqual(before)
   expect(saidBy(books)).toEqual(saidAnew())
+})
+
+test('what was read in a transaction that came to nothing is not found under the change that takes its id', () => {
+  post(lines[1]!, '2025-05-01', 50)
+  const cash = () => bookFacts(books, month(2026, 6))!.farmCash
+  expect(cash()).toBe(-50)
+  const refused = atomically<{ ok: boolean }>(books, () => {
+    post(lines[1]!, '2025-05-02', 9)
+    expect(cash()).toBe(-59)
+    return { ok: false }
+  })
+  expect(refused).toEqual({ ok: false })
+  // The change of this entry has the id of the one that was rolled back.
+  post(lines[1]!, '2025-05-03', 200)
+  expect(cash()).toBe(-250)
+  const standing = standingOf(books)
+  expect(() =>
+    atomically(books, () => {
+      post(lines[1]!, '2025-05-04', 9)
+      expect(keptUntilChange(books, 'cash', cash)).toBe(-259)
+      throw new Error('the disk is full')
+    }),
+  ).toThrow('the disk is full')
+  expect(standingOf(books)).not.toBe(standing)
+  post(lines[1]!, '2025-05-04', 1)
+  expect(keptUntilChange(books, 'cash', cash)).toBe(-251)
 })
 
 test('opening balances, which say when the books begin, renew the months before them', () => {

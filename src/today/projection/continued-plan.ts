@@ -2,7 +2,7 @@
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import { latestChangeId } from '#db/change-log.ts'
+import { standingOf } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
@@ -39,15 +39,15 @@ export interface ContinuedPlan {
 export function continuedPlan(books: Books, saved: Plan, today: Day): ContinuedPlan {
   const month = continuedFrom(books, saved, today)
   const notYetBegun = firstNotBegun(books, today)
-  const change = latestChangeId(books)
+  const standing = standingOf(books)
   const found = known.get(saved)
-  if (found?.change === change && found.notYetBegun === notYetBegun && found.month === month)
+  if (found?.standing === standing && found.notYetBegun === notYetBegun && found.month === month)
     return found.continued
   const made = continuedIn(books, saved, month)
   const plan =
     notYetBegun > firstMonthOf(made.plan) ? { ...made.plan, badYearsFrom: monthText(notYetBegun) } : made.plan
   const continued = { ...made, plan: plan === saved ? saved : samePlan(saved, plan) }
-  known.set(saved, { change, month, notYetBegun, continued })
+  known.set(saved, { standing, month, notYetBegun, continued })
   return continued
 }
 
@@ -75,7 +75,7 @@ function continuedFrom(books: Books, saved: Plan, today: Day): Month {
 
 const known = new WeakMap<
   Plan,
-  { change: number; month: Month; notYetBegun: Month; continued: ContinuedPlan }
+  { standing: string; month: Month; notYetBegun: Month; continued: ContinuedPlan }
 >()
 
 /** The plan as it goes on from the start of `month`, whatever today is. */
