@@ -1,6 +1,7 @@
 // The runway history: what months left was said to be and what was expected, one line a month. What a closing kept stands; else the latest.
 import { asc } from 'drizzle-orm'
-import type { Month } from '#calendar/month.ts'
+import { z } from 'zod'
+import { type Month, monthText } from '#calendar/month.ts'
 import type { Cents } from '#money/cents.ts'
 import { logChange } from './change-log.ts'
 import { type Act, atomically } from './once.ts'
@@ -23,8 +24,16 @@ export interface RunwaySaying {
   expected: readonly ExpectedMonth[]
 }
 
+const expectedMonthSchema = z.object({ month: z.string() }).catchall(z.number())
+
 /** A month by the names of what it holds, dollars; whoever keeps it knows them. */
 export type ExpectedMonth = { month: string } & Readonly<Record<string, number | string>>
+
+/** Sayings of an older Dooryard have none. */
+const detailsSchema = z.object({
+  isOfClosing: z.boolean().default(false),
+  expected: z.array(expectedMonthSchema).default([]),
+})
 
 /** False where a closing's forecast stands already and this is none. */
 export const recordSaying = (
@@ -68,10 +77,10 @@ export const listSayings = (books: Books): (RunwaySaying & { saidAt: string })[]
     .from(runwayHistory)
     .orderBy(asc(runwayHistory.month))
     .all()
-    .map(({ details, ...said }) => ({ ...said, ...readDetails(details) }))
+    .map(({ details, ...said }) => ({ ...said, ...readDetails(said.month, details) }))
 
-/** Sayings of an older Dooryard have none. */
-const readDetails = (details: unknown): Pick<RunwaySaying, 'isOfClosing' | 'expected'> => {
-  const { isOfClosing, expected } = details as Partial<RunwaySaying>
-  return { isOfClosing: isOfClosing ?? false, expected: expected ?? [] }
+const readDetails = (month: Month, details: unknown): Pick<RunwaySaying, 'isOfClosing' | 'expected'> => {
+  const read = detailsSchema.safeParse(details)
+  if (!read.success) throw new Error(`The forecast of ${monthText(month)} in the file: ${read.error.message}`)
+  return read.data
 }

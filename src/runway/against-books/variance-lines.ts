@@ -1,4 +1,5 @@
 // The lines that plan and books are held against each other by. Every dollar stands in exactly one, so that they add up to how savings changed.
+import { z } from 'zod'
 import type { Plan } from '#plan/plan.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
 
@@ -71,8 +72,16 @@ const plannedNames = [
   'change',
 ] as const
 
+const amounts = Object.fromEntries(plannedNames.map((name) => [name, z.number()])) as Record<
+  (typeof plannedNames)[number],
+  z.ZodNumber
+>
+
+/** Reads what was kept of a forecast, too: what is missing in it is an error, never nothing. */
+export const plannedMonthSchema = z.object({ month: z.string(), ...amounts })
+
 /** A month of the household as a plan expects it, dollars. */
-export type PlannedMonth = { month: string } & Record<(typeof plannedNames)[number], number>
+export type PlannedMonth = z.infer<typeof plannedMonthSchema>
 
 /** What moved between spendable savings and retirement accounts is told apart from what they earned. `projected` begins with the plan. */
 export const plannedMonths = (plan: Plan, projected: readonly ProjectedMonth[]): PlannedMonth[] =>

@@ -10,7 +10,7 @@ import { listSayings, recordSaying } from '#db/runway-history-store.ts'
 import { householdSide } from '#ledger/account.ts'
 import { dollarsToCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type PlannedMonth, plannedMonths } from '#runway/against-books/variance-lines.ts'
+import { type PlannedMonth, plannedMonthSchema, plannedMonths } from '#runway/against-books/variance-lines.ts'
 import { currentPlan, type PlanInUse } from '#today/current-plan.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import { type ContinuedPlan, continuedIn, continuedPlan } from './continued-plan.ts'
@@ -96,6 +96,6 @@ export const expectedMonths = (books: Books, { plan, planId, revisionNo }: PlanI
   keptUntilChange(books, `expected ${planId} ${revisionNo}`, () => {
     const months = new Map(plannedMonths(plan, baselineOf(plan).months).map((one) => [one.month, one]))
     for (const { isOfClosing, expected } of listSayings(books))
-      if (isOfClosing) for (const one of expected as readonly PlannedMonth[]) months.set(one.month, one)
+      if (isOfClosing) for (const one of expected) months.set(one.month, plannedMonthSchema.parse(one))
     return [...months.values()].sort((a, b) => (a.month < b.month ? -1 : 1))
   })
