@@ -62,6 +62,7 @@ const reviewLines = (review: NowFigures['review']): string[] => {
   const told = review.parts.filter(({ savings, months }) => Math.abs(savings) >= 0.5 || months !== 0)
   return [
     `Since ${monthName(review.month)} began: months left were ${words(before)}, and are ${words(now)}.`,
+    ...(review.standsIn === null ? [] : [review.standsIn]),
     ...told.map(
       ({ name, savings, months, monthsLeft }) =>
         `  ${name}: savings ${formatDollars(savings)}, months ${months ?? words(monthsLeft)}`,
@@ -88,6 +89,7 @@ function planLines(plan: NowFigures['plan']): string[] {
         plan.runsShort === null
           ? `Smallest margin above the floor, in today’s dollars: ${formatDollars(plan.marginDollars)}${plan.marginMonth === null ? '' : ` in ${monthName(plan.marginMonth)}`}`
           : `Out of money in ${monthName(plan.runsShort)}`,
+        ...(plan.calledOn ? [`As planned counts on more than the planned draws. ${plan.calledOn.says}`] : []),
         plan.carryMonth === null
           ? 'The farm’s draws never cover all household costs for good.'
           : `The farm covers all household costs from ${monthName(plan.carryMonth)}.`,

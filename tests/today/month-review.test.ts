@@ -10,6 +10,7 @@ import { nowCommand } from '#src/cli/now.ts'
 import type { MonthReview, ReviewPartKind } from '#today/month-review/figures.ts'
 import { monthReview } from '#today/month-review/month-review.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { pastTheGuards } from '../db/past-the-guards.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 import { accountIn, moveIn } from './moved.ts'
 
@@ -209,6 +210,31 @@ const orchard: PlanInput = {
   },
   draw: { policy: 'sweep', from: '2026-01' },
 }
+
+test('a plan that stands in for the one of then is named', async () => {
+  opened('2027-01-10', boatyard)
+  moved('household', '2027-01-31', 'Opening balances', 'Savings', 20_000)
+  moved('household', '2027-02-12', 'Savings', 'Groceries', 1500)
+  expect(reviewed('2027-03-05').standsIn).toBeNull()
+  // Saved on March 2: as February began, the first version stood, and it can no longer be read.
+  app.setToday('2027-03-02')
+  app.savePlan({ ...planOf(boatyard), years: 12 }, { basedOn: 1 })
+  pastTheGuards(app.books.sqlite, "UPDATE plan_revisions SET document = '{}' WHERE revision_no = 1")
+  const review = reviewed('2027-03-05')
+  expect(review.standsIn).toBe(
+    'The plan of then, version 1, cannot be read any more: today’s plan stands in for it.',
+  )
+  expect(review.revisions).toEqual({ before: 2, now: 2 })
+  app.setToday('2027-03-05')
+  expect(await (await app.get('/now?review=yes')).text()).toContain(review.standsIn!)
+})
+
+test('a plan saved only later is said to stand in for the one of then', () => {
+  opened('2027-03-02', boatyard)
+  moved('household', '2027-01-31', 'Opening balances', 'Savings', 20_000)
+  moved('household', '2027-02-12', 'Savings', 'Groceries', 1500)
+  expect(reviewed('2027-03-05').standsIn).toContain('saved only after February 2027 had begun')
+})
 
 test('under tax by law and rising prices the rest is small', () => {
   opened('2026-04-20', orchard)

@@ -40,6 +40,7 @@ const Read = ({ review }: { review: Told }) => (
   <>
     <p>{leftWords(review)}</p>
     <p class="hint">{sidesWords(review)}</p>
+    {review.standsIn === null ? null : <p class="hint">{review.standsIn}</p>}
     <DataTable
       caption={`What ${monthName(review.month)} changed`}
       hideCaption

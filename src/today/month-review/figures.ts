@@ -36,4 +36,6 @@ export type MonthReview =
       inFarm: { before: number; now: number } | null
       /** The revision that stood as the month began, and the one of now. */
       revisions: { before: number; now: number }
+      /** Why the plan of then is not the one that stood as the month began, in a sentence; null where it is. */
+      standsIn: string | null
     }

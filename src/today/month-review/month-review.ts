@@ -88,6 +88,7 @@ function reviewOf(books: Books, current: PlanInUse, today: Day): MonthReview {
     },
     inFarm: inFarmFigures(books, today, last),
     revisions: { before: revision.revisionNo, now: current.revisionNo },
+    standsIn: revision.standsIn,
   }
 }
 
@@ -111,16 +112,41 @@ const outsidePlan = (plan: Plan, last: Month): string => {
     : `The plan was over by ${monthName(last)}: nothing is told of what the month changed.`
 }
 
-/** The plan in use as it stood when the month before was closed, or else when the month began; as it is now where that cannot be read any more or had not begun. */
-function revisionThen(books: Books, current: PlanInUse, last: Month): { revisionNo: number; plan: Plan } {
+interface PlanThen {
+  revisionNo: number
+  plan: Plan
+  /** Why it is not the plan that stood as the month began, for people; null where it is. */
+  standsIn: string | null
+}
+
+/** The plan in use as it stood when the month before was closed, or else when the month began; where there was none, another stands in and is named. */
+function revisionThen(books: Books, current: PlanInUse, last: Month): PlanThen {
+  const begun = firstDayOf(last)
   const kept = listSayings(books).find((one) => one.month === last && one.isOfClosing)
-  const revisionNo =
-    kept?.planId === current.planId
-      ? kept.planRevisionNo
-      : revisionStandingAt(books, current.planId, firstDayOf(last))
-  if (revisionNo === null || revisionNo === current.revisionNo) return current
-  const read = readPlan(planRevision(books, current.planId, revisionNo)?.document)
-  return read.ok && parseMonth(read.plan.startMonth)! <= last ? { revisionNo, plan: read.plan } : current
+  const closedWith = kept?.planId === current.planId ? kept.planRevisionNo : null
+  const revisionNo = closedWith ?? revisionStandingAt(books, current.planId, begun)
+  const revision = revisionNo === null ? undefined : planRevision(books, current.planId, revisionNo)
+  const todays = { revisionNo: current.revisionNo, plan: current.plan }
+  if (!revision)
+    return { ...todays, standsIn: 'The plan of then was not kept: today’s plan stands in for it.' }
+  const isLater = closedWith === null && revision.savedAt >= begun
+  const standsIn = isLater
+    ? `This plan was saved only after ${monthName(last)} had begun: its first version stands in for the plan of then.`
+    : null
+  if (revision.revisionNo === current.revisionNo) return { ...todays, standsIn }
+  const read = readPlan(revision.document)
+  if (!read.ok)
+    return {
+      ...todays,
+      standsIn: `The plan of then, version ${revision.revisionNo}, cannot be read any more: today’s plan stands in for it.`,
+    }
+  const begins = parseMonth(read.plan.startMonth)!
+  if (begins > last)
+    return {
+      ...todays,
+      standsIn: `The plan of then was to begin in ${monthName(begins)}: today’s plan stands in for it.`,
+    }
+  return { revisionNo: revision.revisionNo, plan: read.plan, standsIn }
 }
 
 const partNames: Record<ReviewPart['kind'], string> = {
