@@ -68,7 +68,8 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
   const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
   const monthly = await thresholdsOf(asking, 2, run, aside, month, { from: 0, start: 500, step: 500 })
   const prices = figureOf(figures, 'pricesAtSlowerYear')
-  const shown = shownAt(asking, month)
+  // As the slower year begins: balances of the month before, in its dollars.
+  const shown = shownAt(asking, month - 1)
   const aMonth = shownAt(asking, 0)
   const then = figureOf(figures, 'atSlowerYear').map((savings, path) => (savings / prices[path]!) * shown)
   const seen = (_: number, path: number) => !Number.isNaN(then[path]!)

@@ -67,7 +67,7 @@ export const expectedCushion = (
   const needed = Math.max(0, savings - spare)
   const gap = Math.max(0, needed - savings)
   const yearlyReturn = plan.assumptions.bonds
-  const shown = pricesIn(expected, dollars).ofMonth(month)
+  const shown = pricesIn(expected, dollars).asBegins(month)
   return {
     month,
     savings: savings * shown,

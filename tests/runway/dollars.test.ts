@@ -51,6 +51,15 @@ test('a month’s money is worth what it buys at today’s prices', () => {
   expect(at(in2027, '2027-12').living).toBeCloseTo(2200, 9)
 })
 
+test('what is held as a month begins is the balance of the month before, in its dollars', () => {
+  const { months } = project(beekeepers())
+  const { asBegins, ofMonth } = pricesIn({ months }, in2026)
+  expect(asBegins('2028-01')).toBe(ofMonth('2027-12'))
+  expect(asBegins('2028-01')).toBeCloseTo(1 / 1.1, 12)
+  expect(asBegins('2026-01')).toBe(1)
+  expect(pricesIn({ months }, dollarsOfTheYear).asBegins('2028-01')).toBe(1)
+})
+
 test('what is judged month by month does not turn on the dollars', () => {
   const nominal = project(beekeepers())
   const { monthsLeft, floorMonth, carryMonth, runsShort } = nominal.milestones

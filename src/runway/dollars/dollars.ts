@@ -22,6 +22,8 @@ export interface Prices {
   /** A dollar of the projection's month at this place. */
   at(place: number): number
   ofMonth(month: string): number
+  /** A dollar held as that month begins: a balance of the month before, at the prices of that one. */
+  asBegins(month: string): number
   /** A dollar of the plan's first prices, spent in that month. */
   ofFirst(month: string): number
 }
@@ -32,10 +34,15 @@ export const pricesIn = ({ months }: Pick<Projection, 'months'>, dollars: Dollar
   const level = (place: number) => months[Math.max(0, Math.min(place, months.length - 1))]!.level
   const placeOf = (month: string) => monthsBetween(first, parseMonth(month)!)
   if (dollars.of === 'year')
-    return { at: () => 1, ofMonth: () => 1, ofFirst: (month) => level(placeOf(month)) }
+    return { at: () => 1, ofMonth: () => 1, asBegins: () => 1, ofFirst: (month) => level(placeOf(month)) }
   const shown = level(placeOf(dollars.month))
   const at = (place: number) => shown / level(place)
-  return { at, ofMonth: (month) => at(placeOf(month)), ofFirst: () => shown }
+  return {
+    at,
+    ofMonth: (month) => at(placeOf(month)),
+    asBegins: (month) => at(placeOf(month) - 1),
+    ofFirst: () => shown,
+  }
 }
 
 /** The same projection with its money as it is shown. Months left, the floor's month and the carry month are those of the run. */
@@ -105,7 +112,7 @@ interface Told {
 export const milestonesIn = (
   { milestones, spendable, unmetNeed }: Told,
   firstMonth: Month,
-  { at, ofMonth }: Prices,
+  { at, asBegins }: Prices,
 ): Milestones => {
   let unmet = 0
   let lowest = 0
@@ -118,11 +125,10 @@ export const milestonesIn = (
     ...milestones,
     lowestSpendable: spendable.length === 0 ? 0 : spendable[lowest]! * at(lowest),
     lowestMonth: monthText(addMonths(firstMonth, lowest)),
-    // Savings as the slower year begins are those of the month before.
     savingsAtFirstSlower:
       firstSlowerMonth === null || savingsAtFirstSlower === null
         ? null
-        : savingsAtFirstSlower * ofMonth(monthText(addMonths(parseMonth(firstSlowerMonth)!, -1))),
+        : savingsAtFirstSlower * asBegins(firstSlowerMonth),
     unmetNeed: unmet,
   }
 }
