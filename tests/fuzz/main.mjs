@@ -2,7 +2,9 @@
 // `npm run fuzz -- 500000 7` for as many from another seed.
 import { startVitest } from 'vitest/node'
 
-const onRandomPlans = ['plain-month', 'always-true', 'trace'].map((name) => `tests/runway/${name}.test.ts`)
+const onRandomPlans = ['plain-month', 'always-true', 'net-draws', 'trace'].map(
+  (name) => `tests/runway/${name}.test.ts`,
+)
 const [inputs = '100000', seed] = process.argv.slice(2)
 if (/^\d{4,9}$/.test(inputs) && /^\d{1,9}$/.test(seed ?? '0')) {
   process.env.FUZZ_RUNS = inputs

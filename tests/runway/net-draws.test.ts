@@ -6,6 +6,7 @@ import { compilePlan } from '#runway/compile/compile.ts'
 import { type ProjectedMonth, project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { whySentences } from '#runway/why.ts'
+import { assertFuzz, fuzzLimit } from '../fuzz/batches.ts'
 import { randomPlan } from './random-plan.ts'
 
 /** Sells 20,000 in each of July to September, pays 12,000 in each of March to May: 24,000 a year are left. */
@@ -158,8 +159,10 @@ test('a purchase that waits for cash leaves what a dated one ahead will take', (
   expect(total(months.slice(0, 240), (one) => one.farmPurchases)).toBe(25_000)
 })
 
-test('on random plans net draws never exceed what can be spared, and no draw is put back within the year', () => {
-  fc.assert(
+test('on random plans net draws never exceed what can be spared, and no draw is put back within the year', {
+  timeout: fuzzLimit(120_000),
+}, async () => {
+  await assertFuzz(
     fc.property(randomPlan(), (plan) => {
       const { months } = project(plan)
       const compiled = compilePlan(plan, publishedRules(plan))
@@ -173,9 +176,10 @@ test('on random plans net draws never exceed what can be spared, and no draw is 
         if (month.draw > 1e-6) lastDraw = m
       })
     }),
-    { seed: 20261128, numRuns: 300 },
+    0.04,
+    2000,
   )
-}, 60_000)
+})
 
 test('a shortfall years after the farm was let is not laid to draws that the plan itself let go', () => {
   const plan = seasonalFarm({
