@@ -140,13 +140,29 @@ const carrySentence = (plan: Plan, { milestones, months }: Projection): string =
 
 /** Farm cash drawn beyond the plan's draws is never taken without a word. */
 const calledSentence = ({ months }: Projection): string[] => {
-  const first = months.find((one) => one.drawToHoldFloor > 0.5)
-  if (!first) return []
-  const total = months.slice(0, 120).reduce((sum, one) => sum + one.drawToHoldFloor, 0)
-  return [
-    `From ${nameOfMonth(first.month)} farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: ${formatDollars(total)} in the first ten years. The plan’s savings section turns that off.`,
-  ]
+  const called = calledOn(months)
+  return called === null ? [] : [`${calledWords(called)} The plan’s savings section turns that off.`]
 }
+
+/** What of the draws is more than the plan's, to hold savings at the floor: from when, and how much within ten years of it. */
+export interface CalledOn {
+  from: string
+  dollars: number
+}
+
+const calledMonths = 120
+
+export const calledOn = (
+  months: readonly Pick<ProjectedMonth, 'month' | 'drawToHoldFloor'>[],
+): CalledOn | null => {
+  const at = months.findIndex((one) => one.drawToHoldFloor > 0.5)
+  if (at < 0) return null
+  const dollars = months.slice(at, at + calledMonths).reduce((sum, one) => sum + one.drawToHoldFloor, 0)
+  return { from: months[at]!.month, dollars }
+}
+
+export const calledWords = ({ from, dollars }: CalledOn): string =>
+  `From ${nameOfMonth(from)} farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: ${formatDollars(dollars)} within ten years.`
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */
 const afterSlowing = (months: readonly ProjectedMonth[], from: string): string => {

@@ -28,6 +28,7 @@ interface CourseMonth {
   month: string
   spendable: number
   coverRatio: number | null
+  drawToHoldFloor: number
 }
 
 interface Walk {
@@ -49,6 +50,11 @@ interface Walk {
       badYear: { name: string; monthsLeft: number | null } | null
     }[]
   }
+}
+
+interface SlowerSaid {
+  savingsAtEnd: number
+  answers: { cushion: { savings: number } | null }
 }
 
 const walk = async (): Promise<Walk> => {
@@ -84,7 +90,10 @@ async function expectOne(today: string): Promise<Walk> {
   expect(textOf(said.now.lowestMonth)).toBe(milestones.lowestMonth)
   expect(said.now.lowestDollars).toBe(milestones.lowestSpendable)
   const [compared] = said.compare.plans
-  const slower = await json<{ savingsAtEnd: number }>('/slower-years.json')
+  const slower = await json<SlowerSaid>('/slower-years.json')
+  // All savings as the first slower year begins: one figure, in the same dollars.
+  if (slower.answers.cushion)
+    expect(slower.answers.cushion.savings).toBeCloseTo(milestones.savingsAtFirstSlower!, 6)
   expect([slower.savingsAtEnd, compared!.savingsAtEnd]).toEqual([
     said.runway.savingsAtEnd,
     said.runway.savingsAtEnd,
@@ -119,7 +128,10 @@ async function expectSameMonths({ figures, runway, compare }: Walk) {
   expect(spendable?.total ?? 0).toBeCloseTo(month.spendable, 6)
 }
 
-const terminal = async (books: Books, today: string): Promise<NowFigures> => {
+const terminal = async (books: Books, today: string): Promise<NowFigures> =>
+  JSON.parse((await linesOfTerminal(books, today, '--json')).join('\n'))
+
+const linesOfTerminal = async (books: Books, today: string, ...options: string[]): Promise<string[]> => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-now-'))
   try {
     const file = join(folder, 'books.sqlite')
@@ -132,8 +144,8 @@ const terminal = async (books: Books, today: string): Promise<NowFigures> => {
       env: {},
       now: () => new Date(`${today}T12:00:00`),
     }
-    expect(await nowCommand.run(['--json', '--data', file], io)).toBe(0)
-    return JSON.parse(said.join('\n'))
+    expect(await nowCommand.run([...options, '--data', file], io)).toBe(0)
+    return said
   } finally {
     rmSync(folder, { recursive: true })
   }
@@ -238,6 +250,37 @@ test('a plan begun over a year ago and never met by books goes on as it was plan
   expect(runway.months[0]!.spendable).toBe(11_100)
   expect(now.monthsLeft).toBe(4)
   expect(runway.milestones.floorMonth).toBe('2027-05')
+})
+
+/** A mill by a brook: 3,000 a month to live on, and a farm with far more cash than its year needs, of which the plan draws nothing. */
+const brookMill: PlanInput = {
+  ...creamery,
+  startMonth: '2026-12',
+  household: {
+    living: [{ id: 'living', name: 'Living', perMonth: 3000 }],
+    floor: { kind: 'dollars', dollars: 5000 },
+  },
+  savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 20_000 }] },
+  farm: { cash: 90_000, enterprises: [{ id: 'flour', name: 'Flour', salesPerUnit: 6000 }] },
+  draw: { policy: 'steps', steps: [], growth: 0, withPrices: false },
+}
+
+test('farm cash called on to hold the floor is told with months left, wherever they are told', async () => {
+  opened('2026-12-10', brookMill)
+  const said = await expectOne('2026-12-10')
+  // 20,000 less 3,000 a month is 5,000 after April 2027; from May the farm gives the 3,000, more than the plan draws.
+  const says =
+    'From May 2027 farm cash that can be spared is drawn beyond the planned draws, so that savings do not fall below the floor: '
+  expect(said.now.calledOn).toMatchObject({ says: expect.stringContaining(says) })
+  const called = said.runway.months.filter((one) => one.drawToHoldFloor > 0)
+  expect(called[0]).toMatchObject({ month: '2027-05', drawToHoldFloor: 3000, spendable: 5000 })
+  expect(said.now.calledOn!.dollars).toBe(
+    said.runway.months.slice(5, 125).reduce((sum, one) => sum + one.drawToHoldFloor, 0),
+  )
+  for (const path of ['/now', '/runway'])
+    expect(await (await app.get(path)).text(), path).toContain(said.now.calledOn!.says)
+  expect((await linesOfTerminal(app.books, '2026-12-10')).join('\n')).toContain(said.now.calledOn!.says)
+  await expectSaidInTerminal(said, '2026-12-10')
 })
 
 const withLoan: PlanInput = {

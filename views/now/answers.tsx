@@ -25,7 +25,8 @@ export const Answers = ({ plan, chance, stormsWait }: AnswersProps) => (
     <p class="answer">{sentenceOf(plan, chance)}</p>
     <ol class="answers">
       <Answer label="As planned" value={leftWords(plan.monthsLeft)}>
-        {plannedWords(plan)} <a href="/runway">Why</a>
+        {plannedWords(plan)} {plan.calledOn ? `${plan.calledOn.says} ` : ''}
+        <a href="/runway">Why</a>
       </Answer>
       <Answer label="In a bad year" value={plan.worst ? leftWords(plan.worst.monthsLeft) : 'Not run yet'}>
         {badYearWords(plan)} <a href="/runway#storms-title">Which bad years</a>

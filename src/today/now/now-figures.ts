@@ -16,6 +16,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
 import type { ProjectedMonth } from '#runway/project.ts'
+import { calledOn, calledWords } from '#runway/why.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { leakFigures } from '#today/crossings/crossing-figures.ts'
 import { type CurrentPlan, currentPlan } from '#today/current-plan.ts'
@@ -213,6 +214,7 @@ function planFigures(
     lastMonth: parseMonth(months.at(-1)?.month ?? current.plan.startMonth)!,
     ...marginOf(months),
     runsShort: monthOrNull(milestones.runsShort),
+    calledOn: calledFigures(months),
     badYears: spread ? badYearsOf(fromBooks.plan) : { count: 0, reachFloor: 0 },
     worst: spread?.worst ? worstFigures(today, fromBooks.plan, spread.worst, dollars) : null,
   }
@@ -229,6 +231,11 @@ const marginOf = (
   return least
     ? { marginDollars: margin(least), marginMonth: parseMonth(least.month) }
     : { marginDollars: 0, marginMonth: null }
+}
+
+const calledFigures = (months: readonly ProjectedMonth[]) => {
+  const called = calledOn(months)
+  return called && { ...called, from: parseMonth(called.from)!, says: calledWords(called) }
 }
 
 const badYearsOf = (plan: Plan) => {
