@@ -1,9 +1,9 @@
 // The log of every change: written beside each change in its transaction, read for notices and for the history page.
 import { and, desc, eq, gt, max, min, ne } from 'drizzle-orm'
+import { rollbacksOf } from './chain/rollbacks.ts'
 import type { Act } from './once.ts'
 import type { Books } from './open.ts'
 import { prepared } from './prepared.ts'
-import { rollbacksOf } from './rollbacks.ts'
 import { changeLog } from './schema-records.ts'
 
 export type Change = typeof changeLog.$inferSelect

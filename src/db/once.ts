@@ -3,8 +3,8 @@ import { createHash } from 'node:crypto'
 import { eq } from 'drizzle-orm'
 import { conflict, type Outcome, type Refusal } from '#ledger/problem.ts'
 import { linkWritten } from './chain/chain.ts'
+import { countRollback } from './chain/rollbacks.ts'
 import type { Books } from './open.ts'
-import { countRollback } from './rollbacks.ts'
 import { submissions } from './schema-records.ts'
 
 /** Who does what when: the form's own id, the instant and the browser or command it came from. */

@@ -1,8 +1,8 @@
 // Whether the books up to a day may read otherwise than before: what rests on those days alone need not be read again.
 import type { Day } from '#calendar/day.ts'
+import { rollbacksOf } from './chain/rollbacks.ts'
 import { latestChangeId } from './change-log.ts'
 import type { Books } from './open.ts'
-import { rollbacksOf } from './rollbacks.ts'
 
 /** How far the books had been written when something was read from them. */
 export interface Mark {
