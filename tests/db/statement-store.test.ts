@@ -409,15 +409,16 @@ test('a payee whose lines went to several accounts is proposed as last time, but
     return sortingDesk(books).lines.find((each) => each.line.day === on(day))!.proposal
   }
   go('2026-01-01', 'Feed')
-  expect(next('2026-02-01')).toMatchObject({ kind: 'rule', isVaried: false })
+  expect(next('2026-02-01')).toMatchObject({ kind: 'rule', isSure: true })
   go('2026-01-02', 'Seeds and plants')
   expect(next('2026-02-02')).toMatchObject({
-    isVaried: true,
+    isSure: false,
+    habit: { isVaried: true, clue: 'same amount', places: [target('Seeds and plants'), target('Feed')] },
     proposal: { target: target('Seeds and plants') },
   })
-  // Six alike since then are a habit again.
-  for (const day of ['03', '04', '05', '06', '07']) go(`2026-01-${day}`, 'Seeds and plants')
-  expect(next('2026-02-03')).toMatchObject({ isVaried: false })
+  // Twelve alike since then are a habit again.
+  for (let at = 3; at <= 13; at += 1) go(`2026-01-${String(at).padStart(2, '0')}`, 'Seeds and plants')
+  expect(next('2026-02-03')).toMatchObject({ isSure: true, habit: { isVaried: false } })
 })
 
 test('any file, read whole or in overlapping pieces, leaves the same lines', () => {

@@ -9,13 +9,13 @@ import { accounts, sides } from '#db/schema.ts'
 import { statementLines } from '#db/schema-statements.ts'
 import { daysBetweenHalves, type OpenPosting, pairWithBooks } from '#ledger/statements/matching.ts'
 import { plainPayee, wordsOf } from '#ledger/statements/payee-text.ts'
-import { type Proposal, proposer, type SortingTarget } from '#ledger/statements/sorting.ts'
+import { type Suggestion, suggester } from '#ledger/statements/proposals.ts'
+import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import type { OwnAccount } from '#ledger/statements/transfer-words.ts'
 import { pairTransfers, type TransferLine } from '#ledger/statements/transfers.ts'
-import { variedPayees } from '#ledger/statements/varied-payees.ts'
 import type { Cents } from '#money/cents.ts'
-import { listRules, sortingHistory } from './sorting-rule-store.ts'
+import { earlierLines, listRules } from './sorting-rule-store.ts'
 import { countWaiting } from './waiting-lines.ts'
 
 export interface WaitingLine {
@@ -39,8 +39,7 @@ export interface WaitingLine {
 export type LineProposal =
   | { kind: 'entry'; postingId: number; day: Day; payee: string; memo: string }
   | { kind: 'transfer'; otherLine: WaitingLine; isTold: boolean }
-  /** `isVaried`: learned, but of a payee whose lines went to several accounts. */
-  | { kind: 'rule'; proposal: Proposal; isVaried: boolean }
+  | ({ kind: 'rule' } & Suggestion)
 
 export interface DeskLine {
   line: WaitingLine
@@ -132,22 +131,15 @@ const proposalsFor = (books: Books, lines: readonly WaitingLine[]): Map<number, 
     const { day, payee, memo } = byPosting.get(postingId)!
     proposals.set(lineId, { kind: 'entry', postingId, day, payee, memo })
   }
-  const rules = listRules(books)
-  const propose = proposer(rules)
-  const byRule = new Map<number, Proposal>()
+  const suggest = suggester(listRules(books), earlierLines(books))
+  const byRule = new Map<number, Suggestion>()
   for (const line of open) {
-    const proposal = proposals.has(line.id) ? null : propose({ ...line, text: textOfLine(line) })
-    if (proposal) byRule.set(line.id, proposal)
+    const suggestion = proposals.has(line.id) ? null : suggest({ ...line, text: textOfLine(line) })
+    if (suggestion) byRule.set(line.id, suggestion)
   }
   proposeTransfers(books, open, proposals, byRule)
-  const learned = new Set(rules.filter((rule) => rule.learned).map((rule) => rule.id))
-  const isVaried = byRule.size === 0 ? () => false : variedPayees(sortingHistory(books))
-  for (const line of open) {
-    const proposal = byRule.get(line.id)
-    if (!proposal || proposals.has(line.id)) continue
-    const varied = learned.has(proposal.ruleId) && isVaried({ ...line, text: textOfLine(line) })
-    proposals.set(line.id, { kind: 'rule', proposal, isVaried: varied })
-  }
+  for (const [id, suggestion] of byRule)
+    if (!proposals.has(id)) proposals.set(id, { kind: 'rule', ...suggestion })
   return proposals
 }
 
@@ -156,16 +148,16 @@ const proposeTransfers = (
   books: Books,
   open: readonly WaitingLine[],
   proposals: Map<number, LineProposal>,
-  byRule: ReadonlyMap<number, Proposal>,
+  byRule: ReadonlyMap<number, Suggestion>,
 ): void => {
   const own = ownAccounts(books)
   const lines = open.flatMap((line): TransferLine[] => {
     if (proposals.has(line.id)) return []
-    const rule = byRule.get(line.id)
+    const rule = byRule.get(line.id)?.proposal
     const toOwn = rule && otherEnd(rule.target)
     const half = { ...line, text: textOfLine(line) }
     if (toOwn !== undefined && own.has(toOwn)) return [{ ...half, onlyWith: toOwn }]
-    return rule && rule.how !== 'similar' ? [] : [half]
+    return rule && !isGuessed(rule) ? [] : [half]
   })
   const byId = new Map(open.map((line) => [line.id, line]))
   for (const { outLineId, inLineId, isTold } of pairTransfers(lines, own)) {
@@ -175,6 +167,10 @@ const proposeTransfers = (
     proposals.set(inLineId, { kind: 'transfer', otherLine: byId.get(outLineId)!, isTold })
   }
 }
+
+/** Told from another payee or account: what the other account's statement shows goes before. */
+const isGuessed = ({ how }: Suggestion['proposal']): boolean =>
+  how === 'similar' || how === 'elsewhere' || how === 'back'
 
 const otherEnd = (target: SortingTarget): number =>
   target.kind === 'account' ? target.accountId : target.otherAccountId

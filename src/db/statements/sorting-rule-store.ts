@@ -7,6 +7,7 @@ import type { Books } from '#db/open.ts'
 import { sortingRules } from '#db/schema-statements.ts'
 import { type Outcome, refuse, savedMeanwhile } from '#ledger/problem.ts'
 import type { HistoryLine } from '#ledger/statements/dry-run.ts'
+import type { EarlierLine } from '#ledger/statements/habits.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'
 import type { Learned, SortingRule, SortingTarget } from '#ledger/statements/sorting.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
@@ -148,6 +149,10 @@ export const sortingHistory = (books: Books, limit = 5000): ShownHistoryLine[] =
     text: textOfLine(row),
     went: wentTo(row),
   }))
+
+/** Those of them that were sorted, for habits. */
+export const earlierLines = (books: Books): EarlierLine[] =>
+  sortingHistory(books).flatMap(({ went, ...line }) => (went === null ? [] : [{ ...line, went }]))
 
 interface HistoryRow {
   id: number

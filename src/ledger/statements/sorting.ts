@@ -41,7 +41,8 @@ export interface Proposal {
   target: SortingTarget
   /** Higher is surer; only for comparing. */
   score: number
-  how: MatchKind | 'similar'
+  /** `elsewhere`: this payee, sorted on another account. `back`: it was paid before, and now pays. */
+  how: MatchKind | 'elsewhere' | 'back' | 'similar'
 }
 
 /**
@@ -57,7 +58,9 @@ export const proposer = (rules: readonly SortingRule[]): ((line: SortableLine) =
       scored = scoreText(rules, text)
       known.set(text, scored)
     }
-    const best = scored.find(({ rule }) => admits(rule, line))
+    const best = scored.find(({ rule, how }) =>
+      isAside(how) ? admitsAside(rule, how, line) : admits(rule, line),
+    )
     return best ? { ruleId: best.rule.id, target: best.rule.target, score: best.score, how: best.how } : null
   }
 }
@@ -125,9 +128,13 @@ interface Scored {
 const scoreText = (rules: readonly SortingRule[], text: string): Scored[] => {
   const words = wordsOf(text)
   return rules
-    .flatMap((rule) => {
+    .flatMap((rule): Scored[] => {
       const match = matchOf(rule, text, words)
-      return match ? [{ rule, how: match.how, score: match.score + detail(rule) }] : []
+      if (!match) return []
+      const scored = { rule, how: match.how, score: match.score + detail(rule) }
+      if (!rule.learned || match.how !== 'equals') return [scored]
+      const aside = (how: 'elsewhere' | 'back', score: number) => ({ rule, how, score })
+      return [scored, aside('elsewhere', 900), aside('back', 800)]
     })
     .sort(
       (one, other) =>
@@ -175,6 +182,17 @@ const detail = (rule: SortingRule): number =>
   (rule.onAccountId === null ? 0 : 30) +
   (rule.minimum === null && rule.maximum === null ? 0 : 40) +
   (rule.sign === null ? 0 : 10)
+
+const isAside = (how: Proposal['how']): how is 'elsewhere' | 'back' => how === 'elsewhere' || how === 'back'
+
+/** A payee learned on one account is known on another one, and by what it gives back: but only as one to check. */
+const admitsAside = (rule: SortingRule, how: 'elsewhere' | 'back', line: SortableLine): boolean => {
+  if (rule.target.kind !== 'account' || rule.target.accountId === line.accountId) return false
+  const sameWay = rule.sign === (line.amount < 0 ? 'out' : 'in')
+  return how === 'elsewhere'
+    ? sameWay && rule.onAccountId !== line.accountId
+    : !sameWay && rule.onAccountId === line.accountId
+}
 
 const admits = (rule: SortingRule, line: SortableLine): boolean => {
   const size = Math.abs(line.amount)

@@ -10,7 +10,7 @@ const mostAlike = 200
 export const alikeLines = (lines: readonly DeskLine[]): Map<number, number[]> => {
   const groups = new Map<string, number[]>()
   for (const { line, proposal } of lines) {
-    const isOpen = proposal === null || (proposal.kind === 'rule' && isUnsure(proposal))
+    const isOpen = proposal === null || (proposal.kind === 'rule' && !proposal.isSure)
     const payee = plainPayee(textOfLine(line))
     if (line.state === 'doubtful' || !isOpen || namesNoOne(payee)) continue
     const key = `${line.accountId}|${line.amount < 0}|${payee}`
@@ -24,6 +24,3 @@ export const alikeLines = (lines: readonly DeskLine[]): Map<number, number[]> =>
       .map(([first, ...others]) => [first!, others.slice(0, mostAlike)]),
   )
 }
-
-const isUnsure = ({ proposal, isVaried }: Extract<DeskLine['proposal'], { kind: 'rule' }>): boolean =>
-  isVaried || proposal.how === 'similar'

@@ -13,6 +13,7 @@ import { formatCents } from '#money/format.ts'
 import { loanBook, proposedParts } from '#today/loan-terms.ts'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
+import { whyWords } from './why-words.ts'
 
 /** `split`: what a loan's terms make of the line, where it is proposed for that loan. */
 export const deskRow = (
@@ -39,15 +40,6 @@ export const deskRow = (
     proposal: proposal && proposalRow(line, proposal, ground, split),
   }
 }
-
-const howWords = {
-  equals: 'As you sorted this payee before',
-  starts: 'By a rule: the payee begins so',
-  contains: 'By a rule: the payee has these words',
-  similar: 'Like a payee you sorted before; please check',
-} as const
-
-const variedWords = 'As last time, but this payee went to several accounts before; please check'
 
 const proposalRow = (
   line: DeskLine['line'],
@@ -79,8 +71,8 @@ const proposalRow = (
   return {
     value: targetValue(proposal.proposal.target),
     says: `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
-    why: `${isCorrected ? line.note : proposal.isVaried ? variedWords : howWords[proposal.proposal.how]}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
-    isSure: proposal.proposal.how !== 'similar' && !proposal.isVaried && !isCorrected,
+    why: `${isCorrected ? line.note : whyWords(proposal)}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
+    isSure: proposal.isSure && !isCorrected,
   }
 }
 
