@@ -60,6 +60,25 @@ export const statements = sqliteTable(
   ],
 )
 
+/** Further numbers under which the bank's files name an account, like that of a card in place of a lost one. The first stands at the account. */
+export const otherBankKeys = sqliteTable(
+  'other_bank_keys',
+  {
+    bankKey: text('bank_key').primaryKey(),
+    accountId: integer('account_id')
+      .notNull()
+      .references(() => accounts.id, { onDelete: 'restrict' }),
+    /** The file that taught it: taken back, it is forgotten. */
+    statementId: text('statement_id')
+      .notNull()
+      .references(() => statements.id, { onDelete: 'restrict' }),
+  },
+  (other) => [
+    index('other_bank_keys_account').on(other.accountId),
+    isFilled('other_bank_keys_key', other.bankKey),
+  ],
+)
+
 export const lineStates = ['unsorted', 'doubtful', 'posted', 'matched', 'ignored'] as const
 
 export const lineCorrections = ['replace', 'delete'] as const

@@ -8,10 +8,11 @@ import type { Books } from '#db/open.ts'
 import { checklistOf, closeMonth } from '#db/reconcile/closing-store.ts'
 import { reconcileLines } from '#db/reconcile/reconcile-reader.ts'
 import { changeTicks, finishReconciliation, startReconciliation } from '#db/reconcile/reconcile-store.ts'
+import { accountOfBank, bankKeysOf } from '#db/statements/bank-keys.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
-import { accountOfBank, importStatement, listStatements } from '#db/statements/statement-store.ts'
+import { importStatement, listStatements } from '#db/statements/statement-store.ts'
 import { planTakeBack, takeBackImport } from '#db/statements/take-back.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { moneyOut, openingEntry } from '#ledger/simple-entry.ts'
@@ -203,6 +204,23 @@ test('an import is taken back as one act: its entries are reversed, its lines go
   expect(read('Farm checking', january, '7711').newLines).toBe(3)
   expect(read('Household checking', january).newLines).toBe(3)
   expect(takeBackImport(books, act(), statementId)).toMatchObject({ ok: false })
+})
+
+test('the number of a new card is learned beside the old one, and forgotten with the file that taught it', () => {
+  read('Household checking', january, '7711')
+  const { statementId, learnedKey } = read('Household checking', later, '8822')
+  expect(learnedKey).toBe('other')
+  expect(read('Household checking', later, '8822').learnedKey).toBeNull()
+  expect(['7711', '8822'].map((key) => accountOfBank(books, key))).toEqual(
+    [1, 1].map(() => id('Household checking')),
+  )
+  // Another account's number stays its own, whatever is read where.
+  expect(read('Farm checking', january, '8822').learnedKey).toBeNull()
+  expect(bankKeysOf(books, id('Farm checking'))).toEqual([])
+  sound(books)
+  done(takeBackImport(books, act(), statementId))
+  expect(bankKeysOf(books, id('Household checking'))).toEqual(['7711'])
+  sound(books)
 })
 
 test('an entry that was there without the import stays; a line that had taken a place gives it back', () => {

@@ -24,6 +24,7 @@ const released: Record<string, string> = {
   '0005_sorting_desk': '13df26489fd37ee68598a49671b0902a418428dd96b8d58e66b3c476df9d497f',
   '0006_notebook': 'f70bfb92f991589a64c404824386c8bbcec2ac71ce6411145c9f48f494938266',
   '0007_tax_years': '1febde773ddec11fa8269c11971b17a3bcfb1c3480fe26e2322368af99c6ca1f',
+  '0008_other_bank_keys': '4db83eb637a62f35a6057db0f3233ca0b07aed97f4730f3964d9dd172932b2ca',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

@@ -39,6 +39,11 @@ export const exportedTables: readonly ExportedTable[] = [
     orderedBy: 'created_at, id',
   },
   { name: 'statements', about: 'Bank statements read in', orderedBy: 'imported_at, id' },
+  {
+    name: 'other_bank_keys',
+    about: 'Further numbers under which bank files name an account',
+    orderedBy: 'bank_key',
+  },
   { name: 'sorting_rules', about: 'How transactions find their account', orderedBy: 'created_at, id' },
   {
     name: 'statement_lines',

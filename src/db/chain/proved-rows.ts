@@ -12,6 +12,7 @@ export const provedTables = [
   'standing_occurrences',
   'statement_mappings',
   'statements',
+  'other_bank_keys',
   'sorting_rules',
   'statement_lines',
   'reconciliations',

@@ -1,6 +1,7 @@
 // What is to be asked before a statement is read into an account: its signs, its columns, and whether it is this account's at all.
 import { and, eq, ne } from 'drizzle-orm'
 import { dayName } from '#calendar/day.ts'
+import { findAccount } from '#db/ledger/account-store.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
@@ -10,6 +11,7 @@ import { firstGap, openingOf } from '#ledger/statements/running-balance.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
+import { accountOfBank, bankKeysOf } from './bank-keys.ts'
 import { latestFileBalance } from './file-balances.ts'
 
 export interface ImportQuestion {
@@ -26,7 +28,7 @@ export interface FileToAsk {
 /** Reads only. Nothing is read in before each of these has its yes. */
 export const importQuestions = (books: Books, account: Account, file: FileToAsk): ImportQuestion[] => {
   const { statement } = file
-  const isKnown = statement.bankAccount !== '' && bankKeyOf(books, account.id) === statement.bankAccount
+  const isKnown = accountOfBank(books, statement.bankAccount) === account.id
   const asked: [ImportQuestion['key'], string | null][] = [
     ['signs', signDoubt(statement.lines, account)],
     ['gap', account.kind === 'asset' ? gapIn(books, account, statement) : null],
@@ -56,22 +58,15 @@ const gapIn = (books: Books, account: Account, { lines }: Statement): string | n
     : `The last file ended with ${formatCents(before.balance)} on ${dayName(before.day)}, this one begins with ${formatCents(cents(opening.balance))} on ${dayName(opening.day)}: transactions between them may be missing.`
 }
 
-const bankKeyOf = (books: Books, accountId: number): string | null =>
-  books.db.select({ key: accounts.bankKey }).from(accounts).where(eq(accounts.id, accountId)).get()?.key ??
-  null
-
 const otherBankAccount = (books: Books, account: Account, bankAccount: string): string | null => {
   if (bankAccount === '') return null
-  const other = books.db
-    .select({ name: accounts.name })
-    .from(accounts)
-    .where(and(eq(accounts.bankKey, bankAccount), ne(accounts.id, account.id)))
-    .get()
+  const otherId = accountOfBank(books, bankAccount)
+  const other = otherId === null ? undefined : findAccount(books, otherId)
   if (other) return `Statements of the bank’s account ${bankAccount} went to ${other.name} so far.`
-  const own = bankKeyOf(books, account.id)
-  return own === null
+  const own = bankKeysOf(books, account.id)
+  return own.length === 0
     ? null
-    : `Statements of ${account.name} were of the bank’s account ${own} so far. This one is of ${bankAccount}.`
+    : `Statements of ${account.name} were of the bank’s account ${own.join(' or ')} so far. This one is of ${bankAccount}. With a yes it counts as ${account.name} from now on, like the number of a new card.`
 }
 
 const otherKind = (account: Account, { kind, bankAccount }: Statement): string | null => {

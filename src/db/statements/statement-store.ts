@@ -11,6 +11,7 @@ import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts
 import { type JudgedLine, judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
+import { type LearnedKey, learnBankKey } from './bank-keys.ts'
 import { boundsOf, keptLines, spanOf } from './kept-lines.ts'
 import { rememberMapping } from './mapping-store.ts'
 import { earlierLine, storedLine, takePlace } from './replaced-lines.ts'
@@ -37,8 +38,8 @@ export interface ImportResult {
   /** Lines that took the place of an earlier form of the same movement. */
   replacedLines: number
   remarks: number
-  /** The account is known by the file’s bank account from now on. */
-  isBankKeyNew: boolean
+  /** How the account is known by the file’s bank account from now on: as its first number, as a further one, or as before. */
+  learnedKey: LearnedKey
   /** These very bytes were not read in before. */
   isFirst: boolean
 }
@@ -82,7 +83,7 @@ export const importStatement = (
       replacedLines: count('replaces'),
       remarks: file.statement.remarks.length,
       isFirst: again === undefined,
-      isBankKeyNew: rememberBankKey(books, accountId, file.statement.bankAccount),
+      learnedKey: learnBankKey(books, { accountId, statementId, bankKey: file.statement.bankAccount }),
     }
     logChange(books, act, {
       // A file read in again adds to its first reading, which alone can be taken back.
@@ -155,13 +156,6 @@ const summaries = (books: Books) =>
     .from(statements)
     .innerJoin(accounts, eq(accounts.id, statements.accountId))
     .$dynamic()
-
-/** The account that an earlier file with the same bank account went to. */
-export const accountOfBank = (books: Books, bankAccount: string): number | null =>
-  bankAccount === ''
-    ? null
-    : (books.db.select({ id: accounts.id }).from(accounts).where(eq(accounts.bankKey, bankAccount)).get()
-        ?.id ?? null)
 
 /** The statement of these very bytes, read in for the account before. */
 const sameFile = (books: Books, accountId: number, contentHash: string) =>
@@ -239,14 +233,4 @@ const insertLines = (
     const id = Number(lastInsertRowid)
     takePlace(books, act.at, storedLine(books, id)!, earlierLine(books, id)!)
   })
-}
-
-const rememberBankKey = (books: Books, accountId: number, bankAccount: string): boolean => {
-  if (bankAccount === '' || accountOfBank(books, bankAccount) !== null) return false
-  const { changes } = books.db
-    .update(accounts)
-    .set({ bankKey: bankAccount })
-    .where(and(eq(accounts.id, accountId), sql`${accounts.bankKey} IS NULL`))
-    .run()
-  return changes > 0
 }

@@ -13,6 +13,7 @@ import { accounts, postings } from '#db/schema.ts'
 import { changeLog } from '#db/schema-records.ts'
 import { reconciliations, statementLines, statementMappings, statements } from '#db/schema-statements.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
+import { forgetBankKeys, type LearnedKey } from './bank-keys.ts'
 import { giveBackPlace, type StoredLine } from './replaced-lines.ts'
 
 export interface TakenBack {
@@ -44,8 +45,9 @@ export const takeBackImport = (books: Books, act: Act, statementId: string): Out
     }
     for (const line of linesOf(books, statementId)) giveBackPlace(books, line)
     removeLines(books, lines)
-    books.db.delete(statements).where(eq(statements.id, statementId)).run()
     forgetAccount(books, statement)
+    books.db.delete(statements).where(eq(statements.id, statementId)).run()
+    forgetColumns(books, statement)
     const result = { lines: lines.length, entries: entryNos.length }
     logChange(books, act, {
       kind: 'statement.taken-back',
@@ -160,15 +162,21 @@ const removeLines = (books: Books, lines: readonly StoredLine[]): void => {
   for (const id of ids.reverse()) books.db.delete(statementLines).where(eq(statementLines.id, id)).run()
 }
 
-/** What only this import taught: which account the bank means, and how its columns are read. */
-const forgetAccount = (books: Books, { id, accountId, mappingId }: Gathered['statement']): void => {
+/** Which account the bank means, where only this import taught it. */
+const forgetAccount = (books: Books, { id, accountId }: Gathered['statement']): void => {
   const imported = books.db
     .select({ details: changeLog.details })
     .from(changeLog)
     .where(and(eq(changeLog.kind, 'statement.imported'), eq(changeLog.subject, id)))
     .get()
-  if ((imported?.details as { isBankKeyNew?: boolean } | undefined)?.isBankKeyNew)
-    books.db.update(accounts).set({ bankKey: null }).where(eq(accounts.id, accountId)).run()
+  // `isBankKeyNew` stands in older logs.
+  const details = imported?.details as { learnedKey?: LearnedKey; isBankKeyNew?: boolean } | undefined
+  const isFirst = details?.learnedKey === 'first' || details?.isBankKeyNew === true
+  forgetBankKeys(books, { accountId, statementId: id, isFirst })
+}
+
+/** How its columns are read, where only this import taught it. */
+const forgetColumns = (books: Books, { id, accountId, mappingId }: Gathered['statement']): void => {
   const isOwn = mappingId !== null && id === `${mappingId.replace(/\.mapping$/, '')}.${accountId}`
   const isUsed =
     mappingId !== null &&

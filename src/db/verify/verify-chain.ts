@@ -130,6 +130,7 @@ const rowNames: Record<ProvedTable, string> = {
   standing_transfers: 'standing transfer',
   standing_occurrences: 'month of standing transfer',
   statement_mappings: 'reading of columns',
+  other_bank_keys: 'bank’s other number',
   statements: 'statement',
   sorting_rules: 'sorting rule',
   statement_lines: 'transaction',

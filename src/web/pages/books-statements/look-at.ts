@@ -1,8 +1,8 @@
 // What a held file says for the account and columns chosen so far: the statement in it, and what is to be asked of it.
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
 import { accountOfHeader, recallMapping } from '#db/statements/mapping-store.ts'
-import { accountOfBank } from '#db/statements/statement-store.ts'
 import type { Account } from '#ledger/account.ts'
 import { type ColumnMapping, unreadColumns } from '#ledger/statements/reading/column-mapping.ts'
 import { readRows } from '#ledger/statements/reading/csv.ts'

@@ -1,7 +1,8 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Act } from '#db/once.ts'
-import { accountOfBank, type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
+import { accountOfBank } from '#db/statements/bank-keys.ts'
+import { type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
