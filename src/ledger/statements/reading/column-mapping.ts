@@ -82,6 +82,14 @@ export type AmountColumns = ColumnMapping['amount']
 /** What banks write most for the two directions (common practice). */
 export const usualWords = { out: 'debit, dr, withdrawal, out', into: 'credit, cr, deposit, in' }
 
+/** Rarer ones, of which a file uses one pair (common practice): a letter, a sign, Dutch and German words. */
+export const otherWords = [
+  { out: 'd', into: 'c' },
+  { out: '-', into: '+' },
+  { out: 'af', into: 'bij' },
+  { out: 's, soll', into: 'h, haben' },
+]
+
 /** `DR, Debit` → `dr`, `debit`. */
 export const wordsListed = (text: string): string[] =>
   text

@@ -26,6 +26,7 @@ export const readRow = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): Re
   const cell = (column: number | null): string => (column === null ? '' : (cells[column] ?? '').trim())
   const dayText = cell(mapping.dayColumn)
   const amount = amountFrom(cell, mapping)
+  if (amount !== 'empty' && isPending(cells, mapping)) return { kind: 'nothing', message: pendingSaid }
   const day = readDay(dayText, mapping.dayOrder)
   if (!day) return withoutDay(dayText, amount, cells, mapping)
   if (amount === 'empty') return { kind: 'nothing', message: 'The amount is empty. Left out' }
@@ -52,6 +53,13 @@ export const readRow = ({ fileLine, cells }: CsvRow, mapping: ColumnMapping): Re
       : null,
   }
 }
+
+/** A cell that says nothing else, beside the texts of the movement: in place of its day, or in a column for how it stands. */
+const isPending = (cells: readonly string[], { payeeColumn, memoColumn }: ColumnMapping): boolean =>
+  cells.some((cell, at) => at !== payeeColumn && at !== memoColumn && pendingCell.test(cell))
+
+const pendingCell = /^\s*(pending|not posted|unposted)\s*$/i
+const pendingSaid = 'Pending: the bank has not booked it yet. Left out until a later file has it'
 
 const withoutDay = (
   dayText: string,

@@ -5,7 +5,8 @@ import type { ColumnMapping, Delimiter } from './column-mapping.ts'
 import { delimiters } from './column-mapping.ts'
 import { headerAbove, readRows } from './csv.ts'
 import type { CsvRow } from './csv-row.ts'
-import { type GuessDoubt, guessColumns, isAmount, isDayInAnyOrder } from './guess-columns.ts'
+import { type GuessDoubt, guessColumns } from './guess-columns.ts'
+import { isAmount, isDayInAnyOrder } from './titled-columns.ts'
 
 export interface CsvSketch {
   ok: true
