@@ -169,6 +169,15 @@ export const migrationJournal = (): JournalEntry[] =>
     }
   ).entries
 
+/** What the migrations after one wrote into rows, statement by statement: rows that an export of that time holds need it too. */
+export const rowsWrittenSince = (structure: number): string[] =>
+  migrationJournal()
+    .filter(({ when }) => when > structure)
+    .flatMap(({ tag }) =>
+      readFileSync(join(migrationsFolder, `${tag}.sql`), 'utf8').split('--> statement-breakpoint'),
+    )
+    .filter((statement) => /^(\s|--.*\n)*(UPDATE|INSERT INTO) /.test(statement))
+
 const appliedMigration = (sqlite: Database.Database): number | null => {
   const table = sqlite.prepare("SELECT 1 FROM sqlite_schema WHERE name = '__drizzle_migrations'").get()
   if (!table) return null

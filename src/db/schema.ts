@@ -17,6 +17,7 @@ import {
   accountPurposes,
   cashRoles,
   crossingRoles,
+  propertyLoanParts,
   savingsKinds,
   sideKinds,
   systemRoles,
@@ -74,6 +75,8 @@ export const accounts = sqliteTable(
     savingsKind: text('savings_kind', { enum: savingsKinds }),
     /** Whose pay, premiums or retirement savings these are: the plan's person. */
     personId: text('person_id'),
+    /** What it is to a loan on house or land. */
+    propertyLoan: text('property_loan', { enum: propertyLoanParts }),
     enterpriseId: text('enterprise_id'),
     /** Set on accounts that stand for another side; only crossings may post to them. */
     crossingRole: text('crossing_role', { enum: crossingRoles }),
@@ -100,6 +103,7 @@ export const accounts = sqliteTable(
     isOneOfOrNull('accounts_purpose', account.purpose, accountPurposes),
     isOneOfOrNull('accounts_tax_kind', account.taxKind, taxKinds),
     isOneOfOrNull('accounts_savings_kind', account.savingsKind, savingsKinds),
+    isOneOfOrNull('accounts_property_loan', account.propertyLoan, propertyLoanParts),
     isOneOfOrNull('accounts_crossing_role', account.crossingRole, crossingRoles),
     isOneOfOrNull('accounts_system_role', account.systemRole, systemRoles),
     isFilled('accounts_name', account.name),

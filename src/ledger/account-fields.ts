@@ -1,9 +1,11 @@
-// What each account can be said to be, by its side and kind: its purpose, whose tax it holds, what kind of savings it is.
+// What each account can be said to be, by its side and kind: its purpose, whose tax it holds, what kind of savings it is, its part of a loan.
 import {
   type Account,
   type AccountKind,
   type AccountPurpose,
+  isLoan,
   isMoney,
+  type PropertyLoanPart,
   type SavingsKind,
   type SideKind,
   savingsKinds,
@@ -28,7 +30,23 @@ export const taxKindsFor = (side: SideKind, kind: AccountKind): readonly TaxKind
 export const savingsKindsFor = (side: SideKind, kind: AccountKind): readonly SavingsKind[] =>
   side === 'household' && kind === 'asset' ? savingsKinds : []
 
-type Described = Pick<Account, 'kind' | 'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind'>
+/** The farm's interest and property tax are found by their lines of Schedule F. */
+export const propertyLoanPartsFor = (side: SideKind, kind: AccountKind): readonly PropertyLoanPart[] => {
+  if (side !== 'venture' && kind === 'liability') return ['loan']
+  return side === 'household' && kind === 'expense' ? ['interest', 'escrow'] : []
+}
+
+type Described = Pick<
+  Account,
+  | 'kind'
+  | 'cashRole'
+  | 'scheduleLine'
+  | 'purpose'
+  | 'taxKind'
+  | 'savingsKind'
+  | 'propertyLoan'
+  | 'crossingRole'
+>
 
 /** What an account is said to be and cannot be, at its field. */
 export const accountFaults = (side: SideKind, account: Described): FieldProblem[] => {
@@ -43,6 +61,7 @@ export const accountFaults = (side: SideKind, account: Described): FieldProblem[
         ? null
         : 'Only money that the household owns is savings. Leave it empty, or say above that money lies here',
     ],
+    ['propertyLoan', propertyLoanFault(side, account)],
   ]
   return faults.flatMap(([path, message]) => (message === null ? [] : [{ path, message }]))
 }
@@ -55,6 +74,20 @@ const taxFault = (side: SideKind, { kind, purpose, taxKind }: Described): string
   return side === 'household' && kind === 'expense' && purpose !== 'tax'
     ? 'This account is not for income taxes. Choose “income taxes” as what it is for, or leave the tax empty'
     : null
+}
+
+const propertyLoanFault = (side: SideKind, account: Described): string | null => {
+  const { kind, propertyLoan, purpose } = account
+  if (propertyLoan === null) return null
+  if (!propertyLoanPartsFor(side, kind).includes(propertyLoan)) return notFor(side, kind)
+  if (propertyLoan === 'loan')
+    return isLoan(account)
+      ? null
+      : 'A card, a tax that is owed or a debt to another side is no loan on house or land. Leave it empty'
+  const needed = propertyLoan === 'interest' ? 'debt' : 'living'
+  return purpose === needed
+    ? null
+    : `This needs “${needed}” as what the account is for. Choose that above, or leave this empty`
 }
 
 const notFor = (side: SideKind, kind: AccountKind): string =>

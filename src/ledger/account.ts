@@ -40,6 +40,13 @@ export type TaxKind = (typeof taxKinds)[number]
 export const savingsKinds = ['cash', 'taxable', 'traditional', 'roth', 'health'] as const
 export type SavingsKind = (typeof savingsKinds)[number]
 
+/**
+ * What an account is to a loan on house or land: the loan, where its interest goes, or the property tax and insurance that are often
+ * paid with it.
+ */
+export const propertyLoanParts = ['loan', 'interest', 'escrow'] as const
+export type PropertyLoanPart = (typeof propertyLoanParts)[number]
+
 /** Accounts that stand for another side. Draws, contributions, reimbursements and goods are equity; lent and borrowed are loans. */
 export const crossingRoles = [
   'draws',
@@ -73,6 +80,7 @@ export interface Account {
   savingsKind: SavingsKind | null
   /** Whose pay, premiums or retirement savings these are, as the plan names its people. */
   personId: string | null
+  propertyLoan: PropertyLoanPart | null
   enterpriseId: string | null
   crossingRole: CrossingRole | null
   crossingSideId: SideId | null

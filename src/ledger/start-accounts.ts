@@ -1,10 +1,15 @@
 // The accounts new books start with: a direct-market farm with its Schedule F lines, a household, and a plain side venture.
 // Lines: Schedule F (Form 1040) for the farm, Schedule C for a venture, as schedule-lines.ts lists them.
-import type { Account, SavingsKind, SideKind } from './account.ts'
+import type { Account, PropertyLoanPart, SavingsKind, SideKind } from './account.ts'
 import { assetSales } from './schedule-f-lines.ts'
 
 export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
-  Partial<Pick<Account, 'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind' | 'systemRole'>>
+  Partial<
+    Pick<
+      Account,
+      'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind' | 'propertyLoan' | 'systemRole'
+    >
+  >
 
 export const startAccounts = (kind: SideKind): readonly StartAccount[] =>
   kind === 'farm' ? farm : kind === 'household' ? household : venture
@@ -51,6 +56,11 @@ const cost = (number: number, name: string, purpose: Account['purpose']): StartA
   name,
   kind: 'expense',
   purpose,
+})
+
+const onProperty = (part: PropertyLoanPart, account: StartAccount): StartAccount => ({
+  ...account,
+  propertyLoan: part,
 })
 
 const shared: StartAccount[] = [
@@ -134,7 +144,7 @@ const household: StartAccount[] = [
   asset(1510, 'Vehicles'),
   // What is owed on a card is spent already, so it counts against spendable savings.
   liability(2000, 'Household card', 'spendable'),
-  liability(2100, 'Mortgage'),
+  onProperty('loan', liability(2100, 'Mortgage')),
   liability(2200, 'Other loans'),
   earned(4000, 'Off-farm pay', 'pay'),
   earned(4100, 'Interest and dividends', 'interest'),
@@ -151,8 +161,8 @@ const household: StartAccount[] = [
   },
   cost(5100, 'Rent', 'living'),
   cost(5110, 'Home repairs', 'living'),
-  cost(5120, 'Home insurance and property tax', 'living'),
-  cost(5130, 'Mortgage interest', 'debt'),
+  onProperty('escrow', cost(5120, 'Home insurance and property tax', 'living')),
+  onProperty('interest', cost(5130, 'Mortgage interest', 'debt')),
   cost(5140, 'Other loan interest', 'debt'),
   cost(5200, 'Utilities', 'living'),
   cost(5210, 'Telephone and internet', 'living'),

@@ -83,12 +83,11 @@ export const loanAsBooked = (books: Books, account: Account, others: readonly Lo
     principal: Math.max(0, centsToDollars(owedCents)),
     start: monthText(isPaid ? month : addMonths(month, -1)),
     drawn: false,
+    onRealEstate: account.propertyLoan === 'loan',
   }
 }
 
-const mortgageInterestNumber = 5130
-
-/** On the farm lines 21a and 21b of Schedule F; in the house the account for a mortgage, or for other loans. */
+/** On the farm lines 21a and 21b of Schedule F; in the house the account for loans on it, or for other loans. */
 const interestAccount = (
   accounts: readonly Account[],
   sideId: string,
@@ -97,21 +96,19 @@ const interestAccount = (
   const costs = accounts.filter((one) => one.sideId === sideId && one.kind === 'expense')
   if (sideId === farmSide) return costs.find((one) => one.scheduleLine === (onRealEstate ? '21a' : '21b'))
   const debt = costs.filter((one) => one.purpose === 'debt')
-  return debt.find((one) => (one.number === mortgageInterestNumber) === onRealEstate) ?? debt[0]
+  return debt.find((one) => (one.propertyLoan === 'interest') === onRealEstate) ?? debt[0]
 }
 
 /** All accounts on which a side may book the interest of loans. */
 export const interestAccounts = (accounts: readonly Account[], sideId: string): Account[] =>
   [true, false].flatMap((onRealEstate) => interestAccount(accounts, sideId, onRealEstate) ?? [])
 
-const homeTaxNumber = 5120
-
 /** Property tax and insurance: on the farm line 29 of Schedule F; in the house their account, or another of living costs. */
 const escrowAccount = (accounts: readonly Account[], sideId: string): Account | undefined => {
   const costs = accounts.filter((one) => one.sideId === sideId && one.kind === 'expense')
   if (sideId === farmSide) return costs.find((one) => one.scheduleLine === '29')
   const living = costs.filter((one) => one.purpose === 'living')
-  return living.find((one) => one.number === homeTaxNumber) ?? living[0]
+  return living.find((one) => one.propertyLoan === 'escrow') ?? living[0]
 }
 
 export interface LoanPayment {

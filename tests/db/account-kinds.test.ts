@@ -75,3 +75,31 @@ test('names and numbers are read once, when the file is brought up to date, and 
     rmSync(place, { recursive: true, force: true })
   }
 })
+
+test('three numbers that chose defaults are written into the accounts once, where kind and purpose fit', () => {
+  const place = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
+  try {
+    const path = join(place, 'books.sqlite')
+    oldBooks(path, migrationJournal().findIndex(({ tag }) => tag === '0009_property_loans') - 1)
+    const raw = new Database(path)
+    raw.exec("INSERT INTO sides (id, kind, name, created_at) VALUES ('household', 'household', 'Home', 'x')")
+    const insert = raw.prepare(
+      "INSERT INTO accounts (side_id, number, name, kind, cash_role, purpose, created_at) VALUES (?, ?, ?, ?, ?, ?, 'x')",
+    )
+    insert.run('household', 2100, 'Bank on Elm Street', 'liability', 'none', null)
+    insert.run('household', 5130, 'What that costs', 'expense', 'none', 'debt')
+    insert.run('household', 5120, 'Garden and yard', 'expense', 'none', 'premium')
+    insert.run('household', 5100, 'Mortgage', 'expense', 'none', 'debt')
+    insert.run('farm', 2100, 'Operating loan', 'liability', 'none', null)
+    insert.run('farm', 5130, 'Custom hire', 'expense', 'none', null)
+    raw.close()
+    const books = openBooksOrThrow(path, { now: new Date('2026-03-01T00:00:00Z') })
+    const parts = listAccounts(books).flatMap((one) =>
+      one.propertyLoan ? [[one.name, one.propertyLoan]] : [],
+    )
+    expect(Object.fromEntries(parts)).toEqual({ 'Bank on Elm Street': 'loan', 'What that costs': 'interest' })
+    books.close()
+  } finally {
+    rmSync(place, { recursive: true, force: true })
+  }
+})

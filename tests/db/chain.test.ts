@@ -1,7 +1,7 @@
 // The chain of changes: each change made past the program is found and named, whatever row it was made to, and the books of the program hold.
-import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import { drizzle } from 'drizzle-orm/better-sqlite3'
 import { migrate } from 'drizzle-orm/better-sqlite3/migrator'
@@ -11,10 +11,10 @@ import { restoreWords } from '#db/backup/comparison-words.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
-import { chainEnd, endInWords, parseEnd } from '#db/chain/chain.ts'
+import { beginChain, chainEnd, endInWords, parseEnd } from '#db/chain/chain.ts'
 import { endsInCopies } from '#db/chain/kept-ends.ts'
 import { provedOtherwise, provedTables } from '#db/chain/proved-rows.ts'
-import { addAccount } from '#db/ledger/account-store.ts'
+import { addAccount, listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { migrationJournal, openBooksOrThrow } from '#db/open.ts'
 import { writeSetting } from '#db/settings-store.ts'
@@ -326,4 +326,77 @@ test('a file from before the chain is taken as it is found, once, and says so', 
   pastTheGuards(changed, "UPDATE entries SET payee = 'Cousin'")
   expect(chainFindings({ sqlite: changed })).toMatchObject([{ at: 'entry no 1' }])
   changed.close()
+})
+
+describe('a file that a migration writes certain rows of', () => {
+  /** As the Dooryard before `0009_property_loans` left it, everything in it proved; then `past` is done past the program. */
+  const beforeLoans = (past = '') => {
+    const { file } = placeOf()
+    mkdirSync(dirname(file), { recursive: true })
+    oldBooks(file, migrationJournal().findIndex(({ tag }) => tag === '0009_property_loans') - 1)
+    const raw = new Database(file)
+    raw.exec(`
+      INSERT INTO sides (id, kind, name, created_at) VALUES ('household', 'household', 'Home', 'x');
+      INSERT INTO accounts (side_id, number, name, kind, purpose, created_at) VALUES
+        ('household', 2100, 'Mortgage', 'liability', NULL, 'x'), ('household', 5130, 'Its interest', 'expense', 'debt', 'x'),
+        ('household', 5120, 'Property tax', 'expense', 'living', 'x'), ('household', 5000, 'Groceries', 'expense', 'living', 'x');
+      INSERT INTO change_log (at, kind, summary) VALUES ('x', 'chain.begun', 'From here on');`)
+    expect(beginChain(raw)).toBe(true)
+    if (past !== '') pastTheGuards(raw, past)
+    raw.close()
+    return file
+  }
+  const open = (file: string) => withAccounts(openBooksOrThrow(file, { now: placeOf().now }))
+
+  test('has these in a new link, once, and keeps the proof of all others', () => {
+    const file = beforeLoans()
+    const books = open(file)
+    const end = chainEnd(books.sqlite)
+    const { written } = books.sqlite.prepare('SELECT written FROM chain_links WHERE no = ?').get(end!.no) as {
+      written: string
+    }
+    expect(written.split('\n').map((line) => line.split('\t')[0])).toEqual([
+      'accounts',
+      'accounts',
+      'accounts',
+      'change_log',
+    ])
+    expect([books.chainBegun, verifyBooks(books.sqlite).findings]).toEqual([false, []])
+    books.close()
+    const again = open(file)
+    expect(chainEnd(again.sqlite)).toEqual(end)
+    again.close()
+  })
+
+  test('still shows what was changed past the program before it', () => {
+    const books = open(
+      beforeLoans("UPDATE accounts SET name = 'Cousin' WHERE number = 5000 AND side_id = 'household'"),
+    )
+    const { id } = books.account('household', 'Cousin')
+    expect(chainFindings(books)).toMatchObject([{ at: `account ${id}` }])
+    books.close()
+  })
+})
+
+test('an export of an older structure, read in, has what later migrations wrote into its rows', () => {
+  const place = placeOf()
+  const books = freshBooks(place.file)
+  const target = `${place.file}.json`
+  exportBooks(books.sqlite, target, place)
+  books.close()
+  const exported = JSON.parse(readFileSync(target, 'utf8'))
+  const journal = migrationJournal()
+  exported.structure = journal[journal.findIndex(({ tag }) => tag === '0009_property_loans') - 1]!.when
+  const { columns, rows } = exported.tables.find(({ name }: { name: string }) => name === 'accounts')
+  const at = columns.indexOf('property_loan')
+  for (const row of [columns, ...rows]) row.splice(at, 1)
+  writeFileSync(target, JSON.stringify(exported))
+  const other = placeOf()
+  const result = prepareRestore(target, other)
+  if (!result.ok) throw new Error(result.problem.message)
+  expect([result.prepared.chainBegun, result.prepared.carryOut().ok]).toEqual([false, true])
+  const restored = openBooksOrThrow(other.file, { now: other.now })
+  const parts = listAccounts(restored).flatMap((one) => one.propertyLoan ?? [])
+  expect(parts.sort()).toEqual(['escrow', 'interest', 'loan'])
+  restored.close()
 })

@@ -13,6 +13,8 @@ const account = (more: Partial<Account>) => ({
   taxKind: null,
   savingsKind: null,
   personId: null,
+  propertyLoan: null,
+  crossingRole: null,
   ...more,
 })
 const faultsOf = (side: SideKind, more: Partial<Account>) =>
@@ -73,6 +75,23 @@ describe('purpose, tax and savings', () => {
     expect(faultsOf('household', { kind: 'asset', cashRole: 'other', savingsKind: 'roth' })).toEqual([])
     expect(faultsOf('household', { kind: 'asset', savingsKind: 'roth' })).toHaveLength(1)
     expect(faultsOf('farm', { kind: 'asset', cashRole: 'cash', savingsKind: 'cash' })).toHaveLength(1)
+  })
+
+  test('a loan on house or land is a loan, its interest debt, and what is paid with it a living cost', () => {
+    expect(faultsOf('household', { kind: 'liability', propertyLoan: 'loan' })).toEqual([])
+    expect(faultsOf('farm', { kind: 'liability', propertyLoan: 'loan' })).toEqual([])
+    expect(faultsOf('household', { purpose: 'debt', propertyLoan: 'interest' })).toEqual([])
+    expect(faultsOf('household', { purpose: 'living', propertyLoan: 'escrow' })).toEqual([])
+    for (const wrong of [
+      { kind: 'liability', cashRole: 'spendable', propertyLoan: 'loan' },
+      { kind: 'liability', taxKind: 'sales', propertyLoan: 'loan' },
+      { kind: 'asset', propertyLoan: 'loan' },
+      { purpose: 'living', propertyLoan: 'interest' },
+      { propertyLoan: 'escrow' },
+    ] as const)
+      expect(faultsOf('household', wrong)).toEqual([expect.stringMatching(/^propertyLoan: /)])
+    expect(faultsOf('farm', { propertyLoan: 'interest' })).toHaveLength(1)
+    expect(faultsOf('venture', { kind: 'liability', propertyLoan: 'loan' })).toHaveLength(1)
   })
 
   test.each(['farm', 'household', 'venture'] as const)(

@@ -18,6 +18,7 @@ const account = (id: number, name: string, more: Partial<Account> = {}): Account
   taxKind: null,
   savingsKind: null,
   personId: null,
+  propertyLoan: null,
   enterpriseId: null,
   crossingRole: null,
   crossingSideId: null,

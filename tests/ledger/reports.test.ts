@@ -85,6 +85,7 @@ class MadeBooks {
       taxKind: null,
       savingsKind: null,
       personId: null,
+      propertyLoan: null,
       enterpriseId: null,
       systemRole: null,
       bankKey: null,

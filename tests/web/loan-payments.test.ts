@@ -1,6 +1,7 @@
 // Loan payments through the pages: sorted from a statement or entered by hand, split by the terms of the plan's loan.
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { changeAccount } from '#db/ledger/account-change.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
@@ -10,6 +11,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { planSchema } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { loanBook } from '#today/loan-terms.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -282,4 +284,47 @@ test('payments booked whole against a loan are said in the pack until interest i
   ]
   done(postEntry(app.books, act(), { ...whole, lines }))
   expect(await gaps()).toEqual([])
+})
+
+test('which accounts a loan on the house has is what they say of themselves, whatever their numbers', async () => {
+  const terms = { principal: 100_000, start: '2026-05', yearlyRate: 0.06, paymentPerMonth: 700 }
+  const home = {
+    id: 'home',
+    name: 'Home',
+    bookAccount: 2100,
+    onRealEstate: true,
+    escrowPerMonth: 200,
+    ...terms,
+  }
+  app.savePlan(planSchema.parse({ startMonth: '2026-06', household: { loans: [home] } }), { basedOn: 1 })
+  const change = (name: string, changed: Parameters<typeof changeAccount>[3]) =>
+    done(changeAccount(app.books, act(), account(name, 'household'), changed))
+  change('Mortgage interest', { number: 5999 })
+  change('Home insurance and property tax', { number: 5998 })
+  const interestAndEscrow = () => {
+    const found = loanBook(app.books).get(account('Mortgage', 'household').id)!
+    return [found.interestAccountId, found.escrow?.accountId]
+  }
+  expect(interestAndEscrow()).toEqual([
+    account('Mortgage interest', 'household').id,
+    account('Home insurance and property tax', 'household').id,
+  ])
+  change('Mortgage interest', { propertyLoan: null })
+  change('Other loan interest', { propertyLoan: 'interest' })
+  change('Home insurance and property tax', { propertyLoan: null })
+  change('Utilities', { propertyLoan: 'escrow' })
+  expect(interestAndEscrow()).toEqual([
+    account('Other loan interest', 'household').id,
+    account('Utilities', 'household').id,
+  ])
+})
+
+test('terms not yet known are asked with the box for house or land ticked for the loan on it alone', async () => {
+  const box = async (name: string, side: string) => {
+    const page = await (await app.get(`/books/accounts/${account(name, side).id}/loan`)).text()
+    return / checked(?=[ >=])/.test(/<input[^>]*name="realEstate"[^>]*>/.exec(page)![0])
+  }
+  expect(await box('Mortgage', 'household')).toBe(true)
+  expect(await box('Other loans', 'household')).toBe(false)
+  expect(await box('Operating loan', 'farm')).toBe(false)
 })

@@ -1,6 +1,6 @@
 // The form that adds an account or changes one: it offers what an account of this side and kind can be.
 import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
-import { purposesFor, savingsKindsFor, taxKindsFor } from '#ledger/account-fields.ts'
+import { propertyLoanPartsFor, purposesFor, savingsKindsFor, taxKindsFor } from '#ledger/account-fields.ts'
 import { formOfSide, linesFor } from '#ledger/schedule-lines.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -18,7 +18,7 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { purposeWords, savingsWords, taxWords } from './account-words.ts'
+import { propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
 import type { SideAccounts } from './accounts.tsx'
 
 export interface AccountFormProps {
@@ -111,6 +111,13 @@ const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => {
         'No tax',
         optionsOf(kinds, (kind) => taxKindsFor(side, kind), taxWords),
         'Decides what counts as federal tax paid',
+      )}
+      {choice(
+        'propertyLoan',
+        'Part of a loan on house or land',
+        'No part of it',
+        optionsOf(kinds, (kind) => propertyLoanPartsFor(side, kind), propertyLoanWords),
+        'Decides what is proposed when a payment is split',
       )}
     </>
   )

@@ -1,5 +1,5 @@
 // What an account can be said to be, in the words of the pages.
-import type { AccountPurpose, SavingsKind, TaxKind } from '#ledger/account.ts'
+import type { AccountPurpose, PropertyLoanPart, SavingsKind, TaxKind } from '#ledger/account.ts'
 
 export const purposeWords = {
   living: 'living',
@@ -30,3 +30,9 @@ export const savingsWords = {
   roth: 'Roth retirement',
   health: 'health savings',
 } as const satisfies Record<SavingsKind, string>
+
+export const propertyLoanWords = {
+  loan: 'the loan on house or land',
+  interest: 'interest of the loan on the house',
+  escrow: 'property tax and insurance of the house',
+} as const satisfies Record<PropertyLoanPart, string>

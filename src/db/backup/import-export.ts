@@ -5,7 +5,7 @@ import { z } from 'zod'
 import { chainBegun } from '#db/chain/chain.ts'
 import { type FileProblem, fileProblem } from '#db/file-problem.ts'
 import { keepBytes } from '#db/ledger/attachment-files.ts'
-import { migrationJournal } from '#db/open.ts'
+import { migrationJournal, rowsWrittenSince } from '#db/open.ts'
 import { exportedTables, exportFormat, exportVersion } from './export-format.ts'
 
 const cell = z.union([z.string(), z.number(), z.null()])
@@ -87,6 +87,7 @@ export const fillBooks = (
               exported.tables.find((one) => one.name === 'reconciliation_ticks'),
             )
         }
+        for (const statement of rowsWrittenSince(exported.structure)) sqlite.exec(statement)
         if (!exported.tables.some(({ name }) => name === 'chain_links')) announceBeginning(sqlite)
       })
       .immediate()
@@ -125,9 +126,14 @@ export const keepExportedAttachments = (exported: ExportDocument, folder: string
 const announceBeginning = (sqlite: Database.Database): void => {
   sqlite
     .prepare(
-      "INSERT INTO change_log (at, kind, summary) VALUES (strftime('%Y-%m-%dT%H:%M:%fZ', 'now'), ?, ?)",
+      `INSERT INTO change_log (at, kind, summary) SELECT strftime('%Y-%m-%dT%H:%M:%fZ', 'now'), ?, ?
+       WHERE NOT EXISTS (SELECT 1 FROM change_log WHERE kind = ?)`,
     )
-    .run(chainBegun, 'From here on every change is proved; what was there before was taken as it was found')
+    .run(
+      chainBegun,
+      'From here on every change is proved; what was there before was taken as it was found',
+      chainBegun,
+    )
 }
 
 class NotReadable extends Error {}

@@ -65,30 +65,64 @@ export const linkWritten = (sqlite: Database.Database): void => {
 /** Kind of the change that says the books were taken as they were found: a file from before the chain, or from an older export. */
 export const chainBegun = 'chain.begun'
 
+/** Kind of the change that says a migration wrote certain rows: `details.rows` has the table and key of each. All others stay proved. */
+const chainRows = 'chain.rows'
+
 /**
- * Takes every row as it is into one link, when the newest change says so and is in no link yet. That change is written by the
- * migration that needs it, so that a kill between the two does no harm. True when it was done now.
+ * Takes what migrations wrote into one link: certain rows, or every row of a file from before the chain. The changes that say so are
+ * the newest of the log and in no link yet; the migrations wrote them, so that a kill between the two does no harm. True when every
+ * row was taken now, as it was found.
  */
 export const beginChain = (sqlite: Database.Database): boolean => {
-  const newest = sqlite.prepare('SELECT id, kind FROM change_log ORDER BY id DESC LIMIT 1').get() as
-    | { id: number; kind: string }
-    | undefined
-  if (newest?.kind !== chainBegun) return false
+  if (unlinkedOfMigrations(sqlite).length === 0) return false
   return sqlite
     .transaction(() => {
-      const last = sqlite.prepare('SELECT written FROM chain_links ORDER BY no DESC LIMIT 1').pluck().get()
-      if (String(last).includes(`change_log\t[${newest.id}]\t`)) return false
+      const changes = unlinkedOfMigrations(sqlite)
+      if (changes.length === 0) return false
       const digests = digestsOf(sqlite)
-      addLink(
-        sqlite,
+      const isBegun = changes.some(({ kind }) => kind === chainBegun)
+      const every = () =>
         provedTables.flatMap((table) =>
           Array.from(digests(table).all(), ({ key, digest }) => writtenLine(table, key, digest)),
-        ),
-      )
-      return true
+        )
+      const named = () =>
+        changes
+          .flatMap(({ id, details }) => [
+            ...(JSON.parse(details) as { rows: [ProvedTable, unknown[]][] }).rows,
+            ['change_log', [id]] as const,
+          ])
+          .map(([table, key]) => {
+            const text = JSON.stringify(key)
+            return writtenLine(table, text, digests(table).of(text) ?? takenAway)
+          })
+      addLink(sqlite, isBegun ? every() : [...new Set(named())])
+      return isBegun
     })
     .immediate()
 }
+
+interface MigrationChange {
+  id: number
+  kind: string
+  details: string
+}
+
+/** At the end of the log, where migrations write them, and in no link. */
+const unlinkedOfMigrations = (sqlite: Database.Database): MigrationChange[] =>
+  (
+    sqlite
+      .prepare(
+        `SELECT id, kind, details FROM change_log
+         WHERE id > coalesce((SELECT max(id) FROM change_log WHERE kind NOT IN (?, ?)), 0)`,
+      )
+      .all(chainBegun, chainRows) as MigrationChange[]
+  ).filter(({ id }) => !isLinked(sqlite, id))
+
+/** The newest links first, since what is asked about stands at the end of the log. */
+const isLinked = (sqlite: Database.Database, changeId: number): boolean =>
+  sqlite
+    .prepare('SELECT 1 FROM chain_links WHERE instr(written, ?) > 0 ORDER BY no DESC LIMIT 1')
+    .get(`change_log\t[${changeId}]\t`) !== undefined
 
 /** The newest link, which stands for everything written up to it; null before the first act. */
 export const chainEnd = (sqlite: Database.Database): ChainEnd | null =>

@@ -109,6 +109,7 @@ export type AccountFields = Pick<
   | 'taxKind'
   | 'savingsKind'
   | 'personId'
+  | 'propertyLoan'
   | 'enterpriseId'
   | 'bankKey'
   | 'note'
@@ -144,6 +145,8 @@ const blankFields = {
   purpose: null,
   taxKind: null,
   savingsKind: null,
+  propertyLoan: null,
+  crossingRole: null,
 } as const
 
 /** The account on `sideId` that stands for `otherId` in a role, made when it is missing. Call it inside a write. */
@@ -272,6 +275,7 @@ const accountFields = {
   taxKind: accounts.taxKind,
   savingsKind: accounts.savingsKind,
   personId: accounts.personId,
+  propertyLoan: accounts.propertyLoan,
   enterpriseId: accounts.enterpriseId,
   crossingRole: accounts.crossingRole,
   crossingSideId: accounts.crossingSideId,

@@ -49,7 +49,7 @@ function showTerms(c: PageContext, register: Register, current: PlanToday) {
     rate: known ? String(Math.round(known.yearlyRate * 1e6) / 1e4) : '',
     payment: known?.paymentPerMonth?.toFixed(2) ?? '',
     escrow: known?.escrowPerMonth?.toFixed(2) ?? '',
-    realEstate: known?.onRealEstate ? 'yes' : '',
+    realEstate: (known ? known.onRealEstate : register.account.propertyLoan === 'loan') ? 'yes' : '',
   }
   return answerTerms(c, register, current, openingForm(opening), {})
 }

@@ -14,6 +14,7 @@ import {
   accountKinds,
   accountPurposes,
   cashRoles,
+  propertyLoanParts,
   savingsKinds,
   taxKinds,
 } from '#ledger/account.ts'
@@ -72,6 +73,7 @@ export const accountSettingsPages: PageRoom = {
                   purpose: ({ one }) => one.purpose,
                   tax: ({ one }) => one.taxKind,
                   savings: ({ one }) => one.savingsKind,
+                  propertyLoan: ({ one }) => one.propertyLoan,
                 },
               ),
           },
@@ -109,6 +111,7 @@ const accountForm = z.object({
   purpose: oneOrNone(accountPurposes),
   taxKind: oneOrNone(taxKinds),
   savingsKind: oneOrNone(savingsKinds),
+  propertyLoan: oneOrNone(propertyLoanParts),
   note: optionalText(500),
   basedOn: wholeNumberOrNull(1, 1_000_000_000),
   archived: checkbox(),
@@ -125,6 +128,7 @@ const fieldsOf = (typed: AccountTyped) => ({
   ...whereShown('purpose', typed.purpose),
   ...whereShown('taxKind', typed.taxKind),
   ...whereShown('savingsKind', typed.savingsKind),
+  ...whereShown('propertyLoan', typed.propertyLoan),
   note: typed.note,
   ...(typed.number === null ? {} : { number: typed.number }),
 })
@@ -189,6 +193,7 @@ const formOf = (account: KeptAccount): TypedForm =>
     purpose: account.purpose ?? '',
     taxKind: account.taxKind ?? '',
     savingsKind: account.savingsKind ?? '',
+    propertyLoan: account.propertyLoan ?? '',
     note: account.note,
     archived: account.archivedAt === null ? '' : 'yes',
   })

@@ -57,7 +57,7 @@ export function showOwned(c: PageContext) {
       values[`loans.${index}.rate`] = known ? String(Math.round(known.yearlyRate * 1e6) / 1e4) : ''
       values[`loans.${index}.payment`] = known?.paymentPerMonth?.toFixed(2) ?? ''
       values[`loans.${index}.escrow`] = known?.escrowPerMonth?.toFixed(2) ?? ''
-      const secured = known ? known.onRealEstate : account.number === mortgageNumber
+      const secured = known ? known.onRealEstate : account.propertyLoan === 'loan'
       values[`loans.${index}.realEstate`] = secured ? 'yes' : ''
     })
   return answerOwned(c, openingForm(values), {})
@@ -81,8 +81,6 @@ export const postOwned = (c: PageContext) =>
       return saved.ok ? moveOn(c, '/start/year') : saved
     },
   })
-
-const mortgageNumber = 2100
 
 /** What is owned for years and is no money. */
 const lastingAccounts = (books: Books): Account[] =>
