@@ -121,6 +121,19 @@ const paySchema = z.object({
   id: idField(),
   name: nameField().meta({ title: 'Off-farm pay' }),
   person: idField().meta({ title: 'Who', names: 'adult' }),
+  kind: z
+    .enum(['wages', 'pension', 'fixedPension'])
+    .default('wages')
+    .meta({
+      title: 'Kind',
+      labels: {
+        wages: 'Wages',
+        pension: 'Pension that rises with prices',
+        fixedPension: 'Pension that stays the same',
+      },
+      description:
+        'A pension goes on while its owner lives, without Social Security tax; many states tax it less than wages. Social Security is not told here',
+    }),
   perMonth: dollars().meta({
     title: 'Gross a month',
     unit: 'dollars a month',
@@ -186,6 +199,17 @@ const placeSchema = z.object({
     title: 'County',
     description: 'As the state calls it, like Centre County; marketplace premiums go by county',
   }),
+  propertyTax: dollars().optional().meta({
+    title: 'Property tax of the home a year',
+    unit: 'dollars a year',
+    description:
+      'In today’s prices. Only for credits and deductions of your state: the cost itself stands among living costs',
+  }),
+  rent: dollars().optional().meta({
+    title: 'Rent of the home a year',
+    unit: 'dollars a year',
+    description: 'The same, for who rents',
+  }),
 })
 
 export const householdSchema = z.object({
@@ -220,4 +244,5 @@ export const householdSchema = z.object({
 
 export type Person = z.infer<typeof personSchema>
 export type LivingLine = z.infer<typeof livingLineSchema>
+export type Pay = z.infer<typeof paySchema>
 export type SideVenture = z.infer<typeof sideVentureSchema>

@@ -57,6 +57,8 @@ export interface HouseholdYear {
   /** Of both, the second person's. */
   secondIraDistributions: number
   secondSocialSecurity: number
+  /** Pensions of former employers, taxed in full. */
+  pensions: number[]
   otherIncome: number
   /** Modified adjusted gross income of dependants who must file; counts for cover only. */
   dependantsIncome: number
@@ -71,6 +73,9 @@ export interface HouseholdYear {
   averaging: FarmAveraging | null
 
   itemized: number
+  /** Of the home, paid in the year: only states ask. */
+  propertyTax: number
+  rent: number
   traditionalIra: number
   rothIra: number
   sep: number
@@ -185,6 +190,7 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   socialSecurity: 0,
   secondIraDistributions: 0,
   secondSocialSecurity: 0,
+  pensions: [0, 0],
   otherIncome: 0,
   dependantsIncome: 0,
   businessWages: 0,
@@ -192,6 +198,8 @@ export const emptyHouseholdYear = (): HouseholdYear => ({
   carried: noCarryforwards(),
   averaging: null,
   itemized: 0,
+  propertyTax: 0,
+  rent: 0,
   traditionalIra: 0,
   rothIra: 0,
   sep: 0,

@@ -201,8 +201,9 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     if (state.alive[p] === 0) continue
     benefits += state.benefits.monthly[p]!
     if (p === 1) state.year.secondBenefits += state.benefits.monthly[p]!
-    if (state.working[p] === 0) continue
     const cell = p * plan.months + m
+    if (household.hasPensions) pay += takePension(plan, buffers, p, cell)
+    if (state.working[p] === 0) continue
     const gross = household.payReal[cell]! * state.level
     if (gross > 0) {
       const earned = state.year.wages[p]!
@@ -222,6 +223,22 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   month.socialSecurity = benefits + month.childBenefits
   state.year.benefits += benefits
 }
+
+/** Paid out after what is withheld; it goes on whether or not its owner works. */
+const takePension = (plan: CompiledPlan, { state }: CourseBuffers, p: number, cell: number): number => {
+  const gross = pensionAt(plan, state.level, cell)
+  const withheld = pensionWithheldAt(plan, state.level, cell)
+  state.year.pensions[p] = state.year.pensions[p]! + gross
+  state.year.withheld += withheld
+  return gross - withheld
+}
+
+/** `cell`: person × month. */
+export const pensionAt = ({ household }: CompiledPlan, level: number, cell: number): number =>
+  household.pensionReal[cell]! * level + household.pensionFixed[cell]!
+
+export const pensionWithheldAt = ({ household }: CompiledPlan, level: number, cell: number): number =>
+  household.pensionWithheldReal[cell]! * level + household.pensionWithheldFixed[cell]!
 
 const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
   const { savings } = plan

@@ -58,6 +58,8 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.region = law.region
   input.averaging = averagingFor(plan, state.averaging, priceRatio(plan, buffers, y))
   input.itemized = law.itemized * state.januaryLevel
+  input.propertyTax = law.propertyTax * state.januaryLevel
+  input.rent = law.rent * state.januaryLevel
   input.medicaidExpansion = (plan.coverage.limits[y]?.adult ?? 0) >= law.years[y]!.medicaidPercent ? 1 : 0
 }
 
@@ -85,6 +87,7 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
     input.farmProfit[slot] = input.farmProfit[slot]! * factor
     input.otherSelfEmployment[slot] = input.otherSelfEmployment[slot]! * factor
     input.farmGross[slot] = input.farmGross[slot]! * factor
+    input.pensions[slot] = input.pensions[slot]! * factor
   }
   input.interest *= factor
   input.ordinaryDividends *= factor
@@ -97,6 +100,8 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.secondSocialSecurity *= factor
   input.otherIncome *= factor
   input.itemized *= factor
+  input.propertyTax *= factor
+  input.rent *= factor
   input.traditionalIra *= factor
   input.rothIra *= factor
   input.earlyWithdrawalAmount *= factor

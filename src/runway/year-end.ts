@@ -29,6 +29,8 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.wages[y] = year.wages[0]! + year.wages[1]!
   years.sideProfitOfFirst[y] = year.side[0]! + year.side[2]!
   years.wagesOfFirst[y] = year.wages[0]!
+  years.pensions[y] = year.pensions[0]! + year.pensions[1]!
+  years.pensionsOfFirst[y] = year.pensions[0]!
   years.benefits[y] = year.benefits
   years.retirementIncome[y] = year.retirementIncome
   years.gains[y] = year.gains + year.farm1231Gain + year.farmOtherGain
@@ -136,6 +138,7 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
     input.farmProfit[slot] = profit * part
     input.farmGross[slot] = year.farmSales * part
     const person = p >= 0 ? p : slot === 0 ? 0 : -1
+    input.pensions[slot] = p < 0 ? 0 : year.pensions[p]!
     input.wages[slot] = person < 0 ? 0 : year.wages[person]! - year.untaxedDeferrals[person]!
     const own = p >= 0 ? year.side[p]! : slot === 0 ? year.side[0]! : 0
     input.otherSelfEmployment[slot] = own + (slot === 0 ? year.side[2]! : 0)
@@ -218,6 +221,7 @@ const isFarmerYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number): bo
     farm +
     Math.max(0, years.sideProfit[y]!) +
     years.wages[y]! +
+    years.pensions[y]! +
     state.year.interest +
     state.year.dividends +
     Math.max(0, state.year.gains) +

@@ -24,6 +24,7 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.farm1231Gain = 0
   year.side.fill(0)
   year.wages.fill(0)
+  year.pensions.fill(0)
   if (first) {
     year.side[0] = before.otherSelfEmployment
     year.wages[0] = before.wages
@@ -142,6 +143,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
     input.otherSelfEmployment[slot] = known
       ? sumOver(household.sideNetReal, from, count) * state.level + year.side[p]!
       : 0
+    input.pensions[slot] = known ? year.pensions[p]! + pensionsAhead(plan, state.level, from, count) : 0
     if (slot === 0) {
       input.otherSelfEmployment[0] = input.otherSelfEmployment[0]! + unowned
       unowned = 0
@@ -175,6 +177,9 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   expectWithdrawals(plan, buffers, m, y, count)
 }
 
+const pensionsAhead = (plan: CompiledPlan, level: number, from: number, count: number): number =>
+  sumOver(plan.household.pensionReal, from, count) * level + sumOver(plan.household.pensionFixed, from, count)
+
 /** Deductible premiums and care of children as they stand in January. */
 const fillExpectedCosts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number) => {
   const { state } = buffers
@@ -201,6 +206,8 @@ const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   const other =
     input.wages[0]! +
     input.wages[1]! +
+    input.pensions[0]! +
+    input.pensions[1]! +
     Math.max(0, input.otherSelfEmployment[0]!) +
     Math.max(0, input.otherSelfEmployment[1]!)
   const total =
@@ -216,8 +223,14 @@ const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
 
 const withheldAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const count = monthsLeftInYear(plan, m)
-  let withheld = 0
-  for (let p = 0; p < plan.people.length; p += 1)
-    withheld += sumOver(plan.household.payWithheldReal, p * plan.months + m, count)
-  return withheld * buffers.state.level
+  const { household } = plan
+  let real = 0
+  let fixed = 0
+  for (let p = 0; p < plan.people.length; p += 1) {
+    const from = p * plan.months + m
+    real +=
+      sumOver(household.payWithheldReal, from, count) + sumOver(household.pensionWithheldReal, from, count)
+    fixed += sumOver(household.pensionWithheldFixed, from, count)
+  }
+  return real * buffers.state.level + fixed
 }

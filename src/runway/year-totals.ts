@@ -10,6 +10,8 @@ export interface YearTotals {
   farm1231Gain: number
   side: Float64Array
   wages: Float64Array
+  /** By person. */
+  pensions: Float64Array
   interest: number
   dividends: number
   gains: number
@@ -48,6 +50,7 @@ export const emptyYearTotals = (): YearTotals => ({
   farm1231Gain: 0,
   side: new Float64Array(3),
   wages: new Float64Array(2),
+  pensions: new Float64Array(2),
   interest: 0,
   dividends: 0,
   gains: 0,

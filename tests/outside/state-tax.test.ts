@@ -262,4 +262,26 @@ describe('fourteen farm states, returns of 2025 in the order of their forms; sta
     expect(of(state, paid)).toBe(0)
     expect(of(state, retired())).toBe(0)
   })
+
+  test('pensions: Alabama (40-18-19, employer plans) and Illinois (35 ILCS 5/203(a)(2)(F)) leave them untaxed, California does not', () => {
+    const withPension = { ...retired(), pensions: [18_000, 0] }
+    const alone = { ...retired(), pensions: [0, 0] }
+    for (const state of ['AL', 'IL'] as const) {
+      const taxed = { ...alone, otherIncome: 18_000 }
+      expect(of(state, withPension), state).toBeLessThan(of(state, taxed))
+    }
+    expect(of('IL', withPension)).toBe(of('IL', alone))
+    expect(of('CA', withPension)).toBeCloseTo(of('CA', { ...alone, otherIncome: 18_000 }), 6)
+    expect(filed('CA', withPension).figures.adjustedGrossIncome).toBe(
+      filed('CA', { ...alone, otherIncome: 18_000 }).figures.adjustedGrossIncome,
+    )
+  })
+
+  test('Michigan MI-1040CR (MCL 206.520): six tenths of property tax, or 23 percent of rent, over 3.2 percent of household resources', () => {
+    const alone = { ...emptyHouseholdYear(), wages: [40_000, 0] }
+    const credit = (more: Partial<HouseholdYear>) => cents(of('MI', alone) - of('MI', { ...alone, ...more }))
+    expect(credit({ propertyTax: 4_000 })).toBe(cents((4_000 - 0.032 * 40_000) * 0.6))
+    expect(credit({ rent: 9_600 })).toBe(cents((0.23 * 9_600 - 0.032 * 40_000) * 0.6))
+    expect(credit({ propertyTax: 9_000 })).toBe(1_900)
+  })
 })

@@ -54,6 +54,9 @@ const addUnearned = (household: HouseholdYear, random: () => number, scale: numb
   household.iraDistributions = amount(random, 50_000, 0.2)
   household.socialSecurity = amount(random, 60_000, 0.25)
   household.otherIncome = amount(random, 5_000, 0.1)
+  household.pensions = [amount(random, 30_000, 0.1), household.people === 2 ? amount(random, 30_000, 0.1) : 0]
+  household.propertyTax = amount(random, 9_000, 0.3)
+  household.rent = amount(random, 20_000, 0.2)
   household.dependantsIncome = amount(random, 9_000, 0.05)
   household.businessWages = amount(random, 60_000, 0.1)
   household.businessProperty = amount(random, 300_000, 0.1)

@@ -369,11 +369,21 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     )
   const payOf = (p: number, m: number) =>
     plan.household.pay
-      .filter((one) => one.person === people[p]!.id && within(one, first + m))
+      .filter((one) => one.person === people[p]!.id && one.kind === 'wages' && within(one, first + m))
       .map((one) => ({
         gross: d(one.perMonth).times(grown(m, one.from, one.extraGrowth)),
         withheld: d(one.withheldShare),
       }))
+  /** Dollars of the month at a price level. */
+  const pensionsOf = (p: number, m: number, prices: D) =>
+    plan.household.pay
+      .filter((one) => one.person === people[p]!.id && one.kind !== 'wages' && within(one, first + m))
+      .map((one) => {
+        const gross = d(one.perMonth)
+          .times(grown(m, one.from, one.extraGrowth))
+          .times(one.kind === 'pension' ? prices : d(1))
+        return { gross, withheld: gross.times(d(one.withheldShare)) }
+      })
   const sideOf = (p: number, m: number) =>
     plan.household.sideVentures
       .filter((one) => people.findIndex((person) => person.id === one.person) === p && within(one, first + m))
@@ -763,6 +773,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     input.farmOptional = [optional, optional]
     input.region = ['contiguous', 'alaska', 'hawaii'].indexOf(plan.tax.region)
     input.itemized = d(plan.tax.itemized).times(levelAtJanuary).toNumber()
+    input.propertyTax = d(plan.household.place.propertyTax ?? 0)
+      .times(levelAtJanuary)
+      .toNumber()
+    input.rent = d(plan.household.place.rent ?? 0)
+      .times(levelAtJanuary)
+      .toNumber()
     input.medicaidExpansion = limitsOfPlan(plan, year).adult >= 138 ? 1 : 0
     input.carried = { ...carried }
     if (byLaw && plan.tax.averageFarmIncome)
@@ -973,6 +989,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             .times(levelNow)
             .plus(totals.side[p]!)
             .toNumber()
+          input.pensions[slot] = sumAhead((k) => sum(pensionsOf(p, k, levelNow).map((x) => x.gross)))
+            .plus(totals.pensions[p]!)
+            .toNumber()
         })
         input.otherSelfEmployment[0]! += sumAhead((k) => sum(sideOf(-1, k).map((x) => x.net)))
           .times(levelNow)
@@ -1024,6 +1043,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
                 sum(payOf(p, k).map((x) => x.gross.minus(x.gross.times(x.withheld))))
                   .plus(sum(sideOf(p, k).map((x) => x.net)))
                   .times(level)
+                  .plus(sum(pensionsOf(p, k, level).map((x) => x.gross.minus(x.withheld))))
                   .plus(benefits[p]!),
               ),
             )
@@ -1148,6 +1168,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const all = farmGross
           .plus(d(input.wages[0]!))
           .plus(d(input.wages[1]!))
+          .plus(d(input.pensions[0]!))
+          .plus(d(input.pensions[1]!))
           .plus(positive(d(input.otherSelfEmployment[0]!)))
           .plus(positive(d(input.otherSelfEmployment[1]!)))
           .plus(interest)
@@ -1160,7 +1182,13 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           const safe = lastTax.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
           const withheld = sum(
             people.map((_, p) => sumAhead((k) => sum(payOf(p, k).map((x) => x.gross.times(x.withheld))))),
-          ).times(levelNow)
+          )
+            .times(levelNow)
+            .plus(
+              sum(
+                people.map((_, p) => sumAhead((k) => sum(pensionsOf(p, k, levelNow).map((x) => x.withheld)))),
+              ),
+            )
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
           if (estimate.minus(withheld).gte(1000)) quarterly = positive(needed.minus(withheld)).div(4)
         }
@@ -1379,6 +1407,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         totals.withheld = totals.withheld.plus(withheld)
         income = income.plus(gross).minus(withheld).minus(payroll)
       }
+      for (const pension of pensionsOf(p, m, level)) {
+        totals.pensions[p] = totals.pensions[p]!.plus(pension.gross)
+        totals.withheld = totals.withheld.plus(pension.withheld)
+        income = income.plus(pension.gross).minus(pension.withheld)
+      }
       const own = sum(sideOf(p, m).map((x) => x.net)).times(level)
       totals.side[p] = totals.side[p]!.plus(own)
       income = income.plus(own)
@@ -1584,6 +1617,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           input.wages[slot] = (
             p >= 0 ? totals.wages[p]!.minus(totals.untaxed[p]!) : totals.wagesBefore
           ).toNumber()
+          input.pensions[slot] = p >= 0 ? totals.pensions[p]!.toNumber() : 0
           const own = p >= 0 ? totals.side[p]! : totals.sideBefore
           input.otherSelfEmployment[slot] = own.plus(slot === 0 ? totals.sideNobody : zero).toNumber()
         })
@@ -1719,6 +1753,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const all = farmIncome
         .plus(positive(sides))
         .plus(wages)
+        .plus(sum(totals.pensions))
         .plus(totals.interest)
         .plus(totals.dividends)
         .plus(positive(totals.gains))
@@ -1802,6 +1837,7 @@ const newTotals = (people: number) => ({
   sideNobody: zero,
   sideBefore: zero,
   wages: Array.from({ length: people }, () => zero),
+  pensions: Array.from({ length: people }, () => zero),
   wagesBefore: zero,
   interest: zero,
   dividends: zero,

@@ -209,9 +209,16 @@ const household = fc.record({
     fc.record({ kind: fc.constant('months' as const), months: fc.integer({ min: 0, max: 24 }) }),
     fc.record({ kind: fc.constant('dollars' as const), dollars: dollars(60_000) }),
   ),
-  pay: fc.array(fc.record({ perMonth: dollars(4000), withheldShare: share.map((one) => one / 4) }), {
-    maxLength: 1,
-  }),
+  pay: fc.array(
+    fc.record({
+      perMonth: dollars(4000),
+      withheldShare: share.map((one) => one / 4),
+      kind: fc.constantFrom('wages' as const, 'wages' as const, 'pension' as const, 'fixedPension' as const),
+    }),
+    {
+      maxLength: 1,
+    },
+  ),
   loans: fc.array(loan, { maxLength: 2 }),
   ventures: fc.array(
     fc
@@ -266,6 +273,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
         { state: 'PA' as const, county: 'Erie County' },
         { state: 'MN' as const, county: 'Clay County' },
         { state: 'TX' as const },
+        { state: 'MI' as const, propertyTax: 4200, rent: 900 },
       ),
       ageRating: fc.constantFrom(...ageRatings),
       care: dollars(300),
@@ -315,7 +323,7 @@ type Parts = {
   benchmarkAt21: number
   countyPlan: 'benchmark' | 'bronze'
   medicaidExpansion: boolean
-  place: { state?: 'PA' | 'MN' | 'TX'; county?: string }
+  place: { state?: 'PA' | 'MN' | 'TX' | 'MI'; county?: string; propertyTax?: number; rent?: number }
   ageRating: (typeof ageRatings)[number]
   care: number
   farm: { enterprises: { id: string }[]; purchases: { id: string }[] }

@@ -47,6 +47,7 @@ const addPeople = (household: HouseholdYear, input: EstimateInput, assumed: stri
     household.farmProfit[place] = input.income.farmProfit[place] ?? 0
     household.farmGross[place] = input.income.farmGross?.[place] ?? 0
     household.otherSelfEmployment[place] = input.income.otherSelfEmployment[place] ?? 0
+    household.pensions[place] = input.income.pensions[place] ?? 0
     household.nonfarmGross[place] = input.income.otherSelfEmploymentGross?.[place] ?? 0
   }
 }
@@ -63,11 +64,20 @@ const addDependants = (household: HouseholdYear, input: EstimateInput): void => 
 }
 
 const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
-  const { wages, farmProfit, farmGross, otherSelfEmployment, otherSelfEmploymentGross, ...amounts } =
-    input.income
+  const {
+    wages,
+    farmProfit,
+    farmGross,
+    otherSelfEmployment,
+    otherSelfEmploymentGross,
+    pensions,
+    ...amounts
+  } = input.income
   const { coveredAtWork, ...deductions } = input.deductions
   Object.assign(household, amounts, deductions, input.payments)
   for (const one of input.withdrawals) addWithdrawal(household, one, input.taxYear)
+  household.propertyTax = input.propertyTax
+  household.rent = input.rent
   household.careCosts = input.dependentCare?.costs ?? 0
   household.carried = carriedInto(input)
   household.coverMonths = input.cover.months

@@ -43,6 +43,7 @@ const income = z.strictObject({
   socialSecurity: money.default(0),
   secondIraDistributions: money.default(0),
   secondSocialSecurity: money.default(0),
+  pensions: perPerson(money).default([]),
   taxExemptInterest: money.default(0),
   otherIncome: signed.default(0),
   dependantsIncome: money.default(0),
@@ -106,6 +107,8 @@ export const estimateSchema = z
     filingStatus: z.enum(filingStatuses, { error: `Enter one of: ${filingStatuses.join(', ')}` }),
     region: z.enum(regions, { error: `Enter one of: ${regions.join(', ')}` }).optional(),
     state: z.enum(stateCodes, { error: 'Enter the two letters of a state, like "PA"' }).optional(),
+    propertyTax: money.default(0),
+    rent: money.default(0),
     localRate: number.min(0, 'Enter 0 or more').max(0.5, 'Enter a share, like 0.01 for 1 percent').default(0),
     people: z
       .array(person, { error: 'List the people who sign, like [{"age":45},{"age":43}]' })
@@ -156,6 +159,7 @@ const crossFaults = (input: {
     'farmGross',
     'otherSelfEmployment',
     'otherSelfEmploymentGross',
+    'pensions',
   ] as const
   for (const key of lists) {
     if (!joint && (input.income[key]?.[1] ?? 0) !== 0) {

@@ -35,10 +35,10 @@ Input, all but taxYear, filingStatus and people optional:
                  years after a spouse's death)
   region         contiguous, alaska, hawaii: whose poverty line counts; by default the state’s
   state          two letters, like "PA": adds stateIncomeTax; localRate is a part (0.01 is 1 percent) of what local income
-                 tax applies to there
+                 tax applies to there; propertyTax and rent of the home in the year, for the state’s credits
   people         [{"age":45,"blind":false}]: those who sign, age at the end of the year
   dependants     [{"age":8,"student":false}]
-  income         per person: wages, farmProfit, otherSelfEmployment, and farmGross, otherSelfEmploymentGross for the
+  income         per person: wages, farmProfit, otherSelfEmployment, pensions (of former employers), and farmGross, otherSelfEmploymentGross for the
                  optional methods; interest, ordinaryDividends (with the qualified), qualifiedDividends, longTermGains,
                  shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity (and of
                  both the second person’s: secondIraDistributions, secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,

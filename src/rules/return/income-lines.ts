@@ -46,6 +46,7 @@ export const workIncome = (
     business.business +
     lines.investmentIncome +
     wholeCents(household.iraDistributions) +
+    pensionsOf(household) +
     wholeCents(household.otherIncome)
   lines.benefits = wholeCents(household.socialSecurity)
   lines.taxExemptInterest = wholeCents(household.taxExemptInterest)
@@ -55,6 +56,10 @@ export const workIncome = (
     wholeCents(household.sep) +
     wholeCents(household.hsa)
 }
+
+/** Of all who sign. */
+export const pensionsOf = ({ pensions }: HouseholdYear): number =>
+  wholeCents(pensions[0]!) + wholeCents(pensions[1]!)
 
 export const noIncomeLines = (): IncomeLines => ({
   longTerm: 0,

@@ -6,6 +6,7 @@ import type { LawYear } from '../law-year.ts'
 import { atRate, wholeCents } from '../rounding.ts'
 import { workCover } from './cover-lines.ts'
 import { seniorDeduction } from './deductions.ts'
+import { pensionsOf } from './income-lines.ts'
 import type { LinesBefore } from './tax-lines.ts'
 import { taxableBenefits } from './taxable-benefits.ts'
 import { workTaxableIncome } from './taxable-lines.ts'
@@ -73,6 +74,7 @@ const netOperatingLoss = (
     income.investmentIncome -
     Math.min(0, income.gains) +
     wholeCents(household.iraDistributions) +
+    pensionsOf(household) +
     taxable.taxableBenefits
   const deductions = income.adjustments - business.half + taxable.deduction
   const ofBusiness =

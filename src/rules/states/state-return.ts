@@ -104,6 +104,6 @@ export const stateCautions = (law: StateLaw): string[] => {
 
 /** What no state's rules here have, or what this program does not ask for. */
 const leftOutEverywhere =
-  'Left out in every state: itemized deductions, property tax and rent of the home, public and military pensions, credits for college savings, disability, energy and gifts, write-off rules of the state’s own, losses carried over by its rules, a part of a year and income in another state.'
+  'Left out in every state: itemized deductions, rules of their own for public and military pensions, credits for college savings, disability, energy and gifts, write-off rules of the state’s own, losses carried over by its rules, a part of a year and income in another state.'
 
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1)

@@ -1,7 +1,7 @@
 // Household lines to months: living costs by how they grow, what the farm replaces, loans, one-off items, pay and side ventures.
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
-import type { LivingLine, SideVenture } from '#plan/household-plan.ts'
+import type { LivingLine, Pay, SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, isIn, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
@@ -29,6 +29,11 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     oneOffFixed: row(),
     payReal: new Float64Array(2 * span.months),
     payWithheldReal: new Float64Array(2 * span.months),
+    hasPensions: household.pay.some((pay) => pay.kind !== 'wages'),
+    pensionReal: new Float64Array(2 * span.months),
+    pensionFixed: new Float64Array(2 * span.months),
+    pensionWithheldReal: new Float64Array(2 * span.months),
+    pensionWithheldFixed: new Float64Array(2 * span.months),
     sideNetReal: new Float64Array(3 * span.months),
     sideSetAsideReal: new Float64Array(2 * span.months),
     floorMonths: household.floor.kind === 'months' ? household.floor.months : 0,
@@ -84,13 +89,20 @@ const addOneOffs = (plan: Plan, span: Span, out: CompiledHousehold) => {
 const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
   for (const pay of plan.household.pay) {
     const person = plan.household.people.findIndex((one) => one.id === pay.person)
+    const [grossOf, withheldOf] = rowsOf(out, pay.kind)
     for (let m = 0; m < span.months; m += 1) {
       if (!isIn(pay, span.firstMonth + m)) continue
       const gross = pay.perMonth * grownSince(span, m, pay.from, pay.extraGrowth)
-      out.payReal[person * span.months + m]! += gross
-      out.payWithheldReal[person * span.months + m]! += gross * pay.withheldShare
+      grossOf[person * span.months + m]! += gross
+      withheldOf[person * span.months + m]! += gross * pay.withheldShare
     }
   }
+}
+
+const rowsOf = (out: CompiledHousehold, kind: Pay['kind']): [gross: Float64Array, withheld: Float64Array] => {
+  if (kind === 'wages') return [out.payReal, out.payWithheldReal]
+  if (kind === 'pension') return [out.pensionReal, out.pensionWithheldReal]
+  return [out.pensionFixed, out.pensionWithheldFixed]
 }
 
 const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: SideVenture) => {

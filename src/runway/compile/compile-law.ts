@@ -38,6 +38,8 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
       steadyIndexing(plan.assumptions.inflation),
     ),
     itemized: tax.itemized,
+    propertyTax: household.place.propertyTax ?? 0,
+    rent: household.place.rent ?? 0,
     optionalMethod: tax.optionalSelfEmployment,
     lastYearTax: tax.lastYear.tax,
     lastYearIncome: tax.lastYear.adjustedGrossIncome,

@@ -63,7 +63,7 @@ const coveredOf = (plan: Plan, span: Span, owner: Int32Array): Uint8Array => {
     const id = plan.household.people[owner[place]!]?.id
     if (!isWorkPlan(account) || id === undefined) return
     const left = account.leftWork === undefined ? Number.POSITIVE_INFINITY : parseMonth(account.leftWork)!
-    for (const pay of plan.household.pay.filter((one) => one.person === id)) {
+    for (const pay of plan.household.pay.filter((one) => one.person === id && one.kind === 'wages')) {
       const from = pay.from === undefined ? 0 : parseMonth(pay.from)!
       const to = Math.min(left, pay.to === undefined ? Number.POSITIVE_INFINITY : parseMonth(pay.to)!)
       for (let y = 0; y < span.years; y += 1) {

@@ -74,6 +74,12 @@ export interface CompiledHousehold {
   /** Per person × month: gross pay at first prices, and the share of it withheld for income tax. */
   payReal: Float64Array
   payWithheldReal: Float64Array
+  /** Gross pensions per person × month, at first prices and in contract dollars; and what is withheld of them. */
+  hasPensions: boolean
+  pensionReal: Float64Array
+  pensionFixed: Float64Array
+  pensionWithheldReal: Float64Array
+  pensionWithheldFixed: Float64Array
   /** Side ventures together, per owner × month (0, 1 people, 2 nobody's): takings less costs, at first prices; and what is set aside. */
   sideNetReal: Float64Array
   sideSetAsideReal: Float64Array
@@ -253,6 +259,9 @@ export interface CompiledLaw {
   /** By year; null where no state tax counts. */
   state: (StateLaw | null)[]
   itemized: number
+  /** Of the home, a year at first prices. */
+  propertyTax: number
+  rent: number
   optionalMethod: boolean
   lastYearTax: number
   lastYearIncome: number

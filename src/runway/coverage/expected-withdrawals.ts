@@ -4,7 +4,7 @@ import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { atPrices, careOfMonth, livingKept } from '#runway/household-month.ts'
+import { atPrices, careOfMonth, livingKept, pensionAt, pensionWithheldAt } from '#runway/household-month.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
 import { isEarly } from '#runway/savings/savings-month.ts'
 
@@ -87,6 +87,7 @@ const firstNeed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count:
       const cell = p * plan.months + k
       const pay = household.payReal[cell]! - household.payWithheldReal[cell]!
       need -= (pay + household.sideNetReal[cell]!) * state.level + state.benefits.monthly[p]!
+      need -= pensionAt(plan, state.level, cell) - pensionWithheldAt(plan, state.level, cell)
     }
   }
   return need

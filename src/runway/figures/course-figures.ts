@@ -84,9 +84,11 @@ export const yearSeries = [
   'depreciation',
   'sideProfit',
   'wages',
-  /** Of both, the part of the plan's first person, with what is nobody's. */
+  /** Of these, the part of the plan's first person, with what is nobody's. */
   'sideProfitOfFirst',
   'wagesOfFirst',
+  'pensions',
+  'pensionsOfFirst',
   'benefits',
   'retirementIncome',
   'gains',

@@ -104,10 +104,14 @@ const fillIncome = (household: HouseholdYear, plan: Plan, projected: ProjectedYe
   const paid = isCouple ? projected.wagesOfFirst : wages
   household.otherSelfEmployment = [side, sideProfit - side]
   household.wages = [paid, wages - paid]
+  const pensions = isCouple ? projected.pensionsOfFirst : projected.pensions
+  household.pensions = [pensions, projected.pensions - pensions]
   household.longTermGains = projected.gains
   household.iraDistributions = projected.retirementIncome
   household.socialSecurity = projected.benefits
   household.itemized = plan.tax.itemized
+  household.propertyTax = plan.household.place.propertyTax ?? 0
+  household.rent = plan.household.place.rent ?? 0
   household.careCosts = projected.careCosts
 }
 

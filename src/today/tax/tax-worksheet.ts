@@ -107,7 +107,14 @@ export const householdWithIncome = (
   paid: number,
   carried: Carryforwards,
 ): HouseholdYear => {
-  const household = { ...peopleOfYear(plan, income.year), itemized: plan.tax.itemized, carried }
+  const { propertyTax = 0, rent = 0 } = plan.household.place
+  const household = {
+    ...peopleOfYear(plan, income.year),
+    itemized: plan.tax.itemized,
+    propertyTax,
+    rent,
+    carried,
+  }
   const first = household.people === 2 ? farmShareOfFirst(plan) : 1
   const shares = [first, 1 - first]
   const placeOf = (person: string | undefined) =>
@@ -117,7 +124,7 @@ export const householdWithIncome = (
   household.farmProfit = shares.map((share) => income.farmProfit * share)
   household.farmGross = shares.map((share) => income.farmGross * share)
   if (plan.tax.optionalSelfEmployment) household.farmOptional = shares.map((share) => (share > 0 ? 1 : 0))
-  household.wages = of(income.pay, plan.household.pay[0]?.person)
+  household.wages = of(income.pay, plan.household.pay.find(({ kind }) => kind === 'wages')?.person)
   household.otherSelfEmployment = of(income.ventureProfit, plan.household.sideVentures[0]?.person)
   household.interest = income.interest
   household.section1231 = income.sold.section1231
