@@ -1,9 +1,9 @@
 // What the year's papers need beside the entries: market values, stock and equipment, what cash books do not show.
 import { sql } from 'drizzle-orm'
 import { check, index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
-import { payeeKinds } from '#ledger/payee-kind.ts'
 import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
-import { taxOffices, taxUses } from '#ledger/tax-use.ts'
+import { payeeKinds } from '#ledger/tax/payee-kind.ts'
+import { taxOffices, taxUses } from '#ledger/tax/tax-use.ts'
 import {
   centsColumn,
   dayColumn,

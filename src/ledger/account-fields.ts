@@ -23,7 +23,11 @@ export const purposesFor = (side: SideKind, kind: AccountKind): readonly Account
 export const taxKindsFor = (side: SideKind, kind: AccountKind): readonly TaxKind[] => {
   if (kind === 'liability') return ['federal', 'state', 'local', 'sales', 'payroll']
   if (side === 'household')
-    return kind === 'income' ? ['unrealized'] : kind === 'expense' ? ['federal', 'state', 'local'] : []
+    return kind === 'income'
+      ? ['unrealized']
+      : kind === 'expense'
+        ? ['federal', 'state', 'local', 'payroll']
+        : []
   return kind === 'expense' ? ['state', 'local', 'sales', 'payroll'] : []
 }
 

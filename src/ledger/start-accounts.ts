@@ -178,6 +178,7 @@ const household: StartAccount[] = [
   cost(5510, 'Care and medicine', 'care'),
   { ...cost(5600, 'Federal taxes', 'tax'), taxKind: 'federal' },
   { ...cost(5610, 'State and local income taxes', 'tax'), taxKind: 'state' },
+  { ...cost(5620, 'Social security and Medicare from pay', 'tax'), taxKind: 'payroll' },
 ]
 
 const venture: StartAccount[] = [

@@ -91,7 +91,7 @@ const years = [2024, 2025, 2026, 2027]
 const saidBy = (of: Books) => ({
   years: years.map((year) => booksYear(of, year)),
   lastYears: years.map((year) => lastYearOf(of, plan, year)),
-  worked: years.map((year) => workedYear(of, plan, year, 0)),
+  worked: years.map((year) => workedYear(of, plan, year)),
   payments: years.flatMap((year) => [taxPayments(of, plan, year), taxPayments(of, plan, year, 'state')]),
   facts: [month(2025, 1), month(2026, 6), month(2027, 4)].map((one) => bookFacts(of, one)),
   months: actualMonths(of, today),
@@ -108,13 +108,13 @@ test('what is booked this year leaves the years before as they were read', () =>
   const [year, last, worked] = [
     booksYear(books, 2026),
     lastYearOf(books, plan, 2026),
-    workedYear(books, plan, 2026, 0),
+    workedYear(books, plan, 2026),
   ]
   post(lines[1]!, '2027-01-01', 50)
   done(postCrossing(books, act(), drawing('2027-02-01', 900)))
   expect(booksYear(books, 2026)).toBe(year)
   expect(lastYearOf(books, plan, 2026)).toBe(last)
-  expect(workedYear(books, plan, 2026, 0)).toBe(worked)
+  expect(workedYear(books, plan, 2026)).toBe(worked)
   post(lines[1]!, '2026-12-31', 50)
   expect(booksYear(books, 2026)).not.toBe(year)
   expect(booksYear(books, 2025)).toBe(booksYear(books, 2025))

@@ -307,13 +307,14 @@ describe('tax so far', () => {
       tax: {
         worksheet: {
           figures: { balanceDue: number }
+          payments: { stillOwed: number }
           estimated: { farmer: boolean; requiredAnnualPayment: number }
         }
       }
     }
     const owedByWorksheet = async () => {
       const pack = (await (await app.get('/year-pack.json?year=2025')).json()) as WorkedPack
-      return pack.tax.worksheet.figures.balanceDue
+      return pack.tax.worksheet.payments.stillOwed
     }
 
     test('settles the year before; until then what that year owes is in the set-aside', async () => {

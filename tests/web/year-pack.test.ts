@@ -8,6 +8,7 @@ import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { booksYear } from '#today/tax/books-year.ts'
+import { nothingPaid } from '#today/tax/paid-for.ts'
 import { type LastYear, yearTax } from '#today/tax/tax-worksheet.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -324,7 +325,7 @@ describe('tax worksheet from the books', () => {
 
   const worked = (of = plan, lastYear: LastYear | null = null) => {
     const { sides, farm } = booksYear(app.books, 2025)
-    const result = yearTax(sides, farm!.income, farm!.income.taxPaid.federal.fromMay, lastYear, of)
+    const result = yearTax(sides, farm!.income, nothingPaid, lastYear, of)
     if (result.status === 'cannot') throw new Error(result.says)
     return result.tax
   }

@@ -51,6 +51,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     </table>
     <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
     <StateTax state={worksheet.state} />
+    <Paid payments={worksheet.payments} year={year} />
     <EstimatedTax worksheet={worksheet} />
     <h3>Assumed or left out</h3>
     <ul class="pack-list">
@@ -59,6 +60,33 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
       ))}
     </ul>
   </PackPart>
+)
+
+const Paid = ({ payments, year }: { payments: TaxWorksheet['payments']; year: number }) => (
+  <>
+    <h3>What was paid</h3>
+    <table class="pack-table">
+      <tbody>
+        <PaidRow label="Withheld from pay, line 25a" dollars={payments.withheld} />
+        <PaidRow label="Estimated payments, line 26" dollars={payments.estimates} />
+        <PaidRow label="Paid with the return or after it" dollars={payments.withReturn} />
+        <PaidRow label="Came back" dollars={payments.refunded} />
+        {payments.stillOwed === null ? null : (
+          <PaidRow label="Still owed by this worksheet" dollars={payments.stillOwed} />
+        )}
+      </tbody>
+    </table>
+    <p class="no-print">
+      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
+    </p>
+  </>
+)
+
+const PaidRow = ({ label, dollars }: { label: string; dollars: number }) => (
+  <tr>
+    <th scope="row">{label}</th>
+    <td class="number">{formatDollarsAndCents(dollars)}</td>
+  </tr>
 )
 
 const StateTax = ({ state }: Pick<TaxWorksheet, 'state'>) =>

@@ -7,6 +7,7 @@ import { tickCancelledLines } from '#db/reconcile/reconcile-ticks.ts'
 import { entries, postings } from '#db/schema.ts'
 import { attachments } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
+import { carryTaxSaid } from '#db/tax/tax-moves.ts'
 import { pairLines } from '#ledger/reversal.ts'
 import { correctedNote, isHeldAgainst } from '#ledger/statements/corrected-line.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
@@ -39,6 +40,7 @@ export const carryTies = (books: Books, originalNo: number, replacementNo: numbe
         .run()
   }
   carryDoubts(books, originalNo, replacementNo, after)
+  carryTaxSaid(books, originalNo, replacementNo)
   books.db
     .update(attachments)
     .set({ entryNo: replacementNo })

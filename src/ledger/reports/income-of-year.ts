@@ -3,7 +3,6 @@ import { yearIn } from '#calendar/month.ts'
 import { cents, centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
 import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
-import type { TaxKind } from '../account.ts'
 import { type AccountYear, type BookYear, changeOf, isResult } from './book-year.ts'
 import { sumOfPurposes } from './income-statement.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
@@ -23,18 +22,10 @@ export interface YearIncome {
   interest: number
   /** Breeding stock and equipment sold: the gain of section 1231, and what is taxed as ordinary income. */
   sold: { section1231: number; ordinary: number; isRecorded: boolean }
-  /** Income tax booked; state tax with local. For which year it was paid, the books do not say. */
-  taxPaid: Record<'federal' | 'state', PaidTax>
   /** For the two-thirds test of farmers. */
   gross: GrossIncome
   /** Of all this, what was said to have come before books that begin within the year; with what was paid for it then. */
   earlier?: EarlierIncome
-}
-
-/** Dollars from January to April, and from May to December. */
-interface PaidTax {
-  inSpring: number
-  fromMay: number
 }
 
 /** Dollars. */
@@ -92,7 +83,6 @@ export const incomeOfYear = (
     ventureProfit: inDollars(ventures.flatMap(resultsOf)),
     interest,
     sold,
-    taxPaid: { federal: taxPaid(home, ['federal']), state: taxPaid(home, ['state', 'local']) },
     gross: { farm, total: farm + [pay, ventureIncome, interest, sold.ordinary].reduce(addAbove0, 0) },
   }
 }
@@ -109,15 +99,6 @@ const isIncome = ({ account }: AccountYear): boolean => account.kind === 'income
 
 const isInterest = ({ account }: AccountYear): boolean =>
   account.kind === 'income' && account.purpose === 'interest' && account.taxKind !== 'unrealized'
-
-const taxPaid = (home: BookYear | undefined, kinds: readonly TaxKind[]): PaidTax => {
-  const rows = (home?.accounts ?? []).filter(
-    ({ account }) => account.kind === 'expense' && kinds.some((kind) => kind === account.taxKind),
-  )
-  const inMonths = (begin: number, end: number): number =>
-    centsToDollars(sumCents(rows.flatMap((row) => row.monthsCents.slice(begin, end))))
-  return { inSpring: inMonths(0, 4), fromMay: inMonths(4, 12) }
-}
 
 /** Sales recorded on the inventory; else what the books hold as such sales, taken as held long enough and without basis. */
 const soldIn = (inventory: StockInventory, form: ScheduleF): YearIncome['sold'] => {

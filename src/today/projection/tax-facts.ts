@@ -1,4 +1,5 @@
 // What a plan under way must know of tax time behind it: this year's income and payments so far, and the two years before.
+import { firstDayOf } from '#calendar/day.ts'
 import { type Month, month as monthOf, monthOfYear, monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
@@ -12,13 +13,8 @@ import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import {
-  balanceWith,
-  lastYearOf,
-  paidWithinYear,
-  type TaxOffice,
-  workedYear,
-} from '#today/tax/tax-payments.ts'
+import { nothingPaid, paidAhead, type ReturnKind } from '#today/tax/paid-for.ts'
+import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 
 type SoFar = Plan['tax']['soFar']
@@ -73,7 +69,7 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
 }
 
 /** State tax counts in the projection where the plan has it; else what was paid of it is no matter of the plan's. */
-const taxOffices = (plan: Plan): TaxOffice[] =>
+const taxOffices = (plan: Plan): ReturnKind[] =>
   stateLawOf(plan, yearOf(parseMonth(plan.startMonth)!)) === null ? ['federal'] : ['federal', 'state']
 
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
@@ -84,11 +80,8 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
   if (!farm || !booked) return nothingYet
   const { income, sides } = booked
   const home = sides.find((side) => side.kind === 'household')
-  const paidSoFar = (to: TaxOffice) => {
-    const [whole, part] = [farm.income.taxPaid[to], income.taxPaid[to]]
-    const later = whole.inSpring + whole.fromMay - part.inSpring - part.fromMay
-    return paidWithinYear(books, saved, year, to) - later
-  }
+  const until = firstDayOf(month)
+  const paidSoFar = (to: ReturnKind) => paidAhead(paidAheadFor(books, saved, year, to, until))
   return {
     farmProfit: income.farmProfit,
     farmGross: income.farmGross,
@@ -146,14 +139,12 @@ function stillDue(books: Books, saved: Plan, month: Month, baseline: Projection 
   if (monthOfYear(month) > settlementMonth) return 0
   if (yearOf(parseMonth(saved.startMonth)!) === year) return saved.tax.lastYear.stillDue
   if (isBooked(books, year - 1)) {
-    const booked = bookedBetween(books, monthOf(year, 1), month)
     return taxOffices(saved).reduce((sum, to) => {
-      const within = paidWithinYear(books, saved, year - 1, to)
-      const worked = workedYear(books, saved, year - 1, to === 'federal' ? within : 0)
+      const paid = taxPayments(books, saved, year - 1, to, firstDayOf(month))
+      const worked = workedYear(books, saved, year - 1, to === 'federal' ? paid : nothingPaid)
       if (worked.status === 'cannot') return sum
-      const owed = balanceWith(to, worked.tax, within)
-      const paid = booked?.income.taxPaid[to].inSpring ?? 0
-      return sum + (owed > 0 ? Math.max(0, owed - paid) : Math.min(0, owed - Math.min(0, paid)))
+      const owed = balanceWith(to, worked.tax, paidAhead(paid))
+      return sum + (owed > 0 ? Math.max(0, owed - paid.withReturn) : Math.min(0, owed + paid.refunded))
     }, 0)
   }
   const since =
@@ -237,7 +228,7 @@ type Filed = Omit<
 function filedOf(books: Books, saved: Plan, year: number): Filed | null {
   const { farm } = booksYear(books, year)
   if (!farm || year < firstLawYear || !holdsAllOf(books, year)) return null
-  const worked = workedYear(books, saved, year, 0)
+  const worked = workedYear(books, saved, year)
   if (worked.status !== 'worked') return null
   const { household, return: filed } = worked.tax
   const { gross } = farm.income

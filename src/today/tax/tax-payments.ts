@@ -1,5 +1,5 @@
-// For which year federal and state tax was paid: the books say when, not for what.
-import { lastDayOfYear } from '#calendar/day.ts'
+// What was paid for each year's federal and state return, and what the return still owes.
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { parseMonth, yearOf } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -9,63 +9,80 @@ import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#ru
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { keptThrough } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
+import {
+  nothingPaid,
+  type PaidFor,
+  paidAhead,
+  type ReturnKind,
+  surelyPaidFor,
+  undecidedIn,
+} from './paid-for.ts'
 import { type LastYear, taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
-/** To whom a return is owed. */
-export type TaxOffice = 'federal' | 'state'
-
 /** Dollars. */
-export interface TaxPayments {
-  /** Paid in the year itself and for it. */
-  withinYear: number
-  /** Paid from January to April of the next year, to settle this one. */
-  afterIt: number
+export interface TaxPayments extends PaidFor {
   /** By the worksheet, after all of that; null when the year cannot be worked, or the books begin within it. A refund is 0. */
   stillOwed: number | null
 }
 
 /**
- * What is paid from May on is for its own year. What is paid from January to April settles the year before as far as that owes;
- * what is more is paid ahead for its own year, whose first installment falls due on April 15 (26 USC 6654(c)(2)). Where the books do
- * not know all of the year before, all of it counts there: rather too much is set aside than too little.
+ * What counts for a year's return. Of payments that fit two readings, so much settles the year before as that owes; what is more is
+ * an installment of its own year. Where the books do not know all of the year before, all of it counts there: rather too much is
+ * set aside than too little. `before`: only what was paid by then.
  */
 export const taxPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
-  to: TaxOffice = 'federal',
+  to: ReturnKind = 'federal',
+  before?: Day,
 ): TaxPayments => {
-  const spring = paid(books, year + 1, to).inSpring
-  const withinYear = paidWithinYear(books, plan, year, to)
-  const worked = workedYear(books, plan, year, to === 'federal' ? withinYear : 0)
+  const ahead = paidAheadFor(books, plan, year, to, before)
+  const undecided = undecidedIn(books, { plan, year: year + 1, to, before })
+  const worked = workedYear(books, plan, year, to === 'federal' ? ahead : nothingPaid)
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
-    return { withinYear, afterIt: spring, stillOwed: null }
-  const owed = Math.max(0, balanceWith(to, worked.tax, withinYear))
-  const afterIt = Math.min(spring, owed)
-  return { withinYear, afterIt, stillOwed: owed - afterIt }
+    return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null }
+  const owed = Math.max(0, balanceWith(to, worked.tax, paidAhead(ahead)) - ahead.withReturn)
+  const settles = Math.min(undecided, owed)
+  return { ...ahead, withReturn: ahead.withReturn + settles, stillOwed: owed - settles }
 }
 
-/** What the year's return asks for beyond what was paid within it; below zero comes back. The state's rests on the federal one. */
-export const balanceWith = (to: TaxOffice, { return: { figures } }: YearTax, withinYear: number): number =>
-  to === 'federal' ? figures.balanceDue : figures.stateIncomeTax - withinYear
+/** What the year's return asks for beyond what was paid ahead; below zero comes back. The state's rests on the federal one. */
+export const balanceWith = (to: ReturnKind, { return: { figures } }: YearTax, ahead: number): number =>
+  to === 'federal' ? figures.balanceDue : figures.stateIncomeTax - ahead
 
-/** What was paid in the year and for it, dollars. */
-export const paidWithinYear = (
+/** Payments for the year, of what was paid with its return only what is told as such. */
+export const paidAheadFor = (
   books: Books,
   plan: Plan | null,
   year: number,
-  to: TaxOffice = 'federal',
-): number => {
-  const { inSpring: spring, fromMay } = paid(books, year, to)
-  if (spring === 0 || year <= firstLawYear) return fromMay
-  return fromMay + spring - taxPayments(books, plan, year - 1, to).afterIt
+  to: ReturnKind = 'federal',
+  before?: Day,
+): PaidFor => {
+  const sure = surelyPaidFor(books, { plan, year, to, before })
+  const undecided = undecidedIn(books, { plan, year, to, before })
+  if (undecided === 0) return sure
+  const { withReturn } = surelyPaidFor(books, { plan, year: year - 1, to })
+  const settled = year <= firstLawYear ? 0 : taxPayments(books, plan, year - 1, to).withReturn - withReturn
+  return { ...sure, estimates: sure.estimates + Math.max(0, undecided - settled) }
 }
 
 /** The year's worksheet by the books, with so much paid for it. */
-export const workedYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult =>
-  keptThrough(books, lastDayOfYear(year), `worked ${paid}`, () => workYear(books, plan, year, paid), plan)
+export const workedYear = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  paid: PaidFor = nothingPaid,
+): YearTaxResult =>
+  keptThrough(
+    books,
+    lastDayOfYear(year),
+    `worked ${Object.values(paid).join(' ')}`,
+    () => workYear(books, plan, year, paid),
+    plan,
+  )
 
-const workYear = (books: Books, plan: Plan | null, year: number, paid: number): YearTaxResult => {
+const workYear = (books: Books, plan: Plan | null, year: number, paid: PaidFor): YearTaxResult => {
   const { sides } = booksYear(books, year)
   const income = yearIncome(books, plan, year)
   if (!income) return { status: 'cannot', says: 'There are no farm books yet.' }
@@ -80,7 +97,7 @@ const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear |
   const { farm } = booksYear(books, year)
   if (!farm || !holdsAllOf(books, year)) return null
   // Without law for the year there is no return of it, nor of those before: they need not be read.
-  const worked = year < firstLawYear ? null : workedYear(books, plan, year, 0)
+  const worked = year < firstLawYear ? null : workedYear(books, plan, year)
   if (worked === null || worked.status === 'cannot' || !plan) return { gross: farm.income.gross, filed: null }
   const { household, return: filed } = worked.tax
   const { carried, adjustedGrossIncome } = filed.figures
@@ -115,7 +132,7 @@ const lossTakenBack = (books: Books, plan: Plan, year: number, loss: number): ty
 const returnOf = (books: Books, plan: Plan, year: number): ReturnBefore | null => {
   if (year < firstLawYear) return null
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
-  const worked = holdsAllOf(books, year) ? workedYear(books, plan, year, 0) : null
+  const worked = holdsAllOf(books, year) ? workedYear(books, plan, year) : null
   if (worked?.status === 'worked') {
     const { household } = worked.tax
     return { law, household: { ...household, carried: { ...household.carried } }, ratio: 1 }
@@ -132,6 +149,3 @@ const returnOf = (books: Books, plan: Plan, year: number): ReturnBefore | null =
   if (year === start - 2) return byLines(lastYear.incomeTwoYearsBack, lastYear.taxableIncomeTwoYearsBack)
   return null
 }
-
-const paid = (books: Books, year: number, to: TaxOffice) =>
-  booksYear(books, year).farm?.income.taxPaid[to] ?? { inSpring: 0, fromMay: 0 }

@@ -10,7 +10,8 @@ import type { StateLaw } from '#rules/states/state-year.ts'
 import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
-import { lastYearOf, paidWithinYear, type TaxOffice, taxPayments } from './tax-payments.ts'
+import { paidAhead, type ReturnKind } from './paid-for.ts'
+import { lastYearOf, paidAheadFor, taxPayments } from './tax-payments.ts'
 import { carriedInto, householdWithIncome } from './tax-worksheet.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
@@ -18,16 +19,16 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const year = Number.parseInt(today.slice(0, 4), 10)
   if (year < firstLawYear) return null
   const read = booksYear(books, year)
-  const owedBefore = (to: TaxOffice) =>
+  const owedBefore = (to: ReturnKind) =>
     isBeforeMay(today) ? taxPayments(books, plan, year - 1, to).stillOwed : null
   const lastYear = owedBefore('federal')
   const income = yearIncome(books, plan, year)
   if (!income || !(hasResults(read) || lastYear)) return null
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const carried = carriedInto(plan, year, lastYearOf(books, plan, year - 1))
-  const household = householdWithIncome(plan, income, paidWithinYear(books, plan, year), carried)
+  const household = householdWithIncome(plan, income, paidAheadFor(books, plan, year), carried)
   const tax = taxSoFar(law, household)
-  const statePaid = household.state ? paidWithinYear(books, plan, year, 'state') : 0
+  const statePaid = household.state ? paidAhead(paidAheadFor(books, plan, year, 'state')) : 0
   const stateLastYear = household.state ? owedBefore('state') : null
   const farmer = isFarmer(books, plan, year)
   return {

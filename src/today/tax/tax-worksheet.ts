@@ -13,6 +13,7 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
+import type { PaidFor } from './paid-for.ts'
 
 export interface TaxInput {
   label: string
@@ -52,12 +53,12 @@ export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cann
 
 /**
  * Works the federal return of the year as far as the books go. A year in progress counts what is booked so far; `paid` is what was
- * paid for it, dollars.
+ * paid for it.
  */
 export const yearTax = (
   sides: readonly BookYear[],
   income: YearIncome,
-  paid: number,
+  paid: PaidFor,
   lastYear: LastYear | null,
   plan: Plan | null,
 ): YearTaxResult => {
@@ -75,7 +76,7 @@ export const yearTax = (
       says: `Nobody knows the tax law of ${year}. Look whether an entry’s day is right.`,
     }
   const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
-  const assumed = assumedOf(plan, household, income, paid)
+  const assumed = assumedOf(plan, household, income)
   fillCover(household, sides, plan, income, assumed)
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const worked = fileReturn(law, household)
@@ -85,9 +86,9 @@ export const yearTax = (
       year,
       basis: law.basis,
       household,
-      inputs: inputsOf(household, income, paid),
+      inputs: inputsOf(household, income),
       return: worked,
-      estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked)),
+      estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked), paid.withheld),
       assumed,
     },
   }
@@ -104,7 +105,7 @@ export const taxToPay = ({ withheld, estimated }: HouseholdYear, { figures }: Ho
 export const householdWithIncome = (
   plan: Plan,
   income: YearIncome,
-  paid: number,
+  paid: PaidFor,
   carried: Carryforwards,
 ): HouseholdYear => {
   const { propertyTax = 0, rent = 0 } = plan.household.place
@@ -129,7 +130,8 @@ export const householdWithIncome = (
   household.interest = income.interest
   household.section1231 = income.sold.section1231
   household.otherIncome = income.sold.ordinary
-  household.estimated = paid + (income.earlier?.paid ?? 0)
+  household.withheld = paid.withheld
+  household.estimated = paid.estimates + (income.earlier?.paid ?? 0)
   return household
 }
 
@@ -141,7 +143,7 @@ export const carriedInto = (plan: Plan, year: number, lastYear: LastYear | null)
   return lastYear?.filed ? { ...lastYear.filed.carried, farmLoss: 0 } : noCarryforwards()
 }
 
-const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, paid: number): string[] => [
+const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): string[] => [
   ...(income.pay > 0
     ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
     : []),
@@ -151,18 +153,13 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome, pai
     : [
         'Breeding stock and equipment sold are taken as held long enough and without basis. Record the sales on the inventory to tell them apart.',
       ]),
-  ...(paid > 0
-    ? [
-        'Federal tax booked from January to April is taken to settle the year before as far as that owes; what is more, and all from May on, counts for the year it is paid in.',
-      ]
-    : []),
   ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
     ? ['Care of children is not read from the books: the credit for it would lower this tax.']
     : []),
   'Retirement distributions, Social Security, contributions to accounts and gains outside the farm are not read from the books.',
 ]
 
-const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): TaxInput[] => [
+const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
   {
     label: 'Farm profit, Schedule F line 34',
     dollars: income.farmProfit,
@@ -190,9 +187,14 @@ const inputsOf = (household: HouseholdYear, income: YearIncome, paid: number): T
     says: 'depreciation taken back, or held too short',
   },
   {
-    label: 'Federal tax paid for the year',
-    dollars: paid + (income.earlier?.paid ?? 0),
-    says: `from the household’s books${before(income)}`,
+    label: 'Federal tax withheld, line 25a',
+    dollars: household.withheld,
+    says: 'kept back from pay, by the household’s books; the wage forms have the true figure',
+  },
+  {
+    label: 'Estimated payments, line 26',
+    dollars: household.estimated,
+    says: `from the household’s books, by the year each was paid for${before(income)}`,
   },
   ...carriedInputs(household.carried),
 ]
@@ -262,6 +264,7 @@ const estimatedOf = (
   income: YearIncome,
   lastYear: LastYear | null,
   taxThisYear: number,
+  withheld: number,
 ): EstimatedTaxPlan => {
   const { lastYear: said } = plan.tax
   const saidGross = grossSaidOfLastYear(plan, income.year)
@@ -273,7 +276,8 @@ const estimatedOf = (
     taxThisYear,
     taxLastYear: filed?.tax ?? null,
     adjustedGrossIncomeLastYear: filed?.adjustedGrossIncome ?? 0,
-    withheld: 0,
+    // Wages count it as paid in four equal parts over the year (26 USC 6654(g)(1)).
+    withheld,
     marriedSeparate: false,
   })
 }

@@ -6,8 +6,10 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { waitingBetween } from '#db/statements/waiting-lines.ts'
+import { readingsOf } from '#ledger/tax/tax-payment.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
+import { movesOfTax } from '#today/tax/paid-for.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -16,6 +18,7 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
   ...beginsLate(books, year, current),
   ...waiting(books, year),
   ...open(books, year),
+  ...undecidedPayments(books, year),
 ]
 
 /** What was told of the months before stands in the tax worksheet and in no statement. */
@@ -61,3 +64,19 @@ const open = (books: Books, year: number): Gap[] =>
           },
         ]
   })
+
+/** The month of a return has the first installment of its own year too. */
+const undecidedPayments = (books: Books, year: number): Gap[] => {
+  const count = movesOfTax(books).filter((move) => {
+    const readings = readingsOf(move)
+    return readings.length > 1 && readings.some(({ taxYear }) => taxYear === year)
+  }).length
+  return count === 0
+    ? []
+    : [
+        {
+          says: `${count} ${count === 1 ? 'payment' : 'payments'} of tax may be for this year or another: say which. Until then what the year before owed is taken as settled first.`,
+          href: `/year-pack/payments?year=${year}`,
+        },
+      ]
+}

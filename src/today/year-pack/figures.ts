@@ -13,6 +13,7 @@ import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
+import type { TaxPayments } from '#today/tax/tax-payments.ts'
 
 export interface SideStatements {
   id: string
@@ -40,6 +41,7 @@ export interface TaxWorksheet {
   cautions: readonly string[]
   assumed: readonly string[]
   estimated: EstimatedTaxPlan
+  payments: TaxPayments
 }
 
 export interface YearPackFigures {

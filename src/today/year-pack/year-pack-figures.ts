@@ -72,10 +72,10 @@ const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
   const payments = taxPayments(books, plan, year)
-  const worked = workedYear(books, plan, year, payments.withinYear + payments.afterIt)
+  const worked = workedYear(books, plan, year, payments)
   if (worked.status === 'cannot') return worked
   const { figures, trace, cautions, state } = worked.tax.return
-  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions, state } }
+  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions, state, payments } }
 }
 
 interface PackGround {

@@ -45,6 +45,7 @@ import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.ts
 import { samplePages } from '#web/pages/start/sample-house.ts'
 import { startPages } from '#web/pages/start/start.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
+import { taxPaymentPages } from '#web/pages/year-pack/tax-payments.tsx'
 import { yearPackPages } from '#web/pages/year-pack/year-pack.tsx'
 import { yearPackInputPages } from '#web/pages/year-pack/year-pack-inputs.tsx'
 
@@ -93,6 +94,7 @@ export const pageRooms: readonly PageRoom[] = [
   sideSettingsPages,
   yearPackPages,
   holdingPages,
+  taxPaymentPages,
   yearPackInputPages,
   calendarPages,
 ]

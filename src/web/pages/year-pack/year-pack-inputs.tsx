@@ -39,6 +39,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { yearAskedFor } from './year-asked.ts'
 
 export const yearPackInputPages: PageRoom = {
   build: () =>
@@ -90,14 +91,9 @@ interface Typed {
   accrual?: InputForm
 }
 
-const yearOf = (c: PageContext): number => {
-  const text = c.req.query('year') ?? ''
-  return /^\d{4}$/.test(text) ? Number.parseInt(text, 10) : Number.parseInt(c.var.web.today().slice(0, 4), 10)
-}
-
 const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
   const { books } = c.var.web
-  const year = yearOf(c)
+  const year = yearAskedFor(c)
   const ground = inputsOf(c, year)
   const { saved, isOwn } = packYear(books, year)
   const values = marketValuesOn(books, lastDayOfYear(year))
@@ -200,7 +196,7 @@ function keepSaid(
       Object.entries(due).flatMap(([key, amount]) => (amount === null ? [] : [[key.slice(1), amount]])),
     ),
   }
-  const year = yearOf(c)
+  const year = yearAskedFor(c)
   const { books } = c.var.web
   const kept = () => moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
   if (!savePackYear(books, actOf(c, newFormId()), year, said, basedOn).ok) {
@@ -231,7 +227,7 @@ const saveMarket = (c: PageContext) =>
     check: (typed) => checkForm(marketForm, typed),
     again: (typed, errors) => show(c, { market: { typed, errors } }, 422),
     keep({ formId, market }) {
-      const year = yearOf(c)
+      const year = yearAskedFor(c)
       const values = Object.entries(market).map(([key, amountCents]) => ({
         accountId: Number.parseInt(key.slice(1), 10),
         amountCents,
@@ -247,7 +243,7 @@ const addItem = (c: PageContext) =>
     again: (typed, errors) => show(c, { accrual: { typed, errors } }, 422),
     keep({ formId, side, kind, name, amount }) {
       const { books } = c.var.web
-      const year = yearOf(c)
+      const year = yearAskedFor(c)
       if (!bookYears(books, year).some((one) => one.sideId === side))
         return refuse({ path: 'side', message: 'Choose the books' })
       const added = addAccrual(books, actOf(c, formId), side, year, { kind, name, amountCents: amount })
@@ -263,6 +259,6 @@ const removeItem = (c: PageContext) =>
     again: (_typed, errors) => show(c, { accrual: { typed: openingForm({}), errors } }, 422),
     keep({ formId, side }) {
       const removed = removeAccrual(c.var.web.books, actOf(c, formId), side, c.req.param('id') ?? '')
-      return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearOf(c)}`, 'Taken off.') : removed
+      return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearAskedFor(c)}`, 'Taken off.') : removed
     },
   })

@@ -4,6 +4,9 @@
 export const taxOffices = ['federal', 'state', 'local', 'payroll', 'sales'] as const
 export type TaxOffice = (typeof taxOffices)[number]
 
+/** Those a household pays from its own income. */
+export const incomeTaxOffices = ['federal', 'state', 'local', 'payroll'] as const
+
 /**
  * withheld: kept back from pay, belongs to the year of the pay (26 USC 31). estimate: paid ahead for a year. balance: with the
  * return, after the year. refund: what an earlier year gave back. contribution: into retirement or health savings, for the year
@@ -11,3 +14,6 @@ export type TaxOffice = (typeof taxOffices)[number]
  */
 export const taxUses = ['withheld', 'estimate', 'balance', 'refund', 'contribution', 'rollover'] as const
 export type TaxUse = (typeof taxUses)[number]
+
+/** The uses that are payments of tax. */
+export const paymentUses = ['withheld', 'estimate', 'balance', 'refund'] as const

@@ -1,0 +1,112 @@
+// Payments of tax in the books line by line, and what people said they count as.
+import { eq } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { logChange } from '#db/change-log.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { postingTax } from '#db/schema-year.ts'
+import { householdSide } from '#ledger/account.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import { isSameReading, isWorthSaying, type TaxMove, type TaxReading } from '#ledger/tax/tax-payment.ts'
+import type { TaxOffice } from '#ledger/tax/tax-use.ts'
+import type { Cents } from '#money/cents.ts'
+
+interface MoveRow {
+  postingId: number
+  entryNo: number
+  day: Day
+  payee: string
+  memo: string
+  account: string
+  office: TaxOffice
+  amountCents: Cents
+  isKeptFromPay: 0 | 1
+  use: TaxReading['use'] | null
+  saidOffice: TaxOffice | null
+  state: string | null
+  taxYear: number | null
+}
+
+/** Every payment of tax that stands in the household's books, oldest first. What was taken back, and what opened the books, is none. */
+export const taxMoves = (books: Books): TaxMove[] =>
+  (books.sqlite.prepare(movesText).all({ household: householdSide }) as MoveRow[]).map(
+    ({ isKeptFromPay, use, saidOffice, state, taxYear, ...move }) => ({
+      ...move,
+      isKeptFromPay: isKeptFromPay === 1,
+      said: use === null ? null : { use, office: saidOffice!, state, taxYear: taxYear! },
+    }),
+  )
+
+const movesText = `
+  SELECT p.id AS postingId, e.no AS entryNo, p.day, e.payee, CASE WHEN p.memo = '' THEN e.memo ELSE p.memo END AS memo,
+    a.name AS account, a.tax_kind AS office, p.amount_cents AS amountCents,
+    EXISTS (SELECT 1 FROM postings AS o JOIN accounts AS b ON b.id = o.account_id
+      WHERE o.entry_no = e.no AND b.purpose = 'pay') AS isKeptFromPay,
+    said.tax_use AS use, said.office AS saidOffice, said.state, said.tax_year AS taxYear
+  FROM accounts AS a
+  JOIN postings AS p ON p.account_id = a.id
+  JOIN entries AS e ON e.no = p.entry_no
+  LEFT JOIN posting_tax AS said ON said.posting_id = p.id
+  WHERE a.side_id = @household AND a.kind = 'expense' AND a.tax_kind IN ('federal', 'state', 'local', 'payroll')
+    AND e.source <> 'opening' AND e.reverses_no IS NULL
+    AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = e.no)
+  ORDER BY p.day, p.id`
+
+/** Says as what payments count, all or none. What the books tell by themselves for sure is not kept, and what was said before then goes. */
+export const sayTaxOf = (
+  books: Books,
+  act: Act,
+  said: readonly { postingId: number; reading: TaxReading }[],
+): Outcome<{ said: number }> =>
+  once(books, act, 'tax-payments.say', { said }, () => {
+    const known = new Map(taxMoves(books).map((move) => [move.postingId, move]))
+    if (said.some(({ postingId }) => !known.has(postingId)))
+      return refuse({
+        path: '',
+        message: 'One of these payments is no longer in the books. Open the page again',
+      })
+    const changed = said
+      .map(({ postingId, reading }) => ({ move: known.get(postingId)!, reading }))
+      .map(({ move, reading }) => ({ move, reading: isWorthSaying(move, reading) ? reading : null }))
+      .filter(({ move, reading }) => !isSameWord(move.said, reading))
+    for (const { move, reading } of changed) keepSaying(books, act.at, move.postingId, reading)
+    logChange(books, act, {
+      kind: 'tax-payments.said',
+      subject: householdSide,
+      sideId: householdSide,
+      summary: 'It was said for which year tax was paid',
+      details: {
+        changed: changed.map(({ move, reading }) => ({
+          postingId: move.postingId,
+          before: move.said,
+          reading,
+        })),
+      },
+    })
+    return { ok: true, result: { said: changed.length } }
+  })
+
+const isSameWord = (a: TaxReading | null, b: TaxReading | null): boolean =>
+  a === null || b === null ? a === b : isSameReading(a, b)
+
+const keepSaying = (books: Books, at: string, postingId: number, reading: TaxReading | null): void => {
+  books.db.delete(postingTax).where(eq(postingTax.postingId, postingId)).run()
+  if (reading === null) return
+  const { use, office, state, taxYear } = reading
+  books.db.insert(postingTax).values({ postingId, taxUse: use, office, state, taxYear, saidAt: at }).run()
+}
+
+/** What was said of a line goes on with the line of the same account that stands in for it. */
+export const carryTaxSaid = (books: Books, originalNo: number, replacementNo: number): void => {
+  books.sqlite.prepare(carryText).run({ originalNo, replacementNo })
+}
+
+/** One line an account: where an entry has two on the account, the one of the same amount is meant, else none. */
+const carryText = `
+  INSERT OR IGNORE INTO posting_tax (posting_id, tax_use, office, state, tax_year, said_at)
+  SELECT n.id, said.tax_use, said.office, said.state, said.tax_year, said.said_at
+  FROM posting_tax AS said
+  JOIN postings AS o ON o.id = said.posting_id AND o.entry_no = @originalNo
+  JOIN postings AS n ON n.entry_no = @replacementNo AND n.account_id = o.account_id
+  WHERE n.amount_cents = o.amount_cents
+    OR 1 = (SELECT count(*) FROM postings AS one WHERE one.entry_no = @replacementNo AND one.account_id = o.account_id)`

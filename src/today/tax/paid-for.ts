@@ -1,0 +1,74 @@
+// What was paid for a year's return, each payment read once: kept from pay, ahead of time, with the return, or given back.
+import type { Day } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
+import type { Books } from '#db/open.ts'
+import { taxMoves } from '#db/tax/tax-moves.ts'
+import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
+import { centsToDollars } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import { keptUntilChange } from '#today/kept.ts'
+
+/** Whose return: the federal one, or that of the household's state, with local tax paid along with it. */
+export type ReturnKind = 'federal' | 'state'
+
+/** Dollars. */
+export interface PaidFor {
+  /** Line 25a of the federal return. */
+  withheld: number
+  /** Line 26. */
+  estimates: number
+  /** After the year, for what the return asked beyond both. */
+  withReturn: number
+  /** What came back of the year's tax. */
+  refunded: number
+}
+
+export const nothingPaid: PaidFor = { withheld: 0, estimates: 0, withReturn: 0, refunded: 0 }
+
+/** What the year's return takes off: all but what was paid because of it. */
+export const paidAhead = ({ withheld, estimates }: PaidFor): number => withheld + estimates
+
+export const movesOfTax = (books: Books): readonly TaxMove[] =>
+  keptUntilChange(books, 'payments of tax', () => taxMoves(books))
+
+interface Asked {
+  plan: Plan | null
+  year: number
+  to: ReturnKind
+  /** Only what moved earlier than this day; all when missing. */
+  before?: Day | undefined
+}
+
+/** Payments of which one reading fits, or was said, dollars. */
+export const surelyPaidFor = (books: Books, asked: Asked): PaidFor => {
+  const sums: PaidFor = { ...nothingPaid }
+  for (const move of movesOfTax(books)) {
+    const [reading, ...more] = readingsOf(move)
+    if (more.length > 0 || reading.taxYear !== asked.year || !belongs(move, asked)) continue
+    const dollars = centsToDollars(move.amountCents)
+    if (reading.use === 'refund') sums.refunded -= dollars
+    else sums[sumOfUse[reading.use]] += dollars
+  }
+  return sums
+}
+
+/** Paid in a year, in the month in which the return before it and its own first installment are due, and nobody said for which. */
+export const undecidedIn = (books: Books, asked: Asked): number =>
+  movesOfTax(books).reduce(
+    (sum, move) =>
+      readingsOf(move).length > 1 && yearIn(move.day) === asked.year && belongs(move, asked)
+        ? sum + centsToDollars(move.amountCents)
+        : sum,
+    0,
+  )
+
+const sumOfUse = { withheld: 'withheld', estimate: 'estimates', balance: 'withReturn' } as const
+
+/** Tax of another state than the household's is on a return of its own; payroll tax on none of these. */
+const belongs = (move: TaxMove, { plan, to, before }: Asked): boolean => {
+  if (before !== undefined && move.day >= before) return false
+  const [{ office, state }] = readingsOf(move)
+  if (to === 'federal') return office === 'federal'
+  const home = plan?.household.place.state ?? null
+  return (office === 'state' || office === 'local') && (state === null || home === null || state === home)
+}

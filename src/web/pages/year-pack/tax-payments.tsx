@@ -1,0 +1,140 @@
+// For which year and as what each payment of tax counts: proposed from its day, its entry and its words, said where two readings fit.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { yearIn } from '#calendar/month.ts'
+import { sayTaxOf } from '#db/tax/tax-moves.ts'
+import { readingsOf } from '#ledger/tax/tax-payment.ts'
+import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
+import { stateCodes } from '#rules/places/state-names.ts'
+import { currentPlan } from '#today/current-plan.ts'
+import { movesOfTax, type ReturnKind } from '#today/tax/paid-for.ts'
+import { taxPayments } from '#today/tax/tax-payments.ts'
+import { type PaymentRow, TaxPaymentsPage } from '#views/year-pack/tax-payments.tsx'
+import { actOf } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
+import { choice, formIdField, wholeNumber } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
+import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
+import type { PageEnv } from '#web/server/context.ts'
+import { yearAskedFor } from './year-asked.ts'
+
+export const taxPaymentPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/year-pack/payments', (c) => show(c, formOf(rowsOf(c)), {}))
+      .post('/year-pack/payments', save),
+}
+
+const rowForm = z.object({
+  use: choice(paymentUses, 'Choose what it was'),
+  year: wholeNumber(1000, 9999),
+  office: choice(incomeTaxOffices, 'Choose whose tax it is'),
+  state: z.union([z.literal(''), z.enum(stateCodes)], {
+    error: 'Two letters of a state, like PA, or nothing',
+  }),
+})
+
+const paymentsForm = z.object({
+  formId: formIdField(),
+  p: z.record(z.string().regex(/^m\d{1,12}$/), rowForm).default({}),
+})
+
+/** Payments of the year, those for it, and those that may be for it, with what they count as now. */
+const rowsOf = (c: PageContext): PaymentRow[] => {
+  const year = yearAskedFor(c)
+  return movesOfTax(c.var.web.books)
+    .map((move) => ({ move, readings: readingsOf(move) }))
+    .filter(
+      ({ move, readings }) => yearIn(move.day) === year || readings.some(({ taxYear }) => taxYear === year),
+    )
+}
+
+const textOf = (rows: readonly PaymentRow[]): Record<string, string> =>
+  Object.fromEntries(
+    rows.flatMap(({ move, readings: [reading] }) => [
+      [`p.m${move.postingId}.use`, reading.use],
+      [`p.m${move.postingId}.year`, String(reading.taxYear)],
+      [`p.m${move.postingId}.office`, reading.office],
+      [`p.m${move.postingId}.state`, reading.state ?? ''],
+    ]),
+  )
+
+const formOf = (rows: readonly PaymentRow[]): TypedForm => {
+  const shown = textOf(rows)
+  return openingForm({ ...shown, basedOn: versionOf(shown) })
+}
+
+const save = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(paymentsForm, typed),
+    again: (typed, errors) => show(c, typed, errors),
+    keep({ formId, p }, typed) {
+      const { books } = c.var.web
+      const rows = rowsOf(c)
+      const there = `/year-pack/payments?year=${yearAskedFor(c)}`
+      const kept = () => moveOn(c, there, 'Kept: the payments count as said.')
+      const now = formOf(rows)
+      if (isOutdated(c, typed, now))
+        return showOverTheirs(c, {
+          what: 'what payments of tax count as',
+          typed,
+          now,
+          subject: 'household',
+          theirs: there,
+          alike: kept,
+        })
+      const said = Object.entries(p).map(([key, { use, year, office, state }]) => ({
+        postingId: Number(key.slice(1)),
+        reading: { use, office, state: state === '' ? null : state, taxYear: year },
+      }))
+      const saved = sayTaxOf(books, actOf(c, formId), said)
+      return saved.ok ? kept() : saved
+    },
+  })
+
+const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
+  const { books } = c.var.web
+  const year = yearAskedFor(c)
+  const rows = rowsOf(c)
+  const current = currentPlan(books)
+  const plan = current.status === 'read' ? current.plan : null
+  const of = (to: ReturnKind) => taxPayments(books, plan, year, to)
+  const sums = { federal: of('federal'), state: of('state') }
+  const flat = rows.map(({ move, readings: [reading, ...others] }) => ({
+    ...move,
+    ...reading,
+    undecided: others.length > 0,
+  }))
+  return answer(c, {
+    title: `Tax paid for ${year}`,
+    status: statusOf(errors),
+    figures: { year, sums, payments: flat },
+    page: () => (
+      <TaxPaymentsPage year={year} rows={rows} sums={sums} form={{ typed, errors }} formId={newFormId()} />
+    ),
+    tables: {
+      payments: () =>
+        tableOf(flat, {
+          day: (one) => one.day,
+          payee: (one) => one.payee,
+          account: (one) => one.account,
+          amount: (one) => (one.amountCents / 100).toFixed(2),
+          use: (one) => one.use,
+          office: (one) => one.office,
+          state: (one) => one.state ?? '',
+          'for year': (one) => String(one.taxYear),
+          undecided: (one) => (one.undecided ? 'yes' : ''),
+        }),
+    },
+  })
+}

@@ -1,0 +1,60 @@
+// As what a payment of tax counts and for which year, before anybody said so.
+import { expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
+import { cents } from '#money/cents.ts'
+
+const move = (on: string, more: Partial<TaxMove> = {}): TaxMove => ({
+  postingId: 1,
+  entryNo: 1,
+  day: day(on),
+  payee: '',
+  memo: '',
+  account: 'Federal taxes',
+  office: 'federal',
+  amountCents: cents(150_000),
+  isKeptFromPay: false,
+  said: null,
+  ...more,
+})
+
+const read = (on: string, more: Partial<TaxMove> = {}) =>
+  readingsOf(move(on, more)).map(({ use, taxYear }) => `${use} ${taxYear}`)
+
+// 26 USC 6654(c)(2): installments fall due on April 15, June 15, September 15 and January 15 of the next year; 6072(a): the return on April 15.
+test.each([
+  ['2026-01-02', ['estimate 2025']],
+  ['2026-01-15', ['estimate 2025']],
+  ['2026-01-29', ['balance 2025']],
+  ['2026-03-01', ['balance 2025']],
+  ['2026-04-14', ['balance 2025', 'estimate 2026']],
+  ['2026-04-30', ['balance 2025', 'estimate 2026']],
+  ['2026-06-15', ['estimate 2026']],
+  ['2026-12-30', ['estimate 2026']],
+])('paid on %s: %s', (on, readings) => {
+  expect(read(on)).toEqual(readings)
+})
+
+test('words of the forms decide where they say so', () => {
+  expect(read('2026-04-15', { memo: '1040-ES' })).toEqual(['estimate 2026'])
+  expect(read('2026-04-15', { memo: '1040-V' })).toEqual(['balance 2025'])
+  expect(read('2026-04-15', { payee: 'US TREASURY 1040ES 2026' })).toEqual(['estimate 2026'])
+  expect(read('2026-04-15', { memo: 'tax for 2025' })).toEqual(['balance 2025'])
+  expect(read('2026-10-10', { memo: 'balance of 2025, filed on extension' })).toEqual(['balance 2025'])
+  expect(read('2026-06-15', { memo: 'confirmation 2031-4477' })).toEqual(['estimate 2026'])
+})
+
+test('what is kept back from pay is of the year of the pay, in spring too (26 USC 31)', () => {
+  expect(read('2026-04-10', { isKeptFromPay: true })).toEqual(['withheld 2026'])
+  expect(read('2026-01-09', { isKeptFromPay: true, payee: 'bonus of 2025' })).toEqual(['withheld 2026'])
+})
+
+test('what comes back is of the year before, or of the one it names', () => {
+  expect(read('2026-05-20', { amountCents: cents(-80_000) })).toEqual(['refund 2025'])
+  expect(read('2026-05-20', { amountCents: cents(-80_000), memo: 'amended 2023' })).toEqual(['refund 2023'])
+})
+
+test('what was said goes before all of it', () => {
+  const said = { use: 'balance', office: 'state', state: 'OH', taxYear: 2024 } as const
+  expect(readingsOf(move('2026-04-15', { isKeptFromPay: true, said }))).toEqual([said])
+})
