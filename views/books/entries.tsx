@@ -1,38 +1,76 @@
-// All entries of one side, newest first, found by words.
+// Entries of one side or of all, newest first, with the search that finds them.
 import { dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
-import { Field, Hidden } from '../parts/field.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  Checkbox,
+  DayField,
+  Field,
+  type FieldErrors,
+  fieldOf,
+  MoneyField,
+  type Option,
+  Select,
+} from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { DataTable } from '../parts/table.tsx'
+import { type Column, DataTable } from '../parts/table.tsx'
 import type { SideFigures } from './books.tsx'
 
-export interface EntriesFigures {
-  side: { id: string; kind: SideKind; name: string }
-  text: string
-  entries: SideFigures['latest']
+interface NamedSide {
+  id: string
+  kind: SideKind
+  name: string
 }
 
-export const EntriesPage = (props: { figures: EntriesFigures; csv: string; earlier: string | undefined }) => {
+type EntryRow = SideFigures['latest'][number] & {
+  side: NamedSide
+  memo: string
+  accounts: readonly { id: number; name: string }[]
+  receipts: number
+}
+
+export interface EntriesFigures {
+  /** Null when all books are searched. */
+  side: NamedSide | null
+  isFiltered: boolean
+  entries: readonly EntryRow[]
+}
+
+export interface EntriesProps {
+  figures: EntriesFigures
+  typed: { value(name: string): string }
+  errors: FieldErrors
+  sides: readonly Option[]
+  accounts: readonly Option[]
+  csv: string
+  earlier: string | undefined
+}
+
+export const EntriesPage = (props: EntriesProps) => {
   const { figures } = props
+  const { side } = figures
   return (
     <>
       <PageTitle purpose="Every entry, newest first. Nothing is ever deleted: what was wrong is taken back by an entry of its own.">
-        Entries of <SideWord kind={figures.side.kind}>{figures.side.name}</SideWord>
+        {side ? (
+          <>
+            Entries of <SideWord kind={side.kind}>{side.name}</SideWord>
+          </>
+        ) : (
+          'Search all books'
+        )}
       </PageTitle>
-      <form method="get" action="/books/entries">
-        <Hidden name="side" value={figures.side.id} />
-        <div class="field-row">
-          <Field name="text" type="search" label="Words" hint="Payee or note" value={figures.text} />
-          <Button quiet>Find</Button>
-        </div>
-      </form>
+      <ErrorSummary errors={props.errors} />
+      <SearchForm {...props} />
       {figures.entries.length === 0 ? (
-        <EmptyState href={`/books/entry?side=${figures.side.id}`} action="Record an entry">
-          {figures.text ? 'Nothing matches these words.' : 'Nothing is recorded here yet.'}
+        <EmptyState href={side ? `/books/entry?side=${side.id}` : '/books/entry'} action="Record an entry">
+          {figures.isFiltered
+            ? 'Nothing matches. Take something out of the search.'
+            : 'Nothing is recorded here yet.'}
         </EmptyState>
       ) : (
         <DataTable
@@ -46,17 +84,86 @@ export const EntriesPage = (props: { figures: EntriesFigures; csv: string; earli
             earlier: props.earlier,
           }}
           rowClass={(entry) => (entry.isTakenBack ? 'void' : undefined)}
-          columns={[
-            { title: 'Day', cell: (entry) => <span class="day">{dayName(entry.day)}</span> },
-            {
-              title: 'What',
-              isHeader: true,
-              cell: (entry) => <a href={`/books/entries/${entry.no}`}>{entry.says}</a>,
-            },
-            { title: 'Amount', isNumber: true, cell: (entry) => formatCents(entry.amountCents) },
-          ]}
+          columns={columnsOf(side === null)}
         />
       )}
     </>
   )
 }
+
+const SearchForm = ({ typed, errors, sides, accounts }: EntriesProps) => (
+  <form method="get" action="/books/entries">
+    <div class="field-row">
+      <Field name="text" type="search" label="Words" hint="Payee or note" value={typed.value('text')} />
+      <Field name="payee" type="search" label="Payee" value={typed.value('payee')} />
+      <Select
+        name="account"
+        label="Account"
+        options={accounts}
+        empty="Any account"
+        value={typed.value('account')}
+      />
+      <Select name="side" label="Books" options={sides} empty="All books" value={typed.value('side')} />
+    </div>
+    <div class="field-row">
+      <MoneyField {...fieldOf({ typed, errors }, 'least')} label="At least" />
+      <MoneyField {...fieldOf({ typed, errors }, 'most')} label="At most" />
+      <DayField {...fieldOf({ typed, errors }, 'from')} label="From" />
+      <DayField {...fieldOf({ typed, errors }, 'to')} label="Until" />
+      <Button quiet>Find</Button>
+    </div>
+    <Checkbox name="living" label="Leave out what was taken back" value={typed.value('living')} />
+    <Checkbox name="receipt" label="Only with a receipt" value={typed.value('receipt')} />
+  </form>
+)
+
+const columnsOf = (isOverAll: boolean): Column<EntryRow>[] => [
+  { title: 'Day', cell: (entry) => <span class="day">{dayName(entry.day)}</span> },
+  {
+    title: 'What',
+    isHeader: true,
+    cell: (entry) => (
+      <>
+        <a href={`/books/entries/${entry.no}`}>{entry.says}</a>
+        {entry.memo ? <span class="hint"> {entry.memo}</span> : null}
+        {entry.isTakenBack ? ' (taken back)' : ''}
+      </>
+    ),
+  },
+  ...(isOverAll
+    ? [
+        {
+          title: 'Books',
+          cell: (entry: EntryRow) => <SideWord kind={entry.side.kind}>{entry.side.name}</SideWord>,
+        },
+      ]
+    : []),
+  { title: 'Accounts', cell: (entry) => <AccountsOf entry={entry} /> },
+  {
+    title: 'Receipts',
+    cell: (entry) =>
+      entry.receipts === 0 ? (
+        ''
+      ) : (
+        <a href={`/books/receipts/${entry.no}`}>
+          {entry.receipts === 1 ? '1 receipt' : `${entry.receipts} receipts`}
+          <span class="hidden-text"> of {entry.says}</span>
+        </a>
+      ),
+  },
+  { title: 'Amount', isNumber: true, cell: (entry) => formatCents(entry.amountCents) },
+]
+
+const mostNamed = 3
+
+const AccountsOf = ({ entry: { accounts } }: { entry: EntryRow }) => (
+  <>
+    {accounts.slice(0, mostNamed).map(({ id, name }, index) => (
+      <>
+        {index > 0 ? ', ' : ''}
+        <a href={`/books/accounts/${id}`}>{name}</a>
+      </>
+    ))}
+    {accounts.length > mostNamed ? ` and ${accounts.length - mostNamed} more` : ''}
+  </>
+)

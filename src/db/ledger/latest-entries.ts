@@ -1,10 +1,11 @@
-// The newest entries of a side, and a search over all sides: for the Books page.
-import { and, desc, eq, type SQL, sql } from 'drizzle-orm'
+// The newest entries of a side, and a search over all sides: for the Books page and its search.
+import { and, desc, eq, gte, lte, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import { entries } from '#db/schema.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { EntrySource } from '#ledger/entry.ts'
+import type { Cents } from '#money/cents.ts'
 import { listSides } from './account-store.ts'
 import { type NamedLine, namedLinesOf } from './entry-reader.ts'
 import { searchWords } from './register-search.ts'
@@ -19,12 +20,25 @@ export interface ListedEntry {
   source: EntrySource
   isReversed: boolean
   reversesNo: number | null
+  receipts: number
   lines: NamedLine[]
 }
 
 export interface EntryQuery {
   sideId?: SideId
+  /** Words in payee or notes; the last one may be a beginning. */
   text?: string
+  /** Words in the payee alone. */
+  payee?: string
+  from?: Day
+  to?: Day
+  /** One line of the entry has this account and an amount, without its sign, within these. */
+  accountId?: number
+  minimumCents?: Cents
+  maximumCents?: Cents
+  /** Leaves out what was taken back, and what takes it back. */
+  withoutTakenBack?: boolean
+  withReceipt?: boolean
   /** The last row of the page before. */
   before?: { day: Day; entryNo: number }
   limit?: number
@@ -44,16 +58,7 @@ export const latestEntries = (books: Books, query: EntryQuery = {}): ListedEntry
 }
 
 const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] => {
-  const words = searchWords(query.text ?? '')
-  const conditions: (SQL | undefined)[] = [
-    eq(entries.sideId, sideId),
-    words === null
-      ? undefined
-      : sql`entries.no IN (SELECT rowid FROM entry_search WHERE entry_search MATCH ${words})`,
-    query.before === undefined
-      ? undefined
-      : sql`(${entries.day}, ${entries.no}) < (${query.before.day}, ${query.before.entryNo})`,
-  ]
+  const conditions = [eq(entries.sideId, sideId), ...conditionsOf(query)]
   const rows = books.db
     .select({
       entryId: entries.id,
@@ -66,6 +71,7 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] =
       // Spelled out: from one table only, the column would lose its table's name and mean the inner one.
       isReversed: sql<number>`EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entries.no)`,
       reversesNo: entries.reversesNo,
+      receipts: sql<number>`(SELECT count(*) FROM attachments WHERE attachments.entry_no = entries.no AND removed_at IS NULL)`,
     })
     .from(entries)
     .where(and(...conditions))
@@ -73,6 +79,41 @@ const ofSide = (books: Books, sideId: SideId, query: EntryQuery): FoundEntry[] =
     .limit(query.limit ?? 20)
     .all()
   return rows.map((row) => ({ ...row, isReversed: row.isReversed === 1 }))
+}
+
+const conditionsOf = (query: EntryQuery): SQL[] => {
+  const { from, to, before } = query
+  return [
+    ...[searchWords(query.text ?? ''), searchWords(query.payee ?? '', undefined, 'payee')].flatMap((words) =>
+      words === null
+        ? []
+        : sql`entries.no IN (SELECT rowid FROM entry_search WHERE entry_search MATCH ${words})`,
+    ),
+    ...(from ? [gte(entries.day, from)] : []),
+    ...(to ? [lte(entries.day, to)] : []),
+    ...lineCondition(query),
+    ...(query.withoutTakenBack
+      ? [
+          sql`entries.reverses_no IS NULL AND NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = entries.no)`,
+        ]
+      : []),
+    ...(query.withReceipt
+      ? [sql`entries.no IN (SELECT entry_no FROM attachments WHERE removed_at IS NULL)`]
+      : []),
+    ...(before ? [sql`(${entries.day}, ${entries.no}) < (${before.day}, ${before.entryNo})`] : []),
+  ]
+}
+
+/** Of one line, so that 80 dollars on Feed is not an entry of 80 dollars that has 5 on Feed. */
+const lineCondition = ({ accountId, minimumCents, maximumCents }: EntryQuery): SQL[] => {
+  const of = [
+    ...(accountId === undefined ? [] : [sql`line.account_id = ${accountId}`]),
+    ...(minimumCents === undefined ? [] : [sql`abs(line.amount_cents) >= ${minimumCents}`]),
+    ...(maximumCents === undefined ? [] : [sql`abs(line.amount_cents) <= ${maximumCents}`]),
+  ]
+  return of.length === 0
+    ? []
+    : [sql`entries.no IN (SELECT line.entry_no FROM postings AS line WHERE ${sql.join(of, sql` AND `)})`]
 }
 
 const withLines = (books: Books, rows: FoundEntry[]): ListedEntry[] => {

@@ -8,13 +8,13 @@ import { postings } from '#db/schema.ts'
 
 /**
  * Typed words as a full-text question: each word must be in payee or memos, the last one may be a beginning, and the entry
- * must post to the account when one is given. Nothing typed can break the query.
+ * must post to the account when one is given. `among` names the texts that are searched. Nothing typed can break the query.
  */
-export const searchWords = (typed: string, accountId?: number): string | null => {
+export const searchWords = (typed: string, accountId?: number, among = 'payee memo lines'): string | null => {
   const words = typed.normalize('NFKC').match(/[\p{L}\p{N}]+/gu) ?? []
   if (words.length === 0) return null
   const quoted = words.map((word, index) => `"${word}"${index === words.length - 1 ? '*' : ''}`).join(' AND ')
-  const inText = `{payee memo lines} : (${quoted})`
+  const inText = `{${among}} : (${quoted})`
   return accountId === undefined ? inText : `${inText} AND accounts : "a${accountId}"`
 }
 

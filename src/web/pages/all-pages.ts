@@ -7,6 +7,7 @@ import { backupPages } from '#web/pages/backups/backups.tsx'
 import { bookEntryPages } from '#web/pages/books/book-entry.tsx'
 import { bookReceiptPages } from '#web/pages/books/book-receipt.tsx'
 import { booksPages } from '#web/pages/books/books.tsx'
+import { entriesPages } from '#web/pages/books/entries.tsx'
 import { loanTermsPages } from '#web/pages/books/loan-terms.tsx'
 import { registerPages } from '#web/pages/books/register.tsx'
 import { registerChangePages } from '#web/pages/books/register-change.tsx'
@@ -55,6 +56,7 @@ export const pageRooms: readonly PageRoom[] = [
   nowPages,
   monthPages,
   booksPages,
+  entriesPages,
   bookEntryPages,
   bookReceiptPages,
   loanTermsPages,

@@ -1,10 +1,9 @@
 // The Books page: balances and latest entries of each side, and the latest crossings on the line between them.
 import { Hono } from 'hono'
-import { parseDay } from '#calendar/day.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { type ListedCrossing, listCrossings } from '#db/ledger/crossing-store.ts'
-import { type EntryQuery, type ListedEntry, latestEntries } from '#db/ledger/latest-entries.ts'
+import { type ListedEntry, latestEntries } from '#db/ledger/latest-entries.ts'
 import type { Books } from '#db/open.ts'
 import { waitingSums } from '#db/statements/waiting-lines.ts'
 import { type Account, balanceAsRead, isCash, isMoney } from '#ledger/account.ts'
@@ -18,41 +17,38 @@ import {
   type GateFigures,
   type SideFigures,
 } from '#views/books/books.tsx'
-import { type EntriesFigures, EntriesPage } from '#views/books/entries.tsx'
 import { kindNames } from '#web/forms/account-options.ts'
-import { answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { answer } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const booksPages: PageRoom = {
   build: () =>
-    new Hono<PageEnv>()
-      .get('/books', (c) => {
-        const figures = booksFigures(c.var.web.books)
-        return answer(c, {
-          title: 'Books',
-          figures,
-          page: () => <BooksPage figures={figures} doors={doors} />,
-          tables: {
-            balances: () =>
-              tableOf(
-                figures.sides.flatMap((side) =>
-                  [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => ({
-                    side,
-                    account,
-                  })),
-                ),
-                {
-                  side: ({ side }) => side.name,
-                  account: ({ account }) => account.name,
-                  balance: ({ account }) => centsToDecimalText(account.balanceCents),
-                },
+    new Hono<PageEnv>().get('/books', (c) => {
+      const figures = booksFigures(c.var.web.books)
+      return answer(c, {
+        title: 'Books',
+        figures,
+        page: () => <BooksPage figures={figures} doors={doors} />,
+        tables: {
+          balances: () =>
+            tableOf(
+              figures.sides.flatMap((side) =>
+                [...side.money, ...side.groups.flatMap((group) => group.accounts)].map((account) => ({
+                  side,
+                  account,
+                })),
               ),
-          },
-        })
+              {
+                side: ({ side }) => side.name,
+                account: ({ account }) => account.name,
+                balance: ({ account }) => centsToDecimalText(account.balanceCents),
+              },
+            ),
+        },
       })
-      .get('/books/entries', showEntries),
+    }),
 }
 
 const doors: readonly Door[] = [
@@ -118,10 +114,10 @@ function sideFigures(
   }
 }
 
-const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
+export const moneyIds = (accounts: readonly Account[]): ReadonlySet<number> =>
   new Set(accounts.filter(isMoney).map((account) => account.id))
 
-const entryLine = (entry: ListedEntry, money: ReadonlySet<number>): SideFigures['latest'][number] => ({
+export const entryLine = (entry: ListedEntry, money: ReadonlySet<number>): SideFigures['latest'][number] => ({
   no: entry.entryNo,
   day: entry.day,
   says: entry.payee || entry.memo || entry.lines.map((line) => line.name).join(', '),
@@ -161,55 +157,4 @@ const toSort = (account: Account, balances: ReadonlyMap<number, Cents>, sides: r
   return isUnsorted && balance !== 0
     ? [{ accountId: account.id, says: `${account.name}, ${side}: ${formatCents(balance)}` }]
     : []
-}
-
-function showEntries(c: PageContext) {
-  const { books } = c.var.web
-  const side = listSides(books).find((one) => one.id === c.req.query('side'))
-  if (!side) return notFound(c, 'There are no such books.')
-  const text = (c.req.query('text') ?? '').slice(0, 100)
-  const before = entryKey(c.req.query('before'))
-  const money = moneyIds(listAccounts(books, { sideId: side.id, withArchived: true }))
-  const linesOf = (query: EntryQuery) =>
-    latestEntries(books, { sideId: side.id, text, ...query }).map((entry) => ({
-      ...entryLine(entry, money),
-      key: `${entry.day}.${entry.entryNo}`,
-    }))
-  const found = linesOf({ limit: 51, ...(before ? { before } : {}) })
-  const rows = found.slice(0, 50)
-  const last = rows.at(-1)
-  const figures: EntriesFigures = {
-    side: { id: side.id, kind: side.kind, name: side.name },
-    text,
-    entries: rows.map(({ key: _, ...line }) => line),
-  }
-  const query = new URLSearchParams({ side: side.id, ...(text ? { text } : {}) })
-  return answer(c, {
-    title: `Entries of ${side.name}`,
-    figures,
-    page: () => (
-      <EntriesPage
-        figures={figures}
-        csv={`/books/entries.csv?${query}`}
-        earlier={found.length > 50 && last ? `/books/entries?${query}&before=${last.key}` : undefined}
-      />
-    ),
-    tables: {
-      entries: () =>
-        // A page is read, a file is kept: it holds every entry that was found.
-        tableOf(linesOf({ limit: 1_000_000_000 }), {
-          entry: (entry) => entry.no,
-          day: (entry) => entry.day,
-          what: (entry) => entry.says,
-          amount: (entry) => centsToDecimalText(entry.amountCents),
-          'taken back': (entry) => (entry.isTakenBack ? 'yes' : ''),
-        }),
-    },
-  })
-}
-
-const entryKey = (text: string | undefined) => {
-  const match = /^([\d-]{10})\.(\d{1,12})$/.exec(text ?? '')
-  const day = match && parseDay(match[1]!)
-  return match && day ? { day, entryNo: Number.parseInt(match[2]!, 10) } : null
 }
