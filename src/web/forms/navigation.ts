@@ -18,6 +18,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/books/entry', name: 'Record an entry' },
     { path: '/books/receipt', name: 'Mixed receipt' },
     { path: '/books/entries', name: 'Search' },
+    { path: '/books/spending', name: 'Spending' },
     { path: '/books/statements', name: 'Bank statements' },
     { path: '/books/sorting', name: 'Sort transactions' },
     { path: '/books/reconcile', name: 'Reconcile' },

@@ -11,6 +11,7 @@ import { entriesPages } from '#web/pages/books/entries.tsx'
 import { loanTermsPages } from '#web/pages/books/loan-terms.tsx'
 import { registerPages } from '#web/pages/books/register.tsx'
 import { registerChangePages } from '#web/pages/books/register-change.tsx'
+import { spendingPages } from '#web/pages/books/spending.tsx'
 import { sortingPages } from '#web/pages/books-sorting/sorting.tsx'
 import { sortingRulePages } from '#web/pages/books-sorting/sorting-rules.tsx'
 import { statementPages } from '#web/pages/books-statements/statements.tsx'
@@ -57,6 +58,7 @@ export const pageRooms: readonly PageRoom[] = [
   monthPages,
   booksPages,
   entriesPages,
+  spendingPages,
   bookEntryPages,
   bookReceiptPages,
   loanTermsPages,

@@ -73,22 +73,24 @@ function showEntries(c: PageContext) {
       />
     ),
     tables: {
-      entries: () =>
-        // A page is read, a file is kept: it holds every entry that was found.
-        tableOf(checked.ok ? rowsOf({ limit: 1_000_000_000 }) : [], {
-          entry: (entry) => entry.no,
-          day: (entry) => entry.day,
-          books: (entry) => entry.side.name,
-          what: (entry) => entry.says,
-          note: (entry) => entry.memo,
-          accounts: (entry) => entry.accounts.map(({ name }) => name).join('; '),
-          amount: (entry) => centsToDecimalText(entry.amountCents),
-          receipts: (entry) => entry.receipts,
-          'taken back': (entry) => (entry.isTakenBack ? 'yes' : ''),
-        }),
+      // A page is read, a file is kept: it holds every entry that was found.
+      entries: () => csvOf(checked.ok ? rowsOf({ limit: 1_000_000_000 }) : []),
     },
   })
 }
+
+const csvOf = (rows: EntriesFigures['entries']) =>
+  tableOf(rows, {
+    entry: (entry) => entry.no,
+    day: (entry) => entry.day,
+    books: (entry) => entry.side.name,
+    what: (entry) => entry.says,
+    note: (entry) => entry.memo,
+    accounts: (entry) => entry.accounts.map(({ name }) => name).join('; '),
+    amount: (entry) => centsToDecimalText(entry.amountCents),
+    receipts: (entry) => entry.receipts,
+    'taken back': (entry) => (entry.isTakenBack ? 'yes' : ''),
+  })
 
 type Typed = Extract<ReturnType<typeof checkForm<typeof entriesForm>>, { ok: true }>['value']
 
