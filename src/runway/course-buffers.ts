@@ -22,6 +22,7 @@ import {
   type YearSeries,
   yearSeries,
 } from './figures/course-figures.ts'
+import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
@@ -45,8 +46,7 @@ export interface CourseBuffers<Kept extends MonthSeries = never> {
 }
 
 interface KeptSeries {
-  /** Its place in the month. */
-  place: number
+  name: MonthSeries
   values: Float64Array
 }
 
@@ -144,7 +144,7 @@ export const makeBuffers = <Kept extends MonthSeries>(
   return {
     month: emptyMonth(),
     months,
-    kept: keep.map((name) => ({ place: monthSeries.indexOf(name), values: months[name] })),
+    kept: keep.map((name) => ({ name, values: months[name] })),
     marks: emptyMarks(),
     years: seriesOf(yearSeries, plan.years),
     coverage: new Uint8Array(plan.coverage.members.length * plan.months),
@@ -160,7 +160,7 @@ export type WholeCourse = CourseBuffers<MonthSeries>
 export const wholeCourse = (plan: CompiledPlan): WholeCourse => makeBuffers(plan, monthSeries, true)
 
 export const keepMonth = ({ month, kept }: CourseBuffers, m: number): void => {
-  for (let k = 0; k < kept.length; k += 1) kept[k]!.values[m] = month.values[kept[k]!.place]!
+  for (let k = 0; k < kept.length; k += 1) kept[k]!.values[m] = month[kept[k]!.name]
 }
 
 const emptyParts = (plan: CompiledPlan): CourseParts => ({
@@ -181,29 +181,29 @@ const makeState = (plan: CompiledPlan): CourseState => {
     growth: perAccount(),
     interestPerDollar: perAccount(),
     dividendPerDollar: perAccount(),
-    farmCash: 0,
-    farmSpare: 0,
+    farmCash: unwritten,
+    farmSpare: unwritten,
     ahead: emptyAhead(plan.months),
-    level: 1,
-    januaryLevel: 1,
-    monthlyStep: 1,
-    monthlyCareStep: 1,
-    premiumLevel: 1,
-    medicareLevel: 1,
-    careLevel: 1,
-    purchasesLeft: 0,
+    level: unwritten,
+    januaryLevel: unwritten,
+    monthlyStep: unwritten,
+    monthlyCareStep: unwritten,
+    premiumLevel: unwritten,
+    medicareLevel: unwritten,
+    careLevel: unwritten,
+    purchasesLeft: unwritten,
     netFarmRing: new Float64Array(12),
-    netFarmSum: 0,
+    netFarmSum: unwritten,
     deductions: new Float64Array(plan.years),
     section179: new Float64Array(plan.years),
-    section179Carried: 0,
+    section179Carried: unwritten,
     benefits: noBenefits(plan),
     deathMonth: new Float64Array(2),
     jointReturn: new Uint8Array(plan.years),
     slotPerson: new Int32Array(2),
     alive: new Uint8Array(2),
     working: new Uint8Array(2),
-    nextMeeting: 0,
+    nextMeeting: unwritten,
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
     evenMonthly: perAccount(),
@@ -211,20 +211,20 @@ const makeState = (plan: CompiledPlan): CourseState => {
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),
     year: emptyYearTotals(),
-    taxDueJanuary: 0,
-    taxDueApril: 0,
+    taxDueJanuary: unwritten,
+    taxDueApril: unwritten,
     losses: noLosses(),
     averaging: noAveraging(),
-    quarterly: 0,
-    estimate: 0,
+    quarterly: unwritten,
+    estimate: unwritten,
     cover: noCoverage(plan.coverage.members.length),
-    advanceMonthly: 0,
-    lastTax: 0,
-    lastIncome: 0,
-    averageRate: 0,
-    lastYearWasFarmer: 0,
-    expectsFarmerYear: 0,
-    monthlyCosts: 0,
+    advanceMonthly: unwritten,
+    lastTax: unwritten,
+    lastIncome: unwritten,
+    averageRate: unwritten,
+    lastYearWasFarmer: unwritten,
+    expectsFarmerYear: unwritten,
+    monthlyCosts: unwritten,
     householdYear: emptyHouseholdYear(),
     householdTax: emptyHouseholdTax(),
   }

@@ -2,6 +2,7 @@
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { emptyHouseholdYear } from '#rules/household-year.ts'
 import type { ReturnBefore } from '#rules/loss-carryback.ts'
+import { unwritten } from './figures/unwritten.ts'
 
 export interface LossState {
   /** Into the next return, in the course's dollars. Section 179 is carried apart. */
@@ -18,7 +19,7 @@ export interface LossState {
 export const noLosses = (): LossState => ({
   carried: noCarryforwards(),
   returns: [noReturn(), noReturn()],
-  refundDue: 0,
+  refundDue: unwritten,
 })
 
 const noReturn = (): ReturnBefore => ({ law: null, household: emptyHouseholdYear(), ratio: 1 })

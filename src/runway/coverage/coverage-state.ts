@@ -1,4 +1,6 @@
 // What a run carries along about coverage.
+import { unwritten } from '#runway/figures/unwritten.ts'
+
 export interface CoverageState {
   /** What last year's income left uncovered, one-offs apart, over twelve months at first prices. */
   needReal: number
@@ -10,8 +12,8 @@ export interface CoverageState {
 }
 
 export const noCoverage = (members: number): CoverageState => ({
-  needReal: 0,
-  incomeBeyondReal: 0,
+  needReal: unwritten,
+  incomeBeyondReal: unwritten,
   isListed: new Uint8Array(members),
   adds: new Float64Array(members),
 })

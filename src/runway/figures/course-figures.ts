@@ -1,82 +1,83 @@
 // What a course tells of each month, of each year and of the whole: every figure by its name.
-import { type NamedRow, namedRows } from './named-row.ts'
+
+import { unwritten } from './unwritten.ts'
 
 /** Figures of each month, dollars of that month unless said. Flows are of the month, balances of its end. */
-export const monthSeries = [
+export const emptyMonth = () => ({
   /** General price level, first prices = 1. */
-  'level',
-  'farmSales',
+  level: unwritten,
+  farmSales: unwritten,
   /** Direct costs and the three after them together. */
-  'farmCosts',
-  'farmMarketCosts',
-  'farmOverheads',
-  'farmHired',
+  farmCosts: unwritten,
+  farmMarketCosts: unwritten,
+  farmOverheads: unwritten,
+  farmHired: unwritten,
   /** Culls, leases and stock sold, less breeding stock bought. */
-  'farmStock',
+  farmStock: unwritten,
   /** Loans drawn less payments. */
-  'farmLoans',
-  'farmPurchases',
+  farmLoans: unwritten,
+  farmPurchases: unwritten,
   /** Cash that purchases bring in, and their worth at the end of use. */
-  'farmPurchaseGains',
+  farmPurchaseGains: unwritten,
   /** From the household into the farm, so that farm cash does not fall below zero. */
-  'contribution',
+  contribution: unwritten,
   /** What the farm can spare before it draws: the least of its cash above the reserve over this and the next eleven expected months. */
-  'farmSpare',
-  'plannedDraw',
-  'draw',
+  farmSpare: unwritten,
+  plannedDraw: unwritten,
+  draw: unwritten,
   /** Of the draw, what was called on beyond the planned one to hold savings at the floor. */
-  'drawToHoldFloor',
-  'unmetDraw',
-  'farmCash',
+  drawToHoldFloor: unwritten,
+  unmetDraw: unwritten,
+  farmCash: unwritten,
   /** Hours worked, hired ones with them; the hired ones; and those that nobody works. */
-  'farmHours',
-  'hiredHours',
-  'undoneHours',
+  farmHours: unwritten,
+  hiredHours: unwritten,
+  undoneHours: unwritten,
   /** Take-home pay, side ventures after their costs, Social Security. */
-  'pay',
-  'side',
-  'socialSecurity',
+  pay: unwritten,
+  side: unwritten,
+  socialSecurity: unwritten,
   /** Of Social Security, what is paid for the children: it is their income and not on the return. */
-  'childBenefits',
+  childBenefits: unwritten,
   /** Living costs after what the farm replaces, and what it replaces. */
-  'living',
-  'farmGoods',
+  living: unwritten,
+  farmGoods: unwritten,
   /** Premiums net of the credit taken in advance, and that credit. */
-  'premiums',
-  'advanceCredit',
-  'care',
+  premiums: unwritten,
+  advanceCredit: unwritten,
+  care: unwritten,
   /** Tax paid this month; below zero when it comes back. */
-  'taxes',
+  taxes: unwritten,
   /** One-off costs less one-off income. */
-  'oneOffs',
+  oneOffs: unwritten,
   /** Loans of the household: paid, come in as cash, owed at the month's end. */
-  'loanPayments',
-  'loanDrawn',
-  'loanBalance',
+  loanPayments: unwritten,
+  loanDrawn: unwritten,
+  loanBalance: unwritten,
   /** Moved from cash to retirement accounts. */
-  'setAside',
+  setAside: unwritten,
   /** Put into retirement accounts by the Treasury, for the year before: the saver's match. */
-  'saversMatch',
-  'withdrawnTaxable',
-  'withdrawnTraditional',
-  'withdrawnRoth',
-  'returns',
-  'cash',
-  'taxable',
-  'traditional',
-  'roth',
+  saversMatch: unwritten,
+  withdrawnTaxable: unwritten,
+  withdrawnTraditional: unwritten,
+  withdrawnRoth: unwritten,
+  returns: unwritten,
+  cash: unwritten,
+  taxable: unwritten,
+  traditional: unwritten,
+  roth: unwritten,
   /** Of them, what counts as spendable. */
-  'retirementSpendable',
-  'taxOwed',
-  'spendable',
-  'floor',
+  retirementSpendable: unwritten,
+  taxOwed: unwritten,
+  spendable: unwritten,
+  floor: unwritten,
   /** Living, loan payments, premiums, care and taxes: what the cover ratio divides by. */
-  'householdCosts',
-  'unmetNeed',
-] as const
-export type MonthSeries = (typeof monthSeries)[number]
-export type MonthFigures = NamedRow<MonthSeries>
-export const emptyMonth: () => MonthFigures = namedRows(monthSeries)
+  householdCosts: unwritten,
+  unmetNeed: unwritten,
+})
+export type MonthFigures = ReturnType<typeof emptyMonth>
+export type MonthSeries = keyof MonthFigures
+export const monthSeries = Object.keys(emptyMonth()) as MonthSeries[]
 
 export const yearSeries = [
   'farmGross',
