@@ -11,6 +11,8 @@ export default defineConfig({
     pool: 'forks',
     maxWorkers: 2,
     sequence: { sequencer: LongestFirst },
+    // The kinds of test, and the part under Node 24 after them, take one another's compiled modules, by a hash of what went in.
+    experimental: { fsModuleCache: true },
     coverage: { include: ['src/**', 'views/**'] },
     projects: [
       {

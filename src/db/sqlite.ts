@@ -7,8 +7,11 @@ import Database from 'better-sqlite3'
 
 type Native = Database.Statement
 
-/** As `new Database(path, options)`, with statements that can do what the house and drizzle ask of them. */
-export const openSqlite = (path: string, options?: Database.Options): Database.Database => {
+/**
+ * As `new Database(path, options)`, with statements that can do what the house and drizzle ask of them. Bytes of a file in place of
+ * its path are opened in memory.
+ */
+export const openSqlite = (path: string | Buffer, options?: Database.Options): Database.Database => {
   const sqlite = new Database(path, options)
   keptForGood.add(sqlite)
   const shelf = new StatementShelf(sqlite.prepare.bind(sqlite) as (sql: string) => Native)

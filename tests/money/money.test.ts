@@ -107,6 +107,12 @@ describe('cents', () => {
       { seed: 4610 },
     )
   })
+
+  test('cents left over go to the largest rest, and of equal ones to the earlier part', () => {
+    expect(allocate(cents(100), [1, 1, 1])).toEqual([34, 33, 33])
+    expect(allocate(cents(-200), [1, 1, 1])).toEqual([-67, -67, -66])
+    expect(allocate(cents(10), [1, 2, 1, 3])).toEqual([2, 3, 1, 4])
+  })
 })
 
 describe('written figures', () => {

@@ -124,6 +124,13 @@ test('a loan told after living costs: they may hold its 900 a month, and then it
   expect(asked.answers[0]!.plan.household.living.map((line) => line.perMonth)).toEqual([700, 1200])
 })
 
+test('living costs of just the payment may be the loan, those of a cent less cannot hold it', () => {
+  const told = (perMonth: number) => [{ id: 'bank', name: 'To the bank', perMonth }]
+  const asked = (perMonth: number) => countedTwice(house(told(perMonth), []), house(told(perMonth), [home]))
+  expect(asked(900)!.answers[0]!.plan.household.living[0]!.perMonth).toBe(0)
+  expect(asked(899.99)).toBeNull()
+})
+
 test('no living costs yet, a loan still to be taken, or another rate of one that is known: nothing is asked', () => {
   expect(countedTwice(house([], []), house([], [home]))).toBeNull()
   expect(countedTwice(house(told, []), house(told, [{ ...home, start: '2027-03', drawn: true }]))).toBeNull()

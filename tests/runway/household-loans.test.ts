@@ -64,6 +64,12 @@ test('a loan with its own payment is paid by it until nothing is owed; the last 
   expect(rows.at(-1)!.balance).toBe(0)
 })
 
+test('what is owed is a payment without its interest: that payment is not the last, and no payment is larger than agreed', () => {
+  // By hand at 12 % a year: 1,000 + 10.00 − 505 = 505; + 5.05 − 505 = 5.05; + 0.05 = 5.10.
+  const rows = loanRows({ principal: 1000, yearlyRate: 0.12, paymentPerMonth: 505 })
+  expect(rows.map((row) => Math.round(row.payment * 100) / 100)).toEqual([505, 505, 5.1])
+})
+
 test('a payment and a number of payments together: what is still owed falls due with the last', () => {
   const rows = loanRows({ principal: 10_000, yearlyRate: 0.06, months: 3, paymentPerMonth: 50 })
   expect(rows.map((row) => row.payment)).toEqual([50, 50, 10_050])

@@ -1,0 +1,39 @@
+// `npm test`: all tests, and beside them what checks the sources and then the part under Node 24, since tests that wait for a
+// browser, a disk or a killed process leave a core idle. What stands beside is shown when it ends; a check that fails ends all.
+import { spawn } from 'node:child_process'
+
+/** Of these, one after the other; the part under Node 24 with one worker, as the tests have two. */
+const beside = ['lint', 'types', 'arrows', 'test:node-24']
+const running = new Set()
+let failed = false
+
+const run = (script, stdio) =>
+  new Promise((resolve) => {
+    const env = script === 'test:node-24' ? { ...process.env, VITEST_MAX_WORKERS: '1' } : process.env
+    const child = spawn('npm', ['run', '--silent', script], {
+      stdio,
+      env,
+      shell: process.platform === 'win32',
+    })
+    const said = []
+    for (const stream of [child.stdout, child.stderr]) stream?.on('data', (bytes) => said.push(bytes))
+    running.add(child)
+    child.on('close', (code) => {
+      running.delete(child)
+      if (said.length > 0) process.stdout.write(`\n${script}\n${Buffer.concat(said)}\n`)
+      failed ||= code !== 0
+      resolve(code === 0)
+    })
+  })
+
+const besides = async () => {
+  for (const script of beside) {
+    if (await run(script, ['ignore', 'pipe', 'pipe'])) continue
+    for (const child of running) child.kill('SIGTERM')
+    return
+  }
+}
+
+await Promise.all([run('test:all', 'inherit'), besides()])
+if (failed) console.error('\nNot all of it passed: see above.')
+process.exitCode = failed ? 1 : 0
