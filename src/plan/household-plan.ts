@@ -170,6 +170,17 @@ const sideVentureSchema = z.object({
     description:
       'Share of what is left after costs that goes to retirement accounts within the year’s limits',
   }),
+  cash: signedDollars().default(0).meta({
+    title: 'Cash of its own as the plan begins',
+    unit: 'dollars',
+    description: 'Below zero: owed on its cards. Books that hold a venture of this name say it themselves',
+  }),
+  keeps: dollars().optional().meta({
+    title: 'Keeps for its work',
+    unit: 'dollars',
+    description:
+      'In today’s prices; the rest is handed over. Empty: it keeps what it holds, and bad months are paid from that',
+  }),
 })
 
 const floorSchema = z

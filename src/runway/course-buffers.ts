@@ -56,6 +56,8 @@ export interface CourseParts {
   living: Float64Array
   farmSales: Float64Array
   farmDirectCosts: Float64Array
+  /** What each side venture holds at the month's end. */
+  ventureCash: Float64Array
   /** Months a row is long. */
   months: number
 }
@@ -71,6 +73,8 @@ export interface CourseState {
   interestPerDollar: Float64Array
   dividendPerDollar: Float64Array
   farmCash: number
+  /** By side venture. */
+  ventureCash: Float64Array
   /** What the farm can still spare this month. */
   farmSpare: number
   ahead: FarmAhead
@@ -167,6 +171,7 @@ const emptyParts = (plan: CompiledPlan): CourseParts => ({
   living: new Float64Array(plan.household.livingLines * plan.months),
   farmSales: new Float64Array(plan.farm.rows * plan.months),
   farmDirectCosts: new Float64Array(plan.farm.rows * plan.months),
+  ventureCash: new Float64Array(plan.household.ventures.count * plan.months),
   months: plan.months,
 })
 
@@ -182,6 +187,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     interestPerDollar: perAccount(),
     dividendPerDollar: perAccount(),
     farmCash: unwritten,
+    ventureCash: new Float64Array(plan.household.ventures.count),
     farmSpare: unwritten,
     ahead: emptyAhead(plan.months),
     level: unwritten,

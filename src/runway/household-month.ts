@@ -10,6 +10,7 @@ import { payEvenly } from './savings/even-payments.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
+import { keepInVentures } from './venture-month.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
@@ -218,7 +219,7 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     side += own
   }
   month.pay = pay
-  month.side = side
+  month.side = side - keepInVentures(plan, buffers, m)
   month.childBenefits = state.benefits.monthly[ofChildren]!
   month.socialSecurity = benefits + month.childBenefits
   state.year.benefits += benefits

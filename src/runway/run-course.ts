@@ -65,6 +65,7 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   state.basis.set(plan.savings.openingBasis)
   state.evenMonthly.fill(0)
   state.farmCash = plan.farm.described ? plan.farm.openingCash : 0
+  state.ventureCash.set(plan.household.ventures.opening)
   state.level = plan.opening.prices
   state.monthlyStep = 1
   state.monthlyCareStep = 1

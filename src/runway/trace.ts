@@ -125,7 +125,8 @@ const healthGroup = (month: ProjectedMonth): TraceGroup =>
 const incomeGroup = (month: ProjectedMonth): TraceGroup =>
   group('Other income', month.pay + month.side + month.socialSecurity, [
     { name: 'Off-farm pay', dollars: month.pay },
-    { name: 'Side ventures after their costs', dollars: month.side },
+    { name: 'Side ventures after their costs', dollars: month.side + month.sideKept },
+    { name: 'Kept by side ventures for their work', dollars: -month.sideKept },
     { name: 'Social Security', dollars: month.socialSecurity - month.childBenefits },
     { name: 'Social Security for the children', dollars: month.childBenefits },
   ])

@@ -89,6 +89,17 @@ const farmBalance = ({ compiled, buffers }: Run) => {
   }
 }
 
+/** What ventures earn they keep or hand over; what they hold changes by what they keep. */
+const ventureBalance = ({ compiled, buffers }: Run) => {
+  const { months, endMonth } = buffers
+  let before = compiled.household.ventures.opening.reduce((a, b) => a + b, 0)
+  for (let m = 0; m < endMonth; m += 1) {
+    const off = before + months.sideKept[m]! - months.ventureCash[m]!
+    if (Math.abs(off) > hair) throw new Error(`ventures, month ${m}: off by ${off}`)
+    before = months.ventureCash[m]!
+  }
+}
+
 const nothingBelowZero = ({ buffers }: Run) => {
   const { months, years, endMonth } = buffers
   for (let m = 0; m < endMonth; m += 1) {
@@ -98,6 +109,7 @@ const nothingBelowZero = ({ buffers }: Run) => {
       'traditional',
       'roth',
       'farmCash',
+      'ventureCash',
       'unmetNeed',
       'unmetDraw',
     ] as const)
@@ -117,6 +129,7 @@ test('every month of household and farm balances to a millionth of a dollar, and
       const run = runShocked(plan, start)
       savingsBalance(run)
       farmBalance(run)
+      ventureBalance(run)
       nothingBelowZero(run)
     }),
     0.2,
@@ -269,6 +282,7 @@ const moneyFields = new Set([
   'costsPerUnit',
   'costs',
   'cash',
+  'keeps',
   'reserve',
   'principal',
   'paymentPerMonth',

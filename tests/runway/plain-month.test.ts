@@ -14,6 +14,7 @@ const figures = [
   'contribution',
   'unmetDraw',
   'farmCash',
+  'ventureCash',
   'farmSales',
   'farmCosts',
   'farmHours',

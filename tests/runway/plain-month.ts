@@ -67,6 +67,7 @@ export interface PlainMonth {
   draw: D
   unmetDraw: D
   farmCash: D
+  ventureCash: D
   living: D
   premiums: D
   care: D
@@ -386,8 +387,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       })
   const sideOf = (p: number, m: number) =>
     plan.household.sideVentures
-      .filter((one) => people.findIndex((person) => person.id === one.person) === p && within(one, first + m))
-      .map((one) => {
+      .map((one, venture) => ({ one, venture }))
+      .filter(
+        ({ one }) => people.findIndex((person) => person.id === one.person) === p && within(one, first + m),
+      )
+      .map(({ one, venture }) => {
         const until = one.growsUntil === undefined ? months : parseMonth(one.growsUntil)! - first
         const fades = one.fadesFrom === undefined ? months : parseMonth(one.fadesFrom)! - first
         const begins = one.from === undefined ? 0 : Math.max(0, parseMonth(one.from)! - first)
@@ -398,8 +402,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           .times(faded)
           .times(d(1 - one.costShare))
           .minus(d(one.costPerMonth))
-        return { net, aside: positive(net).times(d(one.setAsideShare)) }
+        return { venture, net, aside: positive(net).times(d(one.setAsideShare)) }
       })
+  /** What each venture holds, and what it is to keep: as much as it held, unless the plan says. */
+  const heldBy = plan.household.sideVentures.map((one) => d(one.cash))
+  const keptBy = plan.household.sideVentures.map((one) => positive(d(one.keeps ?? one.cash)))
   const premiumLines = (m: number, deductible: boolean): D =>
     sum(
       plan.health.premiums
@@ -1416,6 +1423,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       totals.side[p] = totals.side[p]!.plus(own)
       income = income.plus(own)
     }
+    plan.household.sideVentures.forEach((one, v) => {
+      const who = people.findIndex((person) => person.id === one.person)
+      const isGone = who >= 0 && !alive.includes(who)
+      const earned = isGone ? zero : (sideOf(who, m).find((x) => x.venture === v)?.net ?? zero).times(level)
+      const isOver = isGone || (one.to !== undefined && first + m > parseMonth(one.to)!)
+      const holds = least(positive(heldBy[v]!.plus(earned)), isOver ? zero : keptBy[v]!.times(level))
+      income = income.minus(holds.minus(heldBy[v]!))
+      heldBy[v] = holds
+    })
     takenFromRetirement.push(zero)
     if (season === 3) {
       people.forEach((person, p) => {
@@ -1781,6 +1797,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       contribution,
       unmetDraw,
       farmCash: described ? farmCash : zero,
+      ventureCash: sum(heldBy),
       living,
       premiums,
       care,

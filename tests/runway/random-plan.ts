@@ -228,11 +228,16 @@ const household = fc.record({
           costShare: share,
           growth: rate(-0.1, 0.1),
           setAsideShare: share,
+          costPerMonth: dollars(900),
         }),
         span,
+        fc.record(
+          { cash: fc.integer({ min: -2000, max: 9000 }), keeps: dollars(5000) },
+          { requiredKeys: [] },
+        ),
       )
-      .map(([venture, when]) => ({ ...venture, ...when })),
-    { maxLength: 1 },
+      .map(([venture, when, held]) => ({ ...venture, ...when, ...held })),
+    { maxLength: 2 },
   ),
   children: fc.array(born(2008, 2030), { maxLength: 3 }),
 })

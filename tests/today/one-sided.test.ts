@@ -143,8 +143,20 @@ test('a savings account, a venture and its cash come in; what the books do not h
   expect(plan().savings.accounts.at(-1)).toMatchObject({ kind: 'roth', balance: 4000 })
   expect((await take(`venture-${venture}`, form(2))).status).toBe(303)
   expect(plan().household.sideVentures).toMatchObject([{ name: 'Boat painting', perMonth: 150 }])
+  // Now the plan knows the venture: it keeps its 900 until a person says that it hands them over, and nothing counts them twice.
+  const months = async () =>
+    ((await (await app.get('/runway.json')).json()) as { months: { side: number; ventureCash: number }[] })
+      .months
+  expect((await months())[0]).toMatchObject({ side: 150, ventureCash: 900 })
+  expect((await shown()).oneSided.find(({ id }) => id === `cash-${venture}`)!.says).toContain(
+    'keep that for its work',
+  )
   expect((await take(`cash-${venture}`, form(3))).status).toBe(303)
-  expect(plan().household.oneOffs).toMatchObject([{ month: '2027-05', cost: -900, todaysPrices: false }])
+  expect(plan().household).toMatchObject({ sideVentures: [{ keeps: 0 }], oneOffs: [] })
+  expect((await months()).slice(0, 2)).toMatchObject([
+    { side: 1050, ventureCash: 0 },
+    { side: 150, ventureCash: 0 },
+  ])
   expect((await take('planned-account-traditional', form(4))).status).toBe(303)
   expect(plan().savings).toMatchObject({ accounts: [{ id: 'cash' }, { kind: 'roth' }], contributions: [] })
   expect((await take('planned-loan-household-van', form(5))).status).toBe(303)

@@ -1,14 +1,21 @@
 // Household lines to months: living costs by how they grow, what the farm replaces, loans, one-off items, pay and side ventures.
 import { type Month, parseMonth } from '#calendar/month.ts'
 import { loanMonths } from '#farm/loans.ts'
-import type { LivingLine, Pay, SideVenture } from '#plan/household-plan.ts'
+import type { LivingLine, Pay } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { benefitChildrenOf, childrenOfYear } from '#runway/children-of-year.ts'
 import { grownSince, isIn, type Span, seasonOf, sumOfMonths } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
+import { addVentures, noVentures } from './compile-ventures.ts'
 import { type CompiledHousehold, lineGrowths } from './compiled-plan.ts'
 
-export const compileHousehold = (plan: Plan, span: Span, weather: Weather): CompiledHousehold => {
+/** `opening` are prices as the plan begins, first prices = 1. */
+export const compileHousehold = (
+  plan: Plan,
+  span: Span,
+  weather: Weather,
+  opening: number,
+): CompiledHousehold => {
   const { household } = plan
   const row = () => new Float64Array(span.months)
   const growing = () => ({ inflation: row(), care: row(), fixed: row() })
@@ -36,6 +43,7 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
     pensionWithheldFixed: new Float64Array(2 * span.months),
     sideNetReal: new Float64Array(3 * span.months),
     sideSetAsideReal: new Float64Array(2 * span.months),
+    ventures: noVentures(),
     floorMonths: household.floor.kind === 'months' ? household.floor.months : 0,
     floorDollars: household.floor.kind === 'dollars' ? household.floor.dollars : 0,
     hasCareCosts: household.living.some((line) => line.careOfChildren),
@@ -54,7 +62,7 @@ export const compileHousehold = (plan: Plan, span: Span, weather: Weather): Comp
   })
   addOneOffs(plan, span, out)
   addPay(plan, span, out)
-  for (const venture of household.sideVentures) addVenture(plan, span, out, venture)
+  addVentures(plan, span, opening, out)
   addChildren(plan, span, out)
   smooth(out)
   return out
@@ -103,28 +111,6 @@ const rowsOf = (out: CompiledHousehold, kind: Pay['kind']): [gross: Float64Array
   if (kind === 'wages') return [out.payReal, out.payWithheldReal]
   if (kind === 'pension') return [out.pensionReal, out.pensionWithheldReal]
   return [out.pensionFixed, out.pensionWithheldFixed]
-}
-
-const addVenture = (plan: Plan, span: Span, out: CompiledHousehold, venture: SideVenture) => {
-  const person = plan.household.people.findIndex((one) => one.id === venture.person)
-  const owner = person < 0 ? 2 : person
-  const { pricesOf } = span
-  const begins = venture.from === undefined ? pricesOf : Math.max(pricesOf, parseMonth(venture.from)!)
-  const growsUntil =
-    venture.growsUntil === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.growsUntil)!
-  const fadesFrom =
-    venture.fadesFrom === undefined ? Number.POSITIVE_INFINITY : parseMonth(venture.fadesFrom)!
-  for (let m = 0; m < span.months; m += 1) {
-    const at = span.firstMonth + m
-    if (!isIn(venture, at)) continue
-    const growing = Math.max(0, Math.min(at, growsUntil, fadesFrom) - begins)
-    const faded = Math.max(0, at - fadesFrom)
-    const takings =
-      venture.perMonth * (1 + venture.growth) ** (growing / 12) * (1 - venture.fade) ** (faded / 12)
-    const net = takings * (1 - venture.costShare) - venture.costPerMonth
-    out.sideNetReal[owner * span.months + m]! += net
-    if (owner < 2) out.sideSetAsideReal[owner * span.months + m]! += Math.max(0, net) * venture.setAsideShare
-  }
 }
 
 const addChildren = (plan: Plan, span: Span, out: CompiledHousehold) => {

@@ -50,9 +50,9 @@ export const compilePlan = (saved: Plan, rules: RunwayRules, options: CompileOpt
   const { firstMonth, firstYear, months, years } = span
   const weather = options.weather ?? calmWeather(months)
   const people = plan.household.people.map((person) => compilePerson(plan, person, rules, span))
-  const household = compileHousehold(plan, span, weather)
-  const draw = compileDraw(plan, span)
   const opening = openingLevels(plan, span)
+  const household = compileHousehold(plan, span, weather, opening.prices)
+  const draw = compileDraw(plan, span)
   const law = compileLaw(plan, rules, span, opening.prices)
   const farm = compileFarm(plan, rules, span, weather, { draw, household, expectedLevel: law.expectedLevel })
   return {

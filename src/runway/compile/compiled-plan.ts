@@ -83,6 +83,7 @@ export interface CompiledHousehold {
   /** Side ventures together, per owner × month (0, 1 people, 2 nobody's): takings less costs, at first prices; and what is set aside. */
   sideNetReal: Float64Array
   sideSetAsideReal: Float64Array
+  ventures: CompiledVentures
   floorMonths: number
   floorDollars: number
   /** The part of the living costs that is care of children, by how it grows, and children under 13 at each year’s end. */
@@ -100,6 +101,20 @@ export interface CompiledHousehold {
   childrenInCare: Uint8Array
   /** Ages of all of them, by year. */
   dependantAges: number[][]
+}
+
+/** Side ventures with cash of their own: all of the plan's where one of them holds or keeps any, else none. */
+export interface CompiledVentures {
+  count: number
+  /** 0 or 1, people; 2 nobody's. */
+  owner: Int32Array
+  /** Venture × month: takings less costs, at first prices. */
+  netReal: Float64Array
+  /** Held as the plan begins, and what it needs for its work, at first prices. */
+  opening: Float64Array
+  keepsReal: Float64Array
+  /** The first month in which it is no more. */
+  overFrom: Float64Array
 }
 
 export interface CompiledHealth {

@@ -97,6 +97,7 @@ const partsTimes = ({ months, ...rows }: CourseParts, prices: Prices): CoursePar
     living: shown(rows.living),
     farmSales: shown(rows.farmSales),
     farmDirectCosts: shown(rows.farmDirectCosts),
+    ventureCash: shown(rows.ventureCash),
     months,
   }
 }

@@ -33,9 +33,12 @@ export const emptyMonth = () => ({
   farmHours: unwritten,
   hiredHours: unwritten,
   undoneHours: unwritten,
-  /** Take-home pay, side ventures after their costs, Social Security. */
+  /** Take-home pay, what side ventures hand over after their costs, Social Security. */
   pay: unwritten,
   side: unwritten,
+  /** What side ventures keep of their earnings, below zero where they hand over what they held; and what they hold. */
+  sideKept: unwritten,
+  ventureCash: unwritten,
   socialSecurity: unwritten,
   /** Of Social Security, what is paid for the children: it is their income and not on the return. */
   childBenefits: unwritten,

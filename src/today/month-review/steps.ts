@@ -37,7 +37,7 @@ export function stepsTo(
   step('spending', ({ loans }) => ({ loans: { ...loans, household: held.loans.household } }))
   step('premiums', () => ({}))
   step('tax', () => ({ tax: held.tax }))
-  step('income', () => ({}))
+  step('income', () => ({ ventureCash: held.ventureCash }))
   step('farm', ({ loans }) => ({
     farmCash: held.farmCash,
     farmNetBefore: held.farmNetBefore,

@@ -12,13 +12,14 @@ import { centsToDollars } from '#money/cents.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
+import { ventureKey } from '#today/projection/book-facts.ts'
 import type { OneSided } from './figures.ts'
 import { onceNextMonth } from './once-next-month.ts'
 
 export const oneSidedVentures = (books: Books, plan: Plan, today: Day): OneSided[] => {
   const sides = listSides(books).filter(({ kind }) => kind === 'venture')
-  const planned = plan.household.sideVentures.map(({ name }) => name.toLowerCase())
-  const unknown = sides.filter(({ name }) => !planned.includes(name.toLowerCase()))
+  const planned = plan.household.sideVentures.map(({ name }) => ventureKey(name))
+  const unknown = sides.filter(({ name }) => !planned.includes(ventureKey(name)))
   const unmatched = planned.length - (sides.length - unknown.length)
   return [
     // As many of other names in the plan are taken for the same ones.
@@ -62,15 +63,37 @@ function ventureOfBooks(books: Books, plan: Plan, { id, name }: Side, today: Day
   ]
 }
 
+/** A venture of the plan keeps its money until the plan says what it needs; one that the plan does not know could only hand it over once. */
 function cashOf(books: Books, plan: Plan, { id, name }: Side, today: Day): OneSided[] {
   const accounts = listAccounts(books, { sideId: id, withArchived: true }).filter(isMoney)
   const held = centsToDollars(moneyHeld(balancesOn(books, today), accounts, cardCredits(books)))
   if (held < 1) return []
-  return onceNextMonth(plan, today, {
-    id: `cash-${id}`,
-    waits: false,
-    name: `Cash of ${name}`.slice(0, 80),
-    cost: -held,
-    says: `${name} holds ${formatDollars(held)} of its own, which the plan does not count`,
-  })
+  const one = { id: `cash-${id}`, waits: false }
+  const { sideVentures, oneOffs } = plan.household
+  const venture = sideVentures.find((known) => ventureKey(known.name) === ventureKey(name))
+  if (!venture)
+    return onceNextMonth(plan, today, {
+      ...one,
+      name: `Cash of ${name}`.slice(0, 80),
+      cost: -held,
+      says: `${name} holds ${formatDollars(held)} of its own, which the plan does not count`,
+    })
+  if (venture.keeps !== undefined) return []
+  const household = {
+    ...plan.household,
+    sideVentures: sideVentures.map((known) => (known === venture ? { ...known, keeps: 0 } : known)),
+    oneOffs: oneOffs.filter((item) => item.id !== one.id),
+  }
+  return [
+    {
+      ...one,
+      says: `${name} holds ${formatDollars(held)} of its own. The plan lets it keep that for its work, pays its bad months from it, and counts none of it as savings`,
+      change: {
+        button: 'Plan that it hands it over',
+        note: `${name} hands over what it holds`,
+        plan: { ...plan, household },
+      },
+      more: { text: 'Enter how much it needs', href: '/runway/plan/household' },
+    },
+  ]
 }

@@ -1,7 +1,7 @@
 // What the books hold as a month begins, for a plan that is continued from there. Dollars.
 import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
@@ -16,6 +16,8 @@ export interface BookFacts {
   /** Savings by kind; a kind without an account that was ever used is not known. Below zero: more is owed on cards than is there. */
   savings: Partial<Record<AccountKind, number>>
   farmCash: number | null
+  /** Money of each venture, by `ventureKey` of its name; one whose accounts were never used is not known. */
+  ventures: ReadonlyMap<string, number>
   /** What is owed on each loan, by the number of its account on its side. */
   loans: { household: ReadonlyMap<number, number>; farm: ReadonlyMap<number, number> }
 }
@@ -46,9 +48,21 @@ const factsOn = (books: Books, eve: Day): BookFacts | null => {
       }),
     ),
     farmCash: held(farm.filter(isMoney)),
+    ventures: new Map(
+      listSides(books)
+        .filter((side) => side.kind === 'venture')
+        .flatMap((side) => {
+          const accounts = listAccounts(books, { sideId: side.id, withArchived: true })
+          const dollars = held(accounts.filter(isMoney))
+          return dollars === null ? [] : [[ventureKey(side.name), dollars] as const]
+        }),
+    ),
     loans: { household: owedOn(home, balances), farm: owedOn(farm, balances) },
   }
 }
+
+/** A venture of the books is the plan's of the same name. */
+export const ventureKey = (name: string): string => name.trim().toLowerCase()
 
 /** The farm's money at the end of a day. */
 export const farmCashOn = (books: Books, day: Day): number => {

@@ -10,13 +10,13 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
-import type { ProjectedMonth } from '#runway/project.ts'
-import { type BookFacts, bookFacts } from './book-facts.ts'
+import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { type BookFacts, bookFacts, ventureKey } from './book-facts.ts'
 import { baselineOf, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
 import { purchasesNow } from './purchases-ahead.ts'
-import { loanGoesOn, type StartOfMonth, savingsIn, startedAgain } from './start-of-month.ts'
+import { loanGoesOn, type StartOfMonth, savingsIn, startedAgain, ventureCashIn } from './start-of-month.ts'
 import { taxFacts } from './tax-facts.ts'
 
 export interface SavingsFrom {
@@ -120,6 +120,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
   const from: StartOfMonth = {
     savings: { ...(before && savingsIn(before)), ...facts?.savings },
     farmCash: facts?.farmCash ?? before?.farmCash ?? saved.farm.cash,
+    ventureCash: ventureCashNow(saved, facts, baseline, month),
     farmNetBefore: farmNetBefore(books, saved, month, baseline),
     loans: {
       household: loansNow(saved.household.loans, month, facts?.loans.household),
@@ -130,6 +131,19 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     tax: taxFacts(books, saved, month, baseline),
   }
   return { from, facts, before }
+}
+
+/** By the books where they keep a venture of that name, else as planned. */
+const ventureCashNow = (
+  saved: Plan,
+  facts: BookFacts | null,
+  baseline: Projection | null,
+  month: Month,
+): number[] => {
+  const planned = ventureCashIn(saved, baseline ?? { parts: null }, month - parseMonth(saved.startMonth)! - 1)
+  return saved.household.sideVentures.map(
+    ({ name }, place) => facts?.ventures.get(ventureKey(name)) ?? planned[place]!,
+  )
 }
 
 const loansNow = (

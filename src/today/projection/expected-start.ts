@@ -8,7 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { farmNetIn } from './farm-net-before.ts'
-import { loanGoesOn, type StartOfMonth, savingsIn } from './start-of-month.ts'
+import { loanGoesOn, type StartOfMonth, savingsIn, ventureCashIn } from './start-of-month.ts'
 import { leftBy, nothingYet, plannedOf, refundMonth, settlementMonth } from './tax-facts.ts'
 
 /** `known` gives what does not depend on how the month went: earnings of years before, purchases made. */
@@ -18,6 +18,7 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
   return {
     savings: savingsIn(first),
     farmCash: first.farmCash,
+    ventureCash: ventureCashIn(then, course, 0),
     farmNetBefore: known.farmNetBefore && netWith(then, first),
     loans: {
       household: loansAfter(then.household.loans, month),
@@ -53,7 +54,7 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
     soFar: {
       farmProfit: soFar.farmProfit + first.farmSales - first.farmCosts - interest,
       farmGross: soFar.farmGross + first.farmSales,
-      otherSelfEmployment: soFar.otherSelfEmployment + first.side,
+      otherSelfEmployment: soFar.otherSelfEmployment + first.side + first.sideKept,
       wages: soFar.wages + wages,
       otherIncome: soFar.otherIncome + Math.max(0, plannedMonths(then, [first])[0]!.earned),
       healthPremiums: soFar.healthPremiums + first.premiums,

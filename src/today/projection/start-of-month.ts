@@ -6,12 +6,14 @@ import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
-import type { ProjectedMonth } from '#runway/project.ts'
+import type { ProjectedMonth, Projection } from '#runway/project.ts'
 
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
   savings: Partial<Record<AccountKind, number>>
   farmCash: number
+  /** By side venture of the plan, in its order. */
+  ventureCash: readonly number[]
   /** January to December, of the twelve months before; null where draws do not look back. */
   farmNetBefore: number[] | null
   loans: { household: Loan[]; farm: Loan[] }
@@ -29,6 +31,10 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
     ...saved.household,
     people: start.people,
     loans: start.loans.household,
+    sideVentures: saved.household.sideVentures.map((venture, place) => ({
+      ...venture,
+      cash: start.ventureCash[place] ?? venture.cash,
+    })),
     oneOffs: [...saved.household.oneOffs, ...owedAtFirst(month, start)],
   },
   farm: {
@@ -47,6 +53,16 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
 /** A farm of which the plan says nothing gives what is planned: what lies in its account does not make it one that earns nothing. */
 const farmCashIn = ({ farm }: Plan, { farmCash }: StartOfMonth): number =>
   isDescribed(farm) ? farmCash : farm.cash
+
+/** What each side venture holds at the end of the month at this place of a course; as the plan has it before the first. */
+export const ventureCashIn = (
+  { household: { sideVentures } }: Plan,
+  { parts }: Pick<Projection, 'parts'>,
+  place: number,
+): number[] =>
+  sideVentures.map(({ cash }, venture) =>
+    parts === null || place < 0 ? cash : (parts.ventureCash[venture * parts.months + place] ?? cash),
+  )
 
 /** What a projected month leaves in each kind of account. */
 export const savingsIn = ({
