@@ -7,7 +7,8 @@ import { bookedDays } from './fields.ts'
 import type { TypedForm } from './typed-form.ts'
 
 const earliestYear = 1980
-const yearsAhead = 10
+/** What is booked has happened, or is dated a little ahead: years ahead it is a slip of the hand. */
+const yearsAhead = 1
 
 /** The question at each such field of a form that was sent, unless its box was ticked for this very day. */
 export function farDays(schema: z.ZodType, { nested, today, values }: TypedForm): Record<string, string> {
