@@ -3,7 +3,8 @@ import { parseMonth } from '#calendar/month.ts'
 import type { SideVenture } from '#plan/household-plan.ts'
 import type { Plan } from '#plan/plan.ts'
 import { isIn, type Span } from '#runway/span.ts'
-import type { CompiledHousehold, CompiledVentures } from './compiled-plan.ts'
+import type { CompiledHousehold } from './compiled-plan.ts'
+import type { CompiledVentures } from './compiled-ventures.ts'
 
 const nobodys = 2
 

@@ -13,6 +13,7 @@ import type { CompiledStock } from './compile-stock.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
+import type { CompiledVentures } from './compiled-ventures.ts'
 import type { Growths } from './growth.ts'
 
 /**
@@ -101,20 +102,6 @@ export interface CompiledHousehold {
   childrenInCare: Uint8Array
   /** Ages of all of them, by year. */
   dependantAges: number[][]
-}
-
-/** Side ventures with cash of their own: all of the plan's where one of them holds or keeps any, else none. */
-export interface CompiledVentures {
-  count: number
-  /** 0 or 1, people; 2 nobody's. */
-  owner: Int32Array
-  /** Venture × month: takings less costs, at first prices. */
-  netReal: Float64Array
-  /** Held as the plan begins, and what it needs for its work, at first prices. */
-  opening: Float64Array
-  keepsReal: Float64Array
-  /** The first month in which it is no more. */
-  overFrom: Float64Array
 }
 
 export interface CompiledHealth {
