@@ -53,7 +53,8 @@ const texts = {
   },
   sorting: {
     says: [
-      'Check what is proposed, untick what you are not sure of, and book the ticked transactions. Choosing where one goes ticks it; what you chose and did not tick stays as you chose. “More like it” sends all waiting transactions of a payee the same way. A transaction for house and farm together is split by “Split or more”; its crossing is made by itself.',
+      'Each row is a payee with all that waits of it: check where it goes, untick what you are not sure of, and book what is ticked. Choosing a place ticks the row; what you chose stays, wherever you go. Under a row are its transactions: leave one out, choose for each, or split a bill for house and farm by amount or percent; its crossing is made by itself.',
+      'By keys, from a row’s tick: up and down, Enter accepts, c finds a place by a few letters, s splits, x skips.',
       'A transaction you skip books nothing; it can be taken up again.',
     ],
     words: ['sorting rule', 'crossing', 'skipped'],

@@ -53,6 +53,9 @@ export const lastChangeOf = (books: Books, subject: string): Change | undefined 
     .limit(1)
     .get()
 
+export const findChange = (books: Books, id: number): Change | undefined =>
+  books.db.select().from(changeLog).where(eq(changeLog.id, id)).get()
+
 export const latestChangeId = (books: Books): number =>
   prepared(books, 'latest change', (db) =>
     db

@@ -167,7 +167,7 @@ export const sortingRules = sqliteTable(
     /** Counts saves by a person, so that two people do not overwrite each other. */
     revision: integer('revision').notNull().default(1),
     /** Parts of a bill that is always split the same way, by percent or amount; the target is then the first of them. */
-    split: text('split', { mode: 'json' }).$type<SplitShare[]>(),
+    split: text('split', { mode: 'json' }).$type<readonly SplitShare[]>(),
   },
   (rule) => [
     index('sorting_rules_match').on(rule.matchText),

@@ -69,13 +69,18 @@ const fieldsOf = (html: string): Record<string, string | string[]> => {
 
 const desk = async (address = '/books/sorting') => fieldsOf(await (await app.get(address)).text())
 
+/** Payees that differ by letters: numbers do not tell payees apart. */
+const payeesNamed = (count: number) =>
+  Array.from({ length: count }, (_, at) => `Payee ${letter(at / 26)}${letter(at)}`)
+const letter = (at: number) => String.fromCharCode(65 + (Math.floor(at) % 26))
+
 /** The field of a line's row, found by its payee. */
 const field = (fields: Record<string, unknown>, payee: string, name: string) => {
   const line = sortingDesk(app.books).lines.find((each) => each.line.payee === payee)!.line.id
   const row = Object.entries(fields).find(
-    ([key, value]) => /^lines\.\d+\.id$/.test(key) && value === String(line),
+    ([key, value]) => /^g\.\d+\.lines$/.test(key) && String(value).split(' ').includes(String(line)),
   )!
-  return row[0].replace(/id$/, name)
+  return row[0].replace(/lines$/, name)
 }
 
 const post = (fields: Record<string, string | string[]>, address = '/books/sorting') =>
@@ -111,24 +116,21 @@ test('with script, ticks are meant as they stand: what is chosen and not ticked 
 })
 
 test('choices go along to other pages and accounts, and are booked with what is ticked there', async () => {
-  read(
-    'Farm checking',
-    Array.from({ length: 35 }, (_, at) => `Payee ${String.fromCharCode(65 + (at % 26))}${at}`),
-  )
+  read('Farm checking', payeesNamed(85))
   read('Household checking', ['Grocer'])
   const first = await desk(`/books/sorting?account=${id('Farm checking')}`)
-  const name = 'Payee A0'
+  const name = 'Payee AA'
   const turned = await post(
     { ...first, [field(first, name, 'to')]: feed(), go: 'page:2' },
     `/books/sorting?account=${id('Farm checking')}`,
   )
   expect(turned.status).toBe(303)
-  expect(sortingDesk(app.books).waiting).toBe(36)
+  expect(sortingDesk(app.books).waiting).toBe(86)
   const address = turned.headers.get('location')!
   expect(address).toContain('page=2')
   const html = await (await app.get(address)).text()
   expect(html).toContain('1 transaction ticked on other pages is booked with these')
-  const other = await post({ ...fieldsOf(html), go: 'account:' }, address)
+  const other = await post({ ...fieldsOf(html), account: '', go: 'find' }, address)
   const all = fieldsOf(await (await app.get(other.headers.get('location')!)).text())
   const booked = await post(all)
   expect(booked.status).toBe(303)
@@ -141,7 +143,7 @@ test('a line’s own page and back loses nothing', async () => {
   const vet = sortingDesk(app.books).lines.find(({ line }) => line.payee === 'Vet')!.line.id
   const away = await post({ ...fields, [field(fields, 'Mill', 'to')]: feed(), go: `line:${vet}` })
   const address = away.headers.get('location')!
-  expect(address).toContain(`/books/sorting/lines/${vet}?keep=`)
+  expect(address).toBe(`/books/sorting/lines/${vet}`)
   const aside = await post({ formId: randomUUID(), how: 'ignore', note: 'x' }, address)
   const back = await desk(aside.headers.get('location')!)
   expect(back[field(back, 'Mill', 'to')]).toBe(feed())
@@ -149,20 +151,17 @@ test('a line’s own page and back loses nothing', async () => {
 })
 
 test('a row without a choice comes back on its own page with all that was chosen there', async () => {
-  read(
-    'Farm checking',
-    Array.from({ length: 40 }, (_, at) => `Payee ${at} ${String.fromCharCode(65 + (at % 26))}`),
-  )
+  read('Farm checking', payeesNamed(85))
   const fields = await desk('/books/sorting?page=2')
-  const [one, two] = ['lines.0', 'lines.1']
+  const [one, two] = ['g.0', 'g.1']
   const reply = await post(
     { ...fields, ticks: 'exact', [`${one}.take`]: 'yes', [`${one}.to`]: feed(), [`${two}.take`]: 'yes' },
     '/books/sorting?page=2',
   )
   expect(reply.status).toBe(422)
   const after = fieldsOf(await reply.text())
-  expect(after['lines.0.id']).toBe(fields['lines.0.id'])
-  expect(after['lines.0.to']).toBe(feed())
+  expect(after['g.0.lines']).toBe(fields['g.0.lines'])
+  expect(after['g.0.to']).toBe(feed())
 })
 
 test('a proposal left as it is is not carried; a tick taken from one stays away', async () => {
@@ -194,40 +193,99 @@ test('a month that came as OFX and then as CSV is set aside by one press, and wh
   expect(balance('Feed')).toBe(0)
 })
 
-test('where the first line of a payee goes, all of them go by one box; a line with a choice of its own keeps it', async () => {
+test('one press books a payee’s transactions; one that is left out waits, and one with a choice of its own goes there', async () => {
   read('Farm checking', ['HOLLOW MILL 01', 'VET', 'HOLLOW MILL 02', 'HOLLOW MILL 03', 'HOLLOW MILL 04'])
-  const page = await (await app.get('/books/sorting')).text()
-  expect(page.replaceAll(/<[^>]+>/g, '')).toContain('and 3 more like it')
-  const fields = fieldsOf(page)
-  const others = / name="lines\.0\.alike" value="([^"]+)"/.exec(page)![1]!
-  const unsaid = await post({ ...fields, 'lines.0.alike': others })
-  expect(unsaid.status).toBe(422)
-  const reply = await post({
+  const first = await desk()
+  const line = (payee: string) =>
+    sortingDesk(app.books).lines.find((each) => each.line.payee === payee)!.line.id
+  const opened = await post({ ...first, go: `open:${line('HOLLOW MILL 01')}` })
+  const address = opened.headers.get('location')!
+  const fields = await desk(address)
+  expect(String(fields[field(fields, 'HOLLOW MILL 01', 'lines')]).split(' ')).toHaveLength(4)
+  const chosen = {
     ...fields,
-    ticks: 'exact',
     [field(fields, 'HOLLOW MILL 01', 'to')]: feed(),
-    [field(fields, 'HOLLOW MILL 01', 'alike')]: others,
-    [field(fields, 'HOLLOW MILL 03', 'to')]: `a:${id('Seeds and plants')}`,
-    [field(fields, 'HOLLOW MILL 03', 'take')]: 'yes',
-  })
-  expect(reply.status).toBe(303)
-  expect(balance('Feed')).toBe(100 + 102 + 104)
-  expect(balance('Seeds and plants')).toBe(103)
-  expect(sortingDesk(app.books).lines.map(({ line }) => line.payee)).toEqual(['VET'])
+    [field(fields, 'HOLLOW MILL 01', `own.${line('HOLLOW MILL 03')}`)]: `a:${id('Seeds and plants')}`,
+    [field(fields, 'HOLLOW MILL 01', 'without[]')]: [String(line('HOLLOW MILL 04'))],
+  }
+  for (let time = 0; time < 2; time += 1) expect((await post(chosen, address)).status).toBe(303)
+  expect([balance('Feed'), balance('Seeds and plants')]).toEqual([100 + 102, 103])
+  expect(sortingDesk(app.books).lines.map((each) => each.line.payee)).toEqual(['VET', 'HOLLOW MILL 04'])
 })
 
-test('what goes along with its like to other pages is booked there, and the same form sent twice books once', async () => {
-  read(
-    'Farm checking',
-    Array.from({ length: 40 }, () => 'HOLLOW MILL'),
-  )
+test('what is chosen is there after leaving by any link, told by the script at once, and gone with its line', async () => {
+  read('Farm checking', ['Mill', 'Vet'])
   const fields = await desk()
-  const page = await (await app.get('/books/sorting')).text()
-  const others = / name="lines\.0\.alike" value="([^"]+)"/.exec(page)![1]!
-  const turned = await post({ ...fields, 'lines.0.to': feed(), 'lines.0.alike': others, go: 'page:2' })
-  const last = await desk(turned.headers.get('location')!)
-  for (let time = 0; time < 2; time += 1) expect((await post(last)).status).toBe(303)
+  const row = field(fields, 'Vet', '').slice(0, -1)
+  const one = Object.fromEntries(Object.entries(fields).filter(([name]) => name.startsWith(`${row}.`)))
+  const told = await app.post('/books/sorting/choices', { ...one, ticks: 'exact', [`${row}.to`]: feed() })
+  expect(told.status).toBe(204)
+  const after = await desk()
+  expect(after[field(after, 'Vet', 'to')]).toBe(feed())
+  expect(after[field(after, 'Mill', 'to')]).toBe('')
+  await post({ ...after, ticks: 'exact', [field(after, 'Vet', 'take')]: 'yes' })
+  expect(app.books.sqlite.prepare('SELECT count(*) FROM line_choices').pluck().get()).toBe(0)
+  expect(balance('Feed')).toBe(101)
+})
+
+test('words, sums and what is left to do find transactions among those that wait', async () => {
+  read('Farm checking', ['Mill', 'Vet', 'Mill Pond Fuel'])
+  const payees = async (query: string) =>
+    (
+      (await (await app.get(`/books/sorting.json?${query}`)).json()) as { rows: { payee: string }[] }
+    ).rows.map(({ payee }) => payee)
+  expect(await payees('find=mill')).toEqual(['Mill', 'Mill Pond Fuel'])
+  expect(await payees('find=1.01')).toEqual(['Vet'])
+  expect(await payees('find=nobody')).toEqual([])
+  const fields = await desk()
+  await post({ ...fields, [field(fields, 'Vet', 'to')]: feed(), go: 'find', show: 'ticked' })
+  expect(await payees('show=ticked')).toEqual(['Vet'])
+  expect(await payees('show=open')).toEqual(['Mill', 'Mill Pond Fuel'])
+})
+
+test('a rule is shown as it is learned, and forgotten by one press', async () => {
+  read('Farm checking', ['Hollow Mill'])
+  const fields = await desk()
+  const reply = await post({ ...fields, [field(fields, 'Hollow Mill', 'to')]: feed() })
+  const page = await (await app.get(reply.headers.get('location')!)).text()
+  expect(page.replaceAll(/<[^>]+>/g, '')).toContain('hollow mill goes to Feed')
+  const form = /action="\/books\/sorting\/learned".*?<\/form>/s.exec(page)![0]
+  const value = (name: string) => new RegExp(`name="${name}" value="([^"]+)"`).exec(form)![1]!
+  await app.post('/books/sorting/learned', {
+    formId: value('formId'),
+    rule: value('rule'),
+    change: value('change'),
+  })
+  read('Farm checking', ['Hollow Mill'], '', '2026-03-')
+  expect(sortingDesk(app.books).lines[0]!.proposal).toBeNull()
+  expect(balance('Feed')).toBe(100)
+})
+
+test('a bill for house and farm is split by percent, the others like it too, and the next ones are proposed so', async () => {
+  read('Farm checking', ['VALLEY ELECTRIC', 'VALLEY ELECTRIC'])
+  const lines = sortingDesk(app.books).lines.map((each) => each.line)
+  const split = {
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Farm utilities')),
+    'parts.0.amount': '60%',
+    'parts.1.account': String(id('Utilities')),
+    'parts.1.amount': '',
+    keep: 'yes',
+    alsoAll: 'yes',
+    alike: `${lines[1]!.id}.101`,
+  }
+  expect((await app.post(`/books/sorting/lines/${lines[0]!.id}`, split)).status).toBe(303)
   expect(sortingDesk(app.books).waiting).toBe(0)
+  // 60 % of 1.00 and of 1.01 is 0.60 and 0.61.
+  expect([balance('Farm utilities'), balance('Utilities')]).toEqual([121, 80])
+  read('Farm checking', ['VALLEY ELECTRIC'], '', '2026-03-')
+  const fields = await desk()
+  expect(fields[field(fields, 'VALLEY ELECTRIC', 'take')]).toBe('yes')
+  const page = await (await app.get('/books/sorting')).text()
+  expect(page).toContain('60 % Farm utilities, the rest Utilities')
+  expect((await post(fields)).status).toBe(303)
+  expect([balance('Farm utilities'), balance('Utilities')]).toEqual([181, 120])
 })
 
 test('a line whose entry was corrected to another amount is never ticked by itself, and the answer says so', async () => {

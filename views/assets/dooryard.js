@@ -22,17 +22,117 @@ document.addEventListener('click', (event) => {
   if (event.target instanceof Element && event.target.closest('[data-print]')) print()
 })
 
-// Where each row has a tick and a choice, choosing ticks the row; the form says that its ticks are meant as they stand.
+// On the desk, choosing where a row goes ticks it; the form says that its ticks are meant as they stand, and each choice is kept at once.
 document.addEventListener('change', ({ target }) => {
-  if (!(target instanceof HTMLSelectElement) || !target.form?.matches('[data-ticks]')) return
-  const tick = target.closest('li')?.querySelector('input[type=checkbox]')
-  if (tick) tick.checked = target.value !== ''
+  const form = target.form
+  const row = form?.matches('[data-ticks]') ? target.closest('.desk-group') : null
+  if (!row) return
+  if (target.name.endsWith('.to')) row.querySelector('.desk-take').checked = target.value !== ''
+  countTicks(form)
+  const kept = new URLSearchParams([['ticks', 'exact']])
+  for (const [name, value] of new FormData(form))
+    if (name.startsWith(`${target.name.split('.', 2).join('.')}.`)) kept.append(name, value)
+  fetch(form.dataset.keep, { method: 'POST', body: kept, keepalive: true })
 })
+
+function countTicks(form) {
+  let ticked = 0
+  let all = 0
+  for (const row of form.querySelectorAll('.desk-group')) {
+    const count = Number(row.dataset.count)
+    const without = row.querySelectorAll('input[name$=".without[]"]:checked').length
+    const own = [...row.querySelectorAll('select[name*=".own."]')].filter((each) => each.value !== '').length
+    all += count
+    ticked += row.querySelector('.desk-take').checked ? count - without : own
+  }
+  document.getElementById('desk-count').textContent = `${ticked} of ${all} ticked`
+}
 
 document.addEventListener('submit', ({ target }) => {
   if (target instanceof HTMLFormElement && target.matches('[data-ticks]'))
     target.elements.ticks.value = 'exact'
 })
+
+// Keys work while a row's tick has the focus: up, down, Enter accepts, c chooses by letters, s splits, x skips.
+document.addEventListener('keydown', (event) => {
+  const { target, key } = event
+  if (!target.matches?.('.desk-take') || event.ctrlKey || event.metaKey || event.altKey) return
+  const row = target.closest('.desk-group')
+  const deeds = {
+    ArrowDown: () => nextRow(row, 1),
+    ArrowUp: () => nextRow(row, -1),
+    Enter() {
+      if (row.querySelector('select').value === '') return chooseByLetters(row)
+      if (!target.checked) target.click()
+      nextRow(row, 1)
+    },
+    c: () => chooseByLetters(row),
+    s: () => row.querySelector('[data-act="Split"]').click(),
+    x: () => row.querySelector('[data-act="Skip"]').click(),
+  }
+  const deed = deeds[key]
+  if (!deed) return
+  event.preventDefault()
+  deed()
+})
+
+function nextRow(row, step) {
+  const takes = [...document.querySelectorAll('.desk-take')]
+  takes[takes.indexOf(row.querySelector('.desk-take')) + step]?.focus()
+}
+
+// A few letters in the bar find the place for the row that was last in hand; without script the list itself does.
+let rowInHand = null
+document.addEventListener('focusin', ({ target }) => {
+  rowInHand = target.closest?.('.desk-group') ?? rowInHand
+})
+
+addEventListener('DOMContentLoaded', () => {
+  const bar = document.querySelector('.desk-bar')
+  if (!bar) return
+  const label = document.createElement('label')
+  label.className = 'desk-typed'
+  label.append('Type a few letters of the place ')
+  const input = document.createElement('input')
+  const list = document.createElement('datalist')
+  list.id = 'desk-places'
+  input.setAttribute('list', list.id)
+  input.autocomplete = 'off'
+  label.append(input, list)
+  bar.querySelector('p').after(label)
+  input.addEventListener('focus', () => {
+    const options = rowInHand?.querySelector('select').options ?? []
+    const labels = new Set([...options].filter((one) => one.value !== '').map((one) => one.text))
+    list.replaceChildren(...[...labels].map((text) => new Option(text, text)))
+  })
+  input.addEventListener('keydown', (event) => {
+    if (event.key === 'Escape') rowInHand?.querySelector('.desk-take').focus()
+    if (event.key !== 'Enter') return
+    event.preventDefault()
+    placeTyped(input)
+  })
+})
+
+function chooseByLetters(row) {
+  rowInHand = row
+  document.querySelector('.desk-typed input').focus()
+}
+
+// What begins with the letters goes before what has them elsewhere.
+function placeTyped(input) {
+  const typed = input.value.trim().toLowerCase()
+  const select = rowInHand?.querySelector('select')
+  if (!select || typed === '') return
+  const options = [...select.options].filter((one) => one.value !== '')
+  const found =
+    options.find((one) => one.text.toLowerCase().startsWith(typed)) ??
+    options.find((one) => one.text.toLowerCase().includes(typed))
+  if (!found) return
+  select.value = found.value
+  select.dispatchEvent(new Event('change', { bubbles: true }))
+  input.value = ''
+  nextRow(rowInHand, 1)
+}
 
 // An error summary asks for focus on arrival; browsers ignore a second autofocus after a partial swap.
 const focusSummary = () => document.querySelector('.error-summary[autofocus]')?.focus()

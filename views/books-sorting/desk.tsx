@@ -1,29 +1,35 @@
-// The sorting desk: waiting lines with what is proposed for each; ticked ones are booked together, nothing by itself.
+// The sorting desk: waiting transactions by payee with what is proposed for each; ticked ones are booked together, nothing by itself.
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId, fieldId, Hidden, type Option } from '../parts/field.tsx'
+import { Field, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { Doubtful } from './doubtful.tsx'
-import { type DeskRow, LineFacts } from './line-facts.tsx'
+import { type DeskGroup, GroupRow } from './group.tsx'
+import { Learned, type LearnedRule } from './learned.tsx'
+import type { DeskRow } from './line-facts.tsx'
 
 export interface DeskFigures {
   waiting: number
   doubtful: number
   accounts: readonly { id: number; name: string; waiting: number }[]
   account: number | null
+  /** What is looked for, and which of what waits is shown. */
+  find: string
+  show: string
   rows: readonly DeskRow[]
+  /** Rules that the last booking taught. */
+  learned: readonly LearnedRule[]
 }
 
 export interface DeskProps {
   figures: DeskFigures
   formId: string
-  optionsFor: (row: DeskRow) => readonly Option[]
-  /** What is ticked and chosen, and what it was when it was proposed. */
-  choice: (row: DeskRow) => { take: boolean; to: string }
-  was: (row: DeskRow) => string
-  /** Choices for lines on other pages, which go along; how many of them are ticked. */
-  kept: readonly string[]
+  groups: readonly DeskGroup[]
+  likely: (group: DeskGroup) => readonly Option[]
+  places: (group: DeskGroup) => string
+  enterprises: (group: DeskGroup) => readonly Option[]
+  /** How many of other pages are ticked. */
   keptToBook: number
   errors: FieldErrors
   pages: { says: string; earlier: number | null; later: number | null }
@@ -34,7 +40,6 @@ export interface DeskProps {
 export const DeskPage = (props: DeskProps) => {
   const { figures } = props
   const doubtful = figures.rows.filter((row) => row.doubt !== '')
-  const open = figures.rows.filter((row) => row.doubt === '')
   return (
     <>
       <PageTitle
@@ -54,73 +59,77 @@ export const DeskPage = (props: DeskProps) => {
           Skipped transactions
         </LinkButton>
       </ButtonRow>
-      <AccountFilter figures={figures} hasForm={figures.rows.length > 0} />
-      {figures.rows.length === 0 ? (
+      <Learned rules={figures.learned} />
+      {figures.waiting === 0 ? (
         <EmptyState href="/books/statements" action="Read in a statement">
           No transaction is waiting. When you read in the next statement, its new ones come here.
         </EmptyState>
-      ) : null}
-      {figures.rows.length > 0 ? (
-        <form method="post" action={props.address} class="sorting-form" id="desk" data-ticks="">
+      ) : (
+        <form
+          method="post"
+          action={props.address}
+          class="sorting-form"
+          id="desk"
+          data-ticks=""
+          data-keep="/books/sorting/choices"
+        >
           <ErrorSummary errors={props.errors} title="Nothing is booked yet. Please look at this again" />
           <FormId value={props.formId} />
           <Hidden name="ticks" value="" />
-          {props.kept.map((text) => (
-            <Hidden name="keep[]" value={text} />
-          ))}
+          <Finder figures={figures} />
           {doubtful.length > 0 ? <Doubtful rows={doubtful} /> : null}
-          {open.length > 0 ? <OpenLines {...props} rows={open} /> : null}
+          <Groups {...props} />
         </form>
-      ) : null}
+      )}
     </>
   )
 }
 
-/** Buttons of the desk's form, so that what is chosen goes along; plain links where no line waits. */
-const AccountFilter = ({ figures, hasForm }: { figures: DeskFigures; hasForm: boolean }) => {
-  if (figures.accounts.length < 2) return null
-  const all = { id: null, name: 'All', waiting: null }
-  return (
-    <nav aria-label="Account">
-      <ul class="sorting-accounts">
-        {[all, ...figures.accounts].map(({ id, name, waiting }) => {
-          const current = figures.account === id ? 'true' : undefined
-          const says = waiting === null ? name : `${name} (${waiting})`
-          return (
-            <li>
-              {hasForm ? (
-                <button
-                  type="submit"
-                  class="link-like"
-                  form="desk"
-                  name="go"
-                  value={`account:${id ?? ''}`}
-                  aria-current={current}
-                >
-                  {says}
-                </button>
-              ) : (
-                <a
-                  href={id === null ? '/books/sorting' : `/books/sorting?account=${id}`}
-                  aria-current={current}
-                >
-                  {says}
-                </a>
-              )}
-            </li>
-          )
-        })}
-      </ul>
-    </nav>
-  )
-}
+/** First in the form, so that the enter key in it looks, and books nothing. What is chosen goes along. */
+const Finder = ({ figures }: { figures: DeskFigures }) => (
+  <div class="field-row desk-find">
+    <Field name="find" label="Find" type="search" value={figures.find} maxlength={60} />
+    <Select name="show" label="Show" options={shownOptions} value={figures.show} />
+    {figures.accounts.length > 1 ? (
+      <Select
+        name="account"
+        label="Account"
+        empty="All accounts"
+        options={figures.accounts.map(({ id, name, waiting }) => ({
+          value: String(id),
+          label: `${name} (${waiting})`,
+        }))}
+        value={figures.account === null ? '' : String(figures.account)}
+      />
+    ) : null}
+    <Button quiet name="go" value="find">
+      Show these
+    </Button>
+  </div>
+)
 
-const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
+const shownOptions: readonly Option[] = [
+  { value: 'all', label: 'All that wait' },
+  { value: 'open', label: 'Without a place' },
+  { value: 'check', label: 'To be checked' },
+  { value: 'sure', label: 'Sure' },
+  { value: 'ticked', label: 'Ticked' },
+]
+
+const Groups = (props: DeskProps) => (
   <>
     <h2>Waiting transactions</h2>
-    <ul class="sorting-lines">
-      {props.rows.map((row, index) => (
-        <OpenLine {...props} row={row} index={index} />
+    {props.groups.length === 0 ? <p>None of those that wait is like that.</p> : null}
+    <ul class="desk-groups">
+      {props.groups.map((group, index) => (
+        <GroupRow
+          group={group}
+          index={index}
+          likely={props.likely(group)}
+          places={props.places(group)}
+          enterprises={props.enterprises(group)}
+          error={props.errors[`g.${index}.to`]}
+        />
       ))}
     </ul>
     {props.keptToBook > 0 ? (
@@ -129,12 +138,23 @@ const OpenLines = (props: DeskProps & { rows: readonly DeskRow[] }) => (
         {props.keptToBook === 1 ? 'is' : 'are'} booked with these.
       </p>
     ) : null}
-    <ButtonRow>
+    <div class="desk-bar">
+      <p id="desk-count">{countSays(props.groups)}</p>
       <Button>Book the ticked transactions</Button>
-    </ButtonRow>
+    </div>
     <FormPager {...props.pages} />
   </>
 )
+
+const countSays = (groups: readonly DeskGroup[]): string => {
+  const lines = groups.reduce((sum, { rows }) => sum + rows.length, 0)
+  const ticked = groups.reduce(
+    (sum, { take, rows, without, own }) =>
+      sum + rows.filter(({ id }) => !without.has(id) && (take || own.has(id))).length,
+    0,
+  )
+  return `${ticked} of ${lines} ticked`
+}
 
 /** Pages are turned by buttons, so that choices on this one go along. */
 const FormPager = ({ says, earlier, later }: DeskProps['pages']) => (
@@ -152,82 +172,3 @@ const FormPager = ({ says, earlier, later }: DeskProps['pages']) => (
     )}
   </div>
 )
-
-const OpenLine = (props: DeskProps & { row: DeskRow; index: number }) => {
-  const { row, index } = props
-  const at = `lines.${index}`
-  const what = row.payee || row.memo || 'this transaction'
-  const { take, to: chosen } = props.choice(row)
-  const error = props.errors[`${at}.to`]
-  return (
-    <li class="sorting-line">
-      <Hidden name={`${at}.id`} value={String(row.id)} />
-      <Hidden name={`${at}.was`} value={props.was(row)} />
-      <LineFacts row={row} />
-      {row.proposal ? <p class="hint">{row.proposal.why}</p> : null}
-      {error ? (
-        <p class="field-error" id={`${fieldId(`${at}.to`)}-error`}>
-          <span class="hidden-text">Error: </span>
-          {error}
-        </p>
-      ) : null}
-      <div class="sorting-choice">
-        <div class="choice">
-          <input type="checkbox" id={fieldId(`${at}.take`)} name={`${at}.take`} value="yes" checked={take} />
-          <label for={fieldId(`${at}.take`)}>
-            Book<span class="hidden-text"> {what}</span>
-          </label>
-        </div>
-        <label class="hidden-text" for={fieldId(`${at}.to`)}>
-          Where {what} goes
-        </label>
-        <select
-          id={fieldId(`${at}.to`)}
-          name={`${at}.to`}
-          {...(error ? { 'aria-invalid': 'true', 'aria-describedby': `${fieldId(`${at}.to`)}-error` } : {})}
-        >
-          <option value="">Choose what it was for</option>
-          {row.proposal && !props.optionsFor(row).some((option) => option.value === row.proposal?.value) ? (
-            <option value={row.proposal.value} selected={chosen === row.proposal.value}>
-              {row.proposal.says}
-            </option>
-          ) : null}
-          <GroupedOptions options={props.optionsFor(row)} chosen={chosen} />
-        </select>
-        {row.alike.length > 0 ? <AlikeTick row={row} name={`${at}.alike`} /> : null}
-        <button type="submit" class="link-like" name="go" value={`line:${row.id}`}>
-          Split or more<span class="hidden-text"> for {what}</span>
-        </button>
-      </div>
-    </li>
-  )
-}
-
-/** The first line of a payee stands for all of them. */
-const AlikeTick = ({ row, name }: { row: DeskRow; name: string }) => (
-  <div class="choice">
-    <input type="checkbox" id={fieldId(name)} name={name} value={row.alike.join(' ')} />
-    <label for={fieldId(name)}>
-      and {row.alike.length} more like it<span class="hidden-text">: {row.payee || row.memo}</span>
-    </label>
-  </div>
-)
-
-const GroupedOptions = ({ options, chosen }: { options: readonly Option[]; chosen: string }) => {
-  const groups = [...new Set(options.map((option) => option.group ?? ''))]
-  return (
-    <>
-      {groups.map((group) => (
-        <optgroup label={group}>
-          {options
-            .filter((option) => (option.group ?? '') === group)
-            .map((option) => (
-              <option value={option.value} selected={option.value === chosen}>
-                {option.label}
-              </option>
-            ))}
-        </optgroup>
-      ))}
-    </>
-  )
-}

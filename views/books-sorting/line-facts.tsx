@@ -21,9 +21,14 @@ export interface DeskRow {
   hasEarlier: boolean
   /** Another kind of file brought the same movement: ticked to be set aside. */
   isLikelyTwin: boolean
-  /** Other waiting lines of this payee, that may go where this one goes. */
-  alike: readonly number[]
-  proposal: { value: string; says: string; why: string; isSure: boolean } | null
+  /** `places`: where the payee's transactions went before, likeliest first. */
+  proposal: {
+    value: string
+    says: string
+    why: string
+    isSure: boolean
+    places: readonly string[]
+  } | null
 }
 
 export const LineFacts = ({ row }: { row: DeskRow }) => (

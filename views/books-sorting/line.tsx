@@ -2,7 +2,7 @@
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Field, type FieldErrors, FormId, Hidden, MoneyField, type Option, Select } from '../parts/field.tsx'
+import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
 
 export interface LineProps {
@@ -18,6 +18,8 @@ export interface LineProps {
   partCount: number
   accountOptions: readonly Option[]
   enterprises: readonly Option[]
+  /** Other waiting transactions of the payee, as the form names them. */
+  alike: readonly string[]
 }
 
 export const LinePage = (props: LineProps) => (
@@ -70,8 +72,8 @@ const SplitForm = (props: LineProps) => (
     <Hidden name="how" value="split" />
     <h2>Split it</h2>
     <p class="hint">
-      Accounts of every side can be named: a part for another side makes its crossing by itself. Leave the
-      last amount empty to give it the rest.
+      Accounts of every side can be named: a part for another side makes its crossing by itself. Enter an
+      amount or a percent, like 40%. Leave the last one empty to give it the rest.
     </p>
     {Array.from({ length: props.partCount }, (_, index) => {
       const at = `parts.${index}`
@@ -87,9 +89,10 @@ const SplitForm = (props: LineProps) => (
               value={props.value(`${at}.account`)}
               error={props.errors[`${at}.account`]}
             />
-            <MoneyField
+            <Field
               name={`${at}.amount`}
-              label="Amount"
+              label="Amount or percent"
+              class="short-field"
               value={props.value(`${at}.amount`)}
               error={props.errors[`${at}.amount`]}
             />
@@ -106,6 +109,7 @@ const SplitForm = (props: LineProps) => (
         </fieldset>
       )
     })}
+    <SplitMore {...props} />
     <ButtonRow>
       <Button>Book the parts</Button>
       <Button quiet name="more" value="yes">
@@ -116,6 +120,21 @@ const SplitForm = (props: LineProps) => (
       </LinkButton>
     </ButtonRow>
   </form>
+)
+
+/** For which others the parts hold too. */
+const SplitMore = (props: LineProps) => (
+  <>
+    {props.alike.length > 0 ? (
+      <Checkbox
+        name="alsoAll"
+        label={`The same for the other ${props.alike.length === 1 ? 'one' : props.alike.length} of this payee`}
+        value={props.value('alsoAll')}
+      />
+    ) : null}
+    {props.alike.length > 0 ? <Hidden name="alike" value={props.alike.join(' ')} /> : null}
+    <Checkbox name="keep" label="Split the next ones of this payee so too" value={props.value('keep')} />
+  </>
 )
 
 const SetAsideForm = (props: LineProps) => (

@@ -1,5 +1,12 @@
 // What carrying out choices for statement lines takes beside them, and what it came to.
 import type { LoanBook } from '#ledger/loan-payment.ts'
+import type { SortingTarget } from '#ledger/statements/sorting.ts'
+
+/** A rule that a choice taught, and where its payee went before; null for a new one. */
+export interface TaughtRule {
+  ruleId: string
+  before: SortingTarget | null
+}
 
 export interface Sorted {
   posted: number

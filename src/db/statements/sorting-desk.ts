@@ -15,7 +15,8 @@ import { textOfLine } from '#ledger/statements/statement.ts'
 import type { OwnAccount } from '#ledger/statements/transfer-words.ts'
 import { pairTransfers, type TransferLine } from '#ledger/statements/transfers.ts'
 import type { Cents } from '#money/cents.ts'
-import { earlierLines, listRules } from './sorting-rule-store.ts'
+import { earlierLines } from './sorting-history.ts'
+import { listRules } from './sorting-rule-store.ts'
 import { countWaiting } from './waiting-lines.ts'
 
 export interface WaitingLine {

@@ -1,17 +1,20 @@
-// Sorting rules: those learned from choices and those written by hand, and the history a rule is tried on.
+// Sorting rules: those learned from choices and those written by hand.
 import { asc, eq, isNull, sql } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { sortingRules } from '#db/schema-statements.ts'
 import { type Outcome, refuse, savedMeanwhile } from '#ledger/problem.ts'
-import type { HistoryLine } from '#ledger/statements/dry-run.ts'
-import type { EarlierLine } from '#ledger/statements/habits.ts'
-import { plainPayee } from '#ledger/statements/payee-text.ts'
-import type { Learned, SortingRule, SortingTarget } from '#ledger/statements/sorting.ts'
-import { textOfLine } from '#ledger/statements/statement.ts'
-import type { Cents } from '#money/cents.ts'
+import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
+import {
+  type Learned,
+  type SortableLine,
+  type SortingRule,
+  type SortingTarget,
+  sameTarget,
+} from '#ledger/statements/sorting.ts'
+import type { SplitShare } from '#ledger/statements/split-shares.ts'
+import type { TaughtRule } from './sorted.ts'
 
 export interface KeptRule extends SortingRule {
   /** Counts changes of where it catches and leads, so that two people do not overwrite each other. */
@@ -77,9 +80,11 @@ export const saveRule = (
         .run()
     else {
       const revision = before!.revision + 1
+      // A split is kept with its place: another place is another thing to do.
+      const split = sameTarget(before!.target, fields.target) ? (before!.split ?? null) : null
       books.db
         .update(sortingRules)
-        .set({ ...values, revision })
+        .set({ ...values, split, revision })
         .where(eq(sortingRules.id, id))
         .run()
     }
@@ -101,6 +106,62 @@ export const archiveRule = (books: Books, act: Act, id: string): Outcome<{ ruleI
     logChange(books, act, { kind: 'rule.archived', subject: id, summary: 'A sorting rule was put away' })
     return { ok: true, result: { ruleId: id } }
   })
+
+/** Takes back what a choice taught: the rule is put away, or its payee goes where it went before. A rule changed since stays. */
+export const forgetRule = (books: Books, act: Act, taught: TaughtRule): Outcome<{ ruleId: string }> =>
+  once(books, act, 'rule.forget', taught, () => {
+    const { ruleId, before } = taught
+    const rule = findRule(books, ruleId)
+    if (rule?.learned) {
+      books.db
+        .update(sortingRules)
+        .set(before === null ? { archivedAt: act.at } : targetColumns(before))
+        .where(eq(sortingRules.id, ruleId))
+        .run()
+      logChange(books, act, {
+        kind: 'rule.forgotten',
+        subject: ruleId,
+        summary: 'A learned rule was forgotten',
+      })
+    }
+    return { ok: true, result: { ruleId } }
+  })
+
+/** Keeps how a bill is split, for the next ones of its payee: in place of a split of it that was kept before. Call it inside a write. */
+export const keepSplit = (
+  books: Books,
+  at: string,
+  newId: string,
+  line: SortableLine,
+  shares: readonly SplitShare[],
+): string | null => {
+  const matchText = plainPayee(line.text)
+  if (namesNoOne(matchText)) return null
+  const fields: RuleFields = {
+    matchKind: 'equals',
+    matchText,
+    onAccountId: line.accountId,
+    sign: line.amount < 0 ? 'out' : 'in',
+    minimum: null,
+    maximum: null,
+    target: { kind: 'account', accountId: shares[0]!.accountId, enterpriseId: shares[0]!.enterpriseId },
+    priority: 0,
+  }
+  const before = listRules(books).find((rule) => !rule.learned && catchesTheSame(rule, fields))
+  const split = [...shares]
+  if (before)
+    books.db
+      .update(sortingRules)
+      .set({ ...targetColumns(fields.target), split, revision: before.revision + 1 })
+      .where(eq(sortingRules.id, before.id))
+      .run()
+  else
+    books.db
+      .insert(sortingRules)
+      .values({ id: newId, ...columnsOf(fields), split, learned: false, createdAt: at })
+      .run()
+  return before?.id ?? newId
+}
 
 /** Writes down a rule that a choice taught, or its changed target; call it inside a write. */
 export const rememberChoice = (
@@ -131,76 +192,6 @@ export const countRuleUses = (books: Books, at: string, uses: ReadonlyMap<string
     'UPDATE sorting_rules SET times_used = times_used + ?, last_used_at = ? WHERE id = ?',
   )
   for (const [id, times] of uses) count.run(times, at, id)
-}
-
-export interface ShownHistoryLine extends HistoryLine {
-  day: Day
-  payee: string
-}
-
-/** The newest lines of all accounts with where each went, for dry runs. */
-export const sortingHistory = (books: Books, limit = 5000): ShownHistoryLine[] =>
-  (books.sqlite.prepare(historyQuery).all({ limit }) as HistoryRow[]).map((row) => ({
-    id: row.id,
-    accountId: row.accountId,
-    amount: row.amount,
-    day: row.day,
-    payee: row.payee,
-    text: textOfLine(row),
-    went: wentTo(row),
-  }))
-
-/** Those of them that were sorted, for habits. */
-export const earlierLines = (books: Books): EarlierLine[] =>
-  sortingHistory(books).flatMap(({ went, ...line }) => (went === null ? [] : [{ ...line, went }]))
-
-interface HistoryRow {
-  id: number
-  accountId: number
-  amount: Cents
-  day: Day
-  payee: string
-  memo: string
-  state: 'unsorted' | 'doubtful' | 'posted' | 'matched' | 'ignored'
-  others: number
-  otherAccountId: number | null
-  enterpriseId: string | null
-  crossingKind: Extract<SortingTarget, { kind: 'crossing' }>['crossingKind'] | null
-  farOthers: number
-  farAccountId: number | null
-  farIsMoney: number | null
-}
-
-/**
- * Beside the line's own posting, an entry sorted whole has one other line; when that is a crossing's, the far entry's other
- * line is where the value went.
- */
-const historyQuery = `
-  SELECT line.id, line.account_id AS accountId, line.amount_cents AS amount, line.day, line.payee, line.memo, line.state,
-    (SELECT count(*) FROM postings AS o WHERE o.entry_no = own.entry_no AND o.id <> own.id) AS others,
-    other.account_id AS otherAccountId, other.enterprise_id AS enterpriseId, crossings.kind AS crossingKind,
-    (SELECT count(*) FROM postings AS o WHERE o.entry_no = half.entry_no AND o.id <> half.id) AS farOthers,
-    far.account_id AS farAccountId, far_account.kind IN ('asset', 'liability') AS farIsMoney
-  FROM statement_lines AS line
-  LEFT JOIN postings AS own ON own.id = line.posting_id
-  LEFT JOIN postings AS other ON other.entry_no = own.entry_no
-    AND other.id = (SELECT min(id) FROM postings WHERE entry_no = own.entry_no AND id <> own.id)
-  LEFT JOIN crossings ON crossings.id = other.crossing_id
-  LEFT JOIN postings AS half ON half.crossing_id = other.crossing_id AND half.entry_no <> other.entry_no
-  LEFT JOIN postings AS far ON far.entry_no = half.entry_no
-    AND far.id = (SELECT min(id) FROM postings WHERE entry_no = half.entry_no AND id <> half.id)
-  LEFT JOIN accounts AS far_account ON far_account.id = far.account_id
-  ORDER BY line.day DESC, line.id DESC LIMIT @limit`
-
-const wentTo = (row: HistoryRow): SortingTarget | 'other' | null => {
-  if (row.state === 'unsorted' || row.state === 'doubtful') return null
-  if (row.state === 'ignored' || row.others !== 1 || row.otherAccountId === null) return 'other'
-  if (row.crossingKind === null)
-    return { kind: 'account', accountId: row.otherAccountId, enterpriseId: row.enterpriseId }
-  if (row.farOthers !== 1 || row.farAccountId === null) return 'other'
-  return row.farIsMoney === 1
-    ? { kind: 'crossing', crossingKind: row.crossingKind, otherAccountId: row.farAccountId }
-    : { kind: 'account', accountId: row.farAccountId, enterpriseId: null }
 }
 
 const columnsOf = (rule: RuleFields) => ({
@@ -241,6 +232,7 @@ const ruleFrom = (row: typeof sortingRules.$inferSelect): KeptRule => ({
     row.targetAccountId !== null
       ? { kind: 'account', accountId: row.targetAccountId, enterpriseId: row.enterpriseId }
       : { kind: 'crossing', crossingKind: row.crossingKind!, otherAccountId: row.otherAccountId! },
+  split: row.split,
   priority: row.priority,
   learned: row.learned,
   lastUsedAt: row.lastUsedAt,

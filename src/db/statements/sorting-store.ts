@@ -14,19 +14,24 @@ import type { LoanBook } from '#ledger/loan-payment.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { moneyMoved } from '#ledger/simple-entry.ts'
 import { likelyCrossing, type SplitPart, sortedParts } from '#ledger/statements/sorted-parts.ts'
-import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
-import { textOfLine } from '#ledger/statements/statement.ts'
+import type { SortingTarget } from '#ledger/statements/sorting.ts'
+import { laidOver, type SplitShare } from '#ledger/statements/split-shares.ts'
 import { cents } from '#money/cents.ts'
+import { forgetLineChoices } from './line-choices.ts'
 import { splitByTerms } from './loan-splits.ts'
 import { postedHalves } from './posted-halves.ts'
 import { settleCorrection } from './replaced-lines.ts'
-import { nothingSorted, type Sorted, type SortingOptions } from './sorted.ts'
+import { RuleTeacher } from './rule-teacher.ts'
+import { nothingSorted, type Sorted, type SortingOptions, type TaughtRule } from './sorted.ts'
 import { findWaitingLines, type WaitingLine } from './sorting-desk.ts'
-import { countRuleUses, listRules, rememberChoice } from './sorting-rule-store.ts'
+import { findRule } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
   | { kind: 'target'; target: SortingTarget }
-  | { kind: 'split'; parts: readonly SplitPart[] }
+  /** `keep`: the next bills of the payee are split so too. */
+  | { kind: 'split'; parts: readonly SplitPart[]; keep?: readonly SplitShare[] }
+  /** As a rule splits it. */
+  | { kind: 'rule'; ruleId: string }
   /** The books hold it already. */
   | { kind: 'entry'; postingId: number }
   /** The other half, in another account's statement. `crossingKind` only between sides; the likely one when left out. */
@@ -61,7 +66,7 @@ export const sortLines = (
       kind: 'lines.sorted',
       subject: act.formId,
       summary: `Transactions were sorted: ${desk.result.posted} posted, ${desk.result.matched} matched`,
-      details: desk.result,
+      details: { ...desk.result, lines: desk.sorted, taught: desk.taught },
     })
     return { ok: true, result: desk.result }
   })
@@ -72,22 +77,22 @@ const gone: Problems = [{ message: 'This transaction was sorted meanwhile. Open 
 
 class Sorter {
   readonly result = nothingSorted()
+  /** The lines that wait no more: what taking it back needs. */
+  readonly sorted: number[] = []
   readonly #books: Books
   readonly #act: Act
-  readonly #learn: boolean
+  readonly #rules: RuleTeacher
   readonly #loans: LoanBook
   readonly #ground: EntryGround
   readonly #waiting: Map<number, WaitingLine>
   readonly #pairs = new Set<string>()
-  readonly #ruleUses = new Map<string, number>()
   readonly #updateLine: Statement
   readonly #postedHalf: ReturnType<typeof postedHalves>
-  #rules: SortingRule[] | null = null
 
   constructor(books: Books, act: Act, sortings: readonly Sorting[], options: SortingOptions) {
     this.#books = books
     this.#act = act
-    this.#learn = options.learn ?? true
+    this.#rules = new RuleTeacher(books, act, options.learn ?? true)
     this.#loans = options.loans ?? new Map()
     this.#ground = groundOf(books)
     this.#postedHalf = postedHalves(books, this.#ground)
@@ -98,6 +103,10 @@ class Sorter {
       each.kind === 'transfer' ? [each.lineId, each.otherLineId] : [each.lineId],
     )
     this.#waiting = new Map(findWaitingLines(books, [...new Set(ids)]).map((line) => [line.id, line]))
+  }
+
+  get taught(): readonly TaughtRule[] {
+    return this.#rules.taught
   }
 
   sort(sorting: Sorting): Problems {
@@ -113,14 +122,24 @@ class Sorter {
       return [{ message: 'Say first whether this doubtful one is a transaction of its own' }]
     if (sorting.kind === 'entry') return this.#match(line, sorting.postingId)
     if (sorting.kind === 'transfer') return this.#pair(line, sorting.otherLineId, sorting.crossingKind)
-    return this.#post(line, sorting)
+    return sorting.kind === 'rule' ? this.#bySplitRule(line, sorting.ruleId) : this.#post(line, sorting)
+  }
+
+  #bySplitRule(line: WaitingLine, ruleId: string): Problems {
+    const split = findRule(this.#books, ruleId)?.split
+    const parts = split ? laidOver(split, cents(Math.abs(line.amount))) : null
+    if (parts === null)
+      return [{ message: 'It cannot be split by that rule. Press “Split” and say what its parts are' }]
+    const problems = this.#post(line, { lineId: line.id, kind: 'split', parts })
+    if (problems.length === 0) this.#rules.used(ruleId)
+    return problems
   }
 
   #post(line: WaitingLine, sorting: Extract<Sorting, { kind: 'target' | 'split' }>): Problems {
     const half = sorting.kind === 'target' ? this.#postedHalf(line, sorting.target) : null
     if (half !== null) {
       const problems = this.#match(line, half)
-      if (problems.length === 0 && sorting.kind === 'target') this.#learnFrom(line, sorting.target)
+      if (problems.length === 0 && sorting.kind === 'target') this.#rules.learnFrom(line, sorting.target)
       return problems
     }
     const split = splitByTerms(this.#books, this.#loans, line, sorting)
@@ -128,7 +147,10 @@ class Sorter {
     const parts = sortedParts(this.#entryId(line), line, split.choice, this.#ground, this.#crossingAccount)
     const written = this.#write(parts)
     if (!written.ok) return written.problems
-    const ruleId = sorting.kind === 'target' ? this.#learnFrom(line, sorting.target) : null
+    const ruleId =
+      sorting.kind === 'target'
+        ? this.#rules.learnFrom(line, sorting.target)
+        : this.#rules.keepSplit(line, sorting.keep)
     this.#link(line, written.entries, parts, 'posted', ruleId)
     this.result.posted += 1
     return none
@@ -196,7 +218,7 @@ class Sorter {
       .set({ state: 'ignored', note: note.slice(0, 500) || line.note, sortedAt: this.#act.at })
       .where(eq(statementLines.id, line.id))
       .run()
-    this.#waiting.delete(line.id)
+    this.#leaves(line)
     this.result.setAside += 1
     return none
   }
@@ -216,33 +238,16 @@ class Sorter {
     const part = { ...this.#act, formId: `${this.#entryId(line)}.replace` }
     const settled = settleCorrection(this.#books, part, line.id)
     if (!settled.ok) return settled.problems
-    this.#waiting.delete(line.id)
+    this.#leaves(line)
     this.result.replaced += 1
     return none
   }
 
-  #learnFrom(line: WaitingLine, target: SortingTarget): string | null {
-    if (!this.#learn) return null
-    this.#rules ??= listRules(this.#books)
-    const learned = learnFrom(this.#rules, { ...line, text: textOfLine(line) }, target)
-    if (learned.kind === 'nothing') return null
-    const ruleId = learned.kind === 'new' ? `${this.#entryId(line)}.rule` : learned.ruleId
-    if (learned.kind !== 'used') {
-      const rule = rememberChoice(this.#books, this.#act.at, ruleId, learned)
-      this.result.rulesLearned += rule ? 1 : 0
-      this.#rules = rule
-        ? [...this.#rules, rule]
-        : this.#rules.map((each) =>
-            each.id === ruleId ? { ...each, target, lastUsedAt: this.#act.at } : each,
-          )
-    }
-    this.#ruleUses.set(ruleId, (this.#ruleUses.get(ruleId) ?? 0) + 1)
-    return ruleId
-  }
-
   /** What is written once for the whole form. */
   finish(): void {
-    countRuleUses(this.#books, this.#act.at, this.#ruleUses)
+    forgetLineChoices(this.#books, this.sorted)
+    this.#rules.finish()
+    this.result.rulesLearned = this.#rules.learned
   }
 
   #write(parts: CrossingResult): { ok: true; entries: WrittenEntry[] } | { ok: false; problems: Problems } {
@@ -270,7 +275,12 @@ class Sorter {
 
   #setState(line: WaitingLine, state: 'posted' | 'matched', postingId: number, ruleId: string | null): void {
     this.#updateLine.run(state, postingId, ruleId, this.#act.at, line.id)
+    this.#leaves(line)
+  }
+
+  #leaves(line: WaitingLine): void {
     this.#waiting.delete(line.id)
+    this.sorted.push(line.id)
   }
 
   #entryId(line: WaitingLine): string {

@@ -14,6 +14,7 @@ import { changeLog } from '#db/schema-records.ts'
 import { reconciliations, statementLines, statementMappings, statements } from '#db/schema-statements.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { forgetBankKeys, type LearnedKey } from './bank-keys.ts'
+import { forgetLineChoices } from './line-choices.ts'
 import { giveBackPlace, type StoredLine } from './replaced-lines.ts'
 
 export interface TakenBack {
@@ -153,6 +154,7 @@ const closedProblem = (
 /** Later forms first, so that no line is left that names one which is gone. */
 const removeLines = (books: Books, lines: readonly StoredLine[]): void => {
   const ids = lines.map(({ id }) => id)
+  forgetLineChoices(books, ids)
   for (const id of ids)
     books.db
       .update(statementLines)

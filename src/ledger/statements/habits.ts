@@ -45,11 +45,13 @@ export const habitOf = (earlier: readonly EarlierLine[]): ((line: Dated) => Habi
   const lines = earlier.slice(0, looked)
   const kept = placesOf(lines)
   const isVaried = new Set(kept.numbers.slice(0, newest)).size > 1
-  const records = isVaried ? recordsOf(lines, kept.numbers) : null
+  const facts = isVaried ? lines.map(factsOf) : []
+  const byRecord = isVaried ? cluesByRecord(facts, kept.numbers) : []
+  const largest = Math.max(...lines.map(({ amount }) => Math.abs(amount)))
   return (line) => {
     if (kept.targets.every((target) => target === 'other')) return null
     const last = kept.numbers.find((place) => kept.targets[place] !== 'other')!
-    const told = records === null ? null : toldBy(records, line, lines, kept)
+    const told = isVaried ? toldBy(byRecord, factsOf(line), facts, kept) : null
     const place = told?.place ?? last
     return {
       target: kept.targets[place] as SortingTarget,
@@ -57,7 +59,7 @@ export const habitOf = (earlier: readonly EarlierLine[]): ((line: Dated) => Habi
       times: told?.times ?? lines.length,
       of: told?.of ?? lines.length,
       isVaried,
-      isMuch: Math.abs(line.amount) > much * Math.max(...lines.map(({ amount }) => Math.abs(amount))),
+      isMuch: Math.abs(line.amount) > much * largest,
       places: inOrder(kept, place),
     }
   }
@@ -91,95 +93,111 @@ const inOrder = ({ targets, numbers }: Places, first: number): SortingTarget[] =
     .map(({ target }) => target)
 }
 
-/** Which of the lines before it (newest first) a clue holds beside a line, each with how much it weighs. None: it does not speak. */
-type Alike = (line: Dated, earlier: readonly EarlierLine[]) => Weighed[]
-interface Weighed {
-  index: number
-  weight: number
+/** What clues look at, worked out once a line. */
+interface Facts {
+  amount: number
+  /** Logarithm of the size: how far two are apart is a ratio. */
+  size: number
+  weekday: number
+  date: number
+  /** Numbers of the text, like that of a shop or a contract: words without digits are part of the payee already. */
+  numbers: readonly string[]
 }
 
-const clues: readonly [Exclude<Clue, 'always'>, Alike][] = [
-  ['same amount', (line, earlier) => where(earlier, (each) => each.amount === line.amount)],
-  ['words', (line, earlier) => where(earlier, (each) => sharesNumber(each.text, line.text))],
-  ['amount', (line, earlier) => nearAmounts(line, earlier)],
-  [
-    'amount and weekday',
-    (line, earlier) =>
-      nearAmounts(line, earlier).map(({ index, weight }) => ({
-        index,
-        weight: weekdayOf(earlier[index]!.day) === weekdayOf(line.day) ? weight : weight / 5,
-      })),
-  ],
-  ['weekday', (line, earlier) => where(earlier, (each) => weekdayOf(each.day) === weekdayOf(line.day))],
-  ['day', (line, earlier) => where(earlier, (each) => daysApart(each.day, line.day) <= 3)],
-  ['mostly', (_, earlier) => where(earlier, () => true)],
+const factsOf = ({ amount, day, text }: Dated): Facts => ({
+  amount,
+  size: Math.log(Math.max(1, Math.abs(amount))),
+  weekday: weekdayOf(day),
+  date: dateOfDay(day),
+  numbers: text.match(/\d{2,}/g) ?? [],
+})
+
+/** How much an earlier line weighs for a line, by one clue. 0: the clue does not hold them beside each other. */
+type Weigh = (line: Facts, earlier: Facts) => number
+
+const sameAmount: Weigh = (line, earlier) => (earlier.amount === line.amount ? 1 : 0)
+const sameNumber: Weigh = (line, earlier) =>
+  line.numbers.some((number) => earlier.numbers.includes(number)) ? 1 : 0
+/** Not more than twice and not less than half: the nearer by ratio, the more it weighs. */
+const nearAmount: Weigh = (line, earlier) => {
+  const apart = Math.abs(earlier.size - line.size)
+  return apart <= Math.LN2 ? Math.exp(-0.5 * (apart / 0.3) ** 2) : 0
+}
+const sameWeekday: Weigh = (line, earlier) => (earlier.weekday === line.weekday ? 1 : 0)
+/** Three days of the month at most, across its end too. */
+const nearDate: Weigh = (line, earlier) => {
+  const apart = Math.abs(earlier.date - line.date)
+  return Math.min(apart, 31 - apart) <= 3 ? 1 : 0
+}
+
+/** Of clues with the same record the first speaks. */
+const clues: readonly { clue: Clue; weigh: Weigh }[] = [
+  { clue: 'same amount', weigh: sameAmount },
+  { clue: 'words', weigh: sameNumber },
+  { clue: 'amount', weigh: nearAmount },
+  {
+    clue: 'amount and weekday',
+    weigh: (line, earlier) => nearAmount(line, earlier) * (sameWeekday(line, earlier) === 1 ? 1 : 0.2),
+  },
+  { clue: 'weekday', weigh: sameWeekday },
+  { clue: 'day', weigh: nearDate },
+  { clue: 'mostly', weigh: () => 1 },
 ]
 
-/** How often each clue would have been right for the lines that there are, each told from those before it. */
-const recordsOf = (lines: readonly EarlierLine[], numbers: readonly number[]): Map<Clue, number> =>
-  new Map(
-    clues.map(([clue, alike]) => {
+/** The clues by how often each would have been right for the lines that there are, each told from those before it. */
+const cluesByRecord = (facts: readonly Facts[], numbers: readonly number[]): typeof clues =>
+  clues
+    .map(({ clue, weigh }) => {
       let right = 0
       let asked = 0
-      for (let at = lines.length - 2; at >= 0; at -= 1) {
-        const earlier = lines.slice(at + 1)
-        const found = alike(lines[at]!, earlier)
-        if (found.length === 0) continue
+      for (let at = facts.length - 2; at >= 0; at -= 1) {
+        const said = heaviest(weigh, facts[at]!, facts, numbers, at + 1)
+        if (said === null) continue
         asked += 1
-        if (mostOf(found, (index) => numbers[at + 1 + index]!) === numbers[at]) right += 1
+        if (said.place === numbers[at]) right += 1
       }
-      return [clue, (right + 1) / (asked + 2)]
-    }),
-  )
+      return { clue, weigh, record: (right + 1) / (asked + 2) }
+    })
+    .sort((a, b) => b.record - a.record)
 
-/** By the clue with the best record among those that speak of the line; of equals the one that stands first. */
 const toldBy = (
-  records: ReadonlyMap<Clue, number>,
-  line: Dated,
-  lines: readonly EarlierLine[],
+  byRecord: typeof clues,
+  line: Facts,
+  facts: readonly Facts[],
   { targets, numbers }: Places,
 ): { place: number; clue: Clue; times: number; of: number } | null => {
-  let best: ReturnType<typeof toldBy> = null
-  let record = 0
-  for (const [clue, alike] of clues) {
-    const found = alike(line, lines).filter(({ index }) => targets[numbers[index]!] !== 'other')
-    if (found.length === 0 || records.get(clue)! <= record) continue
-    record = records.get(clue)!
-    const place = mostOf(found, (index) => numbers[index]!)
-    const times = found.filter(({ index }) => numbers[index] === place).length
-    best = { clue, place, times, of: found.length }
+  const isPlace = (place: number) => targets[place] !== 'other'
+  for (const { clue, weigh } of byRecord) {
+    const said = heaviest(weigh, line, facts, numbers, 0, isPlace)
+    if (said !== null) return { clue, ...said }
   }
-  return best
+  return null
 }
 
-/** The place that weighs most; of equals the one that comes first. */
-const mostOf = (found: readonly Weighed[], placeOf: (index: number) => number): number => {
-  const weights = new Map<number, number>()
-  for (const { index, weight } of found)
-    weights.set(placeOf(index), (weights.get(placeOf(index)) ?? 0) + weight)
-  return [...weights].reduce((best, each) => (each[1] > best[1] ? each : best))[0]
-}
-
-const where = (lines: readonly EarlierLine[], fits: (line: EarlierLine) => boolean): Weighed[] =>
-  lines.flatMap((line, index) => (fits(line) ? [{ index, weight: 1 }] : []))
-
-/** Not more than twice and not less than half: the nearer by ratio, the more they weigh. */
-const nearAmounts = (line: Dated, earlier: readonly EarlierLine[]): Weighed[] =>
-  earlier.flatMap(({ amount }, index) => {
-    const apart = Math.abs(Math.log(amount / line.amount))
-    return apart <= Math.LN2 ? [{ index, weight: Math.exp(-0.5 * (apart / 0.3) ** 2) }] : []
-  })
-
-/** A number of the text, like that of a shop or a contract: words without digits are part of the payee already. */
-const sharesNumber = (one: string, other: string): boolean => {
-  const numbers = new Set(numbersIn(other))
-  return numbersIn(one).some((number) => numbers.has(number))
-}
-
-const numbersIn = (text: string): string[] => text.match(/\d{2,}/g) ?? []
-
-/** Between days of a month, across its end too. */
-const daysApart = (one: Day, other: Day): number => {
-  const apart = Math.abs(dateOfDay(one) - dateOfDay(other))
-  return Math.min(apart, 31 - apart)
+/** The place that weighs most among the lines from `from` on, which stand newest first; of equals the one met first. Null: the clue is silent. */
+const heaviest = (
+  weigh: Weigh,
+  line: Facts,
+  facts: readonly Facts[],
+  numbers: readonly number[],
+  from: number,
+  isPlace: (place: number) => boolean = () => true,
+): { place: number; times: number; of: number } | null => {
+  const weights: number[] = []
+  const times: number[] = []
+  let of = 0
+  let place = -1
+  for (let at = from; at < facts.length; at += 1) {
+    const number = numbers[at]!
+    const weight = isPlace(number) ? weigh(line, facts[at]!) : 0
+    if (weight === 0) continue
+    of += 1
+    weights[number] = (weights[number] ?? 0) + weight
+    times[number] = (times[number] ?? 0) + 1
+  }
+  for (let at = from; at < facts.length; at += 1) {
+    const number = numbers[at]!
+    if ((weights[number] ?? 0) > (place < 0 ? 0 : weights[place]!)) place = number
+  }
+  return place < 0 ? null : { place, times: times[place]!, of }
 }

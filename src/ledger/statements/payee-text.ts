@@ -9,6 +9,19 @@ const bankWords = new Set(
 
 /** `POS DEBIT 0412 HOLLOW FEED #22 TARN HOLLOW PA` → `hollow feed tarn hollow pa`. Never empty unless the text has no letter. */
 export const plainPayee = (text: string): string => {
+  const known = plainly.get(text)
+  if (known !== undefined) return known
+  if (plainly.size >= mostKnown) plainly.clear()
+  const plain = plainOf(text)
+  plainly.set(text, plain)
+  return plain
+}
+
+/** The same texts are asked for by every page of the desk. */
+const plainly = new Map<string, string>()
+const mostKnown = 20_000
+
+const plainOf = (text: string): string => {
   const words = text
     .normalize('NFKD')
     .replace(/\p{M}/gu, '')

@@ -1,12 +1,17 @@
 // What the desk proposes for a line by rules and by the habits of its payee: a rule written by hand says all, a learned one only whose habits.
+
+import { cents } from '#money/cents.ts'
 import { type EarlierLine, type Habit, habitOf } from './habits.ts'
 import { plainPayee } from './payee-text.ts'
 import { type Proposal, proposer, type SortableLine, type SortingRule } from './sorting.ts'
+import { laidOver, type SplitShare } from './split-shares.ts'
 
 export interface Suggestion {
   proposal: Proposal
   /** Of the payee, where the rule was learned. */
   habit: Habit | null
+  /** Where a rule says into which parts it goes. */
+  split: readonly SplitShare[] | null
   /** May be ticked before a person has looked. */
   isSure: boolean
 }
@@ -25,13 +30,16 @@ export const suggester = (
     const proposal = propose(line)
     if (!proposal) return null
     const rule = byId.get(proposal.ruleId)!
-    if (!rule.learned) return { proposal, habit: null, isSure: true }
+    const split = rule.split ?? null
+    const fits = split === null || laidOver(split, cents(Math.abs(line.amount))) !== null
+    if (!rule.learned) return { proposal, habit: null, split, isSure: fits }
     const habit = habits(rule)?.(line) ?? null
     const isKnown = proposal.how === 'equals'
     const target = habit && (isKnown || isOfOther(habit.target, line)) ? habit.target : proposal.target
     return {
       proposal: { ...proposal, target },
       habit,
+      split: null,
       isSure: isKnown && !habit?.isVaried && !habit?.isMuch,
     }
   }

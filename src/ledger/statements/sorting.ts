@@ -2,6 +2,7 @@
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { Cents } from '#money/cents.ts'
 import { namesNoOne, plainPayee, wordsOf } from './payee-text.ts'
+import type { SplitShare } from './split-shares.ts'
 
 /** An account on any side (a transfer when it is another bank account), or a crossing with the account on the far side. */
 export type SortingTarget =
@@ -22,6 +23,8 @@ export interface SortingRule {
   minimum: Cents | null
   maximum: Cents | null
   target: SortingTarget
+  /** A bill that is always split the same way; its target is then the account of the first part. */
+  split?: readonly SplitShare[] | null
   /** Above 0 it goes before every rule of lower priority. */
   priority: number
   learned: boolean
@@ -51,11 +54,12 @@ export interface Proposal {
  */
 export const proposer = (rules: readonly SortingRule[]): ((line: SortableLine) => Proposal | null) => {
   const known = new Map<string, Scored[]>()
+  const wordsOfRules = new Map(rules.map((rule) => [rule, wordsOf(rule.matchText)]))
   return (line) => {
     const text = plainPayee(line.text)
     let scored = known.get(text)
     if (!scored) {
-      scored = scoreText(rules, text)
+      scored = scoreText(wordsOfRules, text)
       known.set(text, scored)
     }
     const best = scored.find(({ rule, how }) =>
@@ -125,11 +129,11 @@ interface Scored {
   how: Proposal['how']
 }
 
-const scoreText = (rules: readonly SortingRule[], text: string): Scored[] => {
+const scoreText = (rules: ReadonlyMap<SortingRule, readonly string[]>, text: string): Scored[] => {
   const words = wordsOf(text)
-  return rules
-    .flatMap((rule): Scored[] => {
-      const match = matchOf(rule, text, words)
+  return [...rules]
+    .flatMap(([rule, ruleWords]): Scored[] => {
+      const match = matchOf(rule, ruleWords, text, words)
       if (!match) return []
       const scored = { rule, how: match.how, score: match.score + detail(rule) }
       if (!rule.learned || match.how !== 'equals') return [scored]
@@ -147,6 +151,7 @@ const scoreText = (rules: readonly SortingRule[], text: string): Scored[] => {
 /** Exact 3000, prefix 2000, all words 1000, a learned text that shares most words 500; longer texts say more. */
 const matchOf = (
   rule: SortingRule,
+  ruleWords: readonly string[],
   text: string,
   words: readonly string[],
 ): { score: number; how: Proposal['how'] } | null => {
@@ -155,11 +160,9 @@ const matchOf = (
   if (rule.matchKind === 'starts')
     return startsWithWords(text, rule.matchText) ? { score: 2000 + length, how: 'starts' } : null
   if (rule.matchKind === 'contains')
-    return wordsOf(rule.matchText).every((word) => words.includes(word))
-      ? { score: 1000 + length, how: 'contains' }
-      : null
+    return ruleWords.every((word) => words.includes(word)) ? { score: 1000 + length, how: 'contains' } : null
   if (!rule.learned) return null
-  const shared = sharedWords(wordsOf(rule.matchText), words)
+  const shared = sharedWords(ruleWords, words)
   return shared >= 0.5 ? { score: 500 + Math.round(shared * 100), how: 'similar' } : null
 }
 

@@ -1,4 +1,6 @@
-// A bill that is split the same way each time: its parts by percent or amount.
+// A bill that is split the same way each time: its parts by percent or amount, laid over whatever the next one comes to.
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { Decimal } from '#money/decimal.ts'
 
 /** `percent` in hundredths of a percent, `amount` in cents, `rest` what the others leave. All are whole numbers. */
 export interface SplitShare {
@@ -7,3 +9,57 @@ export interface SplitShare {
   by: 'percent' | 'amount' | 'rest'
   value: number
 }
+
+/** A part laid over a bill, of a positive size. */
+interface Part {
+  accountId: number
+  enterpriseId: string | null
+  size: Cents
+}
+
+const whole = 10_000
+
+/**
+ * The parts of a bill of `size`. Percents are of the whole bill; when they make 100 % the last one takes the odd cent. What is left
+ * goes to the part that takes the rest; without one, the parts may not add up.
+ */
+export const partsOf = (shares: readonly SplitShare[], size: Cents): Part[] => {
+  const percents = shares.filter(({ by }) => by === 'percent')
+  const fillsUp = percents.length === shares.length && sumOf(percents) === whole
+  const takesRest = shares.findIndex(({ by }) => by === 'rest')
+  const last = takesRest >= 0 ? takesRest : fillsUp ? shares.length - 1 : -1
+  const sizes = shares.map((share, index) => (index === last ? cents(0) : sizeOf(share, size)))
+  if (last >= 0) sizes[last] = cents(size - sumCents(sizes))
+  return shares.map(({ accountId, enterpriseId }, index) => ({
+    accountId,
+    enterpriseId,
+    size: sizes[index]!,
+  }))
+}
+
+/** The same, or null where they do not fit a bill of this size: amounts above it, or something left over. */
+export const laidOver = (shares: readonly SplitShare[], size: Cents): Part[] | null => {
+  const parts = partsOf(shares, size)
+  const fits = sumCents(parts.map((part) => part.size)) === size && parts.every((part) => part.size >= 0)
+  return fits ? parts : null
+}
+
+/** What is wrong with parts that are to be kept, or null. */
+export const sharesProblem = (shares: readonly SplitShare[]): string | null => {
+  if (shares.length < 2) return 'A bill that is split has two parts or more'
+  if (shares.filter(({ by }) => by === 'rest').length > 1) return 'Only one part can take the rest'
+  if (shares.some(({ by, value }) => by !== 'rest' && value <= 0))
+    return 'Each part needs a percent or an amount above zero'
+  const percent = sumOf(shares.filter(({ by }) => by === 'percent'))
+  if (percent > whole) return 'The percents add up to more than 100'
+  if (shares.every(({ by }) => by === 'percent') && percent !== whole)
+    return 'The percents add up to less than 100. Leave one part empty to give it the rest'
+  return null
+}
+
+const sumOf = (shares: readonly SplitShare[]): number => shares.reduce((sum, { value }) => sum + value, 0)
+
+const sizeOf = ({ by, value }: SplitShare, size: Cents): Cents =>
+  by === 'amount'
+    ? cents(value)
+    : cents(new Decimal(size).times(value).div(whole).toDecimalPlaces(0).toNumber())

@@ -1,5 +1,7 @@
-// What a sent desk asks for: to go on with the choices kept, to book the ticked lines, or to decide doubtful ones together.
+// What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
+import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -8,20 +10,24 @@ import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
 import { readForm, type TypedForm } from '#web/forms/form.ts'
+import { undoable } from '#web/forms/undo.ts'
 import {
+  asProposed,
   type Choices,
   type DeskPlace,
   deskAddress,
-  mostKept,
+  type PostedDesk,
   placeOf,
   postedDesk,
+  shownKinds,
   wholeOrNull,
 } from './desk-choices.ts'
+import { proposalValue } from './desk-rows.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
 export interface DeskAgain {
-  choices: Choices
+  chosen: Choices
   formId: string
   wrong: ReadonlyMap<number | null, string>
 }
@@ -29,46 +35,77 @@ export interface DeskAgain {
 type ShowAgain = (c: PageContext, again: DeskAgain) => Response | Promise<Response>
 
 export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
+  const { books, clock } = c.var.web
   const typed = await readForm(c)
-  const { all, changed } = postedDesk(typed)
+  const sent = postedDesk(typed)
   const formId = formIdField().safeParse(typed.value('formId'))
   const again = (wrong: DeskAgain['wrong']) =>
-    showAgain(c, { choices: all, formId: formId.success ? formId.data : '', wrong })
-  const goesTo = placeAsked(typed.value('go'), placeOf(c))
-  if (goesTo !== null)
-    return changed.size > mostKept
-      ? again(new Map([[null, `Book what you chose first: more than ${mostKept} choices cannot be kept`]]))
-      : c.redirect(deskAddress(goesTo.place, changed, goesTo.path), 303)
+    showAgain(c, { chosen: sent.all, formId: formId.success ? formId.data : '', wrong })
+  const keep = () => keepLineChoices(books, clock.now().toISOString(), sent.changed)
+  const goesTo = placeAsked(typed, placeOf(c))
+  if (goesTo !== null) {
+    keep()
+    return c.redirect(deskAddress(goesTo.place, goesTo.path), 303)
+  }
   if (!formId.success)
     return again(new Map([[null, 'This form has lost its number. Look at the transactions again']]))
-  const { books } = c.var.web
-  const decided = doubtfulDecided(typed)
+  const decided = decidedOn(typed, sent)
   if (decided !== null) {
     if (decided.length === 0) return again(new Map([[null, 'Tick the doubtful transactions to decide']]))
     const outcome = sortLines(books, actOf(c, formId.data), decided)
-    return outcome.ok
-      ? moveOn(c, deskAddress(placeOf(c), changed), decidedSaid(outcome.result))
-      : again(new Map([[null, outcome.problems[0]!.message]]))
+    if (!outcome.ok) return again(new Map([[null, outcome.problems[0]!.message]]))
+    keep()
+    return moveOn(c, deskAddress(placeOf(c)), undoable(c, decidedSaid(outcome.result)))
   }
-  const { sortings, wrong } = sortingsOf(all)
+  return bookTicked(c, formId.data, sent, again)
+}
+
+function bookTicked(
+  c: PageContext,
+  formId: string,
+  sent: PostedDesk,
+  again: (wrong: DeskAgain['wrong']) => Response | Promise<Response>,
+) {
+  const { books, clock } = c.var.web
+  const chosen = new Map([...listLineChoices(books), ...sent.all])
+  const { sortings, wrong } = sortingsOf(chosen, proposedNow(c, chosen))
   if (wrong.size > 0) return again(wrong)
-  const outcome = sortLines(books, actOf(c, formId.data), sortings, { loans: loanBook(books) })
+  const outcome = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
       wrong.set(wholeOrNull(/^lines\.(\d{1,9})$/.exec(path)?.[1]), message)
     return again(wrong)
   }
   // What was chosen and not ticked stays as it is.
-  const left = new Map([...changed].filter(([, choice]) => !choice.take && choice.to !== ''))
-  return moveOn(c, deskAddress({ ...placeOf(c), page: 1 }, left), sortedSaid(outcome.result, left.size))
+  const left = new Map([...sent.changed].filter(([id]) => !chosen.get(id)?.take))
+  keepLineChoices(books, clock.now().toISOString(), left)
+  const unticked = [...left.values()].filter((choice) => choice !== null && choice.to !== '').length
+  const address = deskAddress({ ...placeOf(c), page: 1, open: null })
+  const learned =
+    outcome.result.rulesLearned > 0 ? `${address.includes('?') ? '&' : '?'}learned=${formId}` : ''
+  return moveOn(c, `${address}${learned}`, undoable(c, sortedSaid(outcome.result, unticked)))
 }
 
-const sortingsOf = (all: Choices): { sortings: Sorting[]; wrong: Map<number | null, string> } => {
+/** What is proposed at this moment, for rows that go as proposed. */
+const proposedNow = (c: PageContext, chosen: Choices): ReadonlyMap<number, string> => {
+  const isAsked = [...chosen.values()].some(({ to }) => to === asProposed)
+  if (!isAsked) return new Map()
+  return new Map(
+    sortingDesk(c.var.web.books).lines.flatMap(({ line, proposal }) =>
+      proposal ? [[line.id, proposalValue(proposal)] as const] : [],
+    ),
+  )
+}
+
+const sortingsOf = (
+  all: ReadonlyMap<number, LineChoice>,
+  proposed: ReadonlyMap<number, string>,
+): { sortings: Sorting[]; wrong: Map<number | null, string> } => {
   const sortings: Sorting[] = []
   const wrong = new Map<number | null, string>()
   for (const [id, { take, to }] of all) {
     if (!take) continue
-    const sorting = readSorting(id, to)
+    const sorting = readSorting(id, to === asProposed ? (proposed.get(id) ?? '') : to)
     if (sorting) sortings.push(sorting)
     else wrong.set(id, 'Choose what this transaction was for, or take its tick away')
   }
@@ -77,21 +114,33 @@ const sortingsOf = (all: Choices): { sortings: Sorting[]; wrong: Map<number | nu
   return { sortings, wrong }
 }
 
-/** `e:5` an entry of the books, `t:9` the other half of a transfer, or a target. */
+/** `e:5` an entry of the books, `t:9` the other half of a transfer, `s:ID` as a rule splits it, or a target. */
 export const readSorting = (lineId: number, value: string): Sorting | null => {
   const entry = /^e:(\d{1,15})$/.exec(value)
   if (entry) return { lineId, kind: 'entry', postingId: Number.parseInt(entry[1]!, 10) }
   const transfer = /^t:(\d{1,15})$/.exec(value)
   if (transfer) return { lineId, kind: 'transfer', otherLineId: Number.parseInt(transfer[1]!, 10) }
+  const split = /^s:([\w.-]{1,100})$/.exec(value)
+  if (split) return { lineId, kind: 'rule', ruleId: split[1]! }
   const target = readTarget(value)
   return target ? { lineId, kind: 'target', target } : null
 }
 
-/** `page:2`, `account:5`, `account:` for all, `line:77`. */
-const placeAsked = (go: string, now: DeskPlace): { place: DeskPlace; path?: string } | null => {
-  const [, kind, number] = /^(page|account|line):(\d{0,15})$/.exec(go) ?? []
+/** `page:2`, `open:77`, `line:77`, `find`: what is looked for goes along. */
+const placeAsked = (typed: TypedForm, now: DeskPlace): { place: DeskPlace; path?: string } | null => {
+  const [, kind, number] = /^(page|open|line|find)(?::(\d{0,15}))?$/.exec(typed.value('go')) ?? []
   if (kind === 'page') return { place: { ...now, page: wholeOrNull(number) ?? 1 } }
-  if (kind === 'account') return { place: { account: wholeOrNull(number), page: 1 } }
+  if (kind === 'open') return { place: { ...now, open: wholeOrNull(number) } }
+  if (kind === 'find')
+    return {
+      place: {
+        account: wholeOrNull(typed.value('account')),
+        page: 1,
+        find: typed.value('find').trim().slice(0, 60),
+        show: shownKinds.find((one) => one === typed.value('show')) ?? 'all',
+        open: null,
+      },
+    }
   return kind === 'line' && number ? { place: now, path: `/books/sorting/lines/${number}` } : null
 }
 
@@ -114,8 +163,10 @@ export const sortedSaid = (
   return `Transactions sorted: ${says.join(', ')}.${rest}`
 }
 
-/** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. */
-const doubtfulDecided = (typed: TypedForm): Sorting[] | null => {
+/** `aside.0`, `genuine.0`: doubtful lines of one reason, ticked and decided at once. `skip` is a row by its number. */
+const decidedOn = (typed: TypedForm, sent: PostedDesk): Sorting[] | null => {
+  const skipped = sent.rows.get(wholeOf(typed.value('skip')))
+  if (skipped) return skipped.kept.map((lineId) => ({ lineId, kind: 'ignore', note: '' }))
   const [, how, group] = /^(aside|genuine)\.(\d{1,3})$/.exec(typed.value('decide')) ?? []
   if (how === undefined) return null
   return typed
@@ -127,5 +178,7 @@ const doubtfulDecided = (typed: TypedForm): Sorting[] | null => {
     })
 }
 
+const wholeOf = (text: string): number => (/^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : -1)
+
 const decidedSaid = ({ setAside, madeGenuine }: Sorted): string =>
-  setAside > 0 ? `Skipped as already in the books: ${setAside}.` : `Now waiting to be sorted: ${madeGenuine}.`
+  setAside > 0 ? `Skipped: ${setAside}. They book nothing.` : `Now waiting to be sorted: ${madeGenuine}.`

@@ -12,16 +12,11 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { loanBook, proposedParts } from '#today/loan-terms.ts'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
-import { type TargetGround, targetName, targetValue } from './sorting-targets.ts'
+import { sharesName, type TargetGround, targetName, targetValue } from './sorting-targets.ts'
 import { whyWords } from './why-words.ts'
 
 /** `split`: what a loan's terms make of the line, where it is proposed for that loan. */
-export const deskRow = (
-  { line, proposal }: DeskLine,
-  ground: TargetGround,
-  split?: LoanParts,
-  alike: readonly number[] = [],
-): DeskRow => {
+export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, split?: LoanParts): DeskRow => {
   const side = ground.sides.find((each) => each.id === line.sideId)
   return {
     id: line.id,
@@ -36,9 +31,15 @@ export const deskRow = (
     hasEarlier: line.correctsId !== null,
     isLikelyTwin: line.note.endsWith(otherKindOfFile),
     doubt: line.state === 'doubtful' ? line.note || 'The books may have it already' : '',
-    alike,
     proposal: proposal && proposalRow(line, proposal, ground, split),
   }
+}
+
+/** As the desk's list has it. */
+export const proposalValue = (proposal: NonNullable<DeskLine['proposal']>): string => {
+  if (proposal.kind === 'entry') return `e:${proposal.postingId}`
+  if (proposal.kind === 'transfer') return `t:${proposal.otherLine.id}`
+  return proposal.split ? `s:${proposal.proposal.ruleId}` : targetValue(proposal.proposal.target)
 }
 
 const proposalRow = (
@@ -50,7 +51,8 @@ const proposalRow = (
   const isCorrected = wasCorrected(line.note)
   if (proposal.kind === 'entry')
     return {
-      value: `e:${proposal.postingId}`,
+      value: proposalValue(proposal),
+      places: [],
       says: `In the books: ${proposal.payee || proposal.memo || 'an entry'}, ${dayName(proposal.day)}`,
       why: 'The same amount in this account, so nothing is booked twice',
       isSure: true,
@@ -60,7 +62,8 @@ const proposalRow = (
     const [from, to] = line.amount < 0 ? [line, otherLine] : [otherLine, line]
     const what = from.sideId === to.sideId ? 'Transfer' : crossingKindNames[likelyCrossing(from, to)]
     return {
-      value: `t:${otherLine.id}`,
+      value: proposalValue(proposal),
+      places: [],
       says: `${what}: ${from.accountName} to ${to.accountName}`,
       why: proposal.isTold
         ? `The other half is in the statement of ${otherLine.accountName}, ${dayName(otherLine.day)}. Both become one`
@@ -69,8 +72,11 @@ const proposalRow = (
     }
   }
   return {
-    value: targetValue(proposal.proposal.target),
-    says: `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
+    value: proposalValue(proposal),
+    places: (proposal.habit?.places ?? []).map(targetValue),
+    says: proposal.split
+      ? sharesName(proposal.split, ground, line.sideId)
+      : `${targetName(proposal.proposal.target, ground, line.sideId)}${split ? `: ${splitWords(split)}` : ''}`,
     why: `${isCorrected ? line.note : whyWords(proposal)}${split ? '; split by the loan’s terms, and changed under “Split”' : ''}`,
     isSure: proposal.isSure && !isCorrected,
   }

@@ -1,11 +1,13 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
 import type { Books } from '#db/open.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
-import { findWaitingLines, sortingDesk } from '#db/statements/sorting-desk.ts'
+import { findWaitingLines, sortingDesk, type WaitingLine } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { partsByAccount } from '#ledger/loan-payment.ts'
-import type { SplitPart } from '#ledger/statements/sorted-parts.ts'
-import { cents, sumCents } from '#money/cents.ts'
+import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
+import { partsOf, type SplitShare, sharesProblem } from '#ledger/statements/split-shares.ts'
+import { textOfLine } from '#ledger/statements/statement.ts'
+import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
 import { loanBook } from '#today/loan-terms.ts'
@@ -24,7 +26,8 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
-import { type Choices, deskAddress, keptInAddress, placeOf } from './desk-choices.ts'
+import { undoable } from '#web/forms/undo.ts'
+import { deskAddress, placeOf } from './desk-choices.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 
 const noLonger =
@@ -56,34 +59,63 @@ export async function sortOneLine(c: PageContext, id: string) {
   const line = waitingLine(c, id)
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!formId.success) return answerLine(c, id, typed, { '': 'This form has lost its number. Open it again' })
-  const lineId = Number.parseInt(id, 10)
   const how = typed.value('how')
-  const read =
-    how === 'split'
-      ? readParts(typed, Math.abs(line?.amount ?? 0))
-      : how === 'genuine' || how === 'replace'
-        ? { sorting: { kind: how as 'genuine' | 'replace' } }
-        : { sorting: { kind: 'ignore' as const, note: typed.value('note').trim().slice(0, 200) } }
+  const read = readHow(typed, Number.parseInt(id, 10), line, how)
   if ('errors' in read) return answerLine(c, id, typed, read.errors)
-  const sorting = { lineId, ...read.sorting } as Sorting
-  const outcome = sortLines(c.var.web.books, actOf(c, formId.data), [sorting])
+  const { books } = c.var.web
+  const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
   if (!outcome.ok) {
     const [problem] = outcome.problems
     const field = how === 'split' ? 'parts.0.amount' : ''
     return line ? answerLine(c, id, typed, { [field]: problem!.message }) : notFound(c, noLonger)
   }
   const says = {
-    split: 'The parts are booked.',
+    split:
+      read.sortings.length > 1 ? `${read.sortings.length} transactions are split.` : 'The parts are booked.',
     genuine: 'The transaction waits to be sorted.',
     replace: 'The earlier transaction is skipped.',
   }[how]
-  return moveOn(c, deskAddress(placeOf(c), keptWithout(c, lineId)), says ?? 'The transaction is skipped.')
+  return moveOn(c, deskAddress(placeOf(c)), undoable(c, says ?? 'The transaction is skipped.'))
 }
 
-const keptWithout = (c: PageContext, lineId: number): Choices => {
-  const kept = keptInAddress(c)
-  kept.delete(lineId)
-  return kept
+const readHow = (
+  typed: TypedForm,
+  lineId: number,
+  line: WaitingLine | undefined,
+  how: string,
+): { sortings: Sorting[] } | { errors: FormErrors } => {
+  if (how === 'split') return readSplit(typed, lineId, cents(Math.abs(line?.amount ?? 0)))
+  if (how === 'genuine' || how === 'replace') return { sortings: [{ lineId, kind: how }] }
+  return { sortings: [{ lineId, kind: 'ignore', note: typed.value('note').trim().slice(0, 200) }] }
+}
+
+/** The parts for this transaction, for those like it that are ticked, and for the next ones where that is asked for. */
+const readSplit = (
+  typed: TypedForm,
+  lineId: number,
+  size: Cents,
+): { sortings: Sorting[] } | { errors: FormErrors } => {
+  const read = readShares(typed)
+  if ('errors' in read) return read
+  const { shares } = read
+  const others = typed.value('alsoAll') === 'yes' ? typed.value('alike').split(' ').flatMap(alikeIn) : []
+  const isKept = typed.value('keep') === 'yes'
+  const problem = isKept || others.length > 0 ? sharesProblem(shares) : null
+  if (problem !== null) return { errors: { 'parts.0.amount': problem } }
+  const all = [{ lineId, size }, ...others]
+  const sortings = all.map(({ lineId: id, size: of }, index): Sorting => {
+    const parts = partsOf(shares, of)
+    return { lineId: id, kind: 'split', parts, ...(isKept && index === 0 ? { keep: shares } : {}) }
+  })
+  return { sortings }
+}
+
+/** `12.4550`: another waiting line with its size in cents. */
+const alikeIn = (text: string): { lineId: number; size: Cents }[] => {
+  const [, id, size] = /^(\d{1,15})\.(\d{1,12})$/.exec(text) ?? []
+  return id === undefined
+    ? []
+    : [{ lineId: Number.parseInt(id, 10), size: cents(Number.parseInt(size!, 10)) }]
 }
 
 /** What a doubtful line would replace, and what becomes of it. */
@@ -108,36 +140,53 @@ const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
 const waitingLine = (c: PageContext, id: string) =>
   /^\d{1,15}$/.test(id) ? findWaitingLines(c.var.web.books, [Number.parseInt(id, 10)])[0] : undefined
 
-/** Typed parts; one amount left empty gets what is left of `size`. */
-const readParts = (
-  typed: TypedForm,
-  size: number,
-): { sorting: { kind: 'split'; parts: SplitPart[] } } | { errors: FormErrors } => {
+/** Typed parts by amount or percent; one left empty gets the rest. */
+const readShares = (typed: TypedForm): { shares: SplitShare[] } | { errors: FormErrors } => {
   const errors: Record<string, string> = {}
-  const parts: SplitPart[] = []
-  let open: number | null = null
+  const shares: SplitShare[] = []
   for (let index = 0; index < rowCount(typed, 'parts', 0); index += 1) {
     const account = typed.value(`parts.${index}.account`)
     const amount = typed.value(`parts.${index}.amount`).trim()
     if (account === '' && amount === '') continue
     if (!/^\d{1,15}$/.test(account)) errors[`parts.${index}.account`] = 'Choose what this part was for'
-    const parsed = amount === '' ? ({ ok: true, value: cents(0) } as const) : parseMoney(amount)
-    if (!parsed.ok) errors[`parts.${index}.amount`] = parsed.message
-    if (amount === '' && open !== null)
+    const size = readSize(amount)
+    if ('message' in size) errors[`parts.${index}.amount`] = size.message
+    else if (size.by === 'rest' && shares.some(({ by }) => by === 'rest'))
       errors[`parts.${index}.amount`] = 'Only one amount can be left empty. Enter this one'
-    if (amount === '') open = parts.length
     const enterprise = typed.value(`parts.${index}.enterprise`)
-    parts.push({
+    shares.push({
       accountId: Number.parseInt(account, 10),
-      size: parsed.ok ? parsed.value : cents(0),
       enterpriseId: enterprise === '' ? null : enterprise.slice(0, 60),
+      ...('message' in size ? { by: 'rest', value: 0 } : size),
     })
   }
-  if (parts.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
-  if (Object.keys(errors).length > 0) return { errors }
-  const rest = size - sumCents(parts.map((part) => part.size))
-  if (open !== null) parts[open] = { ...parts[open]!, size: cents(rest) }
-  return { sorting: { kind: 'split', parts } }
+  if (shares.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
+  return Object.keys(errors).length > 0 ? { errors } : { shares }
+}
+
+const readSize = (text: string): Pick<SplitShare, 'by' | 'value'> | { message: string } => {
+  if (text === '') return { by: 'rest', value: 0 }
+  const isPercent = text.endsWith('%')
+  const parsed = parseMoney(isPercent ? text.slice(0, -1) : text)
+  if (!parsed.ok) return { message: parsed.message }
+  // Percents have two digits after the point too, so that cents of a hundred are hundredths of a percent.
+  return { by: isPercent ? 'percent' : 'amount', value: parsed.value }
+}
+
+/** Other waiting transactions of its payee, account and direction. */
+const alikeTo = (books: Books, line: WaitingLine): WaitingLine[] => {
+  const payee = plainPayee(textOfLine(line))
+  if (namesNoOne(payee)) return []
+  return sortingDesk(books)
+    .lines.map((each) => each.line)
+    .filter(
+      (other) =>
+        other.id !== line.id &&
+        other.state === 'unsorted' &&
+        other.accountId === line.accountId &&
+        other.amount < 0 === line.amount < 0 &&
+        plainPayee(textOfLine(other)) === payee,
+    )
 }
 
 function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormErrors) {
@@ -154,9 +203,10 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
     page: () => (
       <LinePage
         row={row}
-        address={deskAddress(placeOf(c), keptInAddress(c), `/books/sorting/lines/${line.id}`)}
-        deskAddress={deskAddress(placeOf(c), keptInAddress(c))}
+        address={deskAddress(placeOf(c), `/books/sorting/lines/${line.id}`)}
+        deskAddress={deskAddress(placeOf(c))}
         earlier={earlierShown(books, line.id)}
+        alike={alikeTo(books, line).map(({ id, amount }) => `${id}.${Math.abs(amount)}`)}
         formId={typed.value('formId')}
         value={(name) => typed.value(name)}
         errors={errors}

@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import type { Books } from '#db/open.ts'
+import { sortingHistory } from '#db/statements/sorting-history.ts'
 import {
   archiveRule,
   findRule,
@@ -9,7 +10,6 @@ import {
   listRules,
   type RuleFields,
   saveRule,
-  sortingHistory,
 } from '#db/statements/sorting-rule-store.ts'
 import { type DryRunOutcome, dryRun } from '#ledger/statements/dry-run.ts'
 import { plainPayee } from '#ledger/statements/payee-text.ts'

@@ -1,44 +1,52 @@
-// The sorting desk's routes: waiting lines with proposals, booked in bulk when ticked, and each line by itself.
+// The sorting desk's pages: waiting transactions by payee, what is skipped, and the ways to one of them.
 import { Hono } from 'hono'
 import type { Books } from '#db/open.ts'
+import { keepLineChoices, listLineChoices } from '#db/statements/line-choices.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
-import { type Desk, type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
-import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type DeskFigures, DeskPage, type DeskProps } from '#views/books-sorting/desk.tsx'
+import type { DeskGroup } from '#views/books-sorting/group.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
+import type { Option } from '#views/parts/field.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
+import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { alikeLines } from './alike-lines.ts'
 import { type DeskAgain, sendDesk } from './book-lines.ts'
 import {
-  type Choice,
-  choiceText,
+  type Choices,
+  type DeskPlace,
   deskAddress,
-  keptInAddress,
-  keptText,
+  groupsPerPage,
   placeOf,
-  rowsPerPage,
+  postedDesk,
   wholeOrNull,
 } from './desk-choices.ts'
+import { deskGroup, groupRows, isShown, proposedChoice } from './desk-groups.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
+import { forgetLearned, learnedBy } from './learned.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
-import { type TargetGround, targetOptions } from './sorting-targets.ts'
+import { likelyOptions, placesText, type TargetGround } from './sorting-targets.ts'
 
 export const sortingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/books/sorting', (c) =>
-        showDesk(c, { choices: keptInAddress(c), formId: newFormId(), wrong: new Map() }),
-      )
+      .get('/books/sorting', (c) => showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map() }))
       .post('/books/sorting', (c) => sendDesk(c, showDesk))
+      // What the script tells as it is chosen, so that leaving the page by a link drops nothing either.
+      .post('/books/sorting/choices', async (c) => {
+        const { books, clock } = c.var.web
+        keepLineChoices(books, clock.now().toISOString(), postedDesk(await readForm(c)).changed)
+        return c.body(null, 204)
+      })
+      .post('/books/sorting/learned', forgetLearned)
       .get('/books/sorting/set-aside', showSetAside)
       .post('/books/sorting/set-aside/:id', async (c) => {
         const id = wholeOrNull(c.req.param('id'))
@@ -54,27 +62,9 @@ function showDesk(c: PageContext, again: DeskAgain) {
   const { books } = c.var.web
   const ground = groundOf(books)
   const place = placeOf(c)
-  const whole = sortingDesk(books)
-  const desk = place.account === null ? whole : onlyOf(whole, place.account, books)
-  const shown = onPage(desk.lines, place.page)
-  const splits = loanSplits(books, whole.lines)
-  const loans = loanBook(books)
-  const figures = deskFigures(whole, desk, shown, place.account, ground, splits)
-  const onThisPage = new Set(shown.map(({ line }) => line.id))
-  const stillWaits = new Set(whole.lines.map(({ line }) => line.id))
-  const elsewhere = [...again.choices].filter(([id]) => stillWaits.has(id) && !onThisPage.has(id))
-  const accounts = new Map(ground.accounts.map((each) => [each.id, each]))
-  const open = figures.rows.filter((row) => row.doubt === '')
-  const proposed = (row: DeskRow): Choice => ({
-    take: row.proposal?.isSure ?? false,
-    to: row.proposal?.value ?? '',
-  })
-  const errors = Object.fromEntries(
-    [...again.wrong].map(([id, message]) => {
-      const index = open.findIndex((row) => row.id === id)
-      return [index < 0 ? '' : `lines.${index}.to`, message]
-    }),
-  )
+  const desk = deskOf(books, ground, place, again.chosen)
+  const figures: DeskFigures = { ...desk.figures, learned: learnedBy(books, c.req.query('learned'), ground) }
+  const errors = errorsOn(desk.groups, again.wrong)
   return answer(c, {
     title: 'Sort transactions',
     status: statusOf(errors),
@@ -83,21 +73,17 @@ function showDesk(c: PageContext, again: DeskAgain) {
       <DeskPage
         figures={figures}
         formId={again.formId || newFormId()}
-        optionsFor={optionCache((row: DeskRow) =>
-          targetOptions(accounts.get(row.accountId)!, row.amount < 0, ground, loans),
-        )}
-        choice={(row) => again.choices.get(row.id) ?? proposed(row)}
-        was={(row) => choiceText(proposed(row))}
-        kept={elsewhere.map(([id, choice]) => keptText(id, choice))}
-        keptToBook={elsewhere.filter(([, choice]) => choice.take).length}
+        groups={desk.groups}
+        {...choicesFor(books, ground)}
+        keptToBook={desk.keptToBook}
         errors={errors}
-        pages={pagesOf(desk, place.page)}
+        pages={desk.pages}
         address={deskAddress(place)}
       />
     ),
     tables: {
       lines: () =>
-        tableOf(deskFigures(whole, desk, desk.lines, place.account, ground, splits).rows, {
+        tableOf(desk.all, {
           day: (row) => row.day,
           account: (row) => row.account,
           payee: (row) => row.payee,
@@ -110,61 +96,99 @@ function showDesk(c: PageContext, again: DeskAgain) {
   })
 }
 
-const onlyOf = (whole: Desk, account: number, books: Books): Desk => ({
-  lines: whole.lines.filter(({ line }) => line.accountId === account),
-  ...countWaiting(books, account),
-})
-
 const mostDoubtful = 200
 
-/** Doubtful transactions first; a transfer's halves stay on one page with the earlier half. */
-const onPage = (lines: readonly DeskLine[], page: number): DeskLine[] => {
-  const doubtful = lines.filter(({ line }) => line.state === 'doubtful').slice(0, mostDoubtful)
-  const open = lines.filter(({ line }) => line.state !== 'doubtful')
-  return [...doubtful, ...open.slice((page - 1) * rowsPerPage, page * rowsPerPage)]
+/** The desk as it is looked at: what is kept as chosen, and over it what was just sent. */
+function deskOf(books: Books, ground: TargetGround, place: DeskPlace, justChosen: Choices) {
+  const whole = sortingDesk(books)
+  const splits = loanSplits(books, whole.lines)
+  const chosen = new Map([...listLineChoices(books), ...justChosen])
+  const rows = whole.lines
+    .map((each) => deskRow(each, ground, splits.get(each.line.id)))
+    .filter(
+      (row) =>
+        (place.account === null || row.accountId === place.account) &&
+        isShown(row, place.find, place.show, chosen.get(row.id) ?? proposedChoice(row)),
+    )
+  const doubtful = rows.filter((row) => row.doubt !== '').slice(0, mostDoubtful)
+  const groups = groupRows(rows.filter((row) => row.doubt === ''))
+  const from = (place.page - 1) * groupsPerPage
+  const onPage = groups.slice(from, from + groupsPerPage)
+  const shown = onPage.flat()
+  const isOnPage = new Set(shown.map(({ id }) => id))
+  const waits = new Set(whole.lines.map(({ line }) => line.id))
+  return {
+    figures: {
+      waiting: whole.waiting,
+      doubtful: whole.doubtful,
+      accounts: accountsOf(whole.lines),
+      account: place.account,
+      find: place.find,
+      show: place.show,
+      rows: [...doubtful, ...shown],
+    },
+    all: rows,
+    groups: onPage.map((group) =>
+      deskGroup(
+        group,
+        chosen,
+        group.some(({ id }) => id === place.open),
+      ),
+    ),
+    keptToBook: [...chosen].filter(([id, { take }]) => take && waits.has(id) && !isOnPage.has(id)).length,
+    pages: pagesOf(groups, place.page),
+  }
 }
 
-const pagesOf = (desk: Desk, page: number): DeskProps['pages'] => {
-  const open = desk.lines.filter(({ line }) => line.state !== 'doubtful').length
-  const last = Math.min(page * rowsPerPage, open)
+const pagesOf = (groups: readonly DeskRow[][], page: number): DeskProps['pages'] => {
+  const sizes = groups.map(({ length }) => length)
+  const sum = (list: readonly number[]) => list.reduce((all, one) => all + one, 0)
+  const before = sum(sizes.slice(0, (page - 1) * groupsPerPage))
+  const on = sum(sizes.slice((page - 1) * groupsPerPage, page * groupsPerPage))
   return {
-    says: `${Math.min((page - 1) * rowsPerPage + 1, open)} to ${last} of ${open} waiting transactions, oldest first`,
+    says: `${on === 0 ? 0 : before + 1} to ${before + on} of ${sum(sizes)} waiting transactions, most of a payee first`,
     earlier: page > 1 ? page - 1 : null,
-    later: last < open ? page + 1 : null,
+    later: page * groupsPerPage < groups.length ? page + 1 : null,
   }
 }
 
-const deskFigures = (
-  whole: Desk,
-  desk: Desk,
-  shown: readonly DeskLine[],
-  account: number | null,
-  ground: TargetGround,
-  splits: ReturnType<typeof loanSplits>,
-): DeskFigures => {
-  const perAccount = new Map<number, { name: string; waiting: number }>()
-  for (const { line } of whole.lines) {
-    const known = perAccount.get(line.accountId)
-    perAccount.set(line.accountId, { name: line.accountName, waiting: (known?.waiting ?? 0) + 1 })
+const accountsOf = (lines: readonly DeskLine[]): DeskFigures['accounts'] => {
+  const accounts = new Map<number, { name: string; waiting: number }>()
+  for (const { line } of lines) {
+    const known = accounts.get(line.accountId)
+    accounts.set(line.accountId, { name: line.accountName, waiting: (known?.waiting ?? 0) + 1 })
   }
-  const alike = alikeLines(desk.lines)
+  return [...accounts].map(([id, each]) => ({ id, ...each }))
+}
+
+const errorsOn = (
+  groups: readonly DeskGroup[],
+  wrong: DeskAgain['wrong'],
+): Readonly<Record<string, string>> =>
+  Object.fromEntries(
+    [...wrong].map(([id, message]) => {
+      const index = groups.findIndex(({ rows }) => rows.some((row) => row.id === id))
+      return [index < 0 ? '' : `g.${index}.to`, message]
+    }),
+  )
+
+/** What the rows offer: one list of places an account and direction, which many rows share. */
+const choicesFor = (books: Books, ground: TargetGround) => {
+  const loans = loanBook(books)
+  const enterprises = findEnterprises(books)
+  const texts = new Map<string, string>()
+  const likely = likelyOptions(books, ground)
   return {
-    waiting: desk.waiting,
-    doubtful: desk.doubtful,
-    accounts: [...perAccount].map(([id, each]) => ({ id, ...each })),
-    account,
-    rows: shown.map((each) => deskRow(each, ground, splits.get(each.line.id), alike.get(each.line.id))),
-  }
-}
-
-/** One list of choices per account and direction: pages of thirty rows share them. */
-const optionCache = (make: (row: DeskRow) => ReturnType<typeof targetOptions>) => {
-  const made = new Map<string, ReturnType<typeof targetOptions>>()
-  return (row: DeskRow) => {
-    const key = `${row.accountId}|${row.amount < 0}`
-    const known = made.get(key) ?? make(row)
-    made.set(key, known)
-    return known
+    likely: (group: DeskGroup): readonly Option[] => likely(group),
+    places: (group: DeskGroup): string => {
+      const [row] = group.rows as [DeskRow]
+      const key = `${row.accountId}|${row.amount < 0}`
+      const known = texts.get(key) ?? placesText(row, ground, loans)
+      texts.set(key, known)
+      return known
+    },
+    enterprises: (group: DeskGroup): readonly Option[] =>
+      group.rows[0]!.side.kind === 'household' ? [] : enterprises,
   }
 }
 

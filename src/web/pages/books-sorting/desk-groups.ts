@@ -1,0 +1,88 @@
+// Waiting lines as rows of the desk: all of one payee, account, direction and proposal together, the largest first.
+
+import { dayName } from '#calendar/day.ts'
+import type { LineChoice } from '#db/statements/line-choices.ts'
+import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
+import { textOfLine } from '#ledger/statements/statement.ts'
+import { formatCents } from '#money/format.ts'
+import type { DeskGroup } from '#views/books-sorting/group.tsx'
+import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
+import { asProposed, type Choices, type Shown } from './desk-choices.ts'
+
+export const groupRows = (rows: readonly DeskRow[]): DeskRow[][] => {
+  const groups = new Map<string, DeskRow[]>()
+  for (const row of rows) {
+    const key = keyOf(row)
+    const known = groups.get(key)
+    if (known) known.push(row)
+    else groups.set(key, [row])
+  }
+  return [...groups.values()].sort((a, b) => b.length - a.length)
+}
+
+/** A check names no payee, so that each stands by itself; the transfers between two accounts stand together. */
+const keyOf = (row: DeskRow): string => {
+  const { value = '', says = '', isSure = false } = row.proposal ?? {}
+  if (value.startsWith('t:')) return `t|${says}|${isSure}`
+  const payee = plainPayee(textOfLine(row))
+  const name = namesNoOne(payee) ? `#${row.id}` : payee
+  const to = value.startsWith('e:') ? 'e' : value
+  return `${row.accountId}|${row.amount < 0}|${name}|${to}|${isSure}`
+}
+
+/** Entries and transfers are each line's own: a row of them goes as proposed. */
+const isOneByOne = (row: DeskRow): boolean => /^[et]:/.test(row.proposal?.value ?? '')
+
+/** As it is proposed, for each line of a row. */
+export const proposedChoice = (row: DeskRow): LineChoice => ({
+  take: row.proposal?.isSure ?? false,
+  to: isOneByOne(row) ? asProposed : (row.proposal?.value ?? ''),
+})
+
+export const deskGroup = (rows: readonly DeskRow[], chosen: Choices, isOpen: boolean): DeskGroup => {
+  const choices = rows.map((row) => chosen.get(row.id) ?? proposedChoice(row))
+  const to = mostCommon(choices.map((choice) => choice.to))
+  const take = choices.some((choice) => choice.take && choice.to === to)
+  const own = new Map(
+    rows.flatMap((row, at) => (choices[at]!.to === to ? [] : [[row.id, choices[at]!.to] as const])),
+  )
+  const without = rows.flatMap((row, at) =>
+    choices[at]!.take || (!take && !own.has(row.id)) ? [] : [row.id],
+  )
+  const [, base = to, enterprise = ''] = /^(a:\d+):(.+)$/.exec(to) ?? []
+  return {
+    rows,
+    to: base,
+    enterprise,
+    take,
+    own,
+    without: new Set(without),
+    isOpen: isOpen || own.size > 0,
+    was: proposedChoice(rows[0]!),
+  }
+}
+
+const mostCommon = (texts: readonly string[]): string => {
+  const times = new Map<string, number>()
+  for (const text of texts) times.set(text, (times.get(text) ?? 0) + 1)
+  return [...times].reduce((best, each) => (each[1] > best[1] ? each : best))[0]
+}
+
+/** Whether a line is among those that are looked for: by words, day or sum, and by what is left to do for it. */
+export const isShown = (row: DeskRow, find: string, show: Shown, choice: LineChoice): boolean =>
+  saysAll(row, find) && fitsKind(row, show, choice)
+
+const fitsKind = (row: DeskRow, show: Shown, choice: LineChoice): boolean => {
+  if (show === 'open') return choice.to === ''
+  if (show === 'check') return row.proposal !== null && !row.proposal.isSure
+  if (show === 'sure') return row.proposal?.isSure ?? false
+  return show === 'ticked' ? choice.take : true
+}
+
+const saysAll = (row: DeskRow, find: string): boolean => {
+  const words = find.toLowerCase().split(/\s+/).filter(Boolean)
+  if (words.length === 0) return true
+  const text =
+    `${row.payee} ${row.memo} ${row.checkNumber} ${row.account} ${dayName(row.day)} ${row.day} ${formatCents(row.amount)}`.toLowerCase()
+  return words.every((word) => text.includes(word))
+}
