@@ -44,6 +44,6 @@ const printAll = (figures: readonly OutsideFigure[], io: CommandIo): void => {
   const values = figures.flatMap((figure) => figure.values)
   const count = (way: string) => values.filter((value) => value.obtained === way).length
   io.out(
-    `\n${figures.length} figures and tables, ${values.length} values: ${count('read')} read, ${count('memory')} from memory, ${count('computed')} computed from read figures.`,
+    `\n${figures.length} figures and tables, ${values.length} values: ${count('read')} read, ${count('secondHand')} second hand, ${count('memory')} from memory, ${count('computed')} computed from read figures.`,
   )
 }

@@ -1,12 +1,11 @@
 // What a plan can hold and a life cannot, or hardly: refused or asked about where it is typed. A plan that has it already is read
 // and run all the same.
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
-import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
-import { inForce } from '#rules/in-force.ts'
 import type { Doubt } from './doubt.ts'
+import { accountDoubts } from './doubting/account-doubts.ts'
+import { peopleDoubts } from './doubting/people-doubts.ts'
 import type { Path } from './form/shape.ts'
 import { eventDoubts } from './life/event-doubts.ts'
-import { peopleDoubts } from './people-doubts.ts'
 import { placeDoubts } from './place/place-doubts.ts'
 import type { Plan } from './plan.ts'
 
@@ -16,7 +15,7 @@ export const doubtsOf = (plan: Plan, today: string): Doubt[] => [
   ...eventDoubts(plan),
   ...placeDoubts(plan),
   ...ownerless(plan),
-  ...evenPayments(plan),
+  ...accountDoubts(plan),
   ...baseYears(plan),
   ...drawSteps(plan),
   ...phaseMonths(plan),
@@ -43,21 +42,6 @@ const ownerless = (plan: Plan): Doubt[] =>
     path: ['savings', 'accounts', place, 'owner'],
     message: `${plan.savings.accounts[place]!.name}: a retirement account is one person’s. Choose whose`,
   }))
-
-/** Payments need a life expectancy, and a reason: before 30 and from 59½ on there is none. */
-const evenPayments = ({ household, savings }: Plan): Doubt[] =>
-  savings.accounts.flatMap(({ name, kind, owner, evenPaymentsFrom }, place): Doubt[] => {
-    if (evenPaymentsFrom === undefined) return []
-    const path = ['savings', 'accounts', place, 'evenPaymentsFrom']
-    if (kind !== 'traditional')
-      return [{ path, message: `${name}: even payments come out of a traditional account` }]
-    const born = (household.people.find(({ id }) => id === owner) ?? household.people[0])?.born
-    const months = born === undefined ? 0 : parseMonth(evenPaymentsFrom)! - parseMonth(born.slice(0, 7))!
-    const freeFrom = inForce(earlyWithdrawalAge, Number.POSITIVE_INFINITY) * 12
-    return born !== undefined && months >= 30 * 12 && months < freeFrom
-      ? []
-      : [{ path, message: `${name}: even payments begin from 30 to before 59½ of the owner` }]
-  })
 
 /** An averaging over years without income would save tax that is not saved. */
 const baseYears = ({ tax }: Plan): Doubt[] => {

@@ -236,7 +236,12 @@ export const taxSchema = z.object({
     }),
   lastYear: z
     .object({
-      tax: dollars().default(0).meta({ title: 'Tax of the year before the plan', unit: 'dollars' }),
+      tax: dollars().default(0).meta({ title: 'Federal tax of the year before the plan', unit: 'dollars' }),
+      stateTax: dollars().default(0).meta({
+        title: 'State income tax of that year',
+        unit: 'dollars',
+        description: 'Where the state counts: it bounds what must be paid ahead to it',
+      }),
       adjustedGrossIncome: signedDollars()
         .default(0)
         .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
@@ -273,7 +278,12 @@ export const taxSchema = z.object({
       wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
       otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
       healthPremiums: dollars().default(0).meta({ title: 'Deductible premiums so far', unit: 'dollars' }),
-      paid: dollars().default(0).meta({ title: 'Tax withheld or paid ahead so far', unit: 'dollars' }),
+      paid: dollars()
+        .default(0)
+        .meta({ title: 'Federal tax withheld or paid ahead so far', unit: 'dollars' }),
+      statePaid: dollars()
+        .default(0)
+        .meta({ title: 'State tax withheld or paid ahead so far', unit: 'dollars' }),
     })
     .prefault({})
     .meta({

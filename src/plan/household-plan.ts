@@ -45,6 +45,19 @@ const personSchema = z.object({
       description: 'Covered earnings by year, from the Social Security statement, in dollars of each year',
       page: 'earnings',
     }),
+  statementBenefit: dollars().optional().meta({
+    title: 'Benefit by the agency’s statement',
+    unit: 'dollars a month',
+    description:
+      'Instead of the record: the monthly estimate that your Social Security statement shows, in today’s dollars. It takes you to earn on as lately until you claim; enter less where the farm will earn less',
+  }),
+  statementAt: z
+    .enum(['62', 'full', '70'])
+    .default('full')
+    .meta({
+      title: 'That estimate is for a claim at',
+      labels: { '62': '62', full: 'Full retirement age', '70': '70' },
+    }),
   claimAge: z
     .object({
       years: wholeNumber(62, 70).meta({ title: 'Years' }),

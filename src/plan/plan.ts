@@ -77,7 +77,6 @@ const crossChecks = (plan: Plan): Finding[] => [
   ...monthsInOrder(plan),
   ...continuedAfterItsStart(plan),
   ...stateBrackets(plan),
-  ...annuityFactors(plan),
   ...eventFindings(plan),
 ]
 
@@ -90,21 +89,6 @@ const stateBrackets = ({ tax }: Plan): Finding[] => {
   const message = stateTaxFault(tax.stateTax)
   return message === null ? [] : [{ path: ['tax', 'stateTax', 'brackets'], message }]
 }
-
-/** Nothing here can work the factor out. */
-const annuityFactors = ({ savings }: Plan): Finding[] =>
-  savings.accounts.flatMap((account, place) =>
-    account.evenPaymentsFrom !== undefined &&
-    account.evenPaymentsBy === 'annuity' &&
-    account.evenPaymentsFactor === undefined
-      ? [
-          {
-            path: ['savings', 'accounts', place, 'evenPaymentsFactor'],
-            message: 'Enter the annuity factor, or choose another method',
-          },
-        ]
-      : [],
-  )
 
 const unknownPeople = (plan: Plan): Finding[] => {
   const adults = plan.household.people.map((person) => person.id)

@@ -1,6 +1,7 @@
 // Savings in the plan: accounts with mix, basis and fees, the order in which they are spent and refilled, and the reserve.
 import { z } from 'zod'
 import { evenPaymentMethods } from '#rules/even-payments.ts'
+import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
 const mixSchema = z
@@ -39,13 +40,19 @@ const accountSchema = z.object({
   }),
   fee: rate(0, 0.05).default(0).meta({ title: 'Fees', unit: 'rate a year' }),
   heldAs: z
-    .enum(['ira', 'workPlan'])
+    .enum(['ira', 'workPlan', ...ownPlanKinds])
     .default('ira')
     .meta({
       title: 'A retirement account is held as',
-      labels: { ira: 'IRA', workPlan: 'Plan at work' },
+      labels: {
+        ira: 'IRA',
+        workPlan: 'Plan at work',
+        sep: 'SEP of the own business',
+        simple: 'SIMPLE of the own business',
+        solo401k: 'Solo 401(k) of the own business',
+      },
       description:
-        'A plan at work takes deferrals from that pay up to its own limit, and while the pay goes on its owner counts as covered at work',
+        'A plan at work takes deferrals from that pay up to its own limit, and while the pay goes on its owner counts as covered at work. One of the own business takes what the owner’s profit allows, and is deducted; it is a traditional account',
     }),
   leftWork: monthField().optional().meta({
     title: 'Left that employer in',
@@ -162,5 +169,9 @@ export const savingsSchema = z.object({
 })
 
 export type Account = z.infer<typeof accountSchema>
+
+/** Whether an account is held by a plan of its owner's own business. */
+export const isOwnPlan = (heldAs: Account['heldAs']): heldAs is OwnPlanKind =>
+  (ownPlanKinds as readonly string[]).includes(heldAs)
 export type AccountKind = Account['kind']
 export type Savings = z.infer<typeof savingsSchema>

@@ -3,26 +3,37 @@ import {
   type ContributionLimits,
   contributionLimits,
   deductibleIra,
-  ownerSepContribution,
   rothAllowed,
 } from './contribution-limits.ts'
 import type { Indexing } from './dated.ts'
 import { type HouseholdYear, householdSize } from './household-year.ts'
 import type { LawYear } from './law-year.ts'
+import { type OwnPlanKind, ownPlanKinds, ownPlanLimit } from './own-plan-limits.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return/return-lines.ts'
 
 export interface ContributionFault {
-  field: 'traditionalIra' | 'rothIra' | 'sep' | 'hsa'
+  field: 'traditionalIra' | 'rothIra' | OwnPlanKind | 'hsa'
   /** The most that may be contributed, dollars. */
   most: number
   /** Why, as a sentence that can stand at the field. */
   says: string
 }
 
-/** Contributions over a limit of the year; empty when all are within. Sums of everyone on the return. */
+const ownPlanReasons: Readonly<Record<OwnPlanKind, string>> = {
+  sep: 'a fifth of profit less half of its tax, for each of you (26 USC 404(a)(8))',
+  simple: 'the year’s deferral and a match of net earnings, for each of you (26 USC 408(p))',
+  solo401k:
+    'a fifth of profit less half of its tax, and the year’s deferral, for each of you (26 USC 402(g), 415(c))',
+}
+
+/**
+ * Contributions over a limit of the year; empty when all are within. Sums of everyone on the return; `own`: into which plan of the
+ * own business how much of `household.sep` goes.
+ */
 export const contributionFaults = (
   law: LawYear,
   household: HouseholdYear,
+  own: Readonly<Record<OwnPlanKind, number>>,
   indexing: Indexing,
 ): ContributionFault[] => {
   const lines = linesOf(law, household)
@@ -33,13 +44,10 @@ export const contributionFaults = (
     if (amount > cents + 0.005)
       faults.push({ field, most: cents, says: `Enter at most ${cents} for ${law.year}: ${because}` })
   }
-  const sep = sum(limits.map((one, place) => sepOf(lines, place, one)))
-  check(
-    'sep',
-    household.sep,
-    sep,
-    'a fifth of profit less half of its tax, for each of you (26 USC 404(a)(8))',
-  )
+  for (const kind of ownPlanKinds) {
+    const most = sum(limits.map((one, place) => ownPlanMost(kind, lines, place, one)))
+    check(kind, own[kind], most, ownPlanReasons[kind])
+  }
   check(
     'hsa',
     household.hsa,
@@ -98,9 +106,14 @@ const compensationOf = ({ business }: ReturnLines, household: HouseholdYear): nu
   return business.wages / 100 + Math.max(0, sum(earned) / 100 - household.sep)
 }
 
-const sepOf = ({ business }: ReturnLines, place: number, limits: ContributionLimits): number => {
-  const one = business.people[place]!
-  return ownerSepContribution((one.farmProfit + one.otherProfit) / 100, one.half / 100, limits)
+const ownPlanMost = (
+  kind: OwnPlanKind,
+  { business }: ReturnLines,
+  place: number,
+  limits: ContributionLimits,
+): number => {
+  const { farmProfit, otherProfit, netEarnings, half } = business.people[place]!
+  return ownPlanLimit(kind, limits, (farmProfit + otherProfit) / 100, netEarnings / 100, half / 100)
 }
 
 /** Family cover wherever more than one person belongs to the household; each catch-up in an account of its own. */

@@ -1,7 +1,8 @@
 // A fact of law by year: value, unit, source, how it was obtained, and what happens to it after its last published year.
 
-/** `read` in the source named, recalled from `memory` and not seen, or `computed` here from facts that were read. */
-export type Obtained = 'read' | 'memory' | 'computed'
+/** `read` in the source named, `secondHand` in a text that tells of it, recalled from `memory` and not seen, or `computed` here from facts that were read. */
+export const obtainedWays = ['read', 'secondHand', 'memory', 'computed'] as const
+export type Obtained = (typeof obtainedWays)[number]
 
 /** `enacted`: published for the year or fixed by statute. `projected`: carried past the last published year. */
 export type Basis = 'enacted' | 'projected'

@@ -12,9 +12,18 @@ import {
   returnDue,
 } from './estimated-tax.ts'
 import { inForce } from './in-force.ts'
+import { type StateCode, stateNames } from './places/state-names.ts'
 import { distributionDue, distributionStartAge } from './required-distributions.ts'
+import { stateData } from './states/state-data.ts'
+import { stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
 
-export type DueKind = 'estimated-tax' | 'return' | 'open-enrollment' | 'medicare' | 'required-distribution'
+export type DueKind =
+  | 'estimated-tax'
+  | 'state-estimated-tax'
+  | 'return'
+  | 'open-enrollment'
+  | 'medicare'
+  | 'required-distribution'
 
 export interface DueDate {
   /** The same for the same date of the same thing, so that a calendar replaces it rather than adding another. */
@@ -28,6 +37,8 @@ export interface DueDate {
 
 export interface DueGround {
   people: readonly { id: string; name: string; born: Day; hasTraditionalAccount: boolean }[]
+  /** The state whose income tax counts; null where none does. */
+  state: StateCode | null
   /** Whether a tax year counts as a farmer's year. */
   isFarmerYear(taxYear: number): boolean
   /** Someone is, or plans to be, on a marketplace plan. */
@@ -43,6 +54,7 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
   return years
     .flatMap((year) => [
       ...taxDates(year, ground.isFarmerYear(year)),
+      ...(ground.state ? stateTaxDates(ground.state, year, ground.isFarmerYear(year)) : []),
       ...(ground.usesMarketplace ? enrollmentDates(year) : []),
       ...ground.people.flatMap((person) => [
         ...medicareDates(person, year),
@@ -90,6 +102,41 @@ export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
       says: `Also the last day to pay into an IRA or HSA for ${taxYear}.`,
       source: '26 USC 6072(a), 7503',
     },
+  ]
+}
+
+/** The state's own dates, apart from the federal ones; a farmer's one payment and early return are taken as the federal ones are. */
+export const stateTaxDates = (state: StateCode, taxYear: number, farmer: boolean): DueDate[] => {
+  if (!stateData(state).hasIncomeTax) return []
+  const dates = stateDatesOf(state)
+  const name = stateNames[state]
+  const asFederal = 'By the federal dates: the data here have none of its own. Check with the state.'
+  const own = 'By the state’s own dates. Check with the state.'
+  const says = dates.source === null ? asFederal : own
+  const source = dates.source ?? estimatedTaxSource
+  const date = (id: string, due: Day, kind: DueKind, title: string, said: string): DueDate => ({
+    id: `${id}-${state}-${taxYear}`,
+    day: due,
+    kind,
+    title,
+    says: said,
+    source,
+  })
+  const all = stateInstallmentsDue(dates, taxYear)
+  const due = farmer ? [all.at(-1)!] : all.filter((_, k) => dates.shares[k]! > 0)
+  return [
+    ...due.map((when, k) =>
+      date(
+        `state-estimated-tax-${k + 1}`,
+        when,
+        'state-estimated-tax',
+        farmer
+          ? `${name} estimated tax for ${taxYear}`
+          : `${name} estimated tax for ${taxYear}, ${k + 1} of ${due.length}`,
+        farmer ? `A farmer’s one payment, where the state follows the federal rule. ${says}` : says,
+      ),
+    ),
+    date('state-return', stateReturnDue(dates, taxYear), 'return', `${name} tax return for ${taxYear}`, says),
   ]
 }
 

@@ -113,6 +113,9 @@ export const farmerInstallmentDue = (taxYear: number): Day => onBusinessDay(day(
 /** March 1 after the tax year: a farmer who files and pays by then owes no installment. */
 export const farmerFilingDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-03-01`))
 
+/** Each of the four payments is a quarter of the year's (26 USC 6654(d)(1)(A)). */
+export const quarterlyShares = [0.25, 0.25, 0.25, 0.25] as const
+
 /** April 15, June and September of the tax year and January 15 after it. */
 export const quarterlyInstallmentsDue = (taxYear: number): Day[] =>
   [`${taxYear}-04-15`, `${taxYear}-06-15`, `${taxYear}-09-15`, `${taxYear + 1}-01-15`].map((text) =>
@@ -126,7 +129,7 @@ export const returnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear 
  * A due date on a Saturday, Sunday or legal holiday of the District of Columbia moves to the next business day
  * (26 USC 7503). The two holidays that meet a tax date are told here: King's birthday and Emancipation Day.
  */
-const onBusinessDay = (due: Day): Day => {
+export const onBusinessDay = (due: Day): Day => {
   let moved = due
   while (weekdayOf(moved) === 0 || weekdayOf(moved) === 6 || isHoliday(moved)) moved = addDays(moved, 1)
   return moved

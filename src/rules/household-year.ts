@@ -78,6 +78,7 @@ export interface HouseholdYear {
   rent: number
   traditionalIra: number
   rothIra: number
+  /** Into plans of the own business: SEP, SIMPLE, solo 401(k). One line of the return (Schedule 1, line 16). */
   sep: number
   hsa: number
   /** Withdrawn before 59½ with no exception: the addition applies to it. It is not income by itself. */

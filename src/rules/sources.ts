@@ -1,5 +1,6 @@
 // Every figure of the law that the project uses, as one list: value, unit, year, source, and whether it was read, recalled or computed.
 import * as ageCurve from './data/age-curve.ts'
+import * as coverageAges from './data/coverage-ages.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
 import * as enrollment from './data/enrollment.ts'
@@ -35,6 +36,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Marketplace cover': marketplace,
   'Premiums by age': ageCurve,
   'Premiums by age, states of their own': stateAgeCurves,
+  'Medicaid and the children’s program': coverageAges,
   'Medicaid’s work requirement': workRequirement,
   'Growth of premiums and care': growthProjections,
   Medicare: medicare,

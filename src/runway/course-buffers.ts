@@ -24,6 +24,7 @@ import {
 } from './figures/course-figures.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
+import { noStateTax, type StateTaxState } from './state-tax/state-tax-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
 /** `Kept` are the figures that it keeps of every month; a run needs none of them. */
@@ -113,6 +114,8 @@ export interface CourseState {
   contributed: Float64Array
   /** By account: what even payments bring a month. */
   evenMonthly: Float64Array
+  /** By account: the most that the year's expected profit lets into a plan of the own business. */
+  ownPlanRoom: Float64Array
   requiredThisYear: Float64Array
   year: YearTotals
   /** By person: last year's saver's match, on its way. */
@@ -125,6 +128,7 @@ export interface CourseState {
   averaging: AveragingState
   quarterly: number
   estimate: number
+  stateTax: StateTaxState
   advanceMonthly: number
   cover: CoverageState
   lastTax: number
@@ -213,6 +217,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     workAgainMonth: new Float64Array(2),
     contributed: new Float64Array(2),
     evenMonthly: perAccount(),
+    ownPlanRoom: perAccount(),
     requiredThisYear: new Float64Array(2),
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),
@@ -223,6 +228,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     averaging: noAveraging(),
     quarterly: unwritten,
     estimate: unwritten,
+    stateTax: noStateTax(),
     cover: noCoverage(plan.coverage.members.length),
     advanceMonthly: unwritten,
     lastTax: unwritten,

@@ -3,6 +3,7 @@ import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { accountCode, taxCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/compiled-plan.ts'
+import { takePension } from './benefits/pensions.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { marketplaceFactor } from './coverage/year-coverage.ts'
 import { callOnFarm } from './farm/farm-month.ts'
@@ -10,6 +11,7 @@ import { payEvenly } from './savings/even-payments.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
+import { stateTaxesOfMonth } from './state-tax/state-taxes.ts'
 import { keepInVentures } from './venture-month.ts'
 import { medicareColumn, priceRatio } from './year-prices.ts'
 
@@ -29,7 +31,8 @@ export const countCosts = (
   if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
   countPremiums(plan, buffers, m, y)
   month.care = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
-  month.taxes = taxesOfMonth(buffers, season)
+  month.stateTaxes = stateTaxesOfMonth(plan, buffers, season)
+  month.taxes = taxesOfMonth(buffers, season) + month.stateTaxes
   month.loanPayments = household.loanPayments[m]!
   month.loanDrawn = household.loanDrawn[m]!
   month.loanBalance = household.loanBalance[m]!
@@ -224,22 +227,6 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   month.socialSecurity = benefits + month.childBenefits
   state.year.benefits += benefits
 }
-
-/** Paid out after what is withheld; it goes on whether or not its owner works. */
-const takePension = (plan: CompiledPlan, { state }: CourseBuffers, p: number, cell: number): number => {
-  const gross = pensionAt(plan, state.level, cell)
-  const withheld = pensionWithheldAt(plan, state.level, cell)
-  state.year.pensions[p] = state.year.pensions[p]! + gross
-  state.year.withheld += withheld
-  return gross - withheld
-}
-
-/** `cell`: person × month. */
-export const pensionAt = ({ household }: CompiledPlan, level: number, cell: number): number =>
-  household.pensionReal[cell]! * level + household.pensionFixed[cell]!
-
-export const pensionWithheldAt = ({ household }: CompiledPlan, level: number, cell: number): number =>
-  household.pensionWithheldReal[cell]! * level + household.pensionWithheldFixed[cell]!
 
 const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
   const { savings } = plan

@@ -1,6 +1,7 @@
 // Fills the household of one tax year: who files how, and amounts moved between the course's prices and the law's.
 import { copyCarryforwards } from '#rules/carryforwards.ts'
-import { headOfHousehold, marriedJoint, single, survivingSpouse } from '#rules/filing-status.ts'
+import { marriedJoint } from '#rules/filing-status.ts'
+import { filingStatusOf } from '#rules/filing-status-of.ts'
 import type { HouseholdTax, HouseholdYear } from '#rules/household-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
@@ -36,18 +37,19 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
   input.state = law.state[y]!
   input.dependantAges = household.dependantAges[y]!
   input.careChildren = household.careChildren[y]!
-  const alone = law.filing === marriedJoint && people.length < 2 ? marriedJoint : single
-  const isLeftWithChild = people.length > 1 && !couple && children + others > 0
   const gone = first ? 1 : 0
-  input.status = couple
-    ? marriedJoint
-    : isLeftWithChild &&
-        !hasParted(plan, buffers, gone, december) &&
-        year - yearOfDeath(plan, buffers, gone) <= law.survivingSpouseYears
-      ? survivingSpouse
-      : law.filing === headOfHousehold || isLeftWithChild
-        ? headOfHousehold
-        : alone
+  const sinceDeath =
+    couple || people.length < 2 || hasParted(plan, buffers, gone, december)
+      ? Number.POSITIVE_INFINITY
+      : year - yearOfDeath(plan, buffers, gone)
+  input.status = filingStatusOf(
+    law.filing,
+    people.length,
+    couple ? 2 : 1,
+    children + others > 0,
+    sinceDeath,
+    law.survivingSpouseYears,
+  )
   state.jointReturn[y] = input.status === marriedJoint ? 1 : 0
   if (input.status === marriedJoint && !couple) input.people = 2
   for (let slot = 0; slot < 2; slot += 1) {
@@ -104,6 +106,7 @@ export const scaleHousehold = (input: HouseholdYear, factor: number): void => {
   input.rent *= factor
   input.traditionalIra *= factor
   input.rothIra *= factor
+  input.sep *= factor
   input.earlyWithdrawalAmount *= factor
   input.premiumMonthly *= factor
   input.benchmarkMonthly *= factor

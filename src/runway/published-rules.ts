@@ -43,6 +43,7 @@ const carriedOn = (inflation: number, wageGrowth: number, medicare: Growth): Run
     rateLawFor: kept((year: number) => (year < firstRateYear ? null : rateLawFor(year, indexing))),
     benefitLaw: kept((lastYear: number) => benefitLaw(lastYear, indexing)),
     medicareFor: kept((year: number) => medicareYear(year, indexing, premiums)),
+    limits: (year, age) => limits(year * 1000 + age),
     contributionLimit: (year, age) => limits(year * 1000 + age).ira,
     deferralLimit: (year, age) => {
       const { deferral, deferralCatchUp } = limits(year * 1000 + age)

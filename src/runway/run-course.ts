@@ -93,6 +93,9 @@ const beginCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBu
   if (law.farmLossesGoBack) beginReturns(law, state)
   beginAveraging(plan, state.averaging)
   state.lastTax = law.lastYearTax
+  state.stateTax.dueJanuary = 0
+  state.stateTax.dueWithReturn = 0
+  state.stateTax.lastTax = law.lastYearStateTax
   state.lastIncome = law.lastYearIncome
   state.lastYearWasFarmer = isFarmersIncome(law.estimatedTax, law.lastYearFarmShare, 1) ? 1 : 0
   state.averageRate = 0

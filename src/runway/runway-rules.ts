@@ -1,6 +1,7 @@
 // The law a plan is run under, as functions of the year: asked once when a plan is compiled, never in the loop.
 import type { Month } from '#calendar/month.ts'
 import type { AssetClass } from '#farm/purchase-document.ts'
+import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { LawYear, RateLaw } from '#rules/law-year.ts'
 import type { Rated } from '#rules/marketplace/premium-by-age.ts'
 import type { MedicareYear } from '#rules/medicare/premiums.ts'
@@ -28,6 +29,8 @@ export interface RunwayRules {
   contributionLimit(year: number, age: number): number
   /** Most that a person of this age may defer to plans at work in the year, dollars. */
   deferralLimit(year: number, age: number): number
+  /** All limits of a person of this age in the year. */
+  limits(year: number, age: number): ContributionLimits
   /** Factor of each covered person on the premium of one of 21, by how the place rates ages and families. */
   memberFactors(place: string, members: readonly Rated[]): number[]
   /** Share of a purchase's cost deducted in its year and each year after, without what section 179 takes at once. */

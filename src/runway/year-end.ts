@@ -12,6 +12,8 @@ import { noteIncomeBeyond } from './coverage/year-coverage.ts'
 import { keepBaseYear } from './farm-averaging-years.ts'
 import { assessAtPrices, fillPeople } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
+import { deductibleOwnPlans } from './savings/own-plans.ts'
+import { withheldForState } from './state-tax/state-taxes.ts'
 import { priceRatio } from './year-prices.ts'
 
 /** Runs after the month of December has settled; `m` is that month. */
@@ -157,6 +159,7 @@ const fillReturn = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
   input.earlyWithdrawalAmount = year.earlyWithdrawals
   input.traditionalIra = year.traditionalContributions
   input.rothIra = year.rothContributions
+  input.sep = deductibleOwnPlans(plan, buffers, y)
   const months = year.coverMonths
   input.coverMonths = months
   input.premiumMonthly = months > 0 ? year.marketplacePremium / months : 0
@@ -196,9 +199,11 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
 const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   const { state, years } = buffers
   const { year } = state
-  const tax = years.tax[y]!
+  const ofState = plan.law.method === taxCode.law ? years.stateTax[y]! : 0
+  const tax = years.tax[y]! - ofState
+  const withheld = withheldForState(year.withheld, tax, ofState)
   const fourth = state.quarterly
-  const left = tax - year.withheld - year.estimatedPaid
+  const left = tax - (year.withheld - withheld) - year.estimatedPaid
   const farmer = isFarmerYear(plan, buffers, y)
   const wholeInJanuary = farmer || state.lastYearWasFarmer === 1
   if (plan.law.method === taxCode.share) {
@@ -208,10 +213,25 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
     state.taxDueJanuary = fourth
     state.taxDueApril = left - fourth
   }
+  scheduleStateTax(plan, buffers, ofState, ofState - withheld - year.statePaid, wholeInJanuary)
   state.lastYearWasFarmer = farmer ? 1 : 0
   state.lastTax = Math.max(0, tax)
   state.lastIncome = years.adjustedGrossIncome[y]!
   state.estimate = tax
+}
+
+const scheduleStateTax = (
+  { law }: CompiledPlan,
+  { state: { stateTax } }: CourseBuffers,
+  tax: number,
+  left: number,
+  wholeInJanuary: boolean,
+) => {
+  const inJanuary = left > 0 && wholeInJanuary ? left : stateTax.ahead * law.stateShares[0]!
+  stateTax.dueJanuary = inJanuary
+  stateTax.dueWithReturn = left - inJanuary
+  stateTax.lastTax = Math.max(0, tax)
+  stateTax.estimate = tax
 }
 
 const isFarmerYear = (plan: CompiledPlan, buffers: CourseBuffers, y: number): boolean => {

@@ -3,13 +3,15 @@ import { copyCarryforwards } from '#rules/carryforwards.ts'
 import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
-import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import type { CourseBuffers } from './course-buffers.ts'
+import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { coverYear } from './coverage/year-coverage.ts'
 import { careCostsAt } from './household-month.ts'
 import { fillPeople } from './household-return.ts'
 import { setRooms } from './savings/contribution-rooms.ts'
+import { expectOwnPlans } from './savings/own-plans.ts'
+import { withheldForState } from './state-tax/state-taxes.ts'
 import { priceRatio } from './year-prices.ts'
 
 /** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
@@ -47,9 +49,11 @@ export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: n
   year.untaxedDeferrals.fill(0)
   year.need = 0
   year.traditionalContributions = 0
+  year.intoOwnPlan.fill(0)
   year.rothContributions = 0
   year.withheld = 0
   year.estimatedPaid = first ? before.paid : 0
+  year.statePaid = first ? before.statePaid : 0
   state.contributed.fill(0)
 }
 
@@ -64,6 +68,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const input = state.householdYear
   const byLaw = law.method === taxCode.law
   state.quarterly = 0
+  state.stateTax.ahead = 0
   fillExpected(plan, buffers, m, y)
   state.year.earnedAhead = byLaw ? earnedBy(input) : plainIncome(plan, buffers, m, y)
   const tax = coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
@@ -72,9 +77,13 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const adjusted = tax.adjustedGrossIncome / priceRatio(plan, buffers, y)
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
   if (byLaw) {
-    state.estimate = tax.balanceDue + tax.stateIncomeTax + advance
+    state.estimate = tax.balanceDue + advance
+    state.stateTax.estimate = tax.stateIncomeTax
     setInstallments(plan, buffers, m, y)
-  } else state.estimate = law.method === taxCode.share ? law.plainShare * state.year.earnedAhead : 0
+  } else {
+    state.stateTax.estimate = 0
+    state.estimate = law.method === taxCode.share ? law.plainShare * state.year.earnedAhead : 0
+  }
 }
 
 /** Wages, and profit of each where it is one (26 USC 219(b)(1)(B), (c): on a joint return either may use the other's). */
@@ -173,6 +182,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.earlyWithdrawalAmount = 0
   input.traditionalIra = 0
   input.rothIra = 0
+  input.sep = expectOwnPlans(plan, buffers, m, y, count)
   fillExpectedCosts(plan, buffers, m, count)
   expectWithdrawals(plan, buffers, m, y, count)
 }
@@ -214,12 +224,26 @@ const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
     gross + other + input.interest + input.ordinaryDividends + input.iraDistributions + input.socialSecurity
   state.expectsFarmerYear = isFarmersIncome(law.estimatedTax, gross, total) ? 1 : 0
   if (state.lastYearWasFarmer === 1 || state.expectsFarmerYear === 1) return
-  const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
-  const required = requiredPayment(law.estimatedTax, false, state.estimate, lastTax, state.lastIncome, false)
   const withheld = withheldAhead(plan, buffers, m)
-  if (state.estimate - withheld < law.estimatedTax.nothingUnder) return
-  state.quarterly = Math.max(0, required - withheld) / 4
+  const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
+  state.quarterly = aheadFor(law, state, state.estimate, lastTax, withheld) / 4
+  const { stateTax } = state
+  const lastOfState = y > 0 || law.lastYearStateTax > 0 ? stateTax.lastTax : null
+  const forState = withheldForState(withheld, state.estimate, stateTax.estimate)
+  stateTax.ahead = aheadFor(law, state, stateTax.estimate, lastOfState, forState)
 }
+
+/** What must be paid ahead for the year. A state's is reckoned by the federal shares and bounds. */
+const aheadFor = (
+  { estimatedTax }: CompiledLaw,
+  { lastIncome }: CourseState,
+  estimate: number,
+  lastTax: number | null,
+  withheld: number,
+): number =>
+  estimate - withheld < estimatedTax.nothingUnder
+    ? 0
+    : Math.max(0, requiredPayment(estimatedTax, false, estimate, lastTax, lastIncome, false) - withheld)
 
 const withheldAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const count = monthsLeftInYear(plan, m)

@@ -35,12 +35,16 @@ export interface YearTotals {
   untaxedDeferrals: Float64Array
   roomTraditional: Float64Array
   roomRoth: Float64Array
+  /** By person: put into plans of the own business. */
+  intoOwnPlan: Float64Array
   /** What the months' income left uncovered, one-offs apart; below zero where income was more. */
   need: number
   traditionalContributions: number
   rothContributions: number
   withheld: number
   estimatedPaid: number
+  /** To the state. */
+  statePaid: number
 }
 
 export const emptyYearTotals = (): YearTotals => ({
@@ -71,9 +75,11 @@ export const emptyYearTotals = (): YearTotals => ({
   untaxedDeferrals: new Float64Array(2),
   roomTraditional: new Float64Array(2),
   roomRoth: new Float64Array(2),
+  intoOwnPlan: new Float64Array(2),
   need: unwritten,
   traditionalContributions: unwritten,
   rothContributions: unwritten,
   withheld: unwritten,
   estimatedPaid: unwritten,
+  statePaid: unwritten,
 })

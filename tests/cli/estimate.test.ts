@@ -174,6 +174,10 @@ test('contributions over the year’s limits are told at their field (26 USC 219
   expect(await fault({ ...single, income: { farmProfit: [60_000] }, deductions: { sep: 12_000 } })).toContain(
     'sep: Enter at most 11152.23',
   )
+  // A solo 401(k) takes the year's deferral of 24,500 as well; a SIMPLE 17,000 and 3 percent of 55,410 of net earnings.
+  const own = (deductions: object) => fault({ ...single, income: { farmProfit: [60_000] }, deductions })
+  expect(await own({ solo401k: 40_000 })).toContain('solo401k: Enter at most 35652.23')
+  expect(await own({ simple: 40_000 })).toContain('simple: Enter at most 18662.3')
   // Of 153,000 to 168,000 a Roth contribution ends: at 160,000 8/15 of 7,500 are left.
   expect(await fault({ ...single, income: { wages: [160_000] }, deductions: { rothIra: 4001 } })).toContain(
     'rothIra: Enter at most 4000',

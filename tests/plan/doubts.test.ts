@@ -183,3 +183,24 @@ test('what was doubtful before is no new doubt', () => {
     'farm.phases.3.from',
   ])
 })
+
+test('an annuity without its factor, and a plan of the own business that is no traditional account', () => {
+  const account = { id: 'saved', name: 'Saved', balance: 0 }
+  const cash = { id: 'cash', name: 'Cash', kind: 'cash' as const, balance: 0 }
+  const people = [{ id: 'ann', name: 'Ann', born: '1976-02-10', planToAge: 90 }]
+  const told = (more: { kind: 'traditional' | 'roth'; [field: string]: unknown }) =>
+    at({ household: { people }, savings: { accounts: [cash, { ...account, ...more }] } })
+  expect(told({ kind: 'traditional', evenPaymentsFrom: '2026-12', evenPaymentsBy: 'annuity' })).toEqual([
+    'savings.accounts.1.evenPaymentsFactor',
+  ])
+  expect(
+    told({
+      kind: 'traditional',
+      evenPaymentsFrom: '2026-12',
+      evenPaymentsBy: 'annuity',
+      evenPaymentsFactor: 16,
+    }),
+  ).toEqual([])
+  expect(told({ kind: 'roth', heldAs: 'sep' })).toEqual(['savings.accounts.1.heldAs'])
+  expect(told({ kind: 'traditional', heldAs: 'sep' })).toEqual([])
+})

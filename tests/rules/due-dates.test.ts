@@ -5,6 +5,7 @@ import { type DueGround, dueDates } from '#rules/due-dates.ts'
 
 const ground = (more: Partial<DueGround> = {}): DueGround => ({
   people: [],
+  state: null,
   isFarmerYear: () => true,
   usesMarketplace: false,
   ...more,
@@ -26,6 +27,39 @@ describe('tax', () => {
       '2026-06-15',
       '2026-09-15',
     ])
+  })
+})
+
+describe('state income tax', () => {
+  const ofState = (state: DueGround['state'], farmer = false) =>
+    dueDates(ground({ state, isFarmerYear: () => farmer }), day('2026-01-16'), day('2027-01-31')).filter(
+      ({ id }) => id.startsWith('state-'),
+    )
+
+  // Va. Code 58.1-341 and 58.1-491: May 1 for the return and for the first of four payments.
+  test('goes by the state’s own dates where the data have them', () => {
+    expect(days(ofState('VA'))).toEqual([
+      '2026-05-01 state-estimated-tax-1-VA-2026',
+      '2026-05-01 state-return-VA-2025',
+      '2026-06-15 state-estimated-tax-2-VA-2026',
+      '2026-09-15 state-estimated-tax-3-VA-2026',
+      '2027-01-15 state-estimated-tax-4-VA-2026',
+    ])
+    expect(ofState('LA').find(({ kind }) => kind === 'return')?.day).toBe('2026-05-15')
+    // California asks for three tenths, four tenths, nothing and three tenths: no payment in September.
+    expect(ofState('CA').filter(({ kind }) => kind === 'state-estimated-tax')).toHaveLength(3)
+  })
+
+  test('else by the federal ones, and says so; a farmer pays once; no state tax, no date', () => {
+    const pennsylvania = ofState('PA')
+    expect(pennsylvania).toHaveLength(5)
+    expect(pennsylvania[0]!.says).toContain('federal dates')
+    expect(days(ofState('PA', true))).toEqual([
+      '2026-04-15 state-return-PA-2025',
+      '2027-01-15 state-estimated-tax-1-PA-2026',
+    ])
+    expect(ofState('TX')).toEqual([])
+    expect(ofState(null)).toEqual([])
   })
 })
 

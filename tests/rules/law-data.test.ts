@@ -3,7 +3,14 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import * as selfEmployment from '#rules/data/self-employment.ts'
 import { averageWageIndex, bendPoints, contributionAndBenefitBase } from '#rules/data/social-security.ts'
-import { type Amounts, lastKnownYear, roundedAs, steadyIndexing, yearsOf } from '#rules/dated.ts'
+import {
+  type Amounts,
+  lastKnownYear,
+  obtainedWays,
+  roundedAs,
+  steadyIndexing,
+  yearsOf,
+} from '#rules/dated.ts'
 import { benefitLaw } from '#rules/social-security/benefit-law.ts'
 import { datedFacts, lawFigures, lawTopics } from '#rules/sources.ts'
 
@@ -47,7 +54,15 @@ describe.for(named)('%s', ([name, fact]) => {
     expect(fact.rule.length).toBeGreaterThan(5)
     expect(fact.unit.length).toBeGreaterThan(3)
     expect(fact.source).toMatch(/\d/)
-    expect(['read', 'memory', 'computed']).toContain(fact.obtained)
+    expect(obtainedWays).toContain(fact.obtained)
+    // What the words of its source or note call second hand is marked as such.
+    const words = `${fact.source} ${fact.note ?? ''}`
+    const ways = [fact.obtained, ...Object.values(fact.obtainedIn ?? {})]
+    if (/second hand|as reported|as quoted|as told|open rules library|firm pages?/.test(words))
+      expect(
+        ways.some((way) => way !== 'read'),
+        fact.rule,
+      ).toBe(true)
     for (const year of Object.keys(fact.ahead ?? {})) expect(Number(year)).toBeGreaterThan(yearsOf(fact).last)
     for (const [year, way] of Object.entries(fact.obtainedIn ?? {})) {
       expect(fact.values[Number(year)], `${year} is marked but has no value`).toBeDefined()

@@ -24,6 +24,7 @@ const figures = [
   'premiums',
   'care',
   'taxes',
+  'stateTaxes',
   'socialSecurity',
   'childBenefits',
   'cash',

@@ -14,6 +14,7 @@ import {
   ratingPlaceOf,
 } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
+import { isOwnPlan } from '#plan/savings-plan.ts'
 import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { contributionLimits, deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
@@ -24,7 +25,7 @@ import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
 import { firstRecoveryYear } from '#rules/depreciation/recovery.ts'
 import { bonusShare } from '#rules/depreciation/write-offs.ts'
-import { emptyHouseholdTax, emptyHouseholdYear } from '#rules/household-year.ts'
+import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { lawFor, rateLawFor } from '#rules/law.ts'
 import { ageFactor } from '#rules/marketplace/premium-by-age.ts'
 import { medicareYear } from '#rules/medicare/medicare-year.ts'
@@ -40,6 +41,7 @@ import {
   householdBenefits,
   setPrimaryAmounts,
 } from '#rules/social-security/household-benefits.ts'
+import { stateDatesOf } from '#rules/states/state-dates.ts'
 import { stateLaws } from '#rules/states/typed-tax.ts'
 
 type D = Decimal
@@ -72,6 +74,7 @@ export interface PlainMonth {
   premiums: D
   care: D
   taxes: D
+  stateTaxes: D
   socialSecurity: D
   childBenefits: D
   cash: D
@@ -98,6 +101,7 @@ interface Holding {
   /** What the plan says of it: a plan at work, when that employer was left, even payments. */
   said: Plan['savings']['accounts'][number]
   evenMonthly: D
+  ownRoom: D
 }
 
 /** The expected course of a plan, month by month. Covers all but storms and drawn shocks. */
@@ -158,6 +162,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       basis: d(one.basis ?? one.balance),
       said: one,
       evenMonthly: zero,
+      ownRoom: zero,
     }
   })
   const cashPlace = holdings.findIndex((one) => one.kind === 'cash')
@@ -182,6 +187,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let premiumLevel = d(1)
   let medicareLevel = d(1)
   let lastTax = d(plan.tax.lastYear.tax)
+  let lastOfState = d(plan.tax.lastYear.stateTax)
+  let estimateOfState = zero
+  const stateDates = stateDatesOf(plan.household.place.state)
+  const monthIn = (monthDay: string) => Number(monthDay.slice(0, 2)) - 1
+  const stateReturnSeason = monthIn(stateDates.return)
+  const stateShareIn = (season: number): D =>
+    sum(stateDates.estimated.map((one, k) => (monthIn(one) === season ? d(stateDates.shares[k]!) : zero)))
+  let aheadForState = zero
+  let stateDueJanuary = zero
+  let stateDueLater = zero
   let lastIncome = d(plan.tax.lastYear.adjustedGrossIncome)
   let wasFarmer = plan.tax.lastYear.farmShare >= 2 / 3
   let dueJanuary = zero
@@ -487,6 +502,31 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       : 1 - holding.owner
   const isRetirement = ({ kind }: Holding) => kind === 'traditional' || kind === 'roth'
   const atWork = (holding: Holding) => isRetirement(holding) && holding.said.heldAs === 'workPlan'
+  /** Of the own business, by the profit and wages that the owner's return has; its tax by the usual method. */
+  const ownRoom = (
+    { said, owner }: Holding,
+    input: HouseholdYear,
+    slots: readonly number[],
+    year: number,
+  ): D => {
+    const slot = slots.indexOf(owner)
+    if (!isOwnPlan(said.heldAs) || slot < 0) return zero
+    const yearLaw = lawOf(year)
+    const profit = d(input.farmProfit[slot]!).plus(d(input.otherSelfEmployment[slot]!))
+    const net = positive(profit).times(d(yearLaw.selfEmploymentFactor))
+    const underBase = least(net, positive(d(yearLaw.wageBase).minus(d(input.wages[slot]!))))
+    const half = underBase
+      .times(d(yearLaw.selfEmploymentSocialSecurityRate))
+      .plus(net.times(d(yearLaw.selfEmploymentMedicareRate)))
+      .div(2)
+    const { simple, deferral, deferralCatchUp, annualAdditions, compensationCap } = limits[owner]!
+    if (said.heldAs === 'simple') return least(d(simple), net).plus(net.times(d(0.03)))
+    const earned = positive(profit.minus(half))
+    const employer = least(least(earned.div(5), d(compensationCap).div(4)), d(annualAdditions))
+    if (said.heldAs === 'sep') return employer
+    const usual = least(least(d(deferral), earned.minus(employer)), d(annualAdditions).minus(employer))
+    return employer.plus(usual).plus(least(d(deferralCatchUp), earned.minus(employer).minus(usual)))
+  }
   const half59 = (p: number) => birthday[p]! + 59 * 12 + 6
   /** 26 USC 72(t)(2)(A)(i), (iv), (v), (4): free at 59½, paid evenly, or left in or after the year of 55. */
   const isEarly = (holding: Holding, m: number): boolean => {
@@ -506,6 +546,18 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   }
   /** In a plan at work that the year's pay belongs to. */
   const isCovered = (p: number, year: number): boolean =>
+    plan.savings.accounts.some(
+      (account, place) =>
+        isOwnPlan(account.heldAs) &&
+        holdings[place]!.owner === p &&
+        Array.from({ length: 12 }, (_, k) => year * 12 + k).some(
+          (at) =>
+            at >= first &&
+            plan.savings.contributions.some(
+              (one) => one.account === account.id && one.perMonth > 0 && within(one, at),
+            ),
+        ),
+    ) ||
     holdings.some(
       (holding) =>
         atWork(holding) &&
@@ -513,7 +565,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         Array.from({ length: 12 }, (_, k) => year * 12 + k).some(
           (month) =>
             (holding.said.leftWork === undefined || month <= parseMonth(holding.said.leftWork)!) &&
-            plan.household.pay.some((pay) => pay.person === people[p]!.id && within(pay, month)),
+            plan.household.pay.some(
+              (pay) => pay.person === people[p]!.id && pay.kind === 'wages' && within(pay, month),
+            ),
         ),
     )
   /** Accounts in the order in which a shortfall is met: each one by its own place, kinds with what is not named alone. */
@@ -963,6 +1017,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const profitAhead = farmAhead.minus(written)
       estimate = zero
       quarterly = zero
+      aheadForState = zero
+      estimateOfState = zero
       advanceMonthly = zero
       const limitOf = (p: number) =>
         contributionLimits(year, people[p] ? year - Number(people[p]!.born.slice(0, 4)) : 40, indexing)
@@ -1095,6 +1151,22 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           if (isSecond(holding.owner)) ofSecond = ofSecond.plus(income)
           if (isYoung) early = early.plus(income)
         }
+        // What plans of the own business will take, as far as the expected profit lets it.
+        let intoOwn = zero
+        plan.savings.accounts.forEach((account, place) => {
+          const holding = holdings[place]!
+          if (!isOwnPlan(account.heldAs)) return
+          holding.ownRoom = isPaidEvenly(holding, m) ? zero : ownRoom(holding, input, slots, year)
+          const wanted = sumAhead((k) =>
+            sum(
+              plan.savings.contributions
+                .filter((one) => one.account === account.id && within(one, first + k))
+                .map((one) => d(one.perMonth)),
+            ),
+          )
+          intoOwn = intoOwn.plus(least(wanted, holding.ownRoom))
+        })
+        input.sep = intoOwn.toNumber()
         input.longTermGains = gains.toNumber()
         input.iraDistributions = distributions.toNumber()
         input.secondIraDistributions = ofSecond.toNumber()
@@ -1152,8 +1224,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const coverMonths = input.coverMonths
         if (coverMonths > 0 && plan.health.marketplace.advanceCredit)
           advanceMonthly = d(tax.premiumTaxCredit).div(coverMonths)
-        if (byLaw)
-          estimate = d(tax.balanceDue).plus(d(tax.stateIncomeTax)).plus(advanceMonthly.times(coverMonths))
+        if (byLaw) estimate = d(tax.balanceDue).plus(advanceMonthly.times(coverMonths))
+        if (byLaw) estimateOfState = d(tax.stateIncomeTax)
         if (byLaw) {
           const ahead = Math.max(0, tax.adjustedGrossIncome)
           const covers = [0, 1].map((p) => p < people.length && isCovered(p, year))
@@ -1198,6 +1270,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             )
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
           if (estimate.minus(withheld).gte(1000)) quarterly = positive(needed.minus(withheld)).div(4)
+          // The state's by the federal bounds; withheld in one sum, for the federal tax first.
+          const restWithheld = positive(least(withheld.minus(positive(estimate)), estimateOfState))
+          const knownOfState = year > firstYear || plan.tax.lastYear.stateTax > 0
+          const safeOfState = lastOfState.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
+          const neededByState = knownOfState
+            ? least(estimateOfState.times(d(0.9)), safeOfState)
+            : estimateOfState.times(d(0.9))
+          if (estimateOfState.minus(restWithheld).gte(1000))
+            aheadForState = positive(neededByState.minus(restWithheld))
         }
       }
       if (!byLaw) {
@@ -1288,6 +1369,21 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       totals.paidAhead = totals.paidAhead.plus(quarterly)
     }
     const loans = householdLoans(m)
+    // The state's: January and its return settle last year, payments ahead go by its own months.
+    let stateTaxes = zero
+    if (season === 0) {
+      stateTaxes = stateDueJanuary
+      stateDueJanuary = zero
+    } else {
+      const ahead = aheadForState.times(stateShareIn(season))
+      stateTaxes = ahead
+      totals.paidToState = totals.paidToState.plus(ahead)
+    }
+    if (season === stateReturnSeason) {
+      stateTaxes = stateTaxes.plus(stateDueLater)
+      stateDueLater = zero
+    }
+    taxes = taxes.plus(stateTaxes)
     const costs = living.plus(loans.paid).plus(premiums).plus(care).plus(taxes)
     const mean = smoothAt(m)
     const monthlyCosts = mean.real
@@ -1536,9 +1632,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         ? wanted
         : holding.evenMonthly.gt(0)
           ? zero
-          : atWork(holding)
-            ? least(d(deferral).plus(deferralCatchUp), wagesAhead[person]!).minus(totals.deferred[person]!)
-            : least(ofKind[person]!.minus(contributed[person] ?? zero), earnedAhead.minus(sum(contributed)))
+          : isOwnPlan(holding.said.heldAs)
+            ? holding.ownRoom.minus(totals.intoOwn[person]!)
+            : atWork(holding)
+              ? least(d(deferral).plus(deferralCatchUp), wagesAhead[person]!).minus(totals.deferred[person]!)
+              : least(ofKind[person]!.minus(contributed[person] ?? zero), earnedAhead.minus(sum(contributed)))
       const moved = least(least(wanted, room), cash.balance)
       if (moved.lte(0) || place === cashPlace) return zero
       cash.balance = cash.balance.minus(moved)
@@ -1547,6 +1645,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (atWork(holding)) {
         totals.deferred[person] = totals.deferred[person]!.plus(moved)
         if (holding.kind === 'traditional') totals.untaxed[person] = totals.untaxed[person]!.plus(moved)
+      } else if (isOwnPlan(holding.said.heldAs)) {
+        totals.intoOwn[person] = totals.intoOwn[person]!.plus(moved)
       } else if (retirement) {
         contributed[person] = contributed[person]!.plus(moved)
         if (holding.kind === 'traditional') totals.toTraditional = totals.toTraditional.plus(moved)
@@ -1588,9 +1688,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (a.timing === 'start') earn()
 
     function owedAt(monthsGone: number): D {
-      const share = monthsGone === 0 ? zero : estimate.times(monthsGone).div(12)
-      const accrued = monthsGone === 0 ? zero : share.minus(totals.withheld).minus(totals.paidAhead)
-      return positive(dueJanuary.plus(dueApril).plus(accrued))
+      const share = monthsGone === 0 ? zero : estimate.plus(estimateOfState).times(monthsGone).div(12)
+      const accrued =
+        monthsGone === 0
+          ? zero
+          : share.minus(totals.withheld).minus(totals.paidAhead).minus(totals.paidToState)
+      return positive(dueJanuary.plus(dueApril).plus(stateDueJanuary).plus(stateDueLater).plus(accrued))
     }
     /** Cash and taxable accounts less tax owed, and retirement accounts after what taking them out would cost, where they count. */
     function spendableAt(monthsGone: number): D {
@@ -1620,6 +1723,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       carried179 = wanted179.minus(taken179)
       const profit = farmBefore.minus(taken179)
       let tax = zero
+      let taxOfState = zero
       let income = profit.plus(sides).plus(wages)
       const earned = people.map((_, p) => totals.wages[p]!)
       {
@@ -1650,6 +1754,16 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.earlyWithdrawalAmount = totals.early.toNumber()
         input.traditionalIra = totals.toTraditional.toNumber()
         input.rothIra = totals.toRoth.toNumber()
+        input.sep = sum(
+          people.map((_, p) =>
+            least(
+              totals.intoOwn[p]!,
+              holdings
+                .filter((one) => one.owner === p)
+                .reduce((best, one) => most(best, ownRoom(one, input, slots, year)), zero),
+            ),
+          ),
+        ).toNumber()
         const count = totals.coverMonths
         input.coverMonths = count
         input.deductibleMonths = count
@@ -1684,7 +1798,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         incomeBeyondReal = beyond ? d(assessed.householdIncome).div(level) : zero
         needReal = totals.need.times(12).div(monthsGone.length).div(level)
         if (byLaw) {
-          tax = d(assessed.balanceDue).plus(d(assessed.stateIncomeTax))
+          tax = d(assessed.balanceDue)
+          taxOfState = d(assessed.stateIncomeTax)
           // 26 USC 172, 199A(c)(2), 1212(b): what the year could not use goes on, a farming loss within it.
           let { farmLoss, netOperatingLoss } = assessed.carried
           if (plan.tax.farmLosses === 'back') {
@@ -1764,7 +1879,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         if (earned[p]!.lte(0)) return
         earnings[p]![year - law.firstYear]! += earned[p]!.toNumber()
       })
-      const left = tax.minus(totals.withheld).minus(totals.paidAhead)
+      const withheldMore = positive(least(totals.withheld.minus(positive(tax)), taxOfState))
+      const left = tax.minus(totals.withheld.minus(withheldMore)).minus(totals.paidAhead)
+      const leftOfState = taxOfState.minus(withheldMore).minus(totals.paidToState)
       const farmIncome = totals.farmSales.plus(positive(totals.farm1231.plus(totals.farmOther)))
       const all = farmIncome
         .plus(positive(sides))
@@ -1781,6 +1898,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         dueJanuary = quarterly
         dueApril = left.minus(quarterly)
       }
+      stateDueJanuary =
+        leftOfState.gt(0) && (farmer || wasFarmer) ? leftOfState : aheadForState.times(stateShareIn(0))
+      stateDueLater = leftOfState.minus(stateDueJanuary)
+      lastOfState = positive(taxOfState)
+      estimateOfState = taxOfState
       wasFarmer = farmer
       lastTax = positive(tax)
       lastIncome = income
@@ -1802,6 +1924,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       premiums,
       care,
       taxes,
+      stateTaxes,
       socialSecurity: sum(alive.map((p) => benefits[p]!)).plus(childBenefits),
       childBenefits,
       cash: heldIn('cash'),
@@ -1873,12 +1996,14 @@ const newTotals = (people: number) => ({
   coverMonths: 0,
   need: zero,
   toTraditional: zero,
+  intoOwn: Array.from({ length: Math.max(1, people) }, () => zero),
   toRoth: zero,
   /** Put into plans at work by person, and the untaxed part of it. */
   deferred: Array.from({ length: Math.max(1, people) }, () => zero),
   untaxed: Array.from({ length: Math.max(1, people) }, () => zero),
   withheld: zero,
   paidAhead: zero,
+  paidToState: zero,
   /** The plan's first year starts with what happened before its first month. */
   begin(plan: Plan) {
     const before = plan.tax.soFar
@@ -1891,6 +2016,7 @@ const newTotals = (people: number) => ({
     this.interest = d(before.otherIncome)
     this.premiumsDeductible = d(before.healthPremiums)
     this.paidAhead = d(before.paid)
+    this.paidToState = d(before.statePaid)
   },
 })
 

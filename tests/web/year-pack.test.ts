@@ -8,8 +8,9 @@ import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { booksYear } from '#today/tax/books-year.ts'
+import type { LastYear } from '#today/tax/paid-ahead.ts'
 import { nothingPaid } from '#today/tax/paid-for.ts'
-import { type LastYear, yearTax } from '#today/tax/tax-worksheet.ts'
+import { yearTax } from '#today/tax/tax-worksheet.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -356,7 +357,7 @@ describe('tax worksheet from the books', () => {
     const carried = { ...noCarryforwards(), netOperatingLoss: 3000, farmLoss: 3000, qualifiedBusiness: 3000 }
     const lastYear = {
       gross: { farm: 20_000, total: 20_000 },
-      filed: { tax: 0, adjustedGrossIncome: -3000, carried, lossRefund: 0 },
+      filed: { tax: 0, stateTax: 0, adjustedGrossIncome: -3000, carried, lossRefund: 0 },
     }
     // 19,200 less half of its tax is far under the standard deduction of 31,500: no taxable income that could take the loss.
     expect(worked(plan, lastYear).return.figures.carried).toMatchObject({

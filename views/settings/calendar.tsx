@@ -17,6 +17,7 @@ export interface CalendarRow {
 const kindNames = {
   standing: 'Crossing',
   'estimated-tax': 'Tax',
+  'state-estimated-tax': 'State tax',
   return: 'Tax',
   'open-enrollment': 'Health cover',
   medicare: 'Medicare',

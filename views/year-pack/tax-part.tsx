@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
+import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { TaxWorksheet } from '#today/year-pack/figures.ts'
 import { Caution } from '../parts/message.tsx'
 import { PackPart } from './parts.tsx'
@@ -166,7 +167,7 @@ const figureName = (figure: string): string => {
 const plainName = (name: string): string => name.replace(/([A-Z])/g, ' $1').toLowerCase()
 
 const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
-  const { estimated } = worksheet
+  const { estimated, stateEstimated } = worksheet
   return (
     <>
       <h3>When it is due</h3>
@@ -187,7 +188,28 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
         ) : null}
         <li>The return is due {dayName(estimated.returnDue)}.</li>
       </ul>
+      {stateEstimated ? <StateEstimated state={stateEstimated} /> : null}
       <p class="source">Source: 26 USC 6654(i), IRS Topic 416; percentages recalled.</p>
     </>
   )
 }
+
+const StateEstimated = ({ state }: { state: StateEstimatedTax }) => (
+  <>
+    <h4>{state.name}</h4>
+    <ul class="pack-list">
+      {state.installments.map(({ due, amount }) => (
+        <li>
+          {dayName(due)}: {formatDollars(amount)} state estimated tax
+        </li>
+      ))}
+      {state.installments.length === 0 ? <li>No payment ahead is reckoned for the state.</li> : null}
+      <li>The state’s return is due {dayName(state.returnDue)}.</li>
+    </ul>
+    <p class="source">
+      {state.source === null
+        ? 'By the federal dates, shares and bounds: the data here have none of the state’s own. Check with the state.'
+        : `By the federal shares and bounds, on the state’s dates: ${state.source}. Check with the state.`}
+    </p>
+  </>
+)

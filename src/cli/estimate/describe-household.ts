@@ -73,9 +73,10 @@ const addAmounts = (household: HouseholdYear, input: EstimateInput): void => {
     pensions,
     ...amounts
   } = input.income
-  const { coveredAtWork, ...deductions } = input.deductions
+  const { coveredAtWork, sep, simple, solo401k, ...deductions } = input.deductions
   Object.assign(household, amounts, deductions, input.payments)
   for (const one of input.withdrawals) addWithdrawal(household, one, input.taxYear)
+  household.sep = sep + simple + solo401k
   household.propertyTax = input.propertyTax
   household.rent = input.rent
   household.careCosts = input.dependentCare?.costs ?? 0

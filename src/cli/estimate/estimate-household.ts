@@ -56,6 +56,8 @@ const deductions = z.strictObject({
   traditionalIra: money.default(0),
   rothIra: money.default(0),
   sep: money.default(0),
+  simple: money.default(0),
+  solo401k: money.default(0),
   hsa: money.default(0),
   coveredAtWork: z
     .array(flag, { error: 'Enter a list with true or false for each person' })

@@ -43,7 +43,8 @@ Input, all but taxYear, filingStatus and people optional:
                  shortTermGains, section1231 (net gain or loss on business property held long enough), iraDistributions, socialSecurity (and of
                  both the second person’s: secondIraDistributions, secondSocialSecurity), taxExemptInterest, otherIncome, dependantsIncome,
                  businessWages, businessProperty (limits of the qualified business deduction at high income)
-  deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, hsa, earlyWithdrawalAmount; contributions
+  deductions     itemized, traditionalIra, rothIra (saver's credit only), sep, simple, solo401k (plans of the own
+                 business), hsa, earlyWithdrawalAmount; contributions
                  over the year's limits are refused. coveredAtWork: [false, true] by person, for the IRA deduction
   withdrawals    [{"from":"ira"|"workPlan"|"roth","amount":9000,"age":56.5}], on top of income.iraDistributions: with
                  contributionsLeft (roth: what comes out free), leftWorkInYearOfAge (workPlan: free of the addition from 55)
@@ -157,7 +158,7 @@ const limitContributions = (
   indexing: Indexing,
   assumed: string[],
 ): void => {
-  const faults = contributionFaults(law, household, indexing)
+  const faults = contributionFaults(law, household, input.deductions, indexing)
   if (faults.length > 0)
     throw new CommandError(faults.map(({ field, says }) => `deductions.${field}: ${says}`).join('\n'), 2)
   const covered = input.deductions.coveredAtWork ?? household.age.map(() => household.sep > 0)

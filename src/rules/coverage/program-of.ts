@@ -1,4 +1,6 @@
 // Which public program takes a person at a household income, in January or at any time of the year.
+import { coverageAges } from '../data/coverage-ages.ts'
+import { inForce } from '../in-force.ts'
 import { basicProgram, childrensProgram, marketplace, medicaid } from './coverage-kinds.ts'
 import type { CoverageLimits } from './coverage-limits.ts'
 
@@ -24,10 +26,11 @@ const pregnant = 5
 const older = 6
 
 /** Ages in months at which a child passes from one line to the next, and at which the adults’ lines end. */
-const infantTo = 12
-const youngTo = 72
-const childTo = 228
-const adultTo = 780
+const ages = inForce(coverageAges, Number.POSITIVE_INFINITY)
+const infantTo = ages.infant!
+const youngTo = ages.young!
+const childTo = ages.child!
+const adultTo = ages.adult!
 
 /** Place in `standings` of someone of that age in months. */
 export const standingOf = (ageMonths: number, isParent: boolean, isPregnant: boolean): number => {

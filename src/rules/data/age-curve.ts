@@ -7,7 +7,7 @@ export const federalAgeCurve: Dated<readonly number[]> = {
   unit: 'factor on the premium at age 21',
   source:
     '45 CFR 147.102(e); CMS state-specific rating page, read in an open rules library (snapshot 2026-08-19); 0.765, 1.000, 1.278 and 3.000 read in a second source',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     // biome-ignore format: a table of figures reads better in full lines.
     2018: [

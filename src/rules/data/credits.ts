@@ -233,7 +233,7 @@ export const saversLimits: Dated<readonly (readonly number[])[]> = {
   unit: 'dollars of adjusted gross income up to which each rate applies',
   source:
     'Notices 2023-75, 2024-80 and 2025-67, read in an open rules library; 2026 read a second time, equal',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: [
       [23000, 25000, 38250],
@@ -273,7 +273,7 @@ export const careCap: Dated<readonly [one: number, more: number]> = {
   rule: 'costs of care that count for the child and dependent care credit, one child or more',
   unit: 'dollars a year',
   source: care,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2024: [3000, 6000] },
   after: { by: 'statute' },
 }
@@ -291,7 +291,7 @@ export const careRates: Dated<{
   rule: 'child and dependent care credit, percentage of costs',
   unit: 'fraction, less a point for each step of adjusted gross income over the starts, dollars',
   source: care,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: {
       top: 0.35,
@@ -329,7 +329,7 @@ export const careChildBelow: Dated<number> = {
   rule: 'age under which a child’s care counts for the child and dependent care credit',
   unit: 'years',
   source: '26 USC 21(b)(1)(A), read as quoted',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2024: 13 },
   after: { by: 'statute' },
 }

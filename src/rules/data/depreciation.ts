@@ -228,7 +228,7 @@ export const bonusPercentEarlierPurchases: Dated<number> = {
   unit: 'percent of basis',
   source:
     '26 USC 168(k)(6)(A) as it stood before P.L. 119-21: 100 percent before 2023, then 20 points less each year, read in public texts that cite it and in the federal program inventory',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2018: 100,
     2019: 100,
@@ -248,7 +248,7 @@ export const bonusPercentSince: Dated<number> = {
   rule: 'Bonus depreciation, property acquired after January 19, 2025',
   unit: 'percent of basis',
   source: '26 USC 168(k) as changed by P.L. 119-21 sec. 70301, read in public texts that cite it',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2025: 100,
   },

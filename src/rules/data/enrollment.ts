@@ -11,7 +11,7 @@ export const openEnrollment: Dated<{
   unit: 'month × 100 + day',
   source:
     '45 CFR 155.410(e): from November 1 to January 15; for 2027 the rule of 90 FR 27074 that ended it on December 15 was vacated on June 12, 2026 (City of Columbus v. Kennedy, D. Md. 1:25-cv-02114), second hand from the docket and pages of two publishers',
-  obtained: 'read',
+  obtained: 'secondHand',
   obtainedIn: { 2024: 'memory' },
   note: 'An appeal (4th Cir. 26-1938) was pending on October 1, 2026. Cover from January needs December 15 either way. States with their own marketplace set their own dates.',
   values: {

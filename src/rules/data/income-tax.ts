@@ -197,6 +197,7 @@ export const businessLossLimit: Dated<readonly number[]> = {
   unit: 'dollars a year',
   source: `26 USC 461(l); 2024 and 2025 read in an open rules library; 2026 Rev. Proc. 2025-32 sec. 4.31, text read`,
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand' },
   values: {
     2024: [305000, 610000, 305000, 305000],
     2025: [313000, 626000, 313000, 313000],
@@ -235,6 +236,7 @@ export const minimumTaxExemption: Dated<readonly number[]> = {
   unit: 'dollars a year',
   source: `26 USC 55(d); 2024 and 2025 read in an open rules library that cites ${proc2024} and Rev. Proc. 2024-40; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand' },
   values: {
     2024: [85700, 133300, 85700, 66650],
     2025: [88100, 137000, 88100, 68500],
@@ -249,6 +251,7 @@ export const minimumTaxPhaseOutFrom: Dated<readonly number[]> = {
   unit: 'dollars of alternative minimum taxable income',
   source: `26 USC 55(d)(2); 2024 and 2025 read in an open rules library that cites ${proc2024} and Rev. Proc. 2024-40; 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand' },
   values: {
     2024: [609350, 1218700, 609350, 609350],
     2025: [626350, 1252700, 626350, 626350],
@@ -286,6 +289,7 @@ export const minimumTaxUpperFrom: Dated<readonly number[]> = {
   unit: 'dollars of alternative minimum taxable income above the exemption',
   source: `26 USC 55(b)(1); 2024 and 2025 read in a tax publisher’s page, 2024 also in an open rules library (${proc2024}, Rev. Proc. 2024-40); 2026 Rev. Proc. 2025-32 sec. 4.10, text read`,
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand' },
   values: {
     2024: [232600, 232600, 232600, 116300],
     2025: [239100, 239100, 239100, 119550],

@@ -10,7 +10,7 @@ export const povertyFirst: Dated<readonly number[]> = {
   rule: 'poverty line, first person',
   unit: 'dollars a year',
   source: guidelines,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2023: [14580, 18210, 16770],
     2024: [15060, 18810, 17310],
@@ -24,7 +24,7 @@ export const povertyAdditional: Dated<readonly number[]> = {
   rule: 'poverty line, each further person',
   unit: 'dollars a year',
   source: guidelines,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2023: [5140, 6430, 5910],
     2024: [5380, 6730, 6190],
@@ -114,7 +114,7 @@ export const costSharing: Dated<{ to: readonly number[]; value: readonly number[
   rule: 'share of costs a silver plan covers at low income',
   unit: 'fraction, by percent of the poverty line from 100',
   source: '45 CFR 156.420, 155.305(g), read in an open rules library',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2024: { to: [150, 200, 250], value: [0.94, 0.87, 0.73], standard: 0.7 } },
   after: { by: 'statute' },
 }
@@ -123,7 +123,7 @@ export const medicaidPercent: Dated<number> = {
   rule: 'income up to which adults get Medicaid where the state has taken up the expansion',
   unit: 'percent of the poverty line',
   source: '42 CFR 435.119, 435.603(d)(4): 133 plus a disregard of 5 points; read in an open rules library',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2024: 138 },
   after: { by: 'statute' },
 }

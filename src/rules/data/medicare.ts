@@ -134,7 +134,7 @@ export const partDOutOfPocketCap: Dated<number> = {
   unit: 'dollars a year',
   source:
     '42 USC 1395w-102(b)(4) (P.L. 117-169 sec. 11201: 2,000 for 2025), read as described in public text; 2027 CMS rate announcement of April 6, 2026, second hand in three pages',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2025: 2000,
     2026: 2100,
@@ -149,6 +149,7 @@ export const partAFullPremium: Dated<number> = {
   source:
     'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand' },
   values: {
     2024: 505,
     2025: 518,
@@ -163,6 +164,7 @@ export const partAReducedPremium: Dated<number> = {
   source:
     'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand' },
   values: {
     2024: 278,
     2025: 285,
@@ -177,6 +179,7 @@ export const partAInpatientDeductible: Dated<number> = {
   source:
     'FR notices of November 19, 2025 (2025, 2026); rules library and a transcription of the 2023 notice (2024); 42 USC 1395e, 1395i-2',
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand' },
   values: {
     2024: 1632,
     2025: 1676,

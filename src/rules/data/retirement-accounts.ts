@@ -7,7 +7,7 @@ export const iraLimit: Dated<number> = {
   rule: 'IRA contribution limit, traditional and Roth together',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'Indexed from 5,000 of 2008 (26 USC 219(b)(5)(C)). Not more than the year’s taxable compensation; on a joint return a spouse may use the other’s.',
   values: {
     2024: 7000,
@@ -22,7 +22,7 @@ export const iraCatchUp: Dated<number> = {
   rule: 'IRA catch-up from the year of age 50',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 1000,
     2025: 1000,
@@ -36,7 +36,7 @@ export const iraDeductionFromSingle: Dated<number> = {
   rule: 'Income from which the IRA deduction shrinks, covered at work, single or head of household',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 77_000,
     2025: 79_000,
@@ -50,7 +50,7 @@ export const iraDeductionFromJoint: Dated<number> = {
   rule: 'The same, covered at work, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 123_000,
     2025: 126_000,
@@ -64,7 +64,7 @@ export const iraDeductionFromSpouseCovered: Dated<number> = {
   rule: 'The same, not covered but the spouse is, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 230_000,
     2025: 236_000,
@@ -89,7 +89,7 @@ export const rothFromSingle: Dated<number> = {
   rule: 'Income from which Roth contributions shrink, single or head of household',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 146_000,
     2025: 150_000,
@@ -103,7 +103,7 @@ export const rothFromJoint: Dated<number> = {
   rule: 'The same, joint',
   unit: 'dollars',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 230_000,
     2025: 236_000,
@@ -129,7 +129,7 @@ export const deferralLimit: Dated<number> = {
   rule: 'Elective deferral to a 401(k), 403(b) or 457 plan',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 23_000,
     2025: 23_500,
@@ -144,7 +144,7 @@ export const deferralCatchUp: Dated<number> = {
   rule: 'Catch-up deferral from the year of age 50',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 7500,
     2025: 7500,
@@ -159,7 +159,7 @@ export const deferralCatchUpSixties: Dated<number> = {
   rule: 'Catch-up deferral in the years of age 60 to 63',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'Only the increase over 11,250 is rounded (26 USC 414(v)(2)(E)). The higher catch-up starts in 2025.',
   values: {
     2025: 11_250,
@@ -173,7 +173,7 @@ export const annualAdditions: Dated<number> = {
   rule: 'Limit on all additions to one person’s plan in a year',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 69_000,
     2025: 70_000,
@@ -188,7 +188,7 @@ export const compensationCap: Dated<number> = {
   rule: 'Compensation counted for plan contributions',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 345_000,
     2025: 350_000,
@@ -203,7 +203,7 @@ export const simpleDeferral: Dated<number> = {
   rule: 'SIMPLE deferral',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 16_000,
     2025: 16_500,
@@ -218,7 +218,7 @@ export const simpleCatchUp: Dated<number> = {
   rule: 'SIMPLE catch-up from the year of age 50',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 3500,
     2025: 3500,
@@ -233,7 +233,7 @@ export const simpleCatchUpSixties: Dated<number> = {
   rule: 'SIMPLE catch-up in the years of age 60 to 63',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'Only the increase over 5,250 is rounded (26 USC 414(v)(2)(E)). The higher catch-up starts in 2025.',
   values: {
     2025: 5250,
@@ -243,11 +243,21 @@ export const simpleCatchUpSixties: Dated<number> = {
   after: { by: 'prices', to: 500, rounding: 'down', unrounded: 5582, above: 5250 },
 }
 
+export const simpleMatch: Dated<number> = {
+  rule: 'SIMPLE match by the employer, of pay or of one’s own net earnings from self-employment',
+  unit: 'fraction',
+  source: '26 USC 408(p)(2)(A)(iii), (B)(i), (6)(A)(ii)',
+  obtained: 'memory',
+  note: 'A lower match of some years, or two percent of the pay of all, is not asked about.',
+  values: { 1997: 0.03 },
+  after: { by: 'statute' },
+}
+
 export const simpleDeferralSmallEmployer: Dated<number> = {
   rule: 'SIMPLE deferral at an employer with up to 25 employees',
   unit: 'dollars a year',
   source: 'IRS Notices 2023-75, 2024-80, 2025-67, as reported by two or more firm pages that agree',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2024: 17_600,
     2025: 17_600,
@@ -275,6 +285,7 @@ export const hsaSelfOnly: Dated<number> = {
   unit: 'dollars a year',
   source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand', 2026: 'secondHand' },
   values: {
     2024: 4150,
     2025: 4300,
@@ -289,6 +300,7 @@ export const hsaFamily: Dated<number> = {
   unit: 'dollars a year',
   source: 'Rev. Proc. 2023-23, 2024-25, 2025-19 (firm pages), Rev. Proc. 2026-24 (2027, text)',
   obtained: 'read',
+  obtainedIn: { 2024: 'secondHand', 2025: 'secondHand', 2026: 'secondHand' },
   values: {
     2024: 8300,
     2025: 8550,
@@ -397,7 +409,7 @@ export const singleLifeExpectancy: Dated<Readonly<Record<number, number>>> = {
   rule: 'Single Life Table: years left by the age reached in the year, as far as even payments need it',
   unit: 'years',
   source: 'Treas. Reg. 1.401(a)(9)-9(b), in force from 2022; Notice 2022-6 sec. 3.02',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'Ages 50 to 65 agree in several public transcriptions; below 50 these differ by a tenth at five ages, where the table is from memory.',
   values: {
     2022: {
@@ -464,7 +476,7 @@ export const missedDistributionTax: Dated<Range> = {
   rule: 'Tax on a missed required distribution; when mended in time',
   unit: 'fraction',
   source: '26 USC 4974(a), (e)(1), texts read as quoted in public text',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2023: [0.25, 0.1],
   },
@@ -477,7 +489,7 @@ export const saversMatchRange: Dated<readonly Range[]> = {
   unit: 'dollars',
   source:
     '26 USC 6433(b)(3), read in a public copy of the Code: joint 41,000 and 30,000 more; half and three quarters of both for others',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2027: [
       [20_500, 35_500],
@@ -493,7 +505,7 @@ export const saversMatch: Dated<readonly [rate: number, contribution: number]> =
   rule: 'Saver’s match: part of a contribution matched, and the contribution counted',
   unit: 'fraction; dollars a year',
   source: '26 USC 6433(a), (b)(1), as told in comments on Notice 2024-65; SECURE 2.0 sec. 103, P.L. 117-328',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'Takes the place of the saver’s credit for retirement accounts from 2027; it is paid into a pre-tax account, not refunded.',
   values: { 2024: [0, 0], 2027: [0.5, 2000] },
   after: { by: 'statute' },

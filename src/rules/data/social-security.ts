@@ -453,7 +453,7 @@ export const familyShares: Dated<{ readonly [part: string]: number }> = {
   unit: 'fraction',
   source:
     '42 USC 402(b)(2), (d)(2), (e)(2)(D), (g)(2), (q)(1), texts read as quoted; 20 CFR 404.338(c), read; SSA POMS RS 00615.301 (28.5 percent off at 60, spread over the months to the survivor’s full age) and RS 00615.756 (shares of spouses, parents with a child in care and widows), read; SSA Handbook 412 and 418 (three-fourths for a surviving child and its parent), read; half for the child of a living worker from memory',
-  obtained: 'read',
+  obtained: 'secondHand',
   note: 'A survivor’s full age follows the schedule of births two years earlier: checked by the one published case read (born in 1940: 65 and 2 months).',
   values: {
     1984: {

@@ -61,7 +61,7 @@ export const tierChildBelow: Dated<number> = {
   unit: 'years',
   source:
     'NY State of Health, benchmark rates by county 2025, as cited in an open rules library; 45 CFR 147.120',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2018: 26 },
   after: { by: 'statute' },
 }
@@ -71,7 +71,7 @@ export const familyTiers: Dated<Readonly<Record<string, Readonly<Record<string, 
   rule: 'family tiers of New York and Vermont, which rate no age',
   unit: 'factor on the premium of one adult',
   source: 'CMS state-specific rating variations (2021-12-10), read in an open rules library',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: {
     2018: {
       NY: {

@@ -11,7 +11,7 @@ export const workHoursMonthly: Dated<number> = {
   unit: 'hours a month',
   source,
   note: `Work for oneself and unpaid work on the family’s farm count. ${note}`,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2027: 80 },
   after: { by: 'statute' },
 }
@@ -21,7 +21,7 @@ export const workIncomeMonthly: Dated<number> = {
   unit: 'dollars a month, the federal minimum wage for 80 hours',
   source,
   note,
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2027: 580 },
   after: { by: 'statute' },
 }
@@ -31,7 +31,7 @@ export const workAges: Dated<{ readonly from: number; readonly to: number; reado
   unit: 'years',
   source,
   note: 'Pregnancy, disability, frailty, service rated as total disability and some other grounds leave a person out too.',
-  obtained: 'read',
+  obtained: 'secondHand',
   values: { 2027: { from: 19, to: 64, childTo: 13 } },
   after: { by: 'statute' },
 }

@@ -20,6 +20,8 @@ const yearFile = z.strictObject({
 /** What moves with prices: thresholds, values or all of a part of the rules or of an item by its words. */
 const moved = z.record(z.string(), z.enum(['all', 'bands', 'values']))
 
+const monthDay = z.string().regex(/^\d\d-\d\d$/)
+
 const stateFile = z.strictObject({
   code: z.string(),
   hasIncomeTax: z.boolean(),
@@ -27,6 +29,16 @@ const stateFile = z.strictObject({
   taxesOnly: z.string().optional(),
   /** Local income tax: the figure that a typed rate applies to, and what is usual. */
   local: z.strictObject({ on: z.string(), says: z.string() }).optional(),
+  /** Dates of return and payments ahead, month and day, and the part that each payment is, as far as they are not the federal ones. */
+  due: z
+    .strictObject({
+      return: monthDay.optional(),
+      estimated: z.array(monthDay).length(4).optional(),
+      shares: z.array(z.number()).length(4).optional(),
+      source: z.string(),
+      obtained: z.enum(['read', 'memory']),
+    })
+    .optional(),
   indexing: z.string().optional(),
   indexed: moved.optional(),
   leftOut: z.array(z.strictObject({ rule: z.string(), usually: z.string().optional() })).default([]),

@@ -3,7 +3,7 @@ import { stateNames } from '../places/state-names.ts'
 import type { Trace, TraceLine } from '../return/trace.ts'
 import type { Program, SectionName } from './program.ts'
 import { type FigureName, places } from './return-form.ts'
-import { secondHand, stateData, uncheckedItems } from './state-data.ts'
+import { type RulesOfYear, secondHand, stateData, uncheckedItems } from './state-data.ts'
 import { localTaxOf, programOf, rulesOf } from './state-law.ts'
 import type { StateLaw } from './state-year.ts'
 import { wayTaken } from './work-return.ts'
@@ -20,8 +20,20 @@ export interface StateReturn {
 export const readStateReturn = (law: StateLaw, tax: number): StateReturn => ({
   tax: toCents(tax),
   trace: traceOf(law, tax),
-  cautions: stateCautions(law),
+  cautions: stateCautions(law, homeOf(law)),
 })
+
+/** As the return just worked has it. */
+const homeOf = (law: StateLaw): HomeCosts => {
+  const { v } = programOf(law).form
+  return { propertyTax: v[places.propertyTax]!, rent: v[places.rent]! }
+}
+
+/** Property tax and rent of the home in a year, dollars. */
+export interface HomeCosts {
+  propertyTax: number
+  rent: number
+}
 
 const toCents = (amount: number): number => Math.round(amount * 100) / 100
 
@@ -75,7 +87,7 @@ const wordsOf = (law: StateLaw): { rule: string; source: string; local: string }
 }
 
 /** What has to be said wherever a tax by this law is shown; nothing of typed rates. */
-export const stateCautions = (law: StateLaw): string[] => {
+export const stateCautions = (law: StateLaw, home: HomeCosts): string[] => {
   if (law.state === null) return []
   const data = stateData(law.state)
   const name = stateNames[data.code]
@@ -94,6 +106,11 @@ export const stateCautions = (law: StateLaw): string[] => {
     ...(unchecked.length > 0
       ? [`Written from memory and unchecked in ${name}: ${unchecked.join('; ')}.`]
       : []),
+    ...(home.propertyTax + home.rent === 0 && asksForHome(rules)
+      ? [
+          `${name} has a credit or deduction for property tax or rent of the home, and neither is told: enter them with the place where you live.`,
+        ]
+      : []),
     ...(lacks.length > 0 ? [`Left out in ${name}: ${lacks.join('. ')}.`] : []),
     ...(data.hasIncomeTax ? [leftOutEverywhere] : []),
     ...(data.local !== undefined && law.localRate === 0
@@ -101,6 +118,8 @@ export const stateCautions = (law: StateLaw): string[] => {
       : []),
   ]
 }
+
+const asksForHome = ({ rules }: RulesOfYear): boolean => /"(propertyTax|rent)"/.test(JSON.stringify(rules))
 
 /** What no state's rules here have, or what this program does not ask for. */
 const leftOutEverywhere =

@@ -9,6 +9,7 @@ import {
   setPrimaryAmounts,
   survivorEligibleYear,
 } from '#rules/social-security/household-benefits.ts'
+import { familyMaximumOf } from '#rules/social-security/primary-amount.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '../course-buffers.ts'
 import { hasParted } from '../parting.ts'
@@ -48,6 +49,10 @@ const setAmounts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
       continue
     }
     const isDead = plan.firstMonth + m >= person.deathMonth
+    if (plan.people[p]!.statementPrimary > 0) {
+      setByStatement(plan, person, p, m, y, january, isDead)
+      continue
+    }
     if (!isDead && year * 12 + 11 < person.claimMonth) continue
     const spouse = plan.people.length > 1 ? state.people[1 - p]! : null
     if (state.stale[p] === 1 || (isDead && beginsAnew(person, spouse, year))) {
@@ -58,6 +63,28 @@ const setAmounts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: nu
 }
 
 type Person = BenefitState['people'][number]
+
+/**
+ * As the agency estimates it, in the plan's first prices: it moves with prices alone, from the plan's first month on, and counts as
+ * fully insured. The family's most is by the formula of the plan's first year.
+ */
+const setByStatement = (
+  plan: CompiledPlan,
+  person: Person,
+  p: number,
+  m: number,
+  y: number,
+  january: boolean,
+  isDead: boolean,
+) => {
+  const law = plan.law.benefits!
+  if (m === 0) {
+    const primary = plan.people[p]!.statementPrimary * plan.law.expectedLevel[0]!
+    person.primary = primary
+    person.familyMaximum = familyMaximumOf(law, primary, plan.firstYear)
+  } else if (january) adjustAmounts(person, law.costOfLiving[plan.firstYear + y - 1 - law.firstYear]!)
+  person.survivorPrimary = isDead ? person.primary : 0
+}
 
 /** The year from which a widow's or widower's benefit may be worked out by a later formula. */
 const beginsAnew = (worker: Person, survivor: Person | null, year: number): boolean =>

@@ -6,7 +6,8 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Span, seasonOf, stepsTaken, sumOfMonths } from '#runway/span.ts'
 import { drawCode } from './codes.ts'
-import type { CompiledDraw, CompiledFarm, CompiledHousehold, CompiledPlan } from './compiled-plan.ts'
+import type { CompiledDraw } from './compiled-draw.ts'
+import type { CompiledFarm, CompiledHousehold, CompiledPlan } from './compiled-plan.ts'
 import { sumRows } from './expected-course.ts'
 
 export interface Around {

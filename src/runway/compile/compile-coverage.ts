@@ -14,6 +14,8 @@ import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { absent, marketplace, medicare, otherPlan, uncovered } from '#rules/coverage/coverage-kinds.ts'
 import { makesParents, standingOf } from '#rules/coverage/program-of.ts'
+import { monthsAfterBirth } from '#rules/data/coverage-ages.ts'
+import { inForce } from '#rules/in-force.ts'
 import { familyRating, ownFactor, ratedAge } from '#rules/marketplace/premium-by-age.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
@@ -74,8 +76,7 @@ const firstYearScale = (plan: Plan): number => {
   return isTold ? 1 : 12 / (13 - monthOfYear(firstMonthOf(plan)))
 }
 
-/** The months after a birth in which its mother counts as in pregnancy (42 USC 1396a(e)(16), taken up by nearly all states). */
-const monthsAfterBirth = 12
+/** Of nature, not of law. */
 const monthsBeforeBirth = 9
 
 const membersOf = (plan: Plan): Member[] => {
@@ -84,7 +85,10 @@ const membersOf = (plan: Plan): Member[] => {
     dependants
       .filter((child) => child.mother === id)
       .map((child) => monthOfDay(day(child.born)))
-      .map((born) => ({ from: born - monthsBeforeBirth, to: born + monthsAfterBirth }))
+      .map((born) => ({
+        from: born - monthsBeforeBirth,
+        to: born + inForce(monthsAfterBirth, Number.POSITIVE_INFINITY),
+      }))
   const adults = people.map(
     (one, person): Member => ({
       id: one.id,

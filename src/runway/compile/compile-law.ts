@@ -9,6 +9,7 @@ import { estimatedTaxShares } from '#rules/estimated-tax.ts'
 import { headOfHousehold, marriedJoint, regionIndex, single } from '#rules/filing-status.ts'
 import { inForce } from '#rules/in-force.ts'
 import { type ReturnBefore, returnOfTwoLines } from '#rules/loss-carryback.ts'
+import { seasonOfMonthDay, stateDatesOf } from '#rules/states/state-dates.ts'
 import { stateLaws } from '#rules/states/typed-tax.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { firstStep, type Span } from '#runway/span.ts'
@@ -37,11 +38,13 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
       years.map((year, y) => ({ year, level: level[y]! })),
       steadyIndexing(plan.assumptions.inflation),
     ),
+    ...stateMonths(plan),
     itemized: tax.itemized,
     propertyTax: household.place.propertyTax ?? 0,
     rent: household.place.rent ?? 0,
     optionalMethod: tax.optionalSelfEmployment,
     lastYearTax: tax.lastYear.tax,
+    lastYearStateTax: tax.lastYear.stateTax,
     lastYearIncome: tax.lastYear.adjustedGrossIncome,
     lastYearStillDue: tax.lastYear.stillDue,
     twoYearsBackIncome: tax.lastYear.incomeTwoYearsBack,
@@ -55,31 +58,35 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
     farmLossesGoBack: byLaw && tax.farmLosses === 'back',
     averageFarmIncome: byLaw && tax.averageFarmIncome,
     baseYears: baseYears(plan, rules, span.firstYear),
-    returnsBefore: [
-      returnBefore(
-        plan,
-        rules,
-        span.firstYear - 2,
-        tax.lastYear.incomeTwoYearsBack,
-        tax.lastYear.taxableIncomeTwoYearsBack,
-      ),
-      returnBefore(
-        plan,
-        rules,
-        span.firstYear - 1,
-        tax.lastYear.adjustedGrossIncome,
-        tax.lastYear.taxableIncome,
-      ),
-    ],
+    returnsBefore: returnsBefore(plan, rules, span.firstYear),
     soFar: { ...tax.soFar },
     expectedLevel: level,
   }
+}
+
+const stateMonths = ({ household }: Plan): Pick<CompiledLaw, 'stateShares' | 'stateReturnSeason'> => {
+  const dates = stateDatesOf(household.place.state)
+  const stateShares = new Float64Array(12)
+  dates.estimated.forEach((monthDay, k) => {
+    stateShares[seasonOfMonthDay(monthDay)]! += dates.shares[k]!
+  })
+  return { stateShares, stateReturnSeason: seasonOfMonthDay(dates.return) }
 }
 
 const baseYears = ({ tax: { lastYear } }: Plan, rules: RunwayRules, firstYear: number) =>
   [lastYear.taxableIncome, lastYear.taxableIncomeTwoYearsBack, lastYear.taxableIncomeThreeYearsBack].map(
     (taxable, k) => ({ law: rules.rateLawFor(firstYear - 1 - k), taxable }),
   )
+
+const returnsBefore = (plan: Plan, rules: RunwayRules, firstYear: number): CompiledLaw['returnsBefore'] => {
+  const { lastYear } = plan.tax
+  const of = (back: number, income: number, taxable: number) =>
+    returnBefore(plan, rules, firstYear - back, income, taxable)
+  return [
+    of(2, lastYear.incomeTwoYearsBack, lastYear.taxableIncomeTwoYearsBack),
+    of(1, lastYear.adjustedGrossIncome, lastYear.taxableIncome),
+  ]
+}
 
 /** A return before the plan as far as the plan tells it; none where its law is not known here. */
 const returnBefore = (
@@ -94,7 +101,8 @@ const returnBefore = (
   ratio: 1,
 })
 
-const filingOf = (plan: Plan): number => {
+/** The status that a plan asks for, while its people live. */
+export const filingOf = (plan: Plan): number => {
   if (plan.tax.filing === 'head') return headOfHousehold
   if (plan.tax.filing === 'joint' || plan.household.people.length === 2) return marriedJoint
   return single

@@ -1,11 +1,12 @@
 // Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
 import { parseMonth } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { Account } from '#plan/savings-plan.ts'
+import { type Account, isOwnPlan } from '#plan/savings-plan.ts'
 import { separationAge } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
-import type { Span } from '#runway/span.ts'
+import { ownPlanKinds } from '#rules/own-plan-limits.ts'
+import { isIn, type Span } from '#runway/span.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 
@@ -15,7 +16,7 @@ export const compileRetirement = (
   span: Span,
   people: readonly CompiledPerson[],
   owner: Int32Array,
-): Omit<CompiledRetirement, 'deferralLimit'> => {
+): Omit<CompiledRetirement, 'deferralLimit' | 'limits'> => {
   const { accounts } = plan.savings
   const evenFrom = Int32Array.from(accounts, (account, place) =>
     evenFromOf(account, people[owner[place]!], span),
@@ -25,6 +26,8 @@ export const compileRetirement = (
       freeFromOf(account, people[owner[place]!], span),
     ),
     isWorkPlan: Uint8Array.from(accounts, (account) => (isWorkPlan(account) ? 1 : 0)),
+    ownPlan: Int8Array.from(accounts, ownPlanOf),
+    hasOwnPlans: accounts.some((account) => ownPlanOf(account) >= 0),
     covered: coveredOf(plan, span, owner),
     evenFrom,
     evenTo: Int32Array.from(accounts, (account, place) =>
@@ -42,6 +45,10 @@ export const compileRetirement = (
   }
 }
 
+/** A place in `ownPlanKinds`, −1 for none. */
+const ownPlanOf = ({ kind, heldAs }: Account): number =>
+  kind === 'traditional' && isOwnPlan(heldAs) ? ownPlanKinds.indexOf(heldAs) : -1
+
 const isWorkPlan = ({ kind, heldAs }: Account): boolean =>
   heldAs === 'workPlan' && (kind === 'traditional' || kind === 'roth')
 
@@ -56,11 +63,15 @@ const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: 
     : person.month59Half
 }
 
-/** Years in which a person has pay from an employer whose plan holds an account of theirs. */
+/**
+ * Years in which a person has pay from an employer whose plan holds an account of theirs, or puts money into a plan of their own
+ * business (26 USC 219(g)(5)).
+ */
 const coveredOf = (plan: Plan, span: Span, owner: Int32Array): Uint8Array => {
   const covered = new Uint8Array(2 * span.years)
   plan.savings.accounts.forEach((account, place) => {
     const id = plan.household.people[owner[place]!]?.id
+    if (ownPlanOf(account) >= 0) coverByOwnPlan(plan, span, account, owner[place]!, covered)
     if (!isWorkPlan(account) || id === undefined) return
     const left = account.leftWork === undefined ? Number.POSITIVE_INFINITY : parseMonth(account.leftWork)!
     for (const pay of plan.household.pay.filter((one) => one.person === id && one.kind === 'wages')) {
@@ -75,10 +86,27 @@ const coveredOf = (plan: Plan, span: Span, owner: Int32Array): Uint8Array => {
   return covered
 }
 
+const coverByOwnPlan = (
+  { savings }: Plan,
+  span: Span,
+  account: Account,
+  person: number,
+  covered: Uint8Array,
+): void => {
+  if (person < 0) return
+  const lines = savings.contributions.filter((one) => one.account === account.id && one.perMonth > 0)
+  for (let m = 0; m < span.months; m += 1) {
+    const at = span.firstMonth + m
+    if (lines.some((line) => isIn(line, at)))
+      covered[person * span.years + Math.floor(at / 12) - span.firstYear] = 1
+  }
+}
+
 /** Month of the plan in which even payments begin, its first where they have begun before; −1 for none. */
 const evenFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
   if (account.evenPaymentsFrom === undefined || account.kind !== 'traditional' || person === undefined)
     return -1
+  if (account.evenPaymentsBy === 'annuity' && account.evenPaymentsFactor === undefined) return -1
   const month = parseMonth(account.evenPaymentsFrom)! - span.firstMonth
   const begins = Math.max(0, month)
   const age = Math.floor((span.firstMonth + begins) / 12) - person.birthYear

@@ -1,7 +1,8 @@
 // Accounts to arrays: who owns which, in what order they are spent, where a surplus goes, and the limits of each year.
 import { yearIn } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { Account, AccountKind } from '#plan/savings-plan.ts'
+import { type Account, type AccountKind, isOwnPlan } from '#plan/savings-plan.ts'
+import type { ContributionLimits } from '#rules/contribution-limits.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
@@ -62,6 +63,7 @@ export const compileSavings = (
     contributions: contributionsOf(plan, span),
     contributionLimit: limitsOf(plan, span, rules.contributionLimit),
     deferralLimit: limitsOf(plan, span, rules.deferralLimit),
+    limits: savings.accounts.some(({ heldAs }) => isOwnPlan(heldAs)) ? allLimits(plan, rules, span) : [],
     ...compileRetirement(plan, span, people, owner),
   }
 }
@@ -115,14 +117,24 @@ const contributionsOf = (plan: Plan, span: Span): Float64Array => {
   return out
 }
 
+const allLimits = (plan: Plan, rules: RunwayRules, span: Span): ContributionLimits[] =>
+  [0, 1].flatMap((person) =>
+    Array.from({ length: span.years }, (_, y) =>
+      rules.limits(span.firstYear + y, ageIn(plan, person, span.firstYear + y)),
+    ),
+  )
+
+const ageIn = ({ household }: Plan, person: number, year: number): number => {
+  const born = household.people[person]?.born
+  return born === undefined ? 40 : year - yearIn(born)
+}
+
 const limitsOf = (plan: Plan, span: Span, limit: RunwayRules['contributionLimit']): Float64Array => {
   const out = new Float64Array(2 * span.years)
   for (let person = 0; person < 2; person += 1) {
-    const born = plan.household.people[person]?.born
     for (let y = 0; y < span.years; y += 1) {
       const year = span.firstYear + y
-      const age = born === undefined ? 40 : year - yearIn(born)
-      out[person * span.years + y] = limit(year, age)
+      out[person * span.years + y] = limit(year, ageIn(plan, person, year))
     }
   }
   return out

@@ -1,4 +1,5 @@
 // Makes a plan ready to run: months as numbers, growth beyond prices folded in, the law of each year looked up once.
+
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthsBetween, parseMonth, yearOf } from '#calendar/month.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -9,6 +10,7 @@ import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { earlyWithdrawalAge } from '#rules/data/retirement-accounts.ts'
 import { inForce } from '#rules/in-force.ts'
+import { claimFactor, fullRetirementAgeMonths } from '#rules/social-security/claim-factors.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import type { ShockShape } from '#runway/shocks.ts'
 import { firstStep, grownBeyond, type Span, stepsTaken } from '#runway/span.ts'
@@ -20,8 +22,9 @@ import { compileHealth } from './compile-health.ts'
 import { compileHousehold } from './compile-household.ts'
 import { compileLaw } from './compile-law.ts'
 import { compileSavings } from './compile-savings.ts'
+import type { CompiledDraw } from './compiled-draw.ts'
 import type { CompiledPerson } from './compiled-person.ts'
-import type { CompiledDraw, CompiledPlan } from './compiled-plan.ts'
+import type { CompiledPlan } from './compiled-plan.ts'
 import { grownOver, grownToStart, growthsOf } from './growth.ts'
 
 export interface CompileOptions {
@@ -208,7 +211,15 @@ const compilePerson = (plan: Plan, person: Person, rules: RunwayRules, span: Spa
     month59Half: monthAt(person, inForce(earlyWithdrawalAge, span.firstYear)) - span.firstMonth,
     farmShare: whole > 0 ? person.farmWorkShare / whole : 1 / shares.length,
     earnings,
+    statementPrimary: primaryOfStatement(person, Math.floor(bornMonth / 12)),
   }
+}
+
+/** What the estimate is a share of: reduced for age at 62, raised by delayed credits at 70 (42 USC 402(q), (w)). */
+const primaryOfStatement = ({ statementBenefit = 0, statementAt }: Person, bornYear: number): number => {
+  const full = fullRetirementAgeMonths(bornYear)
+  const age = statementAt === 'full' ? full : Number(statementAt) * 12
+  return statementBenefit / claimFactor(bornYear, age)
 }
 
 const firstSlowerMonth = (plan: Plan, span: Span): number => {

@@ -18,4 +18,6 @@ export interface CompiledPerson {
   farmShare: number
   /** Covered earnings by year, index 0 the benefit law's first year; the run adds its own. */
   earnings: Float64Array
+  /** Primary amount by the agency's statement, at the plan's first prices; 0 where the record speaks. */
+  statementPrimary: number
 }

@@ -11,6 +11,7 @@ import type { ShockShape } from '#runway/shocks.ts'
 import type { MarketFall } from '#runway/storms/weather.ts'
 import type { CompiledStock } from './compile-stock.ts'
 import type { CompiledCoverage } from './compiled-coverage.ts'
+import type { CompiledDraw } from './compiled-draw.ts'
 import type { CompiledPerson } from './compiled-person.ts'
 import type { CompiledRetirement } from './compiled-retirement.ts'
 import type { CompiledVentures } from './compiled-ventures.ts'
@@ -232,20 +233,6 @@ export interface CompiledPurchases {
 
 export const deductionYears = 30
 
-export interface CompiledDraw {
-  /** A `drawCode`. */
-  policy: number
-  /** Steps: planned draw by month in contract dollars (raises included). Other policies: unused. */
-  planned: Float64Array
-  withPrices: boolean
-  /** Farm cash that can be spared is drawn before savings fall below the floor. */
-  holdsFloor: boolean
-  fromMonth: number
-  fromShare: number
-  toMonth: number
-  toShare: number
-}
-
 export interface CompiledLaw {
   /** A `taxCode`. */
   method: number
@@ -260,12 +247,16 @@ export interface CompiledLaw {
   medicare: MedicareYear[]
   /** By year; null where no state tax counts. */
   state: (StateLaw | null)[]
+  /** By calendar month: the part of the state's payments ahead that falls due in it (January: the year before's); and the month of its return. */
+  stateShares: Float64Array
+  stateReturnSeason: number
   itemized: number
   /** Of the home, a year at first prices. */
   propertyTax: number
   rent: number
   optionalMethod: boolean
   lastYearTax: number
+  lastYearStateTax: number
   lastYearIncome: number
   /** Of last year's tax, still to pay in the plan's first April; below zero a refund. */
   lastYearStillDue: number
@@ -294,6 +285,7 @@ export interface CompiledLaw {
     otherIncome: number
     healthPremiums: number
     paid: number
+    statePaid: number
   }
   /** Expected price level at the start of each year, first prices = 1: what the projected law was indexed by. */
   expectedLevel: Float64Array

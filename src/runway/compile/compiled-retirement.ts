@@ -1,11 +1,17 @@
 // What compile-retirement.ts makes of plans at work and even payments: flat arrays, as the rest of a compiled plan.
 
+import type { ContributionLimits } from '#rules/contribution-limits.ts'
+
 export interface CompiledRetirement {
   /** Most that each person may defer to plans at work, person × year, and whether such a plan covers them. */
   deferralLimit: Float64Array
   covered: Uint8Array
   /** By account: 1 for a plan at work, and the first month in which its owner pays no addition for taking money out. */
   isWorkPlan: Uint8Array
+  /** By account: a place in `ownPlanKinds`, below 0 for none; whether there is any; and then each person's limits, person × year. */
+  ownPlan: Int8Array
+  hasOwnPlans: boolean
+  limits: ContributionLimits[]
   freeFrom: Float64Array
   /** By account: months of even payments, from the first to before the last, −1 for none; its method as a place in `evenPaymentMethods`, the rate or annuity factor; a year's payment given, 0 for none. */
   evenFrom: Int32Array

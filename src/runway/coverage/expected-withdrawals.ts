@@ -1,10 +1,11 @@
 // What the household expects in January to take from savings over the year: it counts as income as far as it comes from retirement
 // accounts and from gains.
 import { ofChildren } from '#rules/social-security/household-benefits.ts'
+import { pensionAt, pensionWithheldAt } from '#runway/benefits/pensions.ts'
 import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { atPrices, careOfMonth, livingKept, pensionAt, pensionWithheldAt } from '#runway/household-month.ts'
+import { atPrices, careOfMonth, livingKept } from '#runway/household-month.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
 import { isEarly } from '#runway/savings/savings-month.ts'
 

@@ -51,6 +51,8 @@ export const emptyMonth = () => ({
   care: unwritten,
   /** Tax paid this month; below zero when it comes back. */
   taxes: unwritten,
+  /** Of it, to the state. */
+  stateTaxes: unwritten,
   /** One-off costs less one-off income. */
   oneOffs: unwritten,
   /** Loans of the household: paid, come in as cash, owed at the month's end. */

@@ -41,6 +41,7 @@ export const roomFor = (
       Math.min(savings.deferralLimit[person * plan.years + y]!, year.wagesAhead[person]!) -
       year.deferred[person]!
     )
+  if (savings.ownPlan[account]! >= 0) return buffers.state.ownPlanRoom[account]! - year.intoOwnPlan[person]!
   const room = savings.kind[account] === accountCode.traditional ? year.roomTraditional : year.roomRoth
   return Math.min(room[person]! - contributed[person]!, year.earnedAhead - contributed[0]! - contributed[1]!)
 }

@@ -123,6 +123,8 @@ export const setAside = (
     state.year.deferred[person] = state.year.deferred[person]! + moved
     if (savings.kind[account] === traditional)
       state.year.untaxedDeferrals[person] = state.year.untaxedDeferrals[person]! + moved
+  } else if (savings.ownPlan[account]! >= 0) {
+    state.year.intoOwnPlan[person] = state.year.intoOwnPlan[person]! + moved
   } else if (isRetirement) {
     state.contributed[person] = state.contributed[person]! + moved
     if (savings.kind[account] === traditional) state.year.traditionalContributions += moved

@@ -7,9 +7,11 @@ import { isEarly } from './savings-month.ts'
 
 /** Tax of closed years not yet paid, and the estimate's part for `monthsGone` months of this year, less what was paid on it. */
 export const taxOwedNow = ({ state }: CourseBuffers, monthsGone: number): number => {
-  const paid = state.year.withheld + state.year.estimatedPaid
-  const thisYear = monthsGone === 0 ? 0 : (state.estimate * monthsGone) / 12 - paid
-  return Math.max(0, state.taxDueJanuary + state.taxDueApril + thisYear)
+  const { stateTax, year } = state
+  const paid = year.withheld + year.estimatedPaid + year.statePaid
+  const thisYear = monthsGone === 0 ? 0 : ((state.estimate + stateTax.estimate) * monthsGone) / 12 - paid
+  const lastYear = state.taxDueJanuary + state.taxDueApril + stateTax.dueJanuary + stateTax.dueWithReturn
+  return Math.max(0, lastYear + thisYear)
 }
 
 /** What could be spent in month `m`, less `taxOwed`: cash, taxable accounts, and retirement accounts where their age allows it. Dollars. */

@@ -5,12 +5,14 @@ import { limitsOfPlan, regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
 import { survivingSpouseYears } from '#rules/data/income-tax.ts'
-import { headOfHousehold, marriedJoint, regionIndex, single, survivingSpouse } from '#rules/filing-status.ts'
+import { marriedJoint, regionIndex } from '#rules/filing-status.ts'
+import { filingStatusOf } from '#rules/filing-status-of.ts'
 import { emptyHouseholdTax, emptyHouseholdYear, type HouseholdYear } from '#rules/household-year.ts'
 import { inForce } from '#rules/in-force.ts'
 import type { LawYear } from '#rules/law-year.ts'
 import { assessHousehold } from '#rules/return/assess-household.ts'
 import { childrenOfYear } from '#runway/children-of-year.ts'
+import { filingOf } from '#runway/compile/compile-law.ts'
 import type { ProjectedYear } from '#runway/project.ts'
 import type { CoverYear } from './cover-years.ts'
 
@@ -45,21 +47,19 @@ const fillSigners = (household: HouseholdYear, plan: Plan, projected: ProjectedY
 /** Who signs and who is at home on the last day of the year; no amounts. */
 export const peopleOfYear = (plan: Plan, year: number): HouseholdYear => {
   const household = emptyHouseholdYear()
-  const { filing } = plan.tax
-  const signing = plan.household.people.filter(({ id }) => signsIn(plan, id, year))
-  const isAlone = signing.length < plan.household.people.length
-  const couple = signing.length === 2 && filing !== 'single' && filing !== 'head'
-  household.people = couple || (filing === 'joint' && !isAlone) ? 2 : 1
+  const { people } = plan.household
+  const signing = people.filter(({ id }) => signsIn(plan, id, year))
   Object.assign(household, childrenOfYear(plan, year))
-  household.status =
-    household.people === 2
-      ? marriedJoint
-      : isAlone
-        ? statusOfOneLeft(plan, year, household)
-        : filing === 'head'
-          ? headOfHousehold
-          : single
-  signing.slice(0, couple ? 2 : 1).forEach(({ born }, place) => {
+  household.status = filingStatusOf(
+    filingOf(plan),
+    people.length,
+    signing.length,
+    household.childrenUnder17 + household.otherDependants > 0,
+    yearsSinceDeath(plan, year),
+    inForce(survivingSpouseYears, year),
+  )
+  household.people = household.status === marriedJoint ? 2 : 1
+  signing.forEach(({ born }, place) => {
     household.age[place] = year - yearIn(born)
   })
   household.state = stateLawOf(plan, year)
@@ -74,15 +74,12 @@ const signsIn = (plan: Plan, id: string, year: number): boolean => {
   return departure.kind === 'death' ? departure.month > month(year, 1) : departure.month > month(year, 12)
 }
 
-/** With a child, a surviving spouse's for the law's years after a death (26 USC 2(a)), then a head of household's. */
-const statusOfOneLeft = (plan: Plan, year: number, household: HouseholdYear): number => {
-  if (household.childrenUnder17 + household.otherDependants === 0)
-    return plan.tax.filing === 'head' ? headOfHousehold : single
+/** Since the other died, whole years; infinite where nobody did. */
+const yearsSinceDeath = (plan: Plan, year: number): number => {
   const death = plan.household.people
     .map(({ id }) => departureOf(plan, id))
     .find((departure) => departure?.kind === 'death' && departure.month <= month(year, 1))
-  const since = death ? year - yearOf((death.month - 1) as Month) : Number.POSITIVE_INFINITY
-  return since <= inForce(survivingSpouseYears, year) ? survivingSpouse : headOfHousehold
+  return death ? year - yearOf((death.month - 1) as Month) : Number.POSITIVE_INFINITY
 }
 
 /** Share of the farm's profit that counts as the first person's. */

@@ -38,35 +38,70 @@ const isAlike = (a: CoverageStep, b: CoverageStep): boolean =>
 
 const stepTo = (
   coverage: CompiledCoverage,
-  { y, from, to, months }: YearMonths,
+  year: YearMonths,
   level: number,
   isThere: (member: number, m: number) => boolean,
   toPercent: number,
 ): CoverageStep => {
-  const adds = new Float64Array(coverage.members.length)
-  const first: CoverageKind[] = coverage.members.map(() => 'absent')
-  let factors = 0
-  let coverMonths = 0
-  for (let m = from; m < to; m += 1) {
-    const kinds = coverage.members.map((_, i) =>
-      isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent) : absent,
-    )
-    kinds.forEach((kind, i) => {
-      if (first[i] === 'absent') first[i] = coverageKinds[kind]!
-    })
-    const isOn = kinds.map((kind) => (kind === marketplace ? 1 : 0))
-    const factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isOn, adds)
-    if (factor > 0) coverMonths += 1
-    factors += factor
-  }
-  const mean = coverMonths > 0 ? (factors / coverMonths) * level : 0
+  const { y, months } = year
+  const kindOf = (i: number, m: number) =>
+    isThere(i, m) ? kindAt(coverage, i * months + m, y, toPercent) : absent
+  const { coverMonths, premiumMonthly, benchmarkMonthly } = premiumsOf(
+    coverage,
+    year,
+    level,
+    (i, m) => kindOf(i, m) === marketplace,
+  )
   return {
     // As the run measures a first year that is part of one.
     toPercent: toPercent / (y === 0 ? coverage.firstYearScale : 1),
     coverMonths,
-    premiumMonthly: toCent(coverage.planAt21[y]! * mean),
-    benchmarkMonthly: toCent(coverage.benchmarkAt21[y]! * mean),
-    people: coverage.members.map(({ name }, i) => ({ name, kind: first[i]! })),
+    premiumMonthly: toCent(premiumMonthly),
+    benchmarkMonthly: toCent(benchmarkMonthly),
+    people: coverage.members.map(({ name }, i) => ({ name, kind: firstKind(year, (m) => kindOf(i, m)) })),
+  }
+}
+
+const firstKind = ({ from, to }: YearMonths, kindIn: (m: number) => number): CoverageKind => {
+  for (let m = from; m < to; m += 1) {
+    const kind = coverageKinds[kindIn(m)]!
+    if (kind !== 'absent') return kind
+  }
+  return 'absent'
+}
+
+/** Dollars of the year, on average over the months with anyone on the marketplace; and each member's part of the premium. */
+export interface YearPremiums {
+  coverMonths: number
+  premiumMonthly: number
+  benchmarkMonthly: number
+  byMember: number[]
+}
+
+/** What the marketplace charges in a year for whoever is on it. `level`: the year's premiums over the plan's first ones. */
+export const premiumsOf = (
+  coverage: CompiledCoverage,
+  { y, from, to }: YearMonths,
+  level: number,
+  isOn: (member: number, m: number) => boolean,
+): YearPremiums => {
+  const adds = new Float64Array(coverage.members.length)
+  const byMember = coverage.members.map(() => 0)
+  let factors = 0
+  let coverMonths = 0
+  for (let m = from; m < to; m += 1) {
+    const on = coverage.members.map((_, i) => (isOn(i, m) ? 1 : 0))
+    const factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, on, adds)
+    if (factor > 0) coverMonths += 1
+    factors += factor
+    for (let i = 0; i < byMember.length; i += 1) byMember[i]! += on[i] === 1 ? adds[i]! : 0
+  }
+  const mean = (sum: number) => (coverMonths > 0 ? (sum / coverMonths) * level : 0)
+  return {
+    coverMonths,
+    premiumMonthly: coverage.planAt21[y]! * mean(factors),
+    benchmarkMonthly: coverage.benchmarkAt21[y]! * mean(factors),
+    byMember: byMember.map((sum) => coverage.planAt21[y]! * mean(sum)),
   }
 }
 

@@ -1,7 +1,6 @@
 // Who is covered by what in each year of a plan, read off the projection, and what the marketplace charges them.
 import { day, monthOfDay } from '#calendar/day.ts'
 import { type Month, month, monthName, parseMonth, yearOf } from '#calendar/month.ts'
-import { ratingPlaceOf } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { medicareStart } from '#rules/age-by-law.ts'
 import { type CoverageKind, coverageKinds } from '#rules/coverage/coverage-kinds.ts'
@@ -13,7 +12,7 @@ import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { MemberCoverage, ProjectedMonth, ProjectedYear, Projection } from '#runway/project.ts'
 import type { RunwayRules } from '#runway/runway-rules.ts'
 import { isIn, type Span } from '#runway/span.ts'
-import { coverageSteps } from './cover-steps.ts'
+import { coverageSteps, premiumsOf } from './cover-steps.ts'
 
 export interface CoveredPerson {
   id: string
@@ -71,7 +70,7 @@ export const coverYears = (plan: Plan, rules: RunwayRules, projection: Projectio
     const to = Math.min(january + 12, projection.months.length + lead)
     const y = projected.year - span.firstYear
     const rows = projection.months.slice(Math.max(0, from - lead), to - lead)
-    return yearOfCover(plan, rules, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
+    return yearOfCover(plan, { firstMonth: span.firstMonth, coverage, members, rows }, projected, {
       y,
       from,
       to,
@@ -111,20 +110,17 @@ type YearMonths = Parameters<typeof coverageSteps>[1]
 
 const yearOfCover = (
   plan: Plan,
-  rules: RunwayRules,
   { firstMonth, coverage, members, rows }: Read,
   projected: ProjectedYear,
   months: YearMonths,
 ): CoverYear => {
-  const { y, from, to } = months
+  const { from, to } = months
   const level = premiumLevel(plan)(projected.year)
-  const factors = marketplaceFactors(plan, rules, members, projected.year, from, to)
-  const mean = factors.months > 0 ? (factors.total / factors.months) * level : 0
+  const charged = premiumsOf(coverage, months, level, (i, m) => members[i]!.months[m] === 'marketplace')
   return {
     year: projected.year,
     people: members.flatMap((member, i) => {
       const counted = countKinds(member.months.slice(from, to))
-      const personal = factors.months > 0 ? (factors.byMember[i]! / factors.months) * level : 0
       return Object.keys(counted).length === 0
         ? []
         : [
@@ -134,13 +130,13 @@ const yearOfCover = (
               isChild: member.isChild,
               age: ageIn(plan, member.id, projected.year),
               months: counted,
-              premiumMonthly: coverage.planAt21[y]! * personal,
+              premiumMonthly: charged.byMember[i]!,
             },
           ]
     }),
-    marketplaceMonths: factors.months,
-    premiumMonthly: coverage.planAt21[y]! * mean,
-    benchmarkMonthly: coverage.benchmarkAt21[y]! * mean,
+    marketplaceMonths: charged.coverMonths,
+    premiumMonthly: charged.premiumMonthly,
+    benchmarkMonthly: charged.benchmarkMonthly,
     byProgram: members.some(({ months: kinds }) => kinds.slice(from, to).some((kind) => programs.has(kind))),
     steps: coverageSteps(coverage, months, level, (i, m) => members[i]!.months[m] !== 'absent'),
     monthsRun: rows.length,
@@ -175,32 +171,6 @@ const countKinds = (kinds: readonly CoverageKind[]): CoveredPerson['months'] => 
 const ageIn = (plan: Plan, id: string, year: number): number => {
   const one = [...plan.household.people, ...plan.household.dependants].find((each) => each.id === id)!
   return ratedAge(monthOfDay(day(one.born)), year)
-}
-
-/** Sums of members’ factors over the months in which someone is on the marketplace. */
-const marketplaceFactors = (
-  plan: Plan,
-  rules: RunwayRules,
-  members: readonly MemberCoverage[],
-  year: number,
-  from: number,
-  to: number,
-): { months: number; total: number; byMember: number[] } => {
-  const byMember = members.map(() => 0)
-  let months = 0
-  for (let m = from; m < to; m += 1) {
-    const on = members.flatMap((one, i) => (one.months[m] === 'marketplace' ? [i] : []))
-    if (on.length === 0) continue
-    months += 1
-    const rated = on.map((i) => ({
-      age: ageIn(plan, members[i]!.id, year),
-      isDependant: members[i]!.isChild,
-    }))
-    rules.memberFactors(ratingPlaceOf(plan), rated).forEach((factor, k) => {
-      byMember[on[k]!]! += factor
-    })
-  }
-  return { months, total: byMember.reduce((sum, factor) => sum + factor, 0), byMember }
 }
 
 /** A premium that somebody told among living costs is known by its name only. */

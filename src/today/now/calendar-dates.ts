@@ -6,6 +6,7 @@ import type { Books } from '#db/open.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'
+import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isFarmer } from '#today/tax/books-year.ts'
 
@@ -27,6 +28,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
   const law = dueDates(
     {
       people: read ? peopleOf(read) : [],
+      state: read && taxedByState(read),
       isFarmerYear: (year) => isFarmer(books, read, year),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
@@ -38,6 +40,10 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
     a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1,
   )
 }
+
+/** The state where the household lives, if the plan counts its tax. */
+export const taxedByState = ({ tax, household }: Plan): StateCode | null =>
+  tax.method === 'law' && tax.stateTax.kind !== 'none' ? (household.place.state ?? null) : null
 
 const peopleOf = (plan: Plan) =>
   plan.household.people.map((person) => ({

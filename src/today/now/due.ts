@@ -10,9 +10,10 @@ import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { taxDates } from '#rules/due-dates.ts'
-import type { Projection } from '#runway/project.ts'
+import { type DueKind, stateTaxDates, taxDates } from '#rules/due-dates.ts'
+import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { isFarmer } from '#today/tax/books-year.ts'
+import { taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
 
 /** Oldest first within its kind: what waits longest stands on top. */
@@ -75,14 +76,26 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
   const until = addDays(today, daysAhead)
   return [year - 1, year].flatMap((taxYear) => {
-    const tax = planned?.projection.years.find((one) => one.year === taxYear)?.tax ?? 0
-    const about = tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : ''
-    return taxDates(taxYear, isFarmer(books, planned?.plan ?? null, taxYear))
+    const expected = planned?.projection.years.find((one) => one.year === taxYear)
+    const about = aboutTax(expected)
+    const farmer = isFarmer(books, planned?.plan ?? null, taxYear)
+    const state = planned && taxedByState(planned.plan)
+    return [...taxDates(taxYear, farmer), ...(state ? stateTaxDates(state, taxYear, farmer) : [])]
       .filter((date) => date.day >= today && date.day <= until)
       .map((date) => ({
-        says: `${date.title}${date.kind === 'estimated-tax' ? about : ''}: ${dayName(date.day)}`,
+        says: `${date.title}${about[date.kind] ?? ''}: ${dayName(date.day)}`,
         href: '/cover#tax-title',
         day: date.day,
       }))
   })
+}
+
+/** By kind of date, for those of money. */
+const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, string>> => {
+  const about = (tax: number) => (tax > 0 ? `, about ${formatDollars(tax)} for the year by the plan` : '')
+  if (expected === undefined) return {}
+  return {
+    'estimated-tax': about(expected.tax - expected.stateTax),
+    'state-estimated-tax': about(expected.stateTax),
+  }
 }

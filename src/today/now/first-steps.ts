@@ -124,7 +124,10 @@ const stepsOfPlan = (plan: Plan): Step[] => [
   },
 ]
 
-const withoutRecord = ({ household }: Plan) => household.people.find(({ earnings }) => earnings.length === 0)
+const withoutRecord = ({ household }: Plan) =>
+  household.people.find(
+    ({ earnings, statementBenefit }) => earnings.length === 0 && statementBenefit === undefined,
+  )
 
 const recordHref = (plan: Plan): string =>
   `/runway/plan/earnings/${withoutRecord(plan)?.id ?? plan.household.people[0]?.id ?? ''}`

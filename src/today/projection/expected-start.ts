@@ -60,8 +60,13 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
       healthPremiums: soFar.healthPremiums + first.premiums,
       paid: Math.max(
         0,
-        soFar.paid + first.taxes - (settlesNow ? lastYear.stillDue : 0) + wages * withheldOf(then),
+        soFar.paid +
+          first.taxes -
+          first.stateTaxes -
+          (settlesNow ? lastYear.stillDue : 0) +
+          wages * withheldOf(then),
       ),
+      statePaid: soFar.statePaid + Math.max(0, first.stateTaxes),
     },
     lastYear: { ...lastYear, stillDue: settlesNow ? 0 : lastYear.stillDue },
     carried,

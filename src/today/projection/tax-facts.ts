@@ -49,6 +49,7 @@ export const nothingYet: SoFar = {
   otherIncome: 0,
   healthPremiums: 0,
   paid: 0,
+  statePaid: 0,
 }
 
 function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | null): SoFar {
@@ -89,7 +90,8 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     wages: income.pay,
     otherIncome: Math.max(0, income.interest),
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
-    paid: taxOffices(saved).reduce((sum, to) => sum + Math.max(0, paidSoFar(to)), 0),
+    paid: Math.max(0, paidSoFar('federal')),
+    statePaid: taxOffices(saved).includes('state') ? Math.max(0, paidSoFar('state')) : 0,
   }
 }
 
@@ -233,7 +235,8 @@ function filedOf(books: Books, saved: Plan, year: number): Filed | null {
   const { household, return: filed } = worked.tax
   const { gross } = farm.income
   return {
-    tax: Math.max(0, taxToPay(household, filed) + filed.figures.stateIncomeTax),
+    tax: taxToPay(household, filed),
+    stateTax: Math.max(0, filed.figures.stateIncomeTax),
     adjustedGrossIncome: filed.figures.adjustedGrossIncome,
     taxableIncome: filed.figures.taxableIncome,
     farmShare: gross.total > 0 ? Math.min(1, Math.max(0, gross.farm / gross.total)) : 0,
@@ -246,7 +249,8 @@ export function plannedOf(baseline: Projection | null, year: number): Filed | nu
   if (!planned) return null
   const total = planned.farmGross + Math.max(0, planned.sideProfit) + planned.wages + planned.retirementIncome
   return {
-    tax: Math.max(0, planned.tax),
+    tax: Math.max(0, planned.tax - planned.stateTax),
+    stateTax: Math.max(0, planned.stateTax),
     adjustedGrossIncome: planned.adjustedGrossIncome,
     taxableIncome: planned.taxableIncome,
     farmShare: total > 0 ? planned.farmGross / total : 0,

@@ -12,7 +12,7 @@ import { type StockInventory, stockInventory } from '#ledger/reports/stock-inven
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
-import { grossSaidOfLastYear } from './tax-worksheet.ts'
+import { grossSaidOfLastYear } from './paid-ahead.ts'
 
 export interface BooksYear {
   sides: readonly BookYear[]

@@ -28,6 +28,9 @@ export const stateTaxFigures = (plan: Plan): StateTaxFigures | null => {
     name: law.state === null ? null : stateNames[law.state],
     year: first.year,
     dollars: first.stateTax,
-    notes: stateCautions(law),
+    notes: stateCautions(law, {
+      propertyTax: plan.household.place.propertyTax ?? 0,
+      rent: plan.household.place.rent ?? 0,
+    }),
   }
 }

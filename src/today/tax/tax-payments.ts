@@ -9,6 +9,7 @@ import { carriedBack, carryBack, type ReturnBefore, returnOfTwoLines } from '#ru
 import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { keptThrough } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
+import type { LastYear } from './paid-ahead.ts'
 import {
   nothingPaid,
   type PaidFor,
@@ -17,7 +18,7 @@ import {
   surelyPaidFor,
   undecidedIn,
 } from './paid-for.ts'
-import { type LastYear, taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
+import { taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
 /** Dollars. */
 export interface TaxPayments extends PaidFor {
@@ -107,6 +108,7 @@ const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear |
     gross: farm.income.gross,
     filed: {
       tax: taxToPay(household, filed),
+      stateTax: Math.max(0, filed.figures.stateIncomeTax),
       adjustedGrossIncome,
       carried: { ...carried, netOperatingLoss: Math.max(0, carried.netOperatingLoss - back.used) },
       lossRefund: back.refund,

@@ -3,7 +3,7 @@ import { type Day, dayName } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { taxDates } from '#rules/due-dates.ts'
+import { stateTaxDates, taxDates } from '#rules/due-dates.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
@@ -31,6 +31,7 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const statePaid = household.state ? paidAhead(paidAheadFor(books, plan, year, 'state')) : 0
   const stateLastYear = household.state ? owedBefore('state') : null
   const farmer = isFarmer(books, plan, year)
+  const stateOf = household.state && (household.state.state ?? plan.household.place.state ?? null)
   return {
     year,
     through: dayName(today),
@@ -53,7 +54,9 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     setAside: tax.setAside + (lastYear ?? 0) + Math.max(0, tax.stateTax - statePaid) + (stateLastYear ?? 0),
     mayComeBack: tax.mayComeBack + Math.max(0, -tax.stateTax),
     isFarmer: farmer,
-    dates: taxDates(year, farmer).map((date) => ({ day: date.day, says: date.title })),
+    dates: [...taxDates(year, farmer), ...(stateOf ? stateTaxDates(stateOf, year, farmer) : [])]
+      .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
+      .map((date) => ({ day: date.day, says: date.title })),
     basis: law.basis,
   }
 }

@@ -7,12 +7,14 @@ import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { type EstimatedTaxPlan, estimatedTaxPlan, type GrossIncome } from '#rules/estimated-tax.ts'
+import { type EstimatedTaxPlan, estimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
+import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
+import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
 import type { PaidFor } from './paid-for.ts'
 
 export interface TaxInput {
@@ -29,24 +31,10 @@ export interface YearTax {
   inputs: TaxInput[]
   return: HouseholdReturn
   estimated: EstimatedTaxPlan
+  /** Null where no state's tax counts. */
+  stateEstimated: StateEstimatedTax | null
   /** What was assumed because the books and the plan do not say it. */
   assumed: string[]
-}
-
-/** The year before, where the books hold the whole of it. */
-export interface LastYear {
-  gross: GrossIncome
-  /** Tax after its refundable credits, and adjusted gross income, dollars; null where its law is not known here. */
-  filed: FiledYear | null
-}
-
-export interface FiledYear {
-  tax: number
-  adjustedGrossIncome: number
-  /** What it leaves to later years: a farming loss that the plan carries back is not in it as far as those years used it. */
-  carried: Carryforwards
-  /** What comes back of their tax. */
-  lossRefund: number
 }
 
 export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cannot'; says: string }
@@ -88,7 +76,10 @@ export const yearTax = (
       household,
       inputs: inputsOf(household, income),
       return: worked,
-      estimated: estimatedOf(plan, income, lastYear, taxToPay(household, worked), paid.withheld),
+      estimated: estimatedTaxPlan(
+        estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), paid.withheld),
+      ),
+      stateEstimated: stateEstimatedOf(plan, income, lastYear, household, worked),
       assumed,
     },
   }
@@ -257,31 +248,3 @@ const monthsWithPremiums = (home: BookYear): number => {
   const months = Array.from({ length: 12 }, (_, i) => rows.some((row) => row.monthsCents[i] !== 0))
   return months.filter(Boolean).length
 }
-
-/** The year before as it was filed, where the plan starts in this one and says it; else as the books have it. */
-const estimatedOf = (
-  plan: Plan,
-  income: YearIncome,
-  lastYear: LastYear | null,
-  taxThisYear: number,
-  withheld: number,
-): EstimatedTaxPlan => {
-  const { lastYear: said } = plan.tax
-  const saidGross = grossSaidOfLastYear(plan, income.year)
-  const filed = saidGross && said.tax > 0 ? said : (lastYear?.filed ?? null)
-  return estimatedTaxPlan({
-    taxYear: income.year,
-    thisYear: income.gross,
-    lastYear: lastYear?.gross ?? saidGross ?? { farm: 0, total: 0 },
-    taxThisYear,
-    taxLastYear: filed?.tax ?? null,
-    adjustedGrossIncomeLastYear: filed?.adjustedGrossIncome ?? 0,
-    // Wages count it as paid in four equal parts over the year (26 USC 6654(g)(1)).
-    withheld,
-    marriedSeparate: false,
-  })
-}
-
-/** What a plan that starts in `year` says of the year before it, as shares of one dollar; null of any other year. */
-export const grossSaidOfLastYear = (plan: Plan, year: number): GrossIncome | null =>
-  year === yearIn(plan.startMonth) ? { farm: plan.tax.lastYear.farmShare, total: 1 } : null

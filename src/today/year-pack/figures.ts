@@ -12,6 +12,7 @@ import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
+import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
 
@@ -41,6 +42,7 @@ export interface TaxWorksheet {
   cautions: readonly string[]
   assumed: readonly string[]
   estimated: EstimatedTaxPlan
+  stateEstimated: StateEstimatedTax | null
   payments: TaxPayments
 }
 

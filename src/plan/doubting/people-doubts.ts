@@ -1,9 +1,9 @@
 // Who is in a plan, and when they were born: adults of an age to plan, children younger than their parents and still at home.
 import { ageOn, type Day, firstDayOf } from '#calendar/day.ts'
 import { monthName, parseMonth } from '#calendar/month.ts'
-import type { Doubt } from './doubt.ts'
-import type { Path } from './form/shape.ts'
-import type { Plan } from './plan.ts'
+import type { Doubt } from '../doubt.ts'
+import type { Path } from '../form/shape.ts'
+import type { Plan } from '../plan.ts'
 
 export const peopleDoubts = (plan: Plan, today: string): Doubt[] => [
   ...outlived(plan),

@@ -1,0 +1,85 @@
+// What a course pays its state, and when: apart from the federal tax, by the state's own months.
+import { expect, test } from 'vitest'
+import { planSchema } from '#plan/plan.ts'
+import { project } from '#runway/project.ts'
+import { traceMonth } from '#runway/trace.ts'
+
+/** One who earns 60,000 a year of fees, with nothing withheld: no farmer, so that payments are due in the year itself. */
+const living = (state: string | undefined, more: object = {}) => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      place: state === undefined ? {} : { state },
+      people: [{ id: 'ann', name: 'Ann', born: '1984-03-10', planToAge: 60 }],
+      sideVentures: [{ id: 'fees', name: 'Fees', person: 'ann', perMonth: 5000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },
+    assumptions: { inflation: 0, wageGrowth: 0, bills: 0 },
+    ...more,
+  })
+  return { plan, ...project(plan) }
+}
+
+const paidIn = (course: ReturnType<typeof living>, year: number) =>
+  course.months
+    .filter(({ month, stateTaxes }) => month.startsWith(String(year)) && Math.abs(stateTaxes) > 0.005)
+    .map(({ month, stateTaxes }) => [month.slice(5), Math.round(stateTaxes * 100) / 100])
+
+test('payments ahead and the return go by the state’s months: Virginia in May, Iowa to the end of January', () => {
+  const virginia = living('VA')
+  expect(paidIn(virginia, 2027).map(([month]) => month)).toEqual(['01', '05', '06', '09'])
+  const iowa = living('IA')
+  expect(paidIn(iowa, 2027).map(([month]) => month)).toEqual(['01', '04', '06', '09'])
+  // Three tenths, four tenths, nothing, three tenths (Cal. Rev. and Tax. Code 19136.1).
+  const [, , june] = paidIn(living('CA'), 2027)
+  expect(june![0]).toBe('06')
+  const ahead = living('CA').months.filter(({ month }) => month >= '2026-02' && month < '2027-02')
+  const ofMonth = (text: string) => ahead.find(({ month }) => month === text)!.stateTaxes
+  expect(ofMonth('2026-06') / ofMonth('2026-04')).toBeCloseTo(4 / 3, 6)
+  expect(ofMonth('2026-09')).toBe(0)
+  expect(ofMonth('2027-01')).toBeCloseTo(ofMonth('2026-04'), 6)
+})
+
+test('what is paid to the state over the years is its tax, to the cent', () => {
+  for (const state of ['VA', 'PA', 'CA', 'LA']) {
+    const course = living(state)
+    const paid = course.months
+      .filter(({ month }) => month < '2030-06')
+      .reduce((sum, one) => sum + one.stateTaxes, 0)
+    const [first, second, third, fourth, fifth] = course.years
+    const soFar = course.months
+      .filter(({ month }) => month >= '2030-02' && month < '2030-06')
+      .reduce((sum, one) => sum + one.stateTaxes, 0)
+    const settles = [first, second, third, fourth].reduce((sum, one) => sum + one!.stateTax, 0)
+    expect(fifth!.stateTax, state).toBeGreaterThan(0)
+    // Of what falls in spring 2030, the return of 2029 settles what was not paid ahead; the rest is ahead for 2030.
+    const aheadOf2030 = course.months.find(({ month }) => month === '2030-06')!.stateTaxes
+    const springPayment = state === 'CA' ? (aheadOf2030 * 3) / 4 : aheadOf2030
+    expect(paid - springPayment, state).toBeCloseTo(settles, 1)
+    expect(soFar, state).toBeGreaterThan(0)
+  }
+})
+
+test('the federal tax and its dates are the same with and without a state', () => {
+  const [without, within] = [living(undefined), living('PA')]
+  for (const [m, month] of within.months.entries())
+    expect(month.taxes - month.stateTaxes).toBeCloseTo(without.months[m]!.taxes, 6)
+})
+
+test('a month’s parts tell both apart', () => {
+  const course = living('VA')
+  const lines = traceMonth(course.plan, course, '2027-06')!.flatMap((group) => group.lines)
+  expect(lines.map(({ name }) => name)).toEqual(expect.arrayContaining(['Federal tax', 'State tax']))
+})
+
+test('what is withheld beyond the federal tax counts for the state’s', () => {
+  const pay = (withheldShare: number) => ({
+    household: {
+      place: { state: 'PA' },
+      people: [{ id: 'ann', name: 'Ann', born: '1984-03-10', planToAge: 60 }],
+      pay: [{ id: 'pay', name: 'Pay', person: 'ann', perMonth: 5000, withheldShare }],
+    },
+  })
+  expect(paidIn(living('PA', pay(0.3)), 2027)).toEqual([])
+  expect(paidIn(living('PA', pay(0)), 2027).length).toBeGreaterThan(0)
+})
