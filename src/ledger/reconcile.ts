@@ -14,16 +14,3 @@ export const reconcileDifference = ({
   statementBalanceCents,
   tickedCents,
 }: ReconcileState): Cents => cents(statementBalanceCents - previousBalanceCents - tickedCents)
-
-/** One unticked line, or a ticked one, whose amount is the difference, or half of it: the usual mistakes, to look at first. */
-export const likelySlips = <Line extends { amountCents: Cents; ticked: boolean }>(
-  difference: Cents,
-  lines: readonly Line[],
-): Line[] =>
-  difference === 0
-    ? []
-    : lines.filter((line) =>
-        line.ticked
-          ? line.amountCents === -difference || line.amountCents * 2 === -difference
-          : line.amountCents === difference,
-      )

@@ -10,7 +10,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { type Option, Select } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
-import { SideWord } from '../parts/side.tsx'
+import { SideWord, sideClass } from '../parts/side.tsx'
 import { type Column, DataTable } from '../parts/table.tsx'
 
 export interface SpendingPageFigures extends SpendingFigures {
@@ -104,7 +104,7 @@ const apart = (difference: Cents, than: string): string =>
 const mostPictures = 12
 
 /** Kinds first where there is more than one account in them, then the largest accounts. */
-const Pictures = ({ figures: { months, rows } }: { figures: SpendingPageFigures }) => {
+const Pictures = ({ figures: { months, rows, side, total } }: { figures: SpendingPageFigures }) => {
   const kinds = rows.filter(({ accountId }) => accountId === null)
   const accounts = rows
     .filter(({ accountId }) => accountId !== null)
@@ -115,9 +115,9 @@ const Pictures = ({ figures: { months, rows } }: { figures: SpendingPageFigures 
       <h2 id="spending-pictures">Month by month</h2>
       <p class="hint">
         Bars are what was spent, each picture on a scale of its own.
-        {kinds.length > 0 ? ' The dashed line is what was expected.' : ''}
+        {total.plannedCents === null ? '' : ' The dashed line is what was expected.'}
       </p>
-      <ul class="small-multiples">
+      <ul class={`small-multiples ${sideClass(side.kind)}`}>
         {shown.map((row) => (
           <SmallBars
             name={row.name}

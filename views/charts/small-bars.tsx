@@ -49,7 +49,7 @@ const Drawing = ({ values, expected, first, last }: SmallBarsProps) => {
       <line class="axis" x1={0} x2={size.width} y1={round(y(0))} y2={round(y(0))} />
       {values.map((value, at) => (
         <rect
-          class="bar tone-1"
+          class="bar"
           x={round(x(at)!)}
           width={round(x.bandwidth())}
           y={round(y(Math.max(value, 0)))}

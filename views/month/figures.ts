@@ -1,10 +1,12 @@
 // What the page of the month is given.
-import type { MonthPath } from '#today/month/figures.ts'
+import type { AgainstLastYear, MonthPath } from '#today/month/figures.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import type { DeskRow } from '../books-sorting/line-facts.tsx'
 import type { FieldErrors } from '../parts/field.tsx'
 
 export interface MonthPageFigures extends MonthPath {
+  /** Null before anything is booked in the month. */
+  against: AgainstLastYear | null
   sort: {
     /** What is proposed without a doubt, a transfer by one of its halves. */
     sure: readonly DeskRow[]

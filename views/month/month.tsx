@@ -13,10 +13,11 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { OccurrenceForm } from '../parts/occurrence-form.tsx'
 import { SideWord } from '../parts/side.tsx'
+import { AgainstYear } from './against.tsx'
 import { CloseTogether } from './close.tsx'
 import type { MonthPageFigures, MonthPageProps } from './figures.ts'
 import { ReconcileTogether } from './reconcile.tsx'
-import { answerOf, stepsOf } from './steps.ts'
+import { answerOf, stepsOf, waitingIn } from './steps.ts'
 
 export const MonthPage = (props: MonthPageProps) => {
   const { figures, errors } = props
@@ -28,23 +29,28 @@ export const MonthPage = (props: MonthPageProps) => {
       <p class="answer">{answerOf(figures)}</p>
       <OtherMonths figures={figures} />
       <ErrorSummary errors={errors} title="Not done yet. Please look at this again" />
-      <ol class="path">
-        {steps.map(({ id, name, isDone, left }) => (
-          <li
-            class={isDone ? 'is-done' : id === here ? 'is-here' : undefined}
-            aria-current={id === here ? 'step' : undefined}
-          >
-            <section aria-labelledby={`step-${id}`}>
-              <h2 id={`step-${id}`}>
-                {name}
-                <span class="hidden-text">{isDone ? ', done' : ''}</span>
-              </h2>
-              <p class="path-left">{left}</p>
-              {bodies[id](props)}
-            </section>
-          </li>
-        ))}
-      </ol>
+      <div class={figures.against ? 'month-columns' : undefined}>
+        <ol class="path">
+          {steps.map(({ id, name, isDone, left }) => (
+            <li
+              class={isDone ? 'is-done' : id === here ? 'is-here' : undefined}
+              aria-current={id === here ? 'step' : undefined}
+            >
+              <section aria-labelledby={`step-${id}`}>
+                <h2 id={`step-${id}`}>
+                  {name}
+                  <span class="hidden-text">{isDone ? ', done' : ''}</span>
+                </h2>
+                <p class="path-left">{left}</p>
+                {bodies[id](props)}
+              </section>
+            </li>
+          ))}
+        </ol>
+        {figures.against ? (
+          <AgainstYear month={figures.month} against={figures.against} waiting={waitingIn(figures)} />
+        ) : null}
+      </div>
     </>
   )
 }

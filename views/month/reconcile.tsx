@@ -6,6 +6,7 @@ import type { ReconcileStep } from '#today/month/figures.ts'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
+import { Explained } from '../reconcile/explained.tsx'
 import type { MonthPageProps } from './figures.ts'
 import { apartWords } from './steps.ts'
 
@@ -32,6 +33,7 @@ export const ReconcileTogether = ({ figures: { month, reconcile }, formId, isTic
             <li>
               <SideWord kind={one.side}>{one.name}</SideWord>
               <span>{stateWords(one)}</span>
+              <Explained accountId={one.id} explanations={one.explanations} />
               <a
                 href={
                   one.openId === null

@@ -74,7 +74,7 @@ export const answerOf = (figures: MonthPageFigures): string => {
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
   close.length > 0 && close.every((side) => side.isClosed)
 
-const waitingIn = ({ sort }: MonthPageFigures): number => sort.sure.length + sort.moreSure + sort.left
+export const waitingIn = ({ sort }: MonthPageFigures): number => sort.sure.length + sort.moreSure + sort.left
 
 const counted = (count: number, one: string, more = ''): string =>
   count === 0 ? '' : `${count} ${one}${count === 1 ? '' : 's'}${more === '' ? '' : ` ${more}`}`

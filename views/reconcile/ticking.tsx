@@ -8,10 +8,12 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
+import { refreshes } from '../parts/htmx.ts'
 import { EmptyState, NoticeSection } from '../parts/message.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { ChangeStatement } from './change.tsx'
+import { Explained } from './explained.tsx'
 
 export interface TickingProps {
   figures: ReconcileFigures
@@ -37,6 +39,7 @@ export const TickingPage = (props: TickingProps) => {
       <Meeting figures={figures} />
       {figures.changed.length > 0 ? <Changed figures={figures} /> : null}
       {figures.note ? <p>{figures.note}</p> : null}
+      <Apart figures={figures} />
       {figures.state === 'open' ? <TickForm {...props} /> : <Finished {...props} />}
     </>
   )
@@ -70,12 +73,17 @@ const Meeting = ({ figures }: { figures: ReconcileFigures }) => (
           ? 'They meet.'
           : figures.state === 'finished'
             ? 'They met when this was finished, and no longer do.'
-            : figures.lines.some((line) => line.isLikelySlip)
-              ? 'A line marked “look here” would explain it by itself.'
-              : 'Tick what the statement shows, or post what is missing.'
+            : 'Tick what the statement shows, or post what is missing.'
       }
     />
   </Figures>
+)
+
+/** Follows the ticks, before they are saved. */
+export const Apart = ({ figures }: { figures: ReconcileFigures }) => (
+  <div id="apart" aria-live="polite">
+    <Explained accountId={figures.account.id} explanations={figures.explanations} />
+  </div>
 )
 
 const Changed = ({ figures }: { figures: ReconcileFigures }) => (
@@ -115,7 +123,11 @@ const TickForm = ({ figures, formId, dropFormId, ...change }: TickingProps) => (
       typed={change.changeTyped}
       errors={change.errors}
     />
-    <form method="post" action={`/books/reconcile/${figures.id}/ticks`}>
+    <form
+      method="post"
+      action={`/books/reconcile/${figures.id}/ticks`}
+      {...refreshes('apart', { post: `/books/reconcile/${figures.id}/apart` }, 'change delay:300ms')}
+    >
       <FormId value={formId} />
       {figures.lines.map((line) => (
         <Hidden name="shown[]" value={`${line.postingId}.${line.ticked ? 1 : 0}`} />
@@ -172,7 +184,7 @@ const Lines = ({ figures }: { figures: ReconcileFigures }) => (
             {line.payee || line.memo}
             {line.isReversed ? ' (taken back)' : ''}
             {line.reversesNo === null ? '' : ` (takes back entry ${line.reversesNo})`}{' '}
-            {line.isLikelySlip ? <strong>look here</strong> : null}
+            {line.isExplaining ? <strong>look here</strong> : null}
           </>
         ),
       },

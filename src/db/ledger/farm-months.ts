@@ -2,8 +2,9 @@
 import { firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, farmSide, householdSide, isMoney } from '#ledger/account.ts'
+import { type Account, farmSide, householdSide, isMoney, type SideId } from '#ledger/account.ts'
 import type { CrossedInMonth } from '#ledger/leak.ts'
+import { lineRole } from '#ledger/schedule-lines.ts'
 import { type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts } from './account-store.ts'
 import { monthSumsOfSide } from './balances.ts'
@@ -48,6 +49,22 @@ export const farmNetMonths = (books: Books, from: Month, to: Month): Map<Month, 
   add(monthSumsOfSide(books, farmSide, from, to), -1)
   add(openingSums(books, farmSide, days), 1)
   return net
+}
+
+/** What a side sold and what it cost in a month, without goods used at home and depreciation, which move no cash. */
+export const tradeMonth = (
+  books: Books,
+  sideId: SideId,
+  month: Month,
+): { inCents: Cents; costCents: Cents } => {
+  const accounts = listAccounts(books, { sideId, withArchived: true }).filter(
+    (account) => isTrade(account) && lineRole(account) !== 'depreciation',
+  )
+  const kinds = new Map(accounts.map(({ id, kind }) => [id, kind]))
+  const sums = monthSumsOfSide(books, sideId, month, month)
+  const of = (kind: Account['kind']) =>
+    cents(sums.reduce((sum, one) => (kinds.get(one.accountId) === kind ? sum + one.sumCents : sum), 0))
+  return { inCents: cents(-of('income')), costCents: of('expense') }
 }
 
 /** Goods used at home are valued and bring no cash. */

@@ -1,5 +1,5 @@
 // Reconciliations read back: how they stand, what may be ticked, which was the last.
-import { and, asc, desc, eq, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, type SQL, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Books } from '#db/open.ts'
@@ -55,7 +55,25 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
     reconciliation.state === 'finished'
       ? sql`${reconciliationTicks.reconciliationId} = ${id}`
       : sql`(${reconciliationTicks.reconciliationId} = ${id} OR (${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${reconciliation.statementDay}))`
-  return books.db
+  return linesWhere(books, reconciliation.accountId, wanted, (ticks) => ticks === id)
+}
+
+/** Lines up to a day that no statement has, all of them counted: the books as they would be held against its balance. */
+export const linesToReconcile = (books: Books, accountId: number, through: Day): ReconcileLine[] =>
+  linesWhere(
+    books,
+    accountId,
+    sql`${reconciliationTicks.reconciliationId} IS NULL AND ${postings.day} <= ${through}`,
+    () => true,
+  )
+
+const linesWhere = (
+  books: Books,
+  accountId: number,
+  wanted: SQL,
+  isTicked: (reconciliationId: string | null) => boolean,
+): ReconcileLine[] =>
+  books.db
     .select({
       postingId: postings.id,
       entryId: entries.id,
@@ -71,15 +89,14 @@ export const reconcileLines = (books: Books, id: string): ReconcileLine[] => {
     .from(postings)
     .innerJoin(entries, eq(entries.no, postings.entryNo))
     .leftJoin(reconciliationTicks, eq(reconciliationTicks.postingId, postings.id))
-    .where(and(eq(postings.accountId, reconciliation.accountId), wanted))
+    .where(and(eq(postings.accountId, accountId), wanted))
     .orderBy(asc(postings.day), asc(postings.id))
     .all()
     .map(({ reconciliationId, isReversed, ...line }) => ({
       ...line,
       isReversed: isReversed === 1,
-      ticked: reconciliationId === id,
+      ticked: isTicked(reconciliationId),
     }))
-}
 
 /** Which of these postings stand on a finished statement, with the statement's day. */
 export const reconciledDays = (books: Books, postingIds: readonly number[]): Map<number, Day> =>

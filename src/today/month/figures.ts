@@ -4,6 +4,7 @@ import type { Month } from '#calendar/month.ts'
 import type { SideKind } from '#ledger/account.ts'
 import type { ChecklistItem } from '#ledger/close-checklist.ts'
 import type { Cents } from '#money/cents.ts'
+import type { ExplanationFigures } from '#today/reconcile/figures.ts'
 
 export interface AccountName {
   id: number
@@ -28,6 +29,8 @@ export interface ReconcileStep extends AccountName {
   says: { day: Day; balanceCents: Cents } | null
   /** By how much the books have more. */
   apartCents: Cents
+  /** What by itself would explain that they are apart. */
+  explanations: readonly ExplanationFigures[]
   /** A reconciliation that was begun and not finished. */
   openId: string | null
 }
@@ -38,6 +41,20 @@ export interface CloseStep {
   /** What must be done first, and what may be closed over. */
   stops: readonly ChecklistItem[]
   looks: readonly ChecklistItem[]
+}
+
+/** An amount of the month, and of the same month a year before; null where the books do not reach back. */
+export interface AgainstRow {
+  name: string
+  side: SideKind
+  cents: Cents
+  beforeCents: Cents | null
+}
+
+export interface AgainstLastYear {
+  /** The month of the year before, if the books know it. */
+  before: Month | null
+  rows: readonly AgainstRow[]
 }
 
 export interface MonthPath {

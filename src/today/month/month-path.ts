@@ -6,10 +6,11 @@ import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
 import { checklistOf, openMonths, standingClosing } from '#db/reconcile/closing-store.ts'
-import { lastFinished, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
+import { lastFinished, linesToReconcile, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { readThrough, unreadIn } from '#db/statements/months-read.ts'
 import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents, zeroCents } from '#money/cents.ts'
+import { explained } from '#today/reconcile/explained.ts'
 import { fileSays } from '#today/reconcile/file-says.ts'
 import type { AccountName, CloseStep, FileStep, MonthPath, ReconcileStep } from './figures.ts'
 
@@ -92,14 +93,20 @@ const reconcileStep = (
 ): ReconcileStep => {
   const says = fileSays(books, account)
   const openId = openReconciliation(books, account.id)?.id ?? null
-  const step = { ...name, says, apartCents: zeroCents, openId }
+  const step = { ...name, says, apartCents: zeroCents, explanations: [], openId }
   if ((lastFinished(books, account.id)?.statementDay ?? '') >= end) return { ...step, state: 'done' }
   if (!says) return { ...step, state: 'untold' }
   if (waiting.some((line) => line.accountId === account.id && line.day <= says.day))
     return { ...step, state: 'waits' }
   const held = balanceAsRead(account.kind, balancesOn(books, says.day).get(account.id) ?? zeroCents)
   const apartCents = cents(held - says.balanceCents)
-  return { ...step, apartCents, state: apartCents === 0 ? 'agrees' : 'apart' }
+  if (apartCents === 0) return { ...step, state: 'agrees' }
+  const explanations = explained(books, account, {
+    apart: balanceAsRead(account.kind, apartCents),
+    through: says.day,
+    lines: linesToReconcile(books, account.id, says.day),
+  })
+  return { ...step, apartCents, explanations, state: 'apart' }
 }
 
 const closeStep = (books: Books, side: Side, month: Month, today: Day): CloseStep[] => {

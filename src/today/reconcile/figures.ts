@@ -2,6 +2,7 @@
 import type { Day } from '#calendar/day.ts'
 import type { ReconcileLine } from '#db/reconcile/reconcile-reader.ts'
 import type { SideKind } from '#ledger/account.ts'
+import type { Explanation } from '#ledger/reconcile-apart.ts'
 import type { Cents } from '#money/cents.ts'
 
 export interface ReconcileAccount {
@@ -22,9 +23,29 @@ export interface ReconcileListFigures {
   accounts: readonly ReconcileAccount[]
 }
 
+export interface ExplainedLine {
+  /** Null for a line of the bank's file that is not in the books. */
+  entryNo: number | null
+  postingId: number | null
+  day: Day
+  payee: string
+  amountCents: Cents
+  isSetAside: boolean
+}
+
+/** What by itself would explain that books and statement differ. */
+export interface ExplanationFigures {
+  kind: Explanation['kind']
+  lines: readonly ExplainedLine[]
+  /** What a mistyped amount should be. */
+  shouldBeCents: Cents | null
+  /** What the account held before its first line, by its files, and the day of that line. */
+  opening: { day: Day; cents: Cents } | null
+}
+
 export interface ReconcileLineFigures extends Omit<ReconcileLine, 'entryId'> {
-  /** Its amount alone would explain the difference. */
-  isLikelySlip: boolean
+  /** It stands in an explanation of the difference. */
+  isExplaining: boolean
 }
 
 export interface ChangedLineFigures {
@@ -49,6 +70,8 @@ export interface ReconcileFigures {
   /** What came into the books since it was finished and keeps it from holding; empty while it holds. */
   changed: readonly ChangedLineFigures[]
   note: string
+  /** The likeliest first; empty when nothing is left over, or nothing by itself explains it. */
+  explanations: readonly ExplanationFigures[]
   lines: readonly ReconcileLineFigures[]
   /** Only the last finished one of an account can be taken up again. */
   mayReopen: boolean

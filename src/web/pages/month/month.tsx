@@ -17,6 +17,7 @@ import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { withMore } from '#today/by-part.ts'
 import { loanBook } from '#today/loan-terms.ts'
+import { againstLastYear } from '#today/month/against-last-year.ts'
 import { monthPath } from '#today/month/month-path.ts'
 import { knowsReview, monthReview } from '#today/month-review/month-review.ts'
 import { closeWithForecast } from '#today/projection/forecasts.ts'
@@ -204,6 +205,7 @@ const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const toBook = sure.filter((row) => !ids.has(otherHalf(row)) || row.id < otherHalf(row))
   return {
     ...path,
+    against: againstLastYear(books, path.month),
     sort: {
       sure: toBook.slice(0, mostAtOnce),
       moreSure: Math.max(0, toBook.length - mostAtOnce),

@@ -20,7 +20,7 @@ import { centsToDecimalText } from '#money/format.ts'
 import type { ReconcileListFigures } from '#today/reconcile/figures.ts'
 import { fileSays } from '#today/reconcile/file-says.ts'
 import { ReconcileList } from '#views/reconcile/list.tsx'
-import { TickingPage } from '#views/reconcile/ticking.tsx'
+import { Apart, TickingPage } from '#views/reconcile/ticking.tsx'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
@@ -37,6 +37,7 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { enterOpeningBalance, showOpeningBalance } from './opening-balance.tsx'
 import { openingStatement } from './opening-statement.ts'
 import { tickingFigures } from './ticking-figures.ts'
 
@@ -45,8 +46,14 @@ export const reconcilePages: PageRoom = {
     new Hono<PageEnv>()
       .get('/books/reconcile', (c) => showList(c, openingForm(openingStatement(c)), {}))
       .post('/books/reconcile', start)
+      .get('/books/reconcile/opening/:account{[0-9]{1,12}}', (c) => showOpeningBalance(c))
+      .post('/books/reconcile/opening/:account{[0-9]{1,12}}', enterOpeningBalance)
       .get('/books/reconcile/:id', (c) => showTicking(c, {}))
       .post('/books/reconcile/:id/ticks', saveTicks)
+      .post('/books/reconcile/:id/apart', async (c) => {
+        const ticked = (await readForm(c)).values('ticked[]').filter((text) => /^\d{1,15}$/.test(text))
+        return showTicking(c, {}, { ticked: new Set(ticked.map((text) => Number.parseInt(text, 10))) })
+      })
       .post('/books/reconcile/:id/change', change)
       .post('/books/reconcile/:id/drop', drop)
       .post('/books/reconcile/:id/reopen', reopen),
@@ -213,10 +220,12 @@ interface CameBack {
   reason?: string
   change?: TypedForm
   status?: 409 | 422
+  /** Ticks of the screen that are not saved. */
+  ticked?: ReadonlySet<number>
 }
 
 function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
-  const figures = tickingFigures(c.var.web.books, c.req.param('id') ?? '')
+  const figures = tickingFigures(c.var.web.books, c.req.param('id') ?? '', back.ticked)
   if (!figures) return notFound(c, noSuchOne)
   return answer(c, {
     title: `Reconcile ${figures.account.name}`,
@@ -233,6 +242,7 @@ function showTicking(c: PageContext, errors: FormErrors, back: CameBack = {}) {
         reason={back.reason ?? ''}
       />
     ),
+    parts: { apart: () => <Apart figures={figures} /> },
     tables: {
       lines: () =>
         tableOf(figures.lines, {

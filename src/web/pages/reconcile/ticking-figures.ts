@@ -5,22 +5,43 @@ import { changedSince } from '#db/reconcile/changed-since.ts'
 import {
   lastFinished,
   openReconciliation,
+  type ReconcileLine,
   reconcileLines,
   reconciliationState,
 } from '#db/reconcile/reconcile-reader.ts'
 import { balanceAsRead, growsByDebit } from '#ledger/account.ts'
-import { likelySlips } from '#ledger/reconcile.ts'
-import { cents } from '#money/cents.ts'
+import { reconcileDifference } from '#ledger/reconcile.ts'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { explained } from '#today/reconcile/explained.ts'
 import type { ReconcileFigures } from '#today/reconcile/figures.ts'
 
-export function tickingFigures(books: Books, id: string): ReconcileFigures | undefined {
+/** `ticked`: as they stand on the screen and are not saved yet. */
+export function tickingFigures(
+  books: Books,
+  id: string,
+  ticked?: ReadonlySet<number>,
+): ReconcileFigures | undefined {
   const state = reconciliationState(books, id)
   if (!state) return undefined
-  const { reconciliation, tickedCents, differenceCents } = state
+  const { reconciliation } = state
   const account = findAccount(books, reconciliation.accountId)!
   const side = listSides(books, { withArchived: true }).find((one) => one.id === account.sideId)!
-  const lines = reconcileLines(books, id)
-  const slips = new Set(likelySlips(differenceCents, lines).map((line) => line.postingId))
+  const lines = reconcileLines(books, id).map((line) =>
+    ticked ? { ...line, ticked: ticked.has(line.postingId) } : line,
+  )
+  const tickedCents = ticked
+    ? sumCents(lines.flatMap((line) => (line.ticked ? [line.amountCents] : [])))
+    : state.tickedCents
+  const differenceCents = reconcileDifference({ ...reconciliation, tickedCents })
+  const explanations =
+    reconciliation.state === 'finished'
+      ? []
+      : explained(books, account, {
+          apart: cents(-differenceCents),
+          through: reconciliation.statementDay,
+          lines,
+        })
+  const explaining = new Set(explanations.flatMap((one) => one.lines.map((line) => line.postingId)))
   const changed = changedSince(books, reconciliation)
   const asRead = (amount: typeof tickedCents) => balanceAsRead(account.kind, amount)
   return {
@@ -41,19 +62,19 @@ export function tickingFigures(books: Books, id: string): ReconcileFigures | und
       reversesNo: line.reversesNo,
     })),
     note: reconciliation.note,
-    lines: lines.map((line) => ({
-      postingId: line.postingId,
-      entryNo: line.entryNo,
-      day: line.day,
-      payee: line.payee,
-      memo: line.memo,
-      amountCents: asRead(line.amountCents),
-      ticked: line.ticked,
-      isReversed: line.isReversed,
-      reversesNo: line.reversesNo,
-      isLikelySlip: slips.has(line.postingId),
-    })),
+    explanations,
+    lines: lines.map((line) => lineFigures(line, asRead(line.amountCents), explaining)),
     mayReopen:
       lastFinished(books, account.id)?.id === id && openReconciliation(books, account.id) === undefined,
   }
 }
+
+const lineFigures = (
+  { entryId: _, ...line }: ReconcileLine,
+  amountCents: Cents,
+  explaining: ReadonlySet<number | null>,
+): ReconcileFigures['lines'][number] => ({
+  ...line,
+  amountCents,
+  isExplaining: explaining.has(line.postingId),
+})
