@@ -1,9 +1,10 @@
 // THE plan of a day: continued from the first of this month (or the first that the books miss), from what they hold there. Every page, storm, run of chance and
 // question that speaks of the plan projects this one; the plan as saved is its baseline and is only held against the books.
-import { type Day, monthOfDay } from '#calendar/day.ts'
+import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
+import { countedHeads } from '#db/notebook/counted-heads.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -128,6 +129,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     },
     people: peopleNow(books, saved, month, baseline),
     purchases: purchasesNow(saved, baseline, month),
+    headCounts: countedHeads(books, lastDayOf(month)),
     tax: taxFacts(books, saved, month, baseline),
   }
   return { from, facts, before }

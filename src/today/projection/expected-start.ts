@@ -26,6 +26,7 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
     },
     people: known.people,
     purchases: known.purchases,
+    headCounts: known.headCounts,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
   }
 }

@@ -1,5 +1,6 @@
 // What a projection starts from at the first of a month, and a plan started again from there. Dollars.
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
+import type { HeadCount } from '#db/notebook/counted-heads.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { loanRows } from '#farm/loans.ts'
 import { departureOf } from '#plan/life/lived.ts'
@@ -7,6 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { countedHerds } from './head-counts.ts'
 
 export interface StartOfMonth {
   /** By kind; one left out stays as the plan's own accounts have it. Cash below zero: more is owed on cards than is there. */
@@ -19,6 +21,8 @@ export interface StartOfMonth {
   loans: { household: Loan[]; farm: Loan[] }
   people: Plan['household']['people']
   purchases: Plan['farm']['purchases']
+  /** Of the notebook, oldest first. */
+  headCounts: readonly HeadCount[]
   tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
 }
 
@@ -40,6 +44,7 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
   farm: {
     ...saved.farm,
     cash: farmCashIn(saved, start),
+    herds: countedHerds(saved.farm.herds, start.headCounts),
     loans: start.loans.farm,
     purchases: start.purchases,
   },
