@@ -69,7 +69,8 @@ export const payback = (
 /**
  * Payback of an enterprise or herd with the purchases made for it. Money out: its sales and culls, and the cash that those
  * purchases add. Money in: direct costs, stock, the purchases; hours at `wage` when it is not zero. Purchases that wait for
- * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it.
+ * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it. Null for
+ * stock that was there already: what went into it before is in no plan, so that nothing says when it came back.
  */
 export const linePayback = (
   farm: Farm,
@@ -79,7 +80,7 @@ export const linePayback = (
 ): Payback | null => {
   const rowOf = [...farm.enterprises, ...farm.herds].findIndex((one) => one.id === id)
   const line = farm.enterprises.find((one) => one.id === id) ?? farm.herds.find((one) => one.id === id)
-  if (!line?.start) return null
+  if (!line?.start || ('ownedAlready' in line && line.ownedAlready)) return null
   const purchases = farm.purchases.filter((one) => one.for === id)
   const when = (one: Purchase) =>
     options.bought?.has(one.id) ? options.bought.get(one.id)! : monthFromText(one.month)

@@ -70,6 +70,11 @@ test('the purchase queue spends what the projection spends, in the same months',
   for (const [m, dollars] of spent) expect(spentOwn.get(m)!).toBeCloseTo(dollars, 6)
 })
 
+test('a flock that was there already has no payback: what went into it before is in no plan', () => {
+  const herds = sample.farm.herds.map((herd) => ({ ...herd, ownedAlready: true }))
+  expect(linePayback({ ...sample.farm, herds }, 'sheep', 30)).toBeNull()
+})
+
 test('the sample tells its story: sheep pay back late, the second market day is dropped, the net holds', () => {
   const back = linePayback(sample.farm, 'sheep', 30)!
   expect(back.monthsToPayBack!).toBeGreaterThanOrEqual(7 * 12)

@@ -27,7 +27,7 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
     <h3>
       <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
     </h3>
-    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
+    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : <NoPayback />}
     <div class="columns">
       <LineChart
         id={`herd-${herd.id}`}
@@ -78,6 +78,12 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
       <TaxLine who="One bought and written off" tax={herd.tax.bought} />
     </details>
   </div>
+)
+
+const NoPayback = () => (
+  <p class="hint">
+    It was yours already. The plan does not know what was put into it before, so no payback is told.
+  </p>
 )
 
 const heads = (value: number) => String(Math.round(value * 10) / 10)
