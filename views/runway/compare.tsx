@@ -62,7 +62,7 @@ export const ComparePage = (props: CompareProps) => (
       <p>These cannot be read and are left out: {props.unreadable.join(', ')}.</p>
     ) : null}
     {props.plans.length > 0 ? <MilestoneTable plans={props.plans} /> : null}
-    {props.plans.length > 1 ? <SavingsOf plans={props.plans} /> : null}
+    {props.plans.length > 0 ? <SavingsOf plans={props.plans} /> : null}
     {props.plans.slice(1).map((plan) => (
       <Differences
         caption={`“${plan.name}” against “${props.plans[0]!.name}”`}
@@ -81,32 +81,14 @@ export const ComparePage = (props: CompareProps) => (
 const PlanList = ({ choices, formId }: CompareProps) => (
   <section aria-labelledby="plans-title">
     <h2 id="plans-title">Your plans</h2>
-    <form method="get" action="/runway/compare">
-      <fieldset class="group">
-        <legend>Put side by side</legend>
-        {choices.map((choice) => (
-          <div class="choice">
-            <input
-              type="checkbox"
-              id={`plan-${choice.id}`}
-              name="plan"
-              value={choice.id}
-              checked={choice.isChosen}
-            />
-            <label for={`plan-${choice.id}`}>
-              {choice.name}{' '}
-              <span class="hint">
-                revision {String(choice.revisionNo)}
-                {choice.isCurrent ? ', the one in use' : ''}
-              </span>
-            </label>
-          </div>
-        ))}
-      </fieldset>
-      <ButtonRow>
-        <Button>Compare</Button>
-      </ButtonRow>
-    </form>
+    {choices.length === 1 ? (
+      <p>
+        There is one plan so far, {choices[0]!.name}. <a href="#another-plan">Make a copy of it</a> and change
+        that one: then both stand here side by side.
+      </p>
+    ) : (
+      <ChooseSome choices={choices} />
+    )}
     {choices
       .filter((choice) => !choice.isCurrent)
       .map((choice) => (
@@ -126,6 +108,35 @@ const PlanList = ({ choices, formId }: CompareProps) => (
         </form>
       ))}
   </section>
+)
+
+const ChooseSome = ({ choices }: Pick<CompareProps, 'choices'>) => (
+  <form method="get" action="/runway/compare">
+    <fieldset class="group">
+      <legend>Put side by side</legend>
+      {choices.map((choice) => (
+        <div class="choice">
+          <input
+            type="checkbox"
+            id={`plan-${choice.id}`}
+            name="plan"
+            value={choice.id}
+            checked={choice.isChosen}
+          />
+          <label for={`plan-${choice.id}`}>
+            {choice.name}{' '}
+            <span class="hint">
+              revision {String(choice.revisionNo)}
+              {choice.isCurrent ? ', the one in use' : ''}
+            </span>
+          </label>
+        </div>
+      ))}
+    </fieldset>
+    <ButtonRow>
+      <Button>Compare</Button>
+    </ButtonRow>
+  </form>
 )
 
 const PutAway = ({ away, formId }: CompareProps) =>
@@ -251,7 +262,7 @@ const SavingsOf = ({ plans }: { plans: readonly ComparedPlan[] }) => (
 
 const NewPlan = ({ formId, errors, typedName }: CompareProps) => (
   <form method="post" action="/runway/compare/copy">
-    <h2>Another plan</h2>
+    <h2 id="another-plan">Another plan</h2>
     <ErrorSummary errors={errors} />
     <FormId value={formId} />
     <div class="field-row">
