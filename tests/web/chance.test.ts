@@ -159,6 +159,13 @@ describe('a question', () => {
     expect(page).toContain((figures.run as unknown as { answer: { sentence: string } }).answer.sentence)
     expect(page).toContain('id="answer-curve"')
     expect(page).toContain('name="confidence" type="text" value="80"')
+    // Shown in other dollars it was not asked: what was answered is told with that, and not shown as if it were of now.
+    const other = await (
+      await app.get('/runway/questions/start-with', { Cookie: 'dooryard-dollars=year' })
+    ).text()
+    expect(other).toContain('of the plan as it was then, revision')
+    expect(other).toContain('ask again')
+    expect(other).not.toContain('id="answer-curve"')
   })
 
   test('can be stopped', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
 import { JobBoard, type JobWork } from '#web/forms/jobs.ts'
 
 /** Work that ends when it is told to. */
@@ -11,6 +12,7 @@ function heldWork(key: string) {
   const failures: unknown[] = []
   const work: JobWork<string> = {
     key,
+    askedOn: day('2026-11-29'),
     of: 10,
     failed: 'It could not be done.',
     onFailure: (error) => failures.push(error),

@@ -1,4 +1,5 @@
 // What the questions' pages are given: each question's words, its choices as typed, and where its answer stands.
+import type { Day } from '#calendar/day.ts'
 import type { ChanceAnswer, ChanceQuestion } from '#solve/questions.ts'
 import type { JobShown } from '../parts/running.tsx'
 
@@ -14,6 +15,8 @@ export interface QuestionFigures extends QuestionLine {
   firstMonth: number
   choices: QuestionChoices
   run: QuestionRun
+  /** What was answered of the plan as it was, where nothing was asked of it as it is, or not in these dollars. */
+  before: { askedOn: Day; revisionNo: number; sentence: string } | null
 }
 
 /** Text as typed: confidence in percent. */

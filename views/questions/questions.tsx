@@ -1,11 +1,12 @@
 // The questions a plan can be asked: a list of them, and for each its form, its progress, its sentence and its chart.
+import { dayName } from '#calendar/day.ts'
 import { DrawsChoice } from '../chance/draws-choice.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, PercentField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
-import { Caution } from '../parts/message.tsx'
+import { Caution, Notice } from '../parts/message.tsx'
 import { Running, Stopped } from '../parts/running.tsx'
 import { AnswerShown } from './answers.tsx'
 import type { QuestionFigures, QuestionLine } from './figures.ts'
@@ -66,7 +67,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
   const { run } = figures
   switch (run.status) {
     case 'none':
-      return null
+      return figures.before === null ? null : <AskedBefore before={figures.before} />
     case 'running':
       return (
         <Running
@@ -95,6 +96,16 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
       )
   }
 }
+
+const AskedBefore = ({ before }: { before: NonNullable<QuestionFigures['before']> }) => (
+  <Notice>
+    <p>
+      Asked on {dayName(before.askedOn)} of the plan as it was then, revision {String(before.revisionNo)}. The
+      plan, the books or the dollars shown have changed since: ask again.
+    </p>
+    <p>The answer then: {before.sentence}</p>
+  </Notice>
+)
 
 const AskForm = ({ figures, errors }: QuestionProps) => (
   <form

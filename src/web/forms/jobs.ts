@@ -1,5 +1,6 @@
 // Long work off the request: started once for what it is about, watched by polling, stopped by a button, and its result kept.
 import { randomUUID } from 'node:crypto'
+import type { Day } from '#calendar/day.ts'
 import type { JobShown } from '#views/parts/running.tsx'
 
 export type JobState<Result> =
@@ -12,6 +13,7 @@ export interface Job<Result> {
   id: string
   /** What the result depends on: plan, revision, law, question, choices, seed. The same key is worked out once. */
   key: string
+  askedOn: Day
   state: JobState<Result>
 }
 
@@ -34,6 +36,7 @@ export const jobShown = <Result, Done>(
 
 export interface JobWork<Result> {
   key: string
+  askedOn: Day
   of: number
   run(watch: { signal: AbortSignal; onProgress(done: number, of: number): void }): Promise<Result>
   /** What the page says when it fails; the error itself goes to `onFailure`. */
@@ -66,6 +69,7 @@ export class JobBoard<Result> {
     const job: Job<Result> = {
       id: randomUUID(),
       key: work.key,
+      askedOn: work.askedOn,
       state: { status: 'running', done: 0, of: work.of },
     }
     this.#jobs.set(job.id, job)
@@ -88,11 +92,9 @@ export class JobBoard<Result> {
     return [...this.#jobs.values()].findLast((job) => job.key.startsWith(keyStart))
   }
 
-  /** The newest that is done among those whose key begins so. */
-  lastDone(keyStart: string): Job<Result> | undefined {
-    return [...this.#jobs.values()].findLast(
-      (job) => job.state.status === 'done' && job.key.startsWith(keyStart),
-    )
+  /** The newest that is done among those with such a key. */
+  lastDone(isMeant: (key: string) => boolean): Job<Result> | undefined {
+    return [...this.#jobs.values()].findLast((job) => job.state.status === 'done' && isMeant(job.key))
   }
 
   /** Stops it if it runs. True when there was something to stop. */

@@ -13,7 +13,7 @@ import { rulesOf } from '#today/projection/courses.ts'
 import type { BandPoint } from '#views/chance/figures.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
-import type { Log } from '#web/server/context.ts'
+import type { WebContext } from '#web/server/context.ts'
 
 export interface RunChoices {
   paths: number
@@ -62,7 +62,7 @@ export const knownChance = (current: RevisedPlan, choices: RunChoices) => board.
 export const lastChance = (current: RevisedPlan) => board.last(keyStart(current))
 
 /** The newest outcome of a plan in whatever state, while the one of its state now is under way. */
-export const lastChanceOfPlan = (planId: string) => board.lastDone(`${planId} `)
+export const lastChanceOfPlan = (planId: string) => board.lastDone((key) => key.startsWith(`${planId} `))
 
 /** Why this plan cannot be run so, or null. */
 export function refusalOf(plan: Plan, choices: RunChoices): string | null {
@@ -74,10 +74,15 @@ export function refusalOf(plan: Plan, choices: RunChoices): string | null {
     : 'History has not so many years in a row: shorten the plan, or choose the longer history'
 }
 
-export function startChance(current: RevisedPlan, choices: RunChoices, log: Log): Job<ChanceOutcome> {
+export function startChance(
+  current: RevisedPlan,
+  choices: RunChoices,
+  { log, today }: Pick<WebContext, 'log' | 'today'>,
+): Job<ChanceOutcome> {
   const { plan } = current
   return board.start({
     key: keyOf(current, choices),
+    askedOn: today(),
     of: choices.paths,
     failed: 'The simulations could not be run. The log of the server says more.',
     onFailure: (error) =>

@@ -47,7 +47,7 @@ function askChance(c: PageContext, current: PlanInUse, typed: Awaited<ReturnType
   if (!checked.ok) return show(c, figuresOf(c, current, choices, undefined), checked.errors)
   const refusal = refusalOf(current.plan, checked.value)
   if (refusal !== null) return show(c, figuresOf(c, current, choices, undefined), { from: refusal })
-  const job = startChance(current, checked.value, c.var.web.log)
+  const job = startChance(current, checked.value, c.var.web)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(c, current, choices, job), {})
   return moveOn(c, `/runway/chance?job=${job.id}`)
 }

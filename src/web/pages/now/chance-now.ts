@@ -13,10 +13,10 @@ import {
 const choices: RunChoices = { paths: 1_000, seed: 1, from: 'chance' }
 
 export function chanceNow(c: PageContext, current: PlanToday): ChanceNow {
-  const { simulates, log } = c.var.web
+  const { simulates } = c.var.web
   const plan = projected(current)
   const known = knownChance(plan, choices)
-  const job = known ?? (simulates ? startChance(plan, choices, log) : undefined)
+  const job = known ?? (simulates ? startChance(plan, choices, c.var.web) : undefined)
   const isRunning = job?.state.status === 'running'
   const shown = job?.state.status === 'done' ? job : isRunning ? lastChanceOfPlan(plan.planId) : undefined
   if (shown?.state.status !== 'done') return { isRunning, isOfBefore: false, outcome: null }

@@ -1,4 +1,5 @@
 // A question asked of the current plan as a job: once for its choices, watched, stopped, its answer kept.
+import type { Day } from '#calendar/day.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
@@ -6,7 +7,7 @@ import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
 import { type RevisedPlan, stateOf } from '#web/pages/chance/chance-run.ts'
-import type { Log } from '#web/server/context.ts'
+import type { WebContext } from '#web/server/context.ts'
 
 export interface AskedChoices {
   dollars: Dollars
@@ -53,16 +54,31 @@ export const lastAsked = (
   dollars: Dollars,
 ): Job<ChanceAnswer> | undefined => board.last(keyStart(current, question, dollars))
 
+/** The newest answer to a question of this plan, whatever plan, books and dollars have become since. */
+export function answeredBefore(
+  { planId }: RevisedPlan,
+  question: ChanceQuestion,
+): { askedOn: Day; revisionNo: number; sentence: string } | null {
+  const job = board.lastDone((key) => {
+    const [plan, , , asked] = key.split(' ')
+    return plan === planId && asked === question
+  })
+  if (job?.state.status !== 'done') return null
+  const revisionNo = Number(job.key.split(' ')[1])
+  return { askedOn: job.askedOn, revisionNo, sentence: job.state.result.sentence }
+}
+
 export function startQuestion(
   current: RevisedPlan,
   question: ChanceQuestion,
   choices: AskedChoices,
-  log: Log,
+  { log, today }: Pick<WebContext, 'log' | 'today'>,
 ): Job<ChanceAnswer> {
   const { plan } = current
   const rules = rulesOf(plan)
   return board.start({
     key: keyOf(current, question, choices),
+    askedOn: today(),
     of: 1,
     failed: 'The question could not be answered. The log of the server says more.',
     onFailure: (error) =>

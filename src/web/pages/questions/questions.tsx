@@ -20,7 +20,15 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { choicesOf, isAbout, lastAsked, questionJob, startQuestion, stopQuestion } from './question-run.ts'
+import {
+  answeredBefore,
+  choicesOf,
+  isAbout,
+  lastAsked,
+  questionJob,
+  startQuestion,
+  stopQuestion,
+} from './question-run.ts'
 
 export const questionPages: PageRoom = {
   build: () =>
@@ -76,7 +84,7 @@ function ask(c: PageContext, current: PlanInUse, question: ChanceQuestion, typed
   if (!checked.ok) return show(c, figuresOf(current, question, choices, undefined), checked.errors)
   const { confidence, paths, seed } = checked.value
   const chosen = { confidence: confidence / 100, paths, seed, dollars: dollarsOf(c) }
-  const job = startQuestion(current, question, chosen, c.var.web.log)
+  const job = startQuestion(current, question, chosen, c.var.web)
   if (c.req.header('HX-Request') === 'true') return show(c, figuresOf(current, question, choices, job), {})
   return moveOn(c, `/runway/questions/${question}?job=${job.id}`)
 }
@@ -106,6 +114,7 @@ const figuresOf = (
   firstMonth: firstMonthOf(current.plan),
   choices,
   run: jobShown(job, (answer) => ({ answer })),
+  before: job === undefined ? answeredBefore(current, question) : null,
 })
 
 function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
