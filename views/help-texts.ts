@@ -140,6 +140,20 @@ const texts = {
       'Medicare',
     ],
   },
+  batches: {
+    says: [
+      'Start a batch when it begins, and choose it beside the account when you enter or sort its costs and sales; what was booked without it is tied on its page.',
+      'Note losses, weights and sales there. The page says what one cost, what an hour brought, and at what price the rest would cover its costs.',
+    ],
+    words: ['batch', 'enterprise', 'return to labor'],
+  },
+  notebook: {
+    says: [
+      'Write things down as they happen, on a phone too: what was chosen last stands chosen, so that an hour takes two or three presses.',
+      'Hours, heads and miles count at once. Goods that left without money, and the cash of a market day, wait for the table at home, where one press books each.',
+    ],
+    words: ['batch', 'barter', 'enterprise'],
+  },
   farm: {
     says: [
       'Describe each line of work by its unit (a bed, a share, a hive), its markets and its stock. The page then says what an hour of each brings and where things are out of step.',

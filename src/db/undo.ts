@@ -8,6 +8,7 @@ import { entriesOfCrossing, entryByNo, findEntry } from '#db/ledger/entry-reader
 import { restoreReplaced } from '#db/ledger/ledger-bulk.ts'
 import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { unskipOccurrence } from '#db/ledger/standing-store.ts'
+import { type NoteKind, removeNote } from '#db/notebook/note-rows.ts'
 import { reopenMonth } from '#db/reconcile/closing-store.ts'
 import { reopenReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { takeBackImport } from '#db/statements/take-back.ts'
@@ -102,6 +103,8 @@ const opposites: Record<string, Opposite> = {
     return { ok: true }
   },
   'statement.imported': (books, act, change) => takeBackImport(books, act, change.subject),
+  'note.written': (books, act, change) =>
+    removeNote(books, act, (change.details as { kind: NoteKind }).kind, change.subject),
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),
   'attachment.removed': (books, act, change) => restoreAttachment(books, act, change.subject),
 }

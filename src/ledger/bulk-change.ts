@@ -124,6 +124,7 @@ const changed = (chosen: ChosenEntry, change: BulkChange, ground: EntryGround): 
       amountCents: line.amountCents,
       memo: change.memo !== null && hasNote(line) ? change.memo : line.memo,
       enterpriseId: tagged.has(line) ? change.enterpriseId || null : line.enterpriseId,
+      batchId: line.batchId,
       crossingId: null,
     })),
   }

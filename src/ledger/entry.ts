@@ -24,6 +24,8 @@ export interface DraftLine {
   amountCents: Cents
   memo?: string
   enterpriseId?: string | null
+  /** The batch a sale or cost belongs to. */
+  batchId?: string | null
   crossingId?: string | null
 }
 

@@ -17,6 +17,7 @@ export interface PostedEntry {
     amountCents: Cents
     memo: string
     enterpriseId: string | null
+    batchId: string | null
     crossingId: string | null
   }[]
 }

@@ -10,6 +10,7 @@ export interface SimpleLine {
   amountCents: Cents
   memo?: string
   enterpriseId?: string | null
+  batchId?: string | null
 }
 
 interface Head {

@@ -24,6 +24,12 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   const waiting = [
     '/now',
     '/month',
+    '/farm/notebook?open=market',
+    '/farm/notebook/table',
+    '/farm/hours',
+    '/farm/batches',
+    '/farm/batches/new',
+    '/farm/seen',
     '/start/owned',
     '/start/year',
     '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',

@@ -60,6 +60,7 @@ const chosen = (lines: Lines, more: Partial<ChosenEntry> & { onDay?: string } = 
       amountCents: cents(amount),
       memo,
       enterpriseId,
+      batchId: null,
       crossingId: null,
     })),
   },

@@ -30,6 +30,7 @@ export interface EntryFormProps {
   reasonOptions: readonly Option[]
   allOptions: readonly Option[]
   enterprises: readonly Option[]
+  batches: readonly Option[]
   payees: readonly string[]
   /** Set while an earlier entry is being put right: its number and where the form is sent. */
   correcting?: { no: number }

@@ -1,5 +1,6 @@
 // The rows of an entry: one fieldset per line, so that each input has its label on every screen.
 import type { Child } from 'hono/jsx'
+import { BatchSelect } from '../farm-notebook/batch-select.tsx'
 import { Field, type FieldErrors, fieldId, MoneyField, type Option, Select } from '../parts/field.tsx'
 
 export interface TypedValues {
@@ -12,6 +13,8 @@ interface LinesProps {
   count: number
   options: readonly Option[]
   enterprises: readonly Option[]
+  /** Left out where no batch is under way. */
+  batches?: readonly Option[]
   legend: string
   isJournal?: boolean
   accountLabel?: string
@@ -70,6 +73,7 @@ const Line = (props: LinesProps & { index: number }) => {
       {props.enterprises.length > 0 ? (
         <Select {...common('enterprise', 'Enterprise')} options={props.enterprises} empty="None" />
       ) : null}
+      <BatchSelect {...common('batch', 'Batch')} batches={props.batches ?? []} />
       <Field {...common('memo', 'Note')} />
     </div>
   )

@@ -1,7 +1,14 @@
 // What is wrong with a form, on top of it: takes the focus and links to each field.
 import { type FieldErrors, fieldId } from './field.tsx'
 
-export const ErrorSummary = ({ errors, title }: { errors: FieldErrors; title?: string }) => {
+interface SummaryProps {
+  errors: FieldErrors
+  title?: string
+  /** As the fields of the form have it. */
+  at?: string
+}
+
+export const ErrorSummary = ({ errors, title, at }: SummaryProps) => {
   const entries = Object.entries(errors)
   if (entries.length === 0) return null
   return (
@@ -9,7 +16,7 @@ export const ErrorSummary = ({ errors, title }: { errors: FieldErrors; title?: s
       <h2 id="errors-title">{title ?? 'Not saved yet. Please look at this again'}</h2>
       <ul>
         {entries.map(([name, message]) => (
-          <li>{name === '' ? message : <a href={`#${fieldId(name)}`}>{message}</a>}</li>
+          <li>{name === '' ? message : <a href={`#${fieldId(name, at)}`}>{message}</a>}</li>
         ))}
       </ul>
     </section>

@@ -14,6 +14,8 @@ export interface FieldProps {
   /** Kept out of the label only where the table around it already says what the column is. */
   hideLabel?: boolean
   required?: boolean
+  /** Tells it from the same field of another form on the page. */
+  at?: string | undefined
   /** What holds while the field is empty. */
   placeholder?: string | undefined
 }
@@ -40,12 +42,14 @@ interface InputProps extends FieldProps {
   class?: string
 }
 
-export const fieldId = (name: string): string => `f-${name}`
+export const fieldId = (name: string, at = ''): string => (at === '' ? `f-${name}` : `f-${at}-${name}`)
+
+const idOf = ({ name, at }: Pick<FieldProps, 'name' | 'at'>): string => fieldId(name, at)
 
 export const Field = (props: InputProps) => (
   <FieldFrame {...props}>
     <input
-      id={fieldId(props.name)}
+      id={idOf(props)}
       name={props.name}
       type={props.type ?? 'text'}
       value={props.value ?? ''}
@@ -64,7 +68,7 @@ export const MoneyField = (props: FieldProps) => (
     <span class="money-input">
       <span aria-hidden="true">$</span>
       <input
-        id={fieldId(props.name)}
+        id={idOf(props)}
         name={props.name}
         type="text"
         value={props.value ?? ''}
@@ -80,7 +84,7 @@ export const MoneyField = (props: FieldProps) => (
 export const DayField = (props: FieldProps) => (
   <>
     <Field {...props} type="date" class="short-field" />
-    <FarDayBox {...props} id={`${fieldId(props.name)}-sure`} />
+    <FarDayBox {...props} id={`${idOf(props)}-sure`} />
   </>
 )
 
@@ -88,7 +92,7 @@ export const DayField = (props: FieldProps) => (
 export const MonthField = (props: FieldProps) => (
   <>
     <Field {...props} type="month" class="short-field" />
-    <FarDayBox {...props} id={`${fieldId(props.name)}-sure`} />
+    <FarDayBox {...props} id={`${idOf(props)}-sure`} />
   </>
 )
 
@@ -103,7 +107,7 @@ export const PercentField = (props: FieldProps) => (
 
 export const TextArea = (props: FieldProps & { rows?: number }) => (
   <FieldFrame {...props}>
-    <textarea id={fieldId(props.name)} name={props.name} rows={props.rows ?? 4} {...described(props)}>
+    <textarea id={idOf(props)} name={props.name} rows={props.rows ?? 4} {...described(props)}>
       {props.value ?? ''}
     </textarea>
   </FieldFrame>
@@ -112,7 +116,7 @@ export const TextArea = (props: FieldProps & { rows?: number }) => (
 export const FileField = (props: FieldProps & { accept?: string; several?: boolean }) => (
   <FieldFrame {...props}>
     <input
-      id={fieldId(props.name)}
+      id={idOf(props)}
       name={props.name}
       type="file"
       accept={props.accept}
@@ -131,7 +135,7 @@ export interface Option {
 
 export const Select = (props: FieldProps & { options: readonly Option[]; empty?: string }) => (
   <FieldFrame {...props}>
-    <select id={fieldId(props.name)} name={props.name} {...described(props)}>
+    <select id={idOf(props)} name={props.name} {...described(props)}>
       {props.empty === undefined ? null : <option value="">{props.empty}</option>}
       {grouped(props.options).map(({ group, options }) =>
         group ? (
@@ -149,19 +153,19 @@ interface ChoiceProps extends FieldProps {
 }
 
 export const RadioGroup = (props: ChoiceProps) => (
-  <fieldset class="choices" id={fieldId(props.name)} tabindex={-1} {...describedGroup(props)}>
+  <fieldset class="choices" id={idOf(props)} tabindex={-1} {...describedGroup(props)}>
     <legend class={props.hideLabel ? 'hidden-text' : undefined}>{props.label}</legend>
     <FieldNotes {...props} />
     {props.options.map((option, index) => (
       <div class="choice">
         <input
           type="radio"
-          id={`${fieldId(props.name)}-${index}`}
+          id={`${idOf(props)}-${index}`}
           name={props.name}
           value={option.value}
           checked={option.value === props.value}
         />
-        <label for={`${fieldId(props.name)}-${index}`}>
+        <label for={`${idOf(props)}-${index}`}>
           {option.label}
           {option.hint ? <span class="hint"> {option.hint}</span> : null}
         </label>
@@ -175,13 +179,13 @@ export const Checkbox = (props: FieldProps & { checked?: boolean; checkedValue?:
     <div class="choice">
       <input
         type="checkbox"
-        id={fieldId(props.name)}
+        id={idOf(props)}
         name={props.name}
         value={props.checkedValue ?? 'yes'}
         checked={props.checked ?? props.value === (props.checkedValue ?? 'yes')}
         {...described(props)}
       />
-      <label for={fieldId(props.name)}>{props.label}</label>
+      <label for={idOf(props)}>{props.label}</label>
     </div>
     <FieldNotes {...props} />
   </div>
@@ -212,7 +216,7 @@ export const PlanFormIds = ({ formId, planId, basedOn }: PlanFormIdsProps) => (
 
 const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => (
   <div class={props.class ? `field ${props.class}` : 'field'}>
-    <label for={fieldId(props.name)} class={props.hideLabel ? 'hidden-text' : undefined}>
+    <label for={idOf(props)} class={props.hideLabel ? 'hidden-text' : undefined}>
       {props.label}
     </label>
     <FieldNotes {...props} />
@@ -220,15 +224,15 @@ const FieldFrame = (props: FieldProps & { class?: string; children: Child }) => 
   </div>
 )
 
-const FieldNotes = ({ name, hint, error }: FieldProps) => (
+const FieldNotes = ({ name, at, hint, error }: FieldProps) => (
   <>
     {hint ? (
-      <p class="hint" id={`${fieldId(name)}-hint`}>
+      <p class="hint" id={`${idOf({ name, at })}-hint`}>
         {hint}
       </p>
     ) : null}
     {error ? (
-      <p class="field-error" id={`${fieldId(name)}-error`}>
+      <p class="field-error" id={`${idOf({ name, at })}-error`}>
         <span class="hidden-text">Error: </span>
         {error}
       </p>
@@ -236,8 +240,10 @@ const FieldNotes = ({ name, hint, error }: FieldProps) => (
   </>
 )
 
-const describedGroup = ({ name, hint, error }: FieldProps) => {
-  const ids = [hint ? `${fieldId(name)}-hint` : '', error ? `${fieldId(name)}-error` : ''].filter(Boolean)
+const describedGroup = ({ name, at, hint, error }: FieldProps) => {
+  const ids = [hint ? `${idOf({ name, at })}-hint` : '', error ? `${idOf({ name, at })}-error` : ''].filter(
+    Boolean,
+  )
   return ids.length > 0 ? { 'aria-describedby': ids.join(' ') } : {}
 }
 

@@ -1,6 +1,7 @@
 // Reads posted entries back: one with its lines, and the whole it belongs to when crossings tie several sides together.
 import { asc, eq, type SQL } from 'drizzle-orm'
 import { isAmong } from '#db/among.ts'
+import { batchTies } from '#db/notebook/schema-batches.ts'
 import type { Books } from '#db/open.ts'
 import { accounts, crossings, entries, postings } from '#db/schema.ts'
 import type { CrossingRecord } from '#ledger/crossing.ts'
@@ -138,9 +139,11 @@ const withLines = (books: Books, row: typeof entries.$inferSelect): EntryRecord 
       amountCents: postings.amountCents,
       memo: postings.memo,
       enterpriseId: postings.enterpriseId,
+      batchId: batchTies.batchId,
       crossingId: postings.crossingId,
     })
     .from(postings)
+    .leftJoin(batchTies, eq(batchTies.postingId, postings.id))
     .where(eq(postings.entryNo, row.no))
     .orderBy(asc(postings.lineNo))
     .all(),

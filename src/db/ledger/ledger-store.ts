@@ -1,12 +1,13 @@
 // Posting, voiding and correcting entries. An entry that is part of a crossing is taken back with all its halves, never alone.
 import { type Day, monthOfDay } from '#calendar/day.ts'
 import { logChange } from '#db/change-log.ts'
+import { waitAgain } from '#db/notebook/settle-notes.ts'
 import { type Act, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { carryTies, freeStatementLines, settleTicks } from '#db/statements/line-links.ts'
-import { closedMonthProblem, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
+import { closedMonthProblem, type DraftLine, type EntryDraft, type EntryGround } from '#ledger/entry.ts'
 import { conflict, type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { type PostedEntry, reverse } from '#ledger/reversal.ts'
+import { type PostedEntry, pairLines, reverse } from '#ledger/reversal.ts'
 import { findEntry, reversalOfEntry, wholeOf } from './entry-reader.ts'
 import { closedThrough, groundOf, type WrittenEntry, writeParts } from './ledger-writer.ts'
 
@@ -50,6 +51,12 @@ export const voidEntry = (
       books,
       written.originals.map((entry) => entry.no),
     )
+    waitAgain(books, {
+      entryNos: written.originals.map((entry) => entry.no),
+      crossingIds: written.originals.flatMap(({ lines }) =>
+        lines.flatMap(({ crossingId }) => crossingId ?? []),
+      ),
+    })
     settleTicks(
       books,
       written.entries.map((entry) => entry.no),
@@ -111,7 +118,10 @@ export const writeCorrection = (
   const written = writeParts(
     books,
     act.at,
-    { crossings: [], entries: [{ ...draft, id: act.formId, correctsNo: original!.no }] },
+    {
+      crossings: [],
+      entries: [{ ...draft, lines: withBatches(original!, draft), id: act.formId, correctsNo: original!.no }],
+    },
     ground,
   )
   if (!written.ok) return refuse(...written.problems)
@@ -122,6 +132,19 @@ export const writeCorrection = (
     reversed.entries.map((reversal) => reversal.no),
   )
   return { ok: true, entry, reversals: reversed.entries, freedLines }
+}
+
+/** A form that does not speak of batches leaves each line in its batch, as far as account and amount are still there. */
+const withBatches = (original: PostedEntry, draft: NewEntry): readonly DraftLine[] => {
+  const placeOf = new Map(
+    [...pairLines(original.lines, draft.lines)].map(([before, after]) => [after, before]),
+  )
+  return draft.lines.map((line, index) => {
+    const before = placeOf.get(index)
+    return line.batchId === undefined && before !== undefined
+      ? { ...line, batchId: original.lines[before]!.batchId }
+      : line
+  })
 }
 
 type Reversed = { ok: true; day: Day; entries: WrittenEntry[]; originals: PostedEntry[] } | Refusal

@@ -1,6 +1,7 @@
 // Writes balanced entries and crossings in the order the guards expect: crossing, entries with their lines, seals. Call it inside a transaction.
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import { enterprisesOfBatches, writeTie } from '#db/notebook/batch-store.ts'
 import type { Books } from '#db/open.ts'
 import type { Account, SideId } from '#ledger/account.ts'
 import type { CrossingRecord } from '#ledger/crossing.ts'
@@ -35,12 +36,39 @@ export const writeParts = (
     const checked = balanceEntry(draft, ground)
     return checked.ok ? [] : checked.problems
   })
+  const enterprises = enterprisesOfBatches(books, batchesNamed(parts.entries))
+  problems.push(...batchProblems(parts.entries, enterprises))
   if (problems.length > 0) return { ok: false, problems: withoutRepeats(problems) }
   for (const crossing of parts.crossings) insertCrossing(books, crossing, postedAt)
-  const entries = parts.entries.map((draft) => insertEntry(books, draft, postedAt))
+  const entries = parts.entries.map((draft) =>
+    insertEntry(books, withEnterprises(draft, enterprises), postedAt),
+  )
   for (const crossing of parts.crossings) sealCrossing(books, crossing)
   return { ok: true, entries }
 }
+
+/** A batch that a line names must be there, and is the farm's. */
+const batchProblems = (entries: readonly Draft[], enterprises: ReadonlyMap<string, string>): FieldProblem[] =>
+  entries.flatMap(({ lines, sideId }) =>
+    lines.flatMap(({ batchId }, index) =>
+      batchId && (sideId !== 'farm' || !enterprises.has(batchId))
+        ? [{ path: `lines.${index}.batch`, message: 'Choose a batch from the list' }]
+        : [],
+    ),
+  )
+
+const batchesNamed = (entries: readonly Draft[]): string[] =>
+  entries.flatMap(({ lines }) => lines.flatMap(({ batchId }) => batchId || []))
+
+/** What belongs to a batch belongs to its enterprise, where no other is named. */
+const withEnterprises = (draft: Draft, enterprises: ReadonlyMap<string, string>): Draft => ({
+  ...draft,
+  lines: draft.lines.map((line) =>
+    line.batchId && !line.enterpriseId
+      ? { ...line, enterpriseId: enterprises.get(line.batchId) ?? null }
+      : line,
+  ),
+})
 
 /** Accounts and closed months as they stand. Accounts made later are found too. */
 export const groundOf = (books: Books): EntryGround => {
@@ -138,6 +166,8 @@ const insertEntry = (books: Books, draft: Draft, postedAt: string): WrittenEntry
       ).lastInsertRowid,
     ),
   )
+  for (const [index, { batchId }] of draft.lines.entries())
+    if (batchId) writeTie(books, postedAt, postingIds[index]!, batchId)
   books.sqlite.prepare('INSERT INTO sealed_entries (entry_no) VALUES (?)').run(no)
   return { id: draft.id, no, postingIds }
 }

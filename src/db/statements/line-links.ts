@@ -1,6 +1,7 @@
-// What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks.
+// What hangs on a posted entry, when it is taken back or another is posted in its place: statement lines, receipts, ticks, market days.
 import { and, asc, eq } from 'drizzle-orm'
 import { isAmong } from '#db/among.ts'
+import { marketDays } from '#db/notebook/schema-notes.ts'
 import type { Books } from '#db/open.ts'
 import { openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { tickCancelledLines } from '#db/reconcile/reconcile-ticks.ts'
@@ -41,6 +42,7 @@ export const carryTies = (books: Books, originalNo: number, replacementNo: numbe
   }
   carryDoubts(books, originalNo, replacementNo, after)
   carryTaxSaid(books, originalNo, replacementNo)
+  books.db.update(marketDays).set({ entryNo: replacementNo }).where(eq(marketDays.entryNo, originalNo)).run()
   books.db
     .update(attachments)
     .set({ entryNo: replacementNo })

@@ -27,7 +27,7 @@ import { findWaitingLines, type WaitingLine } from './sorting-desk.ts'
 import { findRule } from './sorting-rule-store.ts'
 
 export type Sorting = { lineId: number } & (
-  | { kind: 'target'; target: SortingTarget }
+  | { kind: 'target'; target: SortingTarget; batchId?: string | null }
   /** `keep`: the next bills of the payee are split so too. */
   | { kind: 'split'; parts: readonly SplitPart[]; keep?: readonly SplitShare[] }
   /** As a rule splits it. */

@@ -53,6 +53,24 @@ export const recordChecks: readonly Check[] = [
       WHERE previous_balance_cents <> before`,
   },
   {
+    name: 'batches-let-go-what-was-taken-back',
+    counted: 'SELECT count(*) FROM batch_ties',
+    wrong: `SELECT 'posting ' || tie.posting_id AS at, 'It belongs to a batch, and what takes it back does not' AS message
+      FROM batch_ties AS tie JOIN postings ON postings.id = tie.posting_id
+      JOIN entries AS back ON back.reverses_no = postings.entry_no
+      JOIN postings AS against ON against.entry_no = back.no AND against.line_no = postings.line_no
+      LEFT JOIN batch_ties AS other ON other.posting_id = against.id
+      WHERE other.batch_id IS NOT tie.batch_id`,
+  },
+  {
+    name: 'goods-booked-once',
+    counted: "SELECT count(*) FROM goods_notes WHERE state = 'booked'",
+    wrong: `SELECT 'goods ' || goods.id AS at, 'Their crossing is another one, or was taken back' AS message
+      FROM goods_notes AS goods LEFT JOIN crossings ON crossings.id = goods.crossing_id
+      LEFT JOIN crossings AS back ON back.reverses_id = crossings.id
+      WHERE goods.state = 'booked' AND (crossings.kind IS NOT 'goods_used_at_home' OR back.id IS NOT NULL)`,
+  },
+  {
     name: 'plan-revisions-in-a-row',
     counted: 'SELECT count(*) FROM plan_revisions',
     wrong: `SELECT 'plan ' || plan_id AS at, 'Of ' || max(revision_no) || ' revisions ' || count(*) || ' are there' AS message

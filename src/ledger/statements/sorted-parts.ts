@@ -26,10 +26,11 @@ export interface SplitPart {
   size: Cents
   memo?: string
   enterpriseId?: string | null
+  batchId?: string | null
 }
 
 export type LineChoice =
-  | { kind: 'target'; target: SortingTarget }
+  | { kind: 'target'; target: SortingTarget; batchId?: string | null }
   | { kind: 'split'; parts: readonly SplitPart[] }
 
 /** What to post under `id`. An account on another side makes the crossing that goes with it. */
@@ -45,7 +46,13 @@ export const sortedParts = (
   const parts =
     choice.kind === 'split'
       ? choice.parts
-      : [{ ...accountTarget(choice.target), size: cents(Math.abs(line.amount)) }]
+      : [
+          {
+            ...accountTarget(choice.target),
+            size: cents(Math.abs(line.amount)),
+            batchId: choice.batchId ?? null,
+          },
+        ]
   const problem = partsProblem(line, parts)
   if (problem) return { ok: false, problems: [problem] }
   const sign = line.amount < 0 ? 1 : -1
@@ -56,11 +63,12 @@ export const sortedParts = (
       payee: line.payee,
       memo: line.memo,
       paidFromAccountId: line.accountId,
-      lines: parts.map(({ accountId, size, memo, enterpriseId }) => ({
+      lines: parts.map(({ accountId, size, memo, enterpriseId, batchId }) => ({
         accountId,
         amountCents: cents(sign * size),
         ...(memo ? { memo } : {}),
         enterpriseId: enterpriseId ?? null,
+        batchId: batchId ?? null,
       })),
     },
     ground,

@@ -5,7 +5,7 @@ import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
 import { bandReadings } from '#ledger/measures/bands.ts'
-import { accrualYear } from '#ledger/reports/accrual.ts'
+import { type AccrualItem, accrualYear } from '#ledger/reports/accrual.ts'
 import { type BalanceExtras, balanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import { cashFlow } from '#ledger/reports/cash-flow.ts'
@@ -18,6 +18,7 @@ import { together } from '#ledger/reports/together.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
@@ -85,7 +86,7 @@ interface PackGround {
   said: PackYear
   holdings: ReadonlyMap<string, readonly Holding[]>
   market: { begin: ReadonlyMap<number, Cents>; end: ReadonlyMap<number, Cents> }
-  accrualsOf(sideId: string, year: number): ReturnType<typeof listAccruals>
+  accrualsOf(sideId: string, year: number): readonly AccrualItem[]
 }
 
 const packGround = (books: Books, year: number): PackGround => {
@@ -101,7 +102,10 @@ const packGround = (books: Books, year: number): PackGround => {
       begin: marketValuesOn(books, lastDayOfYear(year - 1)),
       end: marketValuesOn(books, lastDayOfYear(year)),
     },
-    accrualsOf: (sideId, of) => listAccruals(books, sideId, of),
+    accrualsOf: (sideId, of) => [
+      ...listAccruals(books, sideId, of),
+      ...(sideId === 'farm' ? carriedBatches(books, of) : []),
+    ],
   }
 }
 

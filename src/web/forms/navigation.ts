@@ -34,6 +34,13 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/runway/actual', name: 'Plan against the books' },
     { path: '/runway/revisions', name: 'Revisions' },
   ],
+  '/farm': [
+    { path: '/farm', name: 'This year' },
+    { path: '/farm/notebook', name: 'Notebook' },
+    { path: '/farm/batches', name: 'Batches' },
+    { path: '/farm/hours', name: 'Hours' },
+    { path: '/farm/seen', name: 'Plan and notebook' },
+  ],
   '/settings': [
     { path: '/settings', name: 'Overview' },
     { path: '/settings/people', name: 'People and place' },

@@ -13,11 +13,21 @@ export const undoPages: PageRoom = {
   build: () => new Hono<PageEnv>().post('/undo/:change{[0-9]{1,15}}', takeBack),
 }
 
+/** Where a taking back leads from a page that says nothing else. */
+const usualNext = '/books'
+
 /** A notice that offers to take back what was just done here. Without anything to take back it is the plain text. */
-export const undoable = (c: PageContext, text: string): NoticeText => {
+export const undoable = (c: PageContext, text: string, next = usualNext): NoticeText => {
   const last = lastUndoable(c.var.web.books, browserOf(c))
   return last
-    ? { text, undo: { action: `/undo/${last.id}`, label: 'Take it back', formId: newFormId() } }
+    ? {
+        text,
+        undo: {
+          action: `/undo/${last.id}?next=${encodeURIComponent(next)}`,
+          label: 'Take it back',
+          formId: newFormId(),
+        },
+      }
     : { text }
 }
 
@@ -26,9 +36,10 @@ async function takeBack(c: PageContext) {
   const { books, today } = c.var.web
   const change = Number.parseInt(c.req.param('change') ?? '', 10)
   const done = undoChange(books, actOfForm(c, typed), change, today())
+  const next = c.req.query('next') ?? ''
   return moveOn(
     c,
-    '/books',
+    /^\/[a-z][\w/-]*(\?[\w=&-]*)?$/.test(next) ? next : usualNext,
     done.ok ? 'The last action is taken back.' : (done.problems[0]?.message ?? 'It could not be taken back.'),
   )
 }

@@ -23,6 +23,11 @@ import { standingPages } from '#web/pages/crossings/standing.tsx'
 import { dollarsPages } from '#web/pages/dollars/dollars.ts'
 import { farmPages } from '#web/pages/farm/farm.tsx'
 import { farmEditPages } from '#web/pages/farm/farm-edit.tsx'
+import { batchPages } from '#web/pages/farm-notebook/batches.tsx'
+import { hoursPages } from '#web/pages/farm-notebook/hours.tsx'
+import { notebookPages } from '#web/pages/farm-notebook/notebook.tsx'
+import { seenPages } from '#web/pages/farm-notebook/seen.tsx'
+import { tablePages } from '#web/pages/farm-notebook/table.tsx'
 import { mixedUpPages } from '#web/pages/mixed-up/mixed-up.tsx'
 import { monthPages } from '#web/pages/month/month.tsx'
 import { calendarPages } from '#web/pages/now/calendar.tsx'
@@ -89,6 +94,11 @@ export const pageRooms: readonly PageRoom[] = [
   runwayActualPages,
   runwayRevisionPages,
   farmPages,
+  tablePages,
+  notebookPages,
+  hoursPages,
+  batchPages,
+  seenPages,
   farmEditPages,
   slowerYearsPages,
   slowerPhasePages,

@@ -22,6 +22,7 @@ const styleFiles = [
   'charts',
   'runway',
   'farm',
+  'notebook',
   'year-pack',
   'print',
 ] as const

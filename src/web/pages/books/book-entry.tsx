@@ -21,6 +21,7 @@ import {
 } from '#web/forms/account-options.ts'
 import { actOf, actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { findBatches } from '#web/forms/batch-options.ts'
 import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import {
   type FormErrors,
@@ -143,6 +144,7 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correcti
     reasonOptions: optionsByKind(reasonAccounts(accounts), kind === 'in' ? ['income'] : ['expense']),
     allOptions: optionsByKind(openAccounts(accounts), ['asset']),
     enterprises: side.kind === 'household' ? [] : findEnterprises(books),
+    batches: side.kind === 'farm' ? findBatches(books, batchesTyped(typed)) : [],
     sides: houseFirst(listSides(books)).map(({ id, kind, name }) => ({ id, kind, name })),
     payees: [
       ...new Set(latestEntries(books, { sideId: side.id, limit: 200 }).map((one) => one.payee)),
@@ -156,6 +158,9 @@ function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correcti
     page: () => <EntryForm {...props} />,
   })
 }
+
+const batchesTyped = (typed: TypedForm): string[] =>
+  Array.from({ length: mostLines }, (_, index) => typed.value(`lines.${index}.batch`)).filter(Boolean)
 
 /** Rows asked for: those shown before, two more when asked, never fewer than were typed. */
 export function lineCount(typed: TypedForm, least: number): number {
@@ -237,6 +242,7 @@ const formOfEntry = (entry: EntryRecord): TypedForm => {
     values[`lines.${index}.account`] = String(line.accountId)
     values[`lines.${index}.memo`] = line.memo
     values[`lines.${index}.enterprise`] = line.enterpriseId ?? ''
+    values[`lines.${index}.batch`] = line.batchId ?? ''
     values[`lines.${index}.${line.amountCents > 0 ? 'debit' : 'credit'}`] = centsToDecimalText(
       cents(Math.abs(line.amountCents)),
     )

@@ -34,6 +34,7 @@ const simpleLine = z.object({
   amount: money(),
   memo: optionalText(500),
   enterprise: optionalText(80),
+  batch: optionalText(80),
 })
 
 const simpleForm = z.object({
@@ -56,6 +57,7 @@ const journalLine = z
     credit: moneyOrZero(),
     memo: optionalText(500),
     enterprise: optionalText(80),
+    batch: optionalText(80),
   })
   .refine((line) => (line.debit === 0) !== (line.credit === 0), {
     error: 'Enter a debit or a credit, not both and not neither',
@@ -99,6 +101,7 @@ export const simpleDraftLine = (line: z.output<typeof simpleLine>): SimpleLine =
   amountCents: line.amount,
   memo: line.memo,
   enterpriseId: line.enterprise || null,
+  batchId: line.batch || null,
 })
 
 export const simpleLineSchema = simpleLine
@@ -128,6 +131,7 @@ const journalDraftLine = (line: z.output<typeof journalLine>): DraftLine => ({
   amountCents: addCents(line.debit, negateCents(line.credit)),
   memo: line.memo,
   enterpriseId: line.enterprise || null,
+  batchId: line.batch || null,
 })
 
 /** The typed lines added up as far as they can be read, for the line under the form. */

@@ -1,0 +1,174 @@
+// Heads, market days, trips and goods that left without money: written in the field, read by days.
+import { and, asc, between, desc, eq, sql } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
+import { isAmong } from '#db/among.ts'
+import type { Act } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import type { MeansOfPay } from '#farm/notebook/kinds.ts'
+import type { Outcome } from '#ledger/problem.ts'
+import type { Cents } from '#money/cents.ts'
+import { writeNote, writtenBy } from './note-rows.ts'
+import { goodsNotes, headTallies, marketDays, marketTakings, trips } from './schema-notes.ts'
+
+type Written = 'id' | 'recordedAt' | 'recordedBy'
+
+export type HeadTally = typeof headTallies.$inferSelect
+export const writeHeads = (
+  books: Books,
+  act: Act,
+  heads: Omit<HeadTally, Written>,
+): Outcome<{ id: string }> =>
+  writeNote(books, act, 'heads', heads, () => {
+    books.db
+      .insert(headTallies)
+      .values({ id: act.formId, ...heads, ...writtenBy(act) })
+      .run()
+    return []
+  })
+
+/** All tallies up to a day, oldest first: how many stand there follows from them. */
+export const listHeads = (books: Books, to: Day): HeadTally[] =>
+  books.db
+    .select()
+    .from(headTallies)
+    .where(sql`${headTallies.day} <= ${to}`)
+    .orderBy(asc(headTallies.day), asc(headTallies.recordedAt))
+    .all()
+
+export interface Taking {
+  /** Tag of the enterprise sold; empty when it was not told apart. */
+  enterpriseId: string
+  means: MeansOfPay
+  amountCents: Cents
+}
+
+export interface NewMarketDay {
+  day: Day
+  marketId: string
+  minutes: number | null
+  /** Short names of people of the plan. */
+  people: readonly string[]
+  miles: number | null
+  feeCents: Cents | null
+  note: string
+  takings: readonly Taking[]
+}
+
+export interface KeptMarketDay extends NewMarketDay {
+  id: string
+  recordedBy: string
+  settledAt: string | null
+  entryNo: number | null
+}
+
+export const writeMarketDay = (books: Books, act: Act, day: NewMarketDay): Outcome<{ id: string }> =>
+  writeNote(books, act, 'market', day, () => {
+    const { takings, people, ...rest } = day
+    const there = books.db
+      .select({ id: marketDays.id })
+      .from(marketDays)
+      .where(and(eq(marketDays.marketId, day.marketId), eq(marketDays.day, day.day)))
+      .get()
+    if (there)
+      return [
+        {
+          path: 'day',
+          message: 'This market day is written down already. Take it out first to write it anew',
+        },
+      ]
+    books.db
+      .insert(marketDays)
+      .values({ id: act.formId, ...rest, people: people.join(','), ...writtenBy(act) })
+      .run()
+    for (const taking of takings)
+      books.db
+        .insert(marketTakings)
+        .values({ marketDayId: act.formId, ...taking })
+        .run()
+    return []
+  })
+
+export const listMarketDays = (books: Books, from: Day, to: Day): KeptMarketDay[] =>
+  withTakings(
+    books,
+    books.db
+      .select()
+      .from(marketDays)
+      .where(between(marketDays.day, from, to))
+      .orderBy(asc(marketDays.day), asc(marketDays.recordedAt))
+      .all(),
+  )
+
+export const findMarketDay = (books: Books, id: string): KeptMarketDay | undefined =>
+  withTakings(books, books.db.select().from(marketDays).where(eq(marketDays.id, id)).all())[0]
+
+/** The newest first: hours, miles and fee of the last one are offered for the next. */
+export const latestMarketDays = (books: Books, limit: number): KeptMarketDay[] =>
+  withTakings(
+    books,
+    books.db
+      .select()
+      .from(marketDays)
+      .orderBy(desc(marketDays.day), desc(marketDays.recordedAt))
+      .limit(limit)
+      .all(),
+  )
+
+const withTakings = (books: Books, rows: readonly (typeof marketDays.$inferSelect)[]): KeptMarketDay[] => {
+  const takings = books.db
+    .select()
+    .from(marketTakings)
+    .where(
+      isAmong(
+        marketTakings.marketDayId,
+        rows.map(({ id }) => id),
+      ),
+    )
+    .orderBy(asc(marketTakings.enterpriseId), asc(marketTakings.means))
+    .all()
+  return rows.map(({ people, recordedAt: _, ...row }) => ({
+    ...row,
+    people: people === '' ? [] : people.split(','),
+    takings: takings
+      .filter(({ marketDayId }) => marketDayId === row.id)
+      .map(({ enterpriseId, means, amountCents }) => ({ enterpriseId, means, amountCents })),
+  }))
+}
+
+export type Trip = typeof trips.$inferSelect
+export const writeTrip = (books: Books, act: Act, trip: Omit<Trip, Written>): Outcome<{ id: string }> =>
+  writeNote(books, act, 'trip', trip, () => {
+    books.db
+      .insert(trips)
+      .values({ id: act.formId, ...trip, ...writtenBy(act) })
+      .run()
+    return []
+  })
+
+export const listTrips = (books: Books, from: Day, to: Day): Trip[] =>
+  books.db
+    .select()
+    .from(trips)
+    .where(between(trips.day, from, to))
+    .orderBy(asc(trips.day))
+    .all()
+
+export type GoodsNote = typeof goodsNotes.$inferSelect
+type NewGoods = Omit<GoodsNote, Written | 'state' | 'crossingId' | 'settledAt'>
+
+export const writeGoods = (books: Books, act: Act, goods: NewGoods): Outcome<{ id: string }> =>
+  writeNote(books, act, 'goods', goods, () => {
+    books.db
+      .insert(goodsNotes)
+      .values({ id: act.formId, ...goods, ...writtenBy(act) })
+      .run()
+    return []
+  })
+
+export const listGoods = (books: Books, from: Day, to: Day): GoodsNote[] =>
+  books.db
+    .select()
+    .from(goodsNotes)
+    .where(between(goodsNotes.day, from, to))
+    .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
+    .all()

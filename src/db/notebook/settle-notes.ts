@@ -1,0 +1,180 @@
+// At the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside.
+import { and, asc, eq, isNotNull, isNull } from 'drizzle-orm'
+import { isAmong } from '#db/among.ts'
+import { logChange } from '#db/change-log.ts'
+import { writeCrossing } from '#db/ledger/crossing-store.ts'
+import { writeParts } from '#db/ledger/ledger-writer.ts'
+import { type Act, once } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { goodsValue } from '#ledger/crossing.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import { moneyIn } from '#ledger/simple-entry.ts'
+import type { Cents } from '#money/cents.ts'
+import { findMarketDay, type GoodsNote, type KeptMarketDay } from './field-notes.ts'
+import { goodsNotes, marketDays } from './schema-notes.ts'
+
+const gone = { path: '', message: 'That was settled already. Open the page again' }
+
+/** Goods that wait for the table, oldest first. */
+export const waitingGoods = (books: Books): GoodsNote[] =>
+  books.db
+    .select()
+    .from(goodsNotes)
+    .where(eq(goodsNotes.state, 'waiting'))
+    .orderBy(asc(goodsNotes.day), asc(goodsNotes.recordedAt))
+    .all()
+
+/** The newest price at which the same goods were booked. */
+export const lastPriceOf = (books: Books, what: string): Cents | null =>
+  books.db
+    .select({ price: goodsNotes.unitPriceCents, day: goodsNotes.day })
+    .from(goodsNotes)
+    .where(
+      and(eq(goodsNotes.what, what), eq(goodsNotes.state, 'booked'), isNotNull(goodsNotes.unitPriceCents)),
+    )
+    .all()
+    .sort((a, b) => (a.day < b.day ? 1 : -1))[0]?.price ?? null
+
+export interface SettleGoods {
+  id: string
+  unitPriceCents: Cents
+  /** Goods for the kitchen leave the value of goods used at home; bartered ones are a sale of the farm. */
+  fromAccountId: number
+  /** What the house would have paid for. */
+  toAccountId: number
+}
+
+/** A crossing at fair value: income of the farm, cost of the house. */
+export const settleGoods = (books: Books, act: Act, settle: SettleGoods): Outcome<{ crossingId: string }> =>
+  once(books, act, 'goods.settle', settle, () => {
+    const note = waitingGoods(books).find((one) => one.id === settle.id)
+    if (!note) return refuse(gone)
+    const { unitPriceCents, fromAccountId, toAccountId } = settle
+    const goods = { quantity: note.quantity, unit: note.unit, unitPriceCents }
+    const written = writeCrossing(books, act.at, {
+      id: act.formId,
+      kind: 'goods_used_at_home',
+      day: note.day,
+      amountCents: goodsValue(goods),
+      fromAccountId,
+      toAccountId,
+      memo: note.kind === 'kitchen' ? note.what : `Bartered: ${note.what}, for ${note.tradedFor}`,
+      goods,
+    })
+    if (!written.ok) return refuse(...written.problems)
+    books.db
+      .update(goodsNotes)
+      .set({ state: 'booked', crossingId: act.formId, unitPriceCents, settledAt: act.at })
+      .where(eq(goodsNotes.id, note.id))
+      .run()
+    logChange(books, act, {
+      kind: 'crossing.posted',
+      subject: act.formId,
+      summary: 'Goods from the notebook were booked on both sides',
+      details: { kind: 'goods_used_at_home', goods: note.id },
+    })
+    return { ok: true, result: { crossingId: act.formId } }
+  })
+
+/** Looked at, and nothing is to be booked; it can wait again. */
+export const setGoodsAside = (books: Books, act: Act, id: string): Outcome<{ id: string }> =>
+  once(books, act, 'goods.set-aside', { id }, () => {
+    if (!waitingGoods(books).some((one) => one.id === id)) return refuse(gone)
+    books.db
+      .update(goodsNotes)
+      .set({ state: 'set_aside', settledAt: act.at })
+      .where(eq(goodsNotes.id, id))
+      .run()
+    logChange(books, act, {
+      kind: 'goods.set-aside',
+      subject: id,
+      sideId: 'farm',
+      summary: 'Goods from the notebook were looked at, and nothing is booked',
+    })
+    return { ok: true, result: { id } }
+  })
+
+/** Market days whose cash nobody has spoken about yet. */
+export const waitingMarketDays = (books: Books): KeptMarketDay[] =>
+  books.db
+    .select({ id: marketDays.id })
+    .from(marketDays)
+    .where(isNull(marketDays.settledAt))
+    .orderBy(asc(marketDays.day))
+    .all()
+    .map(({ id }) => findMarketDay(books, id)!)
+    .filter((day) => cashOf(day) > 0)
+
+/** Cash and checks: what a person carries home. Cards come by the bank's statement. */
+export const cashOf = ({ takings }: Pick<KeptMarketDay, 'takings'>): number =>
+  takings
+    .filter(({ means }) => means === 'cash' || means === 'check')
+    .reduce((sum, { amountCents }) => sum + amountCents, 0)
+
+export interface SettleMarketDay {
+  id: string
+  /** The account the cash lies in now; null: it goes to the bank, and the statement will show it. */
+  cashAccountId: number | null
+  /** Income account of the sales. */
+  salesAccountId: number
+  payee: string
+}
+
+export const settleMarketDay = (
+  books: Books,
+  act: Act,
+  settle: SettleMarketDay,
+): Outcome<{ entryNo: number | null }> =>
+  once(books, act, 'market-day.settle', settle, () => {
+    const day = findMarketDay(books, settle.id)
+    if (!day || day.settledAt !== null) return refuse(gone)
+    let entryNo: number | null = null
+    if (settle.cashAccountId !== null) {
+      const lines = day.takings
+        .filter(({ means }) => means === 'cash' || means === 'check')
+        .map(({ enterpriseId, amountCents }) => ({
+          accountId: settle.salesAccountId,
+          amountCents,
+          enterpriseId: enterpriseId || null,
+        }))
+      const head = {
+        id: act.formId,
+        sideId: 'farm',
+        day: day.day,
+        payee: settle.payee,
+        memo: 'Cash of the market day',
+      }
+      const written = writeParts(books, act.at, {
+        crossings: [],
+        entries: [moneyIn(head, settle.cashAccountId, lines)],
+      })
+      if (!written.ok) return refuse(...written.problems)
+      entryNo = written.entries[0]!.no
+    }
+    books.db.update(marketDays).set({ settledAt: act.at, entryNo }).where(eq(marketDays.id, day.id)).run()
+    logChange(books, act, {
+      kind: entryNo === null ? 'market-day.settled' : 'entry.posted',
+      subject: entryNo === null ? day.id : act.formId,
+      sideId: 'farm',
+      summary: 'The cash of a market day was settled',
+      details: { marketDay: day.id },
+    })
+    return { ok: true, result: { entryNo } }
+  })
+
+/** What was booked from notes and is taken back waits for the table again. Call it inside the write that takes back. */
+export const waitAgain = (
+  books: Books,
+  { entryNos, crossingIds }: { entryNos: readonly number[]; crossingIds: readonly string[] },
+): void => {
+  books.db
+    .update(goodsNotes)
+    .set({ state: 'waiting', crossingId: null, settledAt: null })
+    .where(isAmong(goodsNotes.crossingId, crossingIds))
+    .run()
+  books.db
+    .update(marketDays)
+    .set({ entryNo: null, settledAt: null })
+    .where(isAmong(marketDays.entryNo, entryNos))
+    .run()
+}

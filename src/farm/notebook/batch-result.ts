@@ -1,0 +1,176 @@
+// What a batch earned, or has cost so far: by the bird, the pound and the hour, and at what price the rest would pay for it.
+import type { Day } from '#calendar/day.ts'
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import { Decimal } from '#money/decimal.ts'
+import type { BatchMarkKind, GoodsKind, GoodsState } from './kinds.ts'
+
+export interface BatchFacts {
+  startedDay: Day
+  endedDay: Day | null
+  /** Of its unit, at the start. */
+  size: number
+  hopedPriceCents: Cents | null
+  /** Lines of the books, debits positive. */
+  lines: readonly { day: Day; kind: 'income' | 'expense' | 'other'; amountCents: Cents }[]
+  marks: readonly { day: Day; kind: BatchMarkKind; quantity: number; pounds: number | null }[]
+  goods: readonly {
+    day: Day
+    kind: GoodsKind
+    state: GoodsState
+    quantity: number
+    unitPriceCents: Cents | null
+  }[]
+  minutes: number
+}
+
+export interface BatchResult {
+  lost: number
+  sold: number
+  kitchen: number
+  bartered: number
+  /** Still there, or not told: never below zero. */
+  left: number
+  /** More went than there were: what was noted cannot all be right. */
+  tooMany: number
+  salesCents: Cents
+  /** Used at home or bartered, at its price where one is known. */
+  goodsCents: Cents
+  /** Goods that have no price yet and count as nothing. */
+  unpriced: number
+  costsCents: Cents
+  marginCents: Cents
+  minutes: number
+  /** Of those that lived. */
+  costPerUnitCents: Cents | null
+  pounds: number | null
+  costPerPoundCents: Cents | null
+  /** What one of the newest weighing weighed. */
+  poundsEach: number | null
+  /** Return to labor: margin by hour. */
+  perHourCents: Cents | null
+  /** What one of the rest must bring so that its costs are covered; zero when they are. */
+  breakEvenCents: Cents | null
+  /** Return to labor by hour if the rest sells at the hoped price. */
+  hopedPerHourCents: Cents | null
+  hopedRestCents: Cents | null
+  /** Cost that lies in what is left: the inventory of the balance sheet. */
+  carriedCents: Cents
+  /** The day on which sales and goods first covered all costs up to then, and did ever after. */
+  paidForItself: Day | null
+  /** How many were there at the end of each day on which it changed, the start first. */
+  onHand: readonly { day: Day; count: number }[]
+}
+
+/** All of it up to a day: what was noted or booked later is left out. */
+export const batchResult = (all: BatchFacts, on?: Day): BatchResult => {
+  const facts = on === undefined ? all : upTo(all, on)
+  const went = (kind: BatchMarkKind) => sum(facts.marks.filter((one) => one.kind === kind))
+  const given = (kind: GoodsKind) => sum(facts.goods.filter((one) => one.kind === kind))
+  const [lost, sold, kitchen, bartered] = [went('lost'), went('sold'), given('kitchen'), given('bartered')]
+  const rest = exact(facts.size - lost - sold - kitchen - bartered)
+  const isOver = facts.endedDay !== null
+  const left = isOver ? 0 : Math.max(0, rest)
+  const lived = exact(facts.size - lost)
+  const salesCents = cents(-sumOf(facts, 'income'))
+  const costsCents = cents(sumOf(facts, 'expense') + sumOf(facts, 'other'))
+  const goodsCents = sumCents(facts.goods.map(worthOf))
+  const marginCents = cents(salesCents + goodsCents - costsCents)
+  const { minutes } = facts
+  const pounds = poundsOf(facts)
+  const weighed = facts.marks.filter(({ kind, pounds }) => kind === 'weighed' && pounds !== null).at(-1)
+  const hopedRestCents =
+    facts.hopedPriceCents === null || left === 0 ? null : rounded(facts.hopedPriceCents, left)
+  return {
+    lost,
+    sold,
+    kitchen,
+    bartered,
+    left,
+    tooMany: Math.max(0, -rest),
+    salesCents,
+    goodsCents,
+    unpriced: facts.goods.filter((one) => one.unitPriceCents === null && one.state !== 'set_aside').length,
+    costsCents,
+    marginCents,
+    minutes,
+    costPerUnitCents: lived > 0 ? quotient(costsCents, lived) : null,
+    pounds,
+    costPerPoundCents: pounds === null ? null : quotient(costsCents, pounds),
+    poundsEach: weighed ? exact(weighed.pounds! / weighed.quantity) : null,
+    perHourCents: minutes > 0 ? quotient(marginCents * 60, minutes) : null,
+    breakEvenCents: left > 0 ? quotient(Math.max(0, -marginCents), left) : null,
+    hopedPerHourCents:
+      hopedRestCents === null || minutes === 0
+        ? null
+        : quotient((marginCents + hopedRestCents) * 60, minutes),
+    hopedRestCents,
+    carriedCents: lived > 0 && left > 0 ? quotient(costsCents * left, lived) : zeroCents,
+    paidForItself: paidForItself(facts),
+    onHand: onHand(facts),
+  }
+}
+
+const upTo = (facts: BatchFacts, on: Day): BatchFacts => {
+  const by = <One extends { day: Day }>(some: readonly One[]) => some.filter(({ day }) => day <= on)
+  return {
+    ...facts,
+    endedDay: facts.endedDay !== null && facts.endedDay <= on ? facts.endedDay : null,
+    lines: by(facts.lines),
+    marks: by(facts.marks),
+    goods: by(facts.goods),
+  }
+}
+
+const sum = (some: readonly { quantity: number }[]): number =>
+  exact(some.reduce((total, { quantity }) => total + quantity, 0))
+
+/** Sums of decimal quantities without what binary numbers add to them. */
+const exact = (value: number): number => Number(value.toFixed(6))
+
+const sumOf = ({ lines }: BatchFacts, kind: 'income' | 'expense' | 'other'): Cents =>
+  sumCents(lines.filter((line) => line.kind === kind).map(({ amountCents }) => amountCents))
+
+const worthOf = ({ quantity, unitPriceCents, state }: BatchFacts['goods'][number]): Cents =>
+  unitPriceCents === null || state === 'set_aside' ? zeroCents : rounded(unitPriceCents, quantity)
+
+const rounded = (price: Cents, quantity: number): Cents =>
+  cents(new Decimal(price).times(quantity).toDecimalPlaces(0).toNumber())
+
+const quotient = (total: number, by: number): Cents =>
+  cents(new Decimal(total).dividedBy(by).toDecimalPlaces(0).toNumber())
+
+/** Pounds at processing; of what was sold by weight where nothing was noted then. */
+const poundsOf = ({ marks }: BatchFacts): number | null => {
+  const of = (kind: BatchMarkKind) =>
+    exact(marks.filter((one) => one.kind === kind).reduce((total, { pounds }) => total + (pounds ?? 0), 0))
+  return of('processed') || of('sold') || null
+}
+
+const paidForItself = (facts: BatchFacts): Day | null => {
+  const moves = [
+    ...facts.lines.map(({ day, amountCents }) => ({ day, brought: -amountCents })),
+    ...facts.goods.map((one) => ({ day: one.day, brought: worthOf(one) as number })),
+  ].sort((a, b) => (a.day < b.day ? -1 : 1))
+  let running = 0
+  let since: Day | null = null
+  for (const [at, { day, brought }] of moves.entries()) {
+    running += brought
+    if (moves[at + 1]?.day === day) continue
+    since = running >= 0 ? (since ?? day) : null
+  }
+  return moves.length > 0 ? since : null
+}
+
+const onHand = ({ startedDay, size, marks, goods }: BatchFacts): { day: Day; count: number }[] => {
+  const left = new Map<Day, number>([[startedDay, 0]])
+  const goes = (day: Day, quantity: number) => left.set(day, (left.get(day) ?? 0) + quantity)
+  for (const { day, kind, quantity } of marks) if (kind === 'lost' || kind === 'sold') goes(day, quantity)
+  for (const { day, quantity } of goods) goes(day, quantity)
+  let count = size
+  return [...left]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([day, gone]) => {
+      count = exact(count - gone)
+      return { day, count }
+    })
+}

@@ -1,0 +1,16 @@
+// The notebook in words: hours as people write them, and goods in one line.
+import type { GoodsKind } from './kinds.ts'
+
+/** 90 → 1.5, 20 → 0.33. */
+export const hoursText = (minutes: number): string => String(Math.round((minutes / 60) * 100) / 100)
+
+interface Goods {
+  kind: GoodsKind
+  quantity: number
+  unit: string
+  what: string
+  tradedFor: string
+}
+
+export const goodsSays = ({ kind, quantity, unit, what, tradedFor }: Goods): string =>
+  `${quantity} ${unit ? `${unit} ` : ''}${what}${kind === 'kitchen' ? ' to the kitchen' : `, bartered for ${tradedFor}`}`

@@ -1,0 +1,142 @@
+// Batches as their pages show them: what each earned or has cost so far, beside the plan and the batch before.
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
+import {
+  type Batch,
+  type BatchLine,
+  type BatchMark,
+  listMarks,
+  tiedLines,
+  untiedLines,
+} from '#db/notebook/batch-store.ts'
+import { type GoodsNote, listGoods } from '#db/notebook/field-notes.ts'
+import { minutesByBatch } from '#db/notebook/hours-store.ts'
+import type { Books } from '#db/open.ts'
+import type { Enterprise } from '#farm/farm-document.ts'
+import { type BatchFacts, type BatchResult, batchResult } from '#farm/notebook/batch-result.ts'
+import { yearTotal } from '#farm/seasonal.ts'
+import type { AccrualItem } from '#ledger/reports/accrual.ts'
+import { byPart } from '#today/by-part.ts'
+import { keptUntilChange } from '#today/kept.ts'
+import { notebookNames } from './notebook-names.ts'
+
+export interface BatchRow {
+  batch: Batch
+  enterprise: string
+  result: BatchResult
+}
+
+/** What the plan counts on for one unit of the enterprise in a year, in dollars and hours. */
+export interface PlannedUnit {
+  unit: string
+  costs: number
+  sales: number
+  hours: number
+  perHour: number | null
+}
+
+export interface BatchFigures extends BatchRow {
+  today: Day
+  lines: readonly BatchLine[]
+  untied: readonly BatchLine[]
+  marks: readonly BatchMark[]
+  goods: readonly GoodsNote[]
+  /** The batches of its enterprise, oldest first, this one among them. */
+  beside: readonly BatchRow[]
+  before: BatchRow | null
+  plan: PlannedUnit | null
+}
+
+/** The newest first. What hangs on the books is read once until they change. */
+export const batchRows = (books: Books): BatchRow[] =>
+  keptUntilChange(books, 'batch rows', () => {
+    const names = notebookNames(books)
+    const read = readAll(books)
+    return names.batches.map((batch) => ({
+      batch,
+      enterprise: names.ofEnterprise(batch.enterpriseId),
+      result: batchResult(factsOf(read, batch)),
+    }))
+  })
+
+export const batchFigures = (books: Books, id: string, today: Day): BatchFigures | null => {
+  const rows = batchRows(books)
+  const row = rows.find(({ batch }) => batch.id === id)
+  if (!row) return null
+  const { batch } = row
+  const beside = rows.filter((one) => one.batch.enterpriseId === batch.enterpriseId).reverse()
+  const read = readAll(books)
+  return byPart<BatchFigures>({
+    batch: () => batch,
+    enterprise: () => row.enterprise,
+    result: () => row.result,
+    today: () => today,
+    lines: () => read.lines.filter(({ batchId }) => batchId === id),
+    untied: () => untiedLines(books, batch.enterpriseId, batch.startedDay),
+    marks: () => read.marks.filter(({ batchId }) => batchId === id),
+    goods: () => read.goods.filter(({ batchId }) => batchId === id),
+    beside: () => beside,
+    before: () => beside[beside.indexOf(row) - 1] ?? null,
+    plan: () => plannedUnit(books, batch.enterpriseId),
+  })
+}
+
+interface Read {
+  lines: readonly BatchLine[]
+  marks: readonly BatchMark[]
+  goods: readonly GoodsNote[]
+  minutes: ReadonlyMap<string, number>
+}
+
+const readAll = (books: Books): Read => ({
+  lines: tiedLines(books),
+  marks: listMarks(books),
+  goods: listGoods(books, '0001-01-01' as Day, '9999-12-31' as Day).filter(({ batchId }) => batchId !== null),
+  minutes: minutesByBatch(books),
+})
+
+const factsOf = ({ lines, marks, goods, minutes }: Read, batch: Batch): BatchFacts => ({
+  startedDay: batch.startedDay,
+  endedDay: batch.endedDay,
+  size: batch.size,
+  hopedPriceCents: batch.hopedPriceCents,
+  lines: lines
+    .filter(({ batchId }) => batchId === batch.id)
+    .map(({ day, accountKind, amountCents }) => ({
+      day,
+      kind: accountKind === 'income' || accountKind === 'expense' ? accountKind : 'other',
+      amountCents,
+    })),
+  marks: marks.filter(({ batchId }) => batchId === batch.id),
+  goods: goods.filter(({ batchId }) => batchId === batch.id),
+  minutes: minutes.get(batch.id) ?? 0,
+})
+
+const plannedUnit = (books: Books, tag: string): PlannedUnit | null => {
+  const found = notebookNames(books).farm?.enterprises.find((one) => (one.tag ?? one.id) === tag)
+  return found ? unitOf(found) : null
+}
+
+const unitOf = ({ unit, salesPerUnit, costsPerUnit, hoursPerUnit }: Enterprise): PlannedUnit => {
+  const [sales, costs, hours] = [yearTotal(salesPerUnit), yearTotal(costsPerUnit), yearTotal(hoursPerUnit)]
+  return { unit, sales, costs, hours, perHour: hours > 0 ? (sales - costs) / hours : null }
+}
+
+/** Costs that lie in what is left of batches at the end of a year: goods on hand of the balance sheet. */
+export const carriedBatches = (
+  books: Books,
+  year: number,
+): (AccrualItem & { hopedCents: number | null })[] => {
+  const on = lastDayOfYear(year)
+  const read = readAll(books)
+  return notebookNames(books)
+    .batches.filter(({ startedDay }) => yearIn(startedDay) <= year)
+    .map((batch) => ({ batch, result: batchResult(factsOf(read, batch), on) }))
+    .filter(({ result }) => result.carriedCents > 0)
+    .map(({ batch, result }) => ({
+      kind: 'inventory' as const,
+      name: `${batch.name}: ${result.left} of ${batch.size} (${batch.unit}) at cost`,
+      amountCents: result.carriedCents,
+      hopedCents: result.hopedRestCents,
+    }))
+}

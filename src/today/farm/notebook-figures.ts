@@ -1,0 +1,156 @@
+// What the notebook's page shows on a day: what was chosen last, clocks that run, sums of the week and the year, and what waits for the table.
+import { addDays, type Day, firstDayOfYear, weekdayOf } from '#calendar/day.ts'
+import { yearIn } from '#calendar/month.ts'
+import {
+  type KeptMarketDay,
+  latestMarketDays,
+  listGoods,
+  listHeads,
+  listMarketDays,
+  listTrips,
+} from '#db/notebook/field-notes.ts'
+import {
+  latestHours,
+  listHours,
+  minutesBetween,
+  type RunningClock,
+  runningClocks,
+} from '#db/notebook/hours-store.ts'
+import type { NoteKind } from '#db/notebook/note-rows.ts'
+import { waitingGoods, waitingMarketDays } from '#db/notebook/settle-notes.ts'
+import type { Books } from '#db/open.ts'
+import { type HeadMove, headsOn } from '#farm/notebook/heads.ts'
+import type { HeadClass } from '#farm/notebook/kinds.ts'
+import { subjectText } from '#farm/notebook/subject.ts'
+import { goodsSays, hoursText } from '#farm/notebook/words.ts'
+import { byPart } from '#today/by-part.ts'
+import { type NotebookNames, notebookNames, subjectChoices } from './notebook-names.ts'
+
+export interface WrittenToday {
+  kind: NoteKind
+  id: string
+  says: string
+}
+
+export interface NotebookFigures {
+  today: Day
+  people: readonly { id: string; name: string }[]
+  subjects: readonly { value: string; label: string }[]
+  /** What this browser, or else anyone, wrote last. */
+  last: { person: string; subject: string; minutes: number } | null
+  clocks: readonly (RunningClock & { personName: string; subjectName: string; minutes: number })[]
+  weekMinutes: number
+  herds: readonly { id: string; name: string; heads: Partial<Record<HeadClass, number>> | null }[]
+  markets: readonly { id: string; name: string }[]
+  enterprises: readonly { id: string; name: string }[]
+  lastMarketDay: KeptMarketDay | null
+  goods: readonly { value: string; label: string }[]
+  kitchenThisYear: number
+  milesThisYear: number
+  vehicles: readonly string[]
+  writtenToday: readonly WrittenToday[]
+  waiting: { goods: number; marketDays: number }
+}
+
+export const notebookFigures = (books: Books, today: Day, at: string, actor: string): NotebookFigures => {
+  const names = notebookNames(books)
+  const latest = latestHours(books, 40)
+  const mine = latest.find(({ recordedBy }) => recordedBy === actor) ?? latest[0]
+  const newYear = firstDayOfYear(yearIn(today))
+  return byPart<NotebookFigures>({
+    today: () => today,
+    people: () => names.people,
+    subjects: () =>
+      subjectChoices(
+        names,
+        latest.map(({ subject }) => subject),
+      ),
+    last: () =>
+      mine ? { person: mine.person, subject: subjectText(mine.subject), minutes: mine.minutes } : null,
+    clocks: () =>
+      runningClocks(books).map((clock) => ({
+        ...clock,
+        personName: names.ofPerson(clock.person),
+        subjectName: names.ofSubject(clock.subject),
+        minutes: minutesBetween(clock.startedAt, at),
+      })),
+    weekMinutes: () => minutesOf(books, mondayOf(today), today),
+    herds: () => {
+      const moves = headMoves(books, today)
+      return names.herds.map(({ id, name }) => ({ id, name, heads: headsOn(moves, id, today) }))
+    },
+    markets: () => names.markets,
+    enterprises: () => names.enterprises,
+    lastMarketDay: () => latestMarketDays(books, 1)[0] ?? null,
+    goods: () => goodsChoices(names),
+    kitchenThisYear: () => listGoods(books, newYear, today).filter(({ kind }) => kind === 'kitchen').length,
+    milesThisYear: () =>
+      [...listTrips(books, newYear, today), ...listMarketDays(books, newYear, today)].reduce(
+        (sum, { miles }) => sum + (miles ?? 0),
+        0,
+      ),
+    vehicles: () => [
+      ...new Set(
+        listTrips(books, addDays(today, -730), today)
+          .map(({ vehicle }) => vehicle)
+          .reverse(),
+      ),
+    ],
+    writtenToday: () => writtenOn(books, names, today),
+    waiting: () => ({ goods: waitingGoods(books).length, marketDays: waitingMarketDays(books).length }),
+  })
+}
+
+/** Weeks begin on Monday. */
+export const mondayOf = (day: Day): Day => addDays(day, -((weekdayOf(day) + 6) % 7))
+
+/** Hours of everybody, those of market days with them. */
+export const minutesOf = (books: Books, from: Day, to: Day): number =>
+  [...listHours(books, from, to), ...listMarketDays(books, from, to)].reduce(
+    (sum, { minutes }) => sum + (minutes ?? 0),
+    0,
+  )
+
+/** Tallies with the heads that went to the kitchen or were bartered, which stand with the goods. */
+export const headMoves = (books: Books, to: Day): HeadMove[] => [
+  ...listHeads(books, to),
+  ...listGoods(books, '0001-01-01' as Day, to).flatMap(({ day, herdId, headClass, kind, quantity }) =>
+    herdId !== null && headClass !== null ? [{ day, herdId, headClass, kind, count: quantity }] : [],
+  ),
+]
+
+/** What goods may be of: open batches, then enterprises. Herds have a form of their own. */
+const goodsChoices = (names: NotebookNames) =>
+  subjectChoices(names, []).filter(
+    ({ value }) => value.startsWith('batch:') || value.startsWith('enterprise:'),
+  )
+
+const writtenOn = (books: Books, names: NotebookNames, today: Day): WrittenToday[] => [
+  ...listHours(books, today, today).map(({ id, person, minutes, subject }) => ({
+    kind: 'hours' as const,
+    id,
+    says: `${names.ofPerson(person)} ${hoursText(minutes)} h, ${names.ofSubject(subject)}`,
+  })),
+  ...listHeads(books, today)
+    .filter(({ day }) => day === today)
+    .map(({ id, herdId, kind, headClass, count }) => ({
+      kind: 'heads' as const,
+      id,
+      says: `${names.ofHerd(herdId)}: ${count} ${headClass} ${kind}`,
+    })),
+  ...listMarketDays(books, today, today).map((day) => ({
+    kind: 'market' as const,
+    id: day.id,
+    says: `${names.ofMarket(day.marketId)}, ${day.takings.length > 0 ? 'takings written down' : 'no takings'}`,
+  })),
+  ...listTrips(books, today, today).map(({ id, vehicle, miles, odometer }) => ({
+    kind: 'trip' as const,
+    id,
+    says: miles === null ? `${vehicle}: odometer ${odometer}` : `${vehicle}: ${miles} miles`,
+  })),
+  ...listGoods(books, today, today).map((goods) => ({
+    kind: 'goods' as const,
+    id: goods.id,
+    says: goodsSays(goods),
+  })),
+]

@@ -1,0 +1,188 @@
+// The table at home: goods that left without money become crossings, the cash of a market day an entry, each by one press.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { findBatch } from '#db/notebook/batch-store.ts'
+import { findMarketDay } from '#db/notebook/field-notes.ts'
+import {
+  cashOf,
+  lastPriceOf,
+  setGoodsAside,
+  settleGoods,
+  settleMarketDay,
+  waitingGoods,
+  waitingMarketDays,
+} from '#db/notebook/settle-notes.ts'
+import type { Books } from '#db/open.ts'
+import { goodsSays } from '#farm/notebook/words.ts'
+import { type Account, householdSide } from '#ledger/account.ts'
+import { refuse } from '#ledger/problem.ts'
+import { cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { notebookNames } from '#today/farm/notebook-names.ts'
+import { type TableFigures, TablePage } from '#views/farm-notebook/table.tsx'
+import { moneyAccounts } from '#web/forms/account-options.ts'
+import { actOf, actOfForm } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { formIdField, moneyAboveZero, optionalText, rowId } from '#web/forms/fields.ts'
+import {
+  checkForm,
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { posted } from '#web/forms/posted.ts'
+import { undoable } from '#web/forms/undo.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+const home = '/farm/notebook/table'
+
+export const tablePages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>()
+      .get(home, (c) => showTable(c))
+      .post(`${home}/goods/:id`, (c) => postGoods(c, c.req.param('id')))
+      .post(`${home}/goods/:id/aside`, async (c) => {
+        const typed = await readForm(c)
+        const done = setGoodsAside(c.var.web.books, actOfForm(c, typed), c.req.param('id'))
+        return moveOn(c, home, done.ok ? 'Nothing is booked for it.' : (done.problems[0]?.message ?? ''))
+      })
+      .post(`${home}/market/:id`, (c) => postMarketDay(c, c.req.param('id'))),
+}
+
+const goodsForm = z.object({
+  formId: formIdField(),
+  price: moneyAboveZero(),
+  fromAccount: rowId('Choose the account it is income of'),
+  toAccount: rowId('Choose what the house would have paid for'),
+})
+
+const postGoods = (c: PageContext, id: string) =>
+  posted(c, {
+    check: (typed) => checkForm(goodsForm, typed),
+    again: (typed, errors) => showTable(c, { id, typed, errors }),
+    keep({ formId, price, fromAccount, toAccount }) {
+      const done = settleGoods(c.var.web.books, actOf(c, formId), {
+        id,
+        unitPriceCents: price,
+        fromAccountId: fromAccount,
+        toAccountId: toAccount,
+      })
+      return done.ok ? moveOn(c, home, undoable(c, 'It is in the books of farm and house.')) : done
+    },
+  })
+
+/** Where the cash went: an account, or empty for the bank, whose statement will show it. */
+const marketForm = z.object({
+  formId: formIdField(),
+  cash: optionalText(15),
+  sales: rowId('Choose the account of the sales'),
+})
+
+const postMarketDay = (c: PageContext, id: string) =>
+  posted(c, {
+    check: (typed) => checkForm(marketForm, typed),
+    again: (typed, errors) => showTable(c, { id, typed, errors }),
+    keep({ formId, cash, sales }) {
+      const { books } = c.var.web
+      const day = findMarketDay(books, id)
+      const cashAccountId = cash === '' ? null : Number(cash)
+      if (cashAccountId !== null && !cashAccounts(books).some((one) => one.id === cashAccountId))
+        return refuse({ path: 'cash', message: 'Choose an account from the list' })
+      const done = settleMarketDay(books, actOf(c, formId), {
+        id,
+        cashAccountId,
+        salesAccountId: sales,
+        payee: day ? notebookNames(books).ofMarket(day.marketId) : '',
+      })
+      if (!done.ok) return done
+      return done.result.entryNo === null
+        ? moveOn(c, home, 'Nothing is booked: the bank’s statement will show it.')
+        : moveOn(c, home, undoable(c, 'The cash is in the books.'))
+    },
+  })
+
+const farmAccounts = (books: Books): Account[] => listAccounts(books, { sideId: 'farm' })
+const cashAccounts = (books: Books): Account[] => moneyAccounts(farmAccounts(books))
+
+interface Again {
+  id: string
+  typed: TypedForm
+  errors: FormErrors
+}
+
+function showTable(c: PageContext, again?: Again) {
+  const figures = tableFigures(c.var.web.books, again)
+  return answer(c, {
+    title: 'At the table',
+    status: statusOf(again?.errors ?? {}),
+    figures: {
+      goods: figures.goods.map(({ id, day, says }) => ({ id, day, says })),
+      marketDays: figures.marketDays.map(({ id, day, market, cashCents }) => ({
+        id,
+        day,
+        market,
+        cashCents,
+      })),
+    },
+    page: () => <TablePage figures={figures} newFormId={newFormId} />,
+  })
+}
+
+function tableFigures(books: Books, again?: Again): TableFigures {
+  const names = notebookNames(books)
+  const accounts = listAccounts(books)
+  const options = (some: readonly Account[]) =>
+    some.map(({ id, name }) => ({ value: String(id), label: name }))
+  const sales = accounts.filter(
+    (one) => one.sideId === 'farm' && one.kind === 'income' && one.crossingRole === null,
+  )
+  const value = sales.filter(({ systemRole }) => systemRole === 'goods_value')
+  const sold = sales.filter(({ systemRole }) => systemRole === null)
+  const costs = accounts.filter(
+    (one) => one.sideId === householdSide && one.kind === 'expense' && one.crossingRole === null,
+  )
+  const eaten = costs.filter(({ systemRole }) => systemRole === 'goods_cost')
+  const others = costs.filter(({ systemRole }) => systemRole === null)
+  const typedOf = (id: string, opening: Record<string, string>) =>
+    again?.id === id
+      ? { typed: again.typed, errors: again.errors }
+      : { typed: openingForm(opening), errors: {} as FormErrors }
+  return {
+    goods: waitingGoods(books).map((note) => {
+      const isKitchen = note.kind === 'kitchen'
+      const from = isKitchen ? value : sold
+      const to = isKitchen ? [...eaten, ...others] : others
+      const price =
+        note.unitPriceCents ??
+        lastPriceOf(books, note.what) ??
+        (note.batchId === null ? null : (findBatch(books, note.batchId)?.hopedPriceCents ?? null))
+      return {
+        id: note.id,
+        day: note.day,
+        says: goodsSays(note),
+        isKitchen,
+        fromOptions: options(from),
+        toOptions: options(to),
+        ...typedOf(note.id, {
+          price: price === null ? '' : centsToDecimalText(price),
+          fromAccount: String(from[0]?.id ?? ''),
+          toAccount: String(to[0]?.id ?? ''),
+        }),
+      }
+    }),
+    marketDays: waitingMarketDays(books).map((day) => ({
+      id: day.id,
+      day: day.day,
+      market: names.ofMarket(day.marketId),
+      cashCents: cents(cashOf(day)),
+      cashOptions: options(cashAccounts(books)),
+      salesOptions: options(sold),
+      ...typedOf(day.id, { cash: '', sales: String(sold[0]?.id ?? '') }),
+    })),
+  }
+}

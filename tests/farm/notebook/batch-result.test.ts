@@ -1,0 +1,86 @@
+// Worked by hand: an invented batch of broilers on a farm unlike the sample, then what odd notes make of it.
+import { expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { type BatchFacts, batchResult } from '#farm/notebook/batch-result.ts'
+import { cents } from '#money/cents.ts'
+
+/** 100 chicks; 8 die, 92 are processed at 414 lb; 60 sold, 5 eaten at $20, 2 bartered at $20; 25 wait in the freezer. */
+const broilers: BatchFacts = {
+  startedDay: day('2026-04-01'),
+  endedDay: null,
+  size: 100,
+  hopedPriceCents: cents(2000),
+  lines: [
+    { day: day('2026-04-01'), kind: 'expense', amountCents: cents(300_00) },
+    { day: day('2026-04-20'), kind: 'expense', amountCents: cents(480_00) },
+    { day: day('2026-06-01'), kind: 'expense', amountCents: cents(416_00) },
+    { day: day('2026-06-06'), kind: 'income', amountCents: cents(-800_00) },
+    { day: day('2026-06-20'), kind: 'income', amountCents: cents(-400_00) },
+  ],
+  marks: [
+    { day: day('2026-04-03'), kind: 'lost', quantity: 6, pounds: null },
+    { day: day('2026-05-10'), kind: 'lost', quantity: 2, pounds: null },
+    { day: day('2026-05-20'), kind: 'weighed', quantity: 4, pounds: 15.2 },
+    { day: day('2026-06-01'), kind: 'processed', quantity: 92, pounds: 414 },
+    { day: day('2026-06-06'), kind: 'sold', quantity: 40, pounds: null },
+    { day: day('2026-06-20'), kind: 'sold', quantity: 20, pounds: null },
+  ],
+  goods: [
+    { day: day('2026-06-10'), kind: 'kitchen', state: 'booked', quantity: 5, unitPriceCents: cents(2000) },
+    { day: day('2026-06-12'), kind: 'bartered', state: 'waiting', quantity: 2, unitPriceCents: cents(2000) },
+  ],
+  minutes: 40 * 60,
+}
+
+test('a batch under way: cost a bird and pound, margin, an hour, what the rest must bring', () => {
+  const result = batchResult(broilers)
+  expect(result).toMatchObject({ lost: 8, sold: 60, kitchen: 5, bartered: 2, left: 25, tooMany: 0 })
+  // Costs 300 + 480 + 416 = 1,196; sales 1,200; goods 7 × 20 = 140; margin 144.
+  expect([result.costsCents, result.salesCents, result.goodsCents, result.marginCents]).toEqual([
+    119600, 120000, 14000, 14400,
+  ])
+  // 1,196 / 92 = 13.00; / 414 lb = 2.889; 144 / 40 h = 3.60; the rest at 20 brings 500: 644 / 40 = 16.10.
+  expect([result.costPerUnitCents, result.costPerPoundCents, result.perHourCents]).toEqual([1300, 289, 360])
+  expect([result.hopedRestCents, result.hopedPerHourCents, result.breakEvenCents]).toEqual([50000, 1610, 0])
+  // 25 of 92 at 13.00.
+  expect(result.carriedCents).toBe(32500)
+  expect(result.poundsEach).toBe(3.8)
+  // On June 12 sales and goods are 940 against 1,196; June 20 brings 1,340.
+  expect(result.paidForItself).toBe('2026-06-20')
+  expect(result.onHand.map(({ count }) => count)).toEqual([100, 94, 92, 52, 47, 45, 25])
+})
+
+test('before the first sale all of the cost is carried, and the break-even price is the cost of one that lives', () => {
+  const result = batchResult(broilers, day('2026-06-01'))
+  expect([result.left, result.carriedCents, result.breakEvenCents]).toEqual([92, 119600, 1300])
+  expect(result.paidForItself).toBeNull()
+})
+
+test('an ended batch has nothing left and carries nothing, whatever was not told', () => {
+  const result = batchResult({ ...broilers, endedDay: day('2026-07-01') })
+  expect([result.left, result.carriedCents, result.breakEvenCents, result.hopedRestCents]).toEqual([
+    0,
+    0,
+    null,
+    null,
+  ])
+})
+
+test('more gone than there were is said, and all dead makes no cost a bird', () => {
+  const mark = { day: day('2026-05-01'), kind: 'lost' as const, pounds: null }
+  expect(batchResult({ ...broilers, marks: [{ ...mark, quantity: 120 }], goods: [] }).tooMany).toBe(20)
+  const dead = batchResult({ ...broilers, marks: [{ ...mark, quantity: 100 }], goods: [], minutes: 0 })
+  expect([dead.left, dead.costPerUnitCents, dead.perHourCents, dead.carriedCents]).toEqual([0, null, null, 0])
+})
+
+test('pounds are summed without what binary numbers add, and goods set aside have gone but are worth nothing', () => {
+  const weights = [0.1, 0.2, 0.7].map((pounds) => ({
+    day: day('2026-06-06'),
+    kind: 'sold' as const,
+    quantity: 1,
+    pounds,
+  }))
+  const goods = [{ ...broilers.goods[0]!, state: 'set_aside' as const }]
+  const result = batchResult({ ...broilers, marks: weights, goods })
+  expect([result.pounds, result.kitchen, result.goodsCents]).toEqual([1, 5, 0])
+})

@@ -1,0 +1,178 @@
+// Batches of a farm unlike the sample: two lots of broilers, one of which ends; costs tied while entering, later, and by the desk.
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { findEntry } from '#db/ledger/entry-reader.ts'
+import { tiedLines } from '#db/notebook/batch-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { carriedBatches } from '#today/farm/batch-figures.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const formId = (n: number) => `00000000-0000-4000-8000-${String(n).padStart(12, '0')}`
+const account = (name: string) => String(listAccounts(app.books).find((one) => one.name === name)!.id)
+
+interface Figures {
+  result: Record<string, number | null>
+  untied: { postingId: number; amountCents: number }[]
+  before: { batch: { name: string } } | null
+}
+const batch = async (n: number) =>
+  (await (await app.get(`/farm/batches/${formId(n)}.json`)).json()) as Figures
+
+beforeAll(() => {
+  app = testApp({ today: '2026-08-20' })
+  app.openSides()
+  app.savePlan({
+    name: 'Birds',
+    startMonth: '2026-01',
+    household: { people: [{ id: 'ines', name: 'Ines', born: '1988-03-02' }] },
+    farm: {
+      enterprises: [
+        {
+          id: 'birds',
+          name: 'Broilers',
+          unit: 'bird',
+          salesPerUnit: 24,
+          costsPerUnit: 12,
+          hoursPerUnit: 0.5,
+        },
+      ],
+    },
+  })
+})
+afterAll(() => app.close())
+
+const start = (n: number, name: string, startedDay: string, size: string) =>
+  app.post('/farm/batches/new', {
+    formId: formId(n),
+    enterprise: 'birds',
+    name,
+    size,
+    unit: 'birds',
+    startedDay,
+    hopedPrice: '24',
+  })
+
+const bought = (n: number, amount: string, more: Record<string, string> = {}) =>
+  app.post('/books/entry', {
+    formId: formId(n),
+    side: 'farm',
+    kind: 'out',
+    day: '2026-06-05',
+    payee: 'VALLEY GRAIN',
+    moneyAccount: account('Farm checking'),
+    'lines.0.account': account('Feed'),
+    'lines.0.amount': amount,
+    ...more,
+  })
+
+test('a batch is started once, its name tells it apart, and what is wrong is told at its field', async () => {
+  expect((await start(1, 'Broilers, April', '2026-04-01', '100')).status).toBe(303)
+  expect((await start(1, 'Broilers, April', '2026-04-01', '100')).status).toBe(303)
+  expect((await start(2, 'Broilers, June', '2026-06-01', '150')).status).toBe(303)
+  expect(await (await start(3, 'Broilers, June', '2026-06-01', '10')).text()).toContain(
+    'Another batch has this name',
+  )
+  expect((await start(4, 'None', '2026-06-01', '0')).status).toBe(422)
+  const list = (await (await app.get('/farm/batches.json')).json()) as { batches: unknown[] }
+  expect(list.batches).toHaveLength(2)
+})
+
+test('a cost is tied to its batch while it is entered, with the enterprise of the batch', async () => {
+  expect((await bought(10, '465', { 'lines.0.batch': formId(2) })).status).toBe(303)
+  expect((await batch(2)).result.costsCents).toBe(46500)
+  expect(findEntry(app.books, formId(10))!.lines.map((line) => line.enterpriseId)).toEqual(['birds', null])
+  expect((await bought(11, '12', { 'lines.0.batch': 'no-such' })).status).toBe(422)
+})
+
+test('what was booked without its batch is tied on its page, and let go again', async () => {
+  await bought(12, '300', { 'lines.0.enterprise': 'birds' })
+  const { untied } = await batch(2)
+  expect(untied.map(({ amountCents }) => amountCents)).toEqual([30000])
+  const posting = String(untied[0]!.postingId)
+  await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(13), 'tie[]': [posting] })
+  await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(13), 'tie[]': [posting] })
+  expect((await batch(2)).result.costsCents).toBe(76500)
+  await app.post(`/farm/batches/${formId(1)}/tie`, { formId: formId(14), 'tie[]': [posting] })
+  expect((await batch(1)).result.costsCents).toBe(0)
+  await app.post(`/farm/batches/${formId(2)}/untie`, { formId: formId(15), posting })
+  expect((await batch(2)).result.costsCents).toBe(46500)
+})
+
+test('a correction keeps the batch, a taking back lets it go', async () => {
+  const entry = findEntry(app.books, formId(10))!
+  await app.post(`/books/entries/${entry.no}/correct`, {
+    formId: formId(16),
+    side: 'farm',
+    kind: 'journal',
+    day: '2026-06-05',
+    payee: 'VALLEY GRAIN',
+    'lines.0.account': account('Feed'),
+    'lines.0.debit': '475',
+    'lines.0.batch': formId(2),
+    'lines.1.account': account('Farm checking'),
+    'lines.1.credit': '475',
+  })
+  expect((await batch(2)).result.costsCents).toBe(47500)
+  const corrected = findEntry(app.books, formId(16))!
+  await app.post(`/books/entries/${corrected.no}/void`, { formId: formId(17) })
+  expect((await batch(2)).result.costsCents).toBe(0)
+  expect(tiedLines(app.books).length).toBe(4)
+  expect(verifyBooks(app.books.sqlite).findings).toEqual([])
+})
+
+test('losses, weights, sales and hours make the page; carried cost stands in the inventory of the year', async () => {
+  await bought(20, '1,380', { 'lines.0.batch': formId(2) })
+  const mark = (n: number, kind: string, quantity: string, more: Record<string, string> = {}) =>
+    app.post(`/farm/batches/${formId(2)}/mark`, {
+      formId: formId(n),
+      kind,
+      quantity,
+      day: '2026-07-27',
+      ...more,
+    })
+  expect((await mark(21, 'lost', '12')).status).toBe(303)
+  expect((await mark(22, 'processed', '138', { pounds: '621' })).status).toBe(303)
+  expect((await mark(23, 'sold', '38')).status).toBe(303)
+  expect((await mark(24, 'sold', '-3')).status).toBe(422)
+  await app.post('/farm/notebook/hours', {
+    formId: formId(25),
+    'hours.day': '2026-07-27',
+    'hours.person': 'ines',
+    'hours.subject': `batch:${formId(2)}`,
+    'hours.time': '10',
+  })
+  const { result, before } = await batch(2)
+  // 1,380 over the 138 that lived: 10.00; 100 left at 24 bring 2,400: (2,400 − 1,380) / 10 h.
+  expect(result).toMatchObject({
+    left: 100,
+    costPerUnitCents: 1000,
+    costPerPoundCents: 222,
+    breakEvenCents: 1380,
+  })
+  expect(result).toMatchObject({ hopedPerHourCents: 10200, carriedCents: 100000 })
+  expect(before?.batch.name).toBe('Broilers, April')
+  const page = await (await app.get(`/farm/batches/${formId(2)}`)).text()
+  expect(page).toContain('100 of 150 are left')
+  expect(await (await app.get('/year-pack?year=2026&basis=accrual')).text()).toContain(
+    'Broilers, June: 100 of 150 (birds) at cost',
+  )
+  expect(carriedBatches(app.books, 2025)).toEqual([])
+})
+
+test('a batch is ended over the version it was opened on, never over a newer one', async () => {
+  const edit = (n: number, basedOn: string) =>
+    app.post(`/farm/batches/${formId(1)}/edit`, {
+      formId: formId(n),
+      basedOn,
+      enterprise: 'birds',
+      name: 'Broilers, April',
+      size: '100',
+      unit: 'birds',
+      startedDay: '2026-04-01',
+      endedDay: '2026-07-01',
+    })
+  expect((await edit(30, '1')).status).toBe(303)
+  expect((await edit(31, '1')).status).toBe(422)
+  expect((await batch(1)).result.left).toBe(0)
+})

@@ -1,0 +1,101 @@
+// What can be done on a batch's page: note losses, weights and sales, and tie lines of the books to it.
+import { dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { BatchFigures } from '#today/farm/batch-figures.ts'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import {
+  DayField,
+  Field,
+  type FieldErrors,
+  FormId,
+  fieldOf,
+  type Option,
+  QuantityField,
+  Select,
+} from '../parts/field.tsx'
+
+export interface BatchFormsProps {
+  figures: BatchFigures
+  typed: { value(name: string): string }
+  errors: FieldErrors
+  markets: readonly Option[]
+  newFormId(): string
+}
+
+const markNames: readonly Option[] = [
+  { value: 'lost', label: 'Lost' },
+  { value: 'sold', label: 'Sold' },
+  { value: 'processed', label: 'Processed' },
+  { value: 'weighed', label: 'Weighed' },
+]
+
+export const BatchForms = (props: BatchFormsProps) => (
+  <>
+    <section class="no-print" aria-labelledby="mark-title">
+      <h2 id="mark-title">Write down</h2>
+      <ErrorSummary errors={props.errors} />
+      <form method="post" action={`/farm/batches/${props.figures.batch.id}/mark`}>
+        <FormId value={props.typed.value('formId') || props.newFormId()} />
+        <div class="field-row">
+          <Select {...fieldOf(props, 'kind')} label="What happened" options={markNames} />
+          <QuantityField {...fieldOf(props, 'quantity')} label="How many" />
+          <QuantityField {...fieldOf(props, 'pounds')} label="Pounds, all of them" hint="If weighed" />
+          <DayField {...fieldOf(props, 'day')} label="Day" />
+        </div>
+        <div class="field-row">
+          <Select
+            {...fieldOf(props, 'market')}
+            label="Sold where"
+            options={props.markets}
+            empty="From the farm"
+          />
+          <Field {...fieldOf(props, 'note')} label="Note" />
+        </div>
+        <Button>Write it down</Button>
+      </form>
+      <p>
+        Hours, and what went to the kitchen or was bartered, are written in{' '}
+        <a href="/farm/notebook">the notebook</a>.
+      </p>
+    </section>
+    <Untied {...props} />
+  </>
+)
+
+const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchFormsProps) => (
+  <section class="no-print" aria-labelledby="tie-title">
+    <h2 id="tie-title">Costs and sales that may be its</h2>
+    {untied.length === 0 ? (
+      <p>
+        The books hold no sales or costs of {enterprise} since {dayName(batch.startedDay)} that belong to no
+        batch. Choose the batch beside the account when you enter or sort.
+      </p>
+    ) : (
+      <form method="post" action={`/farm/batches/${batch.id}/tie`}>
+        <FormId value={newFormId()} />
+        <ul class="written">
+          {untied.map((line) => (
+            <li>
+              <span class="choice">
+                <input
+                  type="checkbox"
+                  id={`tie-${line.postingId}`}
+                  name="tie[]"
+                  value={String(line.postingId)}
+                />
+                <label for={`tie-${line.postingId}`}>
+                  {dayName(line.day)}, {line.payee || line.memo || `entry ${line.entryNo}`},{' '}
+                  {line.accountName}
+                </label>
+              </span>
+              <span class="notebook-sum">{formatCents((0 - line.amountCents) as Cents)}</span>
+            </li>
+          ))}
+        </ul>
+        <Button>Tie what is checked to this batch</Button>
+      </form>
+    )}
+  </section>
+)

@@ -1,0 +1,238 @@
+// One batch: what an hour of it brought in one sentence, how many are left day by day, money and hours, the batches before, and what can be noted.
+import { type Day, dayName, dayNumber } from '#calendar/day.ts'
+import { hoursText } from '#farm/notebook/words.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents, formatDollarsAndCents } from '#money/format.ts'
+import type { BatchFigures, BatchRow } from '#today/farm/batch-figures.ts'
+import { LineChart } from '../charts/line-chart.tsx'
+import { PageTitle } from '../layout.tsx'
+import { LinkButton } from '../parts/button.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { Notice } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { BatchForms, type BatchFormsProps } from './batch-forms.tsx'
+import { BatchLines, BatchNotes } from './batch-noted.tsx'
+
+export const BatchPage = (props: BatchFormsProps) => {
+  const { figures } = props
+  const { batch, result } = figures
+  return (
+    <>
+      <PageTitle purpose={answerOf(figures)}>{batch.name}</PageTitle>
+      <p class="hint">
+        {figures.enterprise}, {batch.size} {batch.unit}, started {dayName(batch.startedDay)}
+        {batch.endedDay === null ? '' : `, ended ${dayName(batch.endedDay)}`}
+        {batch.place === '' ? '' : `, ${batch.place}`}.{' '}
+        <a class="no-print" href={`/farm/batches/${batch.id}/edit`}>
+          Change it{batch.endedDay === null ? ' or end it' : ''}
+        </a>
+      </p>
+      {result.tooMany > 0 ? (
+        <Notice>
+          <p>
+            {result.tooMany} more are gone than there were. One of the notes below, or the size, is not right.
+          </p>
+        </Notice>
+      ) : null}
+      <Figures>
+        <Figure
+          label="Cost of one"
+          value={money(result.costPerUnitCents)}
+          note={`all costs over the ${batch.size - result.lost} that were not lost`}
+        />
+        <Figure
+          label="Cost of a pound"
+          value={money(result.costPerPoundCents)}
+          note={result.pounds === null ? 'no weights noted' : `over ${result.pounds} lb`}
+        />
+        <Figure
+          label="Left after costs"
+          value={formatCents(result.marginCents)}
+          note="sales and own goods less costs"
+        />
+        <Figure
+          label="Return to labor"
+          word="return to labor"
+          value={
+            result.perHourCents === null ? 'no hours noted' : `${formatCents(result.perHourCents)} an hour`
+          }
+          note={`over ${hoursText(result.minutes)} h`}
+        />
+      </Figures>
+      {result.onHand.length > 1 ? <OnHand figures={figures} /> : null}
+      <Money figures={figures} />
+      <Beside figures={figures} />
+      <BatchNotes {...props} />
+      <BatchLines {...props} />
+      <BatchForms {...props} />
+      <p class="no-print">
+        <LinkButton quiet href="/farm/batches">
+          All batches
+        </LinkButton>
+      </p>
+    </>
+  )
+}
+
+const money = (amount: Cents | null): string => (amount === null ? 'not known yet' : formatCents(amount))
+
+/** The page's answer: an hour so far, what is left, and what that must bring. */
+const answerOf = ({ batch, result }: BatchFigures): string => {
+  const hour =
+    result.perHourCents === null ? 'no hours are noted' : `${formatCents(result.perHourCents)} an hour`
+  if (batch.endedDay !== null) return `It brought ${hour}, ${formatCents(result.marginCents)} after costs.`
+  const rest = `${result.left} of ${batch.size} are left`
+  if (result.salesCents + result.goodsCents === 0)
+    return `${formatCents(result.costsCents)} spent so far; ${rest}, and each must bring ${money(result.breakEvenCents)} to pay for it.`
+  const covered =
+    result.breakEvenCents === 0
+      ? 'it has paid for itself'
+      : `each must bring ${money(result.breakEvenCents)} to pay for it`
+  return `So far ${hour}; ${rest}, and ${covered}.`
+}
+
+const OnHand = ({ figures: { batch, result, today } }: { figures: BatchFigures }) => {
+  const last = result.onHand.at(-1)!
+  const until: Day = batch.endedDay ?? (last.day > today ? last.day : today)
+  const points = [...result.onHand, { day: until, count: batch.endedDay === null ? last.count : 0 }]
+  return (
+    <LineChart
+      id="on-hand"
+      title="How many were there, day by day"
+      summary={`${batch.size} on ${dayName(batch.startedDay)}, ${last.count} on ${dayName(last.day)}.`}
+      series={[
+        {
+          name: batch.unit,
+          tone: 1,
+          shape: 'step',
+          points: points.map(({ day, count }) => ({ x: dayNumber(day), y: Math.max(0, count) })),
+        },
+      ]}
+      x={{ title: 'Day', format: (x) => dayName(dayOf(batch.startedDay, x)).replace(/, \d{4}$/, '') }}
+      y={{ format: wholeNumber, formatShort: wholeNumber }}
+      marks={result.paidForItself ? [{ atX: dayNumber(result.paidForItself), says: 'paid for itself' }] : []}
+    />
+  )
+}
+
+const wholeNumber = (count: number): string => String(Math.round(count))
+
+const dayOf = (start: Day, number: number): Day => {
+  const date = new Date((number - dayNumber(start)) * 86_400_000 + Date.parse(`${start}T00:00:00Z`))
+  return date.toISOString().slice(0, 10) as Day
+}
+
+const Money = ({ figures: { batch, result } }: { figures: BatchFigures }) => (
+  <DataTable
+    caption="Money and hours"
+    rows={moneyRows(batch.hopedPriceCents, result)}
+    columns={[
+      {
+        title: 'What',
+        isHeader: true,
+        cell: ({ label, note }) => (
+          <>
+            {label}
+            {note ? (
+              <>
+                <br />
+                <span class="hint">{note}</span>
+              </>
+            ) : null}
+          </>
+        ),
+      },
+      { title: 'So far', cell: ({ value }) => value, isNumber: true },
+    ]}
+  />
+)
+
+interface MoneyRow {
+  label: string
+  note?: string
+  value: string
+}
+
+const moneyRows = (hoped: Cents | null, result: BatchFigures['result']): MoneyRow[] => [
+  {
+    label: `Sold, ${result.sold}`,
+    note: 'lines of the books tied to it',
+    value: formatCents(result.salesCents),
+  },
+  {
+    label: `Own kitchen and bartered, ${result.kitchen + result.bartered}`,
+    note: result.unpriced > 0 ? `${result.unpriced} without a price yet` : 'at what they sell for',
+    value: formatCents(result.goodsCents),
+  },
+  { label: 'Costs', note: 'lines of the books tied to it', value: formatCents(result.costsCents) },
+  { label: 'Left after costs', value: formatCents(result.marginCents) },
+  { label: 'Hours', value: hoursText(result.minutes) },
+  ...(result.breakEvenCents === null
+    ? []
+    : [
+        {
+          label: 'Each that is left must bring, to cover the costs',
+          value: formatCents(result.breakEvenCents),
+        },
+      ]),
+  ...(hoped === null || result.hopedRestCents === null
+    ? []
+    : [
+        {
+          label: `If the rest sells at ${formatCents(hoped)} each`,
+          note: `${formatCents(result.hopedRestCents)} more`,
+          value: result.hopedPerHourCents === null ? '–' : `${formatCents(result.hopedPerHourCents)} an hour`,
+        },
+      ]),
+  ...(result.carriedCents > 0
+    ? [
+        {
+          label: 'Cost that lies in what is left',
+          note: 'stands in the inventory of the balance sheet: do not list it there again',
+          value: formatCents(result.carriedCents),
+        },
+      ]
+    : []),
+]
+
+const Beside = ({ figures: { beside, batch, plan } }: { figures: BatchFigures }) => (
+  <DataTable<{ name: string; lost: string; cost: string; margin: string; hour: string; isThis: boolean }>
+    caption="Next to the batches before, and the plan"
+    rows={[
+      ...beside.map((row) => besideRow(row, row.batch.id === batch.id)),
+      ...(plan
+        ? [
+            {
+              name: `The plan, one ${plan.unit} a year`,
+              lost: '–',
+              cost: formatDollarsAndCents(plan.costs),
+              margin: formatDollarsAndCents(plan.sales - plan.costs),
+              hour: plan.perHour === null ? '–' : formatDollarsAndCents(plan.perHour),
+              isThis: false,
+            },
+          ]
+        : []),
+    ]}
+    rowClass={({ isThis }) => (isThis ? 'total' : undefined)}
+    columns={[
+      {
+        title: 'Batch',
+        cell: ({ name, isThis }) => (isThis ? <strong>{name}</strong> : name),
+        isHeader: true,
+      },
+      { title: 'Lost', cell: ({ lost }) => lost, isNumber: true },
+      { title: 'Cost of one', cell: ({ cost }) => cost, isNumber: true },
+      { title: 'Left of one after costs', cell: ({ margin }) => margin, isNumber: true },
+      { title: 'An hour', cell: ({ hour }) => hour, isNumber: true },
+    ]}
+  />
+)
+
+const besideRow = ({ batch, result }: BatchRow, isThis: boolean) => ({
+  name: batch.name,
+  lost: `${result.lost} of ${batch.size}`,
+  cost: money(result.costPerUnitCents),
+  margin: formatDollarsAndCents(result.marginCents / 100 / Math.max(1e-9, batch.size)),
+  hour: result.perHourCents === null ? '–' : formatCents(result.perHourCents),
+  isThis,
+})

@@ -1,0 +1,157 @@
+// What waits for the table at home, each with what the books would make of it.
+import { type Day, dayName } from '#calendar/day.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { type FieldErrors, FormId, MoneyField, type Option, Select } from '../parts/field.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+
+interface Typed {
+  typed: { value(name: string): string }
+  errors: FieldErrors
+}
+
+export interface TableFigures {
+  goods: (Typed & {
+    id: string
+    day: Day
+    says: string
+    isKitchen: boolean
+    fromOptions: readonly Option[]
+    toOptions: readonly Option[]
+  })[]
+  marketDays: (Typed & {
+    id: string
+    day: Day
+    market: string
+    cashCents: Cents
+    cashOptions: readonly Option[]
+    salesOptions: readonly Option[]
+  })[]
+}
+
+interface TableProps {
+  figures: TableFigures
+  newFormId(): string
+}
+
+export const TablePage = ({ figures, newFormId }: TableProps) => (
+  <>
+    <PageTitle purpose="What was noted in the field becomes entries here, each by one press.">
+      At the table
+    </PageTitle>
+    {figures.goods.length + figures.marketDays.length === 0 ? (
+      <EmptyState href="/farm/notebook" action="Open the notebook">
+        Nothing waits. Goods that left without money, and the cash of market days, stand here until they are
+        booked.
+      </EmptyState>
+    ) : null}
+    {figures.goods.length > 0 ? <Goods figures={figures} newFormId={newFormId} /> : null}
+    {figures.marketDays.length > 0 ? <MarketDays figures={figures} newFormId={newFormId} /> : null}
+    <p class="no-print">
+      <a href="/farm/notebook">The notebook</a>
+    </p>
+  </>
+)
+
+const formId = (newFormId: () => string, { typed }: Typed): string => typed.value('formId') || newFormId()
+
+const Goods = ({ figures, newFormId }: TableProps) => (
+  <section aria-labelledby="goods-title">
+    <h2 id="goods-title">Goods that left without money</h2>
+    <ul class="at-the-table">
+      {figures.goods.map((one) => (
+        <li>
+          <strong>{one.says}</strong>, {dayName(one.day)}
+          <ErrorSummary errors={one.errors} at={one.id} />
+          <form method="post" action={`/farm/notebook/table/goods/${one.id}`} aria-label={one.says}>
+            <FormId value={formId(newFormId, one)} />
+            <MoneyField
+              name="price"
+              label="What one sells for"
+              at={one.id}
+              value={one.typed.value('price')}
+              error={one.errors.price}
+            />
+            <Select
+              name="fromAccount"
+              label="Income of the farm"
+              at={one.id}
+              options={one.fromOptions}
+              value={one.typed.value('fromAccount')}
+              error={one.errors.fromAccount}
+            />
+            <Select
+              name="toAccount"
+              label="Cost of the house"
+              at={one.id}
+              options={one.toOptions}
+              value={one.typed.value('toAccount')}
+              error={one.errors.toAccount}
+            />
+            <Button>Book it on both sides</Button>
+            <Button quiet formaction={`/farm/notebook/table/goods/${one.id}/aside`}>
+              Book nothing
+            </Button>
+          </form>
+        </li>
+      ))}
+    </ul>
+    <Caution askWhom="a licensed tax preparer">
+      Bartered goods are income at what they sell for; what the household eats of its own is told to the
+      preparer by itself.
+    </Caution>
+  </section>
+)
+
+const MarketDays = ({ figures, newFormId }: TableProps) => (
+  <section aria-labelledby="market-title">
+    <h2 id="market-title">Cash of market days</h2>
+    <p>
+      Cards come by the bank’s statement. Say where the cash and the checks went, so that nothing counts
+      twice.
+    </p>
+    <ul class="at-the-table">
+      {figures.marketDays.map((one) => (
+        <li>
+          <strong>
+            {one.market}, {dayName(one.day)}: {formatCents(one.cashCents)}
+          </strong>
+          <ErrorSummary errors={one.errors} at={one.id} />
+          <form
+            method="post"
+            action={`/farm/notebook/table/market/${one.id}`}
+            aria-label={`${one.market}, ${dayName(one.day)}`}
+          >
+            <FormId value={formId(newFormId, one)} />
+            <Select
+              name="cash"
+              label="The cash is in"
+              at={one.id}
+              options={one.cashOptions}
+              empty="The bank, whose statement will show it"
+              value={one.typed.value('cash')}
+              error={one.errors.cash}
+            />
+            <Select
+              name="sales"
+              label="Sales"
+              at={one.id}
+              options={one.salesOptions}
+              value={one.typed.value('sales')}
+              error={one.errors.sales}
+            />
+            <Button>
+              Settle
+              <span class="hidden-text">
+                : {one.market}, {dayName(one.day)}
+              </span>
+            </Button>
+          </form>
+        </li>
+      ))}
+    </ul>
+  </section>
+)
