@@ -28,8 +28,12 @@ export const scheduleFIncome: readonly LineCaption[] = [
 /** What is sold there is no income of Schedule F: it goes to Form 4797, and no self-employment tax is due on it. */
 export const assetSales = '4797'
 
+/** Interest is no income from farming, also where the farm’s account earned it. */
+export const farmInterest = '2b'
+
 /** Where income of the farm goes that is none of Schedule F. */
 export const besideScheduleF: readonly LineCaption[] = [
+  { line: farmInterest, says: 'Interest on the farm’s money, for line 2b of Form 1040' },
   { line: assetSales, says: 'Breeding stock, machinery, buildings and land sold (Form 4797)' },
 ]
 

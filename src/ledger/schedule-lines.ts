@@ -9,14 +9,16 @@ import {
   scheduleFExpenses,
   scheduleFIncome,
 } from './schedule-f-lines.ts'
+import { householdForm, householdIncomeLines } from './tax/household-lines.ts'
 
-/** The form's name; null where no form asks for lines. */
-export const formOfSide = (side: SideKind): string | null =>
-  side === 'farm' ? 'Schedule F' : side === 'venture' ? 'Schedule C' : null
+/** The form's name. */
+export const formOfSide = (side: SideKind): string =>
+  side === 'farm' ? 'Schedule F' : side === 'venture' ? 'Schedule C' : householdForm
 
 /** Lines an account of these books and this kind can have, in the form's order. */
 export const linesFor = (side: SideKind, kind: AccountKind): readonly LineCaption[] => {
-  if (side === 'household' || (kind !== 'income' && kind !== 'expense')) return []
+  if (kind !== 'income' && kind !== 'expense') return []
+  if (side === 'household') return kind === 'income' ? householdIncomeLines : []
   const { income, expenses } = forms[side]
   return kind === 'income'
     ? income.filter((one) => !one.isCost)
@@ -28,7 +30,8 @@ export const lineFault = (side: SideKind, account: Pick<Account, 'kind' | 'sched
   const { kind, scheduleLine } = account
   if (scheduleLine === null) return null
   const form = formOfSide(side)
-  if (form === null) return 'Household accounts have no line on a business form. Leave it empty'
+  if (side === 'household' && kind !== 'income')
+    return 'Only income of the household has a line. Leave it empty'
   const lines = linesFor(side, kind)
   if (lines.length === 0) return 'Only income and costs have a line. Leave it empty'
   if (lines.some(({ line }) => line === scheduleLine)) return null
@@ -41,13 +44,14 @@ export const lineFault = (side: SideKind, account: Pick<Account, 'kind' | 'sched
 export const sideKindOf = ({ sideId }: Pick<Account, 'sideId'>): SideKind =>
   sideId === farmSide ? 'farm' : sideId === householdSide ? 'household' : 'venture'
 
-/** Breeding stock, machinery and land sold; income of the farm without a line is taken for it. */
+/** Breeding stock, machinery and land sold. */
 export const sellsAssets = (
   account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine' | 'systemRole'>,
 ): boolean =>
   account.sideId === farmSide &&
   account.kind === 'income' &&
-  (account.scheduleLine === assetSales || (account.scheduleLine === null && account.systemRole === null))
+  account.scheduleLine === assetSales &&
+  account.systemRole === null
 
 /** What a line means for statements: each form has a number of its own for the same thing. */
 export const lineRole = (

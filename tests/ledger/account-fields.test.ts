@@ -24,7 +24,7 @@ describe('lines of the tax form', () => {
   // Schedule F (Form 1040) 2019 and 2024, Parts I and II, irs.gov: lines that take an amount from the books.
   test('a farm account takes the lines of Schedule F that are filled in, by its kind', () => {
     const lines = (kind: 'income' | 'expense') => linesFor('farm', kind).map(({ line }) => line)
-    expect(lines('income')).toEqual(['1a', '2', '3a', '4a', '5a', '5b', '6a', '6d', '7', '8', '4797'])
+    expect(lines('income')).toEqual(['1a', '2', '3a', '4a', '5a', '5b', '6a', '6d', '7', '8', '2b', '4797'])
     expect(lines('expense')).toEqual(
       '1b 10 11 12 13 14 15 16 17 18 19 20 21a 21b 22 23 24a 24b 25 26 27 28 29 30 31 32a 32b 32c 32d 32e 32f'.split(
         ' ',

@@ -145,7 +145,8 @@ const lineOptions = (side: SideKind, kinds: readonly AccountKind[]): Option[] =>
   )
 
 const lineHints: Partial<Record<SideKind, string>> = {
-  farm: 'Income without a line counts as breeding stock or equipment sold, Form 4797',
+  farm: 'Income without a line counts as other income, line 8, until you choose',
+  household: 'Pay and interest find their line by what they are for',
 }
 
 const PutAway = ({ typed, errors }: Pick<AccountFormProps, 'typed' | 'errors'>) => (

@@ -11,6 +11,7 @@ import { Button, ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
+import { IncomePlacesPart, PropertySalesPart } from './income-places-part.tsx'
 import { MeasuresPart } from './measures-part.tsx'
 import { PackPart } from './parts.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
@@ -45,6 +46,16 @@ export const YearPackPage = (props: PackProps) => {
       <Part of={() => figures.sides.map((side) => <SideParts side={side} csv={props.csv} />)} />
       <Part of={() => (figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null)} />
       <CrossingsPart figures={figures} csv={props.csv} />
+      <Part
+        of={() => (
+          <IncomePlacesPart
+            id="income-places"
+            csv={props.csv('income-places')}
+            places={figures.places}
+            year={figures.year}
+          />
+        )}
+      />
       <TaxSection {...props} />
       <ProvedBy end={figures.chainEnd} />
     </>
@@ -143,7 +154,8 @@ const Contents = ({ figures }: { figures: YearPackFigures }) => (
         </li>
       ))}
       <li>
-        <a href="#crossings">Crossings by month</a>, <a href="#tax">tax worksheet</a>
+        <a href="#crossings">Crossings by month</a>, <a href="#income-places">where income goes</a>,{' '}
+        <a href="#tax">tax worksheet</a>
       </li>
     </ul>
   </nav>
@@ -161,6 +173,15 @@ const FarmParts = ({ figures, csv }: PackProps) => {
         form={figures.scheduleF}
         source={scheduleFSource}
       />
+      {figures.sales && figures.sales.sales.length > 0 ? (
+        <PropertySalesPart
+          id="sales"
+          csv={csv('sales')}
+          of={farm.name}
+          sold={figures.sales}
+          year={figures.year}
+        />
+      ) : null}
       <Part
         of={() => (
           <MeasuresPart

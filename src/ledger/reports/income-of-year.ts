@@ -1,12 +1,11 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
-import { yearIn } from '#calendar/month.ts'
-import { cents, centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
-import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
+import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
+import { householdForm } from '../tax/household-lines.ts'
+import { onLine } from '../tax/income-places.ts'
+import type { PropertySales } from '../tax/property-sales.ts'
 import { type AccountYear, type BookYear, changeOf, isResult } from './book-year.ts'
-import { sumOfPurposes } from './income-statement.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
-import { gainOnSale, type InventoryRow, type StockInventory } from './stock-inventory.ts'
 
 /** Dollars, of one calendar year as far as it is booked. */
 export interface YearIncome {
@@ -18,14 +17,28 @@ export interface YearIncome {
   pay: number
   /** Income less costs of the side ventures. */
   ventureProfit: number
-  /** Interest and dividends; a change in what investments are worth is no income until they are sold. */
+  /** Interest that is taxed, the farm's too; a change in what investments are worth is no income until they are sold. */
   interest: number
+  /** What the household's accounts with a line of their own brought. */
+  lines: HouseholdLines
   /** Breeding stock and equipment sold: the gain of section 1231, and what is taxed as ordinary income. */
   sold: { section1231: number; ordinary: number; isRecorded: boolean }
   /** For the two-thirds test of farmers. */
   gross: GrossIncome
   /** Of all this, what was said to have come before books that begin within the year; with what was paid for it then. */
   earlier?: EarlierIncome
+}
+
+/** Dollars; all dividends are in the first, the qualified ones in both. */
+export interface HouseholdLines {
+  ordinaryDividends: number
+  qualifiedDividends: number
+  taxExemptInterest: number
+  iraDistributions: number
+  pensions: number
+  socialSecurity: number
+  /** Unemployment pay and what else is taxed as it comes. */
+  other: number
 }
 
 /** Dollars. */
@@ -64,13 +77,26 @@ export const withEarlier = (income: YearIncome, earlier: EarlierIncome): YearInc
 export const incomeOfYear = (
   sides: readonly BookYear[],
   form: ScheduleF,
-  inventory: StockInventory,
+  sales: PropertySales,
 ): YearIncome => {
-  const home = sides.find((side) => side.kind === 'household')
   const ventures = sides.filter((side) => side.kind === 'venture')
-  const sold = soldIn(inventory, form)
-  const pay = home ? centsToDollars(sumOfPurposes(home, ['pay'], 'income')) : 0
-  const interest = home ? inDollars(home.accounts.filter(isInterest)) : 0
+  const sold = {
+    section1231: centsToDollars(sales.section1231Cents),
+    ordinary: centsToDollars(sales.ordinaryCents),
+    isRecorded: sales.sales.every(({ holdingId }) => holdingId !== null),
+  }
+  const all = sides.flatMap((side) => side.accounts)
+  const lineOf = (line: string): number => inDollars(onLine(all, householdForm, line))
+  const [pay, interest] = [lineOf('1a'), lineOf('2b')]
+  const lines: HouseholdLines = {
+    ordinaryDividends: lineOf('3a') + lineOf('3b'),
+    qualifiedDividends: lineOf('3a'),
+    taxExemptInterest: lineOf('2a'),
+    iraDistributions: lineOf('4b'),
+    pensions: lineOf('5b'),
+    socialSecurity: lineOf('6a'),
+    other: lineOf('S1-7') + lineOf('S1-8'),
+  }
   const ventureIncome = inDollars(ventures.flatMap(resultsOf).filter(isIncome))
   const gains = cents(Math.round(sold.section1231 * 100))
   const farm = centsToDollars(grossFarmIncome(form, gains))
@@ -82,8 +108,12 @@ export const incomeOfYear = (
     pay,
     ventureProfit: inDollars(ventures.flatMap(resultsOf)),
     interest,
+    lines,
     sold,
-    gross: { farm, total: farm + [pay, ventureIncome, interest, sold.ordinary].reduce(addAbove0, 0) },
+    gross: {
+      farm,
+      total: farm + [pay, ventureIncome, interest, sold.ordinary, taxedOf(lines)].reduce(addAbove0, 0),
+    },
   }
 }
 
@@ -97,52 +127,6 @@ const resultsOf = (side: BookYear): AccountYear[] =>
 
 const isIncome = ({ account }: AccountYear): boolean => account.kind === 'income'
 
-const isInterest = ({ account }: AccountYear): boolean =>
-  account.kind === 'income' && account.purpose === 'interest' && account.taxKind !== 'unrealized'
-
-/** Sales recorded on the inventory; else what the books hold as such sales, taken as held long enough and without basis. */
-const soldIn = (inventory: StockInventory, form: ScheduleF): YearIncome['sold'] => {
-  const rows = inventory.rows.filter(({ holding }) => holding.disposedDay?.startsWith(String(inventory.year)))
-  if (rows.length === 0)
-    return { section1231: centsToDollars(form.capitalSalesCents), ordinary: 0, isRecorded: false }
-  const parts = rows.map(saleOf)
-  return {
-    section1231: parts.reduce((sum, part) => sum + part.section1231, 0),
-    ordinary: parts.reduce((sum, part) => sum + part.ordinary, 0),
-    isRecorded: true,
-  }
-}
-
-const saleOf = (row: InventoryRow): { section1231: number; ordinary: number } => {
-  const { holding } = row
-  const deducted = centsToDollars(cents(row.deductedBeforeCents + row.deductedThisYearCents))
-  if (holding.kind === 'breeding_stock') {
-    return stockSale({
-      year: yearIn(holding.disposedDay!),
-      species: speciesOf[holding.depreciation?.assetClass ?? ''] ?? 'cattle',
-      origin: holding.raised ? 'raised' : 'purchased',
-      heldForUse: true,
-      monthsHeld: wholeMonths(holding.acquiredDay, holding.disposedDay!),
-      netPrice: centsToDollars(holding.disposedForCents ?? zeroCents),
-      cost: centsToDollars(holding.costCents),
-      depreciationAllowed: deducted,
-    })
-  }
-  const gain = centsToDollars(gainOnSale(row) ?? zeroCents)
-  const takenBack = Math.max(0, Math.min(gain, deducted))
-  return { section1231: gain - takenBack, ordinary: takenBack }
-}
-
-/** Species by class of property; without a class the longest holding period counts. */
-const speciesOf: Record<string, StockSpecies> = {
-  cattle: 'cattle',
-  hogs: 'hogs',
-  'sheep-or-goats': 'sheep',
-  'horses-to-12-years': 'horses',
-  'horses-over-12-years': 'horses',
-}
-
-const wholeMonths = (from: string, to: string): number => {
-  const count = (text: string) => yearIn(text) * 12 + Number(text.slice(5, 7))
-  return count(to) - count(from) - (to.slice(8) < from.slice(8) ? 1 : 0)
-}
+/** What of these lines is gross income as it stands: Social Security is so in part only, and is left out of the farmer's test. */
+const taxedOf = ({ ordinaryDividends, iraDistributions, pensions, other }: HouseholdLines): number =>
+  ordinaryDividends + iraDistributions + pensions + other

@@ -1,7 +1,7 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { assetSales, type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
+import { besideScheduleF, type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
 import {
   type AccountYear,
@@ -71,12 +71,18 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
   }
 }
 
-/** An account with a line it cannot have counts among the form's other income or other costs until it is put right. */
-const countedOn = ({ account }: AccountYear): string | null =>
-  isStray(account) ? (account.kind === 'income' ? '8' : '32f') : account.scheduleLine
+/** An account with a line it cannot have, and income without one, count among the form's other lines until they are put right. */
+const countedOn = ({ account }: AccountYear): string | null => {
+  const isIncome = account.kind === 'income'
+  if (isIncome && account.systemRole !== null) return null
+  if (isStray(account)) return isIncome ? '8' : '32f'
+  return isIncome ? (account.scheduleLine ?? '8') : account.scheduleLine
+}
 
-const isBeside = ({ account: { scheduleLine } }: AccountYear): boolean =>
-  scheduleLine === null || scheduleLine === assetSales
+const isBeside = (row: AccountYear): boolean => {
+  const line = countedOn(row)
+  return line === null || besideScheduleF.some((one) => one.line === line)
+}
 
 const isStray = (account: Account): boolean => lineFault('farm', account) !== null
 

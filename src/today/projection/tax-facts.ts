@@ -7,6 +7,7 @@ import type { BookYear } from '#ledger/reports/book-year.ts'
 import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
+import { propertySales } from '#ledger/tax/property-sales.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { stateLawOf } from '#plan/state-law.ts'
@@ -88,7 +89,7 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     farmGross: income.farmGross,
     otherSelfEmployment: income.ventureProfit,
     wages: income.pay,
-    otherIncome: Math.max(0, income.interest),
+    otherIncome: Math.max(0, income.interest + income.lines.ordinaryDividends + income.lines.other),
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
     statePaid: taxOffices(saved).includes('state') ? Math.max(0, paidSoFar('state')) : 0,
@@ -104,7 +105,7 @@ function bookedBetween(
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
   const form = scheduleF(sides.find((side) => side.kind === 'farm')!, null)
-  return { sides, income: incomeOfYear(sides, form, farm.inventory) }
+  return { sides, income: incomeOfYear(sides, form, propertySales(farm.inventory, form.capitalSalesCents)) }
 }
 
 const between = (side: BookYear, from: number, to: number): BookYear => ({

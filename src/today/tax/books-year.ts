@@ -9,6 +9,7 @@ import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
 import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
+import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
@@ -17,7 +18,13 @@ import { grossSaidOfLastYear } from './paid-ahead.ts'
 export interface BooksYear {
   sides: readonly BookYear[]
   /** Null before there are farm books. */
-  farm: { books: BookYear; inventory: StockInventory; form: ScheduleF; income: YearIncome } | null
+  farm: {
+    books: BookYear
+    inventory: StockInventory
+    form: ScheduleF
+    sales: PropertySales
+    income: YearIncome
+  } | null
 }
 
 export const booksYear = (books: Books, year: number): BooksYear =>
@@ -30,7 +37,8 @@ const readYear = (books: Books, year: number): BooksYear => {
   const inventory = stockInventory(listHoldings(books, farm.sideId), year)
   const isWrittenOff = inventory.rows.some((row) => row.convention !== null)
   const form = scheduleF(farm, isWrittenOff ? inventory.depreciationCents : null)
-  return { sides, farm: { books: farm, inventory, form, income: incomeOfYear(sides, form, inventory) } }
+  const sales = propertySales(inventory, form.capitalSalesCents)
+  return { sides, farm: { books: farm, inventory, form, sales, income: incomeOfYear(sides, form, sales) } }
 }
 
 /** Whether any side earned or spent in the year. */

@@ -120,7 +120,13 @@ export const householdWithIncome = (
   household.otherSelfEmployment = of(income.ventureProfit, plan.household.sideVentures[0]?.person)
   household.interest = income.interest
   household.section1231 = income.sold.section1231
-  household.otherIncome = income.sold.ordinary
+  household.otherIncome = income.sold.ordinary + income.lines.other
+  household.ordinaryDividends = income.lines.ordinaryDividends
+  household.qualifiedDividends = income.lines.qualifiedDividends
+  household.taxExemptInterest = income.lines.taxExemptInterest
+  household.iraDistributions = income.lines.iraDistributions
+  household.pensions = [income.lines.pensions, 0]
+  household.socialSecurity = income.lines.socialSecurity
   household.withheld = paid.withheld
   household.estimated = paid.estimates + (income.earlier?.paid ?? 0)
   return household
@@ -138,7 +144,9 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(income.pay > 0
     ? ['Pay is taken as booked. Book gross pay, with the tax withheld as a cost, to make this exact.']
     : []),
-  ...(income.interest > 0 ? ['Dividends are taken as interest: the books do not tell them apart.'] : []),
+  ...(income.interest > 0
+    ? ['Dividends without a line of their own are taken as interest: give their account line 3a or 3b.']
+    : []),
   ...(income.sold.isRecorded || income.sold.section1231 === 0
     ? []
     : [
@@ -147,7 +155,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
     ? ['Care of children is not read from the books: the credit for it would lower this tax.']
     : []),
-  'Retirement distributions, Social Security, contributions to accounts and gains outside the farm are not read from the books.',
+  'Contributions to accounts and gains outside the farm are not read from the books.',
 ]
 
 const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
@@ -163,10 +171,11 @@ const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
     says: `income less costs of their books${before(income)}`,
   },
   {
-    label: 'Interest and dividends',
+    label: 'Interest, with dividends that have no line',
     dollars: income.interest,
-    says: `from the household’s books, changes in value left out${before(income)}`,
+    says: `from the books, changes in value left out${before(income)}`,
   },
+  ...lineInputs(income.lines),
   {
     label: 'Breeding stock and equipment sold, section 1231 gain or loss',
     dollars: income.sold.section1231,
@@ -189,6 +198,19 @@ const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
   },
   ...carriedInputs(household.carried),
 ]
+
+const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
+  const says = 'by the line of its account in the household’s books'
+  return [
+    { label: 'Dividends, line 3b', dollars: lines.ordinaryDividends, says },
+    { label: 'Of them qualified, line 3a', dollars: lines.qualifiedDividends, says },
+    { label: 'Interest that is not taxed, line 2a', dollars: lines.taxExemptInterest, says },
+    { label: 'Taken from IRAs, line 4b', dollars: lines.iraDistributions, says },
+    { label: 'Pensions, line 5b', dollars: lines.pensions, says },
+    { label: 'Social Security benefits, line 6a', dollars: lines.socialSecurity, says },
+    { label: 'Unemployment pay and other taxed income', dollars: lines.other, says },
+  ]
+}
 
 /** Not negative numbers: each lowers income, or the deduction it is named for. */
 const carriedInputs = (carried: Carryforwards): TaxInput[] => {

@@ -9,6 +9,8 @@ import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
 import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { IncomePlace } from '#ledger/tax/income-places.ts'
+import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
 import type { HouseholdTax } from '#rules/household-year.ts'
 import type { TraceLine } from '#rules/return/trace.ts'
@@ -55,6 +57,10 @@ export interface YearPackFigures {
   sides: readonly SideStatements[]
   together: SideStatements | null
   scheduleF: ScheduleF | null
+  /** Every account of income with the line that takes it, or why none does. */
+  places: readonly IncomePlace[]
+  /** Form 4797; null before there are farm books. */
+  sales: PropertySales | null
   measures: readonly MeasureRow[]
   inventory: StockInventory | null
   crossings: readonly CrossingMonths[]

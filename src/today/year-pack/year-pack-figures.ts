@@ -15,6 +15,7 @@ import { measuresOfYear } from '#ledger/reports/measures-of-year.ts'
 import { ownerEquity } from '#ledger/reports/owner-equity.ts'
 import { type Holding, heldAtYearEnd } from '#ledger/reports/stock-inventory.ts'
 import { together } from '#ledger/reports/together.ts'
+import { incomePlaces } from '#ledger/tax/income-places.ts'
 import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -24,6 +25,7 @@ import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
+import { incomeGaps } from './income-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
@@ -47,6 +49,8 @@ export const yearPackFigures = (
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
+    places: () => incomePlaces(ground.sides),
+    sales: () => farm?.sales ?? null,
     measures: () => (farm ? measureRows(ground, farm.books, sides(), basis) : []),
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),
@@ -57,6 +61,7 @@ export const yearPackFigures = (
     },
     gaps: () => [
       ...booksGaps(books, year, currentPlan(books)),
+      ...incomeGaps(ground.sides, farm?.sales ?? null),
       ...packGaps(
         ground.sides,
         ground.said,

@@ -3,6 +3,7 @@ import { monthNames } from '#calendar/month.ts'
 import type { BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportSection } from '#ledger/reports/book-year.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
+import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
@@ -20,6 +21,8 @@ export const packTables = (figures: YearPackFigures): Tables => ({
     ...[...figures.sides, ...(figures.together ? [figures.together] : [])].map(sideTables),
   ),
   crossings: () => crossingsTable(figures),
+  'income-places': () => placesTable(figures),
+  ...(figures.sales ? { sales: () => salesTable(figures.sales!) } : {}),
   ...(figures.tax.status === 'worked' ? { tax: () => taxTable(figures) } : {}),
 })
 
@@ -183,6 +186,30 @@ const crossingsTable = ({ crossings }: YearPackFigures): CsvTable =>
       'borrowed net': ({ pair, i }) => amount(pair.borrowed[i]),
     },
   )
+
+const placesTable = ({ places }: YearPackFigures): CsvTable =>
+  tableOf(places, {
+    side: ({ side }) => side,
+    account: ({ account }) => account,
+    amount: ({ amountCents }) => amount(amountCents),
+    form: ({ goes }) => goes?.form ?? 'left out',
+    line: ({ goes }) => goes?.line ?? '',
+    says: ({ says }) => says,
+  })
+
+const salesTable = ({ sales }: PropertySales): CsvTable =>
+  tableOf(sales, {
+    what: (sale) => sale.name,
+    part: (sale) => sale.part,
+    from: (sale) => sale.acquiredDay ?? '',
+    to: (sale) => sale.soldDay ?? '',
+    price: (sale) => amount(sale.priceCents),
+    cost: (sale) => amount(sale.costCents),
+    deducted: (sale) => amount(sale.deductedCents),
+    gain: (sale) => amount(sale.gainCents),
+    ordinary: (sale) => amount(sale.ordinaryCents),
+    'section 1231': (sale) => amount(sale.section1231Cents),
+  })
 
 const taxTable = ({ tax }: YearPackFigures): CsvTable => {
   if (tax.status === 'cannot') return { header: ['figure'], rows: [] }

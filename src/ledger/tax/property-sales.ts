@@ -1,0 +1,141 @@
+// Form 4797, a sale a line: breeding stock, machinery, buildings and land sold in the year, with cost, depreciation and gain.
+import { yearIn } from '#calendar/month.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import { type StockSpecies, stockSale } from '#rules/breeding-stock.ts'
+import {
+  gainOnSale,
+  type Holding,
+  type InventoryRow,
+  type StockInventory,
+} from '../reports/stock-inventory.ts'
+
+export interface PropertySale {
+  /** Null for what the books hold as sold and the inventory does not. */
+  holdingId: string | null
+  name: string
+  acquiredDay: string | null
+  soldDay: string | null
+  priceCents: Cents
+  costCents: Cents
+  /** Depreciation with section 179 and bonus, up to the sale. */
+  deductedCents: Cents
+  gainCents: Cents
+  /** Of the gain: taxed as ordinary income, since depreciation is taken back or it was held too short. */
+  ordinaryCents: Cents
+  /** The rest, of section 1231: a gain is a long-term one, a loss counts in full. */
+  section1231Cents: Cents
+  /** Part of the form. */
+  part: 'I' | 'II' | 'III'
+}
+
+export interface PropertySales {
+  sales: readonly PropertySale[]
+  section1231Cents: Cents
+  ordinaryCents: Cents
+  /** What the books hold as such sales, and what the inventory does. */
+  bookedCents: Cents
+  recordedCents: Cents
+}
+
+/**
+ * Sales on the inventory, and beside them what the books hold beyond: that is taken as held long enough and without basis, so that
+ * no sale is left untaxed. What the inventory says counts also where the books hold less.
+ */
+export const propertySales = (inventory: StockInventory, bookedCents: Cents): PropertySales => {
+  const recorded = inventory.rows.filter((row) => isSold(row.holding, inventory.year)).map(saleOf)
+  const recordedCents = sumCents(recorded.map((sale) => sale.priceCents))
+  const rest = cents(bookedCents - recordedCents)
+  const sales = rest > 0 ? [...recorded, unrecorded(rest)] : recorded
+  return {
+    sales,
+    section1231Cents: sumCents(sales.map((sale) => sale.section1231Cents)),
+    ordinaryCents: sumCents(sales.map((sale) => sale.ordinaryCents)),
+    bookedCents,
+    recordedCents,
+  }
+}
+
+/** Kept for use and not for sale: stock for sale, produce and supplies are sold on Schedule F. */
+const isSold = ({ kind, disposedDay }: Holding, year: number): boolean =>
+  disposedDay !== null &&
+  yearIn(disposedDay) === year &&
+  kind !== 'market_stock' &&
+  kind !== 'produce' &&
+  kind !== 'supplies'
+
+const unrecorded = (price: Cents): PropertySale => ({
+  holdingId: null,
+  name: 'Sold by the books, on no thing of the inventory',
+  acquiredDay: null,
+  soldDay: null,
+  priceCents: price,
+  costCents: zeroCents,
+  deductedCents: zeroCents,
+  gainCents: price,
+  ordinaryCents: zeroCents,
+  section1231Cents: price,
+  part: 'I',
+})
+
+const saleOf = (row: InventoryRow): PropertySale => {
+  const { holding } = row
+  const deducted = cents(row.deductedBeforeCents + row.deductedThisYearCents)
+  const priceCents = holding.disposedForCents ?? zeroCents
+  const gain = gainOnSale(row) ?? cents(-Math.max(0, holding.raised ? 0 : holding.costCents - deducted))
+  return {
+    holdingId: holding.id,
+    name: holding.name,
+    acquiredDay: holding.acquiredDay,
+    soldDay: holding.disposedDay,
+    priceCents,
+    costCents: holding.raised ? zeroCents : holding.costCents,
+    deductedCents: deducted,
+    gainCents: gain,
+    ...splitOf(row, gain, deducted),
+  }
+}
+
+/** Stock by how long it was held (26 USC 1231(b)(3)); of all else as much is ordinary as was deducted (26 USC 1245). */
+const splitOf = (
+  { holding }: InventoryRow,
+  gain: Cents,
+  deducted: Cents,
+): Pick<PropertySale, 'ordinaryCents' | 'section1231Cents' | 'part'> => {
+  if (holding.kind !== 'breeding_stock') {
+    const takenBack = cents(Math.max(0, Math.min(gain, deducted)))
+    return {
+      ordinaryCents: takenBack,
+      section1231Cents: cents(gain - takenBack),
+      part: takenBack > 0 ? 'III' : 'I',
+    }
+  }
+  const { ordinary, section1231, form } = stockSale({
+    year: yearIn(holding.disposedDay!),
+    species: speciesOf[holding.depreciation?.assetClass ?? ''] ?? 'cattle',
+    origin: holding.raised ? 'raised' : 'purchased',
+    heldForUse: true,
+    monthsHeld: wholeMonths(holding.acquiredDay, holding.disposedDay!),
+    netPrice: centsToDollars(holding.disposedForCents ?? zeroCents),
+    cost: centsToDollars(holding.costCents),
+    depreciationAllowed: centsToDollars(deducted),
+  })
+  return {
+    ordinaryCents: dollarsToCents(ordinary),
+    section1231Cents: dollarsToCents(section1231),
+    part: form === '4797-part-iii' ? 'III' : form === '4797-part-i' ? 'I' : 'II',
+  }
+}
+
+/** Species by class of property; without a class the longest holding period counts. */
+const speciesOf: Record<string, StockSpecies> = {
+  cattle: 'cattle',
+  hogs: 'hogs',
+  'sheep-or-goats': 'sheep',
+  'horses-to-12-years': 'horses',
+  'horses-over-12-years': 'horses',
+}
+
+const wholeMonths = (from: string, to: string): number => {
+  const count = (text: string) => yearIn(text) * 12 + Number(text.slice(5, 7))
+  return count(to) - count(from) - (to.slice(8) < from.slice(8) ? 1 : 0)
+}
