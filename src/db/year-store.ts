@@ -1,7 +1,9 @@
 // What people record for the year's papers beside the entries: stock and equipment, market values, and what cash books do not show.
 import { and, asc, desc, eq, lte, sql } from 'drizzle-orm'
-import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { type Day, lastDayOfYear, monthOfDay } from '#calendar/day.ts'
+import { monthName } from '#calendar/month.ts'
 import { findAccount } from '#db/ledger/account-store.ts'
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
@@ -67,6 +69,33 @@ export const saveHolding = (
       details: before ? { before, change: row } : {},
     })
     return { ok: true, result: { holdingId } }
+  })
+
+/** Takes a thing off the inventory while no closed month has it: what a closed year says must not change. The log keeps what it was. */
+export const removeHolding = (
+  books: Books,
+  act: Act,
+  sideId: SideId,
+  id: string,
+): Outcome<{ holdingId: string }> =>
+  once(books, act, 'holding.remove', { sideId, id }, () => {
+    const found = findHolding(books, sideId, id)
+    if (!found) return refuse({ path: '', message: 'That is no longer on the list. Open the page again' })
+    const closed = closedThrough(books, sideId)
+    if (closed !== null && monthOfDay(found.acquiredDay) <= closed)
+      return refuse({
+        path: '',
+        message: `It stands in books that are closed through ${monthName(closed)}. Enter the day it was sold or lost instead, or open those months again`,
+      })
+    books.db.delete(holdings).where(eq(holdings.id, id)).run()
+    logChange(books, act, {
+      kind: 'holding.removed',
+      subject: `holding ${id}`,
+      sideId,
+      summary: 'Stock or equipment was taken off the inventory',
+      details: { before: found },
+    })
+    return { ok: true, result: { holdingId: id } }
   })
 
 const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {

@@ -75,6 +75,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
           </LinkButton>
         </ButtonRow>
       </form>
+      {id === null ? null : <NeverThere id={id} formId={formId} />}
     </>
   )
 }
@@ -96,4 +97,20 @@ const DepreciationFields = ({ field }: { field: (name: string) => ReturnType<typ
     />
     <Checkbox {...field('bonus')} label="Take bonus depreciation" />
   </fieldset>
+)
+
+const NeverThere = ({ id, formId }: { id: string; formId: string }) => (
+  <form method="post" action={`/year-pack/holdings/${id}/remove`}>
+    <FormId value={formId} />
+    <details>
+      <summary>It was entered by mistake</summary>
+      <p>
+        What was sold or lost keeps its place: enter the day above. Only what never was there is taken off,
+        while no closed month has it.
+      </p>
+      <ButtonRow>
+        <Button>Take it off the inventory</Button>
+      </ButtonRow>
+    </details>
+  </form>
 )

@@ -1,5 +1,6 @@
 // Where every dollar of income goes: the line of its form, or why it is left out; and the sales of Form 4797, thing by thing.
 import { type Day, dayName } from '#calendar/day.ts'
+import { householdLinesSource } from '#ledger/tax/household-lines.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import { cents, sumCents } from '#money/cents.ts'
@@ -63,6 +64,7 @@ export const IncomePlacesPart = ({
           <SumRow label="Income in the books" amount={cents(onLines + leftOut)} />
         </tfoot>
       </table>
+      <p class="source">Lines of the household: {householdLinesSource}.</p>
     </PackPart>
   )
 }
@@ -122,7 +124,7 @@ export const PropertySalesPart = ({
     <p class="source">
       Part III takes depreciation back as ordinary income; Part II is held too short; Part I is the rest.
       Stock by how long it was held (26 USC 1231(b)(3)), all else as held over a year. Land with buildings,
-      trades, installment sales and losses by theft or storm are for a preparer. Source: 26 USC 1231, 1245;
+      trades, installment sales and losses by theft or disaster are for a preparer. Source: 26 USC 1231, 1245;
       IRS Pub. 225.
     </p>
   </PackPart>

@@ -2,7 +2,6 @@
 import { dayName } from '#calendar/day.ts'
 import { monthNames } from '#calendar/month.ts'
 import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
-import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
 import { type Cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
@@ -10,9 +9,8 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton, PrintButton } from '../parts/button.tsx'
 import { Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
-import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
-import { IncomePlacesPart, PropertySalesPart } from './income-places-part.tsx'
-import { MeasuresPart } from './measures-part.tsx'
+import { FarmPapers } from './farm-papers.tsx'
+import { IncomePlacesPart } from './income-places-part.tsx'
 import { PackPart } from './parts.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
 import { TaxPart } from './tax-part.tsx'
@@ -42,7 +40,7 @@ export const YearPackPage = (props: PackProps) => {
       <Choice figures={figures} />
       <Gaps figures={figures} />
       <Contents figures={figures} />
-      <FarmParts {...props} />
+      <FarmPapers {...props} />
       <Part of={() => figures.sides.map((side) => <SideParts side={side} csv={props.csv} />)} />
       <Part of={() => (figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null)} />
       <CrossingsPart figures={figures} csv={props.csv} />
@@ -160,56 +158,6 @@ const Contents = ({ figures }: { figures: YearPackFigures }) => (
     </ul>
   </nav>
 )
-
-const FarmParts = ({ figures, csv }: PackProps) => {
-  const farm = figures.sides.find((side) => side.kind === 'farm')
-  if (!farm || !figures.scheduleF) return null
-  return (
-    <>
-      <ScheduleFPart
-        id="schedule-f"
-        csv={csv('schedule-f')}
-        of={farm.name}
-        form={figures.scheduleF}
-        source={scheduleFSource}
-      />
-      {figures.sales && figures.sales.sales.length > 0 ? (
-        <PropertySalesPart
-          id="sales"
-          csv={csv('sales')}
-          of={farm.name}
-          sold={figures.sales}
-          year={figures.year}
-        />
-      ) : null}
-      <Part
-        of={() => (
-          <MeasuresPart
-            id="measures"
-            csv={csv('measures')}
-            of={farm.name}
-            rows={figures.measures}
-            basis={figures.basis}
-          />
-        )}
-      />
-      {figures.inventory && figures.inventory.rows.length > 0 ? (
-        <InventoryPart id="inventory" csv={csv('inventory')} of={farm.name} inventory={figures.inventory} />
-      ) : (
-        <PackPart
-          id="inventory"
-          title="Stock and equipment"
-          of={farm.name}
-          says="Nothing is on the inventory yet."
-        >
-          <p class="no-print">
-            <a href="/year-pack/holdings/new">Add stock or equipment</a>
-          </p>
-        </PackPart>
-      )}
-    </>
-  )
-}
 
 const SideParts = ({ side, csv }: { side: SideStatements; csv: PackProps['csv'] }) => (
   <>

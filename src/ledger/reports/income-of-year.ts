@@ -23,6 +23,8 @@ export interface YearIncome {
   lines: HouseholdLines
   /** Breeding stock and equipment sold: the gain of section 1231, and what is taxed as ordinary income. */
   sold: { section1231: number; ordinary: number; isRecorded: boolean }
+  /** Section 179 deduction elected in the year beyond its business income: left to later ones. */
+  section179Left?: number
   /** For the two-thirds test of farmers. */
   gross: GrossIncome
   /** Of all this, what was said to have come before books that begin within the year; with what was paid for it then. */

@@ -1,5 +1,6 @@
 // The Schedule F summary: the farm's income and cost accounts by line, cash method, with what stands beside the form.
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import type { Account } from '../account.ts'
 import { besideScheduleF, type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
@@ -11,6 +12,7 @@ import {
   filled,
   type ReportLine,
 } from './book-year.ts'
+import type { StockInventory } from './stock-inventory.ts'
 
 export interface ScheduleFLine extends ReportLine {
   line: string
@@ -36,10 +38,14 @@ export interface ScheduleF {
 }
 
 /**
- * Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else what the books hold. Gross
+ * `resale` is the cost of bought stock on hand. Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else what the books hold. Gross
  * amounts of lines 3a, 4a and 6a are taken as taxable in full; a preparer may leave a part out.
  */
-export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): ScheduleF => {
+export const scheduleF = (
+  farm: BookYear,
+  scheduleCents: Cents | null = null,
+  resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
+): ScheduleF => {
   const rows = farm.accounts.filter(({ account }) => account.kind === 'income' || account.kind === 'expense')
   const byLine = new Map<string, AccountYear[]>()
   for (const row of rows) {
@@ -47,7 +53,9 @@ export const scheduleF = (farm: BookYear, scheduleCents: Cents | null = null): S
     if (line !== null) byLine.set(line, [...(byLine.get(line) ?? []), row])
   }
   const bookedCents = sumCents((byLine.get('14') ?? []).map(changeOf))
-  const income = linesOf(scheduleFIncome, byLine, (line) => (line === '1b' ? 1 : -1))
+  const income = linesOf(scheduleFIncome, byLine, (line) => (line === '1b' ? 1 : -1)).map((line) =>
+    line.line === '1b' ? withStockOnHand(line, resale) : line,
+  )
   const expenses = linesOf(scheduleFExpenses, byLine, () => 1).map((line) =>
     line.line === '14' && scheduleCents !== null ? withSchedule(line, scheduleCents) : line,
   )
@@ -100,6 +108,19 @@ const linesOf = (
       accounts: parts.flatMap((part) => part.accounts).filter((part) => part.amountCents !== 0),
     }
   })
+
+/** What was on hand when the year began is deducted as it is sold, what is on hand at its end is not yet. */
+const withStockOnHand = (
+  line: ScheduleFLine,
+  { beginCents, endCents }: StockInventory['resale'],
+): ScheduleFLine =>
+  beginCents === 0 && endCents === 0
+    ? line
+    : {
+        ...line,
+        amountCents: cents(line.amountCents + beginCents - endCents),
+        note: `Booked ${formatCents(line.amountCents)}, with ${formatCents(beginCents)} on hand at the beginning and without ${formatCents(endCents)} on hand at the end`,
+      }
 
 const withSchedule = (line: ScheduleFLine, scheduleCents: Cents): ScheduleFLine => ({
   ...line,

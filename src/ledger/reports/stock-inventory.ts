@@ -2,8 +2,12 @@
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
-import { type FarmAssetClass, firstRecoveryYear } from '#rules/depreciation/recovery.ts'
-import { type DepreciableAsset, depreciationSchedule } from '#rules/depreciation/schedule.ts'
+import { type FarmAssetClass, firstRecoveryYear, isListed, recoveryIn } from '#rules/depreciation/recovery.ts'
+import {
+  type AssetSchedule,
+  type DepreciableAsset,
+  depreciationSchedule,
+} from '#rules/depreciation/schedule.ts'
 import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 
 export const holdingKinds = [
@@ -60,6 +64,19 @@ export interface InventoryRow {
   deductedThisYearCents: Cents
   deductedBeforeCents: Cents
   convention: string | null
+  /** How it is written off; null for what is not, and for what was long ago. */
+  writeOff: WriteOff | null
+}
+
+export interface WriteOff {
+  assetClass: FarmAssetClass
+  /** Recovery period. */
+  years: number
+  method: '200 % declining balance' | '150 % declining balance' | 'straight line'
+  section179Cents: Cents
+  bonusCents: Cents
+  /** Used to carry people, so that its use must be proved (26 USC 280F(d)(4)). */
+  isListed: boolean
 }
 
 export interface StockInventory {
@@ -67,6 +84,8 @@ export interface StockInventory {
   rows: readonly InventoryRow[]
   depreciationCents: Cents
   marketCents: Cents
+  /** Cost of stock bought to be sold that was on hand at the year's beginning and end; what an account of its own holds is not in it. */
+  resale: { beginCents: Cents; endCents: Cents }
 }
 
 /** Everything held at some time in the year. Depreciation follows src/rules/depreciation, all of a year's purchases together. */
@@ -90,12 +109,14 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
         deductedThisYearCents,
         deductedBeforeCents: spent ? holding.costCents : sumCents(yearly.slice(0, -1)),
         convention: asset?.convention ?? null,
+        writeOff: asset ? writeOffOf(asset, yearIn(serviceDay(holding))) : null,
       }
     })
   return {
     year,
     rows,
     depreciationCents: sumCents(rows.map((row) => row.deductedThisYearCents)),
+    resale: { beginCents: resaleAt(holdings, year - 1), endCents: resaleAt(holdings, year) },
     marketCents: sumCents(
       rows.map((row) =>
         row.bookCents === 0 && row.holding.disposedDay
@@ -105,6 +126,31 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
     ),
   }
 }
+
+const writeOffOf = ({ assetClass, section179, bonus }: AssetSchedule, serviceYear: number): WriteOff => {
+  const { generalYears, straightLine, decliningBalance } = recoveryIn(assetClass, serviceYear)
+  return {
+    assetClass,
+    years: generalYears,
+    method: straightLine
+      ? 'straight line'
+      : decliningBalance === 200
+        ? '200 % declining balance'
+        : '150 % declining balance',
+    section179Cents: dollarsToCents(section179),
+    bonusCents: dollarsToCents(bonus),
+    isListed: isListed(assetClass),
+  }
+}
+
+/** Bought stock is deducted in the year it is sold (26 CFR 1.61-4(a), IRS Pub. 225): until then its cost waits. */
+const resaleAt = (holdings: readonly Holding[], year: number): Cents =>
+  sumCents(
+    holdings
+      .filter(({ kind, raised, accountId }) => kind === 'market_stock' && !raised && accountId === null)
+      .filter((holding) => heldAtYearEnd(holding, year))
+      .map(({ costCents }) => costCents),
+  )
 
 /** Owned on December 31, what was sold on that day left out. */
 export const heldAtYearEnd = (holding: Holding, year: number): boolean =>

@@ -13,6 +13,8 @@ export interface AssetClass {
   noSection179?: true
   /** A passenger car's deduction of each year is limited (26 USC 280F). */
   yearlyLimit?: true
+  /** Used to carry people: listed property (26 USC 280F(d)(4)); trucks and tractors made for farm work are not. */
+  listed?: true
   /** Only a part may be deducted under section 179 (26 USC 179(b)(5)). */
   section179Cap?: true
 }
@@ -31,9 +33,9 @@ export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
   'sheep-or-goats': { label: 'Breeding sheep and goats' },
   'horses-to-12-years': { label: 'Breeding or work horses up to 12 years old' },
   'horses-over-12-years': { label: 'Breeding or work horses over 12 years old' },
-  vehicle: { label: 'Car, or truck or van up to 6,000 pounds loaded', yearlyLimit: true },
-  suv: { label: 'Sport utility vehicle over 6,000 pounds loaded', section179Cap: true },
-  pickup: { label: 'Pickup or van over 6,000 pounds loaded' },
+  vehicle: { label: 'Car, or truck or van up to 6,000 pounds loaded', yearlyLimit: true, listed: true },
+  suv: { label: 'Sport utility vehicle over 6,000 pounds loaded', section179Cap: true, listed: true },
+  pickup: { label: 'Pickup or van over 6,000 pounds loaded', listed: true },
   'heavy-truck-or-trailer': { label: 'Heavy truck, trailer' },
   'road-tractor': { label: 'Over-the-road tractor unit' },
   computer: { label: 'Computer' },
@@ -46,6 +48,9 @@ export const assetClasses: Readonly<Record<FarmAssetClass, AssetClass>> = {
  */
 export const takesSection179 = (assetClass: string): boolean =>
   Object.hasOwn(assetClasses, assetClass) && !assetClasses[assetClass as FarmAssetClass].noSection179
+
+/** Whether a class of property is listed, so that its use must be proved. */
+export const isListed = (assetClass: FarmAssetClass): boolean => assetClasses[assetClass].listed ?? false
 
 /** Bonus is for classes with a recovery period of 20 years or less (26 USC 168(k)(2)(A)); false too for land and supplies. */
 export const takesBonus = (assetClass: string): boolean =>

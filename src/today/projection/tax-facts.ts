@@ -104,7 +104,7 @@ function bookedBetween(
   const { sides: whole, farm } = booksYear(books, yearOf(from))
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
-  const form = scheduleF(sides.find((side) => side.kind === 'farm')!, null)
+  const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
   return { sides, income: incomeOfYear(sides, form, propertySales(farm.inventory, form.capitalSalesCents)) }
 }
 

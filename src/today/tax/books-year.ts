@@ -1,15 +1,17 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
 import { lastDayOfYear } from '#calendar/day.ts'
-import { month, parseMonth, yearOf } from '#calendar/month.ts'
+import { month, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { listHoldings } from '#db/year-store.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
+import { type DepreciationForm, depreciationForm } from '#ledger/reports/depreciation-form.ts'
 import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
@@ -21,6 +23,7 @@ export interface BooksYear {
   farm: {
     books: BookYear
     inventory: StockInventory
+    depreciation: DepreciationForm
     form: ScheduleF
     sales: PropertySales
     income: YearIncome
@@ -36,9 +39,31 @@ const readYear = (books: Books, year: number): BooksYear => {
   if (!farm) return { sides, farm: null }
   const inventory = stockInventory(listHoldings(books, farm.sideId), year)
   const isWrittenOff = inventory.rows.some((row) => row.convention !== null)
-  const form = scheduleF(farm, isWrittenOff ? inventory.depreciationCents : null)
+  const depreciation = depreciationForm(inventory, businessIncome(sides, farm, inventory))
+  const form = scheduleF(farm, isWrittenOff ? depreciation.totalCents : null, inventory.resale)
   const sales = propertySales(inventory, form.capitalSalesCents)
-  return { sides, farm: { books: farm, inventory, form, sales, income: incomeOfYear(sides, form, sales) } }
+  const income = {
+    ...incomeOfYear(sides, form, sales),
+    section179Left: centsToDollars(depreciation.section179.carriedCents),
+  }
+  return { sides, farm: { books: farm, inventory, depreciation, form, sales, income } }
+}
+
+/** What bounds the section 179 deduction: all businesses and pay of the household without it, and gains of business property. */
+const businessIncome = (sides: readonly BookYear[], farm: BookYear, inventory: StockInventory): Cents => {
+  const elected = sumCents(
+    inventory.rows
+      .filter(({ holding }) => yearIn(holding.inServiceDay ?? holding.acquiredDay) === inventory.year)
+      .map(({ writeOff }) => writeOff?.section179Cents ?? zeroCents),
+  )
+  const form = scheduleF(farm, cents(inventory.depreciationCents - elected), inventory.resale)
+  const sales = propertySales(inventory, form.capitalSalesCents)
+  const { farmProfit, ventureProfit, pay } = incomeOfYear(sides, form, sales)
+  return cents(
+    dollarsToCents(farmProfit + ventureProfit + pay) +
+      Math.max(0, sales.section1231Cents) +
+      sales.ordinaryCents,
+  )
 }
 
 /** Whether any side earned or spent in the year. */

@@ -5,6 +5,7 @@ import type { Measure } from '#ledger/measures/finance-measures.ts'
 import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { CashFlow } from '#ledger/reports/cash-flow.ts'
 import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
+import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
 import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
 import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
@@ -61,6 +62,8 @@ export interface YearPackFigures {
   places: readonly IncomePlace[]
   /** Form 4797; null before there are farm books. */
   sales: PropertySales | null
+  /** Form 4562; null before there are farm books. */
+  depreciation: DepreciationForm | null
   measures: readonly MeasureRow[]
   inventory: StockInventory | null
   crossings: readonly CrossingMonths[]

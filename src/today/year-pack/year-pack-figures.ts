@@ -51,6 +51,7 @@ export const yearPackFigures = (
     scheduleF: () => farm?.form ?? null,
     places: () => incomePlaces(ground.sides),
     sales: () => farm?.sales ?? null,
+    depreciation: () => farm?.depreciation ?? null,
     measures: () => (farm ? measureRows(ground, farm.books, sides(), basis) : []),
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),

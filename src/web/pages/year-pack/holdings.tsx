@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { findHolding, type HoldingDraft, saveHolding } from '#db/year-store.ts'
+import { findHolding, type HoldingDraft, removeHolding, saveHolding } from '#db/year-store.ts'
 import { farmSide, isLasting } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
@@ -50,7 +50,8 @@ export const holdingPages: PageRoom = {
       .post('/year-pack/holdings/:id', (c) => {
         const holding = holdingOf(c)
         return holding ? save(c, holding) : notFound(c, noSuchThing)
-      }),
+      })
+      .post('/year-pack/holdings/:id/remove', remove),
 }
 
 const noSuchThing = 'There is no such thing on the inventory.'
@@ -147,6 +148,19 @@ const save = (c: PageContext, seen: Holding | null) => {
         })
       const saved = saveHolding(c.var.web.books, actOf(c, value.formId), farmSide, draft, id)
       return saved.ok ? kept() : saved
+    },
+  })
+}
+
+const remove = (c: PageContext) => {
+  const id = c.req.param('id') ?? ''
+  const seen = holdingOf(c)
+  return posted(c, {
+    check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
+    again: (_, errors) => (seen ? show(c, id, formOf(seen), errors) : notFound(c, noSuchThing)),
+    keep({ formId }) {
+      const removed = removeHolding(c.var.web.books, actOf(c, formId), farmSide, id)
+      return removed.ok ? moveOn(c, '/year-pack/inputs', 'It is off the inventory.') : removed
     },
   })
 }

@@ -2,11 +2,13 @@
 import { monthNames } from '#calendar/month.ts'
 import type { BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportSection } from '#ledger/reports/book-year.ts'
+import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
+import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 type Tables = Record<string, () => CsvTable>
@@ -22,6 +24,7 @@ export const packTables = (figures: YearPackFigures): Tables => ({
   ),
   crossings: () => crossingsTable(figures),
   'income-places': () => placesTable(figures),
+  ...(figures.depreciation ? { depreciation: () => depreciationTable(figures.depreciation!) } : {}),
   ...(figures.sales ? { sales: () => salesTable(figures.sales!) } : {}),
   ...(figures.tax.status === 'worked' ? { tax: () => taxTable(figures) } : {}),
 })
@@ -195,6 +198,14 @@ const placesTable = ({ places }: YearPackFigures): CsvTable =>
     form: ({ goes }) => goes?.form ?? 'left out',
     line: ({ goes }) => goes?.line ?? '',
     says: ({ says }) => says,
+  })
+
+const depreciationTable = (form: DepreciationForm): CsvTable =>
+  tableOf(depreciationRows(form), {
+    part: (row) => row.part,
+    what: (row) => row.label,
+    how: (row) => row.note,
+    amount: (row) => amount(row.amountCents),
   })
 
 const salesTable = ({ sales }: PropertySales): CsvTable =>

@@ -1,0 +1,93 @@
+// Form 4562 by part from the inventory: section 179, bonus, the year's property by class, that of earlier years, and cars.
+import { yearIn } from '#calendar/month.ts'
+import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import { section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
+import { firstLawYear } from '#rules/law.ts'
+import type { InventoryRow, StockInventory, WriteOff } from './stock-inventory.ts'
+
+export const depreciationFormSource =
+  'Form 4562 2024, irs.gov: Parts I to V in our own words, line numbers from memory; IRS Pub. 946; 26 USC 179(b)(3), 280F(d)(4)'
+
+export interface DepreciationForm {
+  year: number
+  section179: {
+    electedCents: Cents
+    /** Line 11: income of the household's businesses and its pay, without the section 179 deduction; null where its law is not known. */
+    businessIncomeCents: Cents | null
+    /** Line 12. */
+    deductedCents: Cents
+    /** Line 13: over business income, deducted in a later year. */
+    carriedCents: Cents
+  }
+  /** Line 14. */
+  bonusCents: Cents
+  /** Line 19, by recovery period, method and convention. */
+  placedThisYear: readonly DepreciationClass[]
+  /** Line 17. */
+  earlierCents: Cents
+  /** Part V, a thing a line: what can carry people is listed, and its business use must be proved. */
+  listed: readonly { row: InventoryRow; writeOff: WriteOff }[]
+  /** Line 22, which is line 14 of Schedule F. */
+  totalCents: Cents
+}
+
+export interface DepreciationClass {
+  years: number
+  method: WriteOff['method']
+  convention: string
+  basisCents: Cents
+  deductedCents: Cents
+}
+
+/** `businessIncomeCents`: farm and ventures before section 179, pay, and gains of business property (26 CFR 1.179-2(c)). */
+export const depreciationForm = (inventory: StockInventory, businessIncomeCents: Cents): DepreciationForm => {
+  const { year, rows } = inventory
+  const writtenOff = rows.flatMap((row) => (row.writeOff ? [{ row, writeOff: row.writeOff }] : []))
+  const isNew = ({ row }: { row: InventoryRow }) =>
+    yearIn(row.holding.inServiceDay ?? row.holding.acquiredDay) === year
+  const listed = writtenOff.filter(({ writeOff }) => writeOff.isListed)
+  const others = writtenOff.filter(({ writeOff }) => !writeOff.isListed)
+  const electedCents = sumCents(writtenOff.filter(isNew).map(({ writeOff }) => writeOff.section179Cents))
+  const qualifying = sumCents(writtenOff.filter(isNew).map(({ row }) => row.holding.costCents))
+  const carriedCents = carriedOf(year, qualifying, businessIncomeCents, electedCents)
+  return {
+    year,
+    section179: {
+      electedCents,
+      businessIncomeCents: year < firstLawYear ? null : businessIncomeCents,
+      deductedCents: cents(electedCents - carriedCents),
+      carriedCents,
+    },
+    bonusCents: sumCents(others.filter(isNew).map(({ writeOff }) => writeOff.bonusCents)),
+    placedThisYear: classesOf(others.filter(isNew)),
+    earlierCents: sumCents(others.filter((one) => !isNew(one)).map(({ row }) => row.deductedThisYearCents)),
+    listed,
+    totalCents: cents(inventory.depreciationCents - carriedCents),
+  }
+}
+
+const carriedOf = (year: number, qualifying: Cents, income: Cents, elected: Cents): Cents => {
+  if (elected === 0 || year < firstLawYear) return zeroCents
+  const limits = section179Limits(year, { prices: () => 1 })
+  const [cost, business, chosen] = [qualifying, income, elected].map(centsToDollars)
+  return dollarsToCents(section179Carried(limits, cost!, business!, chosen!))
+}
+
+const classesOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): DepreciationClass[] => {
+  const classes = new Map<string, DepreciationClass>()
+  for (const { row, writeOff } of rows) {
+    const { years, method, section179Cents, bonusCents } = writeOff
+    const convention = row.convention ?? ''
+    const key = `${String(years).padStart(2, '0')} ${method} ${convention}`
+    const before = classes.get(key)
+    const atOnce = cents(section179Cents + bonusCents)
+    classes.set(key, {
+      years,
+      method,
+      convention,
+      basisCents: cents((before?.basisCents ?? 0) + row.holding.costCents - atOnce),
+      deductedCents: cents((before?.deductedCents ?? 0) + row.deductedThisYearCents - atOnce),
+    })
+  }
+  return [...classes.entries()].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one)
+}

@@ -1,0 +1,81 @@
+// What the year's worksheet takes in, in words, with where each figure comes from.
+import type { YearIncome } from '#ledger/reports/income-of-year.ts'
+import type { Carryforwards } from '#rules/carryforwards.ts'
+import type { HouseholdYear } from '#rules/household-year.ts'
+
+export interface TaxInput {
+  label: string
+  dollars: number
+  /** Where it comes from. */
+  says: string
+}
+
+export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput[] => [
+  {
+    label: 'Farm profit, Schedule F line 34',
+    dollars: income.farmProfit,
+    says: `${household.people > 1 ? 'split between you as the plan says' : 'from the farm’s books'}${before(income)}`,
+  },
+  { label: 'Pay', dollars: income.pay, says: `from the household’s books${before(income)}` },
+  {
+    label: 'Side ventures',
+    dollars: income.ventureProfit,
+    says: `income less costs of their books${before(income)}`,
+  },
+  {
+    label: 'Interest, with dividends that have no line',
+    dollars: income.interest,
+    says: `from the books, changes in value left out${before(income)}`,
+  },
+  ...lineInputs(income.lines),
+  {
+    label: 'Breeding stock and equipment sold, section 1231 gain or loss',
+    dollars: income.sold.section1231,
+    says: 'held long enough; no self-employment tax; a loss counts in full',
+  },
+  {
+    label: 'Breeding stock and equipment sold, ordinary part',
+    dollars: income.sold.ordinary,
+    says: 'depreciation taken back, or held too short',
+  },
+  {
+    label: 'Federal tax withheld, line 25a',
+    dollars: household.withheld,
+    says: 'kept back from pay, by the household’s books; the wage forms have the true figure',
+  },
+  {
+    label: 'Estimated payments, line 26',
+    dollars: household.estimated,
+    says: `from the household’s books, by the year each was paid for${before(income)}`,
+  },
+  ...carriedInputs(household.carried),
+]
+
+const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
+  const says = 'by the line of its account in the household’s books'
+  return [
+    { label: 'Dividends, line 3b', dollars: lines.ordinaryDividends, says },
+    { label: 'Of them qualified, line 3a', dollars: lines.qualifiedDividends, says },
+    { label: 'Interest that is not taxed, line 2a', dollars: lines.taxExemptInterest, says },
+    { label: 'Taken from IRAs, line 4b', dollars: lines.iraDistributions, says },
+    { label: 'Pensions, line 5b', dollars: lines.pensions, says },
+    { label: 'Social Security benefits, line 6a', dollars: lines.socialSecurity, says },
+    { label: 'Unemployment pay and other taxed income', dollars: lines.other, says },
+  ]
+}
+
+/** Not negative numbers: each lowers income, or the deduction it is named for. */
+const carriedInputs = (carried: Carryforwards): TaxInput[] => {
+  const says = 'left by earlier years: as the plan says, or as the year before came out by the books'
+  return [
+    { label: 'Operating loss of earlier years', dollars: carried.netOperatingLoss, says },
+    { label: 'Business income of earlier years below zero', dollars: carried.qualifiedBusiness, says },
+    { label: 'Short-term capital loss of earlier years', dollars: carried.shortTermLoss, says },
+    { label: 'Long-term capital loss of earlier years', dollars: carried.longTermLoss, says },
+    { label: 'Section 179 deduction of earlier years', dollars: carried.section179, says },
+  ]
+}
+
+/** Books that begin within the year do not know all of it. */
+const before = ({ earlier }: YearIncome): string =>
+  earlier === undefined ? '' : ', with what the plan says came before them'

@@ -1,0 +1,318 @@
+// Whole years of invented farms, worked by hand outside the code, to the cent.
+//
+// Schedule F and SE (Form 1040) 2025: lines as in schedule-f-lines.ts; Schedule SE lines 4a (92.35 percent), 10 (12.4 percent), 11 (2.9
+// percent), 13 (half). Depreciation: IRS Pub. 946 table A-1, half-year: 5-year 20, 32, 19.2, 11.52; 7-year 14.29, 24.49, 17.49; 10-year
+// 10 percent; farm property since 2018 at 200 percent (26 USC 168(b)(2)). Sales: 26 USC 1231(b)(3), 1245; IRS Pub. 225, "Sales of farm property".
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { type HoldingDraft, saveHolding } from '#db/year-store.ts'
+import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { workedYear } from '#today/tax/tax-payments.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from '../web/test-app.ts'
+
+let app: TestApp
+
+const alone = planSchema.parse({
+  startMonth: '2025-01',
+  household: {
+    people: [{ id: 'ann', name: 'Ann', born: '1982-04-01' }],
+    living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+  },
+})
+
+const toCents = (text: string) => cents(Math.round(Number(text.replaceAll(',', '')) * 100))
+
+/** Income by account name, costs likewise, all through farm checking in June. */
+const book = (income: Record<string, string>, costs: Record<string, string>) => {
+  const idOf = (name: string) =>
+    listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+  const entry = (name: string, amount: number) =>
+    done(
+      postEntry(app.books, act(), {
+        sideId: 'farm',
+        day: day('2025-06-10'),
+        payee: '',
+        memo: '',
+        source: 'form',
+        lines: [
+          { accountId: idOf(name), amountCents: cents(amount) },
+          { accountId: idOf('Farm checking'), amountCents: cents(-amount) },
+        ],
+      }),
+    )
+  for (const [name, text] of Object.entries(income)) entry(name, -toCents(text))
+  for (const [name, text] of Object.entries(costs)) entry(name, toCents(text))
+}
+
+const hold = (
+  name: string,
+  kind: HoldingDraft['kind'],
+  since: string,
+  cost: string,
+  more: Partial<HoldingDraft> = {},
+) =>
+  done(
+    saveHolding(app.books, act(), 'farm', {
+      name,
+      kind,
+      quantity: 1,
+      unit: '',
+      accountId: null,
+      acquiredDay: day(since),
+      inServiceDay: null,
+      raised: false,
+      costCents: toCents(cost),
+      depreciation: null,
+      marketValueCents: null,
+      ...more,
+    }),
+  )
+
+const by = (assetClass: NonNullable<HoldingDraft['depreciation']>['assetClass'], section179 = '0') => ({
+  depreciation: { assetClass, section179Cents: toCents(section179), bonus: false },
+})
+
+const sold = (on: string, price: string) => ({ disposedDay: day(on), disposedForCents: toCents(price) })
+
+const dollarsOf = (lines: readonly { line: string; amountCents: number }[]) =>
+  Object.fromEntries(lines.map(({ line, amountCents }) => [line, (amountCents / 100).toFixed(2)]))
+
+const filed = () => {
+  const worked = workedYear(app.books, alone, 2025)
+  if (worked.status === 'cannot') throw new Error(worked.says)
+  return worked.tax.return.figures
+}
+
+beforeEach(() => {
+  app = testApp({ today: '2026-02-10' })
+  app.openSides()
+})
+
+afterEach(() => app.close())
+
+describe('a market garden', () => {
+  beforeEach(() => {
+    book(
+      {
+        'Vegetables and fruit sold': '31,240.55',
+        'Cut flowers sold': '4,118.20',
+        'CSA shares': '12,600',
+        'Cooperative distributions': '212.40',
+        'Farm program payments': '1,500',
+        'Custom work for others': '380',
+        'Other farm income': '96.15',
+      },
+      {
+        'Car and truck': '1,911',
+        Chemicals: '240.75',
+        'Fertilizer and lime': '1,386.20',
+        'Fuel and oil': '902.33',
+        'Farm insurance': '1,245',
+        'Other interest': '318.44',
+        'Hired labor': '6,480',
+        'Land rent': '900',
+        'Repairs and upkeep': '733.18',
+        'Seeds and plants': '3,652.90',
+        Supplies: '4,221.07',
+        'Taxes and licenses': '611.32',
+        'Farm utilities': '1,166.90',
+        'Market fees and dues': '2,340',
+        Packaging: '1,078.66',
+        'Card and bank fees': '655.41',
+      },
+    )
+    hold('Tractor', 'equipment', '2025-04-02', '6,000', by('machinery-new'))
+    hold('Greenhouse', 'building', '2025-03-15', '8,500', by('single-purpose-structure'))
+    hold('Cooler', 'equipment', '2025-06-20', '2,400', by('machinery-used', '2,400'))
+    hold('Deer fence', 'fence', '2023-05-10', '5,000', by('fence-or-grain-bin'))
+  })
+
+  test('Schedule F, line by line', () => {
+    const { form } = booksYear(app.books, 2025).farm!
+    // 31,240.55 + 4,118.20 + 12,600 on line 2.
+    expect(dollarsOf(form.income)).toEqual({
+      '2': '47958.75',
+      '3a': '212.40',
+      '4a': '1500.00',
+      '7': '380.00',
+      '8': '96.15',
+    })
+    expect(form.grossIncomeCents).toBe(5_014_730)
+    // Line 14: 1,200 + 850 + 2,400 + 874.50.
+    expect(dollarsOf(form.expenses)).toMatchObject({
+      '10': '1911.00',
+      '14': '5324.50',
+      '26': '3652.90',
+      '32a': '2340.00',
+    })
+    expect(form.totalExpensesCents).toBe(3_316_766)
+    expect(form.netProfitCents).toBe(1_697_964)
+  })
+
+  test('Form 4562, part by part', () => {
+    const { depreciation } = booksYear(app.books, 2025).farm!
+    expect(depreciation.section179).toEqual({
+      electedCents: 240_000,
+      // Profit without the deduction: 16,979.64 + 2,400.
+      businessIncomeCents: 1_937_964,
+      deductedCents: 240_000,
+      carriedCents: 0,
+    })
+    expect(
+      depreciation.placedThisYear
+        .filter(({ basisCents }) => basisCents > 0)
+        .map(({ years, method, convention, basisCents, deductedCents }) => [
+          years,
+          method,
+          convention,
+          basisCents,
+          deductedCents,
+        ]),
+    ).toEqual([
+      [5, '200 % declining balance', 'half-year', 600_000, 120_000],
+      [10, '200 % declining balance', 'half-year', 850_000, 85_000],
+    ])
+    // Third year of 7-year property: 17.49 percent.
+    expect([depreciation.earlierCents, depreciation.bonusCents, depreciation.totalCents]).toEqual([
+      87_450, 0, 532_450,
+    ])
+  })
+
+  test('Schedule SE', () => {
+    // 16,979.64 × 0.9235 = 15,680.70; 1,944.41 + 454.74.
+    expect(filed().selfEmploymentTax).toBe(2399.15)
+    expect(filed().adjustedGrossIncome).toBeCloseTo(16_979.64 - 1199.58, 2)
+  })
+
+  test('section 179 beyond what the business earned is left to later years (26 USC 179(b)(3))', () => {
+    hold('Baler', 'equipment', '2025-07-01', '30,000', by('machinery-used', '30,000'))
+    const { form, depreciation } = booksYear(app.books, 2025).farm!
+    // Elected 32,400 against 19,379.64 of business income: 13,020.36 waits, and nothing is left to tax.
+    expect(depreciation.section179).toMatchObject({
+      electedCents: 3_240_000,
+      deductedCents: 1_937_964,
+      carriedCents: 1_302_036,
+    })
+    expect(form.netProfitCents).toBe(0)
+    expect(filed().carried.section179).toBe(13_020.36)
+    expect(filed().selfEmploymentTax).toBe(0)
+  })
+})
+
+describe('a livestock farm with raised and bought stock', () => {
+  beforeEach(() => {
+    book(
+      {
+        'Livestock bought for resale, sold': '9,800',
+        'Raised livestock and meat sold': '22,415.30',
+        'Eggs and poultry sold': '3,900',
+        'Breeding stock and equipment sold': '2,250',
+      },
+      {
+        'Cost of livestock bought for resale': '6,150',
+        Feed: '8,420.11',
+        'Veterinary, breeding, medicine': '1,214.60',
+        'Freight and trucking': '640',
+        Supplies: '980.45',
+        'Repairs and upkeep': '512.30',
+        'Farm insurance': '1,400',
+        'Land rent': '1,800',
+      },
+    )
+    hold('New ram', 'breeding_stock', '2025-03-01', '900', by('sheep-or-goats'))
+    hold('Old ram', 'breeding_stock', '2022-03-10', '800', {
+      ...by('sheep-or-goats'),
+      ...sold('2025-09-01', '300'),
+    })
+    hold('Five ewes', 'breeding_stock', '2022-04-01', '0', { raised: true, ...sold('2025-10-01', '1,050') })
+    hold('Trailer', 'equipment', '2024-05-01', '2,000', {
+      ...by('heavy-truck-or-trailer'),
+      ...sold('2025-10-10', '900'),
+    })
+    // Five of the twenty steers bought in the year are still there.
+    hold('Five steers', 'market_stock', '2025-05-01', '1,537.50')
+  })
+
+  test('Schedule F: bought stock is deducted in the year of sale (IRS Pub. 225)', () => {
+    const { form } = booksYear(app.books, 2025).farm!
+    expect(dollarsOf(form.income)).toEqual({ '1a': '9800.00', '1b': '4612.50', '2': '26315.30' })
+    // 9,800 − 4,612.50 + 26,315.30.
+    expect(form.grossIncomeCents).toBe(3_150_280)
+    // 14,967.46 of costs, and depreciation of 180 + 46.08 + 320.
+    expect(dollarsOf(form.expenses)).toMatchObject({ '14': '546.08', '16': '8420.11' })
+    expect(form.totalExpensesCents).toBe(1_551_354)
+    expect(form.netProfitCents).toBe(1_598_926)
+  })
+
+  test('the steers left are deducted in the next year, when they are sold', () => {
+    const { form } = booksYear(app.books, 2026).farm!
+    expect(form.grossIncomeCents).toBe(0)
+    const steers = booksYear(app.books, 2026).farm!.inventory.rows.find(
+      ({ holding }) => holding.name === 'Five steers',
+    )!
+    const { id: _, ...draft } = steers.holding
+    done(
+      saveHolding(app.books, act(), 'farm', { ...draft, ...sold('2026-02-01', '2,600') }, steers.holding.id),
+    )
+    expect(dollarsOf(booksYear(app.books, 2026).farm!.form.income)).toEqual({ '1b': '1537.50' })
+    expect(dollarsOf(booksYear(app.books, 2025).farm!.form.income)['1b']).toBe('4612.50')
+  })
+
+  test('Form 4797, a sale a line', () => {
+    const { sales } = booksYear(app.books, 2025).farm!
+    const rows = Object.fromEntries(
+      sales.sales.map((sale) => [
+        sale.name,
+        [
+          sale.part,
+          sale.priceCents,
+          sale.costCents,
+          sale.deductedCents,
+          sale.gainCents,
+          sale.ordinaryCents,
+          sale.section1231Cents,
+        ],
+      ]),
+    )
+    expect(rows).toEqual({
+      // 160 + 256 + 153.60, and half of 92.16; 184.32 left, so 115.68 of gain, all of it depreciation taken back.
+      'Old ram': ['III', 30_000, 80_000, 61_568, 11_568, 11_568, 0],
+      'Five ewes': ['I', 105_000, 0, 0, 105_000, 0, 105_000],
+      // 400, and half of 640; 1,280 left: a loss of 380, in full.
+      Trailer: ['I', 90_000, 200_000, 72_000, -38_000, 0, -38_000],
+    })
+    expect([sales.section1231Cents, sales.ordinaryCents]).toEqual([67_000, 11_568])
+    expect([sales.bookedCents, sales.recordedCents]).toEqual([225_000, 225_000])
+  })
+
+  test('Schedule SE, and income with the sales beside it', () => {
+    // 15,989.26 × 0.9235 = 14,766.08; 1,830.99 + 428.22; half of 2,259.21 is 1,129.61.
+    expect(filed().selfEmploymentTax).toBe(2259.21)
+    expect(filed().adjustedGrossIncome).toBeCloseTo(15_989.26 + 670 + 115.68 - 1129.61, 2)
+  })
+
+  test('what never was there is taken off; what a closed month has is not', async () => {
+    const steers = booksYear(app.books, 2025).farm!.inventory.rows.find(
+      ({ holding }) => holding.name === 'Five steers',
+    )!
+    const path = `/year-pack/holdings/${steers.holding.id}/remove`
+    const body = { formId: crypto.randomUUID() }
+    expect([(await app.post(path, body)).status, (await app.post(path, body)).status]).toEqual([303, 303])
+    expect(dollarsOf(booksYear(app.books, 2025).farm!.form.income)['1b']).toBe('6150.00')
+    done(
+      closeMonth(app.books, act(), { sideId: 'farm', month: month(2025, 12), note: '' }, day('2026-02-10')),
+    )
+    const { rows } = booksYear(app.books, 2025).farm!.inventory
+    const trailer = rows.find(({ holding }) => holding.name === 'Trailer')!.holding
+    const kept = await app.post(`/year-pack/holdings/${trailer.id}/remove`, { formId: crypto.randomUUID() })
+    expect(kept.status).toBe(422)
+    expect(await kept.text()).toContain('closed through December 2025')
+  })
+})
