@@ -4,6 +4,7 @@ import { basename } from 'node:path'
 import { parseArgs } from 'node:util'
 import { dataPlace } from '#db/data-place.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { atomically } from '#db/once.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
@@ -30,7 +31,8 @@ The same file, or one that overlaps, adds nothing twice. A broken file is refuse
 
   --account NAME     the account, like “Farm checking”, or SIDE/NAME where two have the name;
                      may be left out for an OFX file whose bank account is known already
-  --statement ID     which of several bank accounts in an OFX file to read
+  --statement ID     which of several bank accounts in an OFX file to read; left out, with the account,
+                     every one that is known is read in one go
   --mapping JSON     what the columns of a CSV mean, as the look without --yes prints it;
                      left out, it is as last time, else as guessed
   --sure WORD        says yes to a question that the look asks, by its word; once for each
@@ -62,12 +64,18 @@ async function runImport(args: readonly string[], io: CommandIo): Promise<number
   const result = openBooks(place.file, { now: io.now(), backupFolder: place.backups, mustExist: true })
   if (!result.ok) throw new CommandError(result.problem.message)
   try {
-    const chosen = choose(result.books, opened, { ...values, path })
-    const file = { ...chosen, fileName: basename(path), contentHash: digestOf(bytes) }
-    const open = questionsOf(result.books, file).filter(({ key }) => !values.sure.includes(key))
-    if (!values.yes) return show(result.books, file, open, io)
-    if (open.length > 0) throw new CommandError(`${path}: ${open.map(asked).join(' ')}`)
-    return keep(result.books, file, io)
+    const { parts, others } = choose(result.books, opened, { ...values, path })
+    const files = parts.map((part) => ({ ...part, fileName: basename(path), contentHash: digestOf(bytes) }))
+    const openOf = (file: ChosenFile) =>
+      questionsOf(result.books, file).filter(({ key }) => !values.sure.includes(key))
+    const open = files.flatMap(openOf)
+    if (values.yes && open.length > 0) throw new CommandError(`${path}: ${open.map(asked).join(' ')}`)
+    if (values.yes) keepAll(result.books, files, io)
+    else for (const file of files) show(result.books, file, openOf(file), io)
+    if (others.length > 0)
+      io.out(`The file also holds ${others.join(', ')}: read each in with --statement and --account.`)
+    if (!values.yes) io.out('Nothing was stored. Add --yes to read it in.')
+    return 0
   } finally {
     result.books.close()
   }
@@ -81,6 +89,10 @@ interface Chosen {
   mapping: ColumnMapping | null
   /** Where the columns are only guessed and another reading fits. */
   doubts: readonly ImportQuestion[]
+}
+
+interface ChosenParts {
+  parts: readonly Chosen[]
   /** Other bank accounts in the file. */
   others: readonly string[]
 }
@@ -94,13 +106,16 @@ interface Wishes {
   mapping?: string | undefined
 }
 
-const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes: Wishes): Chosen => {
+const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes: Wishes): ChosenParts => {
   if (opened.format === 'ofx') {
     refuseWords('An OFX file says what its parts mean', wishes, ['mapping'])
+    const known = knownParts(books, opened.statements)
+    if (wishes.account === undefined && wishes.statement === undefined && known.length > 0)
+      return { parts: known, others: othersThan(known, opened.statements) }
     const statement = oneStatement(opened.statements, wishes.statement)
     const account = accountFor(books, wishes.account, accountOfBank(books, statement.bankAccount))
-    const others = opened.statements.filter((each) => each !== statement).map(nameOf)
-    return { account, statement, format: 'ofx', header: [], mapping: null, doubts: [], others }
+    const part = ofxPart(account, statement)
+    return { parts: [part], others: othersThan([part], opened.statements) }
   }
   refuseWords('A CSV file holds one account', wishes, ['statement'])
   const { header, guess, doubts } = opened.sketch
@@ -110,16 +125,38 @@ const choose = (books: Books, opened: Extract<OpenedFile, { ok: true }>, wishes:
   const mapping = remembered ?? fitGuess(opened.text, guess, account)
   const read = readMapped(opened.text, mapping)
   if (!read.ok) throw new CommandError(`${wishes.path}: ${describeBroken(read)}`)
-  return {
+  const part: Chosen = {
     account,
     statement: read.statement,
     format: 'csv',
     header,
     mapping,
-    others: [],
     doubts: remembered ? [] : doubts.map(({ about, says }) => ({ key: about, says })),
   }
+  return { parts: [part], others: [] }
 }
+
+const ofxPart = (account: Account, statement: Statement): Chosen => ({
+  account,
+  statement,
+  format: 'ofx',
+  header: [],
+  mapping: null,
+  doubts: [],
+})
+
+/** Every part whose account an earlier file has told. */
+const knownParts = (books: Books, statements: readonly Statement[]): Chosen[] => {
+  const accounts = listAccounts(books).filter(isMoney)
+  return statements.flatMap((statement) => {
+    const id = accountOfBank(books, statement.bankAccount)
+    const account = accounts.find((each) => each.id === id)
+    return account ? [ofxPart(account, statement)] : []
+  })
+}
+
+const othersThan = (parts: readonly Chosen[], statements: readonly Statement[]): string[] =>
+  statements.filter((each) => parts.every(({ statement }) => statement !== each)).map(nameOf)
 
 const nameOf = ({ bankAccount }: Statement): string => bankAccount || 'without a name'
 
@@ -178,12 +215,7 @@ const questionsOf = (books: Books, file: ChosenFile): ImportQuestion[] => [
 
 const asked = ({ key, says }: ImportQuestion): string => `${says} If that is right, add --sure ${key}.`
 
-const show = (
-  books: Books,
-  file: ChosenFile,
-  questions: readonly ImportQuestion[],
-  io: CommandIo,
-): number => {
+const show = (books: Books, file: ChosenFile, questions: readonly ImportQuestion[], io: CommandIo): void => {
   const judged = previewImport(books, file.account.id, file.statement.lines, localDay(io.now()))
   const count = (verdict: string) => judged.filter((each) => each.verdict === verdict).length
   io.out(
@@ -196,11 +228,18 @@ const show = (
   for (const remark of file.statement.remarks) io.out(`  line ${remark.fileLine}: ${remark.message}`)
   if (file.mapping) io.out(`Columns: --mapping '${JSON.stringify(file.mapping)}'`)
   for (const question of questions) io.out(asked(question))
-  io.out('Nothing was stored. Add --yes to read it in.')
-  return 0
 }
 
-const keep = (books: Books, file: ChosenFile, io: CommandIo): number => {
+/** All of them or none. */
+const keepAll = (books: Books, files: readonly ChosenFile[], io: CommandIo): void => {
+  const said = atomically(books, () => ({
+    ok: true as const,
+    says: files.map((file) => keep(books, file, io)),
+  }))
+  for (const line of said.says) io.out(line)
+}
+
+const keep = (books: Books, file: ChosenFile, io: CommandIo): string => {
   const act = { formId: randomUUID(), at: io.now().toISOString(), actor: 'command line' }
   const { format, fileName, contentHash, statement, header, mapping } = file
   const columns = mapping && { header, mapping }
@@ -208,12 +247,7 @@ const keep = (books: Books, file: ChosenFile, io: CommandIo): number => {
   const outcome = readIn(books, act, file.account.id, toRead, localDay(io.now()))
   if (!outcome.ok) throw new CommandError(outcome.problems.map((problem) => problem.message).join(' '))
   const { newLines, seenLines, doubtfulLines, replacedLines, remarks } = outcome.result
-  io.out(
-    `${file.account.name}: ${newLines} new transactions wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`,
-  )
-  if (file.others.length > 0)
-    io.out(`The file also holds ${file.others.join(', ')}: read each in with --statement.`)
-  return 0
+  return `${file.account.name}: ${newLines} new transactions wait to be sorted, ${doubtfulLines} doubtful ones to be decided; ${replacedLines} took the place of earlier ones, ${seenLines} were seen before, ${remarks} left out.`
 }
 
 const digestOf = (bytes: Uint8Array): string => createHash('sha256').update(bytes).digest('hex')

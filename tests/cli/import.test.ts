@@ -100,6 +100,28 @@ test('several bank accounts in one file are told apart', async () => {
   })
 })
 
+test('every part of a file whose account is known is read in one go, the others are named', async () => {
+  const one = (name: string) => file(`${name}.ofx`, `${ofx(name)}</OFX>`)
+  for (const [name, account] of [
+    ['A', 'Farm checking'],
+    ['B', 'household/Household checking'],
+  ] as const)
+    expect((await say(one(name), '--account', account, '--yes')).code).toBe(0)
+  const more = (name: string) =>
+    ofx(name)
+      .replace('<FITID>', '<FITID>later-')
+      .replaceAll(/<DTPOSTED>\d{8}/g, '<DTPOSTED>20260120')
+  const three = file('three.ofx', `${more('A')}${more('B')}${more('C')}</OFX>`)
+  const looked = await say(three)
+  expect(looked.said).toContain('Farm checking: 1 new')
+  expect(looked.said).toContain('Household checking: 1 new')
+  expect(waiting()).toBe(2)
+  const read = await say(three, '--yes')
+  expect(read.code).toBe(0)
+  expect(read.said).toContain('The file also holds C')
+  expect(waiting()).toBe(4)
+})
+
 test.for([
   ['no file named', [], 2, 'Name one file'],
   ['a file that is not there', ['nowhere.ofx'], 1, 'There is no file'],

@@ -33,7 +33,7 @@ afterEach(() => {
 const sendReceipt = (bytes: string, name: string) => {
   const form = new FormData()
   form.set('formId', formId())
-  form.set('file', new File([bytes], name))
+  form.set('receipt', new File([bytes], name))
   return app.upload('/books/receipts/1', form)
 }
 
@@ -63,6 +63,43 @@ test('a page dressed up as a receipt is refused, and a receipt changed on disk i
   }
   writeFileSync(join(placeBeside(app.books.path).attachments, row.hash.slice(0, 2), row.hash), 'other')
   expect((await app.get(`/books/receipts/1/${row.id}`)).status).toBe(404)
+})
+
+test('a receipt sent with a new entry is kept with it, by file or by camera; one that cannot be kept leaves nothing behind', async () => {
+  const numbers = () =>
+    app.books.sqlite.prepare('SELECT no FROM entries ORDER BY no').pluck().all() as number[]
+  const entry = (name: 'receipt' | 'photo', bytes: string) => {
+    const form = new FormData()
+    const fields = {
+      formId: formId(),
+      side: 'farm',
+      kind: 'out',
+      day: '2026-03-02',
+      payee: 'Ridge Supply',
+      moneyAccount: String(account('Farm checking')),
+      'lines.0.account': String(account('Supplies')),
+      'lines.0.amount': '12.50',
+    }
+    for (const [field, value] of Object.entries(fields)) form.set(field, value)
+    form.set(name, new File([bytes], 'r.pdf'))
+    return form
+  }
+  const refused = await app.upload('/books/entry', entry('receipt', 'not a receipt'))
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain('Choose a PDF, or a photo')
+  expect(page).toContain('value="12.50"')
+  expect(numbers()).toEqual([1])
+  expect(await (await app.get('/books/entry')).text()).toContain('capture="environment"')
+  const form = entry('photo', '%PDF-1.4 taken')
+  expect((await app.upload('/books/entry', form)).status).toBe(303)
+  // The same form sent twice books once, and keeps its receipt once.
+  expect((await app.upload('/books/entry', form)).status).toBe(303)
+  expect(numbers()).toEqual([1, 2])
+  const { receipts } = (await (await app.get('/books/receipts/2.json')).json()) as { receipts: unknown[] }
+  expect(receipts).toHaveLength(1)
+  const without = entry('receipt', '')
+  expect((await app.upload('/books/entry', without)).status).toBe(303)
 })
 
 test.for(['plain', 'sealed', 'json'])(

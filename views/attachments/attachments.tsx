@@ -3,8 +3,9 @@ import { type Day, dayName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FileField, FormId } from '../parts/field.tsx'
+import { type FieldErrors, FormId } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
+import { ReceiptFields } from './receipt-fields.tsx'
 
 export interface AttachmentsFigures {
   entry: { no: number; day: Day; payee: string }
@@ -52,13 +53,7 @@ export const AttachmentsPage = ({ figures, errors, formId, removeIds }: Attachme
       )}
       <form method="post" action={`/books/receipts/${entry.no}`} enctype="multipart/form-data">
         <FormId value={formId} />
-        <FileField
-          name="file"
-          label="Photo or PDF"
-          hint="PDF, JPEG, PNG or WebP, at most 10 MB"
-          accept="application/pdf,image/jpeg,image/png,image/webp"
-          error={errors.file}
-        />
+        <ReceiptFields error={errors.receipt} />
         <ButtonRow>
           <Button>Keep it with the entry</Button>
           <LinkButton quiet href={`/books/entries/${entry.no}`}>

@@ -1,5 +1,6 @@
 // The entry form: what happened in plain words, or as debits and credits.
 import type { SideKind } from '#ledger/account.ts'
+import { ReceiptFields } from '../attachments/receipt-fields.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -57,6 +58,7 @@ export const EntryForm = (props: EntryFormProps) => (
     <form
       method="post"
       action={props.correcting ? `/books/entries/${props.correcting.no}/correct` : '/books/entry'}
+      enctype={props.correcting ? undefined : 'multipart/form-data'}
     >
       <ErrorSummary errors={props.errors} />
       <FormId value={props.typed.value('formId')} />
@@ -79,6 +81,7 @@ export const EntryForm = (props: EntryFormProps) => (
       </div>
       {props.kind === 'moved' ? <MovedFields {...props} /> : <LineFields {...props} />}
       <Field {...fieldOf(props, 'memo')} label="Note on the whole entry" hint="If you want one" />
+      {props.correcting ? null : <ReceiptFields error={props.errors.receipt} />}
       <ButtonRow>
         <Button>{props.correcting ? 'Save the correction' : 'Record it'}</Button>
         <LinkButton quiet href={props.correcting ? `/books/entries/${props.correcting.no}` : '/books'}>

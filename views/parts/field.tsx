@@ -113,7 +113,8 @@ export const TextArea = (props: FieldProps & { rows?: number }) => (
   </FieldFrame>
 )
 
-export const FileField = (props: FieldProps & { accept?: string; several?: boolean }) => (
+/** `camera`: a phone opens its camera at once, any other browser a choice of files. */
+export const FileField = (props: FieldProps & { accept?: string; several?: boolean; camera?: boolean }) => (
   <FieldFrame {...props}>
     <input
       id={idOf(props)}
@@ -121,6 +122,7 @@ export const FileField = (props: FieldProps & { accept?: string; several?: boole
       type="file"
       accept={props.accept}
       multiple={props.several}
+      capture={props.camera ? 'environment' : undefined}
       {...described(props)}
     />
   </FieldFrame>

@@ -49,13 +49,13 @@ export const addAttachment = (
   once(books, act, 'attachment.add', { entryId, fileName, contentHash: hashOf(bytes) }, () => {
     const entry = findEntry(books, entryId)
     if (!entry) return refuse({ path: '', message: 'There is no such entry. Open the register again' })
-    if (bytes.length === 0) return refuse({ path: 'file', message: 'Choose a photo or a PDF' })
+    if (bytes.length === 0) return refuse({ path: 'receipt', message: 'Choose a photo or a PDF' })
     if (bytes.length > attachmentLimitBytes)
-      return refuse({ path: 'file', message: 'The file is larger than 10 MB. Take a smaller photo of it' })
+      return refuse({ path: 'receipt', message: 'The file is larger than 10 MB. Take a smaller photo of it' })
     const kind = kinds.find(({ starts }) => starts(bytes))
-    if (!kind) return refuse({ path: 'file', message: 'Choose a PDF, or a photo as JPEG, PNG or WebP' })
+    if (!kind) return refuse({ path: 'receipt', message: 'Choose a PDF, or a photo as JPEG, PNG or WebP' })
     const kept = keep(folder, bytes)
-    if (typeof kept !== 'string') return refuse({ path: 'file', message: kept.message })
+    if (typeof kept !== 'string') return refuse({ path: 'receipt', message: kept.message })
     books.db
       .insert(attachments)
       .values({

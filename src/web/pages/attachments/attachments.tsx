@@ -1,18 +1,14 @@
 // Receipts kept with an entry: sent up from its page, shown as what they are and nothing else, taken off again.
 import { Hono } from 'hono'
 import { placeBeside } from '#db/data-place.ts'
-import {
-  addAttachment,
-  attachmentsOf,
-  readAttachment,
-  removeAttachment,
-} from '#db/ledger/attachment-store.ts'
+import { attachmentsOf, readAttachment, removeAttachment } from '#db/ledger/attachment-store.ts'
 import { entryByNo } from '#db/ledger/entry-reader.ts'
 import { AttachmentsPage } from '#views/attachments/attachments.tsx'
 import { actOfForm, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
@@ -30,14 +26,9 @@ async function add(c: PageContext) {
   const entry = entryByNo(c.var.web.books, entryNo(c))
   if (!entry) return notFound(c, noSuchEntry)
   const typed = await readForm(c)
-  const file = typed.file('file')
-  if (!file) return showAttachments(c, { file: 'Choose a photo or a PDF' })
-  const added = addAttachment(
-    c.var.web.books,
-    actOfForm(c, typed),
-    placeBeside(c.var.web.books.path).attachments,
-    { entryId: entry.id, fileName: file.name, bytes: Buffer.from(await file.arrayBuffer()) },
-  )
+  const receipt = await receiptIn(typed)
+  if (!receipt) return showAttachments(c, { receipt: 'Choose a photo or a PDF' })
+  const added = keepReceipt(c.var.web.books, actOfForm(c, typed), { ...receipt, entryId: entry.id })
   if (!added.ok) return showAttachments(c, errorsOf(added.problems))
   return moveOn(c, `/books/receipts/${entry.no}`, undoable(c, 'The receipt is kept with the entry.'))
 }

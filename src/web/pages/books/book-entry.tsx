@@ -5,6 +5,7 @@ import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
 import { latestEntries } from '#db/ledger/latest-entries.ts'
 import { correctEntry, postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { EntryDraft, EntrySource } from '#ledger/entry.ts'
 import { cents, negateCents } from '#money/cents.ts'
@@ -35,12 +36,14 @@ import {
 import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
+import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
 import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
 import { loanSays, withLoanParts } from './loan-entry.ts'
 
 export const bookEntryPages: PageRoom = {
+  uploads: ['/books/entry'],
   build: () =>
     new Hono<PageEnv>()
       .get('/books/entry', (c) => {
@@ -72,13 +75,22 @@ const postNew = (c: PageContext) =>
       return side ? entryFromForm(typed, side.id) : { ok: false, errors: {} }
     },
     again: (typed, errors) => showForm(c, typed, errors),
-    keep(draft, typed) {
+    async keep(draft, typed) {
       const { books } = c.var.web
+      const receipt = await receiptIn(typed)
       const split = withLoanParts(books, typed, draft)
       if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
       const asked = askedOfMove(c, typed, draft)
       if (asked.amount) return showForm(c, typed, asked)
-      const done = postEntry(books, actOf(c, draft.id), draft)
+      const act = actOf(c, draft.id)
+      // An entry whose receipt cannot be kept is not kept either: the form comes back as a whole.
+      const done = atomically(books, () => {
+        const entry = postEntry(books, act, draft)
+        if (!entry.ok || !receipt) return entry
+        const step = { ...act, formId: `${act.formId}.receipt` }
+        const kept = keepReceipt(books, step, { ...receipt, entryId: entry.result.entryId })
+        return kept.ok ? entry : kept
+      })
       if (!done.ok) return done
       const next = typed.value('another')
         ? `/books/entry?side=${draft.sideId}&kind=${typed.value('kind')}`
