@@ -106,6 +106,8 @@ async function makeBundle(folder) {
     jsxImportSource: 'hono/jsx',
     sourcemap: 'linked',
     sourcesContent: false,
+    // Node reads every letter before the first page; the maps lead back to the sources.
+    minifyWhitespace: true,
     external,
     logLevel: 'error',
     // What the libraries of the older module kind ask for.

@@ -11,6 +11,13 @@ test('a page that rebinds its own name to this address is refused', async () => 
   expect(reply.status).toBe(403)
   expect(await reply.text()).toContain('does not answer to the name')
   expect((await app.get('/assets/dooryard.css', { host: 'evil.test' })).status).toBe(403)
+  for (const host of [
+    'localhost.evil.test',
+    'localhost.evil.test:4610',
+    'evil-localhost',
+    '127.0.0.1.evil.test',
+  ])
+    expect([host, (await app.get('/now', { host })).status]).toEqual([host, 403])
 })
 
 test('a form sent from another site is refused', async () => {
