@@ -360,7 +360,10 @@ test('a form of a plan that is not here changes nothing', async () => {
   const form = { formId: newForm(), planId: 'other', basedOn: String(revisionNo), order: 'van tractor' }
   const reply = await app.post('/farm/purchases/order', form)
   expect(reply.status).toBe(404)
-  expect(await reply.text()).toContain('There is no such plan as this form was made for')
+  const page = await reply.text()
+  expect(page).toContain('There is no such plan as this form was made for')
+  // What was typed is given back, to be copied.
+  expect(page).toContain('van tractor')
   expect(planNow().revisionNo).toBe(revisionNo)
 })
 

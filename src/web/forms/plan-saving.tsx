@@ -8,13 +8,15 @@ import { newDoubts } from '#plan/doubts.ts'
 import { type Plan, type PlanInput, planSchema, planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
+import { LostPlanPage } from '#views/runway/lost-plan.tsx'
 import { TwicePage } from '#views/runway/twice.tsx'
 import { actOf } from './act.ts'
-import { type Answered, answer, moveOn, notFound, type PageContext } from './answer.tsx'
+import { type Answered, answer, moveOn, type PageContext } from './answer.tsx'
 import { formIdField, wholeNumber } from './fields.ts'
 import { type FormErrors, formWords, newFormId, readForm, type TypedForm } from './form.ts'
 import { isOfForm, leadsElsewhere, planOpen } from './open-plan.ts'
 import { showTwoVersions } from './two-versions.tsx'
+import { typedPairs } from './typed-form.ts'
 import { withPlan } from './with-plan.tsx'
 
 /** A posted form on its way into the plan. */
@@ -46,10 +48,24 @@ export const postPlan = async (
   const before = answeredBefore(c, typed, next)
   if (before) return before
   isOfForm(c, planOfForm(c, typed))
-  if (planOpen(c).status === 'none' && c.var.planOfForm !== undefined)
-    return notFound(c, 'There is no such plan as this form was made for. Open the page again.')
+  if (planOpen(c).status === 'none' && c.var.planOfForm !== undefined) return noSuchPlan(c, typed)
   return withPlan(c, (current) => handle({ typed, current, opened: planOpened(c, typed, current), next }))
 }
+
+/** What was typed is not lost with the plan that it was meant for. */
+const noSuchPlan = (c: PageContext, { nested }: TypedForm): Answered => {
+  const says = 'There is no such plan as this form was made for. Nothing was saved.'
+  const typed = typedPairs(nested).filter(([name, text]) => text !== '' && !ofTheForm.has(name))
+  return answer(c, {
+    title: 'Not found',
+    status: 404,
+    figures: { error: says, typed: Object.fromEntries(typed) },
+    page: () => <LostPlanPage says={says} typed={typed} />,
+  })
+}
+
+/** What a form carries without anybody typing it. */
+const ofTheForm = new Set(['formId', 'planId', 'basedOn', 'shown[]', 'next'])
 
 /** The form of a notice's undo carries its plan in the address. */
 export const planOfForm = (c: PageContext, typed: TypedForm): string =>
