@@ -29,6 +29,11 @@ interface CourseMonth {
   spendable: number
   coverRatio: number | null
   drawToHoldFloor: number
+  cash: number
+  taxable: number
+  traditional: number
+  roth: number
+  taxOwed: number
 }
 
 interface Walk {
@@ -103,7 +108,34 @@ async function expectOne(today: string): Promise<Walk> {
   expect(said.now.worst?.lowestDollars ?? null).toBe(worst?.lowestSpendable ?? null)
   expect(compared!.badYear?.name).toBe(said.now.worst?.name)
   await expectSameMonths(said)
+  await expectSaidInWords(said)
   return said
+}
+
+/** The same in the pages themselves, in the table that is taken away, and by the years of Slower years. */
+async function expectSaidInWords({ now, runway }: Walk) {
+  const { milestones, months } = runway
+  const left = milestones.monthsLeft
+  const counted = left === 1 ? '1 month' : `${left} months`
+  const page = async (path: string) => await (await app.get(path)).text()
+  expect(await page('/now')).toContain(
+    left === null ? 'If all goes as planned, savings last.' : `savings reach the floor in ${counted}.`,
+  )
+  expect(await page('/runway')).toContain(
+    left === null ? 'Savings stay at or above the floor to the end of the plan.' : `${counted} left: `,
+  )
+  const csv = await page('/runway/compare.csv')
+  const told = new Map(csv.split('\r\n').map((line) => [line.split(',')[0]!, line.split(',')[1]]))
+  for (const name of ['monthsLeft', 'floorMonth', 'carryMonth', 'lowestMonth'] as const)
+    expect([name, told.get(name)]).toEqual([name, String(milestones[name] ?? '')])
+  expect(Number(told.get('lowestSpendable'))).toBeCloseTo(now.lowestDollars, 2)
+  expect(Number(told.get('savingsAtEnd'))).toBeCloseTo(runway.savingsAtEnd, 2)
+  const { years } = await json<{ years: { year: number; savings: number }[] }>('/slower-years.json')
+  for (const { year, savings } of years) {
+    const last = months.filter((one) => one.month.startsWith(`${year}-`)).at(-1)!
+    const held = last.cash + last.taxable + last.traditional + last.roth - last.taxOwed
+    expect(savings, String(year)).toBeCloseTo(held, 6)
+  }
 }
 
 /** Spendable savings and the cover ratio, month by month: drawn on Now, in the table, the year and the comparison. */
