@@ -22,6 +22,7 @@ import {
   type YearSeries,
   yearSeries,
 } from './figures/course-figures.ts'
+import { type LastingFigures, noLastingFigures } from './figures/lasting-figures.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
 import { noStateTax, type StateTaxState } from './state-tax/state-tax-state.ts'
@@ -82,6 +83,7 @@ export interface CourseState {
   level: number
   /** The price level of this year's January (or of the plan's first month). */
   januaryLevel: number
+  lasting: LastingFigures
   /** What a month adds where prices step monthly. */
   monthlyStep: number
   monthlyCareStep: number
@@ -196,6 +198,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     ahead: emptyAhead(plan.months),
     level: unwritten,
     januaryLevel: unwritten,
+    lasting: noLastingFigures(),
     monthlyStep: unwritten,
     monthlyCareStep: unwritten,
     premiumLevel: unwritten,

@@ -1,11 +1,9 @@
 // The household's month: what it must pay is worked out first, then pay, draws and benefits meet it, and savings take the rest.
-import { medicarePremiumMonthly } from '#rules/medicare/premiums.ts'
 import { ofChildren } from '#rules/social-security/household-benefits.ts'
 import { accountCode, taxCode } from '#runway/compile/codes.ts'
 import { type CompiledPlan, type Growing, lineGrowths } from '#runway/compile/compiled-plan.ts'
 import { takePension } from './benefits/pensions.ts'
 import type { CourseBuffers } from './course-buffers.ts'
-import { marketplaceFactor } from './coverage/year-coverage.ts'
 import { callOnFarm } from './farm/farm-month.ts'
 import { payEvenly } from './savings/even-payments.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
@@ -13,7 +11,6 @@ import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { stateTaxesOfMonth } from './state-tax/state-taxes.ts'
 import { keepInVentures } from './venture-month.ts'
-import { medicareColumn, priceRatio } from './year-prices.ts'
 
 /** Living, loan payments, premiums, care and taxes of the month into the buffers; the farm's month needs their sum. */
 export const countCosts = (
@@ -26,10 +23,10 @@ export const countCosts = (
 ): void => {
   const { month, state } = buffers
   const { household } = plan
-  const kept = livingKept(plan, buffers) * household.livingFactor[m]!
+  const kept = buffers.state.lasting.livingKept * household.livingFactor[m]!
   countLiving(plan, buffers, m, kept)
   if (household.hasCareCosts) state.year.careCosts += careCostsAt(plan, buffers, m)
-  countPremiums(plan, buffers, m, y)
+  countPremiums(plan, buffers, m, y, season)
   month.care = careOfMonth(plan, buffers, m) * state.careLevel * shocks.careFactor[y]!
   month.stateTaxes = stateTaxesOfMonth(plan, buffers, season)
   month.taxes = taxesOfMonth(buffers, season) + month.stateTaxes
@@ -64,16 +61,12 @@ export const atPrices = ({ state }: CourseBuffers, { inflation, care, fixed }: G
 /** What the care of children costs in a month, at the prices of now. */
 export const careCostsAt = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const { household } = plan
-  return atPrices(buffers, household.careCosts, m) * livingKept(plan, buffers) * household.livingFactor[m]!
+  return (
+    atPrices(buffers, household.careCosts, m) * buffers.state.lasting.livingKept * household.livingFactor[m]!
+  )
 }
 
-/** Share of a couple’s living costs that goes on once one of them is gone; 1 otherwise. */
-export const livingKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
-  plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
-    ? plan.household.survivorShare
-    : 1
-
-const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
+const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, season: number) => {
   const { month, state } = buffers
   const { health } = plan
   const { year } = state
@@ -84,12 +77,12 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
     if (state.alive[p] === 0) continue
     if (!health.medicareFrom65 || m < plan.people[p]!.month65) continue
     deductible +=
-      medicareOfMonth(plan, buffers, m, y) +
+      state.lasting.priceRatio * health.premiumFactor[m]! * state.lasting.medicareMonthly +
       health.supplement * state.medicareLevel * health.premiumFactor[m]!
   }
   let marketplace = 0
   let advance = 0
-  const factor = marketplaceFactor(plan, buffers, m, y)
+  const factor = state.cover.factors[season]!
   if (factor > 0) {
     marketplace = plan.coverage.planAt21[y]! * factor * prices
     advance = Math.min(state.advanceMonthly, marketplace)
@@ -101,21 +94,6 @@ const countPremiums = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   year.premiumsDeductible += deductible
   month.premiums = deductible + other + marketplace - advance
   month.advanceCredit = advance
-}
-
-const medicareOfMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): number => {
-  const { law, health } = plan
-  const ratio = priceRatio(plan, buffers, y)
-  const income =
-    y >= 2 ? buffers.years.medicareIncome[y - 2]! : y === 1 ? law.lastYearIncome : law.twoYearsBackIncome
-  const medicare = law.medicare[y]!
-  const partD =
-    health.partDPlan < 0 ? medicare.basePartD : (health.partDPlan * buffers.state.medicareLevel) / ratio
-  return (
-    ratio *
-    plan.health.premiumFactor[m]! *
-    medicarePremiumMonthly(medicare, income / ratio, medicareColumn(plan, buffers, y), partD)
-  )
 }
 
 /** Care paid oneself by those at home and alive, dollars a month at the plan’s first prices. */
@@ -196,7 +174,7 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
   const socialSecurityRate =
     law.method === taxCode.law ? law.years[y]!.selfEmploymentSocialSecurityRate / 2 : 0
   const medicareRate = law.method === taxCode.law ? law.years[y]!.selfEmploymentMedicareRate / 2 : 0
-  const base = law.method === taxCode.law ? law.years[y]!.wageBase * priceRatio(plan, buffers, y) : 0
+  const base = law.method === taxCode.law ? law.years[y]!.wageBase * buffers.state.lasting.priceRatio : 0
   let pay = 0
   let side = household.sideNetReal[2 * plan.months + m]! * state.level
   state.year.side[2] = state.year.side[2]! + side

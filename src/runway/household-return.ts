@@ -8,7 +8,6 @@ import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { averagingFor } from './farm-averaging-years.ts'
 import { hasParted } from './parting.ts'
-import { priceRatio } from './year-prices.ts'
 
 /**
  * Who signs, how old, with how many children. A year in which one of a couple died is still filed jointly, one in which they parted
@@ -58,7 +57,7 @@ export const fillPeople = (plan: CompiledPlan, buffers: CourseBuffers, m: number
     input.farmOptional[slot] = law.optionalMethod ? 1 : 0
   }
   input.region = law.region
-  input.averaging = averagingFor(plan, state.averaging, priceRatio(plan, buffers, y))
+  input.averaging = averagingFor(plan, state.averaging, buffers.state.lasting.priceRatio)
   input.itemized = law.itemized * state.januaryLevel
   input.propertyTax = law.propertyTax * state.januaryLevel
   input.rent = law.rent * state.januaryLevel

@@ -6,6 +6,7 @@ import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan
 import { beginBenefits } from './benefits/benefit-state.ts'
 import { meetBenefits } from './benefits/year-benefits.ts'
 import { type CourseBuffers, keepMonth, notBought } from './course-buffers.ts'
+import { countFactors } from './coverage/year-coverage.ts'
 import { lookAhead, lookAnew } from './farm/farm-ahead.ts'
 import { callOnFarm, runFarmMonth } from './farm/farm-month.ts'
 import { putToWork } from './farm/purchase-work.ts'
@@ -35,7 +36,10 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     }
     const changed = meetPeople(plan, shocks, buffers, m)
     if (m === 0 || season === 0) turnYear(plan, shocks, buffers, m, y)
-    else if (changed) meetBenefits(plan, buffers, m, y)
+    else if (changed) {
+      meetBenefits(plan, buffers, m, y)
+      countFactors(plan, buffers, m, y)
+    }
     month.level = state.level
     let returns = m === plan.savings.marketFall.month ? fallOfMarkets(plan, buffers) : 0
     if (!plan.moneyMovesAtStart) returns += earnMonth(plan, buffers)
@@ -148,8 +152,10 @@ const beginPurchases = (plan: CompiledPlan, buffers: CourseBuffers) => {
 const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers, m: number): boolean => {
   const { state } = buffers
   let changed = m > 0 && childrenChange(plan, m)
-  lookAhead(plan, buffers, m)
-  if (m < state.nextMeeting) return changed
+  if (m < state.nextMeeting) {
+    lookAhead(plan, buffers, m)
+    return changed
+  }
   const calendar = plan.firstMonth + m
   let handsChanged = false
   for (let p = 0; p < plan.people.length; p += 1) {
@@ -169,10 +175,16 @@ const meetPeople = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuf
     state.working[p] = working
   }
   state.nextMeeting = nextMeeting(plan, shocks, buffers, m)
-  if (!handsChanged) return changed
-  lookAnew(buffers, m)
+  keepForThoseLeft(plan, buffers)
+  if (handsChanged) lookAnew(buffers, m)
   lookAhead(plan, buffers, m)
   return changed
+}
+
+const keepForThoseLeft = (plan: CompiledPlan, { state }: CourseBuffers): void => {
+  const isLeftAlone = plan.people.length === 2 && state.alive[0]! + state.alive[1]! === 1
+  state.lasting.livingKept = isLeftAlone ? plan.household.survivorShare : 1
+  state.lasting.farmKept = isLeftAlone ? plan.farm.shareAfterDeath : 1
 }
 
 /** The next month in which someone may die, stop or take up work, or come to a claim; a year of the course on at the latest. */

@@ -14,7 +14,6 @@ import { assessAtPrices, fillPeople } from './household-return.ts'
 import { carryLosses } from './loss-years.ts'
 import { deductibleOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
-import { priceRatio } from './year-prices.ts'
 
 /** Runs after the month of December has settled; `m` is that month. */
 export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
@@ -63,8 +62,8 @@ const takeSection179 = (buffers: CourseBuffers, y: number, businessIncome: numbe
 const assessYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number, profit: number) => {
   const { state, years } = buffers
   const tax = assessReturn(plan, buffers, m, y, profit)
-  carryLosses(plan, buffers, y, priceRatio(plan, buffers, y))
-  keepBaseYear(plan, state.averaging, state.householdYear.status, tax, y, priceRatio(plan, buffers, y))
+  carryLosses(plan, buffers, y, buffers.state.lasting.priceRatio)
+  keepBaseYear(plan, state.averaging, state.householdYear.status, tax, y, buffers.state.lasting.priceRatio)
   years.taxableIncome[y] = tax.taxableIncome
   years.incomeTax[y] = tax.incomeTax
   years.selfEmploymentTax[y] = tax.selfEmploymentTax
@@ -84,7 +83,13 @@ const assessReturn = (
 ): HouseholdTax => {
   const { state, years } = buffers
   fillReturn(plan, buffers, m, y, profit)
-  const tax = assessAtPrices(plan, y, priceRatio(plan, buffers, y), state.householdYear, state.householdTax)
+  const tax = assessAtPrices(
+    plan,
+    y,
+    buffers.state.lasting.priceRatio,
+    state.householdYear,
+    state.householdTax,
+  )
   years.adjustedGrossIncome[y] = tax.adjustedGrossIncome
   years.householdIncome[y] = tax.householdIncome
   years.medicareIncome[y] = tax.medicareIncome
@@ -107,7 +112,7 @@ const setSaversMatch = (plan: CompiledPlan, buffers: CourseBuffers, y: number) =
   if (law.saversMatchRate === 0) return
   let taken = 0
   for (let k = Math.max(0, y - 2); k <= y; k += 1) taken += state.retirementTaken[k]!
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = buffers.state.lasting.priceRatio
   const adjusted = state.householdTax.adjustedGrossIncome / ratio
   for (let p = 0; p < plan.people.length; p += 1) {
     const saved = (state.contributed[p]! + state.year.deferred[p]! - taken) / ratio
@@ -176,7 +181,7 @@ const rememberEarnings = (plan: CompiledPlan, buffers: CourseBuffers, y: number)
   const law = plan.law.benefits
   if (law === null) return
   const place = plan.firstYear + y - law.firstYear
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = buffers.state.lasting.priceRatio
   state.benefits.lastEarnings.fill(0)
   for (let p = 0; p < plan.people.length; p += 1) {
     let earned = state.year.wages[p]!

@@ -12,7 +12,6 @@ import { fillPeople } from './household-return.ts'
 import { setRooms } from './savings/contribution-rooms.ts'
 import { expectOwnPlans } from './savings/own-plans.ts'
 import { withheldForState } from './state-tax/state-taxes.ts'
-import { priceRatio } from './year-prices.ts'
 
 /** Empties the year's totals; the plan's first year starts with what the plan says happened before its first month. */
 export const startYearTotals = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
@@ -74,7 +73,7 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   const tax = coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
   const advance = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
   state.advanceMonthly = advance > 0 ? advance / input.coverMonths : 0
-  const adjusted = tax.adjustedGrossIncome / priceRatio(plan, buffers, y)
+  const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
   setRooms(plan, buffers, y, byLaw ? Math.max(0, adjusted) : -1)
   if (byLaw) {
     state.estimate = tax.balanceDue + advance

@@ -7,6 +7,7 @@ import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { ownerNow } from './savings/savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear, startYearTotals } from './year-estimate.ts'
+import { setYearPrices } from './year-prices.ts'
 
 /** Runs at the start of each January, and at the start of the plan's first month. */
 export const turnYear = (
@@ -18,7 +19,7 @@ export const turnYear = (
 ): void => {
   const { state } = buffers
   if (m > 0) stepPrices(plan, shocks, buffers, y)
-  state.januaryLevel = state.level
+  setYearPrices(plan, buffers, y)
   state.monthlyStep = (1 + shocks.inflation[y]!) ** (1 / 12)
   state.monthlyCareStep = (1 + careStep(plan, shocks, y + 1)) ** (1 / 12)
   setReturns(plan, shocks, buffers, y)

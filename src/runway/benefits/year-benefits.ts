@@ -13,7 +13,6 @@ import { familyMaximumOf } from '#rules/social-security/primary-amount.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers, CourseState } from '../course-buffers.ts'
 import { hasParted } from '../parting.ts'
-import { priceRatio } from '../year-prices.ts'
 import type { BenefitState } from './benefit-state.ts'
 
 /** January, and the plan's first month. */
@@ -25,14 +24,14 @@ export const beginYearOfBenefits = (
 ): void => {
   buffers.state.benefits.withheld.fill(0)
   setAmounts(plan, buffers, m, y, true)
-  setBenefits(plan, buffers, m, y)
+  setBenefits(plan, buffers, m)
   setEarningsTest(plan, buffers, m, y)
 }
 
 /** A month in which someone claims, dies or turns 60, or a child grows up. */
 export const meetBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   setAmounts(plan, buffers, m, y, false)
-  setBenefits(plan, buffers, m, y)
+  setBenefits(plan, buffers, m)
 }
 
 /** Amounts are worked out again only while the record still changes; else last year's grow with the adjustment. */
@@ -91,7 +90,7 @@ const beginsAnew = (worker: Person, survivor: Person | null, year: number): bool
   survivor !== null && year === survivorEligibleYear(worker, survivor, Math.floor(worker.deathMonth / 12))
 
 /** Monthly benefits now, in dollars of the course. */
-const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
+const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number): void => {
   const { alive, benefits: state } = buffers.state
   state.monthly.fill(0)
   if (plan.law.benefits === null || plan.people.length === 0) return
@@ -108,7 +107,7 @@ const setBenefits = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
     calendar,
     state.monthly,
   )
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = buffers.state.lasting.priceRatio
   for (let part = 0; part <= ofChildren; part += 1)
     state.monthly[part] = Math.max(0, state.monthly[part]! * ratio - state.withheld[part]!)
 }
@@ -121,7 +120,7 @@ const setEarningsTest = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   const law = plan.law.benefits
   if (law === null) return
   const { alive, benefits: state } = buffers.state
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = buffers.state.lasting.priceRatio
   let changed = false
   for (let p = 0; p < plan.people.length; p += 1) {
     const person = plan.people[p]!
@@ -148,7 +147,7 @@ const setEarningsTest = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
     state.withheld[ofChildren] = state.withheld[ofChildren]! + part * withChildren
     changed = true
   }
-  if (changed) setBenefits(plan, buffers, m, y)
+  if (changed) setBenefits(plan, buffers, m)
 }
 
 /** A parent's benefit for a child in care is not reduced for age, so that nothing comes back to it. */

@@ -9,7 +9,7 @@ import type { BoughtAsset, RunwayRules } from '#runway/runway-rules.ts'
 import { grownBeyond, type Span } from '#runway/span.ts'
 import type { Weather } from '#runway/storms/weather.ts'
 import { type Around, compileAhead } from './compile-ahead.ts'
-import { compileStock } from './compile-stock.ts'
+import { type CompiledStock, compileStock } from './compile-stock.ts'
 import { type CompiledFarm, type CompiledPurchases, deductionYears } from './compiled-plan.ts'
 import { courseUnder, sumRows } from './expected-course.ts'
 
@@ -27,6 +27,7 @@ export const compileFarm = (
   const offered = times(course.offered, prices)
   const ceiling = times(course.ceiling, prices)
   const directCosts = times(course.directCosts, costs)
+  const stockSpread = compileStock(plan, rules, span, course, costs)
   return {
     described: isDescribed(farm),
     rows: course.rows.length,
@@ -41,17 +42,10 @@ export const compileFarm = (
     contracts: contractsOf(course, span),
     marketCosts: times(course.marketCosts, costs),
     overheads: times(course.overheads, costs),
-    stockBought: times(sumRows(course.stockBought, span.months), costs),
-    stockSpread: compileStock(plan, rules, span, course, costs),
-    culls: times(sumRows(course.culls, span.months), prices),
+    ...stockOf(course, span, prices, costs, stockSpread),
+    stockSpread,
     cullGain1231: times(sumRows(course.cullGain1231, span.months), prices),
-    cullGainOrdinary: times(sumRows(course.cullGainOrdinary, span.months), prices),
-    leaseIncome: course.leaseIncome,
-    phaseSales: course.phaseSales,
-    phaseSalesBasis: course.phaseSalesBasis,
-    loanPayments: course.loanPayments,
     loanInterest: course.loanInterest,
-    loanDrawn: course.loanDrawn,
     loanBalance: course.loanBalance,
     work: {
       firstMonth: span.firstMonth,
@@ -68,6 +62,26 @@ export const compileFarm = (
     reserve: farm.reserve,
     purchases: compilePurchases(farm, rules, span),
     ...compileAhead(plan, span, around),
+  }
+}
+
+/** Stock bought, what is sold with leases, and what of the sales is income of no trade. */
+const stockOf = (
+  course: FarmCourse,
+  { months }: Span,
+  prices: Float64Array,
+  costs: Float64Array,
+  { boughtInAll }: CompiledStock,
+): Pick<CompiledFarm, 'stockBought' | 'stockAtOnce' | 'stockSold' | 'stockGain'> => {
+  const { leaseIncome, phaseSales, phaseSalesBasis } = course
+  const stockBought = times(sumRows(course.stockBought, months), costs)
+  const culls = times(sumRows(course.culls, months), prices)
+  const gain = times(sumRows(course.cullGainOrdinary, months), prices)
+  return {
+    stockBought,
+    stockAtOnce: stockBought.map((bought, m) => bought - boughtInAll[m]!),
+    stockSold: culls.map((sold, m) => sold + leaseIncome[m]! + phaseSales[m]!),
+    stockGain: gain.map((one, m) => one + leaseIncome[m]! + phaseSales[m]! - phaseSalesBasis[m]!),
   }
 }
 

@@ -29,6 +29,7 @@ export const compileRetirement = (
     ownPlan: Int8Array.from(accounts, ownPlanOf),
     hasOwnPlans: accounts.some((account) => ownPlanOf(account) >= 0),
     covered: coveredOf(plan, span, owner),
+    paysEvenly: evenFrom.some((month) => month >= 0),
     evenFrom,
     evenTo: Int32Array.from(accounts, (account, place) =>
       evenFrom[place]! < 0

@@ -171,19 +171,15 @@ export interface CompiledFarm {
   /** By month at first prices, farm cost growth included: everything that is paid whatever the season. */
   marketCosts: Float64Array
   overheads: Float64Array
-  /** Breeding stock bought and culls sold, with their gains; lease income; stock and equipment sold in a slower year and its basis. */
+  /** Breeding stock bought, and what of it is deducted when it is bought; the rest is spread. */
   stockBought: Float64Array
-  /** The part of it that is not deducted when it is bought. */
+  stockAtOnce: Float64Array
   stockSpread: CompiledStock
-  culls: Float64Array
+  /** Culls, leases, stock and equipment sold in a slower year; what of it is a gain of business property, and other income. */
+  stockSold: Float64Array
   cullGain1231: Float64Array
-  cullGainOrdinary: Float64Array
-  leaseIncome: Float64Array
-  phaseSales: Float64Array
-  phaseSalesBasis: Float64Array
-  loanPayments: Float64Array
+  stockGain: Float64Array
   loanInterest: Float64Array
-  loanDrawn: Float64Array
   loanBalance: Float64Array
   work: FarmWork
   /** Hours that can be given, per person × month, with those of the crew who are not the plan's people as a third row. */

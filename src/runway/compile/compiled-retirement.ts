@@ -13,6 +13,8 @@ export interface CompiledRetirement {
   hasOwnPlans: boolean
   limits: ContributionLimits[]
   freeFrom: Float64Array
+  /** Whether any account ever pays evenly. */
+  paysEvenly: boolean
   /** By account: months of even payments, from the first to before the last, −1 for none; its method as a place in `evenPaymentMethods`, the rate or annuity factor; a year's payment given, 0 for none. */
   evenFrom: Int32Array
   evenTo: Int32Array

@@ -6,7 +6,9 @@ export interface CoverageState {
   needReal: number
   /** Household income of a last year that a program covered beyond its line, at first prices; 0 where none did. */
   incomeBeyondReal: number
-  /** By member, used again each month: who is on the marketplace, and what each adds to the premium. */
+  /** By month of the year: sum of the age factors of those on the marketplace. */
+  factors: Float64Array
+  /** By member, used again: who is on the marketplace, and what each adds to the premium. */
   isListed: Uint8Array
   adds: Float64Array
 }
@@ -14,6 +16,7 @@ export interface CoverageState {
 export const noCoverage = (members: number): CoverageState => ({
   needReal: unwritten,
   incomeBeyondReal: unwritten,
+  factors: new Float64Array(12),
   isListed: new Uint8Array(members),
   adds: new Float64Array(members),
 })

@@ -5,7 +5,7 @@ import { pensionAt, pensionWithheldAt } from '#runway/benefits/pensions.ts'
 import { accountCode, drawCode, isSpendable } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { atPrices, careOfMonth, livingKept } from '#runway/household-month.ts'
+import { atPrices, careOfMonth } from '#runway/household-month.ts'
 import { isPaidEvenly } from '#runway/savings/even-months.ts'
 import { isEarly } from '#runway/savings/savings-month.ts'
 
@@ -73,7 +73,7 @@ const expectDistribution = (
 const firstNeed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number): number => {
   const { state } = buffers
   const { household, health } = plan
-  const kept = livingKept(plan, buffers)
+  const kept = state.lasting.livingKept
   let need = -expectedDraws(plan, buffers, m, count)
   for (let k = m; k < m + count; k += 1) {
     const living = atPrices(buffers, household.smooth, k)

@@ -4,10 +4,10 @@ import { programOf } from '#rules/coverage/program-of.ts'
 import { type HouseholdTax, householdSize } from '#rules/household-year.ts'
 import { countFamily } from '#rules/marketplace/premium-by-age.ts'
 import { programPovertyLine } from '#rules/marketplace/premium-credit.ts'
+import type { CompiledCoverage } from '#runway/compile/compiled-coverage.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
 import { assessAtPrices, scaleHousehold } from '#runway/household-return.ts'
-import { priceRatio } from '#runway/year-prices.ts'
 import { kindAt } from './kind-at.ts'
 
 /**
@@ -22,27 +22,26 @@ export const coverYear = (
   y: number,
   count: number,
 ): HouseholdTax => {
-  const assess = () => assessExpected(plan, buffers, y)
+  const { householdYear } = buffers.state
   const place = (forAdults: number, forChildren: number) =>
     placeAll(plan, buffers, m, y, count, forAdults, forChildren)
-  const percent = (tax: HouseholdTax) => percentOfPoverty(plan, buffers, y, tax.householdIncome)
   const onMarketplace = place(noProgram, noProgram)
   fillMarketplace(plan, buffers, m, y, count)
-  let tax = raisedToLastYear(buffers, assess(), assess)
+  let tax = raisedToLastYear(plan, buffers, y, assessExpected(plan, buffers, y))
   if (plan.coverage.limits[y] === null) return tax
-  const least = percent(tax)
+  const least = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(least, least) === onMarketplace) return tax
-  buffers.state.householdYear.coverMonths = 0
-  tax = assess()
-  const bare = percent(tax)
+  householdYear.coverMonths = 0
+  tax = assessExpected(plan, buffers, y)
+  const bare = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(bare, bare) === 0) return tax
   fillMarketplace(plan, buffers, m, y, count)
-  tax = assess()
-  const children = percent(tax)
+  tax = assessExpected(plan, buffers, y)
+  const children = percentOfPoverty(plan, buffers, y, tax.householdIncome)
   if (place(bare, children) !== place(bare, bare)) {
     place(bare, children)
     fillMarketplace(plan, buffers, m, y, count)
-    tax = assess()
+    tax = assessExpected(plan, buffers, y)
   }
   return tax
 }
@@ -50,7 +49,7 @@ export const coverYear = (
 /** The household is left at the course's own prices, so that it can be assessed again. */
 const assessExpected = (plan: CompiledPlan, buffers: CourseBuffers, y: number): HouseholdTax => {
   const { householdYear, householdTax } = buffers.state
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = buffers.state.lasting.priceRatio
   assessAtPrices(plan, y, ratio, householdYear, householdTax)
   if (ratio !== 1) scaleHousehold(householdYear, ratio)
   return householdTax
@@ -61,12 +60,12 @@ const percentOfPoverty = (plan: CompiledPlan, buffers: CourseBuffers, y: number,
   const law = plan.law.years[y]!
   const line = programPovertyLine(law, plan.law.region, householdSize(buffers.state.householdYear))
   const whole = y === 0 ? plan.coverage.firstYearScale : 1
-  return (income * 100 * whole) / (line * priceRatio(plan, buffers, y))
+  return (income * 100 * whole) / (line * buffers.state.lasting.priceRatio)
 }
 
 const noProgram = Number.POSITIVE_INFINITY
 
-/** Writes who is covered by what at an income; returns how many months of persons are on the marketplace. */
+/** Writes who is covered by what at an income, and the factors; returns how many months of persons would be on the marketplace if all lived. */
 const placeAll = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
@@ -80,36 +79,53 @@ const placeAll = (
   let listed = 0
   for (let i = 0; i < coverage.members.length; i += 1) {
     const percent = coverage.person[i]! < 0 ? forChildren : forAdults
-    for (let cell = i * plan.months + m; cell < i * plan.months + m + count; cell += 1) {
-      const kind = kindAt(coverage, cell, y, percent)
+    const first = i * plan.months + m
+    let kind = absent
+    for (let cell = first; cell < first + count; cell += 1) {
+      if (cell === first || !standsAlike(coverage, cell)) kind = kindAt(coverage, cell, y, percent)
       if (kind === marketplace) listed += 1
       buffers.coverage[cell] = kind
     }
   }
+  countFactors(plan, buffers, m, y)
   return listed
 }
 
-/** Sum of the age factors of those on the marketplace in a month; whoever has died is covered by nothing from now on. */
-export const marketplaceFactor = (
-  plan: CompiledPlan,
-  buffers: CourseBuffers,
-  m: number,
-  y: number,
-): number => {
+/** Whether a member is listed and asked by the same lines as in the month before: then the same covers them. */
+const standsAlike = ({ listed, standing }: CompiledCoverage, cell: number): boolean =>
+  listed[cell] === listed[cell - 1] && standing[cell] === standing[cell - 1]
+
+/**
+ * Sums of the age factors of those on the marketplace, for each month from `m` to the end of its year. Anew when someone dies: the
+ * dead are covered by nothing.
+ */
+export const countFactors = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { coverage } = plan
-  const { isListed, adds } = buffers.state.cover
-  let any = 0
-  for (let i = 0; i < coverage.members.length; i += 1) {
-    const person = coverage.person[i]!
-    const cell = i * plan.months + m
-    if (person >= 0 && buffers.state.alive[person] === 0) buffers.coverage[cell] = absent
-    const on = buffers.coverage[cell] === marketplace ? 1 : 0
-    isListed[i] = on
-    any += on
+  const { factors, isListed, adds } = buffers.state.cover
+  const first = (plan.firstMonth + m) % 12
+  const end = Math.min(12, first + plan.months - m)
+  let factor = 0
+  for (let season = first; season < end; season += 1) {
+    const changed = listMonth(plan, buffers, m + season - first)
+    if (changed || season === first)
+      factor = countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isListed, adds)
+    factors[season] = factor
   }
-  return any === 0
-    ? 0
-    : countFamily(coverage.rating, coverage.factor[y]!, coverage.isRatedChild[y]!, isListed, adds)
+}
+
+/** Notes who is on the marketplace in a month; says whether others were in the month noted before. */
+const listMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): boolean => {
+  const { person } = plan.coverage
+  const { alive, cover } = buffers.state
+  let changed = false
+  for (let i = 0; i < person.length; i += 1) {
+    const cell = i * plan.months + m
+    if (person[i]! >= 0 && alive[person[i]!] === 0) buffers.coverage[cell] = absent
+    const on = buffers.coverage[cell] === marketplace ? 1 : 0
+    if (cover.isListed[i] !== on) changed = true
+    cover.isListed[i] = on
+  }
+  return changed
 }
 
 /** Marketplace cover of the months to come into the year's expected household. */
@@ -122,14 +138,14 @@ const fillMarketplace = (
 ): void => {
   const { state } = buffers
   const input = state.householdYear
-  let factors = 0
+  let sum = 0
   let months = 0
   for (let k = m; k < m + count; k += 1) {
-    const factor = marketplaceFactor(plan, buffers, k, y)
+    const factor = state.cover.factors[(plan.firstMonth + k) % 12]!
     if (factor > 0) months += 1
-    factors += factor * plan.health.premiumFactor[k]!
+    sum += factor * plan.health.premiumFactor[k]!
   }
-  const monthly = months > 0 ? (factors * state.premiumLevel) / months : 0
+  const monthly = months > 0 ? (sum * state.premiumLevel) / months : 0
   input.coverMonths = months
   input.deductibleMonths = months
   input.premiumMonthly = plan.coverage.planAt21[y]! * monthly
@@ -139,14 +155,16 @@ const fillMarketplace = (
 
 /** After a year that a program covered beyond its line, the next one begins with that year's income, where it expects less. */
 const raisedToLastYear = (
-  { state }: CourseBuffers,
+  plan: CompiledPlan,
+  buffers: CourseBuffers,
+  y: number,
   tax: HouseholdTax,
-  assess: () => HouseholdTax,
 ): HouseholdTax => {
-  const missing = state.cover.incomeBeyondReal * state.level - tax.householdIncome
-  if (state.cover.incomeBeyondReal === 0 || missing <= 0) return tax
-  state.householdYear.otherIncome += missing
-  return assess()
+  const { cover, householdYear, level } = buffers.state
+  const missing = cover.incomeBeyondReal * level - tax.householdIncome
+  if (cover.incomeBeyondReal === 0 || missing <= 0) return tax
+  householdYear.otherIncome += missing
+  return assessExpected(plan, buffers, y)
 }
 
 /** December: whether a program covered someone whom it would not have taken at the income that the year really had. */

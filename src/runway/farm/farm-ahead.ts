@@ -16,7 +16,7 @@ export const lookAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number)
   if (m + 12 < known || known === plan.months) return
   const december = m + 12 + 11 - ((plan.firstMonth + m) % 12)
   const to = Math.min(plan.months, december + 1)
-  ahead.hands.kept = farmKept(plan, buffers)
+  ahead.hands.kept = buffers.state.lasting.farmKept
   countCrew(plan, buffers, known, to)
   shareWork(plan.farm.work, ahead.hands, known, to, ahead.work)
   for (let k = known; k < to; k += 1) ahead.flow[k] = expectMonth(plan, buffers, k)
@@ -35,7 +35,7 @@ const expectMonth = (plan: CompiledPlan, buffers: CourseBuffers, m: number): num
   const { kept } = ahead.hands
   const share = ahead.work.share[m]!
   const hired = ahead.work.hired[m]! * farm.hourCost[m]!
-  const stock = farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]!
+  const stock = farm.stockSold[m]!
   const sales = salesAt(plan, share, m) + ahead.addedCash[m]!
   ahead.sales[m] = sales * kept
   const spread = farm.stockSpread.boughtInAll[m]!
@@ -69,12 +69,6 @@ const countCrew = (plan: CompiledPlan, buffers: CourseBuffers, from: number, to:
     ahead.hands.crew[m] = Math.max(0, hours - hoursLost[m]!)
   }
 }
-
-/** The part of the farm one alone keeps up. */
-export const farmKept = (plan: CompiledPlan, buffers: CourseBuffers): number =>
-  plan.people.length === 2 && buffers.state.alive[0]! + buffers.state.alive[1]! === 1
-    ? plan.farm.shareAfterDeath
-    : 1
 
 /** What the farm can spare in month `m`: the least, over it and the next eleven expected months, of its cash above the reserve. */
 export const farmSpareAt = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {

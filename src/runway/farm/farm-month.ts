@@ -5,7 +5,7 @@ import { stockYears } from '#runway/compile/compile-stock.ts'
 import { type CompiledPlan, deductionYears } from '#runway/compile/compiled-plan.ts'
 import { type CourseBuffers, notBought } from '#runway/course-buffers.ts'
 import type { CourseShocks } from '#runway/shocks.ts'
-import { bearsPurchase, farmKept, farmSpareAt, lookAhead, lookAnew } from './farm-ahead.ts'
+import { bearsPurchase, farmSpareAt, lookAhead, lookAnew } from './farm-ahead.ts'
 import { putToWork } from './purchase-work.ts'
 
 /** Runs the farm for month `m` of plan year `y`. Household costs of the month must be known. */
@@ -22,7 +22,7 @@ export const runFarmMonth = (
     return
   }
   const { state } = buffers
-  const net = tradeOfMonth(plan, shocks, buffers, m, y) + gainsOfPurchases(plan, buffers, m)
+  const net = tradeOfMonth(plan, shocks, buffers, m, y) + gainsOfPurchases(buffers, m)
   state.netFarmSum += net - state.netFarmRing[m % 12]!
   state.netFarmRing[m % 12] = net
   state.farmCash += net
@@ -101,7 +101,7 @@ const tradeOfMonth = (
   const { month, state } = buffers
   const { work } = state.ahead
   const { parts } = buffers
-  const prices = state.level * farmKept(plan, buffers)
+  const prices = state.level * state.lasting.farmKept
   const share = work.share[m]!
   const season = share * shocks.season[y]! * farm.salesFactor[m]!
   let sales = 0
@@ -121,8 +121,8 @@ const tradeOfMonth = (
   month.farmOverheads = farm.overheads[m]! * prices
   month.farmHired = work.hired[m]! * farm.hourCost[m]! * state.level
   const costs = direct + month.farmMarketCosts + month.farmOverheads + month.farmHired
-  const stock = (farm.culls[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.stockBought[m]!) * prices
-  const loans = farm.loanDrawn[m]! - farm.loanPayments[m]!
+  const stock = (farm.stockSold[m]! - farm.stockBought[m]!) * prices
+  const loans = farm.contracts[m]!
   month.farmSales = sales
   month.farmCosts = costs
   month.farmStock = stock
@@ -132,12 +132,10 @@ const tradeOfMonth = (
   month.undoneHours = work.undone[m]!
   state.year.farmSales += sales
   // Breeding stock bought is written off in its year, as bonus depreciation allows even in a loss (26 USC 168(k)), unless the plan elects otherwise.
-  const atOnce = farm.stockBought[m]! - farm.stockSpread.boughtInAll[m]!
-  state.year.farmDeductions += costs + farm.loanInterest[m]! + atOnce * prices
-  if (farm.stockSpread.boughtInAll[m]! > 0) spreadStock(plan, buffers, m, prices)
-  state.year.farmOtherGain +=
-    (farm.cullGainOrdinary[m]! + farm.leaseIncome[m]! + farm.phaseSales[m]! - farm.phaseSalesBasis[m]!) *
-    prices
+  state.year.farmDeductions += costs + farm.loanInterest[m]! + farm.stockAtOnce[m]! * prices
+  if (farm.stockSpread.count > 0 && farm.stockSpread.boughtInAll[m]! > 0)
+    spreadStock(plan, buffers, m, prices)
+  state.year.farmOtherGain += farm.stockGain[m]! * prices
   state.year.farm1231Gain += farm.cullGain1231[m]! * prices
   return sales - costs + stock + loans
 }
@@ -155,9 +153,9 @@ const spreadStock = (plan: CompiledPlan, { state }: CourseBuffers, m: number, pr
 }
 
 /** Cash that earlier purchases bring in, and what is left of them at the end of their use. */
-const gainsOfPurchases = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
+const gainsOfPurchases = (buffers: CourseBuffers, m: number): number => {
   const { state } = buffers
-  const cash = state.ahead.addedCash[m]! * state.level * farmKept(plan, buffers)
+  const cash = state.ahead.addedCash[m]! * state.level * state.lasting.farmKept
   const worth = state.ahead.worthBack[m]! * state.level
   state.year.farmSales += cash
   state.year.farmOtherGain += worth

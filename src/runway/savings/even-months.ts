@@ -9,6 +9,7 @@ export const isPaidEvenly = (
   account: number,
   m: number,
 ): boolean =>
+  plan.savings.paysEvenly &&
   m >= plan.savings.evenFrom[account]! &&
   m < plan.savings.evenTo[account]! &&
   state.alive[plan.savings.owner[account]!] === 1

@@ -8,6 +8,7 @@ import { deposit, withdraw } from './savings-month.ts'
 /** Runs before the month's needs are met; the payments of a dead owner end. */
 export const payEvenly = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number): void => {
   const { savings } = plan
+  if (!savings.paysEvenly) return
   const { state } = buffers
   for (let account = 0; account < savings.count; account += 1) {
     if (!isPaidEvenly(plan, buffers, account, m)) {

@@ -2,7 +2,6 @@
 import { halfOfUsualTax, ownPlanKinds, ownPlanLimit } from '#rules/own-plan-limits.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { priceRatio } from '#runway/year-prices.ts'
 import { isPaidEvenly } from './even-months.ts'
 
 /** January: the room of each account by what the return is filled with so far, and what the plan’s contributions will use of it. Dollars of the course. */
@@ -52,7 +51,7 @@ const limitOf = (plan: CompiledPlan, buffers: CourseBuffers, account: number, y:
   const person = savings.owner[account]!
   const slot = state.slotPerson[0] === person ? 0 : state.slotPerson[1] === person ? 1 : -1
   if (slot < 0) return 0
-  const ratio = priceRatio(plan, buffers, y)
+  const ratio = state.lasting.priceRatio
   const year = law.years[y]!
   const input = state.householdYear
   const profit = (input.farmProfit[slot]! + input.otherSelfEmployment[slot]!) / ratio
