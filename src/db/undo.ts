@@ -1,10 +1,11 @@
 // Taking back the last action: by the opposite action, which is logged like any other. What cannot be taken back says what to do instead.
-import { and, desc, eq, notExists, sql } from 'drizzle-orm'
+import { and, desc, eq, isNotNull, notExists, sql } from 'drizzle-orm'
 import { alias } from 'drizzle-orm/sqlite-core'
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
+import { onceMore, putInstead } from '#db/acts/put-instead.ts'
 import { removeAttachment, restoreAttachment } from '#db/ledger/attachment-store.ts'
-import { entriesOfCrossing, entryByNo, findEntry } from '#db/ledger/entry-reader.ts'
+import { type EntryRecord, entriesOfCrossing, entryByNo, findEntry } from '#db/ledger/entry-reader.ts'
 import { restoreReplaced } from '#db/ledger/ledger-bulk.ts'
 import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { unskipOccurrence } from '#db/ledger/standing-store.ts'
@@ -12,8 +13,9 @@ import { type NoteKind, removeNote } from '#db/notebook/note-rows.ts'
 import { reopenMonth } from '#db/reconcile/closing-store.ts'
 import { reopenReconciliation } from '#db/reconcile/reconcile-store.ts'
 import { takeBackImport } from '#db/statements/take-back.ts'
+import { undoSorting } from '#db/statements/undo-sorting.ts'
 import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
-import { type Change, logChange } from './change-log.ts'
+import { type Change, findChange, logChange } from './change-log.ts'
 import { type Act, atomically, once } from './once.ts'
 import type { Books } from './open.ts'
 import { changeLog } from './schema-records.ts'
@@ -25,23 +27,30 @@ export const lastUndoable = (books: Books, actor: string): Change | undefined =>
   return books.db
     .select()
     .from(changeLog)
-    .where(
-      and(
-        eq(changeLog.actor, actor),
-        sql`${changeLog.kind} IN (${sql.raw(
-          Object.keys(opposites)
-            .map((kind) => `'${kind}'`)
-            .join(', '),
-        )})`,
-        notExists(undone),
-      ),
-    )
+    .where(and(eq(changeLog.actor, actor), isOfAct, notExists(undone)))
     .orderBy(desc(changeLog.id))
     .limit(1)
     .get()
 }
 
-/** Takes back the change with this id, if it is still the actor's last one: pressing twice takes back one thing only. */
+export type ShownAct = Change & { isTakenBack: boolean }
+
+/** What was done and can be taken back, newest first, and what was. */
+export const listActs = (books: Books, limit = 200): ShownAct[] => {
+  const acts = books.db.select().from(changeLog).where(isOfAct).orderBy(desc(changeLog.id)).limit(limit).all()
+  const undone = new Set(
+    books.db
+      .select({ id: changeLog.undoesId })
+      .from(changeLog)
+      .where(isNotNull(changeLog.undoesId))
+      .all()
+      .map(({ id }) => id),
+  )
+  // A part of one act, like a line that an import's taking back reversed, is told by its act.
+  return acts.map((act) => ({ ...act, isTakenBack: undone.has(act.id) }))
+}
+
+/** Takes back the change with this id: pressing twice takes back one thing only. Its month must be open on all sides concerned. */
 export const undoChange = (
   books: Books,
   act: Act,
@@ -50,50 +59,82 @@ export const undoChange = (
 ): Outcome<{ summary: string }> =>
   once(books, act, 'undo', { changeId }, () =>
     atomically<{ ok: true; result: { summary: string } } | Refusal>(books, () => {
-      const change = lastUndoable(books, act.actor)
-      if (!change || change.id !== changeId)
+      const change = findChange(books, changeId)
+      const opposite = change && opposites[change.kind]
+      if (!change || !opposite || isUndone(books, changeId))
         return refuse({
           path: '',
           message: 'Something was done since. Open the page again to see what is last now',
         })
       const inner = { ...act, formId: `${act.formId}.undo` }
-      const done = opposites[change.kind]!(books, inner, change, today)
+      const done = opposite(books, inner, change, today)
       if (!done.ok) return done
       logChange(books, act, {
         kind: 'change.undone',
         subject: change.subject,
         sideId: change.sideId,
-        summary: 'The last action was taken back',
+        summary: `Taken back: ${change.summary.charAt(0).toLowerCase()}${change.summary.slice(1)}`,
         undoesId: change.id,
       })
       return { ok: true, result: { summary: change.summary } }
     }),
   )
 
+const isUndone = (books: Books, changeId: number): boolean =>
+  books.db.select({ id: changeLog.id }).from(changeLog).where(eq(changeLog.undoesId, changeId)).get() !==
+  undefined
+
 type Opposite = (books: Books, act: Act, change: Change, today: Day) => { ok: true } | Refusal
 
-const voidSubject: Opposite = (books, act, change, today) => voidEntry(books, act, change.subject, today)
+const gone = refuse({ path: '', message: 'There is no such entry. Open the page again' })
+
+/** On its own day or not at all: of a month that was closed since, nothing is taken back by a press. */
+const voidSubject: Opposite = (books, act, change) => {
+  const entry = findEntry(books, change.subject)
+  return entry ? voidEntry(books, act, entry.id, entry.day) : gone
+}
+
+const voidCrossing: Opposite = (books, act, change) => {
+  const [no] = entriesOfCrossing(books, change.subject)
+  const entry = no === undefined ? undefined : entryByNo(books, no)
+  return entry ? voidEntry(books, act, entry.id, entry.day) : gone
+}
+
+/** Puts `before` in the place of what stands in for it, with all halves of its crossings. */
+const putBack = (
+  books: Books,
+  act: Act,
+  before: EntryRecord | undefined,
+  after: EntryRecord | undefined,
+): { ok: true } | Refusal => {
+  if (!before || !after) return gone
+  const crosses = [before, after].some(({ lines }) => lines.some(({ crossingId }) => crossingId !== null))
+  return crosses
+    ? putInstead(books, act, after.id, after.day, () => onceMore(books, act.formId, before))
+    : restoreReplaced(books, act, [[before.no, after.no]])
+}
 
 const opposites: Record<string, Opposite> = {
   'entry.posted': voidSubject,
-  'entry.corrected': (books, act, change) => {
-    const before = findEntry(books, (change.details as { corrects: string }).corrects)
+  'entry.corrected': (books, act, change) =>
+    putBack(
+      books,
+      act,
+      findEntry(books, (change.details as { corrects: string }).corrects),
+      findEntry(books, change.subject),
+    ),
+  'commingling.crossed-over': (books, act, change) => {
     const after = findEntry(books, change.subject)
-    return before && after
-      ? restoreReplaced(books, act, [[before.no, after.no]])
-      : refuse({ path: '', message: 'There is no such entry. Open the page again' })
+    const before = after?.correctsNo ? entryByNo(books, after.correctsNo) : undefined
+    return putBack(books, act, before, after)
   },
+  'lines.sorted': undoSorting,
   'entries.changed': (books, act, change) =>
     restoreReplaced(books, act, (change.details as { replaced: [number, number][] }).replaced),
   'opening.posted': voidSubject,
   'receipt.posted': voidSubject,
-  'crossing.posted': (books, act, change, today) => {
-    const [no] = entriesOfCrossing(books, change.subject)
-    const entry = no === undefined ? undefined : entryByNo(books, no)
-    return entry
-      ? voidEntry(books, act, entry.id, today)
-      : refuse({ path: '', message: 'There is no such crossing. Open the page again' })
-  },
+  'crossing.posted': voidCrossing,
+  'standing.posted': voidCrossing,
   'month.closed': (books, act, change) =>
     reopenMonth(books, act, change.subject, 'Taken back right after closing'),
   'reconciliation.finished': (books, act, change) =>
@@ -108,3 +149,9 @@ const opposites: Record<string, Opposite> = {
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),
   'attachment.removed': (books, act, change) => restoreAttachment(books, act, change.subject),
 }
+
+const isOfAct = sql`${changeLog.kind} IN (${sql.raw(
+  Object.keys(opposites)
+    .map((kind) => `'${kind}'`)
+    .join(', '),
+)})`

@@ -1,8 +1,10 @@
 // One transaction by itself: split over accounts of any side, set aside, or decide a doubtful one.
+
+import { PartFields } from '../books/part-fields.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
+import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option } from '../parts/field.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
 
 export interface LineProps {
@@ -71,44 +73,7 @@ const SplitForm = (props: LineProps) => (
     <FormId value={props.formId} />
     <Hidden name="how" value="split" />
     <h2>Split it</h2>
-    <p class="hint">
-      Accounts of every side can be named: a part for another side makes its crossing by itself. Enter an
-      amount or a percent, like 40%. Leave the last one empty to give it the rest.
-    </p>
-    {Array.from({ length: props.partCount }, (_, index) => {
-      const at = `parts.${index}`
-      return (
-        <fieldset class="group">
-          <legend>Part {index + 1}</legend>
-          <div class="field-row">
-            <Select
-              name={`${at}.account`}
-              label="For"
-              options={props.accountOptions}
-              empty="Nothing"
-              value={props.value(`${at}.account`)}
-              error={props.errors[`${at}.account`]}
-            />
-            <Field
-              name={`${at}.amount`}
-              label="Amount or percent"
-              class="short-field"
-              value={props.value(`${at}.amount`)}
-              error={props.errors[`${at}.amount`]}
-            />
-            {props.enterprises.length > 0 ? (
-              <Select
-                name={`${at}.enterprise`}
-                label="Enterprise"
-                options={props.enterprises}
-                empty="None"
-                value={props.value(`${at}.enterprise`)}
-              />
-            ) : null}
-          </div>
-        </fieldset>
-      )
-    })}
+    <PartFields {...props} />
     <SplitMore {...props} />
     <ButtonRow>
       <Button>Book the parts</Button>

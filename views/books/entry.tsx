@@ -34,6 +34,8 @@ export interface EntryFigures {
   reversesNo: number | null
   correctsNo: number | null
   mayChange: boolean
+  /** Money moved for something, which can be chosen anew. */
+  canAskFor: boolean
   /** A crossing cannot be corrected in place, only taken back and recorded again. */
   isCrossing: boolean
 }
@@ -124,8 +126,13 @@ const ChangeForm = ({ figures, formId }: { figures: EntryFigures; formId: string
   <form method="post" action={`/books/entries/${figures.no}/void`}>
     <FormId value={formId} />
     <ButtonRow>
+      {figures.canAskFor ? (
+        <LinkButton href={`/books/entries/${figures.no}/for`}>What was it for?</LinkButton>
+      ) : null}
       {figures.isCrossing ? null : (
-        <LinkButton href={`/books/entries/${figures.no}/correct`}>Correct it</LinkButton>
+        <LinkButton quiet={figures.canAskFor} href={`/books/entries/${figures.no}/correct`}>
+          Correct it
+        </LinkButton>
       )}
       <Button quiet>{figures.isCrossing ? 'Take back the crossing on both sides' : 'Take it back'}</Button>
     </ButtonRow>

@@ -25,6 +25,15 @@ export const findEntry = (books: Books, id: string): EntryRecord | undefined =>
 export const entryByNo = (books: Books, no: number): EntryRecord | undefined =>
   oneEntry(books, eq(entries.no, no))
 
+export const entryOfPosting = (books: Books, postingId: number): EntryRecord => {
+  const { no } = books.db
+    .select({ no: postings.entryNo })
+    .from(postings)
+    .where(eq(postings.id, postingId))
+    .get()!
+  return entryByNo(books, no)!
+}
+
 /** The entry that takes this one back, if there is one. */
 export const reversalOfEntry = (books: Books, no: number): EntryRecord | undefined =>
   oneEntry(books, eq(entries.reversesNo, no))

@@ -15,16 +15,17 @@ const sideOrder: readonly SideKind[] = ['household', 'farm', 'venture']
 
 /** Bank accounts, cash boxes and cards: what a purchase is paid from. */
 export const moneyAccounts = (accounts: readonly Account[]): Account[] =>
-  accounts.filter((account) => isMoney(account) && isOpen(account))
+  accounts.filter((account) => isMoney(account) && isOpenAccount(account))
 
 /** What money can be spent on or come from: all but where money lies and what only crossings fill. */
 export const reasonAccounts = (accounts: readonly Account[]): Account[] =>
-  accounts.filter((account) => !isMoney(account) && isOpen(account))
+  accounts.filter((account) => !isMoney(account) && isOpenAccount(account))
 
 /** Every account an entry by debits and credits may touch. */
-export const openAccounts = (accounts: readonly Account[]): Account[] => accounts.filter(isOpen)
+export const openAccounts = (accounts: readonly Account[]): Account[] => accounts.filter(isOpenAccount)
 
-const isOpen = (account: Account): boolean => account.crossingRole === null && account.archivedAt === null
+export const isOpenAccount = (account: Account): boolean =>
+  account.crossingRole === null && account.archivedAt === null
 
 /** Options under the names of the kinds; the kinds in `first` lead. */
 export const optionsByKind = (accounts: readonly Account[], first: readonly AccountKind[] = []): Option[] => {

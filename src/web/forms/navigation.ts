@@ -24,6 +24,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/books/reconcile', name: 'Reconcile' },
     { path: '/books/close', name: 'Close a month' },
     { path: '/books/mixed-up', name: 'In the wrong books?' },
+    { path: '/books/acts', name: 'What was done' },
   ],
   '/runway': [
     { path: '/runway', name: 'Projection' },

@@ -1,7 +1,6 @@
 // The list of page rooms: a new page is written as page-room.ts shows and added here.
 
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { undoPages } from '#web/forms/undo.ts'
 import { attachmentPages } from '#web/pages/attachments/attachments.tsx'
 import { backupPages } from '#web/pages/backups/backups.tsx'
 import { bookEntryPages } from '#web/pages/books/book-entry.tsx'
@@ -55,6 +54,9 @@ import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
 import { taxPaymentPages } from '#web/pages/year-pack/tax-payments.tsx'
 import { yearPackPages } from '#web/pages/year-pack/year-pack.tsx'
 import { yearPackInputPages } from '#web/pages/year-pack/year-pack-inputs.tsx'
+import { undoPages } from '#web/server/undo.ts'
+import { actsPages } from './books/acts.tsx'
+import { entryPurposePages } from './books/entry-purpose.tsx'
 
 export const pageRooms: readonly PageRoom[] = [
   startPages,
@@ -64,6 +66,8 @@ export const pageRooms: readonly PageRoom[] = [
   booksPages,
   entriesPages,
   spendingPages,
+  actsPages,
+  entryPurposePages,
   bookEntryPages,
   bookReceiptPages,
   loanTermsPages,

@@ -9,8 +9,8 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import { type FormErrors, newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
-import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { undoable } from '#web/server/undo.ts'
 
 export const attachmentPages: PageRoom = {
   uploads: ['/books/receipts/'],

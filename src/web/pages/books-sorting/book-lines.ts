@@ -10,7 +10,7 @@ import { actOf } from '#web/forms/act.ts'
 import { moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
 import { readForm, type TypedForm } from '#web/forms/form.ts'
-import { undoable } from '#web/forms/undo.ts'
+import { undoable } from '#web/server/undo.ts'
 import {
   asProposed,
   type Choices,

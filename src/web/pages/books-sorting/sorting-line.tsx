@@ -5,11 +5,10 @@ import { findWaitingLines, sortingDesk, type WaitingLine } from '#db/statements/
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { partsByAccount } from '#ledger/loan-payment.ts'
 import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
-import { partsOf, type SplitShare, sharesProblem } from '#ledger/statements/split-shares.ts'
+import { partsOf, sharesProblem } from '#ledger/statements/split-shares.ts'
 import { textOfLine } from '#ledger/statements/statement.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
-import { parseMoney } from '#money/parse.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { LinePage, type LineProps } from '#views/books-sorting/line.tsx'
 import { openAccounts, optionsBySide } from '#web/forms/account-options.ts'
@@ -26,7 +25,8 @@ import {
   statusOf,
   type TypedForm,
 } from '#web/forms/form.ts'
-import { undoable } from '#web/forms/undo.ts'
+import { readShares } from '#web/pages/books/read-shares.ts'
+import { undoable } from '#web/server/undo.ts'
 import { deskAddress, placeOf } from './desk-choices.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 
@@ -139,39 +139,6 @@ const earlierShown = (books: Books, lineId: number): LineProps['earlier'] => {
 
 const waitingLine = (c: PageContext, id: string) =>
   /^\d{1,15}$/.test(id) ? findWaitingLines(c.var.web.books, [Number.parseInt(id, 10)])[0] : undefined
-
-/** Typed parts by amount or percent; one left empty gets the rest. */
-const readShares = (typed: TypedForm): { shares: SplitShare[] } | { errors: FormErrors } => {
-  const errors: Record<string, string> = {}
-  const shares: SplitShare[] = []
-  for (let index = 0; index < rowCount(typed, 'parts', 0); index += 1) {
-    const account = typed.value(`parts.${index}.account`)
-    const amount = typed.value(`parts.${index}.amount`).trim()
-    if (account === '' && amount === '') continue
-    if (!/^\d{1,15}$/.test(account)) errors[`parts.${index}.account`] = 'Choose what this part was for'
-    const size = readSize(amount)
-    if ('message' in size) errors[`parts.${index}.amount`] = size.message
-    else if (size.by === 'rest' && shares.some(({ by }) => by === 'rest'))
-      errors[`parts.${index}.amount`] = 'Only one amount can be left empty. Enter this one'
-    const enterprise = typed.value(`parts.${index}.enterprise`)
-    shares.push({
-      accountId: Number.parseInt(account, 10),
-      enterpriseId: enterprise === '' ? null : enterprise.slice(0, 60),
-      ...('message' in size ? { by: 'rest', value: 0 } : size),
-    })
-  }
-  if (shares.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
-  return Object.keys(errors).length > 0 ? { errors } : { shares }
-}
-
-const readSize = (text: string): Pick<SplitShare, 'by' | 'value'> | { message: string } => {
-  if (text === '') return { by: 'rest', value: 0 }
-  const isPercent = text.endsWith('%')
-  const parsed = parseMoney(isPercent ? text.slice(0, -1) : text)
-  if (!parsed.ok) return { message: parsed.message }
-  // Percents have two digits after the point too, so that cents of a hundred are hundredths of a percent.
-  return { by: isPercent ? 'percent' : 'amount', value: parsed.value }
-}
 
 /** Other waiting transactions of its payee, account and direction. */
 const alikeTo = (books: Books, line: WaitingLine): WaitingLine[] => {

@@ -1,6 +1,7 @@
 // Entries by form: post, look at, take back, correct; and the mixed receipt that makes its own crossing.
 import { type Context, Hono } from 'hono'
 import { day, dayName } from '#calendar/day.ts'
+import { purposeOf } from '#db/acts/entry-purpose.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { type EntryRecord, entryByNo, reversalOfEntry, standInFor, wholeOf } from '#db/ledger/entry-reader.ts'
 import { latestEntries } from '#db/ledger/latest-entries.ts'
@@ -37,9 +38,9 @@ import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
-import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { type EntryKind, entryFromForm, entryKinds, totalsTyped } from './entry-form.ts'
+import { undoable } from '#web/server/undo.ts'
+import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
 import { loanSays, withLoanParts } from './loan-entry.ts'
 
 export const bookEntryPages: PageRoom = {
@@ -133,11 +134,6 @@ function askedOfMove(c: PageContext, typed: TypedForm, draft: EntryDraft, instea
   })
 }
 
-const freedSays = (lines: number): string =>
-  lines > 0
-    ? ` The bank’s ${lines === 1 ? 'line' : `${lines} lines`} it was booked from ${lines === 1 ? 'is' : 'are'} of another amount or account and ${lines === 1 ? 'is' : 'are'} doubtful now: decide under Books, Sort transactions, so that nothing counts twice.`
-    : ''
-
 const noSuchEntry = 'There is no entry of this number.'
 
 function showForm(c: PageContext, typed: TypedForm, errors: FormErrors, correctingNo?: number) {
@@ -224,6 +220,7 @@ function entryFigures(books: Books, entry: EntryRecord): EntryFigures {
     reversesNo: entry.reversesNo,
     correctsNo: entry.correctsNo,
     mayChange: reversedByNo === null && entry.source !== 'reversal',
+    canAskFor: purposeOf(books, entry.no).ok,
     isCrossing: entry.lines.some((line) => line.crossingId !== null),
   }
 }

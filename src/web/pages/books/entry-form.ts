@@ -146,3 +146,9 @@ export function totalsTyped(typed: TypedForm): { debit: Cents; credit: Cents } {
     )
   return { debit: cents(sum('debit') + sum('amount')), credit: sum('credit') }
 }
+
+/** What a correction left without an entry of its own. */
+export const freedSays = (lines: number): string =>
+  lines > 0
+    ? ` The bank’s ${lines === 1 ? 'line' : `${lines} lines`} it was booked from ${lines === 1 ? 'is' : 'are'} of another amount or account and ${lines === 1 ? 'is' : 'are'} doubtful now: decide under Books, Sort transactions, so that nothing counts twice.`
+    : ''

@@ -27,8 +27,8 @@ import {
   type TypedForm,
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
-import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { undoable } from '#web/server/undo.ts'
 import { previewFigures } from './change-figures.ts'
 import { filterOf, noSuchAccount, type Register, registerOf, rowFigures, searchForm } from './register.tsx'
 

@@ -49,9 +49,9 @@ import {
 import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
-import { undoable } from '#web/forms/undo.ts'
 import { gateFigures } from '#web/pages/books/books.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { undoable } from '#web/server/undo.ts'
 
 export const crossingPages: PageRoom = {
   build: () =>

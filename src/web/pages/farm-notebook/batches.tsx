@@ -43,8 +43,8 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
-import { undoable } from '#web/forms/undo.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { undoable } from '#web/server/undo.ts'
 
 const home = '/farm/batches'
 

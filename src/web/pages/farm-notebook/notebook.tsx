@@ -25,9 +25,9 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
-import { undoable } from '#web/forms/undo.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { undoable } from '#web/server/undo.ts'
 import { goodsForm, headsForm, hoursForm, marketDayOf, marketForm, tripForm } from './note-forms.ts'
 
 const home = '/farm/notebook'

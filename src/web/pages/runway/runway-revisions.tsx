@@ -1,5 +1,6 @@
 // The revisions of the plan: what each changed, going back to one, and saving one's own after another screen's.
 import { Hono } from 'hono'
+import { whoDid } from '#db/acts/names.ts'
 import { latestRevision, planRevision, revisionsOf } from '#db/plan-store.ts'
 import { differences } from '#plan/difference.ts'
 import { readPlan, readPlanText } from '#plan/upgrade.ts'
@@ -9,6 +10,7 @@ import { newFormId, readForm, type TypedForm } from '#web/forms/form.ts'
 import { isOfForm, planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { answeredBefore, type PlanForm, planOfForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
+import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const runwayRevisionPages: PageRoom = {
@@ -25,7 +27,8 @@ const showRevisions = (c: PageContext) => {
   const { books } = c.var.web
   const current = planOpen(c)
   if (current.status === 'none') return notFound(c, 'There is no plan yet.')
-  const revisions = revisionsOf(books, current.planId)
+  const who = whoDid(books, browserOf(c))
+  const revisions = revisionsOf(books, current.planId).map((one) => ({ ...one, savedBy: who(one.savedBy) }))
   return answer(c, {
     title: 'Revisions',
     figures: { plan: current.name, revisions },

@@ -1,13 +1,13 @@
 // Taking back the last thing done at this screen, from a notice or from the page of what is mixed up.
 import { Hono } from 'hono'
 import { lastUndoable, undoChange } from '#db/undo.ts'
+import { actOfForm } from '#web/forms/act.ts'
+import { moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { newFormId, readForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
 import { browserOf } from '#web/server/browser.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import type { NoticeText } from '#web/server/notices.ts'
-import { actOfForm } from './act.ts'
-import { moveOn, type PageContext } from './answer.tsx'
-import { newFormId, readForm } from './form.ts'
-import type { PageRoom } from './page-room.ts'
 
 export const undoPages: PageRoom = {
   build: () => new Hono<PageEnv>().post('/undo/:change{[0-9]{1,15}}', takeBack),
@@ -36,10 +36,13 @@ async function takeBack(c: PageContext) {
   const { books, today } = c.var.web
   const change = Number.parseInt(c.req.param('change') ?? '', 10)
   const done = undoChange(books, actOfForm(c, typed), change, today())
-  const next = c.req.query('next') ?? ''
+  const asked = c.req.query('next') ?? ''
+  const next = /^\/[a-z][\w/-]*(\?[\w=&-]*)?$/.test(asked) ? asked : usualNext
+  const isFromList = typed.value('from') === 'acts'
+  const says = isFromList ? 'It is taken back.' : 'The last action is taken back.'
   return moveOn(
     c,
-    /^\/[a-z][\w/-]*(\?[\w=&-]*)?$/.test(next) ? next : usualNext,
-    done.ok ? 'The last action is taken back.' : (done.problems[0]?.message ?? 'It could not be taken back.'),
+    isFromList ? '/books/acts' : next,
+    done.ok ? says : (done.problems[0]?.message ?? 'It could not be taken back.'),
   )
 }

@@ -1,0 +1,72 @@
+// What was done in the books, newest first, with who and when, and the way to take each act back.
+import { Hono } from 'hono'
+import { nameAt, saveName, whoDid } from '#db/acts/names.ts'
+import type { Change } from '#db/change-log.ts'
+import { listSides } from '#db/ledger/account-store.ts'
+import { findEntry } from '#db/ledger/entry-reader.ts'
+import type { Books } from '#db/open.ts'
+import { listActs } from '#db/undo.ts'
+import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import { type ActRow, ActsPage } from '#views/books/acts.tsx'
+import { actOfForm } from '#web/forms/act.ts'
+import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { tableOf } from '#web/forms/csv.ts'
+import { newFormId, readForm } from '#web/forms/form.ts'
+import type { PageRoom } from '#web/forms/page-room.ts'
+import { browserOf } from '#web/server/browser.ts'
+import type { PageEnv } from '#web/server/context.ts'
+
+export const actsPages: PageRoom = {
+  build: () =>
+    new Hono<PageEnv>().get('/books/acts', showActs).post('/books/acts/name', async (c) => {
+      const typed = await readForm(c)
+      const name = typed.value('name').trim().slice(0, 40)
+      const done = saveName(c.var.web.books, actOfForm(c, typed), name)
+      const says = name === '' ? 'No name is kept for this browser.' : `What is done here says ${name}.`
+      return moveOn(c, '/books/acts', done.ok ? says : done.problems[0]!.message)
+    }),
+}
+
+function showActs(c: PageContext) {
+  const { books } = c.var.web
+  const own = browserOf(c)
+  const who = whoDid(books, own)
+  const acts = listActs(books).map(
+    ({ isTakenBack, ...change }): ActRow => ({
+      id: change.id,
+      at: change.at,
+      who: who(change.actor),
+      says: change.summary,
+      about: aboutOf(books, change),
+      isTakenBack,
+    }),
+  )
+  return answer(c, {
+    title: 'What was done',
+    figures: { acts },
+    page: () => (
+      <ActsPage acts={acts} name={nameAt(books, own)} nameFormId={newFormId()} formIdOf={newFormId} />
+    ),
+    tables: {
+      acts: () =>
+        tableOf(acts, {
+          when: (act) => act.at,
+          who: (act) => act.who,
+          what: (act) => act.says,
+          of: (act) => act.about,
+          'taken back': (act) => (act.isTakenBack ? 'yes' : 'no'),
+        }),
+    },
+  })
+}
+
+/** The payee and the sum of an entry, or the side. */
+const aboutOf = (books: Books, change: Change): string => {
+  const entry = findEntry(books, change.subject)
+  if (entry) {
+    const size = entry.lines.reduce((sum, line) => sum + Math.max(0, line.amountCents), 0)
+    return [entry.payee || entry.memo, formatCents(cents(size))].filter(Boolean).join(', ')
+  }
+  return listSides(books).find(({ id }) => id === change.sideId)?.name ?? ''
+}

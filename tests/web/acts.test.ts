@@ -1,0 +1,145 @@
+// Acts of the month are taken back from one list: sorting with what it taught, corrections over the line, standing transfers.
+import { randomUUID } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { balancesOn } from '#db/ledger/balances.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { listRules } from '#db/statements/sorting-rule-store.ts'
+import { sortLines } from '#db/statements/sorting-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
+import { listActs } from '#db/undo.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { cents } from '#money/cents.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+beforeEach(() => {
+  app = testApp()
+  app.openSides()
+})
+afterEach(() => {
+  app.close()
+})
+
+const id = (name: string) => listAccounts(app.books).find((one) => one.name === name)!.id
+const balance = (name: string) => balancesOn(app.books).get(id(name)) ?? 0
+const act = () => ({ formId: randomUUID(), at: '2026-03-01T00:00:00.000Z', actor: 'test' })
+
+const read = (account: string, lines: readonly [on: string, amount: number, payee: string][]) => {
+  const statement = {
+    bankAccount: '',
+    kind: 'bank' as const,
+    currency: 'USD',
+    closing: null,
+    lines: lines.map(([on, amount, payee]) => ({
+      fileLine: 1,
+      bankNumber: '',
+      day: day(on),
+      amount: cents(amount),
+      payee,
+      memo: '',
+      checkNumber: '',
+    })),
+    remarks: [],
+  }
+  const file = {
+    format: 'csv' as const,
+    fileName: 'a.csv',
+    contentHash: randomUUID(),
+    statement,
+    mappingId: null,
+  }
+  expect(importStatement(app.books, act(), id(account), file, day('2026-03-15')).ok).toBe(true)
+}
+const waiting = () => sortingDesk(app.books).lines.map(({ line }) => line)
+const to = (name: string) =>
+  ({ kind: 'target', target: { kind: 'account', accountId: id(name), enterpriseId: null } }) as const
+
+const takeBack = async (kind: string) => {
+  const change = listActs(app.books).find((one) => one.kind === kind && !one.isTakenBack)!
+  return app.post(`/undo/${change.id}`, { formId: randomUUID(), from: 'acts' })
+}
+const said = async (reply: Response) => (await app.get(reply.headers.get('location')!)).text()
+const sound = () => expect(verifyBooks(app.books.sqlite).findings).toEqual([])
+
+test('a booking of the desk is taken back whole: entries, halves of transfers, skipped ones, and what it taught', async () => {
+  read('Farm checking', [
+    ['2026-02-01', -1000, 'HOLLOW MILL'],
+    ['2026-02-02', -50_000, 'TRANSFER TO HOUSEHOLD CHECKING'],
+    ['2026-02-03', -700, 'ODD ONE'],
+  ])
+  read('Household checking', [['2026-02-02', 50_000, 'TRANSFER FROM FARM CHECKING']])
+  const line = (payee: string) => waiting().find((one) => one.payee === payee)!.id
+  const sorted = sortLines(app.books, act(), [
+    { lineId: line('HOLLOW MILL'), ...to('Feed') },
+    {
+      lineId: line('TRANSFER TO HOUSEHOLD CHECKING'),
+      kind: 'transfer',
+      otherLineId: line('TRANSFER FROM FARM CHECKING'),
+    },
+    { lineId: line('ODD ONE'), kind: 'ignore', note: '' },
+  ])
+  expect(sorted.ok).toBe(true)
+  expect([waiting().length, balance('Feed'), listRules(app.books).length]).toEqual([0, 1000, 1])
+  expect(await said(await takeBack('lines.sorted'))).toContain('It is taken back.')
+  expect(waiting().map(({ state }) => state)).toEqual(['unsorted', 'unsorted', 'unsorted', 'unsorted'])
+  expect([balance('Feed'), balance('Farm checking'), balance('Household checking')]).toEqual([0, 0, 0])
+  expect(listRules(app.books)).toEqual([])
+  sound()
+})
+
+test('what was corrected since, or stands in a closed month, is not taken back by a press, and the page says why', async () => {
+  read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])
+  sortLines(app.books, act(), [{ lineId: waiting()[0]!.id, ...to('Feed') }])
+  const no = app.books.sqlite.prepare('SELECT max(no) FROM entries').pluck().get()
+  const page = await (await app.get(`/books/entries/${no}/for`)).text()
+  const formId = /name="formId" value="([^"]+)"/.exec(page)![1]!
+  const answer = await app.post(`/books/entries/${no}/for`, {
+    formId,
+    'parts.0.account': String(id('Supplies')),
+    'parts.0.amount': '',
+  })
+  expect(answer.status).toBe(303)
+  expect([balance('Feed'), balance('Supplies')]).toEqual([0, 1000])
+  expect(await said(await takeBack('lines.sorted'))).toContain('was corrected since')
+  // Taken back in order, both go.
+  await takeBack('entry.corrected')
+  expect([balance('Feed'), balance('Supplies')]).toEqual([1000, 0])
+  sound()
+})
+
+test('a crossing recorded and a month of it are taken back on both sides; twice takes back once', async () => {
+  expect(
+    postCrossing(app.books, act(), {
+      kind: 'draw',
+      day: day('2026-02-10'),
+      amountCents: cents(30_000),
+      fromAccountId: id('Farm checking'),
+      toAccountId: id('Household checking'),
+      memo: '',
+    }).ok,
+  ).toBe(true)
+  const change = listActs(app.books)[0]!
+  for (let time = 0; time < 2; time += 1)
+    await app.post(`/undo/${change.id}`, { formId: randomUUID(), from: 'acts' })
+  expect([balance('Farm checking'), balance('Household checking')]).toEqual([0, 0])
+  expect(
+    app.books.sqlite.prepare("SELECT count(*) FROM entries WHERE source = 'reversal'").pluck().get(),
+  ).toBe(2)
+})
+
+test('who did it is said by the name given once at the browser', async () => {
+  read('Farm checking', [['2026-02-01', -1000, 'HOLLOW MILL']])
+  const here = { cookie: 'dooryard-browser=browser-abcd1234' }
+  const line = waiting()[0]!.id
+  await app.post(`/books/sorting/lines/${line}`, { formId: randomUUID(), how: 'ignore', note: '' }, here)
+  const rows = async (headers = here) =>
+    ((await (await app.get('/books/acts.json', headers)).json()) as { acts: { who: string }[] }).acts.map(
+      ({ who }) => who,
+    )
+  expect(await rows()).toEqual(['This browser', 'test'])
+  await app.post('/books/acts/name', { formId: randomUUID(), name: 'Wren' }, here)
+  expect(await rows({ cookie: 'dooryard-browser=browser-other999' })).toEqual(['Wren', 'test'])
+})

@@ -1,0 +1,79 @@
+// What was done in these books: who, when, what, and the way to take it back while its month is open.
+import { instantName } from '#calendar/day.ts'
+import { PageTitle } from '../layout.tsx'
+import { Button } from '../parts/button.tsx'
+import { Field, FormId, Hidden } from '../parts/field.tsx'
+import { EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+export interface ActRow {
+  id: number
+  at: string
+  who: string
+  says: string
+  /** Of what: payee and sum, a side, a file. */
+  about: string
+  isTakenBack: boolean
+}
+
+export interface ActsProps {
+  acts: readonly ActRow[]
+  /** Of the person at this browser; empty until they said it. */
+  name: string
+  nameFormId: string
+  formIdOf: (act: ActRow) => string
+}
+
+export const ActsPage = ({ acts, name, nameFormId, formIdOf }: ActsProps) => (
+  <>
+    <PageTitle purpose="Everything done in the books, newest first. Each act can be taken back as long as its month is open; taking back is written down too.">
+      What was done
+    </PageTitle>
+    <form method="post" action="/books/acts/name">
+      <FormId value={nameFormId} />
+      <div class="field-row">
+        <Field
+          name="name"
+          label="Your name, for what is done in this browser"
+          value={name}
+          maxlength={40}
+          autocomplete="given-name"
+        />
+        <Button quiet>{name === '' ? 'This is me' : 'Change my name'}</Button>
+      </div>
+    </form>
+    {acts.length === 0 ? (
+      <EmptyState href="/month" action="This month">
+        Nothing was done yet.
+      </EmptyState>
+    ) : (
+      <DataTable
+        caption="Newest first"
+        stack
+        csv="/books/acts.csv"
+        rows={acts}
+        columns={[
+          { title: 'When', cell: (act) => instantName(act.at) },
+          { title: 'Who', cell: (act) => act.who },
+          { title: 'What', isHeader: true, cell: (act) => act.says },
+          { title: 'Of', cell: (act) => act.about },
+          {
+            title: 'Take back',
+            cell: (act) =>
+              act.isTakenBack ? (
+                'taken back'
+              ) : (
+                <form method="post" action={`/undo/${act.id}`}>
+                  <FormId value={formIdOf(act)} />
+                  <Hidden name="from" value="acts" />
+                  <Button quiet small label={`Take it back: ${act.says}, ${instantName(act.at)}`}>
+                    Take it back
+                  </Button>
+                </form>
+              ),
+          },
+        ]}
+      />
+    )}
+  </>
+)
