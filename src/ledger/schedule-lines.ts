@@ -65,12 +65,20 @@ export const lineRole = (
   return interest.includes(account.scheduleLine) ? 'interest' : null
 }
 
+/** Paid to people for their work: to workers, or to others by the job. */
+export const paysForWork = (account: Pick<Account, 'sideId' | 'kind' | 'scheduleLine'>): boolean => {
+  const side = sideKindOf(account)
+  if (side === 'household' || account.kind !== 'expense' || account.scheduleLine === null) return false
+  return forms[side].work.includes(account.scheduleLine)
+}
+
 interface BusinessForm {
   income: readonly LineCaption[]
   expenses: readonly LineCaption[]
   againstSales: readonly string[]
   depreciation: string
   interest: readonly string[]
+  work: readonly string[]
 }
 
 const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
@@ -80,6 +88,7 @@ const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
     againstSales: ['1b'],
     depreciation: '14',
     interest: ['21a', '21b'],
+    work: ['13', '22'],
   },
   venture: {
     income: scheduleCIncome,
@@ -87,5 +96,6 @@ const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
     againstSales: ['2', '36', '37', '38', '39'],
     depreciation: '13',
     interest: ['16a', '16b'],
+    work: ['11', '26', '37'],
   },
 }

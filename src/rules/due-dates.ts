@@ -6,10 +6,12 @@ import { medicareWindows, openEnrollment } from './data/enrollment.ts'
 import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import {
   estimatedTaxSource,
+  extendedReturnDue,
   farmerFilingDue,
   farmerInstallmentDue,
   quarterlyInstallmentsDue,
   returnDue,
+  workFormsDue,
 } from './estimated-tax.ts'
 import { inForce } from './in-force.ts'
 import { type StateCode, stateNames } from './places/state-names.ts'
@@ -41,6 +43,8 @@ export interface DueGround {
   state: StateCode | null
   /** Whether a tax year counts as a farmer's year. */
   isFarmerYear(taxYear: number): boolean
+  /** Whether the books paid for work in a tax year: to workers or to others. */
+  paidForWork(taxYear: number): boolean
   /** Someone is, or plans to be, on a marketplace plan. */
   usesMarketplace: boolean
 }
@@ -54,6 +58,8 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
   return years
     .flatMap((year) => [
       ...taxDates(year, ground.isFarmerYear(year)),
+      ...(ground.paidForWork(year) ? workForms(year) : []),
+      extension(year),
       ...(ground.state ? stateTaxDates(ground.state, year, ground.isFarmerYear(year)) : []),
       ...(ground.usesMarketplace ? enrollmentDates(year) : []),
       ...ground.people.flatMap((person) => [
@@ -139,6 +145,27 @@ export const stateTaxDates = (state: StateCode, taxYear: number, farmer: boolean
     date('state-return', stateReturnDue(dates, taxYear), 'return', `${name} tax return for ${taxYear}`, says),
   ]
 }
+
+/** What those who worked for the farm or a venture get, and what its payroll files. */
+export const workForms = (taxYear: number): DueDate[] => [
+  {
+    id: `work-forms-${taxYear}`,
+    day: workFormsDue(taxYear),
+    kind: 'return',
+    title: `Forms for those who worked for you in ${taxYear}`,
+    says: 'Form W-2 to each worker and to Social Security, Form 943 for the farm’s payroll, and Form 1099-NEC to whom you paid for work above the year’s line. States ask for their own.',
+    source: '26 USC 6071(c), 6051(a); instructions of Forms 943 and 1099-NEC, from memory',
+  },
+]
+
+const extension = (taxYear: number): DueDate => ({
+  id: `return-extended-${taxYear}`,
+  day: extendedReturnDue(taxYear),
+  kind: 'return',
+  title: `Tax return for ${taxYear}, if more time was asked for`,
+  says: `Only with Form 4868 filed by the day the return was due. What is owed had to be paid then all the same.`,
+  source: '26 CFR 1.6081-4; Form 4868',
+})
 
 const noIndexing: Indexing = { prices: () => 1 }
 

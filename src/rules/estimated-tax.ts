@@ -125,6 +125,12 @@ export const quarterlyInstallmentsDue = (taxYear: number): Day[] =>
 /** April 15 after the tax year; also the last day for IRA and HSA contributions of that year. */
 export const returnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-04-15`))
 
+/** January 31 after the tax year: wage forms, payments for work and the farm's payroll return (26 USC 6071(c)). */
+export const workFormsDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-01-31`))
+
+/** October 15 after the tax year, where Form 4868 was filed by April 15 (26 CFR 1.6081-4). */
+export const extendedReturnDue = (taxYear: number): Day => onBusinessDay(day(`${taxYear + 1}-10-15`))
+
 /**
  * A due date on a Saturday, Sunday or legal holiday of the District of Columbia moves to the next business day
  * (26 USC 7503). The two holidays that meet a tax date are told here: King's birthday and Emancipation Day.

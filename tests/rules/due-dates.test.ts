@@ -7,6 +7,7 @@ const ground = (more: Partial<DueGround> = {}): DueGround => ({
   people: [],
   state: null,
   isFarmerYear: () => true,
+  paidForWork: () => false,
   usesMarketplace: false,
   ...more,
 })
@@ -19,6 +20,7 @@ describe('tax', () => {
       '2027-01-15 estimated-tax-2026-1',
       '2027-03-01 file-early-2026',
       '2027-04-15 return-2026',
+      '2027-10-15 return-extended-2026',
     ])
     const others = dueDates(ground({ isFarmerYear: () => false }), day('2026-01-01'), day('2026-12-31'))
     expect(others.filter(({ kind }) => kind === 'estimated-tax').map(({ day }) => day)).toEqual([
@@ -27,6 +29,18 @@ describe('tax', () => {
       '2026-06-15',
       '2026-09-15',
     ])
+  })
+})
+
+describe('forms for work paid', () => {
+  // 26 USC 6071(c): January 31; of 2026 it is a Saturday, of 2027 a Sunday (26 USC 7503).
+  test('are due by January 31, or the next working day, only where work was paid for', () => {
+    const of = (paid: boolean) =>
+      days(dueDates(ground({ paidForWork: () => paid }), day('2026-01-20'), day('2027-02-10'))).filter(
+        (text) => text.includes('work-forms'),
+      )
+    expect(of(true)).toEqual(['2026-02-02 work-forms-2025', '2027-02-01 work-forms-2026'])
+    expect(of(false)).toEqual([])
   })
 })
 

@@ -8,7 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { isFarmer } from '#today/tax/books-year.ts'
+import { isFarmer, paidForWork } from '#today/tax/books-year.ts'
 
 export interface CalendarDate {
   id: string
@@ -30,6 +30,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       people: read ? peopleOf(read) : [],
       state: read && taxedByState(read),
       isFarmerYear: (year) => isFarmer(books, read, year),
+      paidForWork: (year) => paidForWork(books, year),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
     from,

@@ -10,9 +10,9 @@ import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type DueKind, stateTaxDates, taxDates } from '#rules/due-dates.ts'
+import { type DueKind, stateTaxDates, taxDates, workForms } from '#rules/due-dates.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
-import { isFarmer } from '#today/tax/books-year.ts'
+import { isFarmer, paidForWork } from '#today/tax/books-year.ts'
 import { taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
 
@@ -80,7 +80,11 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
     const about = aboutTax(expected)
     const farmer = isFarmer(books, planned?.plan ?? null, taxYear)
     const state = planned && taxedByState(planned.plan)
-    return [...taxDates(taxYear, farmer), ...(state ? stateTaxDates(state, taxYear, farmer) : [])]
+    return [
+      ...taxDates(taxYear, farmer),
+      ...(state ? stateTaxDates(state, taxYear, farmer) : []),
+      ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
+    ]
       .filter((date) => date.day >= today && date.day <= until)
       .map((date) => ({
         says: `${date.title}${about[date.kind] ?? ''}: ${dayName(date.day)}`,

@@ -10,6 +10,7 @@ import { type DepreciationForm, depreciationForm } from '#ledger/reports/depreci
 import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
+import { paysForWork } from '#ledger/schedule-lines.ts'
 import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -69,6 +70,12 @@ const businessIncome = (sides: readonly BookYear[], farm: BookYear, inventory: S
 /** Whether any side earned or spent in the year. */
 export const hasResults = ({ sides }: BooksYear): boolean =>
   sides.some((side) => side.accounts.some((row) => isResult(row) && row.monthsCents.some((sum) => sum !== 0)))
+
+/** Whether farm or ventures paid for work: hired labor and custom hire, wages and contract labor. */
+export const paidForWork = (books: Books, year: number): boolean =>
+  booksYear(books, year).sides.some((side) =>
+    side.accounts.some((row) => paysForWork(row.account) && row.monthsCents.some((sum) => sum !== 0)),
+  )
 
 /** Whether the books begin before the year does and hold results of it: else it may have had income they do not know. */
 export const holdsAllOf = (books: Books, year: number): boolean => {
