@@ -30,6 +30,8 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
     '/farm/batches',
     '/farm/batches/new',
     '/farm/seen',
+    '/farm/preparer',
+    '/farm/notebook/phone',
     '/start/owned',
     '/start/year',
     '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',

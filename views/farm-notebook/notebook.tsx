@@ -74,7 +74,8 @@ export const NotebookPage = (props: NotebookProps) => (
     <Today {...props} />
     <p class="no-print">
       <a href="/farm/hours">Hours by week and season</a> · <a href="/farm/batches">Batches</a> ·{' '}
-      <a href="/farm/seen">What the notebook says about the plan</a>
+      <a href="/farm/seen">What the notebook says about the plan</a> ·{' '}
+      <a href="/farm/preparer">For the preparer</a> · <a href="/farm/notebook/phone">Use it on a phone</a>
     </p>
   </>
 )

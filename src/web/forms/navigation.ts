@@ -41,6 +41,7 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/farm/batches', name: 'Batches' },
     { path: '/farm/hours', name: 'Hours' },
     { path: '/farm/seen', name: 'Plan and notebook' },
+    { path: '/farm/preparer', name: 'For the preparer' },
   ],
   '/settings': [
     { path: '/settings', name: 'Overview' },

@@ -25,6 +25,8 @@ import { farmEditPages } from '#web/pages/farm/farm-edit.tsx'
 import { batchPages } from '#web/pages/farm-notebook/batches.tsx'
 import { hoursPages } from '#web/pages/farm-notebook/hours.tsx'
 import { notebookPages } from '#web/pages/farm-notebook/notebook.tsx'
+import { phonePages } from '#web/pages/farm-notebook/phone.tsx'
+import { preparerPages } from '#web/pages/farm-notebook/preparer.tsx'
 import { seenPages } from '#web/pages/farm-notebook/seen.tsx'
 import { tablePages } from '#web/pages/farm-notebook/table.tsx'
 import { mixedUpPages } from '#web/pages/mixed-up/mixed-up.tsx'
@@ -99,6 +101,8 @@ export const pageRooms: readonly PageRoom[] = [
   runwayRevisionPages,
   farmPages,
   tablePages,
+  phonePages,
+  preparerPages,
   notebookPages,
   hoursPages,
   batchPages,

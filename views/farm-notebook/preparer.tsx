@@ -1,0 +1,114 @@
+// Miles, hired hours, goods used at home and bartered of a year, each with its CSV.
+import { dayName } from '#calendar/day.ts'
+import type { PreparerNotes } from '#farm/notebook/preparer.ts'
+import { hoursText } from '#farm/notebook/words.ts'
+import { formatCents } from '#money/format.ts'
+import { PageTitle } from '../layout.tsx'
+import { Figure, Figures } from '../parts/figure.tsx'
+import { Caution, EmptyState } from '../parts/message.tsx'
+import { DataTable } from '../parts/table.tsx'
+
+interface PreparerProps {
+  figures: PreparerNotes
+  year: number
+}
+
+export const PreparerPage = ({ figures, year }: PreparerProps) => (
+  <>
+    <PageTitle purpose={`Miles, hired hours and goods of ${year}, as the notebook holds them.`}>
+      For the preparer
+    </PageTitle>
+    <p class="no-print">
+      <a href={`/farm/preparer?year=${year - 1}`}>The year before</a> ·{' '}
+      <a href="/farm/notebook">The notebook</a>
+    </p>
+    <Figures>
+      <Figure label="Miles for the farm" value={String(figures.farmMiles)} note={odometerSays(figures)} />
+      <Figure
+        label="Goods used at home"
+        value={formatCents(figures.kitchenCents)}
+        note="at what they sell for"
+      />
+      <Figure label="Goods bartered" value={formatCents(figures.barteredCents)} note="income of the farm" />
+    </Figures>
+    {figures.unpriced > 0 ? (
+      <p>
+        {figures.unpriced} without a price yet: <a href="/farm/notebook/table">give it at the table</a>.
+      </p>
+    ) : null}
+    <Caution askWhom="a licensed tax preparer">
+      What of it is deducted or taxed follows from your own case: a rate a mile or actual costs, wages or
+      other pay, goods used at home or sold.
+    </Caution>
+    <Miles figures={figures} year={year} />
+    <Hired figures={figures} year={year} />
+    <Goods figures={figures} year={year} />
+  </>
+)
+
+const odometerSays = ({ odometers }: PreparerNotes): string =>
+  odometers
+    .map(
+      ({ vehicle, first, last, driven }) =>
+        `${vehicle}: odometer ${first} to ${last}, ${driven} miles in all`,
+    )
+    .join('; ') || 'no odometer was read'
+
+const Miles = ({ figures, year }: PreparerProps) =>
+  figures.trips.length === 0 ? (
+    <EmptyState href="/farm/notebook?open=trip" action="Write miles">
+      No miles of {year} are written down.
+    </EmptyState>
+  ) : (
+    <DataTable
+      caption="Miles by trip"
+      rows={figures.trips}
+      stack
+      csv={`/farm/preparer.csv?year=${year}&table=miles`}
+      columns={[
+        { title: 'Day', cell: ({ day }) => dayName(day), isHeader: true },
+        { title: 'Where and why', cell: ({ where }) => where },
+        { title: 'Vehicle', cell: ({ vehicle }) => vehicle },
+        { title: 'Miles', cell: ({ miles }) => miles, isNumber: true },
+      ]}
+    />
+  )
+
+const Hired = ({ figures, year }: PreparerProps) =>
+  figures.hired.length > 0 ? (
+    <DataTable
+      caption="Hired hours and pay"
+      rows={figures.hired}
+      csv={`/farm/preparer.csv?year=${year}&table=hired`}
+      columns={[
+        { title: 'Who', cell: ({ person }) => person, isHeader: true },
+        { title: 'Hours', cell: ({ minutes }) => hoursText(minutes), isNumber: true },
+        {
+          title: 'Paid',
+          cell: ({ payCents, hasUnpaid }) =>
+            `${formatCents(payCents)}${hasUnpaid ? ', some without pay told' : ''}`,
+          isNumber: true,
+        },
+      ]}
+    />
+  ) : null
+
+const Goods = ({ figures, year }: PreparerProps) =>
+  figures.goods.length > 0 ? (
+    <DataTable
+      caption="Goods used at home and bartered"
+      rows={figures.goods}
+      stack
+      csv={`/farm/preparer.csv?year=${year}&table=goods`}
+      columns={[
+        { title: 'Day', cell: ({ day }) => dayName(day), isHeader: true },
+        { title: 'What', cell: ({ says, kind }) => `${says}${kind === 'kitchen' ? ', our kitchen' : ''}` },
+        {
+          title: 'Value',
+          cell: ({ valueCents }) => (valueCents === null ? 'no price yet' : formatCents(valueCents)),
+          isNumber: true,
+        },
+        { title: 'In the books', cell: ({ isBooked }) => (isBooked ? 'yes' : 'waits') },
+      ]}
+    />
+  ) : null
