@@ -14,6 +14,7 @@ const november = `Posted Date,Description,Note,Withdrawals,Deposits,Balance
 11/03/2026,KEYSTEM HEALTH PLAN PREMIUM,Silver plan,268.90,,7775.60
 11/06/2026,MILLSTONE MARKET,Groceries,301.10,,7474.50
 11/09/2026,<b>QUILL & STAMP</b>,Letters,12.40,,7462.10
+11/10/2026,OXEYE BINDERY,Cookbook,18.25,,7443.85
 `
 
 let browser: Browser
@@ -58,42 +59,57 @@ describe.each([{ script: true }, { script: false }])('with script: $script', ({ 
     await choose(november, 'november.csv')
     await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
     if (!script) await page.getByRole('button', { name: 'Look again' }).click()
-    await page.getByText('3 new, 1 seen before, 0 doubtful.').waitFor()
+    await page.getByText('4 new, 1 seen before, 0 doubtful.').waitFor()
     expect(await page.getByText('<b>QUILL & STAMP</b>').count()).toBeGreaterThan(0)
     const before = countWaiting(house.books).waiting
-    await page.getByRole('button', { name: 'Read in 3 transactions' }).click()
-    await page.getByText('3 new transactions were read in').waitFor()
-    expect(countWaiting(house.books).waiting).toBe(before + 3)
+    await page.getByRole('button', { name: 'Read in 4 transactions' }).click()
+    await page.getByText('4 new transactions were read in').waitFor()
+    expect(countWaiting(house.books).waiting).toBe(before + 4)
   })
 
-  test('proposed lines are ticked; all ticked ones are booked by one button', async () => {
-    const ticked = await page.getByRole('checkbox', { checked: true }).count()
+  /** A row stands for all that waits of one payee. */
+  const rowOf = (payee: string) => page.locator('.desk-group', { hasText: payee })
+  const tickedRows = () => page.locator('.desk-group:has(.desk-take:checked)')
+
+  test('proposed rows are ticked; all ticked ones are booked by one button', async () => {
+    const sizes = await tickedRows().evaluateAll((rows) =>
+      rows.map((row) => Number(row.getAttribute('data-count'))),
+    )
+    const ticked = sizes.reduce((sum, size) => sum + size, 0)
     expect(ticked).toBeGreaterThanOrEqual(4)
+    expect(await page.locator('#desk-count').textContent()).toMatch(new RegExp(`^${ticked} of \\d+ ticked`))
     const before = countWaiting(house.books).waiting
     await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
     await page.getByText(`Transactions sorted: ${ticked} booked`).waitFor()
     expect(countWaiting(house.books).waiting).toBe(before - ticked)
   })
 
-  test('a ticked line without a choice says so at its field', async () => {
-    const row = page.locator('.sorting-line', { hasText: 'QUILL & STAMP' })
-    await row.getByRole('checkbox').check()
+  test('a ticked row without a choice says so at its field, and what else was chosen stays', async () => {
+    const other = rowOf('OXEYE BINDERY').getByRole('combobox', { name: /^Where/ })
+    await other.selectOption({ label: 'Utilities' })
+    const chosen = await other.inputValue()
+    await rowOf('QUILL & STAMP').locator('.desk-take').check()
+    const before = countWaiting(house.books).waiting
     await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
     expect(await page.locator('.error-summary').textContent()).toContain(
       'Choose what this transaction was for',
     )
+    expect(countWaiting(house.books).waiting).toBe(before)
+    expect(await other.inputValue()).toBe(chosen)
+    expect(await rowOf('QUILL & STAMP').textContent()).toContain('Choose what this transaction was for')
+    const field = rowOf('QUILL & STAMP').getByRole('combobox', { name: /^Where/ })
     await page.locator('.error-summary a').first().click()
     await expect
-      .poll(() => page.evaluate('document.activeElement?.tagName'), { timeout: 15_000 })
-      .toBe('SELECT')
+      .poll(() => page.evaluate('document.activeElement?.id'), { timeout: 15_000 })
+      .toBe(await field.getAttribute('id'))
   })
 
-  test('choosing where a line goes ticks it, and is enough to book it', async () => {
+  test('choosing where a row goes ticks it, and is enough to book it', async () => {
     await page.goto('/books/sorting')
-    for (const tick of await page.getByRole('checkbox', { checked: true }).all()) await tick.uncheck()
-    const row = page.locator('.sorting-line', { hasText: 'QUILL & STAMP' })
-    await row.getByRole('combobox').selectOption({ label: 'Groceries' })
-    expect(await row.getByRole('checkbox').isChecked()).toBe(script)
+    for (const tick of await page.locator('.desk-take').all()) await tick.uncheck()
+    const row = rowOf('QUILL & STAMP')
+    await row.getByRole('combobox', { name: /^Where/ }).selectOption({ label: 'Groceries' })
+    expect(await row.locator('.desk-take').isChecked()).toBe(script)
     const before = countWaiting(house.books).waiting
     await page.getByRole('button', { name: 'Book the ticked transactions' }).click()
     await page.getByText('Transactions sorted: 1 booked').waitFor()
@@ -121,7 +137,7 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
     .setInputFiles({ name: 'n.csv', mimeType: 'text/csv', buffer: Buffer.from(november) })
   await page.getByRole('button', { name: 'Look at it' }).click()
   await page.getByLabel('This is the statement of').selectOption({ label: 'Household checking' })
-  await page.getByText('3 new, 1 seen before').waitFor()
+  await page.getByText('4 new, 1 seen before').waitFor()
   const look = page.url()
   const line = await page.request.get('/books/sorting.json').then((reply) => reply.json())
   const read = await page.request.get('/books/statements.json').then((reply) => reply.json())

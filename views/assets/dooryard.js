@@ -81,7 +81,7 @@ function nextRow(row, step) {
   takes[takes.indexOf(row.querySelector('.desk-take')) + step]?.focus()
 }
 
-// A few letters in the bar find the place for the row that was last in hand; without script the list itself does.
+// A few letters in the bar find the place for the row that was last in hand, or the first without one; without script the list itself does.
 let rowInHand = null
 document.addEventListener('focusin', ({ target }) => {
   rowInHand = target.closest?.('.desk-group') ?? rowInHand
@@ -99,17 +99,20 @@ addEventListener('DOMContentLoaded', () => {
   input.setAttribute('list', list.id)
   input.autocomplete = 'off'
   label.append(input, list)
-  bar.querySelector('p').after(label)
+  const said = document.createElement('p')
+  said.className = 'desk-said'
+  said.setAttribute('role', 'status')
+  bar.querySelector('p').after(label, said)
   input.addEventListener('focus', () => {
-    const options = rowInHand?.querySelector('select').options ?? []
+    const options = rowForLetters()?.querySelector('select').options ?? []
     const labels = new Set([...options].filter((one) => one.value !== '').map((one) => one.text))
     list.replaceChildren(...[...labels].map((text) => new Option(text, text)))
   })
   input.addEventListener('keydown', (event) => {
-    if (event.key === 'Escape') rowInHand?.querySelector('.desk-take').focus()
+    if (event.key === 'Escape') rowForLetters()?.querySelector('.desk-take').focus()
     if (event.key !== 'Enter') return
     event.preventDefault()
-    placeTyped(input)
+    said.textContent = placeTyped(input)
   })
 })
 
@@ -118,20 +121,29 @@ function chooseByLetters(row) {
   document.querySelector('.desk-typed input').focus()
 }
 
-// What begins with the letters goes before what has them elsewhere.
+function rowForLetters() {
+  const rows = [...document.querySelectorAll('.desk-group')]
+  return rowInHand ?? rows.find((row) => row.querySelector('select').value === '') ?? rows[0]
+}
+
+// What begins with the letters goes before what has them elsewhere. Answers with what was found, in words.
 function placeTyped(input) {
   const typed = input.value.trim().toLowerCase()
-  const select = rowInHand?.querySelector('select')
-  if (!select || typed === '') return
+  const row = rowForLetters()
+  if (!row) return 'No transaction is shown here.'
+  if (typed === '') return 'Type a few letters of the place first.'
+  const select = row.querySelector('select')
+  const payee = row.querySelector('strong').textContent
   const options = [...select.options].filter((one) => one.value !== '')
   const found =
     options.find((one) => one.text.toLowerCase().startsWith(typed)) ??
     options.find((one) => one.text.toLowerCase().includes(typed))
-  if (!found) return
+  if (!found) return `No place for ${payee} has “${input.value.trim()}” in its name.`
   select.value = found.value
   select.dispatchEvent(new Event('change', { bubbles: true }))
   input.value = ''
-  nextRow(rowInHand, 1)
+  nextRow(row, 1)
+  return `${payee} goes to ${found.text}, and is ticked.`
 }
 
 // An error summary asks for focus on arrival; browsers ignore a second autofocus after a partial swap.

@@ -1,7 +1,6 @@
 // What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
 import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
-import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
@@ -22,7 +21,7 @@ import {
   shownKinds,
   wholeOrNull,
 } from './desk-choices.ts'
-import { proposalValue } from './desk-rows.ts'
+import { readDesk } from './desk-read.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
@@ -91,8 +90,8 @@ const proposedNow = (c: PageContext, chosen: Choices): ReadonlyMap<number, strin
   const isAsked = [...chosen.values()].some(({ to }) => to === asProposed)
   if (!isAsked) return new Map()
   return new Map(
-    sortingDesk(c.var.web.books).lines.flatMap(({ line, proposal }) =>
-      proposal ? [[line.id, proposalValue(proposal)] as const] : [],
+    readDesk(c.var.web.books).rows.flatMap(({ id, proposal }) =>
+      proposal ? [[id, proposal.value] as const] : [],
     ),
   )
 }

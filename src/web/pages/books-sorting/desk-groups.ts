@@ -17,8 +17,11 @@ export const groupRows = (rows: readonly DeskRow[]): DeskRow[][] => {
     if (known) known.push(row)
     else groups.set(key, [row])
   }
-  return [...groups.values()].sort((a, b) => b.length - a.length)
+  return largestFirst([...groups.values()])
 }
+
+export const largestFirst = <Rows extends readonly DeskRow[]>(groups: readonly Rows[]): Rows[] =>
+  [...groups].sort((a, b) => b.length - a.length)
 
 /** A check names no payee, so that each stands by itself; the transfers between two accounts stand together. */
 const keyOf = (row: DeskRow): string => {

@@ -36,7 +36,7 @@ export const deskRow = ({ line, proposal }: DeskLine, ground: TargetGround, spli
 }
 
 /** As the desk's list has it. */
-export const proposalValue = (proposal: NonNullable<DeskLine['proposal']>): string => {
+const proposalValue = (proposal: NonNullable<DeskLine['proposal']>): string => {
   if (proposal.kind === 'entry') return `e:${proposal.postingId}`
   if (proposal.kind === 'transfer') return `t:${proposal.otherLine.id}`
   return proposal.split ? `s:${proposal.proposal.ruleId}` : targetValue(proposal.proposal.target)

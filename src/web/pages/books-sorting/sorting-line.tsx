@@ -1,7 +1,7 @@
 // One transaction: split over accounts of any side, set aside, or, when doubtful, let wait as a movement of its own.
 import type { Books } from '#db/open.ts'
 import { earlierLine, lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
-import { findWaitingLines, sortingDesk, type WaitingLine } from '#db/statements/sorting-desk.ts'
+import { findWaitingLines, type WaitingLine } from '#db/statements/sorting-desk.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { partsByAccount } from '#ledger/loan-payment.ts'
 import { namesNoOne, plainPayee } from '#ledger/statements/payee-text.ts'
@@ -28,6 +28,7 @@ import {
 import { readShares } from '#web/pages/books/read-shares.ts'
 import { undoable } from '#web/server/undo.ts'
 import { deskAddress, placeOf } from './desk-choices.ts'
+import { readDesk } from './desk-read.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 
 const noLonger =
@@ -39,7 +40,7 @@ export const showLine = (c: PageContext, id: string) =>
 /** A line proposed for a loan opens with its interest and principal as parts, to be changed or booked as they stand. */
 function proposedSplit(c: PageContext, id: string): Record<string, string> {
   const { books } = c.var.web
-  const lines = sortingDesk(books).lines
+  const { lines } = readDesk(books).desk
   const found = lines.find(({ line }) => String(line.id) === id)
   const target = found?.proposal?.kind === 'rule' ? found.proposal.proposal.target : null
   const terms = target?.kind === 'account' ? loanBook(books).get(target.accountId) : undefined
@@ -144,8 +145,8 @@ const waitingLine = (c: PageContext, id: string) =>
 const alikeTo = (books: Books, line: WaitingLine): WaitingLine[] => {
   const payee = plainPayee(textOfLine(line))
   if (namesNoOne(payee)) return []
-  return sortingDesk(books)
-    .lines.map((each) => each.line)
+  return readDesk(books)
+    .desk.lines.map((each) => each.line)
     .filter(
       (other) =>
         other.id !== line.id &&

@@ -3,7 +3,7 @@ import { Hono } from 'hono'
 import type { Books } from '#db/open.ts'
 import { keepLineChoices, listLineChoices } from '#db/statements/line-choices.ts'
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
-import { type DeskLine, sortingDesk } from '#db/statements/sorting-desk.ts'
+import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type DeskFigures, DeskPage, type DeskProps } from '#views/books-sorting/desk.tsx'
@@ -29,8 +29,8 @@ import {
   postedDesk,
   wholeOrNull,
 } from './desk-choices.ts'
-import { deskGroup, groupRows, isShown, proposedChoice } from './desk-groups.ts'
-import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
+import { deskGroup, isShown, largestFirst, proposedChoice } from './desk-groups.ts'
+import { type DeskRead, readDesk } from './desk-read.ts'
 import { forgetLearned, learnedBy } from './learned.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
 import { likelyOptions, placesText, type TargetGround } from './sorting-targets.ts'
@@ -60,9 +60,10 @@ export const sortingPages: PageRoom = {
 
 function showDesk(c: PageContext, again: DeskAgain) {
   const { books } = c.var.web
-  const ground = groundOf(books)
+  const read = readDesk(books)
+  const { ground } = read
   const place = placeOf(c)
-  const desk = deskOf(books, ground, place, again.chosen)
+  const desk = deskOf(books, read, place, again.chosen)
   const figures: DeskFigures = { ...desk.figures, learned: learnedBy(books, c.req.query('learned'), ground) }
   const errors = errorsOn(desk.groups, again.wrong)
   return answer(c, {
@@ -99,19 +100,21 @@ function showDesk(c: PageContext, again: DeskAgain) {
 const mostDoubtful = 200
 
 /** The desk as it is looked at: what is kept as chosen, and over it what was just sent. */
-function deskOf(books: Books, ground: TargetGround, place: DeskPlace, justChosen: Choices) {
-  const whole = sortingDesk(books)
-  const splits = loanSplits(books, whole.lines)
+function deskOf(
+  books: Books,
+  { desk: whole, rows: all, groups: allGroups }: DeskRead,
+  place: DeskPlace,
+  justChosen: Choices,
+) {
   const chosen = new Map([...listLineChoices(books), ...justChosen])
-  const rows = whole.lines
-    .map((each) => deskRow(each, ground, splits.get(each.line.id)))
-    .filter(
-      (row) =>
-        (place.account === null || row.accountId === place.account) &&
-        isShown(row, place.find, place.show, chosen.get(row.id) ?? proposedChoice(row)),
-    )
+  const isLookedFor = (row: DeskRow) =>
+    (place.account === null || row.accountId === place.account) &&
+    isShown(row, place.find, place.show, chosen.get(row.id) ?? proposedChoice(row))
+  const rows = all.filter(isLookedFor)
   const doubtful = rows.filter((row) => row.doubt !== '').slice(0, mostDoubtful)
-  const groups = groupRows(rows.filter((row) => row.doubt === ''))
+  const groups = largestFirst(
+    allGroups.map((group) => group.filter(isLookedFor)).filter(({ length }) => length > 0),
+  )
   const from = (place.page - 1) * groupsPerPage
   const onPage = groups.slice(from, from + groupsPerPage)
   const shown = onPage.flat()

@@ -9,7 +9,6 @@ import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
 import { linesReadIn } from '#db/statements/months-read.ts'
-import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { balanceAsRead } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
@@ -33,7 +32,7 @@ import { checkForm, type FormErrors, newFormId, statusOf, type TypedForm } from 
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { readSorting, sortedSaid } from '#web/pages/books-sorting/book-lines.ts'
-import { deskRow, groundOf, loanSplits } from '#web/pages/books-sorting/desk-rows.ts'
+import { readDesk } from '#web/pages/books-sorting/desk-read.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const monthPages: PageRoom = {
@@ -191,14 +190,11 @@ const mostAtOnce = 300
 
 const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const { books, today } = c.var.web
-  const desk = sortingDesk(books)
+  const { desk, rows: all } = readDesk(books)
   const waiting = desk.lines.map(({ line }) => line)
   const path = monthPath(books, today(), { asked: parseMonth(month), waiting })
-  const ground = groundOf(books)
   const end = lastDayOf(path.month)
-  const own = desk.lines.filter(({ line }) => line.day <= end)
-  const splits = loanSplits(books, own)
-  const rows = own.map((each) => deskRow(each, ground, splits.get(each.line.id)))
+  const rows = all.filter((row) => row.day <= end)
   const sure = rows.filter((row) => row.doubt === '' && row.proposal?.isSure)
   const ids = new Set(sure.map(({ id }) => id))
   // Either half of a transfer books both: the one that came first stands for them.
@@ -212,7 +208,7 @@ const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
       left: rows.length - sure.length,
       doubtful: rows.filter((row) => row.doubt !== '').length,
       read: listSides(books).reduce((sum, side) => sum + linesReadIn(books, side.id, path.month), 0),
-      later: desk.waiting - own.length,
+      later: desk.waiting - rows.length,
     },
   }
 }
