@@ -142,3 +142,18 @@ test('the sample stands in for one’s own books while its cookie is there', asy
   expect(await ask('dooryard-sample=')).toBe('own')
   expect(opened).toBe(1)
 })
+
+test('the local income tax is asked with the place', async () => {
+  app = testApp({ today: '2026-11-20' })
+  const home = { ...who, state: 'PA', county: 'Centre', localRate: '1.95%' }
+  await app.post('/start/who', home)
+  const first = currentPlan(app.books)
+  if (first.status !== 'read') throw new Error('no plan')
+  expect(first.plan.tax.stateTax).toEqual({ kind: 'law', localRate: 0.0195 })
+  expect(first.plan.household.place.county).toBe('Centre County')
+  const section = await app.get('/start/who')
+  expect(await section.text()).toContain('1.95%')
+  const bad = await app.post('/start/who', { ...home, localRate: '40' })
+  expect(bad.status).toBe(422)
+  expect(await bad.text()).toContain('from 0 to 20')
+})

@@ -24,6 +24,12 @@ export const PlaceFields = (props: StepProps & { place: PlaceChoices }) => (
       hint="Marketplace premiums go by county; the list is that of the chosen state"
       list="counties"
     />
+    <Field
+      {...fieldOf(props, 'localRate')}
+      label="Local income tax, percent"
+      hint="Of your city, county or school district, where it has one; like 1.2"
+      inputmode="decimal"
+    />
     <div
       hx-include={`#${fieldId('state')}`}
       {...refreshes('counties', { get: '/start/counties' }, `change from:#${fieldId('state')}`)}

@@ -16,13 +16,20 @@ import { newDoubts } from '#plan/doubts.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
-import { countyNamed } from '#rules/places/counties.ts'
-import { type StateCode, stateCodes } from '#rules/places/state-names.ts'
+import { stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { dayField, formIdField, optionalText, quantityOrNull, requiredText } from '#web/forms/fields.ts'
+import {
+  dayField,
+  formIdField,
+  optionalText,
+  percentOrNull,
+  quantityOrNull,
+  requiredText,
+} from '#web/forms/fields.ts'
 import type { TypedForm } from '#web/forms/form.ts'
 import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
+import { placeOf, withLocalRate } from './start-place.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
 /** The most hours a week of a whole week. */
@@ -37,6 +44,11 @@ export const whoForm = z.object({
   farmName: requiredText('Name the farm', 80),
   state: z.enum(['', ...stateCodes], { error: 'Choose your state' }).optional(),
   county: optionalText(80),
+  localRate: percentOrNull()
+    .refine((rate) => rate === null || (rate >= 0 && rate <= 0.2), {
+      error: 'Enter a percentage from 0 to 20, like 1.2',
+    })
+    .optional(),
   people: z.array(adult).min(1, { error: 'Enter at least one of you' }).max(2),
   children: z.array(person).max(12).default([]),
   sure: z.string().optional(),
@@ -84,9 +96,11 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
         const people = form.people.map(({ name, born }) =>
           keepFields(plan.household?.people, withId(plan.household?.people ?? [], { name, born })),
         )
-        const place = form.state === undefined ? plan.household?.place : placeOf(form.state, form.county)
+        const place =
+          form.state === undefined ? plan.household?.place : placeOf(plan, form.state, form.county)
         return {
           ...plan,
+          ...(form.localRate === undefined ? {} : { tax: withLocalRate(plan.tax, form.localRate ?? 0) }),
           chance: plan.chance ?? firstChance(place ?? {}),
           household: {
             ...plan.household,
@@ -103,12 +117,6 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
   })
   return saved.ok ? [] : saved.problems
 }
-
-/** The county as its state’s list writes it, where it is one of it. */
-const placeOf = (state: '' | StateCode, county: string): NonNullable<PlanInput['household']>['place'] => ({
-  ...(state === '' ? {} : { state }),
-  ...(county === '' ? {} : { county: (state === '' ? null : countyNamed(state, county)) ?? county }),
-})
 
 /** The books of house and farm, made the first time; a farm's new name afterwards. */
 const nameBooks = (books: Books, act: Act, farmName: string): FieldProblem[] => {

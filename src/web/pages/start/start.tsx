@@ -11,6 +11,7 @@ import { growsByDebit, isMoney } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { type Cents, cents } from '#money/cents.ts'
+import { formatPercent } from '#money/format.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { Counties } from '#views/start/place.tsx'
@@ -139,6 +140,9 @@ function whoAsText(c: PageContext): Record<string, string> {
   if (current.status !== 'read') return values
   values.state = current.plan.household.place.state ?? ''
   values.county = current.plan.household.place.county ?? ''
+  const { stateTax } = current.plan.tax
+  values.localRate =
+    stateTax.kind === 'law' && stateTax.localRate > 0 ? formatPercent(stateTax.localRate, 4) : ''
   const { people, dependants } = current.plan.household
   for (const [list, rows] of [
     ['people', people],
