@@ -1,6 +1,8 @@
 import { afterEach, expect, test } from 'vitest'
+import type { Plan } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { twoHouses } from '#web/server/open-house.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -156,4 +158,61 @@ test('the local income tax is asked with the place', async () => {
   const bad = await app.post('/start/who', { ...home, localRate: '40' })
   expect(bad.status).toBe(422)
   expect(await bad.text()).toContain('from 0 to 20')
+})
+
+/** The plan of the day, changed as the Runway page would. */
+const replan = (change: (plan: Plan) => unknown) => {
+  const before = currentPlan(app.books)
+  if (before.status !== 'read') throw new Error('no plan')
+  app.savePlan(change(before.plan), { planId: before.planId, basedOn: before.revisionNo })
+}
+const planNow = () => {
+  const now = currentPlan(app.books)
+  if (now.status !== 'read') throw new Error('no plan')
+  return now.plan
+}
+
+test('property tax, rent and local rate stay when any step of the first run is saved again', async () => {
+  app = testApp({ today: '2026-11-20' })
+  const home = { ...who, state: 'PA', county: 'Centre', localRate: '1.95' }
+  await app.post('/start/who', home)
+  replan((plan) => {
+    const { household } = plan
+    return {
+      ...plan,
+      household: { ...household, place: { ...household.place, propertyTax: 3200, rent: 8400 } },
+    }
+  })
+  const told = { place: planNow().household.place, stateTax: planNow().tax.stateTax }
+  expect(told.place).toMatchObject({ county: 'Centre County', propertyTax: 3200, rent: 8400 })
+  const filled: Record<string, Record<string, string>> = {
+    accounts: { 'balances.0.amount': '9400' },
+    costs: { living: '3900', premium: '270' },
+  }
+  let steps = 0
+  for (const step of ['who', 'accounts', 'owned', 'year', 'costs', 'who']) {
+    const page = `/start/${step}`
+    const reply = await app.post(page, await filledForm(app, page, filled[step]))
+    expect(reply.status, step).toBe(303)
+    expect({ place: planNow().household.place, stateTax: planNow().tax.stateTax }, step).toEqual(told)
+    steps += 1
+  }
+  expect(steps).toBe(6)
+  // Moved within the state: what the home costs is still theirs to change, and the rest of the place follows.
+  await app.post('/start/who', { ...home, formId: formId(9), county: 'Union' })
+  expect(planNow().household.place).toEqual({ ...told.place, county: 'Union County' })
+})
+
+test('a local rate beside state rates of one’s own is refused at its field, and nothing is saved', async () => {
+  app = testApp({ today: '2026-11-20' })
+  await app.post('/start/who', { ...who, state: 'PA' })
+  const own = { kind: 'flat', base: 'federal-agi', deduction: 0, rate: 0.04 }
+  replan((plan) => ({ ...plan, tax: { ...plan.tax, stateTax: own } }))
+  const again = { ...who, formId: formId(2), farmName: 'Larkrise', state: 'PA' }
+  const refused = await app.post('/start/who', { ...again, localRate: '1' })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('state rates of your own')
+  expect(await (await app.get('/start/who')).text()).toContain('Wrenfold')
+  expect((await app.post('/start/who', { ...again, formId: formId(3), localRate: '' })).status).toBe(303)
+  expect(planNow().tax.stateTax).toEqual(own)
 })

@@ -79,6 +79,8 @@ export function withoutBlankPeople(typed: TypedForm): TypedForm {
 /** Makes the books of house and farm on the first time, and the plan's people each time. */
 export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, today: Day): FieldProblem[] {
   const saved = atomically(books, () => {
+    const unheard = rateUnheard(books, form.localRate ?? 0)
+    if (unheard.length > 0) return refuse(...unheard)
     const named = nameBooks(books, act, form.farmName)
     if (named.length > 0) return refuse(...named)
     const withId = personIds([...form.people, ...form.children].map((one) => one.name))
@@ -116,6 +118,14 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     )
   })
   return saved.ok ? [] : saved.problems
+}
+
+/** A local rate beside rates that somebody typed for the whole state would be dropped: it is refused at its field. */
+const rateUnheard = (books: Books, localRate: number): FieldProblem[] => {
+  const current = currentPlan(books)
+  if (localRate === 0 || current.status !== 'read' || current.plan.tax.stateTax.kind === 'law') return []
+  const message = 'The plan has state rates of your own: add the local rate to them on Runway, under Taxes'
+  return [{ path: 'localRate', message }]
 }
 
 /** The books of house and farm, made the first time; a farm's new name afterwards. */
