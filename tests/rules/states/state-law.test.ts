@@ -19,6 +19,8 @@ import { still } from './given-figures.ts'
 
 /** `STATE_TAX_RUNS=20000` for the long run. */
 const runs = Number(process.env.STATE_TAX_RUNS ?? 600)
+/** Ample for a busy machine: 20 ms a household. */
+const timeout = 30_000 + 20 * runs
 const law = lawFor(2026, still)
 
 const taxOf = (state: StateCode, household: HouseholdYear, year = 2026): number =>
@@ -73,7 +75,7 @@ const scaled = (form: ReturnForm, factor: number): void => {
     if (!figuresIn.has(name)) for (let k = 0; k < 3; k += 1) form.v[place + k] = form.v[place + k]! * factor
 }
 
-test('twice the money under law of twice the dollars is twice the tax, in every state', () => {
+test('twice the money under law of twice the dollars is twice the tax, in every state', { timeout }, () => {
   const random = seeded(11)
   const lines = emptyReturnLines()
   for (let n = 0; n < runs / 20; n += 1) {
@@ -96,24 +98,30 @@ test('twice the money under law of twice the dollars is twice the tax, in every 
 })
 
 /**
- * Where a state's own steps let tax fall: Arkansas reads the tax of small incomes in tables; there and in Kentucky spouses may be
- * taxed apart, which is chosen by what is left after credits; New Jersey excludes other income from 62 by steps of all income.
+ * Where a state's own steps let tax fall: Arkansas reads the tax of small incomes in tables; New Jersey excludes other income from 62
+ * by steps of all income. Elsewhere tax before credits falls only where what is left after credits does not: spouses may be taxed
+ * apart in Arkansas, Delaware (Form PIT-RES, filing status 4: a column each, with its own personal credit) and Kentucky, and take
+ * the way that leaves less after credits, whichever has the lower tax before them.
  */
-const ownSteps: Partial<Record<StateCode, number>> = { AR: 40, KY: 60, NJ: 5 }
+const ownSteps: Partial<Record<StateCode, number>> = { AR: 40, NJ: 5 }
 
-test('tax before credits never falls as income rises, but at the steps of three states', () => {
+const taxesOf = (household: HouseholdYear) => {
+  const { state, figures } = fileReturn(law, household)
+  const before = state!.trace.find(({ figure }) => figure === 'stateTaxBeforeCredits')!.amount
+  return { before, after: figures.stateIncomeTax }
+}
+
+test('tax never falls as income rises, but at the steps of two states', { timeout }, () => {
   const random = seeded(6)
   for (let n = 0; n < runs / 4; n += 1) {
     const household = { ...randomHousehold(random), coverMonths: 0, carried: noCarryforwards() }
     const more = { ...household, otherIncome: household.otherIncome + 100 }
-    for (const state of stateCodes) {
-      const here = stateLawFor(state, 2026, still)
-      const before = (of: HouseholdYear) =>
-        fileReturn(law, { ...of, state: here }).state!.trace.find(
-          ({ figure }) => figure === 'stateTaxBeforeCredits',
-        )!.amount
-      const fall = before(household) - before(more)
-      expect(fall, `${state} household ${n}`).toBeLessThan(ownSteps[state] ?? 0.02)
+    for (const code of stateCodes) {
+      const state = stateLawFor(code, 2026, still)
+      const here = taxesOf({ ...household, state })
+      const there = taxesOf({ ...more, state })
+      const fall = Math.min(here.before - there.before, here.after - there.after)
+      expect(fall, `${code} household ${n}`).toBeLessThan(ownSteps[code] ?? 0.02)
     }
   }
 })

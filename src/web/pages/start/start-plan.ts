@@ -29,7 +29,7 @@ import {
 import type { TypedForm } from '#web/forms/form.ts'
 import { firstChance, firstGrowth } from './first-growth.ts'
 import { personIds } from './person-ids.ts'
-import { placeOf, withLocalRate } from './start-place.ts'
+import { placeOf, rateUnheard, withLocalRate } from './start-place.ts'
 
 const person = z.object({ name: requiredText('Enter a name', 80), born: dayField() })
 /** The most hours a week of a whole week. */
@@ -118,14 +118,6 @@ export function saveWho(books: Books, act: Act, form: z.output<typeof whoForm>, 
     )
   })
   return saved.ok ? [] : saved.problems
-}
-
-/** A local rate beside rates that somebody typed for the whole state would be dropped: it is refused at its field. */
-const rateUnheard = (books: Books, localRate: number): FieldProblem[] => {
-  const current = currentPlan(books)
-  if (localRate === 0 || current.status !== 'read' || current.plan.tax.stateTax.kind === 'law') return []
-  const message = 'The plan has state rates of your own: add the local rate to them on Runway, under Taxes'
-  return [{ path: 'localRate', message }]
 }
 
 /** The books of house and farm, made the first time; a farm's new name afterwards. */
