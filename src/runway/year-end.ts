@@ -39,7 +39,7 @@ export const closeYear = (plan: CompiledPlan, buffers: CourseBuffers, m: number,
   years.careCosts[y] = year.careCosts
   if (plan.law.method === taxCode.law) assessYear(plan, buffers, m, y, profit)
   else closePlainly(plan, buffers, m, y, profit)
-  noteNeed(buffers, Math.min(12, m + 1))
+  noteNeed(buffers)
   rememberEarnings(plan, buffers, y)
   scheduleTax(plan, buffers, y)
 }

@@ -1120,7 +1120,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
               .minus(childBenefits)
               .minus(sum(sideOf(-1, k).map((x) => x.net)).times(level))
           }).minus(expectedDraws)
-        let toTake = (year === firstYear ? firstNeed() : needReal.times(level).times(count).div(12))
+        let toTake = (m < 12 ? firstNeed() : needReal.times(level).times(count).div(12))
           .plus(oneOffsAhead)
           .minus(sum(required))
         let early = zero

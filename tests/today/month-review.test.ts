@@ -252,6 +252,50 @@ test('under tax by law and rising prices the rest is small', () => {
   expect(partOf(review, 'rest').months).toBe(0)
 })
 
+/**
+ * A quarry's couple of 63 on the marketplace that lives from an IRA and pays 4,000 of property tax each December: what December left
+ * uncovered says nothing of the year to come.
+ */
+const quarry: PlanInput = {
+  ...orchard,
+  household: {
+    people: [
+      { id: 'ana', name: 'Ana', born: '1963-03-03' },
+      { id: 'rue', name: 'Rue', born: '1963-05-14' },
+    ],
+    living: [
+      { id: 'living', name: 'Living', perMonth: 3900 },
+      { id: 'land', name: 'Property tax', perMonth: 4000, months: [12] },
+    ],
+  },
+  savings: {
+    accounts: [
+      { id: 'ira', name: 'IRA', kind: 'traditional', balance: 700_000, mix: { bonds: 1 } },
+      { id: 'cash', name: 'Cash', kind: 'cash', balance: 70_000, mix: { bills: 1 } },
+    ],
+    spendOrder: ['ira', 'cash'],
+  },
+  health: {
+    marketplace: {
+      members: [{ person: 'ana' }, { person: 'rue' }],
+      benchmarkAt21: 420,
+      planAt21: 420,
+    },
+  },
+}
+
+test('at a year’s turn the rest is small too: January expects of its year what a plan begun in it expects', () => {
+  opened('2026-10-20', quarry)
+  moved('household', '2026-11-30', 'Opening balances', 'Savings', 70_000)
+  moved('household', '2026-11-30', 'Opening balances', 'Retirement, traditional', 690_000)
+  moved('farm', '2026-11-30', 'Opening balances', 'Farm checking', 9000)
+  moved('household', '2026-12-20', 'Savings', 'Groceries', 3900)
+  const review = reviewed('2027-01-10')
+  expectToAddUp(review)
+  expect(Math.abs(partOf(review, 'rest').yearAhead)).toBeLessThan(100)
+  expect(partOf(review, 'rest').months).toBe(0)
+})
+
 test('Now asks for it after the page; its JSON, its table and the terminal say the same', async () => {
   app = testApp({ today: '2027-01-10', onDisk: true })
   app.openSides()

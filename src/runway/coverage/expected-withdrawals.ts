@@ -10,8 +10,9 @@ import { isPaidEvenly } from '#runway/savings/even-months.ts'
 import { isEarly } from '#runway/savings/savings-month.ts'
 
 /**
- * What last year's income left uncovered, at this year's prices, with this year's one-offs in place of last year's; in the plan's
- * first year, what its own lines leave. Met from the accounts in the plan's order, as they stand now.
+ * What last year's income left uncovered, at this year's prices, with this year's one-offs in place of last year's; while no whole
+ * year lies behind, what the plan's own lines leave, since a month or two of autumn say little of a year. So a course begun in
+ * December expects of January what one begun in January does. Met from the accounts in the plan's order, as they stand now.
  */
 export const expectWithdrawals = (
   plan: CompiledPlan,
@@ -23,8 +24,7 @@ export const expectWithdrawals = (
   const { state } = buffers
   const { savings } = plan
   const input = state.householdYear
-  const need =
-    y === 0 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
+  const need = m < 12 ? firstNeed(plan, buffers, m, count) : (state.cover.needReal * state.level * count) / 12
   expectEvenPayments(plan, buffers, m, count)
   let left = need + oneOffs(plan, buffers, m, count) - input.iraDistributions
   for (let place = 0; place < savings.spendOrder.length && left > 0; place += 1) {
@@ -114,7 +114,7 @@ const oneOffs = (plan: CompiledPlan, { state }: CourseBuffers, m: number, count:
   return sum
 }
 
-/** December: what the year's income left uncovered, one-offs apart, over twelve months at first prices. */
-export const noteNeed = ({ state }: CourseBuffers, months: number): void => {
-  state.cover.needReal = (state.year.need * 12) / (months * state.level)
+/** December of a whole year: what its income left uncovered, one-offs apart, at first prices. */
+export const noteNeed = ({ state }: CourseBuffers): void => {
+  state.cover.needReal = state.year.need / state.level
 }
