@@ -183,7 +183,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.rothIra = 0
   input.sep = expectOwnPlans(plan, buffers, m, y, count)
   fillExpectedCosts(plan, buffers, m, count)
-  expectWithdrawals(plan, buffers, m, y, count)
+  expectWithdrawals(plan, buffers, m, count)
 }
 
 const pensionsAhead = (plan: CompiledPlan, level: number, from: number, count: number): number =>

@@ -327,6 +327,15 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   expect(said).toContain('  Spending: savings −$600, months -1')
 })
 
+test('opened on the first of a month, that month is whole: its review counts from what was there', () => {
+  opened('2027-01-10', boatyard)
+  moved('household', '2027-02-01', 'Opening balances', 'Savings', 20_000)
+  moved('household', '2027-02-12', 'Savings', 'Groceries', 2600)
+  const review = reviewed('2027-03-05')
+  expectToAddUp(review)
+  expect(review.savings).toEqual({ before: 20_000, expected: 18_500, now: 17_400 })
+})
+
 test('without a last month the review says why, in words', () => {
   opened('2027-01-10', boatyard)
   expect(monthReview(app.books, day('2027-03-05'))).toMatchObject({ status: 'none' })

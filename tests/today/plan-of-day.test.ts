@@ -1,13 +1,17 @@
 // The plan of a day is one object as long as it says the same: what is worked out from it is kept with it.
 import { afterEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
+import { parseMonth } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { booksReach } from '#db/ledger/balances.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { cents } from '#money/cents.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import { planSchema } from '#plan/plan.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
+import { moveIn } from './moved.ts'
 
 let app: TestApp
 afterEach(() => app.close())
@@ -46,4 +50,42 @@ test('an entry of this month leaves it as it was, one of last month makes anothe
   spend('2027-01-05', 20)
   expect(held(now())).toBe(4880)
   expect(now()).not.toBe(first)
+})
+
+/** Savings of 30,000 opened on the first of January 2027, 1,000 a month to live on; the plan itself begins with 9,000. */
+const openedInJanuary = (on: string) => {
+  app = testApp({ today: '2027-11-20' })
+  app.openSides()
+  moveIn(app.books, 'household', on, 'Opening balances', 'Household checking', 30_000)
+  return planSchema.parse({
+    startMonth: '2027-01',
+    household: {
+      people: [{ id: 'ann', name: 'Ann', born: '1985-03-10', planToAge: 60 }],
+      living: [{ id: 'living', name: 'Living', perMonth: 1000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 9000 }] },
+    tax: { method: 'none' },
+    assumptions: { inflation: 0 },
+  })
+}
+
+test('opening balances of the first of a month are what its eve left: no month is known by them alone', () => {
+  for (const on of ['2026-12-31', '2027-01-01']) {
+    const saved = openedInJanuary(on)
+    const { plan } = continuedPlan(app.books, saved, day('2027-11-20'))
+    // January to October, ten months, are missing and projected from 30,000.
+    expect(firstMonthOf(plan)).toBe(parseMonth('2027-01'))
+    expect(plan.savings.accounts[0]!.balance).toBe(30_000)
+    expect(booksReach(app.books, day('2027-11-20'))).toBe('2026-12-31')
+    app.close()
+  }
+  // Once money has moved on the day itself, the month is known to have begun.
+  const saved = openedInJanuary('2027-01-01')
+  moveIn(app.books, 'household', '2027-01-01', 'Household checking', 'Groceries', 200)
+  expect(booksReach(app.books, day('2027-11-20'))).toBe('2027-01-01')
+  // Ten months less January: February goes on from 29,800. January itself still begins with what was there, 30,000.
+  const { plan } = continuedPlan(app.books, saved, day('2027-11-20'))
+  expect(firstMonthOf(plan)).toBe(parseMonth('2027-02'))
+  expect(plan.savings.accounts[0]!.balance).toBe(29_800)
+  expect(continuedPlan(app.books, saved, day('2027-01-20')).plan.savings.accounts[0]!.balance).toBe(30_000)
 })

@@ -18,7 +18,6 @@ export const expectWithdrawals = (
   plan: CompiledPlan,
   buffers: CourseBuffers,
   m: number,
-  y: number,
   count: number,
 ): void => {
   const { state } = buffers

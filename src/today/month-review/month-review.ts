@@ -3,6 +3,7 @@
 import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
 import { booksReach, spanOfBooks } from '#db/ledger/balances.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { planRevision, revisionStandingAt } from '#db/plan-store.ts'
 import { listSayings } from '#db/runway-history-store.ts'
@@ -98,7 +99,7 @@ function missingIn(books: Books, last: Month, today: Day): string | null {
   const reach = booksReach(books, today)
   if (!span || reach === null)
     return 'The books hold nothing yet: what a month changed is told once they hold a whole one.'
-  if (span.first >= last)
+  if (span.first > last || (span.first === last && openingDay(books) !== firstDayOf(last)))
     return `The books begin in ${monthName(span.first)}: what a month changed is told once they hold a whole one from its first day.`
   return monthOfDay(reach) < last
     ? `The books do not hold ${monthName(last)} yet. Read in the bank’s files, and this says what the month changed.`

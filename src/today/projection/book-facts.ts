@@ -4,11 +4,12 @@ import type { Month } from '#calendar/month.ts'
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { cardCredits } from '#db/ledger/card-credits.ts'
+import { openingSums } from '#db/ledger/household-postings.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { type Account, farmSide, householdSide, isLoan, isMoney } from '#ledger/account.ts'
 import { moneyHeld } from '#ledger/money-held.ts'
-import { type Cents, centsToDollars } from '#money/cents.ts'
+import { type Cents, cents, centsToDollars } from '#money/cents.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import { keptThrough } from '#today/kept.ts'
 
@@ -24,15 +25,16 @@ export interface BookFacts {
 
 /** Null when the books hold nothing before the month. */
 export const bookFacts = (books: Books, month: Month): BookFacts | null => {
-  const eve = addDays(firstDayOf(month), -1)
-  return keptThrough(books, eve, 'book facts', () => factsOn(books, eve))
+  const first = firstDayOf(month)
+  return keptThrough(books, addDays(first, -1), 'book facts', () => factsBefore(books, first))
 }
 
-const factsOn = (books: Books, eve: Day): BookFacts | null => {
+const factsBefore = (books: Books, first: Day): BookFacts | null => {
   // What opening balances hold stands in the books from their day on.
   const opened = openingDay(books)
-  if (opened === null || opened > eve) return null
-  const balances = balancesOn(books, eve)
+  if (opened === null || opened > first) return null
+  const balances = balancesBefore(books, first)
+  if (balances.size === 0) return null
   const credits = cardCredits(books)
   const home = listAccounts(books, { sideId: householdSide, withArchived: true })
   const farm = listAccounts(books, { sideId: farmSide, withArchived: true })
@@ -59,6 +61,14 @@ const factsOn = (books: Books, eve: Day): BookFacts | null => {
     ),
     loans: { household: owedOn(home, balances), farm: owedOn(farm, balances) },
   }
+}
+
+/** Balances as a day begins: of the eve, and of opening balances of the day itself, which are what the eve left. */
+const balancesBefore = (books: Books, first: Day): Map<number, Cents> => {
+  const balances = balancesOn(books, addDays(first, -1))
+  for (const { accountId, sumCents } of openingSums(books, null, { from: first, to: first }))
+    balances.set(accountId, cents((balances.get(accountId) ?? 0) + sumCents))
+  return balances
 }
 
 /** A venture of the books is the plan's of the same name. */
