@@ -6,6 +6,7 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
+import { listActs } from '#db/undo.ts'
 import { cents } from '#money/cents.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
@@ -243,12 +244,8 @@ test('words, sums and what is left to do find transactions among those that wait
   expect(await payees('show=open')).toEqual(['Mill', 'Mill Pond Fuel'])
 })
 
-test('a rule is shown as it is learned, and forgotten by one press', async () => {
-  read('Farm checking', ['Hollow Mill'])
-  const fields = await desk()
-  const reply = await post({ ...fields, [field(fields, 'Hollow Mill', 'to')]: feed() })
-  const page = await (await app.get(reply.headers.get('location')!)).text()
-  expect(page.replaceAll(/<[^>]+>/g, '')).toContain('hollow mill goes to Feed')
+/** Presses the first “Forget” of a page. */
+const forgetOn = async (page: string) => {
   const form = /action="\/books\/sorting\/learned".*?<\/form>/s.exec(page)![0]
   const value = (name: string) => new RegExp(`name="${name}" value="([^"]+)"`).exec(form)![1]!
   await app.post('/books/sorting/learned', {
@@ -256,9 +253,67 @@ test('a rule is shown as it is learned, and forgotten by one press', async () =>
     rule: value('rule'),
     change: value('change'),
   })
+}
+
+test('a rule is shown as it is learned, and forgotten by one press', async () => {
+  read('Farm checking', ['Hollow Mill'])
+  const fields = await desk()
+  const reply = await post({ ...fields, [field(fields, 'Hollow Mill', 'to')]: feed() })
+  const page = await (await app.get(reply.headers.get('location')!)).text()
+  expect(page.replaceAll(/<[^>]+>/g, '')).toContain('hollow mill goes to Feed')
+  await forgetOn(page)
   read('Farm checking', ['Hollow Mill'], '', '2026-03-')
   expect(sortingDesk(app.books).lines[0]!.proposal).toBeNull()
   expect(balance('Feed')).toBe(100)
+})
+
+test('a split kept for the next bills is shown as it is learned, and forgotten by one press, or with its booking', async () => {
+  const splitBy = (percent: string) => ({
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Farm utilities')),
+    'parts.0.amount': percent,
+    'parts.1.account': String(id('Utilities')),
+    'parts.1.amount': '',
+    keep: 'yes',
+  })
+  const waiting = () => sortingDesk(app.books).lines[0]!
+  const lastSorted = () => listActs(app.books).find((one) => one.kind === 'lines.sorted')!.id
+  const proposed = async () =>
+    /\d+ % Farm utilities, the rest Utilities/.exec(await (await app.get('/books/sorting')).text())?.[0]
+  read('Farm checking', ['VALLEY ELECTRIC'])
+  const reply = await app.post(`/books/sorting/lines/${waiting().line.id}`, splitBy('60%'))
+  read('Farm checking', ['VALLEY ELECTRIC'], '', '2026-03-')
+  expect(await proposed()).toBe('60 % Farm utilities, the rest Utilities')
+  // Split anew and kept, then the booking taken back: the bills go as they went before it.
+  await app.post(`/books/sorting/lines/${waiting().line.id}`, splitBy('25%'))
+  await app.post(`/undo/${lastSorted()}`, { formId: randomUUID(), from: 'acts' })
+  expect(await proposed()).toBe('60 % Farm utilities, the rest Utilities')
+  expect([balance('Farm utilities'), balance('Utilities')]).toEqual([60, 40])
+  // The rule was changed since the first booking, so what that one taught is a person's own by now.
+  const page = await (await app.get(reply.headers.get('location')!)).text()
+  expect(page).not.toContain('Learned just now')
+})
+
+test('a split kept and not changed since is forgotten by one press: nothing is proposed by it, what is booked stays', async () => {
+  read('Farm checking', ['VALLEY ELECTRIC'])
+  const reply = await app.post(`/books/sorting/lines/${sortingDesk(app.books).lines[0]!.line.id}`, {
+    formId: randomUUID(),
+    how: 'split',
+    'parts.0.account': String(id('Farm utilities')),
+    'parts.0.amount': '60%',
+    'parts.1.account': String(id('Utilities')),
+    'parts.1.amount': '',
+    keep: 'yes',
+  })
+  const page = await (await app.get(reply.headers.get('location')!)).text()
+  expect(page.replaceAll(/<[^>]+>/g, '')).toContain(
+    'valley electric goes to 60 % Farm utilities, the rest Utilities, Household.',
+  )
+  await forgetOn(page)
+  read('Farm checking', ['VALLEY ELECTRIC'], '', '2026-03-')
+  expect(sortingDesk(app.books).lines[0]!.proposal).toBeNull()
+  expect([balance('Farm utilities'), balance('Utilities')]).toEqual([60, 40])
 })
 
 test('a bill for house and farm is split by percent, the others like it too, and the next ones are proposed so', async () => {

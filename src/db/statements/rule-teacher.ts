@@ -49,13 +49,17 @@ export class RuleTeacher {
   /** Nothing is kept where it was not asked for, or the line names no one. */
   keepSplit(line: WaitingLine, shares: readonly SplitShare[] | undefined): string | null {
     if (!shares) return null
-    return keepSplit(
+    const taught = keepSplit(
       this.#books,
       this.#act.at,
       this.#newId(line),
       { ...line, text: textOfLine(line) },
       shares,
     )
+    if (taught === null) return null
+    this.learned += 1
+    this.taught.push(taught)
+    return taught.ruleId
   }
 
   used(ruleId: string): void {

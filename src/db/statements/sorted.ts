@@ -1,11 +1,14 @@
 // What carrying out choices for statement lines takes beside them, and what it came to.
 import type { LoanBook } from '#ledger/loan-payment.ts'
 import type { SortingTarget } from '#ledger/statements/sorting.ts'
+import type { SplitShare } from '#ledger/statements/split-shares.ts'
 
 /** A rule that a choice taught, and where its payee went before; null for a new one. */
 export interface TaughtRule {
   ruleId: string
   before: SortingTarget | null
+  /** Of a split that was kept: the rule's revision by it, and how the payee's bills were split before. */
+  kept?: { revision: number; splitBefore: readonly SplitShare[] | null }
 }
 
 export interface Sorted {

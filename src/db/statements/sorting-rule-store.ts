@@ -107,15 +107,22 @@ export const archiveRule = (books: Books, act: Act, id: string): Outcome<{ ruleI
     return { ok: true, result: { ruleId: id } }
   })
 
+/** Whether a rule is still as a choice taught it: one written by hand or changed since is a person's own. */
+export const standsAsTaught = (rule: KeptRule, { kept }: TaughtRule): boolean =>
+  kept ? rule.revision === kept.revision : rule.learned
+
 /** Takes back what a choice taught: the rule is put away, or its payee goes where it went before. A rule changed since stays. */
 export const forgetRule = (books: Books, act: Act, taught: TaughtRule): Outcome<{ ruleId: string }> =>
   once(books, act, 'rule.forget', taught, () => {
-    const { ruleId, before } = taught
+    const { ruleId, before, kept } = taught
     const rule = findRule(books, ruleId)
-    if (rule?.learned) {
+    if (rule && standsAsTaught(rule, taught)) {
+      const splitBefore = kept
+        ? { split: kept.splitBefore && [...kept.splitBefore], revision: rule.revision + 1 }
+        : {}
       books.db
         .update(sortingRules)
-        .set(before === null ? { archivedAt: act.at } : targetColumns(before))
+        .set(before === null ? { archivedAt: act.at } : { ...targetColumns(before), ...splitBefore })
         .where(eq(sortingRules.id, ruleId))
         .run()
       logChange(books, act, {
@@ -134,7 +141,7 @@ export const keepSplit = (
   newId: string,
   line: SortableLine,
   shares: readonly SplitShare[],
-): string | null => {
+): TaughtRule | null => {
   const matchText = plainPayee(line.text)
   if (namesNoOne(matchText)) return null
   const fields: RuleFields = {
@@ -160,7 +167,11 @@ export const keepSplit = (
       .insert(sortingRules)
       .values({ id: newId, ...columnsOf(fields), split, learned: false, createdAt: at })
       .run()
-  return before?.id ?? newId
+  return {
+    ruleId: before?.id ?? newId,
+    before: before?.target ?? null,
+    kept: { revision: before ? before.revision + 1 : 1, splitBefore: before?.split ?? null },
+  }
 }
 
 /** Writes down a rule that a choice taught, or its changed target; call it inside a write. */

@@ -22,6 +22,7 @@ import {
   wholeOrNull,
 } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
+import { withLearned } from './learned.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
@@ -80,9 +81,11 @@ function bookTicked(
   keepLineChoices(books, clock.now().toISOString(), left)
   const unticked = [...left.values()].filter((choice) => choice !== null && choice.to !== '').length
   const address = deskAddress({ ...placeOf(c), page: 1, open: null })
-  const learned =
-    outcome.result.rulesLearned > 0 ? `${address.includes('?') ? '&' : '?'}learned=${formId}` : ''
-  return moveOn(c, `${address}${learned}`, undoable(c, sortedSaid(outcome.result, unticked)))
+  return moveOn(
+    c,
+    withLearned(address, outcome.result, formId),
+    undoable(c, sortedSaid(outcome.result, unticked)),
+  )
 }
 
 /** What is proposed at this moment, for rows that go as proposed. */

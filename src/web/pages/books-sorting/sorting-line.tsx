@@ -30,6 +30,7 @@ import { undoable } from '#web/server/undo.ts'
 import { deskAddress, placeOf } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
+import { withLearned } from './learned.ts'
 
 const noLonger =
   'This transaction is not waiting any more: it was sorted or skipped. Look at the waiting transactions again.'
@@ -76,7 +77,8 @@ export async function sortOneLine(c: PageContext, id: string) {
     genuine: 'The transaction waits to be sorted.',
     replace: 'The earlier transaction is skipped.',
   }[how]
-  return moveOn(c, deskAddress(placeOf(c)), undoable(c, says ?? 'The transaction is skipped.'))
+  const address = withLearned(deskAddress(placeOf(c)), outcome.result, formId.data)
+  return moveOn(c, address, undoable(c, says ?? 'The transaction is skipped.'))
 }
 
 const readHow = (
