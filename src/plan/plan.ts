@@ -8,11 +8,12 @@ import { assumptionsSchema, stormSchema } from './assumption-plan.ts'
 import { chanceSchema } from './chance-plan.ts'
 import { drawSchema } from './draw-plan.ts'
 import { monthField, nameField, wholeNumber } from './fields.ts'
-import { healthSchema, taxSchema } from './health-plan.ts'
+import { healthSchema } from './health-plan.ts'
 import { householdSchema } from './household-plan.ts'
 import { eventFindings } from './life/event-checks.ts'
 import { lifeEventSchema } from './life/life-events.ts'
 import { savingsSchema, spendableKinds } from './savings-plan.ts'
+import { taxSchema } from './tax-plan.ts'
 
 /** Version of the document's shape. `upgrade.ts` brings older ones up to it. */
 export const planVersion = 5

@@ -12,3 +12,10 @@ export const stateLawOf = (plan: Plan, year: number): StateLaw | null => {
   const level = year > first ? indexing.prices(year) / indexing.prices(first) : 1
   return stateLaws(plan.tax.stateTax, plan.household.place.state, [{ year, level }], indexing)[0]!
 }
+
+/** The part of what is withheld that the plan says is the state's; null where it says none, or no state tax counts. */
+export const statePartOfWithheld = ({ tax, household: { place } }: Plan): number | null => {
+  const { kind } = tax.stateTax
+  const counts = tax.method === 'law' && kind !== 'none' && (kind !== 'law' || place.state !== undefined)
+  return counts ? (tax.withheldForState ?? null) : null
+}

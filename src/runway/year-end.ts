@@ -206,7 +206,7 @@ const scheduleTax = (plan: CompiledPlan, buffers: CourseBuffers, y: number) => {
   const { year } = state
   const ofState = plan.law.method === taxCode.law ? years.stateTax[y]! : 0
   const tax = years.tax[y]! - ofState
-  const withheld = withheldForState(year.withheld, tax, ofState)
+  const withheld = withheldForState(plan.law, year.withheld, tax, ofState)
   const fourth = state.quarterly
   const left = tax - (year.withheld - withheld) - year.estimatedPaid
   const farmer = isFarmerYear(plan, buffers, y)

@@ -225,10 +225,10 @@ const setInstallments = (plan: CompiledPlan, buffers: CourseBuffers, m: number, 
   if (state.lastYearWasFarmer === 1 || state.expectsFarmerYear === 1) return
   const withheld = withheldAhead(plan, buffers, m)
   const lastTax = y > 0 || law.lastYearTax > 0 ? state.lastTax : null
-  state.quarterly = aheadFor(law, state, state.estimate, lastTax, withheld) / 4
   const { stateTax } = state
+  const forState = withheldForState(law, withheld, state.estimate, stateTax.estimate)
+  state.quarterly = aheadFor(law, state, state.estimate, lastTax, withheld - forState) / 4
   const lastOfState = y > 0 || law.lastYearStateTax > 0 ? stateTax.lastTax : null
-  const forState = withheldForState(withheld, state.estimate, stateTax.estimate)
   stateTax.ahead = aheadFor(law, state, stateTax.estimate, lastOfState, forState)
 }
 

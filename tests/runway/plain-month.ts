@@ -858,6 +858,12 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       steadyIndexing(plan.assumptions.inflation),
     )[0]!
 
+  const partSaid = byLaw && stateOf(firstYear) !== null ? plan.tax.withheldForState : undefined
+  const withheldOfState = (withheld: D, federal: D, ofState: D): D =>
+    partSaid === undefined
+      ? positive(least(withheld.minus(positive(federal)), ofState))
+      : withheld.times(d(partSaid))
+
   let carried = { ...noCarryforwards(), ...plan.tax.carried, section179: 0 }
   let dueMay = d(plan.tax.lossRefundDue)
   // The returns a farming loss may go back to, by year: those before the plan by two of their lines.
@@ -1269,9 +1275,10 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
               ),
             )
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
-          if (estimate.minus(withheld).gte(1000)) quarterly = positive(needed.minus(withheld)).div(4)
-          // The state's by the federal bounds; withheld in one sum, for the federal tax first.
-          const restWithheld = positive(least(withheld.minus(positive(estimate)), estimateOfState))
+          // The state's by the federal bounds; withheld in one sum: the part said of it, else what the federal tax leaves.
+          const restWithheld = withheldOfState(withheld, estimate, estimateOfState)
+          const forFederal = withheld.minus(restWithheld)
+          if (estimate.minus(forFederal).gte(1000)) quarterly = positive(needed.minus(forFederal)).div(4)
           const knownOfState = year > firstYear || plan.tax.lastYear.stateTax > 0
           const safeOfState = lastOfState.times(lastIncome.gt(150_000) ? d(1.1) : d(1))
           const neededByState = knownOfState
@@ -1879,7 +1886,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         if (earned[p]!.lte(0)) return
         earnings[p]![year - law.firstYear]! += earned[p]!.toNumber()
       })
-      const withheldMore = positive(least(totals.withheld.minus(positive(tax)), taxOfState))
+      const withheldMore = withheldOfState(totals.withheld, tax, taxOfState)
       const left = tax.minus(totals.withheld.minus(withheldMore)).minus(totals.paidAhead)
       const leftOfState = taxOfState.minus(withheldMore).minus(totals.paidToState)
       const farmIncome = totals.farmSales.plus(positive(totals.farm1231.plus(totals.farmOther)))

@@ -290,6 +290,7 @@ export const randomPlan = (traits: PlanTraits = {}): fc.Arbitrary<Plan> =>
         : fc.constantFrom('law' as const, 'share' as const, 'none' as const),
       farmLosses: fc.constantFrom('forward' as const, 'back' as const),
       averageFarmIncome: fc.boolean(),
+      withheldForState: maybe(share),
       carriedLoss: maybe(dollars(40_000)),
       incomeBefore: dollars(120_000),
       inflation: rate(0, 0.06),
@@ -328,6 +329,7 @@ type Parts = {
   benchmarkAt21: number
   countyPlan: 'benchmark' | 'bronze'
   medicaidExpansion: boolean
+  withheldForState?: number | undefined
   place: { state?: 'PA' | 'MN' | 'TX' | 'MI'; county?: string; propertyTax?: number; rent?: number }
   ageRating: (typeof ageRatings)[number]
   care: number
@@ -408,6 +410,7 @@ const assemble = (parts: Parts): PlanInput => {
       method: parts.method,
       farmLosses: parts.farmLosses,
       averageFarmIncome: parts.averageFarmIncome,
+      withheldForState: parts.withheldForState,
       carried: { netOperatingLoss: parts.carriedLoss ?? 0, longTermLoss: (parts.carriedLoss ?? 0) / 4 },
       lastYear: {
         adjustedGrossIncome: parts.incomeBefore,

@@ -83,3 +83,34 @@ test('what is withheld beyond the federal tax counts for the state’s', () => {
   expect(paidIn(living('PA', pay(0.3)), 2027)).toEqual([])
   expect(paidIn(living('PA', pay(0)), 2027).length).toBeGreaterThan(0)
 })
+
+test('the state’s part of what is withheld, as pay slips tell it, is its own: too little is paid to it, too much comes back', () => {
+  const pay = (withheldForState: number | undefined, state: string | null = 'PA') => ({
+    household: {
+      place: state === null ? {} : { state },
+      people: [{ id: 'ann', name: 'Ann', born: '1984-03-10', planToAge: 60 }],
+      pay: [{ id: 'pay', name: 'Pay', person: 'ann', perMonth: 5000, withheldShare: 0.12 }],
+    },
+    tax: { withheldForState },
+  })
+  const course = (part?: number) => living('PA', pay(part))
+  const sumOf = (of: ReturnType<typeof living>, what: 'taxes' | 'stateTaxes') =>
+    of.months
+      .filter(({ month }) => month > '2027-01' && month < '2028-01')
+      .reduce((sum, one) => sum + one[what], 0)
+  const year = course().years.find((one) => one.year === 2026)!
+  // 12 percent of 60,000 is 7,200. Pennsylvania takes 3.07 percent of pay: 1,842 (72 P.S. 7302). A fourth of 7,200 is 1,800.
+  expect(year.stateTax).toBeCloseTo(1842, 2)
+  expect(sumOf(course(0.25), 'stateTaxes')).toBeCloseTo(42, 2)
+  // Half of it is 3,600: what the state did not ask comes back, and the federal tax lacks as much.
+  expect(sumOf(course(0.5), 'stateTaxes')).toBeCloseTo(1842 - 3600, 2)
+  // None of it: the state's is paid whole, ahead in later years.
+  expect(sumOf(course(0), 'taxes') - sumOf(course(0), 'stateTaxes')).toBeLessThan(
+    sumOf(course(0.25), 'taxes') - sumOf(course(0.25), 'stateTaxes'),
+  )
+  // Over all the years it is the same money, sooner or later.
+  const whole = (part?: number) => course(part).years.reduce((sum, one) => sum + one.tax, 0)
+  expect(whole(0.25)).toBeCloseTo(whole(), 2)
+  // Where no state tax counts, nothing of it is the state's.
+  expect(living(undefined, pay(0.5, null)).months).toEqual(living(undefined, pay(undefined, null)).months)
+})

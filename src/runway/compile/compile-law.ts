@@ -2,6 +2,7 @@
 import { yearIn } from '#calendar/month.ts'
 import { regionOfPlan } from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
+import { statePartOfWithheld } from '#plan/state-law.ts'
 import { earlyWithdrawalRate, survivingSpouseYears } from '#rules/data/income-tax.ts'
 import { selfEmploymentFactor } from '#rules/data/self-employment.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -39,6 +40,7 @@ export const compileLaw = (plan: Plan, rules: RunwayRules, span: Span, openingLe
       steadyIndexing(plan.assumptions.inflation),
     ),
     ...stateMonths(plan),
+    withheldForState: statePartOfWithheld(plan),
     itemized: tax.itemized,
     propertyTax: household.place.propertyTax ?? 0,
     rent: household.place.rent ?? 0,

@@ -246,6 +246,8 @@ export interface CompiledLaw {
   /** By calendar month: the part of the state's payments ahead that falls due in it (January: the year before's); and the month of its return. */
   stateShares: Float64Array
   stateReturnSeason: number
+  /** Of what is withheld; null where the plan says none, or no state tax counts. */
+  withheldForState: number | null
   itemized: number
   /** Of the home, a year at first prices. */
   propertyTax: number

@@ -5,6 +5,7 @@ import { loanMonths, loanRows } from '#farm/loans.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { statePartOfWithheld } from '#plan/state-law.ts'
 import { plannedMonths } from '#runway/against-books/variance-lines.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { farmNetIn } from './farm-net-before.ts'
@@ -50,6 +51,8 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
   const first = course.months[0]!
   const wages = wagesOf(then, course, first)
   const interest = loanMonths(then.farm.loans, firstMonthOf(then), 1).interest[0]!
+  const withheld = wages * withheldOf(then)
+  const forState = withheld * (statePartOfWithheld(then) ?? 0)
   const settlesNow = monthOfYear(month) === settlementMonth + 1
   return {
     soFar: {
@@ -65,9 +68,10 @@ function taxAfter(then: Plan, course: Projection, month: Month): StartOfMonth['t
           first.taxes -
           first.stateTaxes -
           (settlesNow ? lastYear.stillDue : 0) +
-          wages * withheldOf(then),
+          withheld -
+          forState,
       ),
-      statePaid: soFar.statePaid + Math.max(0, first.stateTaxes),
+      statePaid: soFar.statePaid + forState + Math.max(0, first.stateTaxes),
     },
     lastYear: { ...lastYear, stillDue: settlesNow ? 0 : lastYear.stillDue },
     carried,

@@ -1,0 +1,183 @@
+// The plan's income tax: by which law, what earlier years left, and what was paid before the first month.
+import { z } from 'zod'
+import { dollars, rate, share, signedDollars } from './fields.ts'
+
+const lossesGoBack = 'Needed only where a farm loss goes back'
+
+const taxBase = (usual: 'federal-agi' | 'federal-taxable') =>
+  z
+    .enum(['federal-agi', 'federal-taxable'])
+    .default(usual)
+    .meta({
+      title: 'On',
+      labels: { 'federal-agi': 'Federal adjusted gross income', 'federal-taxable': 'Federal taxable income' },
+    })
+
+export const taxSchema = z.object({
+  method: z.enum(['law', 'share', 'none']).default('law').meta({
+    title: 'Taxes',
+    description: 'By the law of each year; as a plain share of net farm, side and pay income; or none',
+  }),
+  share: share().default(0.15).meta({ title: 'Plain share', unit: 'share' }),
+  filing: z.enum(['joint', 'single', 'head']).optional().meta({
+    title: 'Filing status',
+    description: 'Empty: joint for two people, single for one; head of household when said so',
+  }),
+  stateTax: z
+    .discriminatedUnion('kind', [
+      z
+        .object({
+          kind: z.literal('law'),
+          localRate: rate(0, 0.2).default(0).meta({
+            title: 'Local income tax',
+            unit: 'share',
+            description: 'Of the city, county or school district, on what it taxes in your state',
+          }),
+        })
+        .meta({ title: 'By the law of the state you live in' }),
+      z.object({ kind: z.literal('none') }).meta({ title: 'None' }),
+      z
+        .object({
+          kind: z.literal('flat'),
+          base: taxBase('federal-agi'),
+          deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+          rate: rate(0, 0.2).meta({ title: 'Rate', unit: 'share' }),
+        })
+        .meta({ title: 'One rate that you enter' }),
+      z
+        .object({
+          kind: z.literal('brackets'),
+          base: taxBase('federal-taxable'),
+          deduction: dollars().default(0).meta({ title: 'Deduction first', unit: 'dollars a year' }),
+          brackets: z
+            .array(
+              z.object({
+                over: dollars().meta({ title: 'Over' }),
+                rate: rate(0, 0.2).meta({ title: 'Rate' }),
+              }),
+            )
+            .min(1)
+            .max(20)
+            .meta({ title: 'Brackets' }),
+        })
+        .meta({ title: 'Brackets that you enter' }),
+    ])
+    .default({ kind: 'law', localRate: 0 })
+    .meta({
+      title: 'State and local income tax',
+      description:
+        'By the law of the state that the household’s place names, or by rates that you enter yourself',
+    }),
+  withheldForState: share().optional().meta({
+    title: 'Of what is withheld, the state’s part',
+    unit: 'share',
+    description:
+      'As pay slips tell it: state tax withheld, divided by federal and state tax withheld. Empty: what is more than the federal tax',
+  }),
+  region: z
+    .enum(['contiguous', 'alaska', 'hawaii'])
+    .default('contiguous')
+    .meta({ title: 'Poverty line of', description: 'Alaska and Hawaii have their own' }),
+  itemized: dollars().default(0).meta({
+    title: 'Itemized deductions a year',
+    unit: 'dollars a year',
+    description: 'Used when larger than the standard deduction; today’s prices',
+  }),
+  optionalSelfEmployment: z.boolean().default(false).meta({
+    title: 'Use the farm optional method',
+    description:
+      'Self-employment tax on two thirds of gross farm income, up to the year’s limit, in years when it is allowed',
+  }),
+  farmLosses: z
+    .enum(['forward', 'back'])
+    .default('forward')
+    .meta({
+      title: 'A farm loss that income does not use up',
+      labels: { forward: 'Goes forward to later years', back: 'Goes back two years, the rest forward' },
+      description:
+        'Back: against the returns of the two years before, earliest first; the refund comes in May',
+    }),
+  averageFarmIncome: z.boolean().default(false).meta({
+    title: 'Average farm income where that costs less',
+    description:
+      'Schedule J: farm income taxed as if it had come in the three years before. Needs their taxable income, below',
+  }),
+  lossRefundDue: dollars().default(0).meta({
+    title: 'Tax still to come back for a farm loss',
+    unit: 'dollars',
+    description: 'For a loss carried back that has been filed; it comes in May',
+  }),
+  carried: z
+    .object({
+      netOperatingLoss: dollars().default(0).meta({ title: 'Operating loss', unit: 'dollars' }),
+      qualifiedBusiness: dollars()
+        .default(0)
+        .meta({ title: 'Business income below zero', unit: 'dollars', description: 'Form 8995, line 16' }),
+      shortTermLoss: dollars().default(0).meta({ title: 'Short-term capital loss', unit: 'dollars' }),
+      longTermLoss: dollars().default(0).meta({ title: 'Long-term capital loss', unit: 'dollars' }),
+      section179: dollars()
+        .default(0)
+        .meta({ title: 'Section 179 deduction', unit: 'dollars', description: 'Form 4562, line 13' }),
+    })
+    .prefault({})
+    .meta({
+      title: 'Left by earlier returns',
+      description: 'Losses and deductions that the returns before the plan could not use',
+    }),
+  lastYear: z
+    .object({
+      tax: dollars().default(0).meta({ title: 'Federal tax of the year before the plan', unit: 'dollars' }),
+      stateTax: dollars().default(0).meta({
+        title: 'State income tax of that year',
+        unit: 'dollars',
+        description: 'Where the state counts: it bounds what must be paid ahead to it',
+      }),
+      adjustedGrossIncome: signedDollars()
+        .default(0)
+        .meta({ title: 'Adjusted gross income of that year', unit: 'dollars' }),
+      farmShare: share().default(0).meta({ title: 'Share of gross income from farming', unit: 'share' }),
+      stillDue: signedDollars().default(0).meta({
+        title: 'Of that tax, still to pay as the plan begins',
+        unit: 'dollars',
+        description: 'Paid by April; below zero for a refund that is still to come',
+      }),
+      incomeTwoYearsBack: signedDollars()
+        .default(0)
+        .meta({ title: 'Adjusted gross income two years before', unit: 'dollars' }),
+      taxableIncome: dollars()
+        .default(0)
+        .meta({ title: 'Taxable income of that year', unit: 'dollars', description: lossesGoBack }),
+      taxableIncomeTwoYearsBack: dollars()
+        .default(0)
+        .meta({ title: 'Taxable income two years before', unit: 'dollars', description: lossesGoBack }),
+      taxableIncomeThreeYearsBack: dollars().default(0).meta({
+        title: 'Taxable income three years before',
+        unit: 'dollars',
+        description: 'Only where farm income is averaged',
+      }),
+    })
+    .prefault({})
+    .meta({ title: 'The year before the plan' }),
+  soFar: z
+    .object({
+      farmProfit: signedDollars().default(0).meta({ title: 'Farm profit so far', unit: 'dollars' }),
+      farmGross: dollars().default(0).meta({ title: 'Farm sales so far', unit: 'dollars' }),
+      otherSelfEmployment: signedDollars()
+        .default(0)
+        .meta({ title: 'Side venture profit so far', unit: 'dollars' }),
+      wages: dollars().default(0).meta({ title: 'Wages so far', unit: 'dollars' }),
+      otherIncome: dollars().default(0).meta({ title: 'Interest and other income so far', unit: 'dollars' }),
+      healthPremiums: dollars().default(0).meta({ title: 'Deductible premiums so far', unit: 'dollars' }),
+      paid: dollars()
+        .default(0)
+        .meta({ title: 'Federal tax withheld or paid ahead so far', unit: 'dollars' }),
+      statePaid: dollars()
+        .default(0)
+        .meta({ title: 'State tax withheld or paid ahead so far', unit: 'dollars' }),
+    })
+    .prefault({})
+    .meta({
+      title: 'This year before the first month',
+      description: 'When the plan begins in the middle of a year: what its tax return will also count',
+    }),
+})
