@@ -44,8 +44,7 @@ const firstDifference = (plan: Plan): string | null => {
   for (const [m, month] of plain.entries())
     for (const name of figures) {
       const off = Math.abs(fast[m]![name] - month[name].toNumber())
-      // A cent that the law rounds may fall the other way in decimals; a rate made of it carries that into balances.
-      if (!(off < 0.05)) return `${month.month}, ${name}: ${fast[m]![name]} against ${month[name].toFixed(6)}`
+      if (!(off < 0.01)) return `${month.month}, ${name}: ${fast[m]![name]} against ${month[name].toFixed(6)}`
     }
   return null
 }
