@@ -53,7 +53,7 @@ export const BatchForms = (props: BatchFormsProps) => (
           />
           <Field {...fieldOf(props, 'note')} label="Note" />
         </div>
-        <Button>Write it down</Button>
+        <Button>Note it</Button>
       </form>
       <p>
         Hours, and what went to the kitchen or was bartered, are written in{' '}
@@ -94,7 +94,7 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
             </li>
           ))}
         </ul>
-        <Button>Tie what is checked to this batch</Button>
+        <Button>Tie what is checked</Button>
       </form>
     )}
   </section>

@@ -1,6 +1,6 @@
 // The notebook's page: five names in a list, one of them open, large choices with the last one chosen, one button that writes.
 import type { Child } from 'hono/jsx'
-import { hoursText } from '#farm/notebook/words.ts'
+import { hoursText, notesWait } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { NotebookFigures } from '#today/farm/notebook-figures.ts'
@@ -179,7 +179,7 @@ const Waiting = ({ figures: { waiting } }: { figures: NotebookFigures }) => {
   return count > 0 ? (
     <p class="no-print">
       <LinkButton quiet href="/farm/notebook/table">
-        {count === 1 ? 'One note waits' : `${count} notes wait`} for the table at home
+        {notesWait(count)} for the table at home
       </LinkButton>
     </p>
   ) : null

@@ -7,6 +7,8 @@ import type { FieldErrors } from '../parts/field.tsx'
 export interface MonthPageFigures extends MonthPath {
   /** Null before anything is booked in the month. */
   against: AgainstLastYear | null
+  /** Of the farm's notebook, up to the month's end, that wait for the table. */
+  notes: number
   sort: {
     /** What is proposed without a doubt, a transfer by one of its halves. */
     sure: readonly DeskRow[]

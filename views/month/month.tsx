@@ -2,6 +2,7 @@
 import type { Child } from 'hono/jsx'
 import { dayName } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
+import { notesWait } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { DeskRow } from '../books-sorting/line-facts.tsx'
@@ -28,6 +29,7 @@ export const MonthPage = (props: MonthPageProps) => {
       <PageTitle help="month">This month</PageTitle>
       <p class="answer">{answerOf(figures)}</p>
       <OtherMonths figures={figures} />
+      <NotesOfFarm count={figures.notes} />
       <ErrorSummary errors={errors} title="Not done yet. Please look at this again" />
       <div class={figures.against ? 'month-columns' : undefined}>
         <ol class="path">
@@ -54,6 +56,14 @@ export const MonthPage = (props: MonthPageProps) => {
     </>
   )
 }
+
+const NotesOfFarm = ({ count }: { count: number }) =>
+  count === 0 ? null : (
+    <p class="hint">
+      <a href="/farm/notebook/table">{notesWait(count)} for the table</a>: goods and cash that stand in no
+      books yet.
+    </p>
+  )
 
 const OtherMonths = ({ figures: { month, openBefore } }: { figures: MonthPageFigures }) => {
   const [first, last] = [openBefore[0], openBefore.at(-1)]

@@ -11,6 +11,7 @@ import { Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
 import { FarmPapers } from './farm-papers.tsx'
 import { IncomePlacesPart } from './income-places-part.tsx'
+import { NotebookPart } from './notebook-part.tsx'
 import { PackPart } from './parts.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
 import { TaxPart } from './tax-part.tsx'
@@ -53,6 +54,18 @@ export const YearPackPage = (props: PackProps) => {
             year={figures.year}
           />
         )}
+      />
+      <Part
+        of={() =>
+          figures.notebook ? (
+            <NotebookPart
+              id="notebook"
+              csv={props.csv('notebook')}
+              notes={figures.notebook}
+              year={figures.year}
+            />
+          ) : null
+        }
       />
       <TaxSection {...props} />
       <ProvedBy end={figures.chainEnd} />
@@ -153,6 +166,11 @@ const Contents = ({ figures }: { figures: YearPackFigures }) => (
       ))}
       <li>
         <a href="#crossings">Crossings by month</a>, <a href="#income-places">where income goes</a>,{' '}
+        {figures.notebook ? (
+          <>
+            <a href="#notebook">from the farm’s notebook</a>,{' '}
+          </>
+        ) : null}
         <a href="#tax">tax worksheet</a>
       </li>
     </ul>

@@ -1,5 +1,6 @@
 // At the table at home: what was noted in the field becomes crossings and entries, each by one press, or is set aside.
 import { and, asc, eq, isNotNull, isNull } from 'drizzle-orm'
+import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
 import { writeCrossing } from '#db/ledger/crossing-store.ts'
@@ -104,6 +105,10 @@ export const waitingMarketDays = (books: Books): KeptMarketDay[] =>
     .all()
     .map(({ id }) => findMarketDay(books, id)!)
     .filter((day) => cashOf(day) > 0)
+
+/** Goods and market days that wait, up to a day. */
+export const waitingNotes = (books: Books, to: Day): number =>
+  [...waitingGoods(books), ...waitingMarketDays(books)].filter(({ day }) => day <= to).length
 
 /** Cash and checks: what a person carries home. Cards come by the bank's statement. */
 export const cashOf = ({ takings }: Pick<KeptMarketDay, 'takings'>): number =>

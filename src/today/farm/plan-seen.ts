@@ -133,12 +133,13 @@ const withEnterprise = (farm: Farm, at: number, change: Partial<Farm['enterprise
   enterprises: farm.enterprises.map((one, index) => (index === at ? { ...one, ...change } : one)),
 })
 
-/** The newest ended batch that counts in the plan's own unit. */
+/** The newest ended batch that counts in the plan's own unit and has costs of the books tied to it: without any it tells nothing of costs. */
 const ofBatches = (farm: Farm, rows: readonly BatchRow[]): Seen[] =>
   farm.enterprises.flatMap((one, at) => {
     const found = rows.find(
-      ({ batch }) =>
+      ({ batch, result }) =>
         batch.endedDay !== null &&
+        result.costsCents > 0 &&
         batch.enterpriseId === (one.tag ?? one.id) &&
         oneOf(batch.unit) === oneOf(one.unit),
     )

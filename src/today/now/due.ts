@@ -1,11 +1,13 @@
-// What is due: standing transfers, lines to sort, statements to reconcile, and the next tax dates.
+// What is due: standing transfers, lines to sort, notes of the farm to book, statements to reconcile, and the next tax dates.
 import { addDays, type Day, dayName } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
+import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
 import { brokenReconciliation } from '#db/reconcile/changed-since.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { notesWait } from '#farm/notebook/words.ts'
 import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
@@ -20,6 +22,7 @@ import type { DueItem } from './figures.ts'
 export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
   ...standingDue(books, today),
   ...waitingLines(books),
+  ...notesOfFarm(books, today),
   ...brokenStatements(books),
   ...dueTax(books, today, planned),
 ]
@@ -49,6 +52,14 @@ function waitingLines(books: Books): DueItem[] {
       day: null,
     },
   ]
+}
+
+/** Goods and cash that were noted in the field and stand in no books yet. */
+const notesOfFarm = (books: Books, today: Day): DueItem[] => {
+  const count = waitingNotes(books, today)
+  return count === 0
+    ? []
+    : [{ says: `${notesWait(count)} for the table at home`, href: '/farm/notebook/table', day: null }]
 }
 
 /** What was reconciled and no longer is, account by account. */

@@ -1,5 +1,6 @@
 // What the Year pack is given: the statements of each side, the farm's form and measures, crossings, inventory and tax worksheet.
 import type { Day } from '#calendar/day.ts'
+import type { PreparerNotes } from '#farm/notebook/preparer.ts'
 import type { BandReading } from '#ledger/measures/bands.ts'
 import type { Measure } from '#ledger/measures/finance-measures.ts'
 import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
@@ -67,6 +68,8 @@ export interface YearPackFigures {
   measures: readonly MeasureRow[]
   inventory: StockInventory | null
   crossings: readonly CrossingMonths[]
+  /** What the farm's notebook tells of the year; null where nothing of it was noted. */
+  notebook: PreparerNotes | null
   tax: { status: 'worked'; worksheet: TaxWorksheet } | { status: 'cannot'; says: string }
   /** What is missing, with where to enter it. */
   gaps: readonly { says: string; href: string }[]

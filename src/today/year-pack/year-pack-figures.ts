@@ -20,12 +20,14 @@ import { type Cents, sumCents, zeroCents } from '#money/cents.ts'
 import { byPart, lazily } from '#today/by-part.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { carriedBatches } from '#today/farm/batch-figures.ts'
+import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
 import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
 import { incomeGaps } from './income-gaps.ts'
+import { isEmpty, notebookGaps } from './notebook-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
 import { type PackYear, packYear } from './year-pack-settings.ts'
 
@@ -40,6 +42,7 @@ export const yearPackFigures = (
 ): YearPackFigures => {
   const ground = packGround(books, year)
   const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
+  const notes = lazily(() => preparerFigures(books, year, today))
   const { farm } = ground.read
   return byPart<YearPackFigures>({
     year: () => year,
@@ -55,6 +58,7 @@ export const yearPackFigures = (
     measures: () => (farm ? measureRows(ground, farm.books, sides(), basis) : []),
     inventory: () => farm?.inventory ?? null,
     crossings: () => crossingsByMonth(ground.sides),
+    notebook: () => (isEmpty(notes()) ? null : notes()),
     tax: () => worksheetOf(books, year),
     chainEnd: () => {
       const end = chainEnd(books.sqlite)
@@ -63,6 +67,7 @@ export const yearPackFigures = (
     gaps: () => [
       ...booksGaps(books, year, currentPlan(books)),
       ...incomeGaps(ground.sides, farm?.sales ?? null),
+      ...notebookGaps(notes(), year),
       ...packGaps(
         ground.sides,
         ground.said,

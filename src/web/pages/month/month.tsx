@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { type Day, lastDayOf } from '#calendar/day.ts'
 import { monthName, monthText, parseMonth } from '#calendar/month.ts'
 import { findAccount, hasHousehold, listSides } from '#db/ledger/account-store.ts'
+import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
@@ -202,6 +203,7 @@ const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   return {
     ...path,
     against: againstLastYear(books, path.month),
+    notes: waitingNotes(books, end),
     sort: {
       sure: toBook.slice(0, mostAtOnce),
       moreSure: Math.max(0, toBook.length - mostAtOnce),

@@ -9,6 +9,7 @@ import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
 import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
+import { notebookRows } from '#views/year-pack/notebook-part.tsx'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 type Tables = Record<string, () => CsvTable>
@@ -24,10 +25,18 @@ export const packTables = (figures: YearPackFigures): Tables => ({
   ),
   crossings: () => crossingsTable(figures),
   'income-places': () => placesTable(figures),
+  ...(figures.notebook ? { notebook: () => notebookTable(figures.notebook!) } : {}),
   ...(figures.depreciation ? { depreciation: () => depreciationTable(figures.depreciation!) } : {}),
   ...(figures.sales ? { sales: () => salesTable(figures.sales!) } : {}),
   ...(figures.tax.status === 'worked' ? { tax: () => taxTable(figures) } : {}),
 })
+
+const notebookTable = (notes: NonNullable<YearPackFigures['notebook']>): CsvTable =>
+  tableOf(notebookRows(notes), {
+    what: (row) => row.what,
+    'miles or hours': (row) => row.quantity,
+    amount: (row) => amount(row.amount),
+  })
 
 const sideTables = (side: SideStatements): Tables => ({
   [`${side.id}-income`]: () => ({
