@@ -22,6 +22,7 @@ import type { Statement } from '#ledger/statements/statement.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, cents } from '#money/cents.ts'
 import { benchMonths } from './household-movements.ts'
+import { writeNotebook } from './notebook.ts'
 import { type BankAccountName, openingCents, postedInMonth, sampleMonths } from './sample-bank.ts'
 import { destinationOf, type NamedAccount } from './where-lines-go.ts'
 import { closeYears, listOwned, reconcileAccounts } from './year-ends.ts'
@@ -69,6 +70,7 @@ class SampleBuilder {
     listOwned(ground)
     this.#standing()
     this.#plan()
+    writeNotebook(ground)
   }
 
   #setUpSides(): SideId {

@@ -8,14 +8,19 @@ import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
+import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { headsOn } from '#farm/notebook/heads.ts'
 import { makeMovements } from '#sample/movements.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { batchRows } from '#today/farm/batch-figures.ts'
+import { headMoves } from '#today/farm/notebook-figures.ts'
+import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { firstSteps } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 
@@ -101,6 +106,18 @@ test('the plan is the close call that the story tells', () => {
   expect(plan.marginDollars).toBeLessThan(9000)
   expect(plan.carryMonth).toBeGreaterThanOrEqual(month(2030, 1))
   expect(plan.carryMonth).toBeLessThan(month(2031, 1))
+})
+
+test('the notebook tells of the flock and the lambs what the books say too, and waits with two notes', () => {
+  const today = day('2026-11-25')
+  expect(headsOn(headMoves(books, today), 'sheep', today)).toEqual({ females: 11, males: 1, young: 3 })
+  const lambs = batchRows(books).filter(({ batch }) => batch.enterpriseId === 'sheep')
+  expect(lambs.map(({ result }) => [result.sold, result.tooMany, result.salesCents > 0])).toEqual([
+    [17, 0, true],
+    [11, 0, true],
+  ])
+  expect(waitingNotes(books, today)).toBeGreaterThanOrEqual(2)
+  expect(preparerFigures(books, 2026, today)).toMatchObject({ unpriced: 0, hired: [{ person: 'Asa' }] })
 })
 
 test('nothing of the sample’s setting up is left to do', () => {
