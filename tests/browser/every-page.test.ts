@@ -37,6 +37,10 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
     '/books/entries/20/for',
     '/start/owned',
     '/start/year',
+    '/books/spending',
+    '/books/entries?text=feed',
+    '/books/sorting',
+    '/books/reconcile/opening/4',
     '/books/accounts/4/change?chosen=found&text=ewe+ration&from=2025-12-01',
   ]
   const seen = new Set(waiting.map(shape))
