@@ -17,7 +17,8 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import type { SideId } from '#ledger/account.ts'
 import type { Outcome } from '#ledger/problem.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
-import { openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import { allocate } from '#money/allocate.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -318,10 +319,10 @@ const endOf = (fileName: string): Day => {
 const readSample = (fileName: string, bytes: Uint8Array): { statement: Statement; format: 'ofx' | 'csv' } => {
   const opened = openBankFile(bytes)
   if (opened.ok && opened.format === 'ofx') return { statement: opened.statements[0]!, format: 'ofx' }
-  const mapped = opened.ok && opened.format === 'csv' ? readMapped(opened.text, opened.sketch.guess) : opened
+  const mapped = opened.ok && opened.format === 'csv' ? readCsv(opened.text, opened.sketch.guess) : opened
   if (!mapped.ok) throw new Error(`${fileName} cannot be read: ${mapped.message}`)
-  if (!('statement' in mapped)) throw new Error(`${fileName} cannot be read`)
-  return { statement: mapped.statement, format: 'csv' }
+  if (!('statements' in mapped)) throw new Error(`${fileName} cannot be read`)
+  return { statement: mapped.statements[0]!, format: 'csv' }
 }
 
 const done = <Result>(outcome: Outcome<Result>): Result => {

@@ -39,7 +39,7 @@ const texts = {
   },
   statements: {
     says: [
-      'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which transactions are new, which were read in before and which are doubtful; only then is anything kept.',
+      'Download the account’s file from your bank (OFX or CSV), choose it here and look at it. The next page shows which transactions are new, which were read in before and which are doubtful; only then is anything kept. Several files, or one file with several accounts, are shown as one list, and what is clear is read in by one press.',
       'What is in doubt is asked there: signs, columns, or whether it is this account’s file. “Take back” undoes a file that was read in wrongly, as long as nothing of it lies in a closed month or was reconciled, in whichever account.',
     ],
     words: ['statement', 'reconcile', 'sorting rule'],

@@ -100,6 +100,28 @@ test('several bank accounts in one file are told apart', async () => {
   })
 })
 
+test('the rows of several accounts in a CSV go each to their own, those known in one go', async () => {
+  const rows = (day: string) =>
+    file(
+      `rows-${day}.csv`,
+      `Account Number,Date,Description,Amount\n9110077,01/${day}/2026,Feed ${day},-8.00\n9110085,01/${day}/2026,Bread ${day},-5.10\n`,
+    )
+  const before = waiting()
+  expect((await say(rows('13'), '--account', 'Farm checking', '--yes')).code).not.toBe(0)
+  for (const [number, account] of [
+    ['9110077', 'Farm reserve'],
+    ['9110085', 'Savings'],
+  ] as const) {
+    const one = await say(rows('13'), '--statement', number, '--account', account, '--yes')
+    expect(one).toMatchObject({ code: 0 })
+  }
+  expect(waiting()).toBe(before + 2)
+  const next = await say(rows('20'), '--yes')
+  expect(next.said).toContain('Farm reserve: 1 new')
+  expect(next.said).toContain('Savings: 1 new')
+  expect(waiting()).toBe(before + 4)
+})
+
 test('every part of a file whose account is known is read in one go, the others are named', async () => {
   const one = (name: string) => file(`${name}.ofx`, `${ofx(name)}</OFX>`)
   for (const [name, account] of [

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import { assertFuzz, fuzzRuns } from './batches.ts'
@@ -33,10 +34,10 @@ test('bent bank files are read or refused with a reason: never a crash, never ov
         accepted += 1
         opened.statements.forEach(expectSound)
       } else if (opened.ok && opened.format === 'csv') {
-        const read = readMapped(opened.text, opened.sketch.guess)
+        const read = readCsv(opened.text, opened.sketch.guess)
         if (read.ok) {
           accepted += 1
-          expectSound(read.statement)
+          for (const one of read.statements) expectSound(one)
         } else expect(read.message).not.toBe('')
       } else if (!opened.ok) {
         expect(opened.message.length).toBeGreaterThan(10)
@@ -72,7 +73,7 @@ test('files built to be slow are not: many open tags, quotes, entities, one endl
   for (const text of monsters) {
     const begun = begin()
     const opened = openBankFile(Buffer.from(text))
-    if (opened.ok && opened.format === 'csv') readMapped(opened.text, opened.sketch.guess)
+    if (opened.ok && opened.format === 'csv') readCsv(opened.text, opened.sketch.guess)
     expectQuick(begun, text.slice(0, 30))
   }
 })

@@ -1,7 +1,8 @@
 // Files in the shapes that banks write, each with what a person reads from it. The shapes are common practice, seen in the exports
 // of many banks and written down from memory; every bank, name and amount in them is invented.
 import { expect, test } from 'vitest'
-import { fitGuess, openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { fitGuess, openBankFile } from '#ledger/statements/reading/read-file.ts'
 import type { StatementLine } from '#ledger/statements/statement.ts'
 import { amountShapes } from './csv-shapes/amounts.ts'
 import { dayShapes } from './csv-shapes/days.ts'
@@ -33,9 +34,9 @@ test.for(shapes.map((shape) => [shape.name, shape] as const))('%s', ([, shape]) 
   const opened = openBankFile(bytes)
   if (!opened.ok || opened.format !== 'csv') throw new Error(JSON.stringify(opened))
   const { text, sketch } = opened
-  const read = readMapped(text, fitGuess(text, sketch.guess, accountOf(shape)))
+  const read = readCsv(text, fitGuess(text, sketch.guess, accountOf(shape)))
   if (!read.ok) throw new Error(`${read.fileLine} ${read.message}`)
-  const { lines, remarks, closing } = read.statement
+  const { lines, remarks, closing } = read.statements[0]!
   expect(asByHand(lines, shape.lines)).toEqual(shape.lines)
   const isRounded = new Set(lines.map(({ fileLine }) => fileLine))
   expect(remarks.map(({ fileLine }) => fileLine).filter((line) => !isRounded.has(line))).toEqual(

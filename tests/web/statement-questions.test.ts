@@ -142,20 +142,25 @@ test('a file, or most of its lines, that went into another account is asked abou
   )
 })
 
-test('a file of two accounts goes on to the second one, and to the desk after it', async () => {
-  const both =
-    bank('5501', movement('20260105', '-7', 'e1', 'P')) + bank('5502', movement('20260106', '-8', 'f1', 'Q'))
-  const address = await lookAt(ofx(both), 'both.ofx')
-  const first = await app.post(address, { formId: randomUUID(), part: '0', account: account('Savings') })
-  expect(first.headers.get('location')).toContain(`${address}?part=1`)
-  const page = await (await app.get(first.headers.get('location')!)).text()
-  expect(page).toContain('The file holds another account')
-  const second = await app.post(address, {
-    formId: randomUUID(),
-    part: '1',
-    account: account('Farm reserve'),
-  })
-  expect(second.headers.get('location')).toContain('/books/sorting')
+test('a file of two accounts is one list, each account told once, and read in by one press from then on', async () => {
+  const both = (day: string, id: string) =>
+    ofx(bank('5501', movement(day, '-7', `e${id}`, 'P')) + bank('5502', movement(day, '-8', `f${id}`, 'Q')))
+  const list = await lookAt(both('20260105', '1'), 'both.ofx')
+  expect(list).toMatch(/^\/books\/statements\/several\//)
+  const page = await (await app.get(list)).text()
+  const looks = [...page.matchAll(/href="(\/books\/statements\/read\/[^"]*)"/g)].map(([, href]) =>
+    href!.replaceAll('&amp;', '&'),
+  )
+  expect(looks).toHaveLength(2)
+  for (const [at, name] of ['Savings', 'Farm reserve'].entries()) {
+    const asked = await (await app.get(`${looks[at]}&account=${account(name)}`)).text()
+    expect(asked).toContain(`Account ${at + 1} of 2 in this file`)
+    const done = await app.post(looks[at]!.split('?')[0]!, { ...fieldsOf(asked), formId: randomUUID() })
+    expect(done.headers.get('location')).toContain(list)
+  }
+  const next = await lookAt(both('20260205', '2'), 'next.ofx')
+  expect(await (await app.get(next)).text()).toContain('Read in 2 transactions')
+  expect((await app.post(next, { formId: randomUUID() })).headers.get('location')).toContain('/month')
 })
 
 test('a file that does not begin where the last one ended is asked about', async () => {

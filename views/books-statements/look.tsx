@@ -23,8 +23,8 @@ export interface LookLine {
 export interface LookFigures {
   fileName: string
   key: string
-  /** More than one account in the file: each is read in by itself. */
-  parts: readonly { index: number; name: string; lines: number }[]
+  /** Accounts in the file; the list of files has each. */
+  parts: number
   part: number
   bankAccount: string
   currency: string
@@ -66,7 +66,12 @@ export const Look = (props: LookProps) => {
   const address = `/books/statements/read/${figures.key}`
   return (
     <div id="look" class="look">
-      {figures.parts.length > 1 ? <Parts figures={figures} address={address} /> : null}
+      {props.carried.several ? (
+        <p>
+          {figures.parts > 1 ? `Account ${figures.part + 1} of ${figures.parts} in this file. ` : ''}
+          <a href={`/books/statements/several/${props.carried.several}`}>Back to the list</a>
+        </p>
+      ) : null}
       <form method="get" action={address} {...refreshes('look', { get: address }, 'change, submit')}>
         <Hidden name="part" value={String(figures.part)} />
         <Hidden name="several" value={props.carried.several ?? ''} />
@@ -97,25 +102,6 @@ export const Look = (props: LookProps) => {
     </div>
   )
 }
-
-const Parts = ({ figures, address }: { figures: LookFigures; address: string }) => (
-  <nav aria-label="Accounts in this file">
-    <p>This file holds {figures.parts.length} accounts. Each is read in by itself:</p>
-    <ul>
-      {figures.parts.map((part) => (
-        <li>
-          <a
-            href={`${address}?part=${part.index}`}
-            aria-current={part.index === figures.part ? 'true' : undefined}
-          >
-            {part.name}
-          </a>{' '}
-          ({part.lines} lines)
-        </li>
-      ))}
-    </ul>
-  </nav>
-)
 
 const Confirm = (props: LookProps & { address: string }) => {
   const { figures, formId, carried, address } = props

@@ -65,6 +65,13 @@ export const MappingFields = ({ shown, errors }: { shown: MappingShown; errors: 
             { value: '|', label: 'bars' },
           ]}
         />
+        <Select
+          {...field('accountColumn')}
+          label="Which account a row is of"
+          hint="Where one file holds several"
+          options={options}
+          empty="All are of one"
+        />
       </div>
     </details>
   )

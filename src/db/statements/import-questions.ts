@@ -15,7 +15,16 @@ import { accountOfBank, bankKeysOf } from './bank-keys.ts'
 import { latestFileBalance } from './file-balances.ts'
 
 export interface ImportQuestion {
-  key: 'signs' | 'dayOrder' | 'amountColumn' | 'gap' | 'bankAccount' | 'kind' | 'currency' | 'otherAccount'
+  key:
+    | 'signs'
+    | 'dayOrder'
+    | 'amountColumn'
+    | 'accounts'
+    | 'gap'
+    | 'bankAccount'
+    | 'kind'
+    | 'currency'
+    | 'otherAccount'
   says: string
 }
 
@@ -89,7 +98,11 @@ const readElsewhere = (books: Books, account: Account, file: FileToAsk): string 
     .where(and(eq(statements.contentHash, file.contentHash), ne(statements.accountId, account.id)))
     .all()
     // A file of several accounts is read into each of them.
-    .find((each) => file.format === 'csv' || each.bankAccount === file.statement.bankAccount)
+    .find((each) =>
+      file.format === 'csv' && file.statement.bankAccount === ''
+        ? true
+        : each.bankAccount === file.statement.bankAccount,
+    )
   if (same) return `This very file was read into ${same.name} before.`
   const most = mostLike(books, account.id, file.statement.lines)
   return most === null ? null : `Most of its transactions are in ${most} already.`

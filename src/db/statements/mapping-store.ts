@@ -9,6 +9,7 @@ import {
   columnMappingSchema,
   headerSignature,
 } from '#ledger/statements/reading/column-mapping.ts'
+import { accountOfBank } from './bank-keys.ts'
 
 export interface KeptMapping {
   id: string
@@ -36,6 +37,16 @@ export const recallMapping = (
   return row && read?.success ? { id: row.id, mapping: read.data } : null
 }
 
+/** As remembered for the account. A file of it alone needed no column for the account; the one at hand may hold others. */
+export const columnsAsBefore = (
+  books: Books,
+  { header, guess }: { header: readonly string[]; guess: ColumnMapping },
+  accountId: number,
+): ColumnMapping | null => {
+  const known = recallMapping(books, header, accountId)?.mapping
+  return known ? { ...known, accountColumn: known.accountColumn ?? guess.accountColumn } : null
+}
+
 /** The account whose files have this header, if there is one alone. */
 export const accountOfHeader = (books: Books, header: readonly string[]): number | null => {
   const rows = books.db
@@ -44,6 +55,23 @@ export const accountOfHeader = (books: Books, header: readonly string[]): number
     .where(eq(statementMappings.headerDigest, digestOfHeader(header)))
     .all()
   return rows.length === 1 ? rows[0]!.accountId : null
+}
+
+/**
+ * The account of one part of a CSV: by the number that its rows name where they do, else by its headings. A short number or a
+ * plain name is another bank’s too: it counts only where this account had a file with these headings before.
+ */
+export const accountOfRows = (
+  books: Books,
+  header: readonly string[],
+  mapping: Pick<ColumnMapping, 'accountColumn'>,
+  bankAccount: string,
+): number | null => {
+  if (mapping.accountColumn === null) return accountOfHeader(books, header)
+  const known = accountOfBank(books, bankAccount)
+  return known !== null && (/\d{6}/.test(bankAccount) || recallMapping(books, header, known) !== null)
+    ? known
+    : null
 }
 
 /** Keeps the mapping for the account and header, in place of an earlier one. Returns its id. */

@@ -1,9 +1,10 @@
 import { parse } from 'csv-parse/sync'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
 import { csvBoundsBroken } from '#ledger/statements/reading/csv-bounds.ts'
 import { cutRows } from '#ledger/statements/reading/csv-cells.ts'
-import { openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
+import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 
 const rowsOf = (text: string, delimiter = ',') => {
   const cut = cutRows(text, delimiter)
@@ -75,7 +76,7 @@ test.for(shapes)('a file of %s takes the time of its length', ([, make]) => {
   const read = (bytes: Uint8Array) => {
     const begun = performance.now()
     const opened = openBankFile(bytes)
-    if (opened.ok && opened.format === 'csv') readMapped(opened.text, opened.sketch.guess)
+    if (opened.ok && opened.format === 'csv') readCsv(opened.text, opened.sketch.guess)
     return performance.now() - begun
   }
   const [odd, plain] = [make, shapes.at(-1)![1]].map((shape) => encoder.encode(shape(600_000))) as [

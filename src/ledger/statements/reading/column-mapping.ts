@@ -64,6 +64,8 @@ export const columnMappingSchema = z
     bankNumberColumn: perhapsColumn,
     checkNumberColumn: perhapsColumn,
     balanceColumn: perhapsColumn,
+    /** Names the account of each row, where one file holds several. */
+    accountColumn: perhapsColumn,
   })
   .refine(({ amount }) => amount.kind !== 'two-columns' || amount.outColumn !== amount.inColumn, {
     path: ['amount', 'inColumn'],
@@ -114,6 +116,7 @@ export const unreadColumns = (
     mapping.bankNumberColumn,
     mapping.checkNumberColumn,
     mapping.balanceColumn,
+    mapping.accountColumn,
     ...(amount.kind === 'two-columns' ? [amount.outColumn, amount.inColumn] : [amount.column]),
     ...(amount.kind === 'marked' ? [amount.markColumn] : []),
   ]

@@ -30,7 +30,7 @@ export const readRows = (
 }
 
 /**
- * One statement, lines in file order: some banks write the newest first. The header is found by what stands under it, so that a
+ * One statement for each account that the rows name, lines in file order: some banks write the newest first. The header is found by what stands under it, so that a
  * bank may write more or fewer rows above it; a row that reads as a movement is one, wherever it stands, and what is left out
  * is said row by row.
  */
@@ -44,26 +44,57 @@ export const readCsv = (text: string, mapping: ColumnMapping): ReadStatements =>
     (index) => rows[index]!.is.kind === 'text',
   )
   if (rows.length <= header + 1) return brokenFile(0, 'The file holds no rows below its header')
-  const lines: StatementLine[] = []
-  const remarks: StatementRemark[] = []
+  const accounts = accountsApart(mapping)
   for (const [index, { row, is }] of rows.entries()) {
     if (index === header) continue
     // Above the header a bank writes names, periods and balances of its own.
     if (is.kind === 'broken' && (index > header || is.isDated)) return brokenFile(row.fileLine, is.message)
-    if (is.kind === 'movement') {
-      lines.push(is.line)
-      if (is.remark) remarks.push(is.remark)
-    } else remarks.push({ fileLine: row.fileLine, message: leftOut(is, index < header) })
+    if (is.kind === 'movement') accounts.add(row, is.line, is.remark)
+    else accounts.remark(row, leftOut(is, index < header))
   }
-  const statement: Statement = {
-    bankAccount: '',
-    kind: 'bank',
-    currency: '',
-    closing: closingFrom(lines),
-    lines,
-    remarks,
+  const statements = accounts.statements()
+  return statements.length > mostAccounts
+    ? brokenFile(
+        0,
+        `Column ${mapping.accountColumn! + 1} names ${statements.length} accounts: it hardly says which account a row is of`,
+      )
+    : { ok: true, statements }
+}
+
+/** More than a household has at one bank. */
+const mostAccounts = 40
+
+/** The rows by the account they name; what is left out stands with its account, or with the first one. */
+const accountsApart = ({ accountColumn }: ColumnMapping) => {
+  const lines = new Map<string, StatementLine[]>()
+  const remarks: { account: string; remark: StatementRemark }[] = []
+  const accountOf = ({ cells }: CsvRow): string =>
+    accountColumn === null ? '' : (cells[accountColumn] ?? '').trim().replace(/\s+/g, ' ').slice(0, 100)
+  return {
+    add(row: CsvRow, line: StatementLine, remark: StatementRemark | null) {
+      const account = accountOf(row)
+      const own = lines.get(account)
+      if (own) own.push(line)
+      else lines.set(account, [line])
+      if (remark) remarks.push({ account, remark })
+    },
+    remark(row: CsvRow, message: string) {
+      remarks.push({ account: accountOf(row), remark: { fileLine: row.fileLine, message } })
+    },
+    statements(): Statement[] {
+      const parts = lines.size > 0 ? [...lines] : [['', []] as const]
+      return parts.map(([bankAccount, own], at) => ({
+        bankAccount,
+        kind: 'bank',
+        currency: '',
+        closing: closingFrom(own),
+        lines: [...own],
+        remarks: remarks
+          .filter(({ account }) => account === bankAccount || (at === 0 && !lines.has(account)))
+          .map(({ remark }) => remark),
+      }))
+    },
   }
-  return { ok: true, statements: [statement] }
 }
 
 /**

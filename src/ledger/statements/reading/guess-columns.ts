@@ -41,6 +41,11 @@ const headings = {
   memo: /memo|note|reference|remark|category|type/i,
   bankNumber: /^(transaction\s*)?(id|number|no\.?)$|fitid|unique|reference (id|number)/i,
   check: /che(ck|que)/i,
+  /** Whose row it is, its number before its name; never the account on the other side of a payment. */
+  account: [
+    /^(own |my |from )?(account|acct)\.?\s*(number|no\.?|nr\.?|#|id)$|^auftragskonto$|^iban auftragskonto$/i,
+    /^(own |my )?(account|acct)\.?(\s*name)?$|^(eigen )?rekening$/i,
+  ],
 }
 
 export const guessColumns = (
@@ -56,7 +61,8 @@ export const guessColumns = (
   const dayColumns = table.all.filter((at) => mostly(columns[at]!, isDayInAnyOrder))
   const dayColumn = firstTitled(table, headings.day, dayColumns) ?? dayColumns[0] ?? 0
   const days = guessDays(columns[dayColumn]!)
-  const others = table.all.filter((at) => !dayColumns.includes(at))
+  const accountColumn = firstTitled(table, headings.account, table.all) ?? null
+  const others = table.all.filter((at) => !dayColumns.includes(at) && at !== accountColumn)
   const plain = others.filter((at) => mostly(columns[at]!, isAmount))
   // Where no column has plain amounts, one of figures is still it: a name never is.
   const money = plain.length > 0 ? plain : others.filter((at) => mostly(columns[at]!, isOddAmount))
@@ -74,6 +80,7 @@ export const guessColumns = (
       !dayColumns.includes(at) &&
       !money.includes(at) &&
       !taken.includes(at) &&
+      at !== accountColumn &&
       !(amount.kind === 'marked' && amount.markColumn === at),
   )
   const payeeColumn = guessPayee(table, texts) ?? Math.min(1, columnCount - 1)
@@ -90,6 +97,7 @@ export const guessColumns = (
       bankNumberColumn,
       checkNumberColumn,
       balanceColumn: found.balanceColumn,
+      accountColumn,
     },
     doubts: [
       ...(plain.length > 0 ? [] : oddDoubt(columns, money)),

@@ -12,8 +12,8 @@ import { type CsvSketch, sketchCsv } from './sketch.ts'
 
 export type OpenedFile =
   | { ok: true; format: 'ofx'; statements: Statement[] }
-  /** The text waits for a mapping; the sketch holds a guess. */
-  | { ok: true; format: 'csv'; text: string; sketch: CsvSketch }
+  /** The text waits for a mapping; the sketch holds a guess. Two accounts or more where its rows name them, else none. */
+  | { ok: true; format: 'csv'; text: string; sketch: CsvSketch; accounts: string[] }
   | BrokenFile
 
 /** Never throws for what a file may hold. */
@@ -35,30 +35,46 @@ export const openBankFile = (bytes: Uint8Array): OpenedFile => {
   const beyond = csvBoundsBroken(text)
   if (beyond) return beyond
   const sketch = sketchCsv(text)
-  return sketch.ok ? { ok: true, format: 'csv', text, sketch } : sketch
+  return sketch.ok ? { ok: true, format: 'csv', text, ...withAccounts(text, sketch) } : sketch
 }
 
-/** The statement in a CSV text by its mapping. */
-export const readMapped = (
-  text: string,
-  mapping: ColumnMapping,
-): { ok: true; statement: Statement } | BrokenFile => {
-  const read = readCsv(text, mapping)
-  return read.ok ? { ok: true, statement: read.statements[0]! } : read
+/** The whole file is asked which accounts it names: where it is one alone, no column has to tell it. */
+const withAccounts = (text: string, sketch: CsvSketch): { sketch: CsvSketch; accounts: string[] } => {
+  const { guess } = sketch
+  if (guess.accountColumn === null) return { sketch, accounts: [] }
+  const ofOne = { sketch: { ...sketch, guess: { ...guess, accountColumn: null } }, accounts: [] }
+  const read = readCsv(text, guess)
+  if (!read.ok) return readCsv(text, ofOne.sketch.guess).ok ? ofOne : { sketch, accounts: [] }
+  return read.statements.length < 2
+    ? ofOne
+    : { sketch, accounts: read.statements.map(({ bankAccount }) => bankAccount) }
 }
+
+/** How many accounts a file holds. */
+export const accountsIn = (opened: Extract<OpenedFile, { ok: true }>): number =>
+  opened.format === 'ofx' ? opened.statements.length : Math.max(1, opened.accounts.length)
+
+/** What to ask where the rows of several accounts would go into one. */
+export const mixedAccounts = (accounts: readonly string[], mapping: ColumnMapping): string | null =>
+  accounts.length < 2 || mapping.accountColumn !== null
+    ? null
+    : `The file names ${accounts.length} accounts: ${accounts.map((name) => name || 'one without a name').join(', ')}. As the columns are read, all of it goes into one account.`
 
 /** The guess fitted to its account: signs that balance, words or the kind of the account speak against are turned. */
 export const fitGuess = (
   text: string,
   guess: ColumnMapping,
   account: Pick<Account, 'kind' | 'name'>,
+  /** Which of the accounts it is, in a file of several. */
+  bankAccount = '',
 ): ColumnMapping => {
   if (guess.amount.kind !== 'signed') return guess
   // The first thousands of lines tell as much as all of them.
   const head = text.length > 200_000 ? text.slice(0, text.lastIndexOf('\n', 200_000) + 1) : text
   const doubtOf = (mapping: ColumnMapping): string | null => {
-    const read = readMapped(head, mapping)
-    return read.ok ? signDoubt(read.statement.lines, account) : null
+    const read = readCsv(head, mapping)
+    const own = read.ok ? read.statements.find((each) => each.bankAccount === bankAccount) : undefined
+    return own ? signDoubt(own.lines, account) : null
   }
   if (doubtOf(guess) === null) return guess
   const moneyOutIs = guess.amount.moneyOutIs === 'negative' ? 'positive' : 'negative'

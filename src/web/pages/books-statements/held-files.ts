@@ -5,7 +5,9 @@ import { serverNiceness } from '#chance/pool.ts'
 import { Workers } from '#chance/workers.ts'
 import type { Account } from '#ledger/account.ts'
 import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts'
-import { fitGuess, type OpenedFile, openBankFile, readMapped } from '#ledger/statements/reading/read-file.ts'
+import { readCsv } from '#ledger/statements/reading/csv.ts'
+import { fitGuess, type OpenedFile, openBankFile } from '#ledger/statements/reading/read-file.ts'
+import type { ReadStatements } from '#ledger/statements/statement.ts'
 
 export interface HeldFile {
   key: string
@@ -67,20 +69,35 @@ const smallBytes = 100_000
 export const openOffRequest = async (bytes: Uint8Array): Promise<OpenedFile> =>
   bytes.byteLength <= smallBytes ? openBankFile(bytes) : worker.run(bytes, 'openBankFile')
 
-export const readOffRequest = async (
-  text: string,
-  mapping: ColumnMapping,
-): Promise<ReturnType<typeof readMapped>> =>
-  text.length <= smallBytes ? readMapped(text, mapping) : worker.run({ text, mapping }, 'readMappedIn')
+type OpenedCsv = Extract<HeldFile['opened'], { format: 'csv' }>
+
+/** Kept with the file until its columns are read another way: a look is followed by the same look, confirmed. */
+export const readOffRequest = (opened: OpenedCsv, mapping: ColumnMapping): Promise<ReadStatements> => {
+  const key = JSON.stringify(mapping)
+  const last = lastReadings.get(opened)
+  if (last?.key === key) return last.read
+  const { text } = opened
+  const read =
+    text.length <= smallBytes
+      ? Promise.resolve(readCsv(text, mapping))
+      : (worker.run({ text, mapping }, 'readCsvIn') as Promise<ReadStatements>)
+  lastReadings.set(opened, { key, read })
+  // One that failed is read anew.
+  read.catch(() => lastReadings.delete(opened))
+  return read
+}
+
+const lastReadings = new WeakMap<OpenedCsv, { key: string; read: Promise<ReadStatements> }>()
 
 export const fitOffRequest = async (
   text: string,
   guess: ColumnMapping,
   { kind, name }: Pick<Account, 'kind' | 'name'>,
+  bankAccount: string,
 ): Promise<ColumnMapping> =>
   text.length <= smallBytes
-    ? fitGuess(text, guess, { kind, name })
-    : worker.run({ text, guess, account: { kind, name } }, 'fitGuessIn')
+    ? fitGuess(text, guess, { kind, name }, bankAccount)
+    : worker.run({ text, guess, account: { kind, name }, bankAccount }, 'fitGuessIn')
 
 /** It goes when no file was read for a while. */
 const worker = new Workers({

@@ -20,7 +20,14 @@ const mostChoices = 12
 
 export const togetherHeld = (held: HeldFiles) => {
   const choices = new Lately<string, { keys: readonly string[]; refused: readonly Refused[] }>(mostChoices)
+  const keep = (keys: readonly string[], refused: readonly Refused[]): string => {
+    const key = randomUUID()
+    choices.set(key, { keys, refused })
+    return key
+  }
   return {
+    /** One file that holds several accounts. */
+    alone: (file: HeldFile): string => keep([file.key], []),
     async hold(files: readonly File[], now: Date): Promise<string> {
       const keys: string[] = []
       const names = new Map<string, string>()
@@ -42,9 +49,7 @@ export const togetherHeld = (held: HeldFiles) => {
         names.set(kept.contentHash, file.name)
         keys.push(kept.key)
       }
-      const key = randomUUID()
-      choices.set(key, { keys, refused })
-      return key
+      return keep(keys, refused)
     },
     find(key: string, now: Date): HeldTogether | undefined {
       const choice = choices.get(key)

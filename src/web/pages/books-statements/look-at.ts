@@ -2,10 +2,11 @@
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { type ImportQuestion, importQuestions } from '#db/statements/import-questions.ts'
-import { accountOfHeader, recallMapping } from '#db/statements/mapping-store.ts'
+import { accountOfHeader, accountOfRows, columnsAsBefore } from '#db/statements/mapping-store.ts'
 import type { Account } from '#ledger/account.ts'
 import { type ColumnMapping, unreadColumns } from '#ledger/statements/reading/column-mapping.ts'
 import { readRows } from '#ledger/statements/reading/csv.ts'
+import { mixedAccounts } from '#ledger/statements/reading/read-file.ts'
 import { describeBroken, type Statement } from '#ledger/statements/statement.ts'
 import type { MappingShown } from '#views/books-statements/mapping.tsx'
 import { moneyAccounts } from '#web/forms/account-options.ts'
@@ -16,6 +17,8 @@ import { mappingFrom, mappingNames, mappingValues } from './mapping-form.ts'
 
 export interface LookedAt {
   part: number
+  /** How many accounts the file holds, as its columns are read. */
+  parts: number
   account: Account | null
   mapping: ColumnMapping | null
   mappingShown: MappingShown | null
@@ -44,6 +47,7 @@ export const lookAt = async (
     const questions = account ? importQuestions(books, account, { ...file, format: 'ofx', statement }) : []
     return {
       part,
+      parts: opened.statements.length,
       account,
       mapping: null,
       mappingShown: null,
@@ -53,26 +57,58 @@ export const lookAt = async (
       errors: {},
     }
   }
-  const account = accountOr(accountOfHeader(books, opened.sketch.header))
-  const columns = await columnsFor(c, opened, typed, account, isConfirmed)
-  const read = columns.mapping ? await readOffRequest(opened.text, columns.mapping) : null
-  const statement = read?.ok ? read.statement : null
+  return lookAtCsv(c, { ...file, opened }, typed, { accountOr, isConfirmed })
+}
+
+type OpenedCsv = Extract<HeldFile['opened'], { format: 'csv' }>
+
+/** An account has columns of its own, and the columns say which accounts there are: so they may be read once more. */
+const lookAtCsv = async (
+  c: PageContext,
+  file: HeldFile & { opened: OpenedCsv },
+  typed: TypedForm,
+  wishes: { accountOr: (known: number | null) => Account | null; isConfirmed: boolean },
+): Promise<LookedAt> => {
+  const { books } = c.var.web
+  const { opened } = file
+  const { header } = opened.sketch
+  const readAs = async (account: Account | null, bankAccount = '') => {
+    const columns = await columnsFor(c, opened, typed, { account, bankAccount }, wishes.isConfirmed)
+    const read = columns.mapping ? await readOffRequest(opened, columns.mapping) : null
+    const statements = read?.ok ? read.statements : []
+    const part = Math.max(0, Math.min(wholeOr(typed.value('part'), 0), statements.length - 1))
+    return { columns, part, statements, broken: read && !read.ok ? describeBroken(read) : null }
+  }
+  let account = wishes.accountOr(accountOfHeader(books, header))
+  let look = await readAs(account)
+  const { mapping } = look.columns
+  const named = look.statements[look.part]?.bankAccount
+  if (mapping && mapping.accountColumn !== null && named !== undefined) {
+    account = wishes.accountOr(accountOfRows(books, header, mapping, named))
+    look = await readAs(account, named)
+  }
+  const { columns, part, statements, broken } = look
+  const statement = statements[part] ?? null
+  const mixed = columns.mapping && mixedAccounts(opened.accounts, columns.mapping)
   return {
-    part: 0,
+    part,
+    parts: Math.max(1, statements.length),
     account,
     mapping: columns.mapping,
     mappingShown: mappingShown(opened, columns),
     statement,
-    broken: read && !read.ok ? describeBroken(read) : null,
+    broken,
     questions:
       account && statement
-        ? [...importQuestions(books, account, { ...file, format: 'csv', statement }), ...columns.doubts]
+        ? [
+            ...(mixed === null ? [] : [{ key: 'accounts' as const, says: mixed }]),
+            ...importQuestions(books, account, { ...file, format: 'csv', statement }),
+            ...columns.doubts,
+          ]
         : [],
     errors: columns.errors,
   }
 }
-
-type OpenedCsv = Extract<HeldFile['opened'], { format: 'csv' }>
 
 interface Columns {
   mapping: ColumnMapping | null
@@ -92,12 +128,13 @@ const columnsFor = async (
   c: PageContext,
   opened: OpenedCsv,
   typed: TypedForm,
-  account: Account | null,
+  { account, bankAccount }: { account: Account | null; bankAccount: string },
   isConfirmed: boolean,
 ): Promise<Columns> => {
-  const { header, guess, doubts } = opened.sketch
-  const remembered = account ? recallMapping(c.var.web.books, header, account.id) : null
-  const proposal = remembered?.mapping ?? (account ? await fitOffRequest(opened.text, guess, account) : guess)
+  const { guess, doubts } = opened.sketch
+  const remembered = account ? columnsAsBefore(c.var.web.books, opened.sketch, account.id) : null
+  const proposal =
+    remembered ?? (account ? await fitOffRequest(opened.text, guess, account, bankAccount) : guess)
   const isRemembered = remembered !== null
   const typedValues = Object.fromEntries(mappingNames.map((name) => [name, typed.value(name)]))
   const wasTyped =

@@ -24,6 +24,7 @@ export const mappingNames = [
   'bankNumberColumn',
   'checkNumberColumn',
   'balanceColumn',
+  'accountColumn',
 ] as const
 export type MappingName = (typeof mappingNames)[number]
 
@@ -49,6 +50,7 @@ export const mappingValues = (mapping: ColumnMapping): Record<MappingName, strin
     bankNumberColumn: column(mapping.bankNumberColumn),
     checkNumberColumn: column(mapping.checkNumberColumn),
     balanceColumn: column(mapping.balanceColumn),
+    accountColumn: column(mapping.accountColumn),
   }
 }
 
@@ -82,6 +84,7 @@ export const mappingFrom = (
       bankNumberColumn: perhaps('bankNumberColumn'),
       checkNumberColumn: perhaps('checkNumberColumn'),
       balanceColumn: perhaps('balanceColumn'),
+      accountColumn: perhaps('accountColumn'),
     },
     { error: formWords },
   )

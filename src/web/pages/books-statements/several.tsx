@@ -85,9 +85,10 @@ interface Looked {
 async function looksAt(c: PageContext, { key, files }: HeldTogether): Promise<Looked[]> {
   const looks: Looked[] = []
   for (const file of files) {
-    const parts = file.opened.format === 'ofx' ? file.opened.statements.length : 1
+    let parts = 1
     for (let part = 0; part < parts; part += 1) {
       const look = await lookAt(c, file, openingForm({ part: String(part) }), false)
+      parts = look.parts
       looks.push({ file, look, row: rowOf(c, file, look, key) })
     }
   }

@@ -1,7 +1,6 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { Act } from '#db/once.ts'
-import { accountOfBank } from '#db/statements/bank-keys.ts'
 import { type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
@@ -54,16 +53,12 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
-  const next = file.opened.format === 'ofx' ? nextPart(c, file.opened.statements, look.part) : null
   const together = togetherIn(typed)
-  if (together !== '') return moveOn(c, severalAddress(together), notice(said))
-  return next === null
-    ? moveOn(c, `/books/sorting?account=${look.account.id}`, notice(said))
-    : moveOn(
-        c,
-        `/books/statements/read/${file.key}?part=${next}`,
-        notice(`${said} The file holds another account, which is not read in yet.`),
-      )
+  return moveOn(
+    c,
+    together === '' ? `/books/sorting?account=${look.account.id}` : severalAddress(together),
+    notice(said),
+  )
 }
 
 /** The files it was chosen together with, to go back to; empty for a file chosen alone. */
@@ -93,20 +88,6 @@ export const readInPart = (
     },
     c.var.web.today(),
   )
-}
-
-/** The first account of the file, other than the one just read, of which the books have not seen every line. */
-const nextPart = (c: PageContext, parts: readonly Statement[], done: number): number | null => {
-  const { books, today } = c.var.web
-  const index = parts.findIndex(({ bankAccount, lines }, at) => {
-    if (at === done || lines.length === 0) return false
-    const account = accountOfBank(books, bankAccount)
-    return (
-      account === null ||
-      previewImport(books, account, lines, today()).some((each) => each.verdict !== 'seen')
-    )
-  })
-  return index < 0 ? null : index
 }
 
 export const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>
@@ -163,14 +144,7 @@ const figuresOf = (file: HeldFile, look: LookedAt, judged: readonly JudgedLine[]
   return {
     fileName: file.fileName,
     key: file.key,
-    parts:
-      file.opened.format === 'ofx'
-        ? file.opened.statements.map((statement, index) => ({
-            index,
-            name: statement.bankAccount || `Account ${index + 1}`,
-            lines: statement.lines.length,
-          }))
-        : [],
+    parts: look.parts,
     part: look.part,
     bankAccount: look.statement?.bankAccount ?? '',
     currency: look.statement?.currency ?? '',

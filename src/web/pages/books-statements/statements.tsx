@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { listSides } from '#db/ledger/account-store.ts'
 import { listStatements } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { accountsIn } from '#ledger/statements/reading/read-file.ts'
 import { describeBroken } from '#ledger/statements/statement.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { type StatementsFigures, StatementsPage } from '#views/books-statements/statements.tsx'
@@ -34,7 +35,12 @@ export const statementPages: PageRoom = {
         const bytes = new Uint8Array(await file.arrayBuffer())
         const kept = await held.hold(file.name, bytes, c.var.web.clock.now())
         if ('message' in kept) return showStatements(c, { file: describeBroken(kept) })
-        return c.redirect(`/books/statements/read/${kept.key}`, 303)
+        return c.redirect(
+          accountsIn(kept.opened) > 1
+            ? severalAddress(together.alone(kept))
+            : `/books/statements/read/${kept.key}`,
+          303,
+        )
       })
       .get('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => showTakeBack(c, c.req.param('id')))
       .post('/books/statements/:id{[\\w.-]{1,120}}/take-back', (c) => takeBack(c, c.req.param('id')))
