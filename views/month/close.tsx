@@ -8,10 +8,7 @@ import type { MonthPageProps } from './figures.ts'
 export const CloseTogether = ({ figures: { month, close, isOver }, formId }: MonthPageProps) => {
   const open = close.filter((one) => !one.isClosed)
   if (!isOver || open.length === 0) return null
-  if (open.some((one) => one.stops.length > 0))
-    return (
-      <p class="hint">{[...new Set(open.flatMap((one) => one.stops.map(({ text }) => text)))].join('. ')}.</p>
-    )
+  if (open.some((one) => one.stops.length > 0)) return <p class="hint">{stopWords(open)}</p>
   const looks = open.filter((one) => one.looks.length > 0)
   return (
     <form method="post" action="/month/close" class="path-form">
@@ -30,4 +27,14 @@ export const CloseTogether = ({ figures: { month, close, isOver }, formId }: Mon
       <Button>Close {monthName(month)}</Button>
     </form>
   )
+}
+
+/** What stops all sides alike once, the rest with the side it is of. */
+const stopWords = (open: MonthPageProps['figures']['close']): string => {
+  const told = new Map<string, string[]>()
+  for (const { side, stops } of open)
+    for (const { text } of stops) told.set(text, [...(told.get(text) ?? []), side.name])
+  return [...told]
+    .map(([text, sides]) => (sides.length === open.length ? `${text}.` : `${sides.join(' and ')}: ${text}.`))
+    .join(' ')
 }
