@@ -128,3 +128,30 @@ test('parts that do not add up come back with what was typed; what moved no mone
   expect(text).toContain('value="39.00"')
   expect((await app.get('/books/entries/999/for')).status).toBe(404)
 })
+
+test('named parts of more than the transaction leave no rest below zero: refused at the rest, saying by how much', async () => {
+  const no = paid()
+  const send = (...amounts: string[]) =>
+    app.post(`/books/entries/${no}/for`, {
+      formId: randomUUID(),
+      ...Object.fromEntries(
+        ['Feed', 'Supplies', 'Groceries'].flatMap((name, index) => [
+          [`parts.${index}.account`, String(id(name))],
+          [`parts.${index}.amount`, amounts[index]!],
+        ]),
+      ),
+    })
+  // 41.00 + 12.50 is 13.50 more than the 40.00 of the bill.
+  const reply = await send('41.00', '12.50', '')
+  expect(reply.status).toBe(422)
+  const text = await reply.text()
+  expect(text).toContain('The other parts are $13.50 more than the $40.00 of the transaction')
+  expect(text).toContain('href="#f-parts.2.amount"')
+  expect(text).toContain('value="41.00"')
+  expect((await send('80%', '30%', '')).status).toBe(422)
+  expect(balance('Groceries')).toBe(0)
+  // A refund on the bill is typed so.
+  expect((await send('41.00', '12.50', '-13.50')).status).toBe(303)
+  expect([balance('Feed'), balance('Supplies'), balance('Groceries')]).toEqual([4100, 1250, -1350])
+  sound()
+})

@@ -127,6 +127,10 @@ test('a market day keeps takings by product and means, and is there once', async
   expect(await (await app.post('/farm/notebook/market', tooMuch)).text()).toContain(
     'The products come to more',
   )
+  const below = { ...tooMuch, 'market.card': '-85', 'market.products.0.cash': '0' }
+  const refused = await (await app.post('/farm/notebook/market', below)).text()
+  expect(refused).toContain('An amount below zero is not allowed here')
+  expect(refused).not.toContain('The products come to more')
   const { markets } = await json<{ markets: { takenCents: number; perHourCents: number }[] }>('/farm/hours')
   expect(markets).toMatchObject([{ takenCents: 59800, perHourCents: 9200 }])
 })

@@ -167,6 +167,11 @@ test('one line is split over two sides by its own page, the last amount taking t
   const tooMuch = await app.post(address, { ...parts, 'parts.0.amount': '200', 'parts.1.amount': '1' })
   expect(tooMuch.status).toBe(422)
   expect(await tooMuch.text()).toContain('The parts add up to $201.00, but the transaction is $150.00')
+  const turned = await app.post(address, { ...parts, formId: formId(), 'parts.0.amount': '196.25' })
+  expect(turned.status).toBe(422)
+  expect(await turned.text()).toContain('The other parts are $46.25 more than the $150.00 of the transaction')
+  expect((await app.post(address, parts)).status).toBe(303)
+  // Sent again by a second press it is the same success, though the transaction waits no more.
   expect((await app.post(address, parts)).status).toBe(303)
   expect(balancesOn(app.books).get(account('Vegetables and fruit sold'))).toBe(-10_000)
   expect(balancesOn(app.books).get(account('Other income'))).toBe(-5_000)

@@ -93,7 +93,7 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
 const ToDo = ({ row }: { row: SeveralRow }) =>
   row.state === 'asks' ? (
     <>
-      {row.asks}. <a href={row.href}>Look at {row.fileName}</a>
+      {row.asks.replace(/[.?]$/, '')}. <a href={row.href}>Look at {row.fileName}</a>
     </>
   ) : row.state === 'seen' ? (
     'Nothing: the books have it'

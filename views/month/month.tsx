@@ -3,7 +3,6 @@ import type { Child } from 'hono/jsx'
 import { dayName } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import { notesWait } from '#farm/notebook/words.ts'
-import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { DeskRow } from '../books-sorting/line-facts.tsx'
 import { BankFilesField } from '../books-statements/files-field.tsx'
@@ -110,10 +109,7 @@ const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) =>
         <FormId value={formId} />
         <Hidden name="month" value={monthText(month)} />
         <details>
-          <summary>
-            {sort.sure.length} with a place already,{' '}
-            {formatCents(sumCents(sort.sure.map((row) => row.amount)))}
-          </summary>
+          <summary>{sort.sure.length} with a place already</summary>
           <ul class="path-rows">
             {sort.sure.map((row) => (
               <SureRow row={row} isTicked={isTicked} />

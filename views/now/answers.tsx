@@ -106,6 +106,11 @@ const chanceValue = ({ outcome, isRunning }: ChanceNow): Child => {
   )
 }
 
+const ofSimulations = ({ neverReach, runs }: { neverReach: number; runs: number }): string =>
+  neverReach === 0
+    ? `In none of ${runs} simulations do`
+    : `In ${neverReach === runs ? `all of ${runs}` : `${neverReach} of ${runs}`} simulations`
+
 const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
   if (outcome === null)
     return isRunning
@@ -113,7 +118,7 @@ const chanceWords = ({ outcome, isRunning, isOfBefore }: ChanceNow): string => {
       : 'Simulations say how far the plan can be trusted.'
   const half =
     outcome.middle === null ? 'Half the time savings last.' : `Half the time ${outcome.middle} or fewer.`
-  const never = `In ${outcome.neverReach} of ${outcome.runs} simulations savings never reach the floor.`
+  const never = `${ofSimulations(outcome)} savings stay above the floor throughout.`
   const before = isOfBefore ? ' From before the last change; new ones are under way.' : ''
   return `${half} ${never}${before}`
 }

@@ -137,9 +137,11 @@ const inWords = ({ past, future, plan }: NowFigures): string => {
   const first = past[0] ?? null
   const end = future.at(-1)
   const words = [
-    join && first
-      ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
-      : '',
+    join && first?.month === join.month
+      ? `Savings are ${formatCents(join.cents)} in ${monthName(join.month)}.`
+      : join && first
+        ? `Savings went from ${formatCents(first.cents)} in ${monthName(first.month)} to ${formatCents(join.cents)} in ${monthName(join.month)}.`
+        : '',
     end && plan.status === 'read'
       ? `By the plan they stand at ${formatDollars(end.dollars)} in ${monthName(end.month)}${plan.runsShort === null ? `; lowest ${formatDollars(plan.lowestDollars)}${plan.lowestMonth === null ? '' : ` in ${monthName(plan.lowestMonth)}`}` : `; money runs out in ${monthName(plan.runsShort)}`}.`
       : '',

@@ -44,6 +44,16 @@ export const laidOver = (shares: readonly SplitShare[], size: Cents): Part[] | n
   return fits ? parts : null
 }
 
+/**
+ * By how much the parts that were named are more than a bill of this size, where another one takes the rest; null where they are
+ * not. A rest never turns its sign: whoever means a refund on the bill names it as an amount below zero.
+ */
+export const beyondTheBill = (shares: readonly SplitShare[], size: Cents): Cents | null => {
+  const rest = shares.findIndex(({ by }) => by === 'rest')
+  const left = rest < 0 ? 0 : partsOf(shares, size)[rest]!.size
+  return left < 0 ? cents(-left) : null
+}
+
 /** What is wrong with parts that are to be kept, or null. */
 export const sharesProblem = (shares: readonly SplitShare[]): string | null => {
   if (shares.length < 2) return 'A bill that is split has two parts or more'

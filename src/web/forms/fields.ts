@@ -40,12 +40,17 @@ export const moneyOrNull = () => typedOrNull<Cents>((text) => parseMoney(text))
 export const moneyOrZero = () =>
   typed<Cents>((text) => (text.trim() === '' ? { ok: true, value: cents(0) } : parseMoney(text)))
 
+const readZeroOrMore = (text: string): Parsed<Cents> => {
+  const parsed = parseMoney(text)
+  return parsed.ok && parsed.value < 0
+    ? { ok: false, message: 'An amount below zero is not allowed here. Enter zero or more' }
+    : parsed
+}
+
 /** Empty counts as zero; below zero is a mistake. */
 export const moneyZeroOrMore = () =>
-  typed<Cents>((text) => {
-    const parsed = text.trim() === '' ? { ok: true as const, value: cents(0) } : parseMoney(text)
-    return parsed.ok && parsed.value < 0 ? { ok: false, message: 'Enter an amount of zero or more' } : parsed
-  })
+  typed<Cents>((text) => (text.trim() === '' ? { ok: true, value: cents(0) } : readZeroOrMore(text)))
+export const moneyZeroOrMoreOrNull = () => typedOrNull<Cents>(readZeroOrMore)
 
 /** An amount above zero. */
 export const moneyAboveZero = () =>

@@ -62,7 +62,7 @@ export async function sortOneLine(c: PageContext, id: string) {
   const formId = formIdField().safeParse(typed.value('formId'))
   if (!formId.success) return answerLine(c, id, typed, { '': 'This form has lost its number. Open it again' })
   const how = typed.value('how')
-  const read = readHow(typed, Number.parseInt(id, 10), line, how)
+  const read = readHow(c, typed, id, how)
   if ('errors' in read) return answerLine(c, id, typed, read.errors)
   const { books } = c.var.web
   const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
@@ -82,12 +82,17 @@ export async function sortOneLine(c: PageContext, id: string) {
 }
 
 const readHow = (
+  c: PageContext,
   typed: TypedForm,
-  lineId: number,
-  line: WaitingLine | undefined,
+  id: string,
   how: string,
 ): { sortings: Sorting[] } | { errors: FormErrors } => {
-  if (how === 'split') return readSplit(typed, lineId, cents(Math.abs(line?.amount ?? 0)))
+  const lineId = Number.parseInt(id, 10)
+  if (how === 'split') {
+    // Waiting or not: sent again after it was sorted, the form must come to the same parts, and so to the same success.
+    const line = /^\d{1,15}$/.test(id) ? storedLine(c.var.web.books, lineId) : undefined
+    return readSplit(typed, lineId, line ? cents(Math.abs(line.amountCents)) : null)
+  }
   if (how === 'genuine' || how === 'replace') return { sortings: [{ lineId, kind: how }] }
   return { sortings: [{ lineId, kind: 'ignore', note: typed.value('note').trim().slice(0, 200) }] }
 }
@@ -96,16 +101,16 @@ const readHow = (
 const readSplit = (
   typed: TypedForm,
   lineId: number,
-  size: Cents,
+  size: Cents | null,
 ): { sortings: Sorting[] } | { errors: FormErrors } => {
-  const read = readShares(typed)
+  const others = typed.value('alsoAll') === 'yes' ? typed.value('alike').split(' ').flatMap(alikeIn) : []
+  const read = readShares(typed, size === null ? [] : [size, ...others.map((other) => other.size)])
   if ('errors' in read) return read
   const { shares } = read
-  const others = typed.value('alsoAll') === 'yes' ? typed.value('alike').split(' ').flatMap(alikeIn) : []
   const isKept = typed.value('keep') === 'yes'
   const problem = isKept || others.length > 0 ? sharesProblem(shares) : null
   if (problem !== null) return { errors: { 'parts.0.amount': problem } }
-  const all = [{ lineId, size }, ...others]
+  const all = [{ lineId, size: size ?? cents(0) }, ...others]
   const sortings = all.map(({ lineId: id, size: of }, index): Sorting => {
     const parts = partsOf(shares, of)
     return { lineId: id, kind: 'split', parts, ...(isKept && index === 0 ? { keep: shares } : {}) }

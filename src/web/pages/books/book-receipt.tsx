@@ -24,7 +24,7 @@ import { posted } from '#web/forms/posted.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { lineCount } from './book-entry.tsx'
-import { simpleDraftLine, simpleLineSchema, withoutBlankLines } from './entry-form.ts'
+import { simpleDraftLine, simpleLines, withoutBlankLines } from './entry-form.ts'
 
 const receiptForm = z.object({
   formId: formIdField(),
@@ -33,7 +33,7 @@ const receiptForm = z.object({
   memo: optionalText(500),
   paidFrom: rowId('Choose the account it was paid from'),
   crossAs: choice(['equity', 'loan'], 'Choose how the other side’s part crosses'),
-  lines: z.array(simpleLineSchema).min(1, { error: 'Enter at least one line' }),
+  lines: simpleLines(),
 })
 
 export const bookReceiptPages: PageRoom = {

@@ -4,6 +4,7 @@ import type { SideId } from '#ledger/account.ts'
 import type { DraftLine, EntryDraft } from '#ledger/entry.ts'
 import { moneyIn, moneyMoved, moneyOut, type SimpleLine } from '#ledger/simple-entry.ts'
 import { addCents, type Cents, cents, negateCents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import {
   bookedDay,
   choice,
@@ -37,10 +38,26 @@ const simpleLine = z.object({
   batch: optionalText(80),
 })
 
+/** The lines of money out or in, or of a receipt. One may be below zero, as a discount on the others; all together may not. */
+export const simpleLines = () =>
+  z
+    .array(simpleLine)
+    .min(1, { error: 'Enter at least one line' })
+    .check(({ value, issues }) => {
+      const total = addCents(...value.map((line) => line.amount))
+      if (total >= 0) return
+      issues.push({
+        code: 'custom',
+        path: [value.findIndex((line) => line.amount < 0), 'amount'],
+        message: `This comes to ${formatCents(total)}. Money that came back, like a refund, is recorded as Money in with a plain amount, and money given back as Money out`,
+        input: '',
+      })
+    })
+
 const simpleForm = z.object({
   ...head,
   moneyAccount: rowId('Choose the account the money is in'),
-  lines: z.array(simpleLine).min(1, { error: 'Enter at least one line' }),
+  lines: simpleLines(),
 })
 
 const movedForm = z.object({
@@ -103,8 +120,6 @@ export const simpleDraftLine = (line: z.output<typeof simpleLine>): SimpleLine =
   enterpriseId: line.enterprise || null,
   batchId: line.batch || null,
 })
-
-export const simpleLineSchema = simpleLine
 
 /** Drops rows in which nothing was typed, from the end, so that spare rows do not count as mistakes. */
 export function withoutBlankLines(typed: TypedForm, names: readonly string[] = lineInputs): TypedForm {

@@ -45,9 +45,9 @@ async function postPurpose(c: PageContext) {
     found.ok ? showPurpose(c, found.purpose, typed, errors) : notFound(c, found.why)
   if (typed.value('more')) return again({})
   if (!formId.success) return again({ '': 'This form has lost its number. Open it again' })
-  const read = readShares(typed)
-  if ('errors' in read) return again(read.errors)
   const size = cents(Math.abs(found.ok ? found.purpose.line.amount : Number(typed.value('size')) || 0))
+  const read = readShares(typed, found.ok ? [size] : [])
+  if ('errors' in read) return again(read.errors)
   const done = changePurpose(books, actOf(c, formId.data), entryNo(c), partsOf(read.shares, size), today())
   if (!done.ok) return again(errorsOf(done.problems))
   return moveOn(

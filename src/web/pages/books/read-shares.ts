@@ -1,11 +1,17 @@
 // Reads the parts of one sum as they were typed: by amount, by percent, or the rest.
-import type { SplitShare } from '#ledger/statements/split-shares.ts'
+import { beyondTheBill, type SplitShare } from '#ledger/statements/split-shares.ts'
+import type { Cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
 import { parseMoney } from '#money/parse.ts'
 import { type FormErrors, rowCount, type TypedForm } from '#web/forms/form.ts'
 
-/** Typed parts by amount or percent; one left empty gets the rest. */
-export const readShares = (typed: TypedForm): { shares: SplitShare[] } | { errors: FormErrors } => {
+/** Typed parts by amount or percent; one left empty gets the rest of each of `bills`, which must not be less than nothing. */
+export const readShares = (
+  typed: TypedForm,
+  bills: readonly Cents[],
+): { shares: SplitShare[] } | { errors: FormErrors } => {
   const errors: Record<string, string> = {}
+  let restAt = ''
   const shares: SplitShare[] = []
   for (let index = 0; index < rowCount(typed, 'parts', 0); index += 1) {
     const account = typed.value(`parts.${index}.account`)
@@ -16,6 +22,7 @@ export const readShares = (typed: TypedForm): { shares: SplitShare[] } | { error
     if ('message' in size) errors[`parts.${index}.amount`] = size.message
     else if (size.by === 'rest' && shares.some(({ by }) => by === 'rest'))
       errors[`parts.${index}.amount`] = 'Only one amount can be left empty. Enter this one'
+    if ('by' in size && size.by === 'rest') restAt = `parts.${index}.amount`
     const enterprise = typed.value(`parts.${index}.enterprise`)
     shares.push({
       accountId: Number.parseInt(account, 10),
@@ -24,7 +31,18 @@ export const readShares = (typed: TypedForm): { shares: SplitShare[] } | { error
     })
   }
   if (shares.length === 0) errors['parts.0.account'] = 'Choose what the transaction was for'
-  return Object.keys(errors).length > 0 ? { errors } : { shares }
+  if (Object.keys(errors).length > 0) return { errors }
+  const problem = restProblem(shares, bills)
+  return problem === null ? { shares } : { errors: { [restAt]: problem } }
+}
+
+const restProblem = (shares: readonly SplitShare[], bills: readonly Cents[]): string | null => {
+  for (const size of bills) {
+    const beyond = beyondTheBill(shares, size)
+    if (beyond !== null)
+      return `The other parts are ${formatCents(beyond)} more than the ${formatCents(size)} of the transaction, so nothing is left for this one. Correct them; a refund on the bill is entered as an amount below zero`
+  }
+  return null
 }
 
 const readSize = (text: string): Pick<SplitShare, 'by' | 'value'> | { message: string } => {

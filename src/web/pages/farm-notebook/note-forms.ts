@@ -11,6 +11,7 @@ import {
   formIdField,
   moneyOrNull,
   moneyZeroOrMore,
+  moneyZeroOrMoreOrNull,
   optionalText,
   quantity,
   quantityOrNull,
@@ -151,14 +152,14 @@ export const marketForm = z.object({
     .object({
       day: bookedDay(),
       market: requiredText('Choose the market', 80),
-      cash: moneyOrNull(),
-      card: moneyOrNull(),
+      cash: moneyZeroOrMoreOrNull(),
+      card: moneyZeroOrMoreOrNull(),
       check: moneyZeroOrMore(),
       products: z.array(product).max(60).default([]),
       people: z.array(z.string().max(80)).max(10).default([]),
       hours: hoursOrNull(),
       miles: quantityOrNull(),
-      fee: moneyOrNull(),
+      fee: moneyZeroOrMoreOrNull(),
       note: optionalText(200),
     })
     .check(({ value, issues }) => {
