@@ -187,7 +187,8 @@ test('the notice after a file was read in takes it back by one press', async () 
   const form = { formId: randomUUID(), part: '0', account: account('Health savings') }
   const read = await app.post(address, form, browser)
   const page = await (await app.get(read.headers.get('location')!)).text()
-  const [, action, formId] = /action="(\/undo\/\d+)"[\s\S]*?name="formId" value="([^"]+)"/.exec(page) ?? []
+  const [, action, formId] =
+    /action="(\/undo\/\d+[^"]*)"[\s\S]*?name="formId" value="([^"]+)"/.exec(page) ?? []
   expect((await app.post(action!, { formId: formId! }, browser)).status).toBe(303)
   expect(await (await app.get('/books/statements.json')).text()).not.toContain('wrong.ofx')
   const again = await lookAt(ofx(bank('6601', movement('20260105', '-9', 'g1', 'WRONG'))), 'wrong.ofx')
