@@ -43,6 +43,8 @@ export interface DueGround {
   state: StateCode | null
   /** Whether a tax year counts as a farmer's year. */
   isFarmerYear(taxYear: number): boolean
+  /** Whether the state asks for nothing more on a day of payment ahead, as far as is known. */
+  asksStateNothing?(taxYear: number, due: Day): boolean
   /** Whether the books paid for work in a tax year: to workers or to others. */
   paidForWork(taxYear: number): boolean
   /** Someone is, or plans to be, on a marketplace plan. */
@@ -60,7 +62,11 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
       ...taxDates(year, ground.isFarmerYear(year)),
       ...(ground.paidForWork(year) ? workForms(year) : []),
       extension(year),
-      ...(ground.state ? stateTaxDates(ground.state, year, ground.isFarmerYear(year)) : []),
+      ...(ground.state
+        ? stateTaxDates(ground.state, year, ground.isFarmerYear(year)).filter(
+            (date) => date.kind !== 'state-estimated-tax' || !ground.asksStateNothing?.(year, date.day),
+          )
+        : []),
       ...(ground.usesMarketplace ? enrollmentDates(year) : []),
       ...ground.people.flatMap((person) => [
         ...medicareDates(person, year),
@@ -94,8 +100,8 @@ export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
         kind: 'estimated-tax',
         title: farmer ? `Estimated tax for ${taxYear}` : `Estimated tax for ${taxYear}, ${i + 1} of 4`,
         says: farmer
-          ? 'A farmer’s one payment: two thirds of the year’s tax, or all of last year’s when that is less.'
-          : 'A quarter of the year’s required payment.',
+          ? 'A farmer’s one payment: two thirds of the year’s tax, or all of last year’s when that is less, after what was withheld and paid ahead.'
+          : 'A quarter of the year’s required payment, after what was withheld and paid ahead.',
         source: estimatedTaxSource,
       }),
     ),

@@ -19,6 +19,8 @@ export interface EstimatedTaxInput {
   taxLastYear: number | null
   adjustedGrossIncomeLastYear: number
   withheld: number
+  /** Paid ahead for the year so far, dollars: it meets the installments in the order in which they fall due (26 USC 6654(b)(3)). */
+  paid: number
   marriedSeparate: boolean
 }
 
@@ -81,10 +83,27 @@ export const estimatedTaxPlan = (input: EstimatedTaxInput): EstimatedTaxPlan => 
   return {
     farmer,
     requiredAnnualPayment: required,
-    installments: left === 0 ? [] : dates.map((due) => ({ due, amount: left / dates.length })),
+    installments: unpaidOf(
+      dates.map((due) => ({ due, amount: left / dates.length })),
+      input.paid,
+    ),
     fileInsteadBy: farmer ? farmerFilingDue(input.taxYear) : null,
     returnDue: returnDue(input.taxYear),
   }
+}
+
+/** What payments ahead leave of installments, each in its turn; those that are met are none. */
+export const unpaidOf = <Installment extends { amount: number }>(
+  installments: readonly Installment[],
+  paid: number,
+): Installment[] => {
+  let over = Math.max(0, paid)
+  return installments.flatMap((one) => {
+    const met = Math.min(one.amount, over)
+    over -= met
+    // Parts of a whole divided and added again miss it by less than a cent.
+    return one.amount - met < 0.005 ? [] : [{ ...one, amount: one.amount - met }]
+  })
 }
 
 /** True when two thirds or more of a year's gross income is from farming; false in a year without income. */

@@ -20,12 +20,12 @@ export interface TaxSoFar {
 }
 
 /**
- * As if the year ended today with the household's income so far; what is withheld and estimated is what was paid. Cover is
- * left out: what its premiums lower is small and known only with the whole year's income.
+ * As if the year ended today with the household's income so far; what is withheld and estimated is what was paid. A
+ * marketplace plan is left out: its credit is known only with the whole year's income.
  */
 export const taxSoFar = (law: LawYear, household: HouseholdYear): TaxSoFar => {
   const out = emptyHouseholdTax()
-  assessHousehold(law, { ...household, coverMonths: 0, otherHealthPremiums: 0 }, out)
+  assessHousehold(law, { ...household, coverMonths: 0, deductibleMonths: 0 }, out)
   const paid = household.withheld + household.estimated
   return {
     selfEmploymentTax: out.selfEmploymentTax,

@@ -123,6 +123,7 @@ describe('estimated tax (IRS Topic 416)', () => {
     taxLastYear: 9000,
     adjustedGrossIncomeLastYear: 60_000,
     withheld: 0,
+    paid: 0,
     marriedSeparate: false,
   }
   test('two thirds of gross income makes a farmer: one payment by January 15, or file by March 1', () => {
@@ -130,6 +131,20 @@ describe('estimated tax (IRS Topic 416)', () => {
     expect(plan.farmer).toBe(true)
     expect(plan.installments).toEqual([{ due: '2027-01-15', amount: 4000 }])
     expect(plan.fileInsteadBy).toBe('2027-03-01')
+  })
+  // 26 USC 6654(b)(3): a payment is credited against unpaid installments in the order in which they must be paid.
+  test('what was paid ahead comes off the farmer’s one payment, and off quarters in their order', () => {
+    const farm = { ...base, thisYear: { farm: 40_000, total: 60_000 } }
+    expect(estimatedTaxPlan({ ...farm, paid: 2700 }).installments).toEqual([
+      { due: '2027-01-15', amount: 1300 },
+    ])
+    expect(estimatedTaxPlan({ ...farm, paid: 3000, withheld: 1000 }).installments).toEqual([])
+    const quarters = { ...base, thisYear: { farm: 0, total: 60_000 } }
+    expect(estimatedTaxPlan({ ...quarters, paid: 2000 }).installments).toEqual([
+      { due: '2026-06-15', amount: 700 },
+      { due: '2026-09-15', amount: 1350 },
+      { due: '2027-01-15', amount: 1350 },
+    ])
   })
   test('just under two thirds: quarters, 90 percent of this year’s tax', () => {
     const plan = estimatedTaxPlan({ ...base, thisYear: { farm: 39_990, total: 60_000 } })

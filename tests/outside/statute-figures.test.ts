@@ -65,6 +65,7 @@ describe('estimated tax by the statute (26 USC 6654(d), (e), (i))', () => {
     taxLastYear: 10_000,
     adjustedGrossIncomeLastYear: 90_000,
     withheld: 0,
+    paid: 0,
     marriedSeparate: false,
     ...facts,
   })

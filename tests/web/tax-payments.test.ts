@@ -123,7 +123,8 @@ test('estimates take withholding off what must be paid ahead (26 USC 6654(g))', 
     estimated: { farmer: boolean; requiredAnnualPayment: number; installments: { amount: number }[] }
   }
   const left = estimated.installments.reduce((sum, { amount }) => sum + amount, 0)
-  expect(left).toBeCloseTo(estimated.requiredAnnualPayment - 1200, 2)
+  // Three estimates of 1,500 are surely for the year: those meet what comes first, and leave nothing.
+  expect(left).toBeCloseTo(Math.max(0, estimated.requiredAnnualPayment - 1200 - 4500), 2)
 })
 
 test('social security kept from pay is no income tax, also where it was booked to federal taxes', async () => {

@@ -28,6 +28,9 @@ export const TaxSoFar = ({ tax }: { tax: TaxSoFarFigures }) => (
       {tax.dates.map((date) => (
         <li>
           {dayName(date.day as Day)}: {date.says}
+          {date.stillAhead === null
+            ? ''
+            : `, ${formatDollars(date.stillAhead)} still to pay ahead by the books so far`}
         </li>
       ))}
     </ul>

@@ -52,7 +52,17 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     </table>
     <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
     <StateTax state={worksheet.state} />
-    <Paid payments={worksheet.payments} year={year} />
+    <h3>What was paid</h3>
+    <Paid payments={worksheet.payments} lines={{ withheld: ', line 25a', estimates: ', line 26' }} />
+    {worksheet.statePayments === null ? null : (
+      <>
+        <h4>To the state</h4>
+        <Paid payments={worksheet.statePayments} lines={{ withheld: '', estimates: '' }} />
+      </>
+    )}
+    <p class="no-print">
+      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
+    </p>
     <EstimatedTax worksheet={worksheet} />
     <h3>Assumed or left out</h3>
     <ul class="pack-list">
@@ -63,24 +73,27 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
   </PackPart>
 )
 
-const Paid = ({ payments, year }: { payments: TaxWorksheet['payments']; year: number }) => (
-  <>
-    <h3>What was paid</h3>
-    <table class="pack-table">
-      <tbody>
-        <PaidRow label="Withheld from pay, line 25a" dollars={payments.withheld} />
-        <PaidRow label="Estimated payments, line 26" dollars={payments.estimates} />
-        <PaidRow label="Paid with the return or after it" dollars={payments.withReturn} />
-        <PaidRow label="Came back" dollars={payments.refunded} />
-        {payments.stillOwed === null ? null : (
-          <PaidRow label="Still owed by this worksheet" dollars={payments.stillOwed} />
-        )}
-      </tbody>
-    </table>
-    <p class="no-print">
-      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
-    </p>
-  </>
+const Paid = ({
+  payments,
+  lines,
+}: {
+  payments: TaxWorksheet['payments']
+  lines: Record<'withheld' | 'estimates', string>
+}) => (
+  <table class="pack-table">
+    <tbody>
+      <PaidRow label={`Withheld from pay${lines.withheld}`} dollars={payments.withheld} />
+      <PaidRow label={`Estimated payments${lines.estimates}`} dollars={payments.estimates} />
+      <PaidRow label="Paid with the return or after it" dollars={payments.withReturn} />
+      <PaidRow label="Came back" dollars={payments.refunded} />
+      {payments.stillOwed === null ? null : (
+        <PaidRow label="Still owed by this worksheet" dollars={payments.stillOwed} />
+      )}
+      {payments.comesBack ? (
+        <PaidRow label="Comes back by this worksheet" dollars={payments.comesBack} />
+      ) : null}
+    </tbody>
+  </table>
 )
 
 const PaidRow = ({ label, dollars }: { label: string; dollars: number }) => (
@@ -179,10 +192,10 @@ const EstimatedTax = ({ worksheet }: { worksheet: TaxWorksheet }) => {
         </li>
         {estimated.installments.map(({ due, amount }) => (
           <li>
-            {dayName(due)}: {formatDollars(amount)} estimated tax
+            {dayName(due)}: {formatDollars(amount)} estimated tax, after what was paid
           </li>
         ))}
-        {estimated.installments.length === 0 ? <li>No estimated payment is required.</li> : null}
+        {estimated.installments.length === 0 ? <li>No further estimated payment is required.</li> : null}
         {estimated.fileInsteadBy ? (
           <li>Or file the return and pay everything by {dayName(estimated.fileInsteadBy)}.</li>
         ) : null}
@@ -200,7 +213,7 @@ const StateEstimated = ({ state }: { state: StateEstimatedTax }) => (
     <ul class="pack-list">
       {state.installments.map(({ due, amount }) => (
         <li>
-          {dayName(due)}: {formatDollars(amount)} state estimated tax
+          {dayName(due)}: {formatDollars(amount)} state estimated tax, after what was paid
         </li>
       ))}
       {state.installments.length === 0 ? <li>No payment ahead is reckoned for the state.</li> : null}

@@ -1,6 +1,12 @@
 // When a state wants its income tax: the return, and what is paid ahead.
 import { type Day, day } from '#calendar/day.ts'
-import { type EstimatedTaxInput, estimatedTaxPlan, onBusinessDay, quarterlyShares } from '../estimated-tax.ts'
+import {
+  type EstimatedTaxInput,
+  estimatedTaxPlan,
+  onBusinessDay,
+  quarterlyShares,
+  unpaidOf,
+} from '../estimated-tax.ts'
 import { type StateCode, stateNames } from '../places/state-names.ts'
 import { stateData } from './state-data.ts'
 
@@ -51,17 +57,20 @@ export interface StateEstimatedTax {
   source: string | null
 }
 
-/** What is to be paid ahead to a state, by the federal shares and bounds on its own tax and days; a farmer pays once. Null without income tax. */
+/** What is still to be paid ahead to a state, by the federal shares and bounds on its own tax and days; a farmer pays once. Null without income tax. */
 export const stateEstimatedTax = (state: StateCode, input: EstimatedTaxInput): StateEstimatedTax | null => {
   if (!stateData(state).hasIncomeTax) return null
   const dates = stateDatesOf(state)
-  const { farmer, installments } = estimatedTaxPlan(input)
+  const { farmer, installments } = estimatedTaxPlan({ ...input, paid: 0 })
   const all = installments.reduce((sum, { amount }) => sum + amount, 0)
   const days = stateInstallmentsDue(dates, input.taxYear)
   const parts = farmer ? [0, 0, 0, 1] : dates.shares
   return {
     name: stateNames[state],
-    installments: days.map((due, k) => ({ due, amount: all * parts[k]! })).filter(({ amount }) => amount > 0),
+    installments: unpaidOf(
+      days.map((due, k) => ({ due, amount: all * parts[k]! })),
+      input.paid,
+    ),
     returnDue: stateReturnDue(dates, input.taxYear),
     source: dates.source,
   }

@@ -126,7 +126,7 @@ export interface TaxSoFarFigures {
   setAside: number
   mayComeBack: number
   isFarmer: boolean
-  dates: { day: string; says: string }[]
+  dates: { day: string; says: string; stillAhead: number | null }[]
   basis: 'enacted' | 'projected'
 }
 

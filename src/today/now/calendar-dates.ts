@@ -9,6 +9,7 @@ import { type DueDate, dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { isFarmer, paidForWork } from '#today/tax/books-year.ts'
+import { asksStateNothing } from '#today/tax/tax-days.ts'
 
 export interface CalendarDate {
   id: string
@@ -30,6 +31,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       people: read ? peopleOf(read) : [],
       state: read && taxedByState(read),
       isFarmerYear: (year) => isFarmer(books, read, year),
+      asksStateNothing: (year, due) => asksStateNothing(books, read, year, due, today),
       paidForWork: (year) => paidForWork(books, year),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },

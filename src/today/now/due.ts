@@ -12,9 +12,10 @@ import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type DueKind, stateTaxDates, taxDates, workForms } from '#rules/due-dates.ts'
+import { type DueKind, workForms } from '#rules/due-dates.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
-import { isFarmer, paidForWork } from '#today/tax/books-year.ts'
+import { paidForWork } from '#today/tax/books-year.ts'
+import { nearDays, taxDays } from '#today/tax/tax-days.ts'
 import { taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
 
@@ -80,30 +81,29 @@ const brokenStatements = (books: Books): DueItem[] =>
       ]
     })
 
-const daysAhead = 75
-
 /** Tax dates of the coming weeks. A farmer has one installment in January, or none when filing by March 1. */
 function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
   const year = Number.parseInt(today.slice(0, 4), 10)
-  const until = addDays(today, daysAhead)
+  const until = addDays(today, nearDays)
   return [year - 1, year].flatMap((taxYear) => {
     const expected = planned?.projection.years.find((one) => one.year === taxYear)
     const about = aboutTax(expected)
-    const farmer = isFarmer(books, planned?.plan ?? null, taxYear)
     const state = planned && taxedByState(planned.plan)
     return [
-      ...taxDates(taxYear, farmer),
-      ...(state ? stateTaxDates(state, taxYear, farmer) : []),
-      ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
+      ...taxDays(books, planned?.plan ?? null, taxYear, state, today),
+      ...(paidForWork(books, taxYear) ? workForms(taxYear) : []).map((date) => ({ date, stillAhead: null })),
     ]
-      .filter((date) => date.day >= today && date.day <= until)
-      .map((date) => ({
-        says: `${date.title}${about[date.kind] ?? ''}: ${dayName(date.day)}`,
+      .filter(({ date }) => date.day >= today && date.day <= until)
+      .map(({ date, stillAhead }) => ({
+        says: `${date.title}${about[date.kind] ?? ''}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
         href: '/cover#tax-title',
         day: date.day,
       }))
   })
 }
+
+const aheadByBooks = (dollars: number | null): string =>
+  dollars === null ? '' : `, ${formatDollars(dollars)} still to pay ahead by the books so far`
 
 /** By kind of date, for those of money. */
 const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, string>> => {

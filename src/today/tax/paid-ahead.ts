@@ -7,6 +7,7 @@ import type { EstimatedTaxInput, GrossIncome } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import type { HouseholdReturn } from '#rules/return/household-return.ts'
 import { type StateEstimatedTax, stateEstimatedTax } from '#rules/states/state-dates.ts'
+import type { PaidFor } from './paid-for.ts'
 
 /** The year before, where the books hold the whole of it. */
 export interface LastYear {
@@ -32,7 +33,7 @@ export const estimatedInput = (
   lastYear: LastYear | null,
   whose: 'tax' | 'stateTax',
   taxThisYear: number,
-  withheld: number,
+  { withheld, estimates }: Pick<PaidFor, 'withheld' | 'estimates'>,
 ): EstimatedTaxInput => {
   const { lastYear: said } = plan.tax
   const saidGross = grossSaidOfLastYear(plan, income.year)
@@ -46,6 +47,7 @@ export const estimatedInput = (
     adjustedGrossIncomeLastYear: filed?.adjustedGrossIncome ?? 0,
     // Wages count it as paid in four equal parts over the year (26 USC 6654(g)(1)).
     withheld,
+    paid: estimates,
     marriedSeparate: false,
   }
 }
@@ -57,11 +59,12 @@ export const stateEstimatedOf = (
   lastYear: LastYear | null,
   household: HouseholdYear,
   { figures }: HouseholdReturn,
+  paid: PaidFor,
 ): StateEstimatedTax | null => {
   const state = household.state && (household.state.state ?? plan.household.place.state)
   if (!state) return null
   const owed = Math.max(0, figures.stateIncomeTax)
-  return stateEstimatedTax(state, estimatedInput(plan, income, lastYear, 'stateTax', owed, 0))
+  return stateEstimatedTax(state, estimatedInput(plan, income, lastYear, 'stateTax', owed, paid))
 }
 
 /** What a plan that starts in `year` says of the year before it, as shares of one dollar; null of any other year. */

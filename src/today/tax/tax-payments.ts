@@ -24,6 +24,8 @@ import { taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-works
 export interface TaxPayments extends PaidFor {
   /** By the worksheet, after all of that; null when the year cannot be worked, or the books begin within it. A refund is 0. */
   stillOwed: number | null
+  /** By the worksheet too, and not yet there; null as above. */
+  comesBack: number | null
 }
 
 /**
@@ -42,10 +44,16 @@ export const taxPayments = (
   const undecided = undecidedIn(books, { plan, year: year + 1, to, before })
   const worked = workedYear(books, plan, year, to === 'federal' ? ahead : nothingPaid)
   if (worked.status === 'cannot' || !holdsAllOf(books, year))
-    return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null }
-  const owed = Math.max(0, balanceWith(to, worked.tax, paidAhead(ahead)) - ahead.withReturn)
+    return { ...ahead, withReturn: ahead.withReturn + undecided, stillOwed: null, comesBack: null }
+  const balance = balanceWith(to, worked.tax, paidAhead(ahead)) - ahead.withReturn
+  const owed = Math.max(0, balance)
   const settles = Math.min(undecided, owed)
-  return { ...ahead, withReturn: ahead.withReturn + settles, stillOwed: owed - settles }
+  return {
+    ...ahead,
+    withReturn: ahead.withReturn + settles,
+    stillOwed: owed - settles,
+    comesBack: Math.max(0, -balance - ahead.refunded),
+  }
 }
 
 /** What the year's return asks for beyond what was paid ahead; below zero comes back. The state's rests on the federal one. */
@@ -68,22 +76,41 @@ export const paidAheadFor = (
   return { ...sure, estimates: sure.estimates + Math.max(0, undecided - settled) }
 }
 
-/** The year's worksheet by the books, with so much paid for it. */
+/** The year's worksheet after all that was paid for it, with those payments. The state's are null where none of its tax counts. */
+export const worksheetAfterPayments = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+): { worked: YearTaxResult; payments: TaxPayments; statePayments: TaxPayments | null } => {
+  const payments = taxPayments(books, plan, year)
+  const toState = paidAheadFor(books, plan, year, 'state')
+  const worked = workedYear(books, plan, year, payments, toState)
+  const counts = worked.status === 'worked' && worked.tax.household.state !== null
+  return { worked, payments, statePayments: counts ? taxPayments(books, plan, year, 'state') : null }
+}
+
+/** The year's worksheet by the books, with so much paid for it, to the state too. */
 export const workedYear = (
   books: Books,
   plan: Plan | null,
   year: number,
   paid: PaidFor = nothingPaid,
+  toState: PaidFor = nothingPaid,
 ): YearTaxResult =>
   keptThrough(
     books,
     lastDayOfYear(year),
-    `worked ${Object.values(paid).join(' ')}`,
-    () => workYear(books, plan, year, paid),
+    `worked ${[paid, toState].flatMap((sums) => Object.values(sums)).join(' ')}`,
+    () => workYear(books, plan, year, { federal: paid, state: toState }),
     plan,
   )
 
-const workYear = (books: Books, plan: Plan | null, year: number, paid: PaidFor): YearTaxResult => {
+const workYear = (
+  books: Books,
+  plan: Plan | null,
+  year: number,
+  paid: Record<ReturnKind, PaidFor>,
+): YearTaxResult => {
   const { sides } = booksYear(books, year)
   const income = yearIncome(books, plan, year)
   if (!income) return { status: 'cannot', says: 'There are no farm books yet.' }

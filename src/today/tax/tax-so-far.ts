@@ -3,7 +3,6 @@ import { type Day, dayName } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
 import type { Plan } from '#plan/plan.ts'
 import { steadyIndexing } from '#rules/dated.ts'
-import { stateTaxDates, taxDates } from '#rules/due-dates.ts'
 import { firstLawYear, lawFor } from '#rules/law.ts'
 import { stateNames } from '#rules/places/state-names.ts'
 import type { StateLaw } from '#rules/states/state-year.ts'
@@ -11,8 +10,9 @@ import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
 import { paidAhead, type ReturnKind } from './paid-for.ts'
+import { taxDays } from './tax-days.ts'
 import { lastYearOf, paidAheadFor, taxPayments } from './tax-payments.ts'
-import { carriedInto, householdWithIncome } from './tax-worksheet.ts'
+import { carriedInto, fillCover, householdWithIncome } from './tax-worksheet.ts'
 
 /** Null before the books hold anything of a year the law is known for. Needs the plan to know who files. */
 export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarFigures | null => {
@@ -27,6 +27,8 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
   const carried = carriedInto(plan, year, lastYearOf(books, plan, year - 1))
   const household = householdWithIncome(plan, income, paidAheadFor(books, plan, year), carried)
+  // Premiums lower income as on the worksheet, and with it what of the child credit comes back.
+  fillCover(household, read.sides, plan, income)
   const tax = taxSoFar(law, household)
   const statePaid = household.state ? paidAhead(paidAheadFor(books, plan, year, 'state')) : 0
   const stateLastYear = household.state ? owedBefore('state') : null
@@ -54,9 +56,9 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
     setAside: tax.setAside + (lastYear ?? 0) + Math.max(0, tax.stateTax - statePaid) + (stateLastYear ?? 0),
     mayComeBack: tax.mayComeBack + Math.max(0, -tax.stateTax),
     isFarmer: farmer,
-    dates: [...taxDates(year, farmer), ...(stateOf ? stateTaxDates(stateOf, year, farmer) : [])]
-      .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
-      .map((date) => ({ day: date.day, says: date.title })),
+    dates: taxDays(books, plan, year, stateOf ?? null, today)
+      .sort(({ date: a }, { date: b }) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
+      .map(({ date, stillAhead }) => ({ day: date.day, says: date.title, stillAhead })),
     basis: law.basis,
   }
 }

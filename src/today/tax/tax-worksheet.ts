@@ -15,7 +15,7 @@ import { fileReturn, type HouseholdReturn } from '#rules/return/household-return
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
-import type { PaidFor } from './paid-for.ts'
+import type { PaidFor, ReturnKind } from './paid-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
 
 export interface YearTax {
@@ -35,12 +35,12 @@ export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cann
 
 /**
  * Works the federal return of the year as far as the books go. A year in progress counts what is booked so far; `paid` is what was
- * paid for it.
+ * paid for it, to the federal treasury and to the state.
  */
 export const yearTax = (
   sides: readonly BookYear[],
   income: YearIncome,
-  paid: PaidFor,
+  { federal: paid, state: paidToState }: Record<ReturnKind, PaidFor>,
   lastYear: LastYear | null,
   plan: Plan | null,
 ): YearTaxResult => {
@@ -71,9 +71,12 @@ export const yearTax = (
       inputs: inputsOf(household, income),
       return: worked,
       estimated: estimatedTaxPlan(
-        estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), paid.withheld),
+        estimatedInput(plan, income, lastYear, 'tax', taxToPay(household, worked), {
+          withheld: household.withheld,
+          estimates: household.estimated,
+        }),
       ),
-      stateEstimated: stateEstimatedOf(plan, income, lastYear, household, worked),
+      stateEstimated: stateEstimatedOf(plan, income, lastYear, household, worked, paidToState),
       assumed,
     },
   }
@@ -153,12 +156,12 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
 ]
 
 /** Premiums as paid; a marketplace plan's full premium and benchmark by the plan's age-21 premiums. */
-const fillCover = (
+export const fillCover = (
   household: HouseholdYear,
   sides: readonly BookYear[],
   plan: Plan,
   { year, earlier }: YearIncome,
-  assumed: string[],
+  assumed: string[] = [],
 ): void => {
   const earlierPremiums = earlier?.healthPremiums ?? 0
   const home = sides.find((side) => side.kind === 'household')

@@ -48,6 +48,8 @@ export interface TaxWorksheet {
   estimated: EstimatedTaxPlan
   stateEstimated: StateEstimatedTax | null
   payments: TaxPayments
+  /** Null where no state tax counts. */
+  statePayments: TaxPayments | null
 }
 
 export interface YearPackFigures {

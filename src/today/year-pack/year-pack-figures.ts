@@ -23,7 +23,7 @@ import { carriedBatches } from '#today/farm/batch-figures.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
-import { taxPayments, workedYear } from '#today/tax/tax-payments.ts'
+import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
 import type { MeasureRow, SideStatements, YearPackFigures } from './figures.ts'
 import { incomeGaps } from './income-gaps.ts'
@@ -83,11 +83,13 @@ export const yearPackFigures = (
 const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const payments = taxPayments(books, plan, year)
-  const worked = workedYear(books, plan, year, payments)
+  const { worked, payments, statePayments } = worksheetAfterPayments(books, plan, year)
   if (worked.status === 'cannot') return worked
   const { figures, trace, cautions, state } = worked.tax.return
-  return { status: 'worked', worksheet: { ...worked.tax, figures, trace, cautions, state, payments } }
+  return {
+    status: 'worked',
+    worksheet: { ...worked.tax, figures, trace, cautions, state, payments, statePayments },
+  }
 }
 
 interface PackGround {

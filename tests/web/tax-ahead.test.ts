@@ -1,0 +1,114 @@
+// What is still to be paid ahead of the year's return: worked by hand, and the same wherever it is said.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { cents } from '#money/cents.ts'
+import { planSchema } from '#plan/plan.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+
+const household = {
+  people: [{ id: 'ida', name: 'Ida', born: '1982-04-01' }],
+  living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+}
+
+const post = (side: string, on: string, amounts: Record<string, number>) => {
+  const idOf = (name: string) =>
+    listAccounts(app.books).find((account) => account.sideId === side && account.name === name)!.id
+  done(
+    postEntry(app.books, act(), {
+      sideId: side,
+      day: day(on),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: Object.entries(amounts).map(([name, dollars]) => ({
+        accountId: idOf(name),
+        amountCents: cents(Math.round(dollars * 100)),
+      })),
+    }),
+  )
+}
+
+const sell = (dollars: number) =>
+  post('farm', '2026-06-10', { 'Farm checking': dollars, 'Vegetables and fruit sold': -dollars })
+
+const text = async (path: string) => (await app.get(path)).text()
+const worksheet = async () =>
+  (
+    (await (await app.get('/year-pack.json?year=2026')).json()) as {
+      tax: {
+        worksheet: {
+          figures: { totalTax: number; stateIncomeTax: number }
+          estimated: { installments: { due: string; amount: number }[] }
+          statePayments: { estimates: number; stillOwed: number; comesBack: number } | null
+        }
+      }
+    }
+  ).tax.worksheet
+
+beforeEach(() => {
+  app = testApp({ today: '2026-11-29' })
+  app.openSides()
+  post('household', '2025-12-31', { Savings: 60_000, 'Opening balances': -60_000 })
+})
+
+afterEach(() => app.close())
+
+/**
+ * Farm profit 26,720.96: self-employment tax 3,775.55, half of it 1,887.78; income 24,833.18 less 16,100 is 8,733.18, a fifth of it
+ * 1,746.64 for qualified business income; a tenth of 6,986.54 is 698.65. In all 4,474.20, two thirds 2,982.80, less 2,700 paid.
+ */
+test('the farmer’s January payment is what three payments leave of two thirds of the tax', async () => {
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household }))
+  sell(26_720.96)
+  for (const on of ['2026-06-15', '2026-07-15', '2026-09-15'])
+    post('household', on, { 'Federal taxes': 900, Savings: -900 })
+  const { figures, estimated } = await worksheet()
+  expect(figures.totalTax).toBeCloseTo(4474.2, 1)
+  expect(estimated.installments).toHaveLength(1)
+  expect(estimated.installments[0]).toMatchObject({ due: '2027-01-15' })
+  expect(estimated.installments[0]!.amount).toBeCloseTo(282.8, 1)
+  expect(await text('/year-pack?year=2026')).toContain(
+    'Jan 15, 2027: $283 estimated tax, after what was paid',
+  )
+  const says = '$283 still to pay ahead by the books so far'
+  expect(await text('/now')).toContain(says)
+  expect(await text('/cover')).toContain(says)
+})
+
+// 72 P.S. 7304: forgiveness of all of it to one person with income up to 6,500 (from memory).
+test('a state that asks for nothing is not reminded of, and what it was paid comes back', async () => {
+  const place = { state: 'PA' as const }
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, place } }))
+  sell(5000)
+  post('household', '2026-06-15', { 'State and local income taxes': 300, Savings: -300 })
+  const { figures, statePayments } = await worksheet()
+  // The state pays out a part of the federal earned income credit beside.
+  expect(figures.stateIncomeTax).toBeLessThanOrEqual(0)
+  expect(statePayments).toMatchObject({ estimates: 300, stillOwed: 0 })
+  expect(statePayments!.comesBack).toBeCloseTo(300 - figures.stateIncomeTax, 6)
+  expect(await text('/year-pack?year=2026')).toContain('Comes back by this worksheet')
+  for (const path of ['/now', '/calendar', '/calendar.ics', '/cover'])
+    expect(await text(path), path).not.toContain('Pennsylvania estimated tax for 2026')
+})
+
+// 26 USC 162(l): premiums lower income, with it the tax that the child credit meets, and leave more of that to be paid out.
+test('set-aside and worksheet say the same of what of the child credit comes back', async () => {
+  const child = { id: 'kit', name: 'Kit', born: '2018-02-01' }
+  app.savePlan(planSchema.parse({ startMonth: '2026-01', household: { ...household, dependants: [child] } }))
+  sell(31_000)
+  post('household', '2026-06-20', { 'Health premiums': 1200, Savings: -1200 })
+  const now = (await (await app.get('/cover.json')).json()) as {
+    tax: { mayComeBack: number; setAside: number }
+  }
+  const { figures } = (await worksheet()) as unknown as {
+    figures: Record<'earnedIncomeCredit' | 'additionalChildTaxCredit' | 'balanceDue', number>
+  }
+  expect(figures.additionalChildTaxCredit).toBeGreaterThan(0)
+  expect(now.tax.mayComeBack).toBeCloseTo(figures.earnedIncomeCredit + figures.additionalChildTaxCredit, 2)
+  expect(now.tax.setAside - now.tax.mayComeBack).toBeCloseTo(figures.balanceDue, 2)
+})
