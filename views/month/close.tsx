@@ -31,10 +31,16 @@ export const CloseTogether = ({ figures: { month, close, isOver }, formId }: Mon
 
 /** What stops all sides alike once, the rest with the side it is of. */
 const stopWords = (open: MonthPageProps['figures']['close']): string => {
-  const told = new Map<string, string[]>()
+  const told = new Map<string, { text: string; sides: string[] }>()
   for (const { side, stops } of open)
-    for (const { text } of stops) told.set(text, [...(told.get(text) ?? []), side.name])
-  return [...told]
-    .map(([text, sides]) => (sides.length === open.length ? `${text}.` : `${sides.join(' and ')}: ${text}.`))
+    for (const { id, text } of stops) {
+      // As many transactions on each side are not the same ones; a transfer that is due is.
+      const key = id === 'lines' ? `${side.id} ${text}` : text
+      told.set(key, { text, sides: [...(told.get(key)?.sides ?? []), side.name] })
+    }
+  return [...told.values()]
+    .map(({ text, sides }) =>
+      sides.length === open.length ? `${text}.` : `${sides.join(' and ')}: ${text}.`,
+    )
     .join(' ')
 }

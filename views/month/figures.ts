@@ -12,7 +12,8 @@ export interface MonthPageFigures extends MonthPath {
   sort: {
     /** What is proposed without a doubt, a transfer by one of its halves. */
     sure: readonly DeskRow[]
-    /** As many more, which come after these are booked. */
+    /** The transactions that these book, a transfer's both halves counted; and those that come after these are booked. */
+    inShown: number
     moreSure: number
     /** Lines of the month and before that a person has to look at; of them doubtful. */
     left: number

@@ -69,7 +69,7 @@ const OtherMonths = ({ figures: { month, openBefore } }: { figures: MonthPageFig
   if (first === undefined || last === undefined) return null
   return (
     <p class="hint">
-      {openBefore.length === 1 ? 'Open too: ' : `${openBefore.length} earlier months are open, from `}
+      {openBefore.length === 1 ? 'Open too: ' : `${openBefore.length} earlier months are open: `}
       <MonthLink month={first} />
       {first === last ? null : (
         <>
@@ -109,7 +109,10 @@ const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) =>
         <FormId value={formId} />
         <Hidden name="month" value={monthText(month)} />
         <details>
-          <summary>{sort.sure.length} with a place already</summary>
+          <summary>
+            {sort.inShown} with a place already
+            {sort.inShown === sort.sure.length ? '' : ', both halves of a transfer in one row'}
+          </summary>
           <ul class="path-rows">
             {sort.sure.map((row) => (
               <SureRow row={row} isTicked={isTicked} />
@@ -118,7 +121,7 @@ const Sort = ({ figures: { month, sort }, formId, isTicked }: MonthPageProps) =>
         </details>
         <Button>
           Book {sort.moreSure > 0 ? 'the first ' : ''}
-          {sort.sure.length} {sort.sure.length === 1 ? 'transaction' : 'transactions'}
+          {sort.inShown} {sort.inShown === 1 ? 'transaction' : 'transactions'}
         </Button>
         {sort.moreSure > 0 ? <p class="hint">{sort.moreSure} more come after these.</p> : null}
       </form>

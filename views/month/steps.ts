@@ -17,6 +17,7 @@ export const stepsOf = (figures: MonthPageFigures): Step[] => {
   const waiting = waitingIn(figures)
   const unreconciled = figures.reconcile.filter(({ state }) => state !== 'done')
   const isClosed = isShut(figures)
+  const isBare = isUntouched(figures)
   const name = monthName(figures.month)
   return [
     {
@@ -28,21 +29,26 @@ export const stepsOf = (figures: MonthPageFigures): Step[] => {
     {
       id: 'sort',
       name: 'Sort',
-      isDone: waiting === 0,
-      left: waiting === 0 ? `${figures.sort.read} of ${name}, all sorted` : `${waiting} left`,
+      isDone: waiting === 0 && !isBare,
+      left: isBare
+        ? 'after the files'
+        : waiting === 0
+          ? `${figures.sort.read} of ${name}, all sorted`
+          : `${waiting} left`,
     },
     {
       id: 'transfers',
       name: 'Transfers',
-      isDone: figures.transfers.length === 0,
+      isDone: figures.transfers.length === 0 && !isBare,
       left: figures.transfers.length === 0 ? 'none is due' : `${figures.transfers.length} due`,
     },
     {
       id: 'reconcile',
       name: 'Reconcile',
-      isDone: unreconciled.length === 0,
-      left:
-        figures.reconcile.length === 0
+      isDone: unreconciled.length === 0 && !isBare,
+      left: isBare
+        ? 'after the files'
+        : figures.reconcile.length === 0
           ? 'nothing moved'
           : unreconciled.length === 0
             ? `all ${figures.reconcile.length} accounts`
@@ -64,30 +70,34 @@ export const answerOf = (figures: MonthPageFigures): string => {
   if (isShut(figures)) return `${name} is closed.`
   if (waits.length > 0)
     return `${name} waits for ${waits.join(' and ')}${figures.isOver ? ', then it can be closed' : ''}.`
-  if (!figures.isOver)
-    return figures.files.length === 0
-      ? `Nothing of a bank was read yet. Begin with the files of ${name}.`
-      : `Nothing waits. ${name} can be closed when it is over.`
+  if (isUntouched(figures) || (figures.files.length === 0 && !figures.isOver))
+    return `Nothing of a bank was read yet. Begin with the files of ${name}.`
+  if (!figures.isOver) return `Nothing waits. ${name} can be closed when it is over.`
   return figures.close.length === 0 ? `Nothing was booked in ${name}.` : `${name} can be closed.`
 }
 
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
   close.length > 0 && close.every((side) => side.isClosed)
 
-export const waitingIn = ({ sort }: MonthPageFigures): number => sort.sure.length + sort.moreSure + sort.left
+/** Before any file and anything booked by hand: the opening balances alone are nothing to sort, reconcile or close. */
+const isUntouched = ({ files, close }: MonthPageFigures): boolean => files.length === 0 && close.length === 0
+
+export const waitingIn = ({ sort }: MonthPageFigures): number => sort.inShown + sort.moreSure + sort.left
 
 const counted = (count: number, one: string, more = ''): string =>
   count === 0 ? '' : `${count} ${one}${count === 1 ? '' : 's'}${more === '' ? '' : ` ${more}`}`
 
-const filesLeft = ({ files, month }: MonthPageFigures): string => {
+const filesLeft = (figures: MonthPageFigures): string => {
+  const { files, month, reach } = figures
   const missing = files.filter((file) => file.isMissing)
   if (files.length === 0) return 'none read yet'
   if (missing.length > 0)
     return `nothing read of ${monthName(month)}: ${missing.map((file) => file.name).join(', ')}`
   const least = files.map((file) => file.through).toSorted()[0]!
-  return least >= lastDayOf(month)
-    ? `all reach the end of ${monthName(month)}`
-    : `the last transactions are of ${dayName(least)}`
+  if (least >= lastDayOf(month)) return `all reach the end of ${monthName(month)}`
+  return waitingIn(figures) > 0 || reach === null
+    ? `read for ${monthName(month)}`
+    : `the books reach ${dayName(reach)}`
 }
 
 const closeLeft = (figures: MonthPageFigures): string => {

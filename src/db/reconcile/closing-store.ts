@@ -1,6 +1,6 @@
 // Closing months: the checklist from the books, the lock, and reopening, which leaves the closing in place with its reason.
 import { and, desc, eq, inArray, isNull, lte, sql } from 'drizzle-orm'
-import { type Day, lastDayOf } from '#calendar/day.ts'
+import { type Day, firstDayOf, lastDayOf } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { chainEnd } from '#db/chain/chain.ts'
 import { logChange } from '#db/change-log.ts'
@@ -18,7 +18,7 @@ import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { brokenReconciliation } from './changed-since.ts'
-import { lastFinished } from './reconcile-reader.ts'
+import { isReconciledThrough } from './reconcile-reader.ts'
 
 export type MonthClosing = typeof monthClosings.$inferSelect
 
@@ -59,12 +59,12 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
       .filter((account) => active.has(account.id))
       .map((account) => ({
         name: account.name,
-        isReconciled: (lastFinished(books, account.id)?.statementDay ?? '') >= end,
+        isReconciled: isReconciledThrough(books, account.id, end),
       })),
     changedSinceReconciled: reconcilable
       .filter(({ id }) => brokenReconciliation(books, id)?.changed.lines.some(({ day }) => day <= end))
       .map(({ name }) => name),
-    openMonthsBefore: openMonths(books, sideId, (month - 1) as Month).length,
+    openMonthsBefore: shutWith(books, sideId, month).length,
   })
 }
 
@@ -160,9 +160,31 @@ export const standingClosing = (books: Books, sideId: SideId): MonthClosing | un
     .limit(1)
     .get()
 
+/** The months before `month` that closing it shuts too: from the first open one with entries on, empty ones between with them. */
+export const shutWith = (books: Books, sideId: SideId, month: Month): Month[] => {
+  const [first] = openMonths(books, sideId, (month - 1) as Month)
+  return first === undefined ? [] : Array.from({ length: month - first }, (_, at) => (first + at) as Month)
+}
+
+/** Whether open months of a side up to `last` hold more than opening balances: those alone are nothing to close. */
+export const holdsWork = (books: Books, sideId: SideId, last: Month): boolean =>
+  books.sqlite
+    .prepare(workText)
+    .pluck()
+    .get({ sideId, first: firstDayOf(firstOpen(books, sideId)), last: lastDayOf(last) }) === 1
+
+const workText = `
+  SELECT EXISTS (SELECT 1 FROM accounts JOIN postings AS moved INDEXED BY postings_register ON moved.account_id = accounts.id
+    WHERE accounts.side_id = @sideId AND moved.day BETWEEN @first AND @last AND NOT EXISTS (
+      SELECT 1 FROM postings AS opening JOIN accounts AS own ON own.id = opening.account_id
+      WHERE opening.entry_no = moved.entry_no AND own.system_role = 'opening_balances'))`
+
 /** Months with entries up to `last` that are not closed on a side, oldest first. */
 export const openMonths = (books: Books, sideId: SideId, last: Month): Month[] => {
-  const from = (closedThrough(books, sideId) ?? 11_999) + 1
-  const sums = monthSumsOfSide(books, sideId, from as Month, last)
+  const sums = monthSumsOfSide(books, sideId, firstOpen(books, sideId), last)
   return [...new Set(sums.map((sum) => sum.month))].toSorted((a, b) => a - b)
 }
+
+/** The month after the last closed one; before any is, one before all books. */
+const firstOpen = (books: Books, sideId: SideId): Month =>
+  ((closedThrough(books, sideId) ?? 11_999) + 1) as Month

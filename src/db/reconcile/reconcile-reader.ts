@@ -1,6 +1,6 @@
 // Reconciliations read back: how they stand, what may be ticked, which was the last.
 import { and, asc, desc, eq, type SQL, sql } from 'drizzle-orm'
-import type { Day } from '#calendar/day.ts'
+import { type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import type { Books } from '#db/open.ts'
 import { entries, postings } from '#db/schema.ts'
@@ -128,3 +128,26 @@ export const lastFinished = (books: Books, accountId: number): Reconciliation | 
     .orderBy(desc(reconciliations.statementDay), desc(reconciliations.finishedAt))
     .limit(1)
     .get()
+
+/**
+ * Whether an account is reconciled through a month's end: by a statement of that day or later, or by the balance that a file states
+ * for its own day in the month, where the file was read when the month was over and nothing of the account is dated after it.
+ */
+export const isReconciledThrough = (books: Books, accountId: number, end: Day): boolean => {
+  const through = lastFinished(books, accountId)?.statementDay
+  if (through === undefined) return false
+  if (through >= end) return true
+  const first = firstDayOf(monthOfDay(end))
+  return (
+    through >= first && books.sqlite.prepare(endsThereText).pluck().get({ accountId, through, end }) === 1
+  )
+}
+
+const endsThereText = `
+  SELECT EXISTS (SELECT 1 FROM statements
+      WHERE account_id = @accountId AND closing_day = @through AND closing_balance_cents IS NOT NULL
+        AND substr(imported_at, 1, 10) > @end)
+    AND NOT EXISTS (SELECT 1 FROM postings INDEXED BY postings_register
+      WHERE account_id = @accountId AND day > @through AND day <= @end)
+    AND NOT EXISTS (SELECT 1 FROM statement_lines
+      WHERE account_id = @accountId AND day > @through AND day <= @end)`

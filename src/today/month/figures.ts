@@ -60,8 +60,10 @@ export interface AgainstLastYear {
 export interface MonthPath {
   month: Month
   isOver: boolean
-  /** Other months before this one that have entries and are open: closing this one shuts them too. */
+  /** The months before this one that closing it shuts too, empty ones between with them. */
   openBefore: readonly Month[]
+  /** How far the household's books reach, as Now says it. */
+  reach: Day | null
   files: readonly FileStep[]
   /** Standing transfers due by today. */
   transfers: readonly { id: string; name: string; amountCents: Cents; month: Month; day: Day }[]

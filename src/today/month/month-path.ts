@@ -2,11 +2,11 @@
 import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month } from '#calendar/month.ts'
 import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
-import { balancesOn, monthSumsOfSide } from '#db/ledger/balances.ts'
+import { balancesOn, booksReach, monthSumsOfSide } from '#db/ledger/balances.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
-import { checklistOf, openMonths, standingClosing } from '#db/reconcile/closing-store.ts'
-import { lastFinished, linesToReconcile, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
+import { checklistOf, holdsWork, shutWith, standingClosing } from '#db/reconcile/closing-store.ts'
+import { isReconciledThrough, linesToReconcile, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
 import { readThrough, unreadIn } from '#db/statements/months-read.ts'
 import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents, zeroCents } from '#money/cents.ts'
@@ -27,7 +27,9 @@ export function monthPath(
   const sides = listSides(books)
   const month = asked !== null && asked <= now ? asked : monthToDo(books, sides, now)
   const end = lastDayOf(month)
-  const before = sides.flatMap((side) => openMonths(books, side.id, addMonths(month, -1)))
+  const before = sides.flatMap((side) =>
+    holdsWork(books, side.id, month) ? shutWith(books, side.id, month) : [],
+  )
   const accounts = accountsOf(books, sides)
   const used = new Set([
     ...sides.flatMap((side) => monthSumsOfSide(books, side.id, month, month).map((sum) => sum.accountId)),
@@ -37,6 +39,7 @@ export function monthPath(
     month,
     isOver: end < today,
     openBefore: [...new Set(before)].toSorted((a, b) => a - b),
+    reach: booksReach(books, today),
     files: filesOf(books, accounts, month),
     transfers: dueTransfers(books, today).map(({ transfer, month: of, day }) => ({
       id: transfer.id,
@@ -56,8 +59,7 @@ export function monthPath(
 const monthToDo = (books: Books, sides: readonly Side[], now: Month): Month => {
   const last = addMonths(now, -1)
   const isShut = sides.every(
-    ({ id }) =>
-      openMonths(books, id, last).length === 0 && (standingClosing(books, id)?.month ?? last) >= last,
+    ({ id }) => !holdsWork(books, id, last) && (standingClosing(books, id)?.month ?? last) >= last,
   )
   return isShut ? now : last
 }
@@ -94,7 +96,7 @@ const reconcileStep = (
   const says = fileSays(books, account)
   const openId = openReconciliation(books, account.id)?.id ?? null
   const step = { ...name, says, apartCents: zeroCents, explanations: [], openId }
-  if ((lastFinished(books, account.id)?.statementDay ?? '') >= end) return { ...step, state: 'done' }
+  if (isReconciledThrough(books, account.id, end)) return { ...step, state: 'done' }
   if (!says) return { ...step, state: 'untold' }
   if (waiting.some((line) => line.accountId === account.id && line.day <= says.day))
     return { ...step, state: 'waits' }
@@ -113,7 +115,7 @@ const closeStep = (books: Books, side: Side, month: Month, today: Day): CloseSte
   const named = { side: { id: side.id, kind: side.kind, name: side.name } }
   const through = standingClosing(books, side.id)?.month
   if (through !== undefined && through >= month) return [{ ...named, isClosed: true, stops: [], looks: [] }]
-  if (openMonths(books, side.id, month).length === 0) return []
+  if (!holdsWork(books, side.id, month)) return []
   const list = checklistOf(books, side.id, month, today)
   const of = (state: 'stops' | 'look') => list.filter((item) => item.state === state)
   return [{ ...named, isClosed: false, stops: of('stops'), looks: of('look') }]

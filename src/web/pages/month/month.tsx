@@ -2,12 +2,12 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { type Day, lastDayOf } from '#calendar/day.ts'
-import { monthName, monthText, parseMonth } from '#calendar/month.ts'
+import { type Month, monthName, monthText, parseMonth } from '#calendar/month.ts'
 import { findAccount, hasHousehold, listSides } from '#db/ledger/account-store.ts'
 import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { openMonths } from '#db/reconcile/closing-store.ts'
+import { holdsWork, shutWith } from '#db/reconcile/closing-store.ts'
 import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
 import { linesReadIn } from '#db/statements/months-read.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
@@ -125,7 +125,8 @@ const closeAll = (c: PageContext) =>
     keep({ formId, month }) {
       const { books, today } = c.var.web
       const act = actOf(c, formId)
-      const sides = listSides(books).filter((side) => openMonths(books, side.id, month).length > 0)
+      const sides = listSides(books).filter((side) => holdsWork(books, side.id, month))
+      const before = sides.flatMap((side) => shutWith(books, side.id, month))
       const done = atomically(books, () => {
         for (const side of sides) {
           const step = { ...act, formId: `${formId}.${side.id}` }
@@ -134,9 +135,15 @@ const closeAll = (c: PageContext) =>
         }
         return { ok: true as const }
       })
-      return done.ok ? moveOn(c, addressOf(month), `${monthName(month)} is closed.`) : done
+      return done.ok
+        ? moveOn(c, addressOf(month), `${spanName(Math.min(month, ...before) as Month, month)} closed.`)
+        : done
     },
   })
+
+/** "October 2026 is", "June 2026 to October 2026 are". */
+const spanName = (first: Month, last: Month): string =>
+  first === last ? `${monthName(last)} is` : `${monthName(first)} to ${monthName(last)} are`
 
 /** A form of the page that comes back: its month, and which boxes of that name stay ticked. */
 interface SentBack {
@@ -200,13 +207,16 @@ const monthFigures = (c: PageContext, month: string): MonthPageFigures => {
   const ids = new Set(sure.map(({ id }) => id))
   // Either half of a transfer books both: the one that came first stands for them.
   const toBook = sure.filter((row) => !ids.has(otherHalf(row)) || row.id < otherHalf(row))
+  const shown = toBook.slice(0, mostAtOnce)
+  const inShown = shown.length + shown.filter((row) => ids.has(otherHalf(row))).length
   return {
     ...path,
     against: againstLastYear(books, path.month),
     notes: waitingNotes(books, end),
     sort: {
-      sure: toBook.slice(0, mostAtOnce),
-      moreSure: Math.max(0, toBook.length - mostAtOnce),
+      sure: shown,
+      inShown,
+      moreSure: sure.length - inShown,
       left: rows.length - sure.length,
       doubtful: rows.filter((row) => row.doubt !== '').length,
       read: listSides(books).reduce((sum, side) => sum + linesReadIn(books, side.id, path.month), 0),

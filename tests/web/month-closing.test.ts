@@ -1,0 +1,205 @@
+// What a month's path says of closing, in houses unlike the sample: nothing read yet, months between, a file that ends before the month does.
+import { randomUUID } from 'node:crypto'
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { sortingDesk } from '#db/statements/sorting-desk.ts'
+import { sortLines } from '#db/statements/sorting-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
+import { cents } from '#money/cents.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const idOf = (name: string) => listAccounts(app.books).find((one) => one.name === name)!.id
+const act = (at = '2026-11-06') => ({ formId: randomUUID(), at: `${at}T12:00:00.000Z`, actor: 'test' })
+
+type Line = [on: string, dollars: number]
+
+/** A file that ends with what its lines leave of `begins`, on the day of its last line. */
+const read = (account: string, begins: number, lines: Line[], at = '2026-11-06') => {
+  const last = lines.at(-1)![0]
+  let balance = begins
+  const statement = {
+    bankAccount: '',
+    kind: 'bank' as const,
+    currency: 'USD',
+    lines: lines.map(([on, dollars], index) => {
+      balance += dollars
+      return {
+        fileLine: index + 1,
+        bankNumber: `${on}-${index}`,
+        day: day(on),
+        amount: cents(dollars * 100),
+        balance: cents(balance * 100),
+        payee: `HOLLOW LANE ${index}`,
+        memo: '',
+        checkNumber: '',
+      }
+    }),
+    closing: { balance: cents(balance * 100), asOf: day(last) },
+    remarks: [],
+  }
+  const file = {
+    format: 'csv' as const,
+    fileName: 'a.csv',
+    contentHash: randomUUID(),
+    statement,
+    mappingId: null,
+  }
+  expect(importStatement(app.books, act(at), idOf(account), file, day(at)).ok).toBe(true)
+}
+
+const bookAll = () => {
+  const farm = idOf('Farm checking')
+  const sortings = sortingDesk(app.books).lines.map(({ line }) => ({
+    lineId: line.id,
+    kind: 'target' as const,
+    target: {
+      kind: 'account' as const,
+      accountId: idOf(line.accountId === farm ? 'Supplies' : 'Groceries'),
+      enterpriseId: null,
+    },
+  }))
+  expect(sortLines(app.books, act(), sortings).ok).toBe(true)
+}
+
+const opening = (on: string, dollars: number) => {
+  const equity = listAccounts(app.books, { sideId: 'household' }).find(
+    (one) => one.systemRole === 'opening_balances',
+  )!.id
+  const lines = [
+    { accountId: idOf('Household checking'), amountCents: cents(dollars * 100) },
+    { accountId: equity, amountCents: cents(-dollars * 100) },
+  ]
+  const draft = { sideId: 'household', day: day(on), payee: '', memo: '', source: 'form' as const, lines }
+  expect(postEntry(app.books, act(), draft)).toMatchObject({ ok: true })
+}
+
+const page = async (of = '') => (await (await app.get(`/month${of}`)).text()).replace(/<!--.*?-->/g, '')
+const json = async (of = '') => (await app.get(`/month.json${of}`)).json()
+const close = (of: string, more = {}) =>
+  app.post('/month/close', { formId: randomUUID(), month: of, ...more })
+/** How the step is marked: done, the one that is on, or neither. */
+const markOf = (html: string, step: string) =>
+  /<li class="([^"]*)"[^>]*><section aria-labelledby="step-X"/.exec(
+    html.replace(`"step-${step}"`, '"step-X"'),
+  )?.[1] ?? ''
+
+beforeEach(() => {
+  app = testApp({ today: '2026-11-06' })
+  app.openSides()
+})
+afterEach(() => app.close())
+
+test('opening balances alone are nothing to close: the files come first, and no other step is done', async () => {
+  opening('2026-10-15', 4000)
+  const html = await page('?month=2026-10')
+  expect(html).toContain('Nothing of a bank was read yet. Begin with the files of October 2026.')
+  expect(html).not.toContain('can be closed')
+  expect(html).not.toContain('action="/month/close"')
+  expect(['files', 'sort', 'transfers', 'reconcile'].map((step) => markOf(html, step))).toEqual([
+    'is-here',
+    '',
+    '',
+    '',
+  ])
+  // What was booked by hand can be closed, read or not.
+  const lines = [
+    { accountId: idOf('Household checking'), amountCents: cents(-900) },
+    { accountId: idOf('Groceries'), amountCents: cents(900) },
+  ]
+  const byHand = {
+    sideId: 'household',
+    day: day('2026-10-20'),
+    payee: '',
+    memo: '',
+    source: 'form' as const,
+    lines,
+  }
+  expect(postEntry(app.books, act(), byHand).ok).toBe(true)
+  expect(await page('?month=2026-10')).toContain('October 2026 can be closed.')
+})
+
+test('every month that one press shuts is named, empty ones between too', async () => {
+  read('Household checking', 900, [['2026-06-11', -40]])
+  read('Household checking', 860, [['2026-10-09', -60]])
+  bookAll()
+  expect(await json('?month=2026-10')).toMatchObject({ openBefore: [6, 7, 8, 9].map((m) => month(2026, m)) })
+  const html = await page('?month=2026-10')
+  expect(html.replace(/<[^>]*>/g, '')).toContain(
+    '4 earlier months are open: June 2026 to September 2026. Closing October 2026 closes them too.',
+  )
+  expect(html).toContain('4 months before this one will be shut with it')
+  const reply = await close('2026-10')
+  const shown = await app.get(reply.headers.get('location')!)
+  expect(await shown.text()).toContain('June 2026 to October 2026 are closed.')
+})
+
+test('an account reconciled through its file’s own day is done where nothing comes after it and the month was over', async () => {
+  read('Household checking', 500, [
+    ['2026-10-12', -30],
+    ['2026-10-28', -20],
+  ])
+  bookAll()
+  const reconciled = () =>
+    app.post('/month/reconcile', {
+      formId: randomUUID(),
+      month: '2026-10',
+      'agrees[]': [`${idOf('Household checking')}.2026-10-28.45000`],
+    })
+  opening('2026-10-01', 500)
+  expect((await reconciled()).status).toBe(303)
+  expect(await json('?month=2026-10')).toMatchObject({ reconcile: [{ state: 'done' }] })
+  const html = await page('?month=2026-10')
+  expect(html).not.toContain('no file says a balance')
+  expect(html).not.toContain('Not reconciled through')
+  // A transaction of the 30th comes after that balance.
+  read('Household checking', 450, [['2026-10-30', -5]])
+  bookAll()
+  expect(await json('?month=2026-10')).toMatchObject({ reconcile: [{ state: 'agrees' }] })
+})
+
+test('a file read before the month was over says nothing of the month’s end', async () => {
+  opening('2026-10-01', 500)
+  read('Household checking', 500, [['2026-10-15', -30]], '2026-10-15')
+  bookAll()
+  const agrees = [`${idOf('Household checking')}.2026-10-15.47000`]
+  const form = { formId: randomUUID(), month: '2026-10', 'agrees[]': agrees }
+  expect((await app.post('/month/reconcile', form)).status).toBe(303)
+  expect(await json('?month=2026-10')).toMatchObject({ reconcile: [{ state: 'untold' }] })
+})
+
+test('one count of what waits, with the sides it is of', async () => {
+  read('Household checking', 540, [['2026-09-05', -40]])
+  read('Farm checking', 940, [['2026-09-05', -40]])
+  bookAll()
+  read('Household checking', 500, [
+    ['2026-10-05', 250],
+    ['2026-10-12', -30],
+  ])
+  read('Farm checking', 900, [
+    ['2026-10-05', -250],
+    ['2026-10-13', -45],
+    ['2026-10-14', -46],
+  ])
+  const html = (await page('?month=2026-10')).replace(/<[^>]*>/g, ' ')
+  expect(html).toContain('October 2026 waits for 5 transactions')
+  expect(html).toContain('5 left')
+  expect(html).toContain('Household: 2 transactions are not sorted')
+  expect(html).toContain('Wrenfold: 3 transactions are not sorted')
+})
+
+test('the books reach the day that Now says, and months missing since then are counted from the next one', async () => {
+  read('Household checking', 500, [['2026-10-28', -30]])
+  read('Farm checking', 900, [['2026-10-25', -45]])
+  bookAll()
+  expect(await page('?month=2026-10')).toContain('the books reach Oct 28, 2026')
+  expect(await (await app.get('/now')).text()).toContain('The books reach Oct 28, 2026.')
+})
+
+test('balances of the first of June leave June to October missing: five months', async () => {
+  opening('2026-06-01', 4000)
+  expect(await (await app.get('/now')).text()).toContain('5 months are missing since then')
+})
