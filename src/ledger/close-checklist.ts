@@ -11,6 +11,10 @@ export interface MonthAtClose {
   readLines: number
   /** Accounts whose statements were read before, and of which nothing was read for this month. */
   unreadAccounts: readonly string[]
+  /** Months before it that no file of an account speaks of, though files before and after were read. */
+  unreadBefore: readonly { name: string; months: readonly Month[] }[]
+  /** Accounts whose reconciliation was begun and not finished. */
+  begunAccounts: readonly string[]
   /** Cents left on the accounts for money to be sorted. */
   unsortedMoneyAccounts: number
   /** Standing transfers due in the month and not settled. */
@@ -24,7 +28,7 @@ export interface MonthAtClose {
 }
 
 export interface ChecklistItem {
-  id: 'over' | 'lines' | 'unread' | 'unsorted' | 'transfers' | 'reconciled' | 'changed' | 'before'
+  id: 'over' | 'lines' | 'unread' | 'unsorted' | 'transfers' | 'begun' | 'reconciled' | 'changed' | 'before'
   /** `stops` must be mended first; `look` may be closed over, with the checklist kept beside the closing. */
   state: 'done' | 'look' | 'stops'
   text: string
@@ -56,6 +60,7 @@ export const closeChecklist = (at: MonthAtClose): ChecklistItem[] => [
     (count) =>
       `Money waits on ${count === 1 ? 'an account' : `${count} accounts`} “to be sorted”. Give it its place if you know it`,
   ),
+  ...begunItem(at),
   reconciledItem(at),
   ...changedItem(at),
   looked(
@@ -70,10 +75,29 @@ export const mayClose = (items: readonly ChecklistItem[]): boolean =>
   items.every((item) => item.state !== 'stops')
 
 /** Lines that were never read look like lines that are all sorted: only what was read before tells that some are to come. */
-const unreadItem = ({ unreadAccounts }: MonthAtClose): ChecklistItem[] =>
-  unreadAccounts.length === 0
+const unreadItem = ({ unreadAccounts, unreadBefore }: MonthAtClose): ChecklistItem[] => {
+  const says = [
+    ...(unreadAccounts.length === 0 ? [] : [`Nothing was read for this month: ${unreadAccounts.join(', ')}`]),
+    ...unreadBefore.map(unreadWords),
+  ]
+  return says.length === 0 ? [] : [{ id: 'unread', state: 'look', text: says.join('. ') }]
+}
+
+/** "August 2026 of Farm checking was not read". */
+export const unreadWords = ({ name, months }: MonthAtClose['unreadBefore'][number]): string =>
+  `${months.map(monthName).join(', ')} of ${name} ${months.length === 1 ? 'was' : 'were'} not read`
+
+/** To be closed over only with a yes to each account (`closeMonth`). */
+const begunItem = ({ begunAccounts }: MonthAtClose): ChecklistItem[] =>
+  begunAccounts.length === 0
     ? []
-    : [{ id: 'unread', state: 'look', text: `Nothing was read for this month: ${unreadAccounts.join(', ')}` }]
+    : [
+        {
+          id: 'begun',
+          state: 'look',
+          text: `Reconciling was begun and is not finished: ${begunAccounts.join(', ')}`,
+        },
+      ]
 
 const reconciledItem = ({ accountsWithEntries }: MonthAtClose): ChecklistItem => {
   const open = accountsWithEntries.filter((account) => !account.isReconciled)

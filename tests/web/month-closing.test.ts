@@ -5,6 +5,7 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
+import { standingClosing } from '#db/reconcile/closing-store.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
@@ -202,4 +203,69 @@ test('the books reach the day that Now says, and months missing since then are c
 test('balances of the first of June leave June to October missing: five months', async () => {
   opening('2026-06-01', 4000)
   expect(await (await app.get('/now')).text()).toContain('5 months are missing since then')
+})
+
+const begin = (account: string, balance: string) =>
+  app.post('/books/reconcile', {
+    formId: randomUUID(),
+    account: String(idOf(account)),
+    statementDay: '2026-10-31',
+    balance,
+    note: '',
+  })
+const boxOf = (html: string, account: string) =>
+  html.match(/<input [^>]*>/g)!.find((tag) => tag.includes(`id="begun-${idOf(account)}"`))!
+
+test('over a reconciliation that was begun a month closes only with a yes to its account, kept when it is refused', async () => {
+  read('Household checking', 900, [['2026-10-12', -60]])
+  read('Farm checking', 700, [['2026-10-14', -30]])
+  bookAll()
+  expect((await begin('Household checking', '840')).status).toBe(303)
+  expect((await begin('Farm checking', '670')).status).toBe(303)
+  const html = await page('?month=2026-10')
+  expect(html).toContain('can be closed, but reconciling')
+  expect(html).toContain('Reconciling was begun and is not finished: Household checking')
+  expect(boxOf(html, 'Household checking')).not.toContain(' checked')
+  const one = await close('2026-10', { 'begun[]': [String(idOf('Household checking'))] })
+  expect(one.status).toBe(422)
+  const again = await one.text()
+  expect(again).toContain('Reconciling Farm checking was begun and is not finished. Finish it first')
+  expect(boxOf(again, 'Household checking')).toContain(' checked')
+  expect(boxOf(again, 'Farm checking')).not.toContain(' checked')
+  expect(standingClosing(app.books, 'household')).toBeUndefined()
+  const bySide = { formId: randomUUID(), side: 'household', at: '0', month_0: '2026-10', note_0: '' }
+  const refused = await app.post('/books/close', bySide)
+  expect(refused.status).toBe(422)
+  expect(boxOf(await refused.text(), 'Household checking')).toContain('name="begun_0[]"')
+  const both = ['Household checking', 'Farm checking'].map((name) => String(idOf(name)))
+  const done = await close('2026-10', { 'begun[]': both })
+  expect(done.status).toBe(303)
+  expect(await (await app.get(done.headers.get('location')!)).text()).toMatch(
+    /October 2026 is closed\. Reconciling .*Household checking.* is still to be finished\./,
+  )
+})
+
+test('a month between two files of an account is said until it is read, unless their balances meet', async () => {
+  read('Farm checking', 900, [
+    ['2026-06-05', -10],
+    ['2026-07-20', -10],
+  ])
+  read('Household checking', 300, [['2026-07-05', -10]])
+  read('Household checking', 290, [['2026-10-05', -10]])
+  read('Farm checking', 700, [
+    ['2026-09-05', -10],
+    ['2026-10-20', -10],
+  ])
+  bookAll()
+  const missing = 'August 2026 of Farm checking was not read'
+  const html = await page('?month=2026-10')
+  expect(html.split(missing)).toHaveLength(3)
+  expect(html).not.toContain('of Household checking was not read')
+  expect(markOf(html, 'files')).toBe('is-here')
+  expect((await close('2026-10')).status).toBe(303)
+  expect(await page('?month=2026-11')).toContain(missing)
+  const farm = (await (await app.get('/books/close')).text()).includes(missing)
+  expect(farm).toBe(false)
+  read('Farm checking', 880, [['2026-08-09', -180]])
+  expect(await page('?month=2026-11')).not.toContain(missing)
 })

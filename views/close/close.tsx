@@ -9,13 +9,14 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
 import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { OverBegun } from './over-begun.tsx'
 
 export interface ClosePageProps {
   figures: CloseFigures
   errors: FieldErrors
   /** Which side the errors and the typed values belong to. */
   typedSide: string
-  typed: { value(name: string): string }
+  typed: { value(name: string): string; values(name: string): readonly string[] }
   formIds: Readonly<Record<string, string>>
 }
 
@@ -68,6 +69,13 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
           value={typedSide === of.side.id ? typed.value(`note_${at}`) : ''}
           error={own[`note_${at}`]}
         />
+        {of.begun.map((account) => (
+          <OverBegun
+            account={account}
+            name={`begun_${at}[]`}
+            isTicked={typed.values(`begun_${at}[]`).includes(String(account.id))}
+          />
+        ))}
         <Button>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
       </form>
       {of.reopenId === null ? null : (
@@ -100,6 +108,7 @@ const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>
   lines: { href: '/books/sorting', name: 'Sort transactions' },
   unread: { href: '/books/statements', name: 'Read a statement in' },
   transfers: { href: '/crossings', name: 'Standing transfers' },
+  begun: { href: '/books/reconcile', name: 'Finish it' },
   reconciled: { href: '/books/reconcile', name: 'Reconcile' },
   changed: { href: '/books/reconcile', name: 'See what changed' },
   unsorted: { href: '/books', name: 'Books' },

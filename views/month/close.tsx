@@ -1,11 +1,12 @@
 // The closing step: what may be closed over, and one press for all sides. What stops it is left of the steps before.
 import { monthName, monthText } from '#calendar/month.ts'
+import { OverBegun } from '../close/over-begun.tsx'
 import { Button } from '../parts/button.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
 import type { MonthPageProps } from './figures.ts'
 
-export const CloseTogether = ({ figures: { month, close, isOver }, formId }: MonthPageProps) => {
+export const CloseTogether = ({ figures: { month, close, isOver }, formId, isTicked }: MonthPageProps) => {
   const open = close.filter((one) => !one.isClosed)
   if (!isOver || open.length === 0) return null
   if (open.some((one) => one.stops.length > 0)) return <p class="hint">{stopWords(open)}</p>
@@ -24,6 +25,11 @@ export const CloseTogether = ({ figures: { month, close, isOver }, formId }: Mon
           ))}
         </ul>
       )}
+      {open
+        .flatMap(({ begun }) => begun)
+        .map((account) => (
+          <OverBegun account={account} name="begun[]" isTicked={isTicked('begun[]', String(account.id))} />
+        ))}
       <Button>Close {monthName(month)}</Button>
     </form>
   )

@@ -30,5 +30,5 @@ export interface MonthPageProps {
   errors: FieldErrors
   formId: string
   /** Boxes open ticked; in a form that comes back, as they were sent. */
-  isTicked: (name: 'sure[]' | 'agrees[]', value: string) => boolean
+  isTicked: (name: 'sure[]' | 'agrees[]' | 'begun[]', value: string) => boolean
 }

@@ -1,6 +1,7 @@
 // The steps of the month's path: what is done, what is left of each, and the one sentence that says where the month stands.
 import { dayName, lastDayOf } from '#calendar/day.ts'
 import { monthName } from '#calendar/month.ts'
+import { unreadWords } from '#ledger/close-checklist.ts'
 import { formatCents } from '#money/format.ts'
 import type { MonthPageFigures } from './figures.ts'
 
@@ -13,7 +14,7 @@ export interface Step {
 }
 
 export const stepsOf = (figures: MonthPageFigures): Step[] => {
-  const missing = figures.files.filter((file) => file.isMissing)
+  const missing = figures.files.filter((file) => file.isMissing || file.unreadBefore.length > 0)
   const waiting = waitingIn(figures)
   const unreconciled = figures.reconcile.filter(({ state }) => state !== 'done')
   const isClosed = isShut(figures)
@@ -73,7 +74,11 @@ export const answerOf = (figures: MonthPageFigures): string => {
   if (isUntouched(figures) || (figures.files.length === 0 && !figures.isOver))
     return `Nothing of a bank was read yet. Begin with the files of ${name}.`
   if (!figures.isOver) return `Nothing waits. ${name} can be closed when it is over.`
-  return figures.close.length === 0 ? `Nothing was booked in ${name}.` : `${name} can be closed.`
+  if (figures.close.length === 0) return `Nothing was booked in ${name}.`
+  const begun = figures.close.flatMap((side) => side.begun.map((account) => account.name))
+  return begun.length === 0
+    ? `${name} can be closed.`
+    : `${name} can be closed, but reconciling ${begun.join(', ')} was begun and is not finished.`
 }
 
 export const isShut = ({ close }: Pick<MonthPageFigures, 'close'>): boolean =>
@@ -87,7 +92,15 @@ export const waitingIn = ({ sort }: MonthPageFigures): number => sort.inShown + 
 const counted = (count: number, one: string, more = ''): string =>
   count === 0 ? '' : `${count} ${one}${count === 1 ? '' : 's'}${more === '' ? '' : ` ${more}`}`
 
-const filesLeft = (figures: MonthPageFigures): string => {
+const filesLeft = (figures: MonthPageFigures): string => [readWords(figures), ...gapsOf(figures)].join('. ')
+
+/** "August 2026 of Farm checking was not read", until it is. */
+const gapsOf = ({ files }: MonthPageFigures): string[] =>
+  files
+    .filter(({ unreadBefore }) => unreadBefore.length > 0)
+    .map(({ name, unreadBefore: months }) => unreadWords({ name, months }))
+
+const readWords = (figures: MonthPageFigures): string => {
   const { files, month, reach } = figures
   const missing = files.filter((file) => file.isMissing)
   if (files.length === 0) return 'none read yet'

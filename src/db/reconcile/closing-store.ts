@@ -13,12 +13,12 @@ import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { monthClosings } from '#db/schema-records.ts'
 import { statementLines } from '#db/schema-statements.ts'
-import { linesReadIn, unreadIn } from '#db/statements/months-read.ts'
+import { gapsBetween, linesReadIn, unreadIn } from '#db/statements/months-read.ts'
 import { isReconcilable, type SideId } from '#ledger/account.ts'
 import { type ChecklistItem, closeChecklist, mayClose } from '#ledger/close-checklist.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import { brokenReconciliation } from './changed-since.ts'
-import { isReconciledThrough } from './reconcile-reader.ts'
+import { isReconciledThrough, openReconciliation } from './reconcile-reader.ts'
 
 export type MonthClosing = typeof monthClosings.$inferSelect
 
@@ -28,6 +28,7 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
   const ownIds = new Set(own.map((account) => account.id))
   const reconcilable = own.filter(isReconcilable)
   const unread = unreadIn(books, month)
+  const gaps = gapsBetween(books, (month - 1) as Month)
   const end = lastDayOf(month)
   const balances = balancesOn(books, end)
   const active = new Set(monthSumsOfSide(books, sideId, month, month).map((sum) => sum.accountId))
@@ -49,6 +50,11 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
     unsortedLines: unsorted?.count ?? 0,
     readLines: linesReadIn(books, sideId, month),
     unreadAccounts: reconcilable.filter(({ id }) => unread.has(id)).map(({ name }) => name),
+    unreadBefore: reconcilable.flatMap(({ id, name }) => {
+      const months = gaps.get(id)?.filter((one) => one >= firstOpen(books, sideId)) ?? []
+      return months.length === 0 ? [] : [{ name, months }]
+    }),
+    begunAccounts: begunOn(books, sideId).map(({ name }) => name),
     unsortedMoneyAccounts: own.filter(
       (account) => account.systemRole?.startsWith('unsorted') && (balances.get(account.id) ?? 0) !== 0,
     ).length,
@@ -68,11 +74,20 @@ export const checklistOf = (books: Books, sideId: SideId, month: Month, today: D
   })
 }
 
-/** Shuts a side's books through a month. Refused while the checklist has something that must be mended first. */
+/** Accounts of a side whose reconciliation was begun and not finished. */
+export const begunOn = (books: Books, sideId: SideId): { id: number; name: string }[] =>
+  listAccounts(books, { sideId })
+    .filter((account) => isReconcilable(account) && openReconciliation(books, account.id) !== undefined)
+    .map(({ id, name }) => ({ id, name }))
+
+/**
+ * Shuts a side's books through a month. Refused while the checklist has something that must be mended first,
+ * and over a reconciliation that was begun unless its account is among `overBegun`.
+ */
 export const closeMonth = (
   books: Books,
   act: Act,
-  draft: { sideId: SideId; month: Month; note: string },
+  draft: { sideId: SideId; month: Month; note: string; overBegun?: readonly number[] },
   today: Day,
 ): Outcome<{ closingId: string }> =>
   once(books, act, 'month.close', draft, () => {
@@ -89,6 +104,12 @@ export const closeMonth = (
           .filter((item) => item.state === 'stops')
           .map((item) => ({ path: 'month', message: item.text })),
       )
+    const begun = begunOn(books, draft.sideId).filter(({ id }) => !draft.overBegun?.includes(id))
+    if (begun.length > 0)
+      return refuse({
+        path: '',
+        message: `Reconciling ${begun.map(({ name }) => name).join(', ')} was begun and is not finished. Finish it first, or say yes at its box to close over it`,
+      })
     books.db
       .insert(monthClosings)
       .values({

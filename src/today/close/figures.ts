@@ -21,6 +21,8 @@ export interface SideClosingFigures {
   month: Month
   checklist: readonly ChecklistItem[]
   mayClose: boolean
+  /** Accounts whose reconciliation was begun: closing over it needs a yes to each. */
+  begun: readonly { id: number; name: string }[]
   closings: readonly ClosingFigures[]
   /** The one that can be reopened now. */
   reopenId: string | null

@@ -15,6 +15,8 @@ export interface AccountName {
 /** An account of which files are read, and how far they reach. */
 export interface FileStep extends AccountName {
   through: Day
+  /** Months before it that no file speaks of, though files before and after were read. */
+  unreadBefore: readonly Month[]
   /** Nothing was read for the month. */
   isMissing: boolean
 }
@@ -38,6 +40,8 @@ export interface ReconcileStep extends AccountName {
 export interface CloseStep {
   side: { id: string; kind: SideKind; name: string }
   isClosed: boolean
+  /** Accounts whose reconciliation was begun: closing over it needs a yes to each. */
+  begun: readonly { id: number; name: string }[]
   /** What must be done first, and what may be closed over. */
   stops: readonly ChecklistItem[]
   looks: readonly ChecklistItem[]

@@ -5,9 +5,9 @@ import { listAccounts, listSides, type Side } from '#db/ledger/account-store.ts'
 import { balancesOn, booksReach, monthSumsOfSide } from '#db/ledger/balances.ts'
 import { dueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
-import { checklistOf, holdsWork, shutWith, standingClosing } from '#db/reconcile/closing-store.ts'
+import { begunOn, checklistOf, holdsWork, shutWith, standingClosing } from '#db/reconcile/closing-store.ts'
 import { isReconciledThrough, linesToReconcile, openReconciliation } from '#db/reconcile/reconcile-reader.ts'
-import { readThrough, unreadIn } from '#db/statements/months-read.ts'
+import { gapsBetween, readThrough, unreadIn } from '#db/statements/months-read.ts'
 import { type Account, balanceAsRead, isReconcilable } from '#ledger/account.ts'
 import { cents, zeroCents } from '#money/cents.ts'
 import { explained } from '#today/reconcile/explained.ts'
@@ -82,8 +82,11 @@ const accountsOf = (books: Books, sides: readonly Side[]): NamedAccount[] => {
 const filesOf = (books: Books, accounts: readonly NamedAccount[], month: Month): FileStep[] => {
   const through = readThrough(books)
   const unread = unreadIn(books, month)
+  const gaps = gapsBetween(books, addMonths(month, -1))
   return accounts.flatMap(({ account: { id }, name }) =>
-    through.has(id) ? [{ ...name, through: through.get(id)!, isMissing: unread.has(id) }] : [],
+    through.has(id)
+      ? [{ ...name, through: through.get(id)!, unreadBefore: gaps.get(id) ?? [], isMissing: unread.has(id) }]
+      : [],
   )
 }
 
@@ -114,9 +117,12 @@ const reconcileStep = (
 const closeStep = (books: Books, side: Side, month: Month, today: Day): CloseStep[] => {
   const named = { side: { id: side.id, kind: side.kind, name: side.name } }
   const through = standingClosing(books, side.id)?.month
-  if (through !== undefined && through >= month) return [{ ...named, isClosed: true, stops: [], looks: [] }]
+  if (through !== undefined && through >= month)
+    return [{ ...named, isClosed: true, begun: [], stops: [], looks: [] }]
   if (!holdsWork(books, side.id, month)) return []
   const list = checklistOf(books, side.id, month, today)
   const of = (state: 'stops' | 'look') => list.filter((item) => item.state === state)
-  return [{ ...named, isClosed: false, stops: of('stops'), looks: of('look') }]
+  return [
+    { ...named, isClosed: false, begun: begunOn(books, side.id), stops: of('stops'), looks: of('look') },
+  ]
 }

@@ -5,7 +5,13 @@ import { monthOfDay } from '#calendar/day.ts'
 import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
 import { listSides, type Side } from '#db/ledger/account-store.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
-import { checklistOf, listClosings, reopenMonth, standingClosing } from '#db/reconcile/closing-store.ts'
+import {
+  begunOn,
+  checklistOf,
+  listClosings,
+  reopenMonth,
+  standingClosing,
+} from '#db/reconcile/closing-store.ts'
 import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { closeWithForecast } from '#today/projection/forecasts.ts'
@@ -46,7 +52,9 @@ const close = (c: PageContext) =>
       const { books, today } = c.var.web
       const side = listSides(books).find((one) => one.id === typed.value('side'))
       if (!side) return notFound(c, 'There are no such books.')
-      const closed = closeWithForecast(books, actOf(c, formId), { sideId: side.id, month, note }, today())
+      const overBegun = typed.values(`begun_${typed.value('at')}[]`).map(Number)
+      const draft = { sideId: side.id, month, note, overBegun }
+      const closed = closeWithForecast(books, actOf(c, formId), draft, today())
       if (!closed.ok) return closed
       return moveOn(c, '/books/close', `${side.name} is closed through ${monthName(month)}.`)
     },
@@ -135,6 +143,7 @@ function sideClosing(c: PageContext, side: Side, typed: TypedForm): SideClosingF
     month,
     checklist,
     mayClose: mayClose(checklist),
+    begun: begunOn(books, side.id),
     closings: listClosings(books, side.id).map((one) => ({
       id: one.id,
       month: one.month,

@@ -7,7 +7,7 @@ import { findAccount, hasHousehold, listSides } from '#db/ledger/account-store.t
 import { waitingNotes } from '#db/notebook/settle-notes.ts'
 import { atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { holdsWork, shutWith } from '#db/reconcile/closing-store.ts'
+import { begunOn, holdsWork, shutWith } from '#db/reconcile/closing-store.ts'
 import { reconcileWhole } from '#db/reconcile/reconcile-store.ts'
 import { linesReadIn } from '#db/statements/months-read.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
@@ -121,25 +121,34 @@ const statementIn = (books: Books, text: string) => {
 const closeAll = (c: PageContext) =>
   posted(c, {
     check,
-    again: (typed, errors) => showMonth(c, errors, ticksOf(typed)),
-    keep({ formId, month }) {
+    again: (typed, errors) => showMonth(c, errors, ticksOf(typed, 'begun[]')),
+    keep({ formId, month }, typed) {
       const { books, today } = c.var.web
       const act = actOf(c, formId)
       const sides = listSides(books).filter((side) => holdsWork(books, side.id, month))
       const before = sides.flatMap((side) => shutWith(books, side.id, month))
+      const overBegun = typed.values('begun[]').map(Number)
+      const left = sides.flatMap((side) => begunOn(books, side.id).map(({ name }) => name))
       const done = atomically(books, () => {
         for (const side of sides) {
           const step = { ...act, formId: `${formId}.${side.id}` }
-          const one = closeWithForecast(books, step, { sideId: side.id, month, note: '' }, today())
+          const one = closeWithForecast(books, step, { sideId: side.id, month, note: '', overBegun }, today())
           if (!one.ok) return { ...one, problems: one.problems.map((problem) => ({ ...problem, path: '' })) }
         }
         return { ok: true as const }
       })
       return done.ok
-        ? moveOn(c, addressOf(month), `${spanName(Math.min(month, ...before) as Month, month)} closed.`)
+        ? moveOn(
+            c,
+            addressOf(month),
+            `${spanName(Math.min(month, ...before) as Month, month)} closed.${leftWords(left)}`,
+          )
         : done
     },
   })
+
+const leftWords = (names: readonly string[]): string =>
+  names.length === 0 ? '' : ` Reconciling ${names.join(', ')} is still to be finished.`
 
 /** "October 2026 is", "June 2026 to October 2026 are". */
 const spanName = (first: Month, last: Month): string =>
@@ -151,15 +160,18 @@ interface SentBack {
   isTicked: MonthPageProps['isTicked']
 }
 
-const ticksOf = (typed: TypedForm, boxes?: string): SentBack => ({
+const ticksOf = (typed: TypedForm, boxes: string): SentBack => ({
   month: typed.value('month'),
-  isTicked: (name, value) => name !== boxes || typed.values(name).includes(value),
+  isTicked: (name, value) => (name === boxes ? typed.values(name).includes(value) : opensTicked(name)),
 })
+
+/** What is proposed opens ticked; a yes is the person's own. */
+const opensTicked = (name: string): boolean => name !== 'begun[]'
 
 function showMonth(c: PageContext, errors: FormErrors, sentBack?: SentBack) {
   const { books } = c.var.web
   if (!hasHousehold(books)) return c.redirect('/start', 303)
-  const { month, isTicked } = sentBack ?? { month: c.req.query('month') ?? '', isTicked: () => true }
+  const { month, isTicked } = sentBack ?? { month: c.req.query('month') ?? '', isTicked: opensTicked }
   const figures = monthFigures(c, month)
   const review = reviewFigures(c)
   return answer(c, {
