@@ -9,5 +9,6 @@ WHERE `side_id` = 'household' AND (
 -- Accounts are proved by the chain of changes: opening the file takes these, and only these, into a link (src/db/chain/chain.ts).
 INSERT INTO `change_log` (`at`, `kind`, `summary`, `details`)
 SELECT strftime('%Y-%m-%dT%H:%M:%fZ', 'now'), 'chain.rows', 'Accounts of a loan on the house now say so themselves', json_object('rows',
-  (SELECT json_group_array(json_array('accounts', json_array(`id`))) FROM `accounts` WHERE `property_loan` IS NOT NULL))
+  -- As JSON by name: newer SQLite takes what a subquery gives for text.
+  json((SELECT json_group_array(json_array('accounts', json_array(`id`))) FROM `accounts` WHERE `property_loan` IS NOT NULL)))
 WHERE EXISTS (SELECT 1 FROM `accounts` WHERE `property_loan` IS NOT NULL);

@@ -25,7 +25,7 @@ const released: Record<string, string> = {
   '0006_notebook': 'f70bfb92f991589a64c404824386c8bbcec2ac71ce6411145c9f48f494938266',
   '0007_tax_years': '1febde773ddec11fa8269c11971b17a3bcfb1c3480fe26e2322368af99c6ca1f',
   '0008_other_bank_keys': '4db83eb637a62f35a6057db0f3233ca0b07aed97f4730f3964d9dd172932b2ca',
-  '0009_property_loans': 'c4b3db12a595080101727103aa4e9374729d69ffad54be19f456349584e070f1',
+  '0009_property_loans': '50389918cddf8b1eb2d6ab5fede4e0dcafd4d98a796a8d375e42e8cb4c9cd8a1',
 }
 
 test('migrations follow each other in time, and none is skipped', () => {

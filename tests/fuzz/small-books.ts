@@ -34,7 +34,17 @@ export const smallBooks = (path: string, attachments: string): TestBooks => {
   fillYear(books)
   fillPlans(books)
   const closed = done(
-    closeMonth(books, act(), { sideId: 'household', month: month(2023, 1), note: '' }, on('2026-03-01')),
+    closeMonth(
+      books,
+      act(),
+      {
+        sideId: 'household',
+        month: month(2023, 1),
+        note: '',
+        overBegun: [books.account('household', 'Savings').id],
+      },
+      on('2026-03-01'),
+    ),
   )
   done(reopenMonth(books, act(), closed.closingId, 'forgot the stamps'))
   done(closeMonth(books, act(), { sideId: 'farm', month: month(2023, 1), note: '' }, on('2026-03-01')))

@@ -7,8 +7,10 @@ import { bookedDays } from './fields.ts'
 import type { TypedForm } from './typed-form.ts'
 
 const earliestYear = 1980
-/** What is booked has happened, or is dated a little ahead: years ahead it is a slip of the hand. */
-const yearsAhead = 1
+/** What is booked has happened, or is dated a little ahead: years ahead it is a slip of the hand. A standing transfer's months may be. */
+const yearsAheadOfDays = 1
+const yearsAheadOfMonths = 10
+const lengthOfMonth = 'YYYY-MM'.length
 
 /** The question at each such field of a form that was sent, unless its box was ticked for this very day. */
 export function farDays(schema: z.ZodType, { nested, today, values }: TypedForm): Record<string, string> {
@@ -22,9 +24,9 @@ export function farDays(schema: z.ZodType, { nested, today, values }: TypedForm)
 }
 
 const isFar = (text: string, today: Day): boolean => {
-  const year = yearIn(text)
-  const latest = `${yearIn(today) + yearsAhead}${today.slice(4)}`
-  return year < earliestYear || text > latest
+  const ahead = text.length === lengthOfMonth ? yearsAheadOfMonths : yearsAheadOfDays
+  const latest = `${yearIn(today) + ahead}${today.slice(4)}`
+  return yearIn(text) < earliestYear || text > latest
 }
 
 interface Booked {
