@@ -222,6 +222,7 @@ test('script typed into reasons and notes is shown as text', async () => {
     side: 'farm',
     at: '0',
     month_0: '2026-01',
+    'begun_0[]': String(account('Farm checking')),
     note_0: '<script>alert(1)</script>',
   })
   const text = await (await app.get('/books/close')).text()

@@ -399,6 +399,7 @@ test('pay that goes on for one of them is asked, reaches the plan until its last
   expect(planNow().household.pay).toEqual([
     {
       id: 'oda-pay',
+      kind: 'wages',
       name: 'Off-farm pay',
       person: 'oda',
       perMonth: 1000,

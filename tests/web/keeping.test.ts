@@ -167,7 +167,7 @@ test('what was just recorded can be taken back from the notice, once', async () 
     cookie,
   )
   const page = await (await app.get(posted.headers.get('location')!, cookie)).text()
-  const action = /action="(\/undo\/\d+)"/.exec(page)![1]!
+  const action = /action="(\/undo\/\d+[^"]*)"/.exec(page)![1]!
   expect((await app.post(action, { formId: formId() }, cookie)).status).toBe(303)
   expect(balancesOn(app.books).get(account('Supplies'))).toBe(3200)
   await app.post(action, { formId: formId() }, cookie)

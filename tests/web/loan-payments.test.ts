@@ -13,6 +13,7 @@ import { planSchema } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { act, done } from '../db/fresh-books.ts'
+import { filledForm } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -88,12 +89,10 @@ test('a payment sorted to the loan is booked as interest and principal, and the 
   waiting(['2026-06-05', -41_100])
   const page = await (await app.get('/books/sorting')).text()
   expect(page).toContain('Term loan: interest and principal')
-  const { rows } = await desk()
   const sent = {
-    formId: formIdOn(page),
-    'lines.0.id': String(rows[0]!.id),
-    'lines.0.take': 'yes',
-    'lines.0.to': `a:${account('Term loan').id}`,
+    ...(await filledForm(app, '/books/sorting', { go: '' })),
+    'g.0.take': 'yes',
+    'g.0.to': `a:${account('Term loan').id}`,
   }
   const reply = await app.post('/books/sorting', sent)
   expect(reply.status).toBe(303)
@@ -109,13 +108,10 @@ test('a payment sorted to the loan is booked as interest and principal, and the 
 
 test('a line opened by itself shows its parts, and other ones can be booked in their place', async () => {
   waiting(['2026-06-05', -41_100])
-  const page = await (await app.get('/books/sorting')).text()
-  const [row] = (await desk()).rows
   await app.post('/books/sorting', {
-    formId: formIdOn(page),
-    'lines.0.id': String(row!.id),
-    'lines.0.take': 'yes',
-    'lines.0.to': `a:${account('Term loan').id}`,
+    ...(await filledForm(app, '/books/sorting', { go: '' })),
+    'g.0.take': 'yes',
+    'g.0.to': `a:${account('Term loan').id}`,
   })
   waiting(['2026-07-06', -41_100])
   const [next] = (await desk()).rows
@@ -166,17 +162,10 @@ test('a payment entered by hand is shown with its interest first, and booked as 
 
 test('the year pack’s Schedule F has the interest on its line, and the loan stands with what is still owed', async () => {
   waiting(['2026-06-05', -41_100], ['2026-07-06', -41_100])
-  const page = await (await app.get('/books/sorting')).text()
-  const { rows } = await desk()
   await app.post('/books/sorting', {
-    formId: formIdOn(page),
-    ...Object.fromEntries(
-      rows.flatMap((row, k) => [
-        [`lines.${k}.id`, String(row.id)],
-        [`lines.${k}.take`, 'yes'],
-        [`lines.${k}.to`, `a:${account('Term loan').id}`],
-      ]),
-    ),
+    ...(await filledForm(app, '/books/sorting', { go: '' })),
+    'g.0.take': 'yes',
+    'g.0.to': `a:${account('Term loan').id}`,
   })
   expect(balance('Other interest')).toBe(11_100 + 10_920)
   const pack = await (await app.get('/year-pack.json?year=2026')).text()

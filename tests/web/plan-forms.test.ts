@@ -120,6 +120,25 @@ test('every form that saves the plan, found by the app’s addresses, changes no
 
 /** What stands on no page that the sample's plan alone leads to, each with the reason. */
 const withoutPlanForm = [
+  ...[
+    '/farm/batches/:id/edit',
+    '/farm/batches/:id/mark',
+    '/farm/batches/:id/tie',
+    '/farm/batches/:id/untie',
+    '/farm/batches/new',
+    '/farm/notebook/:kind/:id/remove',
+    '/farm/notebook/clock/:id/stop',
+    '/farm/notebook/goods',
+    '/farm/notebook/heads',
+    '/farm/notebook/hours',
+    '/farm/notebook/market',
+    '/farm/notebook/phone',
+    '/farm/notebook/table/goods/:id',
+    '/farm/notebook/table/goods/:id/aside',
+    '/farm/notebook/table/market/:id',
+    '/farm/notebook/trip',
+  ].map((path) => [path, 'writes into the notebook, not into the plan']),
+  ['/farm/seen', 'takes what was seen, which the notebook has to hold'],
   ['/runway/actual/say', 'writes down the day’s saying'],
   ['/runway/actual/take', 'takes a suggestion, which books have to give'],
   ['/runway/chance', 'asks for runs'],
