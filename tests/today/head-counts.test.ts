@@ -28,10 +28,11 @@ const ewes = {
   ownedAlready: true,
 }
 const herd = herdSchema.parse(ewes)
-const counted = (kind: 'females' | 'young' | 'males', heads: number, on: string, of = 'ewes') => ({
-  herd: of,
-  kind,
-  heads,
+const counted = (headClass: 'females' | 'young' | 'males', count: number, on: string, of = 'ewes') => ({
+  herdId: of,
+  kind: 'counted' as const,
+  headClass,
+  count,
   day: day(on),
 })
 

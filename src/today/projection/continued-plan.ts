@@ -4,7 +4,7 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
-import { countedHeads } from '#db/notebook/counted-heads.ts'
+import { listHeads } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
@@ -129,7 +129,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     },
     people: peopleNow(books, saved, month, baseline),
     purchases: purchasesNow(saved, baseline, month),
-    headCounts: countedHeads(books, lastDayOf(month)),
+    headTallies: listHeads(books, lastDayOf(month)),
     tax: taxFacts(books, saved, month, baseline),
   }
   return { from, facts, before }

@@ -1,8 +1,8 @@
 // What a projection starts from at the first of a month, and a plan started again from there. Dollars.
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
-import type { HeadCount } from '#db/notebook/counted-heads.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { loanRows } from '#farm/loans.ts'
+import type { HeadMove } from '#farm/notebook/heads.ts'
 import { departureOf } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
@@ -22,7 +22,7 @@ export interface StartOfMonth {
   people: Plan['household']['people']
   purchases: Plan['farm']['purchases']
   /** Of the notebook, oldest first. */
-  headCounts: readonly HeadCount[]
+  headTallies: readonly HeadMove[]
   tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
 }
 
@@ -44,7 +44,7 @@ export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Pl
   farm: {
     ...saved.farm,
     cash: farmCashIn(saved, start),
-    herds: countedHerds(saved.farm.herds, start.headCounts),
+    herds: countedHerds(saved.farm.herds, start.headTallies),
     loans: start.loans.farm,
     purchases: start.purchases,
   },
