@@ -1,4 +1,5 @@
 // The desk by hand and keys: a place found by a few letters and said, each key once, and what is chosen so is what is booked.
+
 import { randomUUID } from 'node:crypto'
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
@@ -8,6 +9,7 @@ import { balancesOn } from '#db/ledger/balances.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { launch, openHouse, openPage, type RunningHouse, type WatchedPage } from './house.ts'
 
 let browser: Browser
@@ -24,23 +26,12 @@ beforeAll(async () => {
   house = await openHouse('empty')
   expect(addSide(house.books, act(), { kind: 'household', name: 'Household' }).ok).toBe(true)
   const lines = payees.map((payee, at) => ({
-    fileLine: at + 1,
     bankNumber: `n${at}`,
     day: day(`2026-09-0${at + 1}`),
     amount: cents(-1000 - at),
     payee,
-    memo: '',
-    checkNumber: '',
   }))
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: null,
-    lines,
-    remarks: [],
-  }
-  const file = { format: 'ofx' as const, fileName: 'a.ofx', contentHash: 'a', statement, mappingId: null }
+  const file = statementFile(lines, { format: 'ofx', fileName: 'a.ofx' })
   const read = importStatement(house.books, act(), idOf('Household checking'), file, day('2026-10-01'))
   expect(read.ok).toBe(true)
   watched = await openPage(browser, house.base)

@@ -1,4 +1,5 @@
 // Small books with rows in every table, for what must read or copy all of them.
+
 import fc from 'fast-check'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
@@ -20,6 +21,7 @@ import { openBankFile } from '#ledger/statements/reading/read-file.ts'
 import { cents } from '#money/cents.ts'
 import { anyCommand, carryOut } from '../db/commands.ts'
 import { act, done, freshBooks, on, type TestBooks } from '../db/fresh-books.ts'
+import { statementFile } from '../db/statement-file.ts'
 
 export const receipt = Buffer.from('%PDF-1.4 a receipt for row cover')
 
@@ -76,18 +78,8 @@ const readStatement = (books: TestBooks): void => {
     day: on(`2026-01-0${at + 2}`),
     amount: cents(at === 1 ? 9900 : -1200 - at),
     payee,
-    memo: '',
-    checkNumber: '',
   }))
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: null,
-    lines,
-    remarks: [],
-  }
-  const file = { format: 'csv' as const, fileName: 'january.csv', contentHash: 'c1', statement, mappingId }
+  const file = statementFile(lines, { fileName: 'january.csv', contentHash: 'c1', mappingId })
   done(importStatement(books, act(), checking, file, on('2026-12-31')))
   const [first, second] = sortingDesk(books).lines
   const target = { kind: 'account' as const, accountId: books.account('farm', 'Feed').id, enterpriseId: null }

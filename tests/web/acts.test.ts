@@ -1,4 +1,5 @@
 // Acts of the month are taken back from one list: sorting with what it taught, corrections over the line, standing transfers.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -12,6 +13,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { listActs } from '#db/undo.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -28,29 +30,9 @@ const balance = (name: string) => balancesOn(app.books).get(id(name)) ?? 0
 const act = () => ({ formId: randomUUID(), at: '2026-03-01T00:00:00.000Z', actor: 'test' })
 
 const read = (account: string, lines: readonly [on: string, amount: number, payee: string][]) => {
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: null,
-    lines: lines.map(([on, amount, payee]) => ({
-      fileLine: 1,
-      bankNumber: '',
-      day: day(on),
-      amount: cents(amount),
-      payee,
-      memo: '',
-      checkNumber: '',
-    })),
-    remarks: [],
-  }
-  const file = {
-    format: 'csv' as const,
-    fileName: 'a.csv',
-    contentHash: randomUUID(),
-    statement,
-    mappingId: null,
-  }
+  const file = statementFile(
+    lines.map(([on, amount, payee]) => ({ day: day(on), amount: cents(amount), payee })),
+  )
   expect(importStatement(app.books, act(), id(account), file, day('2026-03-15')).ok).toBe(true)
 }
 const waiting = () => sortingDesk(app.books).lines.map(({ line }) => line)

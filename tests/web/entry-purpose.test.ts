@@ -1,4 +1,5 @@
 // "What was it for?": one step, over the line and back, split, with the bank's line and receipts following.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -10,6 +11,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { lastUndoable, undoChange } from '#db/undo.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -27,24 +29,8 @@ const act = () => ({ formId: randomUUID(), at: '2026-03-01T00:00:00.000Z', actor
 
 /** A payment of 40.00 from the farm's account, read in and sorted to a farm account. */
 const paid = (): number => {
-  const line = {
-    fileLine: 1,
-    bankNumber: '1',
-    day: day('2026-02-03'),
-    amount: cents(-4000),
-    payee: 'VALLEY STORE',
-    memo: '',
-    checkNumber: '',
-  }
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: null,
-    lines: [line],
-    remarks: [],
-  }
-  const file = { format: 'csv' as const, fileName: 'a.csv', contentHash: 'h', statement, mappingId: null }
+  const line = { bankNumber: '1', day: day('2026-02-03'), amount: cents(-4000), payee: 'VALLEY STORE' }
+  const file = statementFile([line])
   expect(importStatement(app.books, act(), id('Farm checking'), file, day('2026-03-15')).ok).toBe(true)
   const lineId = sortingDesk(app.books).lines[0]!.line.id
   const target = { kind: 'account', accountId: id('Feed'), enterpriseId: null } as const

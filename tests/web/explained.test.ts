@@ -1,4 +1,5 @@
 // Books and statement that differ: the page says what would explain it, follows ticks that are not saved, and offers an opening balance.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { postEntry } from '#db/ledger/ledger-store.ts'
@@ -8,6 +9,7 @@ import { importStatement } from '#db/statements/statement-store.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, on, type TestBooks, withAccounts } from '../db/fresh-books.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -27,29 +29,20 @@ const read = (began: number, booksAll = true) => {
     ['2026-10-02', 50_000, 'MARKET'],
     ['2026-10-20', -4_250, 'HOLLOW FEED'],
   ] as const
-  const statement = {
-    bankAccount: '77',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: { balance: cents(began + 45_750), asOf: on('2026-10-31') },
-    lines: lines.map(([day, amount, payee], at) => ({
-      fileLine: at + 1,
+  const file = statementFile(
+    lines.map(([day, amount, payee], at) => ({
       bankNumber: `n${at}`,
       day: on(day),
       amount: cents(amount),
       payee,
-      memo: '',
-      checkNumber: '',
     })),
-    remarks: [],
-  }
-  const file = {
-    format: 'ofx' as const,
-    fileName: 'a.ofx',
-    contentHash: randomUUID(),
-    statement,
-    mappingId: null,
-  }
+    {
+      format: 'ofx',
+      fileName: 'a.ofx',
+      bankAccount: '77',
+      closing: { balance: cents(began + 45_750), asOf: on('2026-10-31') },
+    },
+  )
   done(importStatement(app.books, act(), id('Farm checking'), file, on('2026-11-06')))
   if (!booksAll) return
   const sortings = sortingDesk(app.books).lines.map(({ line }) => ({

@@ -1,4 +1,5 @@
 // What a month's path says of closing, in houses unlike the sample: nothing read yet, months between, a file that ends before the month does.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -10,6 +11,7 @@ import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -22,33 +24,17 @@ type Line = [on: string, dollars: number]
 const read = (account: string, begins: number, lines: Line[], at = '2026-11-06') => {
   const last = lines.at(-1)![0]
   let balance = begins
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    lines: lines.map(([on, dollars], index) => {
-      balance += dollars
-      return {
-        fileLine: index + 1,
-        bankNumber: `${on}-${index}`,
-        day: day(on),
-        amount: cents(dollars * 100),
-        balance: cents(balance * 100),
-        payee: `HOLLOW LANE ${index}`,
-        memo: '',
-        checkNumber: '',
-      }
-    }),
-    closing: { balance: cents(balance * 100), asOf: day(last) },
-    remarks: [],
-  }
-  const file = {
-    format: 'csv' as const,
-    fileName: 'a.csv',
-    contentHash: randomUUID(),
-    statement,
-    mappingId: null,
-  }
+  const told = lines.map(([on, dollars], index) => {
+    balance += dollars
+    return {
+      bankNumber: `${on}-${index}`,
+      day: day(on),
+      amount: cents(dollars * 100),
+      balance: cents(balance * 100),
+      payee: `HOLLOW LANE ${index}`,
+    }
+  })
+  const file = statementFile(told, { closing: { balance: cents(balance * 100), asOf: day(last) } })
   expect(importStatement(app.books, act(at), idOf(account), file, day(at)).ok).toBe(true)
 }
 

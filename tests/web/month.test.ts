@@ -1,4 +1,5 @@
 // The path of a month: what is left of each step, and each step by one press where books and bank agree. A house of its own, by hand.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { type Day, day } from '#calendar/day.ts'
@@ -12,6 +13,7 @@ import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { sortLines } from '#db/statements/sorting-store.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type FormFields, type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -20,29 +22,19 @@ const act = () => ({ formId: randomUUID(), at: '2026-11-06T12:00:00.000Z', actor
 
 /** A file of dollars by day and payee, that ends with a balance. */
 const read = (account: string, closing: [string, number], lines: [string, string, number][]) => {
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: { balance: cents(closing[1] * 100), asOf: day(closing[0]) },
-    lines: lines.map(([on, payee, dollars], at) => ({
-      fileLine: at + 1,
+  const file = statementFile(
+    lines.map(([on, payee, dollars], at) => ({
       bankNumber: `${on}-${at}`,
       day: day(on),
       amount: cents(dollars * 100),
       payee,
-      memo: '',
-      checkNumber: '',
     })),
-    remarks: [],
-  }
-  const file = {
-    format: 'ofx' as const,
-    fileName: 'a.ofx',
-    contentHash: randomUUID(),
-    statement,
-    mappingId: null,
-  }
+    {
+      format: 'ofx',
+      fileName: 'a.ofx',
+      closing: { balance: cents(closing[1] * 100), asOf: day(closing[0]) },
+    },
+  )
   expect(importStatement(app.books, act(), idOf(account), file, day('2026-11-06')).ok).toBe(true)
 }
 

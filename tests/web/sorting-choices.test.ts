@@ -1,4 +1,5 @@
 // What is chosen on the desk counts as chosen, and nothing chosen is dropped: by pages, by accounts, by a line's own page, by booking.
+
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
@@ -8,6 +9,7 @@ import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { importStatement } from '#db/statements/statement-store.ts'
 import { listActs } from '#db/undo.ts'
 import { cents } from '#money/cents.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -24,29 +26,12 @@ const balance = (name: string) => balancesOn(app.books).get(id(name)) ?? 0
 
 const read = (account: string, payees: readonly string[], bankNumber = '', on = '2026-02-') => {
   const lines = payees.map((payee, at) => ({
-    fileLine: 1,
     bankNumber: bankNumber && `${bankNumber}${at}`,
     day: day(`${on}${String(1 + (at % 27)).padStart(2, '0')}`),
     amount: cents(-100 - at),
     payee,
-    memo: '',
-    checkNumber: '',
   }))
-  const statement = {
-    bankAccount: '',
-    kind: 'bank' as const,
-    currency: 'USD',
-    closing: null,
-    lines,
-    remarks: [],
-  }
-  const file = {
-    format: 'csv' as const,
-    fileName: 'a.csv',
-    contentHash: randomUUID(),
-    statement,
-    mappingId: null,
-  }
+  const file = statementFile(lines)
   const act = { formId: randomUUID(), at: '2026-03-01T00:00:00.000Z', actor: 'test' }
   expect(importStatement(app.books, act, id(account), file, day('2026-03-15')).ok).toBe(true)
 }
