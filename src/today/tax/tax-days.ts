@@ -27,7 +27,7 @@ export const taxDays = (
   return [...taxDates(taxYear, farmer), ...(state ? stateTaxDates(state, taxYear, farmer) : [])]
     .filter(
       ({ kind, day }) =>
-        kind !== 'state-estimated-tax' || !asksStateNothing(books, plan, taxYear, day, today),
+        kind !== 'state-estimated-tax' || !(isNear(day, today) && asksNothingOn(left.state, day)),
     )
     .map((date) => ({ date, stillAhead: leftOn(left, date) }))
 }
@@ -42,11 +42,11 @@ export const asksStateNothing = (
   taxYear: number,
   due: Day,
   today: Day,
-): boolean => {
-  if (due > addDays(today, nearDays)) return false
-  const { state } = stillAhead(books, plan, taxYear)
-  return state !== null && !state.has(due)
-}
+): boolean => isNear(due, today) && asksNothingOn(stillAhead(books, plan, taxYear).state, due)
+
+const asksNothingOn = (state: StillAhead['state'], due: Day): boolean => state !== null && !state.has(due)
+
+const isNear = (due: Day, today: Day): boolean => due <= addDays(today, nearDays)
 
 /** As far ahead as Now lists days of tax. */
 export const nearDays = 75
