@@ -156,10 +156,15 @@ test('a sealed backup whose head asks for gigabytes is refused at once', () => {
 
 /** Found by the fuzz: each was read in without what it left out. */
 const tampered: [string, (document: ExportDocument) => void, RegExp][] = [
-  ['a table left out', (document) => document.tables.splice(22, 1), /the table settings is missing/],
+  [
+    'a table left out',
+    (document) =>
+      Object.assign(document, { tables: document.tables.filter((one) => one.name !== 'settings') }),
+    /the table settings is missing/,
+  ],
   [
     'a table twice',
-    (document) => document.tables.push(document.tables[4]!),
+    (document) => document.tables.push(document.tables.find((one) => one.name === 'postings')!),
     /the table "postings" stands in it twice/,
   ],
   [
