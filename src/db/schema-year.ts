@@ -1,6 +1,16 @@
 // What the year's papers need beside the entries: market values, stock and equipment, what cash books do not show.
 import { sql } from 'drizzle-orm'
-import { check, index, integer, primaryKey, real, sqliteTable, text } from 'drizzle-orm/sqlite-core'
+import {
+  check,
+  index,
+  integer,
+  primaryKey,
+  real,
+  sqliteTable,
+  text,
+  uniqueIndex,
+} from 'drizzle-orm/sqlite-core'
+import { accrualKinds } from '#ledger/reports/accrual.ts'
 import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { payeeKinds } from '#ledger/tax/payee-kind.ts'
 import { taxOffices, taxUses } from '#ledger/tax/tax-use.ts'
@@ -75,6 +85,56 @@ export const holdings = sqliteTable(
   ],
 )
 
+/** What a thing was worth at market, a value a day: a value of this year leaves the papers of earlier ones as they are. */
+export const holdingValues = sqliteTable(
+  'holding_values',
+  {
+    holdingId: text('holding_id')
+      .notNull()
+      .references(() => holdings.id, { onDelete: 'restrict' }),
+    day: dayColumn('day').notNull(),
+    amountCents: centsColumn('amount_cents').notNull(),
+    note: text('note').notNull().default(''),
+    recordedAt: instantColumn('recorded_at').notNull(),
+  },
+  (value) => [
+    primaryKey({ columns: [value.holdingId, value.day] }),
+    isDay('holding_values_day', value.day),
+    isCents('holding_values_amount', value.amountCents),
+  ],
+)
+
+/** The year pack as it was when a year was closed, and each amended copy after it. Never changed and never deleted. */
+export const keptPacks = sqliteTable(
+  'kept_packs',
+  {
+    id: text('id').primaryKey(),
+    year: integer('year').notNull(),
+    /** 1 as it was closed; from 2 on amended copies. */
+    copyNo: integer('copy_no').notNull(),
+    keptAt: instantColumn('kept_at').notNull(),
+    actor: text('actor').notNull().default(''),
+    /** All sheets as JSON text, byte for byte what the digest is of. */
+    sheets: text('sheets').notNull(),
+    /** SHA-256 of the sheets, in hex. */
+    digest: text('digest').notNull(),
+    /** The end of the chain of changes then. */
+    chainEnd: text('chain_end').notNull().default(''),
+    /** Why it was amended. */
+    note: text('note').notNull().default(''),
+  },
+  (pack) => [
+    uniqueIndex('kept_packs_year').on(pack.year, pack.copyNo),
+    check(
+      'kept_packs_year_valid',
+      sql`typeof(${pack.year}) = 'integer' AND ${pack.year} BETWEEN 1000 AND 9999`,
+    ),
+    check('kept_packs_copy', sql`typeof(${pack.copyNo}) = 'integer' AND ${pack.copyNo} > 0`),
+    check('kept_packs_sheets', sql`json_valid(${pack.sheets})`),
+    isFilled('kept_packs_digest', pack.digest),
+  ],
+)
+
 /** What cash books do not show at a year's end: owed to us, owed by us, paid ahead, unsold. */
 export const accrualAdjustments = sqliteTable(
   'accrual_adjustments',
@@ -84,9 +144,7 @@ export const accrualAdjustments = sqliteTable(
       .notNull()
       .references(() => sides.id, { onDelete: 'restrict' }),
     day: dayColumn('day').notNull(),
-    kind: text('kind', {
-      enum: ['receivable', 'payable', 'prepaid', 'inventory', 'accrued_interest', 'accrued_tax'],
-    }).notNull(),
+    kind: text('kind', { enum: accrualKinds }).notNull(),
     name: text('name').notNull(),
     amountCents: centsColumn('amount_cents').notNull(),
     note: text('note').notNull().default(''),

@@ -17,6 +17,7 @@ import {
   accountPurposes,
   cashRoles,
   crossingRoles,
+  currentKinds,
   propertyLoanParts,
   savingsKinds,
   sideKinds,
@@ -77,6 +78,8 @@ export const accounts = sqliteTable(
     personId: text('person_id'),
     /** What it is to a loan on house or land. */
     propertyLoan: text('property_loan', { enum: propertyLoanParts }),
+    /** What it holds that turns over within a year; empty for what lasts and for loans. */
+    currentKind: text('current_kind', { enum: currentKinds }),
     enterpriseId: text('enterprise_id'),
     /** Set on accounts that stand for another side; only crossings may post to them. */
     crossingRole: text('crossing_role', { enum: crossingRoles }),
@@ -104,6 +107,7 @@ export const accounts = sqliteTable(
     isOneOfOrNull('accounts_tax_kind', account.taxKind, taxKinds),
     isOneOfOrNull('accounts_savings_kind', account.savingsKind, savingsKinds),
     isOneOfOrNull('accounts_property_loan', account.propertyLoan, propertyLoanParts),
+    isOneOfOrNull('accounts_current_kind', account.currentKind, currentKinds),
     isOneOfOrNull('accounts_crossing_role', account.crossingRole, crossingRoles),
     isOneOfOrNull('accounts_system_role', account.systemRole, systemRoles),
     isFilled('accounts_name', account.name),

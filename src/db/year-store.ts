@@ -14,7 +14,7 @@ import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
-import { accrualAdjustments, holdings, marketValues } from './schema-year.ts'
+import { accrualAdjustments, holdings, holdingValues, marketValues } from './schema-year.ts'
 
 /** Things of a side in the order they came, those disposed of too. */
 export const listHoldings = (books: Books, sideId: SideId): Holding[] =>
@@ -87,6 +87,7 @@ export const removeHolding = (
         path: '',
         message: `It stands in books that are closed through ${monthName(closed)}. Enter the day it was sold or lost instead, or open those months again`,
       })
+    books.db.delete(holdingValues).where(eq(holdingValues.holdingId, id)).run()
     books.db.delete(holdings).where(eq(holdings.id, id)).run()
     logChange(books, act, {
       kind: 'holding.removed',

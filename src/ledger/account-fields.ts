@@ -3,6 +3,7 @@ import {
   type Account,
   type AccountKind,
   type AccountPurpose,
+  type CurrentKind,
   isLoan,
   isMoney,
   type PropertyLoanPart,
@@ -40,6 +41,12 @@ export const propertyLoanPartsFor = (side: SideKind, kind: AccountKind): readonl
   return side === 'household' && kind === 'expense' ? ['interest', 'escrow'] : []
 }
 
+/** Money, tax and what stands for another side are classed already; the rest of what is owned lasts, the rest of what is owed is lent. */
+export const currentKindsFor = (kind: AccountKind): readonly CurrentKind[] => {
+  if (kind === 'asset') return ['receivable', 'prepaid', 'supplies', 'crops', 'market_stock']
+  return kind === 'liability' ? ['payable', 'customers', 'operating_loan'] : []
+}
+
 type Described = Pick<
   Account,
   | 'kind'
@@ -49,6 +56,7 @@ type Described = Pick<
   | 'taxKind'
   | 'savingsKind'
   | 'propertyLoan'
+  | 'currentKind'
   | 'crossingRole'
 >
 
@@ -66,6 +74,7 @@ export const accountFaults = (side: SideKind, account: Described): FieldProblem[
         : 'Only money that the household owns is savings. Leave it empty, or say above that money lies here',
     ],
     ['propertyLoan', propertyLoanFault(side, account)],
+    ['currentKind', currentKindFault(side, account)],
   ]
   return faults.flatMap(([path, message]) => (message === null ? [] : [{ path, message }]))
 }
@@ -92,6 +101,15 @@ const propertyLoanFault = (side: SideKind, account: Described): string | null =>
   return purpose === needed
     ? null
     : `This needs “${needed}” as what the account is for. Choose that above, or leave this empty`
+}
+
+const currentKindFault = (side: SideKind, account: Described): string | null => {
+  const { kind, currentKind, crossingRole, taxKind } = account
+  if (currentKind === null) return null
+  if (!currentKindsFor(kind).includes(currentKind)) return notFor(side, kind)
+  return isMoney(account) || crossingRole !== null || taxKind !== null
+    ? 'Money, a tax that is owed and what lies between two sides are current as they are. Leave this empty'
+    : null
 }
 
 const notFor = (side: SideKind, kind: AccountKind): string =>

@@ -47,6 +47,22 @@ export type SavingsKind = (typeof savingsKinds)[number]
 export const propertyLoanParts = ['loan', 'interest', 'escrow'] as const
 export type PropertyLoanPart = (typeof propertyLoanParts)[number]
 
+/**
+ * What an account holds that turns over within a year, so that it is current on the balance sheet: owed to us, paid ahead, on hand to be
+ * used or sold, bills not yet paid, money that customers paid for goods still to come, what is borrowed until the crop is sold.
+ */
+export const currentKinds = [
+  'receivable',
+  'prepaid',
+  'supplies',
+  'crops',
+  'market_stock',
+  'payable',
+  'customers',
+  'operating_loan',
+] as const
+export type CurrentKind = (typeof currentKinds)[number]
+
 /** Accounts that stand for another side. Draws, contributions, reimbursements and goods are equity; lent and borrowed are loans. */
 export const crossingRoles = [
   'draws',
@@ -81,6 +97,7 @@ export interface Account {
   /** Whose pay, premiums or retirement savings these are, as the plan names its people. */
   personId: string | null
   propertyLoan: PropertyLoanPart | null
+  currentKind: CurrentKind | null
   enterpriseId: string | null
   crossingRole: CrossingRole | null
   crossingSideId: SideId | null
@@ -101,12 +118,15 @@ export const isMoney = ({ cashRole }: Pick<Account, 'cashRole'>): boolean => cas
 export const isReconcilable = (account: Pick<Account, 'cashRole' | 'archivedAt'>): boolean =>
   isCash(account) && account.archivedAt === null
 
-/** What is borrowed from others: no card, which is money, no other side, and no tax collected for a state. */
-export const isLoan = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole' | 'taxKind'>): boolean =>
+/** What is borrowed from others: no card, which is money, no other side, no tax collected for a state, no bill and no customer's money. */
+export const isLoan = (
+  account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole' | 'taxKind' | 'currentKind'>,
+): boolean =>
   account.kind === 'liability' &&
   !isMoney(account) &&
   account.crossingRole === null &&
-  account.taxKind === null
+  account.taxKind === null &&
+  (account.currentKind === null || account.currentKind === 'operating_loan')
 
 /** What is owned and is neither money on hand nor a claim on another side. */
 export const isLasting = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>

@@ -7,7 +7,14 @@ export type StartAccount = Pick<Account, 'number' | 'name' | 'kind'> &
   Partial<
     Pick<
       Account,
-      'cashRole' | 'scheduleLine' | 'purpose' | 'taxKind' | 'savingsKind' | 'propertyLoan' | 'systemRole'
+      | 'cashRole'
+      | 'scheduleLine'
+      | 'purpose'
+      | 'taxKind'
+      | 'savingsKind'
+      | 'propertyLoan'
+      | 'currentKind'
+      | 'systemRole'
     >
   >
 
@@ -80,7 +87,7 @@ const farm: StartAccount[] = [
   asset(1540, 'Breeding stock'),
   asset(1560, 'Land'),
   liability(2000, 'Farm card', 'cash'),
-  liability(2100, 'Operating loan'),
+  { ...liability(2100, 'Operating loan'), currentKind: 'operating_loan' },
   liability(2200, 'Term loan'),
   { number: 2300, name: 'Sales tax collected', kind: 'liability', taxKind: 'sales' },
   farmIncome(4000, 'Vegetables and fruit sold', '2'),

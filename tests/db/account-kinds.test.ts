@@ -98,6 +98,8 @@ test('three numbers that chose defaults are written into the accounts once, wher
       one.propertyLoan ? [[one.name, one.propertyLoan]] : [],
     )
     expect(Object.fromEntries(parts)).toEqual({ 'Bank on Elm Street': 'loan', 'What that costs': 'interest' })
+    const forSeason = listAccounts(books).filter(({ currentKind }) => currentKind === 'operating_loan')
+    expect(forSeason.map(({ name }) => name)).toEqual(['Operating loan'])
     books.close()
   } finally {
     rmSync(place, { recursive: true, force: true })

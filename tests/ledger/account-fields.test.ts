@@ -14,6 +14,7 @@ const account = (more: Partial<Account>) => ({
   savingsKind: null,
   personId: null,
   propertyLoan: null,
+  currentKind: null,
   crossingRole: null,
   ...more,
 })

@@ -19,6 +19,7 @@ const account = (id: number, name: string, more: Partial<Account> = {}): Account
   savingsKind: null,
   personId: null,
   propertyLoan: null,
+  currentKind: null,
   enterpriseId: null,
   crossingRole: null,
   crossingSideId: null,

@@ -86,6 +86,7 @@ class MadeBooks {
       savingsKind: null,
       personId: null,
       propertyLoan: null,
+      currentKind: null,
       enterpriseId: null,
       systemRole: null,
       bankKey: null,

@@ -1,6 +1,12 @@
 // The form that adds an account or changes one: it offers what an account of this side and kind can be.
 import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
-import { propertyLoanPartsFor, purposesFor, savingsKindsFor, taxKindsFor } from '#ledger/account-fields.ts'
+import {
+  currentKindsFor,
+  propertyLoanPartsFor,
+  purposesFor,
+  savingsKindsFor,
+  taxKindsFor,
+} from '#ledger/account-fields.ts'
 import { formOfSide, linesFor } from '#ledger/schedule-lines.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -18,7 +24,7 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { SideWord } from '../parts/side.tsx'
-import { propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
+import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
 import type { SideAccounts } from './accounts.tsx'
 
 export interface AccountFormProps {
@@ -118,6 +124,13 @@ const WhatItIs = ({ side, kinds, field }: WhatItIsProps) => {
         'No part of it',
         optionsOf(kinds, (kind) => propertyLoanPartsFor(side, kind), propertyLoanWords),
         'Decides what is proposed when a payment is split',
+      )}
+      {choice(
+        'currentKind',
+        'What is used, sold or settled within a year',
+        'Nothing of that',
+        optionsOf(kinds, currentKindsFor, currentKindWords),
+        'Stands among what is current on the balance sheet. Empty: what is owned lasts, what is owed is a loan',
       )}
     </>
   )

@@ -1,5 +1,5 @@
 // What an account can be said to be, in the words of the pages.
-import type { AccountPurpose, PropertyLoanPart, SavingsKind, TaxKind } from '#ledger/account.ts'
+import type { AccountPurpose, CurrentKind, PropertyLoanPart, SavingsKind, TaxKind } from '#ledger/account.ts'
 
 export const purposeWords = {
   living: 'living',
@@ -30,6 +30,17 @@ export const savingsWords = {
   roth: 'Roth retirement',
   health: 'health savings',
 } as const satisfies Record<SavingsKind, string>
+
+export const currentKindWords = {
+  receivable: 'owed to us',
+  prepaid: 'paid ahead',
+  supplies: 'supplies on hand',
+  crops: 'crops and produce on hand',
+  market_stock: 'stock for sale',
+  payable: 'bills not yet paid',
+  customers: 'taken from customers for goods still to come',
+  operating_loan: 'a loan for the season, paid back within the year',
+} as const satisfies Record<CurrentKind, string>
 
 export const propertyLoanWords = {
   loan: 'the loan on house or land',

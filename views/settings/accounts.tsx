@@ -6,7 +6,7 @@ import { ButtonRow, LinkButton } from '../parts/button.tsx'
 import { OnThisPage } from '../parts/on-this-page.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
-import { propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
+import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
 
 export interface SideAccounts {
   side: { id: string; kind: SideKind; name: string }
@@ -68,6 +68,7 @@ const countsAs = (account: Account): string =>
     account.purpose ? purposeWords[account.purpose] : '',
     account.taxKind ? taxWords[account.taxKind] : '',
     account.propertyLoan ? propertyLoanWords[account.propertyLoan] : '',
+    account.currentKind ? currentKindWords[account.currentKind] : '',
     account.crossingRole ? 'filled by crossings' : '',
   ]
     .filter(Boolean)

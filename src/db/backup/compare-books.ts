@@ -42,6 +42,12 @@ const compared: readonly { what: string; table: string; key: string; where?: str
   { what: 'sorting rules', table: 'sorting_rules', key: 'id', where: 'archived_at IS NULL' },
   { what: 'things of the inventory', table: 'holdings', key: 'id' },
   { what: 'market values', table: 'market_values', key: "account_id || '/' || day || '/' || amount_cents" },
+  {
+    what: 'market values of things',
+    table: 'holding_values',
+    key: "holding_id || '/' || day || '/' || amount_cents",
+  },
+  { what: 'kept year packs', table: 'kept_packs', key: 'id' },
   { what: 'amounts of a year’s end', table: 'accrual_adjustments', key: 'id' },
   // Whatever was done stands in the log: what no line above tells is told by this one.
   { what: 'changes in the log', table: 'change_log', key: "id || '/' || at || '/' || kind" },

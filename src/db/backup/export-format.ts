@@ -65,6 +65,16 @@ export const exportedTables: readonly ExportedTable[] = [
   },
   { name: 'market_values', about: 'What accounts were worth at market', orderedBy: 'account_id, day' },
   { name: 'holdings', about: 'Stock and equipment by the piece', orderedBy: 'created_at, id' },
+  {
+    name: 'holding_values',
+    about: 'What stock and equipment was worth at market',
+    orderedBy: 'holding_id, day',
+  },
+  {
+    name: 'kept_packs',
+    about: 'Year packs as they were when their year was closed',
+    orderedBy: 'year, copy_no',
+  },
   { name: 'accrual_adjustments', about: 'What cash books do not show at a year’s end', orderedBy: 'day, id' },
   { name: 'batches', about: 'Lots of an enterprise from start to last sale', orderedBy: 'created_at, id' },
   { name: 'batch_ties', about: 'Lines of entries that belong to a batch', orderedBy: 'posting_id' },

@@ -21,6 +21,8 @@ export const provedTables = [
   'attachments',
   'market_values',
   'holdings',
+  'holding_values',
+  'kept_packs',
   'accrual_adjustments',
   'batches',
   'batch_ties',

@@ -110,6 +110,7 @@ export type AccountFields = Pick<
   | 'savingsKind'
   | 'personId'
   | 'propertyLoan'
+  | 'currentKind'
   | 'enterpriseId'
   | 'bankKey'
   | 'note'
@@ -146,6 +147,7 @@ const blankFields = {
   taxKind: null,
   savingsKind: null,
   propertyLoan: null,
+  currentKind: null,
   crossingRole: null,
 } as const
 
@@ -276,6 +278,7 @@ const accountFields = {
   savingsKind: accounts.savingsKind,
   personId: accounts.personId,
   propertyLoan: accounts.propertyLoan,
+  currentKind: accounts.currentKind,
   enterpriseId: accounts.enterpriseId,
   crossingRole: accounts.crossingRole,
   crossingSideId: accounts.crossingSideId,

@@ -140,6 +140,8 @@ const rowNames: Record<ProvedTable, string> = {
   attachments: 'attachment',
   market_values: 'market value of account',
   holdings: 'holding',
+  holding_values: 'value of holding',
+  kept_packs: 'kept year pack',
   accrual_adjustments: 'year-end amount',
   batches: 'batch',
   batch_ties: 'tie to a batch of posting',

@@ -2,6 +2,7 @@
 import type Database from 'better-sqlite3'
 import { type ChainEnd, chainBegun, chainEnd } from '#db/chain/chain.ts'
 import { missingFromSchema } from '#db/open.ts'
+import { keptPackFindings } from '#db/year/kept-packs.ts'
 import { type AttachmentReader, attachmentFindings } from './verify-attachments.ts'
 import { type KnownEnd, proveChain } from './verify-chain.ts'
 import type { Finding } from './verify-check.ts'
@@ -56,6 +57,8 @@ export const verifyBooks = (
   add('chain', chain.count, chain.findings.slice(0, limit))
   report.end = chainEnd(sqlite)
   report.begun = beginnings(sqlite)
+  const packs = keptPackFindings(sqlite)
+  add('kept-packs', packs.count, packs.findings)
   if (attachments) {
     const kept = attachmentFindings(sqlite, attachments)
     add('attachments', kept.count, kept.findings)

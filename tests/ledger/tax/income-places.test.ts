@@ -24,6 +24,7 @@ const blank: Account = {
   taxKind: null,
   savingsKind: null,
   propertyLoan: null,
+  currentKind: null,
   personId: null,
   enterpriseId: null,
   crossingRole: null,
