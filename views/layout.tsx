@@ -1,7 +1,7 @@
-// The shell of every page: head, the pages in one row over the yard line, main, and the foot with the data file.
+// The shell of every page: head, the pages in one row over the yard line (behind one button on a phone), main, and the foot.
 import type { Child } from 'hono/jsx'
 import type { HelpKey } from './help-texts.ts'
-import { Button } from './parts/button.tsx'
+import { Button, MenuButton } from './parts/button.tsx'
 import { DollarsSwitch } from './parts/dollars.tsx'
 import { FormId } from './parts/field.tsx'
 import { Help } from './parts/help.tsx'
@@ -46,15 +46,12 @@ export const Layout = ({ shell, children }: { shell: Shell; children: Child }) =
       {shell.isSample ? <SampleFlag canLeave={shell.canLeaveSample} /> : null}
       {shell.otherPlan === null ? null : <OtherPlanFlag name={shell.otherPlan} />}
       <header class="head">
-        <div class="head-row">
-          <a class="brand" href="/now">
-            <Mark />
-            Dooryard
-          </a>
-          {shell.pages.length > 0 ? <PageRow shell={shell} /> : null}
-        </div>
+        <a class="brand" href="/now">
+          <Mark />
+          Dooryard
+        </a>
+        {shell.pages.length > 0 ? <Menu shell={shell} /> : null}
         <div class="yard-line" aria-hidden="true" />
-        {shell.rooms.length > 0 ? <RoomRow shell={shell} /> : null}
       </header>
       <main class="main" id="main" tabindex={-1}>
         {shell.trouble ? <Trouble says={shell.trouble} /> : null}
@@ -96,6 +93,20 @@ export const PageTitle = (props: {
     {props.help ? <Help on={props.help} /> : null}
     {props.hasDollarsBelow ? null : <DollarsSwitch />}
   </div>
+)
+
+/** Opens without script; where there is room the button goes, and what it opens stands in the head (page.css). */
+const Menu = ({ shell }: { shell: Shell }) => (
+  <>
+    <MenuButton part="menu">Pages</MenuButton>
+    <div class="menu" id="menu" popover="auto">
+      <PageRow shell={shell} />
+      {shell.rooms.length > 0 ? <RoomRow shell={shell} /> : null}
+      <MenuButton part="menu" hides>
+        Close
+      </MenuButton>
+    </div>
+  </>
 )
 
 const PageRow = ({ shell }: { shell: Shell }) => (

@@ -32,6 +32,18 @@ export const LinkButton = (props: { children: Child; href: string; quiet?: boole
   </a>
 )
 
+/** Shows or hides the part with this id, which has `popover`: the browser does it, without script. */
+export const MenuButton = (props: { children: Child; part: string; hides?: boolean }) => (
+  <button
+    type="button"
+    class="button quiet small menu-button"
+    popovertarget={props.part}
+    popovertargetaction={props.hides ? 'hide' : undefined}
+  >
+    {props.children}
+  </button>
+)
+
 export const PrintButton = () => (
   <button type="button" class="button quiet no-print" data-print>
     Print

@@ -1,0 +1,33 @@
+// The house on a phone: the pages behind one button, the heading at once, and no page that never ends.
+import { expect, test } from 'vitest'
+import { navigation, roomsOf } from '#web/forms/navigation.ts'
+import { openPage } from './house.ts'
+import { sampleHouse } from './sample-house.ts'
+
+const opened = sampleHouse()
+const phone = { viewport: { width: 360, height: 740 }, javaScriptEnabled: false }
+
+test('pages and rooms lie behind one button that needs no script, and the heading is in sight at once', async () => {
+  const { page } = await openPage(opened.browser, opened.house.base, phone)
+  await page.goto('/books/entry')
+  const pages = page.getByRole('navigation', { name: 'Pages' })
+  expect(await pages.isVisible()).toBe(false)
+  expect((await page.locator('h1').boundingBox())!.y).toBeLessThan(160)
+  await page.getByRole('button', { name: 'Pages' }).click()
+  expect(await pages.getByRole('link').allTextContents()).toEqual(navigation.map((one) => one.name))
+  const rooms = page.getByRole('navigation', { name: 'Parts of Books' })
+  expect(await rooms.getByRole('link').count()).toBe(roomsOf('/books').length)
+  await rooms.getByRole('link', { name: 'Reconcile' }).click()
+  await page.waitForURL('**/books/reconcile')
+  expect(await page.getByRole('button', { name: 'Close' }).isVisible()).toBe(false)
+})
+
+test('where there is room, pages and rooms stand in the head and the button is gone', async () => {
+  const { page } = await openPage(opened.browser, opened.house.base, {
+    viewport: { width: 1280, height: 900 },
+  })
+  await page.goto('/books')
+  expect(await page.getByRole('navigation', { name: 'Pages' }).isVisible()).toBe(true)
+  expect(await page.getByRole('navigation', { name: 'Parts of Books' }).isVisible()).toBe(true)
+  expect(await page.getByRole('button', { name: 'Pages' }).count()).toBe(0)
+})
