@@ -1,6 +1,8 @@
-// Every figure from outside that the whole project uses: the law, market history, the life table, bands of farm measures.
+// Every figure from outside that the whole project uses: the law, market history, the life table, bands of farm measures, usual figures of
+// enterprises.
 import { lifeTable2023 } from '#chance/life-table.ts'
 import { calendarHistory, januaryHistory, type MarketHistory } from '#chance/market-history.ts'
+import { usualOutside } from '#farm/usual/usual-outside.ts'
 import { bandSets, limitsOf } from '#ledger/measures/bands.ts'
 import { measureDefinitions } from '#ledger/measures/measure-definitions.ts'
 import { placeFigures } from '#rules/places/place-figures.ts'
@@ -17,6 +19,7 @@ export const outsideFigures = (): OutsideFigure[] => [
   ...[januaryHistory, calendarHistory].flatMap(historyFigures),
   ...lifeFigures(),
   ...bandFigures(),
+  ...usualOutside(),
 ]
 
 const historyFigures = (history: MarketHistory): OutsideFigure[] =>

@@ -1,5 +1,6 @@
 // Every figure of the law that the project uses, as one list: value, unit, year, source, and whether it was read, recalled or computed.
 import * as ageCurve from './data/age-curve.ts'
+import * as consumerPrices from './data/consumer-prices.ts'
 import * as coverageAges from './data/coverage-ages.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
@@ -45,6 +46,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Retirement and health savings accounts': retirementAccounts,
   'Depreciation and write-offs': depreciation,
   'Estimated tax and stock sales': farmTiming,
+  'Consumer prices': consumerPrices,
 }
 
 /** All dated facts of the law in the order of `lawTopics`. */

@@ -21,7 +21,7 @@ test('the total follows what is typed, and the months are saved', { timeout: 60_
   await costs.getByLabel('June').fill('1,060.50')
   expect(await costs.locator('[data-total]').textContent()).toBe('1,100.5')
   await page.locator('main').getByRole('button', { name: 'Save', exact: true }).last().click()
-  await page.waitForURL('**/farm?**')
+  await page.waitForURL('**/farm/fit?**')
   expect(costsOf('well-water')).toEqual([40, 0, 0, 0, 0, 1060.5, 0, 0, 0, 0, 0, 0])
 })
 
@@ -32,6 +32,6 @@ test('without script one figure stands for all months', { timeout: 60_000 }, asy
   const costs = page.locator('fieldset.strip', { hasText: 'Costs in a year' })
   await costs.getByLabel('Or a year’s total, the same every month').fill('600')
   await page.locator('main').getByRole('button', { name: 'Save', exact: true }).last().click()
-  await page.waitForURL('**/farm?**')
+  await page.waitForURL('**/farm/fit?**')
   expect(costsOf('bookkeeping')).toBe(600)
 })

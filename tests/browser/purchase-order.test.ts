@@ -16,7 +16,7 @@ test('a purchase dragged to the top stays there, and Undo puts it back', { timeo
   const { page, complaints } = await openPage(opened.browser, opened.house.base, {
     viewport: { width: 1100, height: 6_000 },
   })
-  await page.goto('/farm#purchases')
+  await page.goto('/farm/buying')
   const before = await order(page)
   const place = async (id: string | null | undefined) =>
     (await page.locator(`.purchase-queue > [data-id="${id}"]`).boundingBox())!
@@ -28,7 +28,7 @@ test('a purchase dragged to the top stays there, and Undo puts it back', { timeo
   await Promise.all([page.waitForURL(/notice=/), page.mouse.up()])
   expect(await order(page)).toEqual([before.at(-1), ...before.slice(0, -1)])
   await page.getByRole('button', { name: 'Undo' }).click()
-  await page.goto('/farm#purchases')
+  await page.goto('/farm/buying')
   expect(await order(page)).toEqual(before)
   expect(complaints).toEqual([])
   await page.context().close()
@@ -36,7 +36,7 @@ test('a purchase dragged to the top stays there, and Undo puts it back', { timeo
 
 test('without script a button moves it by a place', { timeout: 60_000 }, async () => {
   const { page } = await openPage(opened.browser, opened.house.base, { javaScriptEnabled: false })
-  await page.goto('/farm#purchases')
+  await page.goto('/farm/buying')
   const [first, second, ...rest] = await order(page)
   await page
     .locator('.purchase-queue > li')

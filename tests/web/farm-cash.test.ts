@@ -49,7 +49,7 @@ afterEach(() => app.close())
 test('without books the plan’s opening cash counts, and the page says so', async () => {
   app.savePlan(plan('2026-06'))
   expect(await shown()).toMatchObject({ affordableNow: 204, cashNow: { dollars: 2204, isFromBooks: false } })
-  expect(await (await app.get('/farm')).text()).toMatch(/the plan opens with \$2,204\s+of\s+farm cash/)
+  expect(await (await app.get('/farm/buying')).text()).toMatch(/the plan opens with \$2,204\s+of\s+farm cash/)
 })
 
 test('before the plan begins, the cash of today counts', async () => {
@@ -70,5 +70,5 @@ test('once the plan runs, the queue goes on from what the books held at the star
     ['tiller', month(2026, 2)],
     ['cooler', month(2026, 5)],
   ])
-  expect(await (await app.get('/farm')).text()).toMatch(/Today \$6,844\s+could be spent/)
+  expect(await (await app.get('/farm/buying')).text()).toMatch(/Today \$6,844\s+could be spent/)
 })

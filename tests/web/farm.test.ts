@@ -29,17 +29,19 @@ afterAll(() => {
   app.close()
 })
 
-test('the farm page shows its lines, markets, flock and purchases, and the same as JSON and CSV', async () => {
-  const page = await (await app.get('/farm')).text()
-  for (const words of [
-    'Lines of work',
-    'Saturday market',
-    'Meat sheep',
-    'Paid back',
-    'Used van',
-    'Is everything in step?',
-  ])
-    expect(page).toContain(words)
+test('the farm’s pages show its lines, markets, flock and purchases, and the same as JSON and CSV', async () => {
+  const holds: Readonly<Record<string, readonly string[]>> = {
+    '/farm': ['What an hour earns', 'What it can buy next', 'What does not fit in'],
+    '/farm/enterprises': ['Lines of work', 'Meat sheep'],
+    '/farm/markets': ['Saturday market'],
+    '/farm/herds': ['Meat sheep', 'Paid back'],
+    '/farm/buying': ['Used van', 'Add a purchase'],
+    '/farm/fit': ['Is everything in step?', 'Facilities', 'Overheads a year'],
+  }
+  for (const [path, words] of Object.entries(holds)) {
+    const page = await (await app.get(path)).text()
+    for (const word of words) expect(page, path).toContain(word)
+  }
   const figures = (await (await app.get('/farm.json?year=2030')).json()) as FarmFigures
   expect(figures.year).toBe(2030)
   expect(figures.lines.map((line) => line.id)).toContain('sheep')
@@ -172,7 +174,7 @@ test('a barn is not written off at once: the form says so at its field, and a fe
   expect(page).toContain('not written off under section 179')
   expect(planNow().revisionNo).toBe(revisionNo)
   expect((await app.post('/farm/purchases/new', shed('fence-or-grain-bin'))).status).toBe(303)
-  expect((await app.get('/farm')).status).toBe(200)
+  expect((await app.get('/farm/buying')).status).toBe(200)
 })
 
 test('a market that is all a line sells at, or that a storm takes away, stays until that is changed', async () => {
@@ -205,7 +207,7 @@ test('purchases move by button and by a dragged order, and one not listed stays 
       basedOn: String(planNow().revisionNo),
       order,
     })
-  const page = await (await app.get('/farm')).text()
+  const page = await (await app.get('/farm/buying')).text()
   const orders = [...page.matchAll(/name="order" value="([^"]*)"/g)].map((match) => match[1]!)
   const listed = orders.at(-1)!.split(' ')
   // The first item's only button moves it behind the second.

@@ -3,11 +3,10 @@ import { day, dayName } from '#calendar/day.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
-import { BarChart } from '../charts/bar-chart.tsx'
-import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { editOf, hourly } from './hour-chart.tsx'
 
 type Line = FarmFigures['lines'][number]
 
@@ -21,7 +20,6 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
       </EmptyState>
     ) : (
       <>
-        <HourChart figures={figures} />
         <BudgetTable figures={figures} />
         <BreakEvenTable lines={figures.lines} />
         {figures.actualsSpan ? <ActualTable figures={figures} /> : null}
@@ -34,48 +32,6 @@ export const EnterpriseSection = ({ figures }: { figures: FarmFigures }) => (
     )}
   </section>
 )
-
-const HourChart = ({ figures }: { figures: FarmFigures }) => {
-  if (figures.lines.every((line) => line.marginPerHour === null)) {
-    const first = figures.lines[0]!
-    return (
-      <EmptyState href={editOf(first)} action={`Say how many hours ${first.name} takes`}>
-        What an hour brings can be told once a line of work has hours.
-      </EmptyState>
-    )
-  }
-  const ranked = [...figures.lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
-  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
-  return (
-    <BarChart
-      id="hour-chart"
-      title={`What an hour brings in ${figures.year}`}
-      summary={
-        ranked.length > 1
-          ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
-          : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
-      }
-      categoryTitle="Line of work"
-      categories={ranked.map((line) => line.name)}
-      series={[
-        {
-          name: 'Gross margin for an hour of its own',
-          tone: 1,
-          values: ranked.map((line) => line.marginPerHour ?? 0),
-        },
-        {
-          name: 'Left for an hour after all costs',
-          tone: 2,
-          values: ranked.map((line) => line.returnPerHour ?? 0),
-        },
-      ]}
-      y={{ format: formatDollarsAndCents, formatShort: dollarsShort }}
-      mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
-    />
-  )
-}
-
-const hourly = (dollars: number | null) => (dollars === null ? 'no hours' : formatDollarsAndCents(dollars))
 
 const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
   <DataTable<Line>
@@ -113,7 +69,6 @@ const BudgetTable = ({ figures }: { figures: FarmFigures }) => (
   />
 )
 
-const editOf = (line: Line) => `/farm/${line.kind === 'herd' ? 'herds' : 'enterprises'}/${line.id}`
 const total = (lines: readonly Line[], value: (line: Line) => number) =>
   lines.reduce((sum, line) => sum + value(line), 0)
 const plain = (value: number) => String(Math.round(value * 10) / 10)

@@ -1,58 +1,40 @@
-// The Farm page: what each line of work earns, where it sells, what is out of step, how the stock grows, and what to buy next.
-import { nameOfMonth } from '#calendar/month.ts'
-import { formatDollars } from '#money/format.ts'
+// The first page of the farm: what an hour earns, what it can buy next, and what does not fit. Each answer leads to its room.
+import { type Month, monthName } from '#calendar/month.ts'
+import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
 import { PageTitle } from '../layout.tsx'
-import { Button, LinkButton } from '../parts/button.tsx'
-import { Select } from '../parts/field.tsx'
+import { LinkButton } from '../parts/button.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, NoticeSection } from '../parts/message.tsx'
-import { OnThisPage } from '../parts/on-this-page.tsx'
-import { EnterpriseSection } from './enterprises.tsx'
-import { FacilitySection } from './facilities.tsx'
-import { HerdSection } from './herds.tsx'
-import { MarketSection, StepSection } from './markets.tsx'
-import { BasicsSection, PurchaseSection } from './purchases.tsx'
+import { HourChart } from './hour-chart.tsx'
+import { YearChoice } from './year-choice.tsx'
 
-export const FarmPage = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
+export const FarmPage = ({ figures }: { figures: FarmFigures }) => (
   <>
     <PageTitle
       help="farm"
-      purpose="Which lines of work earn their hours, and what the farm can afford next from its own cash."
+      purpose="Which enterprises earn their hours, what the farm can buy next from its own cash, and what does not fit."
     >
       Farm
     </PageTitle>
-    <form method="get" action="/farm" class="year-choice no-print">
-      <Select
-        name="year"
-        label="Year of the plan"
-        value={String(figures.year)}
-        options={figures.years.map((year) => ({ value: String(year), label: String(year) }))}
-      />
-      <Button small quiet>
-        Show
-      </Button>
-    </form>
-    <OnThisPage
-      parts={[
-        { id: 'enterprises', name: 'Lines of work' },
-        { id: 'markets', name: 'Markets' },
-        { id: 'in-step', name: 'In step?' },
-        { id: 'herds', name: 'Herds and flocks' },
-        { id: 'facilities', name: 'Facilities' },
-        { id: 'purchases', name: 'What to buy next' },
-        { id: 'basics', name: 'Cash, land, hands' },
-      ]}
-    />
     <NobodyNamed figures={figures} />
-    <Summary figures={figures} />
-    <EnterpriseSection figures={figures} />
-    <MarketSection figures={figures} />
-    <StepSection figures={figures} />
-    <HerdSection figures={figures} />
-    <FacilitySection facilities={figures.facilities} />
-    <PurchaseSection figures={figures} formId={formId} />
-    <BasicsSection figures={figures} />
+    <div class="farm-first">
+      <section aria-labelledby="hours-title">
+        <h2 id="hours-title">What an hour earns</h2>
+        <HourChart figures={figures} />
+        <p class="no-print">
+          <LinkButton href={`/farm/enterprises?year=${figures.year}`} small>
+            All budgets
+          </LinkButton>
+        </p>
+      </section>
+      <div>
+        <BuysNext figures={figures} />
+        <DoesNotFit figures={figures} />
+      </div>
+    </div>
+    <YearFigures figures={figures} />
+    <YearChoice figures={figures} action="/farm" />
     <p class="no-print">
       <LinkButton href="/slower-years" quiet>
         The mix that keeps the net at fewer hours
@@ -80,10 +62,75 @@ const NobodyNamed = ({ figures }: { figures: FarmFigures }) => {
   )
 }
 
-const Summary = ({ figures }: { figures: FarmFigures }) => {
-  const { summary, purchases, inStep, year } = figures
-  const out = inStep.filter((one) => one.isOut)
-  const perHour = summary.hours > 0 ? summary.net / summary.hours : 0
+/** As many as stand beside the picture. */
+const shownNext = 4
+
+const BuysNext = ({ figures }: { figures: FarmFigures }) => {
+  const coming = figures.purchases.queue
+    .filter((one) => one.bought !== null)
+    .sort((a, b) => a.bought! - b.bought!)
+  const never = figures.purchases.queue.length - coming.length
+  return (
+    <section aria-labelledby="next-title">
+      <h2 id="next-title">What it can buy next</h2>
+      <p>
+        Today {formatDollars(figures.purchases.affordableNow)} could be spent with the reserve intact through
+        the next twelve months.
+      </p>
+      {coming.length === 0 ? null : (
+        <ul class="farm-next">
+          {coming.slice(0, shownNext).map((one) => (
+            <li>
+              <span>
+                <a href={`/farm/purchases/${one.id}`}>{one.name}</a>, {formatDollars(one.cost)}
+              </span>
+              <span>{monthName(one.bought as Month)}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+      {never > 0 ? <p>{never === 1 ? 'One is' : `${never} are`} not within the plan.</p> : null}
+      <p class="no-print">
+        <LinkButton href="/farm/buying" small>
+          {figures.purchases.queue.length === 0 ? 'Plan a purchase' : 'What each takes and gives'}
+        </LinkButton>
+      </p>
+    </section>
+  )
+}
+
+const DoesNotFit = ({ figures }: { figures: FarmFigures }) => {
+  const out = figures.inStep.filter((one) => one.isOut)
+  const tightest = figures.inStep
+    .filter((one) => !one.isOut && one.tightest > 0)
+    .sort((a, b) => b.tightest - a.tightest)[0]
+  return (
+    <section aria-labelledby="fit-title">
+      <h2 id="fit-title">What does not fit in {String(figures.year)}</h2>
+      {out.length === 0 ? (
+        <p>
+          Nothing: stock, markets, land, feed and hours fit together in every season.
+          {tightest ? ` Closest is ${tightest.name}, ${Math.round(tightest.tightest * 100)}% used.` : ''}
+        </p>
+      ) : (
+        <ul>
+          {out.slice(0, shownNext).map((one) => (
+            <li>{one.says}.</li>
+          ))}
+          {out.length > shownNext ? <li>And {out.length - shownNext} more.</li> : null}
+        </ul>
+      )}
+      <p class="no-print">
+        <LinkButton href={`/farm/fit?year=${figures.year}`} small>
+          Season by season
+        </LinkButton>
+      </p>
+    </section>
+  )
+}
+
+const YearFigures = ({ figures }: { figures: FarmFigures }) => {
+  const { summary, year } = figures
   return (
     <Figures>
       <Figure
@@ -106,28 +153,13 @@ const Summary = ({ figures }: { figures: FarmFigures }) => {
         }}
       />
       <Figure
-        label="For an hour of work"
-        value={summary.hours > 0 ? formatDollars(perHour) : 'Not told yet'}
+        label="For an hour of all its work"
+        value={summary.hours > 0 ? formatDollarsAndCents(summary.net / summary.hours) : 'Not told yet'}
         note={
           summary.hours > 0
             ? `${Math.round(summary.hours).toLocaleString('en-US')} hours in the year`
             : 'No line of work has hours yet'
         }
-      />
-      <Figure
-        label="What the farm buys next"
-        value={purchases.next ? purchases.next.name : 'Nothing planned'}
-        note={
-          purchases.next
-            ? `${nameOfMonth(purchases.next.month)}, ${formatDollars(purchases.next.cost)}, reserve intact`
-            : 'Add a purchase to see when cash allows it'
-        }
-      />
-      <Figure
-        label="Out of step"
-        word="in step"
-        value={out.length === 0 ? 'Nothing' : out.length === 1 ? '1 measure' : `${out.length} measures`}
-        note={out.length === 0 ? `All fits together in ${year}` : out[0]!.says}
       />
     </Figures>
   )

@@ -5,7 +5,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../parts/field.tsx'
-import { PlanFields } from '../parts/plan-fields.tsx'
+import { PlanFields } from '../parts/plan-form/plan-fields.tsx'
 
 export const sectionNames: Record<PlanSection, { title: string; purpose: string }> = {
   household: {

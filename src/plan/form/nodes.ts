@@ -1,4 +1,5 @@
 // What a form of the plan is made of, before it is drawn.
+import type { UsualFigure, UsualSource } from '#farm/usual/usual-figures.ts'
 import type { FieldKind, Path } from './shape.ts'
 
 /** A part of the plan that one form shows: what it does not show, it does not change. */
@@ -12,6 +13,19 @@ export interface FormPart {
 export interface Option {
   value: string
   label: string
+}
+
+/** A published figure beside a field. */
+export interface Suggestion {
+  /** What the button that takes it sends. */
+  taken: string
+  /** Null for the measure that the figures hold in. */
+  figure: UsualFigure | null
+  source: UsualSource | null
+  /** Its money was brought from this year's dollars to the last prices. */
+  broughtFrom: number | null
+  /** Input names and texts that taking it types. */
+  types: readonly (readonly [name: string, text: string])[]
 }
 
 interface Named {
@@ -30,6 +44,7 @@ export type FieldNode = Named & {
   whenEmpty: string
   options: readonly Option[]
   optional: boolean
+  usual?: readonly Suggestion[]
 }
 
 export type MonthsNode = Named & {
@@ -40,6 +55,7 @@ export type MonthsNode = Named & {
   /** Whether the one figure holds in each month, or is the year's total. */
   isEachMonth: boolean
   total: number | null
+  usual?: readonly Suggestion[]
 }
 
 export type ListNode = Named & {

@@ -8,6 +8,7 @@ import { type Plan, planSchema } from '#plan/plan.ts'
 import type { Answered, PageContext } from './answer.tsx'
 import { type FormErrors, formWords, type TypedForm } from './form.ts'
 import { errorsAt, type PlanForm, type PlanIssue, savePlanForm } from './plan-saving.tsx'
+import { placeTyped } from './typed-form.ts'
 
 /** The part as it stands in the plan, or a new one as it opens. */
 export const openPart = (plan: Plan, part: FormPart, opening?: unknown): FormNode[] =>
@@ -22,6 +23,8 @@ export interface PartChange {
   /** Where the part lies in the plan that `put` makes, if not where it was. */
   movedTo?: (changed: Plan) => FormPart['path']
   note: string | ((value: unknown) => string)
+  /** Input names and texts that the pressed button `take` types into the form. */
+  types?: (nodes: FormNode[], taken: string) => readonly (readonly [name: string, text: string])[]
 }
 
 /** Shows the form again by `again`: with a row more or less, or with what is wrong. */
@@ -35,7 +38,13 @@ export function savePart(
   const { part, note, put = (plan: Plan, value: unknown) => withValueAt(plan, part.path, value) } = change
   const typedPart = part.name === '' ? typed.nested : typed.nested[part.name]
   const shown = new Set(typed.values('shown[]'))
-  const show = (errors: FormErrors) => again(redrawForm(part, typedPart, pointersOf(current.plan)), errors)
+  const drawn = () => redrawForm(part, typedPart, pointersOf(current.plan))
+  const show = (errors: FormErrors) => again(drawn(), errors)
+  const taken = typed.value('take')
+  if (taken !== '') {
+    for (const [name, text] of change.types?.(drawn(), taken) ?? []) placeTyped(typed.nested, name, text)
+    return show({})
+  }
   if (typed.value('show') !== '' || changeRows(typed, shown)) return show({})
   const was = change.was ? change.was(opened) : valueAt(opened, part.path)
   const read = readPart(part, was, typedPart, shown)

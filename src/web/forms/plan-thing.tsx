@@ -1,11 +1,13 @@
 // Pages of the things a plan has lists of (enterprises, storms and so on): one is changed, a new one is added, one is taken out.
+import type { UsualList } from '#farm/usual/usual-figures.ts'
 import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import { valueAt, withValueAt } from '#plan/form/place.ts'
 import type { Path } from '#plan/form/shape.ts'
+import { suggested, typedBy, type UsualChoice, usualChoice } from '#plan/form/usual.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form.tsx'
+import { PlanFormPage, type PlanFormProps } from '#views/parts/plan-form/plan-form.tsx'
 import { type Answered, answer, notFound, type PageContext } from './answer.tsx'
 import { type FormErrors, newFormId, statusOf } from './form.ts'
 import { openPart, savePart } from './plan-part.tsx'
@@ -23,6 +25,8 @@ export interface ThingList {
   /** What a new one opens with, over the schema's defaults. */
   opening: (plan: Plan) => Record<string, unknown>
   caution?: PlanFormProps['caution']
+  /** Published figures that its form can show. */
+  usual?: UsualList
 }
 
 export interface Thing {
@@ -53,16 +57,21 @@ export const openThing = (c: PageContext, thing: Thing): Answered => {
   const { list, place, current } = thing
   const opening = place === null ? list.opening(current.plan) : undefined
   const nodes = openPart(current.plan, partOf(thing), opening)
-  return showThing(c, thing, nodes, {}, current.revisionNo)
+  const usual = usualOf(list, (name) => c.req.query(name) ?? '')
+  return showThing(c, thing, { nodes, errors: {}, basedOn: current.revisionNo, usual })
 }
 
-const showThing = (
-  c: PageContext,
-  thing: Thing,
-  nodes: readonly FormNode[],
-  errors: FormErrors,
-  basedOn: number,
-) => {
+const usualOf = ({ usual }: ThingList, said: (name: string) => string): UsualChoice | null =>
+  usual === undefined ? null : usualChoice(usual, said)
+
+interface ShownThing {
+  nodes: FormNode[]
+  errors: FormErrors
+  basedOn: number
+  usual: UsualChoice | null
+}
+
+const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual }: ShownThing) => {
   const { list, place, action, current } = thing
   const entry = entryOf(thing)
   const title = entry?.name ?? list.add
@@ -76,7 +85,8 @@ const showThing = (
         {...list}
         title={title}
         action={action}
-        nodes={nodes}
+        nodes={suggested(nodes, usual)}
+        usual={usual}
         errors={errors}
         ids={{ formId: newFormId(), planId: current.planId, basedOn }}
         {...(place === null ? {} : { remove })}
@@ -107,9 +117,11 @@ export const saveThing = (
       arrange(entries.toSpliced(place ?? entries.length, 1, saved as Entry), saved, entry),
     )
   }
+  const usual = usualOf(list, form.typed.value)
   const change = {
     part: partOf(thing),
     put,
+    types: (nodes: FormNode[], taken: string) => typedBy(suggested(nodes, usual), taken),
     was: (opened: Plan) =>
       place === null
         ? list.opening(opened)
@@ -119,7 +131,7 @@ export const saveThing = (
       `${String((value as Entry).name ?? list.one)} ${place === null ? 'added' : 'changed'}`,
   }
   return savePart(c, form, change, (nodes, errors) =>
-    showThing(c, thing, nodes, errors, openedIn(form.typed, thing.current).basedOn),
+    showThing(c, thing, { nodes, errors, basedOn: openedIn(form.typed, thing.current).basedOn, usual }),
   )
 }
 
@@ -141,7 +153,12 @@ export const removeThing = (
   const entry = entryOf(thing)
   if (entry === null || place === null) return notFound(c, 'It is no longer in the plan.')
   const again = (errors: FormErrors) =>
-    showThing(c, thing, openPart(current.plan, partOf(thing)), errors, openedIn(form.typed, current).basedOn)
+    showThing(c, thing, {
+      nodes: openPart(current.plan, partOf(thing)),
+      errors,
+      basedOn: openedIn(form.typed, current).basedOn,
+      usual: usualOf(list, form.typed.value),
+    })
   if (refusal !== null) return again({ '': refusal })
   const entries = entriesAt(current.plan, list.path).toSpliced(place, 1)
   const changed = forget(withValueAt(current.plan, list.path, entries), entry.id ?? '')

@@ -60,7 +60,7 @@ export function typedForm(fields: Iterable<readonly [string, string | File]>): T
     const before = typed.get(name)
     if (before) before.push(text)
     else typed.set(name, [text])
-    place(nested, name, text)
+    placeTyped(nested, name, text)
   }
   fillGaps(nested, { left: mostGaps })
   return {
@@ -86,7 +86,8 @@ function fillGaps(at: unknown, gaps: { left: number }): void {
   for (const child of Object.values(at)) fillGaps(child, gaps)
 }
 
-function place(root: Record<string, unknown>, name: string, value: string): void {
+/** Puts a text where its input's name says, in what was typed. */
+export function placeTyped(root: Record<string, unknown>, name: string, value: string): void {
   const isList = name.endsWith('[]')
   const path = (isList ? name.slice(0, -2) : name).split('.')
   if (path.some((step) => forbiddenStep.test(step))) return

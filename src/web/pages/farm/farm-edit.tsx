@@ -8,7 +8,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan } from '#web/forms/plan-saving.tsx'
 import { entriesAt, openThing, removeThing, saveThing, type Thing } from '#web/forms/plan-thing.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { farmList, namesOnFarm } from './farm-kinds.tsx'
+import { farmList, namesOnFarm, roomOf } from './farm-kinds.tsx'
 
 export const farmEditPages: PageRoom = {
   build: () =>
@@ -25,7 +25,7 @@ export const farmEditPages: PageRoom = {
 
 /** A form of one part of the farm; the part is looked up once the form is known not to be a second copy. */
 const postPart = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answered) =>
-  postPlan(c, `/farm#${c.req.param('kind') ?? ''}`, (form) => {
+  postPlan(c, roomOf(c.req.param('kind') ?? ''), (form) => {
     const thing = thingOf(c)
     return thing ? handle(thing, form) : notFound(c, 'The plan has no such part of the farm.')
   })

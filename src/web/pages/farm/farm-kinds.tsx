@@ -12,22 +12,25 @@ export type FarmKind =
   | 'loans'
   | 'facilities'
 
-type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution'>
+type Words = Pick<ThingList, 'one' | 'add' | 'purpose' | 'opening' | 'caution' | 'usual'>
 
 const kinds: Readonly<Record<FarmKind, Words>> = {
   enterprises: {
+    usual: 'enterprises',
     one: 'enterprise',
     add: 'Add an enterprise',
     purpose: 'A budget by the unit (bed, hive, share, bird), by month, at today’s prices.',
     opening: () => ({ unit: 'bed' }),
   },
   markets: {
+    usual: 'markets',
     one: 'market',
     add: 'Add a market',
     purpose: 'A market day, a stand, a pick-up: how often you go, what it can take, what it costs.',
     opening: () => ({ trips: 4, salesPerTrip: 500 }),
   },
   herds: {
+    usual: 'herds',
     one: 'herd or flock',
     add: 'Add a herd or flock',
     purpose: 'Heads at the start, rates, prices and what the land carries; the build-up follows.',
@@ -72,9 +75,15 @@ const kinds: Readonly<Record<FarmKind, Words>> = {
 }
 
 export const farmList = (kind: string): ThingList | null =>
-  Object.hasOwn(kinds, kind)
-    ? { ...kinds[kind as FarmKind], path: ['farm', kind], back: `/farm#${kind}` }
-    : null
+  Object.hasOwn(kinds, kind) ? { ...kinds[kind as FarmKind], path: ['farm', kind], back: roomOf(kind) } : null
+
+const ownRooms: readonly string[] = ['enterprises', 'markets', 'herds']
+
+/** The page that shows things of a kind, which a form about one of them leads back to. */
+export const roomOf = (kind: string): string => {
+  if (ownRooms.includes(kind)) return `/farm/${kind}`
+  return kind === 'purchases' ? '/farm/buying' : `/farm/fit#${kind}`
+}
 
 /** Short names of everything on the farm. */
 export const namesOnFarm = (farm: Farm): Set<string> =>

@@ -6,7 +6,8 @@ import type { FormNode, FormPart } from '#plan/form/nodes.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { farmFigures } from '#today/farm/farm-figures.ts'
 import { FarmPage } from '#views/farm/farm.tsx'
-import { PlanFormPage } from '#views/parts/plan-form.tsx'
+import { type FarmRoom, FarmRoomPage, farmRooms } from '#views/farm/rooms.tsx'
+import { PlanFormPage } from '#views/parts/plan-form/plan-form.tsx'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { type FormErrors, newFormId, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -18,19 +19,24 @@ import type { PageEnv } from '#web/server/context.ts'
 import { farmTables } from './farm-tables.ts'
 
 export const farmPages: PageRoom = {
-  build: () =>
-    new Hono<PageEnv>()
-      .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current)))
-      .post('/farm/purchases/order', (c) => postPlan(c, '/farm#purchases', (form) => reorder(c, form)))
+  build: () => {
+    const pages = new Hono<PageEnv>()
+    for (const room of Object.keys(farmRooms) as FarmRoom[])
+      pages.get(`/farm/${room}`, (c) => withPlan(c, (current) => showFarm(c, current, room)))
+    return pages
+      .get('/farm', (c) => withPlan(c, (current) => showFarm(c, current, null)))
+      .post('/farm/purchases/order', (c) => postPlan(c, '/farm/buying', (form) => reorder(c, form)))
       .get('/farm/basics', (c) =>
         withPlan(c, (current) =>
           showBasics(c, current, openPart(current.plan, basics), {}, current.revisionNo),
         ),
       )
-      .post('/farm/basics', (c) => postPlan(c, '/farm#basics', (form) => saveBasics(c, form))),
+      .post('/farm/basics', (c) => postPlan(c, '/farm/fit#basics', (form) => saveBasics(c, form)))
+  },
 }
 
-const showFarm = (c: PageContext, current: PlanInUse) => {
+/** The first page, or one of its rooms: all of them over the same figures. */
+const showFarm = (c: PageContext, current: PlanInUse, room: FarmRoom | null) => {
   const year = /^\d{4}$/.exec(c.req.query('year') ?? '')?.[0]
   const figures = farmFigures(
     c.var.web.books,
@@ -41,10 +47,15 @@ const showFarm = (c: PageContext, current: PlanInUse) => {
     dollarsOf(c),
   )
   return answer(c, {
-    title: 'Farm',
+    title: room === null ? 'Farm' : farmRooms[room].title,
     dollars: dollarsOf(c),
     figures,
-    page: () => <FarmPage figures={figures} formId={newFormId()} />,
+    page: () =>
+      room === null ? (
+        <FarmPage figures={figures} />
+      ) : (
+        <FarmRoomPage room={room} figures={figures} formId={newFormId()} />
+      ),
     tables: farmTables(figures),
   })
 }
@@ -86,7 +97,7 @@ const showBasics = (
         title="Cash, land, hands"
         purpose="What the farm starts with, and who works on it."
         action="/farm/basics"
-        back="/farm"
+        back="/farm/fit"
         nodes={nodes}
         errors={errors}
         ids={{ formId: newFormId(), planId, basedOn }}

@@ -2,8 +2,8 @@
 
 import type { FieldNode, FormNode, ListNode, PageNode } from '#plan/form/nodes.ts'
 import { shownNames } from '#plan/form/nodes.ts'
-import { asWords, worded } from './as-words.ts'
-import { Button } from './button.tsx'
+import { asWords, worded } from '../as-words.ts'
+import { Button } from '../button.tsx'
 import {
   Checkbox,
   DayField,
@@ -16,9 +16,10 @@ import {
   PercentField,
   QuantityField,
   Select,
-} from './field.tsx'
+} from '../field.tsx'
+import { SureBox } from '../sure-box.tsx'
 import { MonthStrip } from './month-strip.tsx'
-import { SureBox } from './sure-box.tsx'
+import { UsualNote } from './usual.tsx'
 
 interface NodesProps {
   nodes: readonly FormNode[]
@@ -82,7 +83,14 @@ const Node = ({ node, errors }: { node: FormNode; errors: FieldErrors }) => {
     case 'hidden':
       return <Hidden name={node.name} value={node.value} />
     case 'field':
-      return <PlainField node={node} error={errors[node.name]} />
+      return node.usual ? (
+        <div>
+          <PlainField node={node} error={errors[node.name]} />
+          <UsualNote usual={node.usual} of={node.label} />
+        </div>
+      ) : (
+        <PlainField node={node} error={errors[node.name]} />
+      )
     case 'flag':
       return <Checkbox {...node} error={errors[node.name]} />
     case 'months':

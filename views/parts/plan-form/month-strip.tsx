@@ -1,7 +1,8 @@
 // Twelve months in one value: a small field under each month's letter, one field for the same in every month, the year's total.
 import { monthNames } from '#calendar/month.ts'
 import type { MonthsNode } from '#plan/form/nodes.ts'
-import { Field, type FieldErrors, fieldId, QuantityField } from './field.tsx'
+import { Field, type FieldErrors, fieldId, QuantityField } from '../field.tsx'
+import { UsualNote } from './usual.tsx'
 
 export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldErrors }) => (
   <fieldset class="strip" id={fieldId(node.name)} tabindex={-1}>
@@ -41,5 +42,6 @@ export const MonthStrip = ({ node, errors }: { node: MonthsNode; errors: FieldEr
         </p>
       )}
     </div>
+    <UsualNote usual={node.usual} of={node.label} />
   </fieldset>
 )

@@ -1,11 +1,13 @@
 // The page of a form that changes a part of the plan.
 import type { Child } from 'hono/jsx'
 import type { FormNode } from '#plan/form/nodes.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow, LinkButton } from './button.tsx'
-import { ErrorSummary } from './error-summary.tsx'
-import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from './field.tsx'
+import type { UsualChoice } from '#plan/form/usual.ts'
+import { PageTitle } from '../../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../button.tsx'
+import { ErrorSummary } from '../error-summary.tsx'
+import { type FieldErrors, PlanFormIds, type PlanFormIdsProps } from '../field.tsx'
 import { PlanFields } from './plan-fields.tsx'
+import { UsualChoiceFields } from './usual.tsx'
 
 export interface PlanFormProps {
   title: string
@@ -17,6 +19,8 @@ export interface PlanFormProps {
   ids: PlanFormIdsProps
   save?: string
   above?: Child
+  /** Published figures that can be shown below its fields; left out where there are none. */
+  usual?: UsualChoice | null
   /** Takes the whole part out, booked under an id of its own; left out where it must stay. */
   remove?: { formId: string; label: string }
   caution?: Child
@@ -33,6 +37,7 @@ export const PlanFormPage = (props: PlanFormProps) => (
       <button type="submit" class="hidden-text" tabindex={-1}>
         Save
       </button>
+      {props.usual ? <UsualChoiceFields {...props.usual} /> : null}
       <PlanFields nodes={props.nodes} errors={props.errors} />
       <ButtonRow>
         <Button>{props.save ?? 'Save'}</Button>

@@ -1,0 +1,91 @@
+// Published usual figures beside the fields of a form, and what is typed when one of them is taken.
+import {
+  type UsualFigure,
+  type UsualKind,
+  type UsualList,
+  usualKind,
+  usualKinds,
+  usualSource,
+} from '#farm/usual/usual-figures.ts'
+import { atLastPrices, lastPriceYear } from '#farm/usual/usual-prices.ts'
+import { stripTexts } from './month-strip.ts'
+import type { FieldNode, FormNode, MonthsNode, Suggestion } from './nodes.ts'
+import { textOf } from './texts.ts'
+
+/** What a form says of the published figures it shows: for what, and at which prices. */
+export interface UsualChoice {
+  kinds: readonly UsualKind[]
+  chosen: UsualKind | null
+  atLast: boolean
+  lastYear: number
+}
+
+/** `said` gives what a form or an address says under a name, empty where it says nothing. */
+export const usualChoice = (list: UsualList, said: (name: string) => string): UsualChoice => ({
+  kinds: usualKinds(list),
+  chosen: usualKind(list, said('usual')),
+  atLast: said('usualPrices') === 'yes',
+  lastYear: lastPriceYear(),
+})
+
+export const suggested = (nodes: FormNode[], choice: UsualChoice | null): FormNode[] =>
+  choice?.chosen ? withUsual(nodes, choice.chosen, choice.atLast) : nodes
+
+/** Sent by the button that fills every field that is empty. */
+export const takeAll = 'all'
+
+/** Names of inputs are those of the plan's own fields. Money stands at the last prices where that is asked and its year is known. */
+const withUsual = (nodes: readonly FormNode[], kind: UsualKind, atLast: boolean): FormNode[] =>
+  nodes.map((node) => {
+    if (node.kind === 'group') return { ...node, children: withUsual(node.children, kind, atLast) }
+    if (node.kind !== 'field' && node.kind !== 'months') return node
+    const usual = [...measureOf(node, kind), ...figuresOf(node, kind, atLast)]
+    return usual.length === 0 ? node : { ...node, usual }
+  })
+
+const figuresOf = (node: FieldNode | MonthsNode, kind: UsualKind, atLast: boolean): Suggestion[] =>
+  kind.figures
+    .filter(({ field }) => field === node.name)
+    .map((printed, place) => {
+      const brought = atLast ? atLastPrices(printed) : null
+      const figure = brought ?? printed
+      return {
+        taken: `${node.name}.${place}`,
+        figure,
+        source: usualSource(figure),
+        broughtFrom: brought === null ? null : printed.dollarsYear!,
+        types: textsOf(node, figure.value),
+      }
+    })
+
+const textsOf = (node: FieldNode | MonthsNode, value: UsualFigure['value']): Suggestion['types'] => {
+  if (node.kind === 'field') return [[node.name, textOf(node.of, value)]]
+  const { one, months } = stripTexts(value)
+  return [[`${node.name}.one`, one], ...months.map((text, k) => [`${node.name}.m${k + 1}`, text] as const)]
+}
+
+const measures = ['unit', 'yieldMeasure'] as const
+
+const measureOf = (node: FormNode, kind: UsualKind): Suggestion[] =>
+  measures.flatMap((key) => {
+    const says = kind[key]
+    if (node.kind !== 'field' || node.name !== key || says === undefined) return []
+    return [{ taken: key, figure: null, source: null, broughtFrom: null, types: [[key, says] as const] }]
+  })
+
+/** What taking one of them, or all, types. All: fields that are empty, and the measures, as the figures hold in no other. */
+export const typedBy = (nodes: readonly FormNode[], taken: string): Suggestion['types'] =>
+  nodes.flatMap((node): Suggestion['types'] => {
+    if (node.kind === 'group') return typedBy(node.children, taken)
+    if ((node.kind !== 'field' && node.kind !== 'months') || !node.usual) return []
+    const [first] = node.usual
+    if (taken !== takeAll) return node.usual.find((one) => one.taken === taken)?.types ?? []
+    return first!.figure === null || isEmpty(node) ? first!.types : []
+  })
+
+/** Nothing is typed, or only what would hold if nothing were. */
+const isEmpty = (node: FieldNode | MonthsNode): boolean => {
+  const typed = node.kind === 'field' ? node.value : node.one
+  const hasMonths = node.kind === 'months' && node.months.some((text) => text !== '')
+  return !hasMonths && (typed === '' || typed === node.whenEmpty)
+}

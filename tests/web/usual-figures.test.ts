@@ -1,0 +1,81 @@
+// Published figures in the farm's forms: shown when an enterprise is chosen, taken by a press, kept only when the form is saved.
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { latestRevision } from '#db/plan-store.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
+import { browserForms, fieldsOf, filledForm } from './browser-form.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+beforeAll(() => {
+  app = testApp({ today: '2026-11-20' })
+  app.savePlan(planSchema.parse({ startMonth: '2027-01', household: { people: [] } }))
+})
+afterAll(() => app.close())
+
+const farmNow = () => (latestRevision(app.books, 'ours')!.document as Plan).farm
+const page = '/farm/enterprises/new'
+const formIn = (html: string) => fieldsOf(browserForms(html, page).find(({ action }) => action === page)!)
+
+test('nothing is suggested before something is chosen', async () => {
+  const html = await (await app.get(page)).text()
+  expect(html).toContain('Published figures to begin with')
+  expect(html).not.toContain('Usual:')
+})
+
+test('a chosen enterprise shows each figure with range, dollars, place, source and how it was obtained', async () => {
+  const form = await filledForm(app, page, { name: 'Birds', usual: 'broilers', show: 'usual' })
+  const reply = await app.post(page, form)
+  const html = await reply.text()
+  expect(reply.status).toBe(200)
+  expect(html).toContain('Usual: $17.10 a bird')
+  expect(html).toContain('From $17.10 to $20.85. In dollars of 2014. North Carolina')
+  expect(html).toContain('Worked out: chick 1.20, feed 3.20')
+  expect(html).toContain('NC Choices')
+  expect(html).toContain('From memory, not checked')
+  // What was typed stands, and nothing is filled in or saved by showing.
+  expect(formIn(html)).toMatchObject({ name: 'Birds', 'costsPerUnit.one': '0', usual: 'broilers' })
+  expect(farmNow().enterprises).toEqual([])
+})
+
+test('one press takes a figure, another fills what is empty, and the dollars move only when that was asked', async () => {
+  const shown = formIn(
+    await (
+      await app.post(page, await filledForm(app, page, { name: 'Birds', usual: 'broilers', show: 'usual' }))
+    ).text(),
+  )
+  const own = { ...shown, 'hoursPerUnit.one': '0.5' }
+  const taken = formIn(await (await app.post(page, { ...own, take: 'salesPerUnit.1' })).text())
+  expect(taken).toMatchObject({ 'salesPerUnit.one': '23.11', 'costsPerUnit.one': '0', unit: 'bed' })
+  const filled = formIn(await (await app.post(page, { ...taken, usualPrices: 'yes', take: 'all' })).text())
+  // The figure taken before and the hours of our own stay; 17.10 of 2014 at 321.943 / 236.736 is 23.25.
+  expect(filled).toMatchObject({
+    unit: 'bird',
+    'salesPerUnit.one': '23.11',
+    'costsPerUnit.one': '23.25',
+    'hoursPerUnit.one': '0.5',
+    yieldPerUnit: '4.71',
+    yieldMeasure: 'pounds',
+    startUpMonths: '3',
+  })
+  expect((await app.post(page, { ...filled, scale: '300' })).status).toBe(303)
+  expect(farmNow().enterprises[0]).toMatchObject({
+    name: 'Birds',
+    unit: 'bird',
+    scale: 300,
+    salesPerUnit: 23.11,
+    costsPerUnit: 23.25,
+    hoursPerUnit: 0.5,
+    yieldPerUnit: 4.71,
+  })
+})
+
+test('a herd takes shares as percent, months of birth as a list', async () => {
+  const herds = '/farm/herds/new'
+  const form = await filledForm(app, herds, { name: 'Sows', kind: 'pigs', usual: 'pigs', take: 'all' })
+  const html = await (await app.post(herds, form)).text()
+  expect(html).toContain('Usual: 25% of pigs born alive')
+  const filled = fieldsOf(browserForms(html, herds).find(({ action }) => action === herds)!)
+  expect(filled).toMatchObject({ 'rates.youngLossToWeaning': '25', 'rates.birthMonths': '4, 10' })
+  expect((await app.post(herds, filled)).status).toBe(303)
+  expect(farmNow().herds[0]).toMatchObject({ rates: { youngLossToWeaning: 0.25, birthMonths: [4, 10] } })
+})

@@ -1,0 +1,60 @@
+// What an hour of each line of work brings, as bars.
+import { formatDollarsAndCents } from '#money/format.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import { BarChart } from '../charts/bar-chart.tsx'
+import { dollarsShort } from '../charts/chart-frame.tsx'
+import { EmptyState } from '../parts/message.tsx'
+
+type Line = FarmFigures['lines'][number]
+
+export const HourChart = ({ figures }: { figures: FarmFigures }) => {
+  if (figures.lines.length === 0)
+    return (
+      <EmptyState href="/farm/enterprises/new" action="Add an enterprise">
+        No enterprise stands in the plan yet. One line is enough to begin: a name, a year’s sales, a year’s
+        costs.
+      </EmptyState>
+    )
+  if (figures.lines.every((line) => line.marginPerHour === null)) {
+    const first = figures.lines[0]!
+    return (
+      <EmptyState href={editOf(first)} action={`Say how many hours ${first.name} takes`}>
+        What an hour brings can be told once a line of work has hours.
+      </EmptyState>
+    )
+  }
+  const ranked = [...figures.lines].sort((a, b) => (b.returnPerHour ?? 0) - (a.returnPerHour ?? 0))
+  const [best, worst] = [ranked[0]!, ranked.at(-1)!]
+  return (
+    <BarChart
+      id="hour-chart"
+      title={`What an hour brings in ${figures.year}`}
+      summary={
+        ranked.length > 1
+          ? `Most for an hour comes from ${best.name} (${hourly(best.returnPerHour)}), least from ${worst.name} (${hourly(worst.returnPerHour)}), market and overhead hours counted.`
+          : `An hour of ${best.name} brings ${hourly(best.returnPerHour)}, market and overhead hours counted.`
+      }
+      categoryTitle="Line of work"
+      categories={ranked.map((line) => line.name)}
+      series={[
+        {
+          name: 'Gross margin for an hour of its own',
+          tone: 1,
+          values: ranked.map((line) => line.marginPerHour ?? 0),
+        },
+        {
+          name: 'Left for an hour after all costs',
+          tone: 2,
+          values: ranked.map((line) => line.returnPerHour ?? 0),
+        },
+      ]}
+      y={{ format: formatDollarsAndCents, formatShort: dollarsShort }}
+      mark={{ atY: figures.basics.hiredHourlyCost, says: 'hired help' }}
+    />
+  )
+}
+
+export const hourly = (dollars: number | null) =>
+  dollars === null ? 'no hours' : formatDollarsAndCents(dollars)
+
+export const editOf = (line: Line) => `/farm/${line.kind === 'herd' ? 'herds' : 'enterprises'}/${line.id}`

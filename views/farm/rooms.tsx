@@ -1,0 +1,76 @@
+// The rooms behind the farm's first page, each about one thing, all over the same figures.
+import type { Child } from 'hono/jsx'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import { PageTitle } from '../layout.tsx'
+import { EnterpriseSection } from './enterprises.tsx'
+import { FacilitySection } from './facilities.tsx'
+import { HerdSection } from './herds.tsx'
+import { MarketSection, StepSection } from './markets.tsx'
+import { BasicsSection, PurchaseSection } from './purchases.tsx'
+import { YearChoice } from './year-choice.tsx'
+
+interface RoomProps {
+  figures: FarmFigures
+  formId: string
+}
+
+interface Room {
+  title: string
+  purpose: string
+  /** Shows one year, which can be chosen. */
+  ofYear: boolean
+  holds: (props: RoomProps) => Child
+}
+
+export const farmRooms = {
+  enterprises: {
+    title: 'Enterprises',
+    purpose:
+      'Each line of work by itself: what it sells, costs and takes, and what is left for an hour of it.',
+    ofYear: true,
+    holds: ({ figures }) => <EnterpriseSection figures={figures} />,
+  },
+  markets: {
+    title: 'Markets',
+    purpose: 'Where it is sold: what each market takes and costs, and what an hour there sells.',
+    ofYear: true,
+    holds: ({ figures }) => <MarketSection figures={figures} />,
+  },
+  herds: {
+    title: 'Herds and flocks',
+    purpose: 'How the stock grows, what it has taken and given, and when it has paid itself back.',
+    ofYear: false,
+    holds: ({ figures }) => <HerdSection figures={figures} />,
+  },
+  buying: {
+    title: 'Buying',
+    purpose: 'What the farm buys from its own cash, when cash allows it, what it takes and what it gives.',
+    ofYear: false,
+    holds: ({ figures, formId }) => <PurchaseSection figures={figures} formId={formId} />,
+  },
+  fit: {
+    title: 'Does it all fit?',
+    purpose: 'Stock, markets, room, land, feed and hands, season by season, and what there is of each.',
+    ofYear: true,
+    holds: ({ figures }) => (
+      <>
+        <StepSection figures={figures} />
+        <FacilitySection facilities={figures.facilities} />
+        <BasicsSection figures={figures} />
+      </>
+    ),
+  },
+} as const satisfies Record<string, Room>
+
+export type FarmRoom = keyof typeof farmRooms
+
+export const FarmRoomPage = ({ room, ...props }: RoomProps & { room: FarmRoom }) => {
+  const { title, purpose, ofYear, holds } = farmRooms[room] as Room
+  return (
+    <>
+      <PageTitle purpose={purpose}>{title}</PageTitle>
+      {ofYear ? <YearChoice figures={props.figures} action={`/farm/${room}`} /> : null}
+      {holds(props)}
+    </>
+  )
+}
