@@ -5,9 +5,10 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
 import { Doubtful } from './doubtful.tsx'
-import { type DeskGroup, GroupRow } from './group.tsx'
+import { type GroupProps, GroupRow } from './group.tsx'
 import { Learned, type LearnedRule } from './learned.tsx'
 import type { DeskRow } from './line-facts.tsx'
+import { PlaceLists } from './places.tsx'
 
 export interface DeskFigures {
   waiting: number
@@ -25,10 +26,7 @@ export interface DeskFigures {
 export interface DeskProps {
   figures: DeskFigures
   formId: string
-  groups: readonly DeskGroup[]
-  likely: (group: DeskGroup) => readonly Option[]
-  places: (group: DeskGroup) => string
-  enterprises: (group: DeskGroup) => readonly Option[]
+  groups: readonly GroupProps[]
   /** How many of other pages are ticked. */
   keptToBook: number
   errors: FieldErrors
@@ -121,17 +119,11 @@ const Groups = (props: DeskProps) => (
     <h2>Waiting transactions</h2>
     {props.groups.length === 0 ? <p>None of those that wait is like that.</p> : null}
     <ul class="desk-groups">
-      {props.groups.map((group, index) => (
-        <GroupRow
-          group={group}
-          index={index}
-          likely={props.likely(group)}
-          places={props.places(group)}
-          enterprises={props.enterprises(group)}
-          error={props.errors[`g.${index}.to`]}
-        />
+      {props.groups.map((group) => (
+        <GroupRow {...group} />
       ))}
     </ul>
+    <PlaceLists lists={[...new Set(props.groups.map(({ places }) => places))]} />
     {props.keptToBook > 0 ? (
       <p>
         {props.keptToBook} {props.keptToBook === 1 ? 'transaction' : 'transactions'} ticked on other pages{' '}
@@ -146,10 +138,10 @@ const Groups = (props: DeskProps) => (
   </>
 )
 
-const countSays = (groups: readonly DeskGroup[]): string => {
-  const lines = groups.reduce((sum, { rows }) => sum + rows.length, 0)
+const countSays = (groups: readonly GroupProps[]): string => {
+  const lines = groups.reduce((sum, { group }) => sum + group.rows.length, 0)
   const ticked = groups.reduce(
-    (sum, { take, rows, without, own }) =>
+    (sum, { group: { take, rows, without, own } }) =>
       sum + rows.filter(({ id }) => !without.has(id) && (take || own.has(id))).length,
     0,
   )

@@ -1,11 +1,12 @@
 // A row of the desk: the waiting transactions of one payee with where they go; each of them underneath, to leave out or send elsewhere.
-import { raw } from 'hono/html'
 import { type Day, dayName } from '#calendar/day.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
-import { fieldId, Hidden, type Option } from '../parts/field.tsx'
+import { ChosenOptions, fieldId, Hidden, type Option } from '../parts/field.tsx'
+import { refreshes } from '../parts/htmx.ts'
 import { SideWord } from '../parts/side.tsx'
 import type { DeskRow } from './line-facts.tsx'
+import { type PlaceList, TargetChoice } from './places.tsx'
 
 export interface DeskGroup {
   /** One or more, all of one payee, account, direction and proposal. */
@@ -18,37 +19,35 @@ export interface DeskGroup {
   own: ReadonlyMap<number, string>
   /** Lines left out. */
   without: ReadonlySet<number>
-  /** Each line can be chosen for by itself. */
+  /** Each line is shown and can be chosen for by itself. */
   isOpen: boolean
   /** As it was proposed. */
   was: { take: boolean; to: string }
+  /** Letters that name no place, by the id of the line they were typed for; the row's own under `''`. */
+  typed: Readonly<Record<string, string>>
 }
 
 export interface GroupProps {
   group: DeskGroup
   index: number
-  /** What is likely, the choice as it stands first of all; then every place as one text of `option` tags. */
+  /** What is likely, the choice as it stands first of all. */
   likely: readonly Option[]
-  places: string
-  /** Enterprises, as `option` tags; empty where there are none. */
+  places: PlaceList
+  /** Enterprises and batches, as choices of one list; empty where there are none. */
   enterprises: readonly Option[]
   error: string | undefined
+  /** Where its transactions are, to be shown underneath. */
+  address: string
 }
-
-/** So many lines stand under a closed row; the others when it is opened. */
-const mostClosed = 20
 
 export const GroupRow = (props: GroupProps) => {
   const { group, index, error } = props
   const [row] = group.rows as [DeskRow]
   const at = `g.${index}`
   const name = nameOf(group.rows)
-  const ids = group.rows.map(({ id }) => id)
-  const shown = group.isOpen ? ids.length : mostClosed
+  const count = group.rows.length
   return (
-    <li class={group.was.to === '' ? 'desk-group unplaced' : 'desk-group'} data-count={ids.length}>
-      <Hidden name={`${at}.lines`} value={ids.slice(0, shown).join(' ')} />
-      {ids.length > shown ? <Hidden name={`${at}.more`} value={ids.slice(shown).join(' ')} /> : null}
+    <li class={group.was.to === '' ? 'desk-group unplaced' : 'desk-group'} data-count={count}>
       <Hidden name={`${at}.was`} value={`${group.was.take ? 1 : 0}.${group.was.to}`} />
       <input
         type="checkbox"
@@ -57,29 +56,29 @@ export const GroupRow = (props: GroupProps) => {
         name={`${at}.take`}
         value="yes"
         checked={group.take}
-        aria-label={`Book ${ids.length === 1 ? '' : `${ids.length} from `}${name}`}
+        aria-label={`Book ${count === 1 ? '' : `${count} from `}${name}`}
       />
       <label class="desk-payee" for={fieldId(`${at}.take`)}>
         <strong>{name}</strong>
         <span class="hint">
           <SideWord kind={row.side.kind}>{row.account}</SideWord>
-          {ids.length === 1 && row.payee && row.memo ? ` ${row.memo}` : ''}
-          {row.checkNumber && ids.length === 1 ? ` check ${row.checkNumber}` : ''}
+          {count === 1 && row.payee && row.memo ? ` ${row.memo}` : ''}
+          {row.checkNumber && count === 1 ? ` check ${row.checkNumber}` : ''}
         </span>
       </label>
       <span class="desk-sum amount">{formatCents(sumCents(group.rows.map(({ amount }) => amount)))}</span>
       <span class="desk-goes">
-        <TargetChoice {...props} name={`${at}.to`} label={`Where ${name} goes`} chosen={group.to} />
-        {props.enterprises.length > 0 ? (
-          <select name={`${at}.enterprise`} aria-label={`Enterprise of ${name}`} class="desk-enterprise">
-            <option value="">No enterprise</option>
-            {props.enterprises.map(({ value, label }) => (
-              <option value={value} selected={value === group.enterprise}>
-                {label}
-              </option>
-            ))}
-          </select>
-        ) : null}
+        <TargetChoice
+          {...props}
+          name={`${at}.to`}
+          typedName={`${at}.toTyped`}
+          label={`Where ${name} goes`}
+          of={name}
+          empty="Choose what it was for"
+          chosen={group.to}
+          typed={group.typed[''] ?? ''}
+        />
+        <EnterpriseChoice {...props} name={`${at}.enterprise`} of={name} />
       </span>
       <p class="desk-why hint">
         {row.proposal?.why ?? ''}
@@ -90,7 +89,7 @@ export const GroupRow = (props: GroupProps) => {
           </span>
         ) : null}
       </p>
-      <Lines {...props} at={at} name={name} />
+      <Lines {...props} name={name} />
     </li>
   )
 }
@@ -104,61 +103,61 @@ const nameOf = (rows: readonly DeskRow[]): string => {
   return rows.length === 1 ? text : text.replace(/\S*\d\S*/g, '').trim() || text
 }
 
-const TargetChoice = ({
+/** What the money was for beside its account: an enterprise, or one batch of it. */
+const EnterpriseChoice = ({
+  enterprises,
+  group,
   name,
-  label,
-  chosen,
-  likely,
-  places,
-  error,
-}: Pick<GroupProps, 'likely' | 'places' | 'error'> & { name: string; label: string; chosen: string }) => (
-  <select
-    id={fieldId(name)}
-    name={name}
-    aria-label={label}
-    {...(error ? { 'aria-invalid': 'true', 'aria-describedby': `${fieldId(name)}-error` } : {})}
-  >
-    <option value="">Choose what it was for</option>
-    {likely.length > 0 ? (
-      <optgroup label="Likely">
-        {likely.map((option) => (
-          <option value={option.value} selected={option.value === chosen}>
-            {option.label}
-          </option>
-        ))}
-      </optgroup>
-    ) : null}
-    {raw(places)}
-  </select>
-)
+  of,
+}: Pick<GroupProps, 'enterprises' | 'group'> & { name: string; of: string }) =>
+  enterprises.length === 0 ? null : (
+    <select name={name} aria-label={`Enterprise or batch of ${of}`} class="desk-enterprise">
+      <option value="">No enterprise</option>
+      <ChosenOptions options={enterprises} value={group.enterprise} />
+    </select>
+  )
 
-const Lines = (props: GroupProps & { at: string; name: string }) => {
-  const { group, at, name } = props
-  const { rows } = group
+const Lines = (props: GroupProps & { name: string }) => {
+  const { rows, isOpen } = props.group
+  const asks =
+    rows.length === 1 || isOpen ? {} : refreshes(linesId(rows[0]!.id), { get: props.address }, 'toggle once')
   return (
-    <details class="desk-lines" open={group.isOpen}>
+    <details class="desk-lines" open={isOpen} {...asks}>
       <summary>
         {rows.length === 1 ? dayName(rows[0]!.day) : `${rows.length} transactions, ${daysOf(rows)}`}
-        <span class="hidden-text"> of {name}</span>
+        <span class="hidden-text"> of {props.name}</span>
       </summary>
-      {rows.length > 1 ? (
+      <GroupLines {...props} />
+    </details>
+  )
+}
+
+export const linesId = (lineId: number): string => `lines-${lineId}`
+
+/** What stands under a row: its transactions once they are asked for, and what can be done with them. */
+export const GroupLines = (props: GroupProps) => {
+  const { group, index } = props
+  const { rows } = group
+  const at = `g.${index}`
+  const name = nameOf(rows)
+  return (
+    <div id={linesId(rows[0]!.id)}>
+      <Hidden name={`${at}.lines`} value={rows.map(({ id }) => id).join(' ')} />
+      {group.isOpen && rows.length > 1 ? (
         <ul>
-          {rows.slice(0, group.isOpen ? rows.length : mostClosed).map((row) => (
-            <GroupLine {...props} row={row} />
+          {rows.map((row) => (
+            <GroupLine {...props} at={at} row={row} />
           ))}
         </ul>
       ) : null}
-      {rows.length > mostClosed && !group.isOpen ? (
-        <p class="hint">and {rows.length - mostClosed} more: press “Choose for each” to see them</p>
-      ) : null}
       <p class="desk-acts">
         {rows.length > 1 && !group.isOpen ? (
-          <Act value={`open:${rows[0]!.id}`} says="Choose for each" of={name} />
+          <Act value={`open:${rows[0]!.id}`} says="See each" of={name} />
         ) : null}
         <Act value={`line:${rows[0]!.id}`} says="Split" of={name} />
-        <Act name="skip" value={at.slice(2)} says="Skip" of={name} />
+        <Act name="skip" value={String(index)} says="Skip" of={name} />
       </p>
-    </details>
+    </div>
   )
 }
 
@@ -177,16 +176,17 @@ const GroupLine = (props: GroupProps & { at: string; row: DeskRow }) => {
       <span class="desk-day">{dayName(row.day)}</span>
       <span class="amount">{formatCents(row.amount)}</span>
       <span class="hint desk-memo">{row.payee === props.group.rows[0]!.payee ? row.memo : row.payee}</span>
-      {group.isOpen ? (
-        <TargetChoice
-          name={`${at}.own.${row.id}`}
-          label={`Where ${what} goes`}
-          chosen={group.own.get(row.id) ?? ''}
-          likely={props.likely}
-          places={props.places}
-          error={undefined}
-        />
-      ) : null}
+      <TargetChoice
+        {...props}
+        name={`${at}.own.${row.id}`}
+        typedName={`${at}.ownTyped.${row.id}`}
+        label={`Where ${what} goes`}
+        of={what}
+        empty="As its row"
+        chosen={group.own.get(row.id) ?? ''}
+        typed={group.typed[row.id] ?? ''}
+        error={undefined}
+      />
       <label class="desk-without">
         <input
           type="checkbox"

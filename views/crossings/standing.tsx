@@ -20,7 +20,7 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
           <li>
             <span>
               {row.name}, {formatCents(row.amountCents)}, for {monthName(row.month)}
-              {row.isMissed ? ' (missed)' : ''}
+              {row.wasTakenBack ? ' (taken back before)' : row.isMissed ? ' (missed)' : ''}
             </span>
             <ButtonRow>
               <OccurrenceForm transfer={{ ...row, id: row.standingId }} formId={formId}>

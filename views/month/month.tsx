@@ -163,10 +163,11 @@ const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
   transfers.length === 0 ? null : (
     <>
       <ul class="due">
-        {transfers.map(({ id, name, amountCents, month }) => (
+        {transfers.map(({ id, name, amountCents, month, wasTakenBack }) => (
           <li>
             <span>
               {name} for {monthName(month)}, {formatCents(amountCents)}
+              {wasTakenBack ? ', taken back before' : ''}
             </span>
             <OccurrenceForm transfer={{ id, name, month }} formId={formId} back="month" quiet>
               Record it

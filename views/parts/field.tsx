@@ -139,15 +139,28 @@ export const Select = (props: FieldProps & { options: readonly Option[]; empty?:
   <FieldFrame {...props}>
     <select id={idOf(props)} name={props.name} {...described(props)}>
       {props.empty === undefined ? null : <option value="">{props.empty}</option>}
-      {grouped(props.options).map(({ group, options }) =>
-        group ? (
-          <optgroup label={group}>{options.map((option) => optionTag(option, props.value))}</optgroup>
-        ) : (
-          options.map((option) => optionTag(option, props.value))
-        ),
-      )}
+      <ChosenOptions options={props.options} value={props.value} />
     </select>
   </FieldFrame>
+)
+
+/** The inside of a `select`. */
+export const ChosenOptions = ({
+  options,
+  value,
+}: {
+  options: readonly Option[]
+  value: string | undefined
+}) => (
+  <>
+    {grouped(options).map(({ group, options: of }) =>
+      group ? (
+        <optgroup label={group}>{of.map((option) => optionTag(option, value))}</optgroup>
+      ) : (
+        of.map((option) => optionTag(option, value))
+      ),
+    )}
+  </>
 )
 
 interface ChoiceProps extends FieldProps {

@@ -11,6 +11,7 @@ import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { dueOccurrences, type Occurrence, type StandingTransfer, standingProblems } from '#ledger/standing.ts'
 import { writeCrossing } from './crossing-store.ts'
 import { groundOf } from './ledger-writer.ts'
+import { monthStates, nextCrossingId } from './standing-settled.ts'
 
 export type NewStanding = Omit<StandingTransfer, 'id' | 'archivedAt'>
 
@@ -38,7 +39,7 @@ export const changeStanding = (
     const old = findStanding(books, id)
     if (!old) return refuse({ path: '', message: 'There is no such transfer. Open the list again' })
     const problems = problemsOf(books, draft)
-    const settled = [...settledMonths(books, id)].filter((month) => month >= draft.firstMonth)
+    const settled = [...monthStates(books, id).keys()].filter((month) => month >= draft.firstMonth)
     if (settled.length > 0)
       problems.push({
         path: 'firstMonth',
@@ -75,7 +76,10 @@ export const endStanding = (
     return { ok: true, result: { standingId: id } }
   })
 
-/** Posts one month's occurrence as a crossing on its day, or on `day` when that month is closed or the money moved later. */
+/**
+ * Posts one month's occurrence as a crossing on its day, or on `day` when that month is closed or the money moved later. Posted
+ * already it is the same success; one that was taken back is posted anew.
+ */
 export const postOccurrence = (
   books: Books,
   act: Pick<Act, 'at' | 'actor'>,
@@ -86,16 +90,18 @@ export const postOccurrence = (
   atomically<Outcome<{ crossingId: string }>>(books, () => {
     const transfer = findStanding(books, standingId)
     if (!transfer) return refuse({ path: '', message: 'There is no such transfer. Open the list again' })
-    const settled = occurrenceOf(books, standingId, month)
-    if (settled?.crossingId) return { ok: true, result: { crossingId: settled.crossingId }, repeated: true }
-    if (settled)
+    const before = occurrenceOf(books, standingId, month)
+    const state = monthStates(books, standingId).get(month)
+    if (before?.crossingId && state === 'posted')
+      return { ok: true, result: { crossingId: before.crossingId }, repeated: true }
+    if (state === 'skipped')
       return refuse({ path: '', message: `${monthName(month)} was skipped. Take the skip back first` })
     if (month < transfer.firstMonth || (transfer.lastMonth !== null && month > transfer.lastMonth))
       return refuse({
         path: '',
         message: `The transfer does not run in ${monthName(month)}. Change its months first`,
       })
-    const crossingId = `${standingId}.${month}`
+    const crossingId = nextCrossingId(books, standingId, month)
     const written = writeCrossing(
       books,
       act.at,
@@ -111,10 +117,11 @@ export const postOccurrence = (
       'standing',
     )
     if (!written.ok) return refuse(...written.problems)
-    books.db
-      .insert(standingOccurrences)
-      .values({ standingId, month, state: 'posted', crossingId, at: act.at })
-      .run()
+    if (!before)
+      books.db
+        .insert(standingOccurrences)
+        .values({ standingId, month, state: 'posted', crossingId, at: act.at })
+        .run()
     logChange(books, act, {
       kind: 'standing.posted',
       subject: crossingId,
@@ -123,7 +130,7 @@ export const postOccurrence = (
     return { ok: true, result: { crossingId }, repeated: false }
   })
 
-/** Lets a month pass without posting. */
+/** Lets a month pass without posting. Of one that was taken back the row stays as it is, and the log says it (`standing-settled.ts`). */
 export const skipOccurrence = (
   books: Books,
   act: Pick<Act, 'at' | 'actor'>,
@@ -131,14 +138,15 @@ export const skipOccurrence = (
   month: Month,
 ): Outcome<null> =>
   atomically<Outcome<null>>(books, () => {
-    const settled = occurrenceOf(books, standingId, month)
-    if (settled?.state === 'skipped') return { ok: true, result: null, repeated: true }
-    if (settled)
+    const state = monthStates(books, standingId).get(month)
+    if (state === 'skipped') return { ok: true, result: null, repeated: true }
+    if (state === 'posted')
       return refuse({
         path: '',
         message: `${monthName(month)} was posted already. Take the crossing back instead`,
       })
-    books.db.insert(standingOccurrences).values({ standingId, month, state: 'skipped', at: act.at }).run()
+    if (state === undefined)
+      books.db.insert(standingOccurrences).values({ standingId, month, state: 'skipped', at: act.at }).run()
     logChange(books, act, {
       kind: 'standing.skipped',
       subject: standingId,
@@ -178,14 +186,24 @@ export const unskipOccurrence = (
 
 export interface DueTransfer extends Occurrence {
   transfer: StandingTransfer
+  /** It was posted before: a person says whether it is to be again. */
+  wasTakenBack: boolean
 }
 
 /** All months of all transfers that are due by today and not settled, oldest first. */
 export const dueTransfers = (books: Books, today: Day): DueTransfer[] =>
   listStanding(books)
-    .flatMap((transfer) =>
-      dueOccurrences(transfer, settledMonths(books, transfer.id), today).map((due) => ({ ...due, transfer })),
-    )
+    .flatMap((transfer) => {
+      const states = monthStates(books, transfer.id)
+      const settled = new Set(
+        [...states].flatMap(([month, state]) => (state === 'taken back' ? [] : [month])),
+      )
+      return dueOccurrences(transfer, settled, today).map((due) => ({
+        ...due,
+        transfer,
+        wasTakenBack: states.has(due.month),
+      }))
+    })
     .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
 
 export interface CaughtUp {
@@ -194,11 +212,11 @@ export interface CaughtUp {
   refused: { due: DueTransfer; problems: FieldProblem[] }[]
 }
 
-/** Posts what is automatic and due, missed months included. Safe to call at every start and every day. */
+/** Posts what is automatic and due, missed months included, but for what somebody took back. Safe to call at every start and every day. */
 export const postDueTransfers = (books: Books, act: Pick<Act, 'at' | 'actor'>, today: Day): CaughtUp => {
   const result: CaughtUp = { posted: [], refused: [] }
   for (const due of dueTransfers(books, today)) {
-    if (due.transfer.posting !== 'automatic') continue
+    if (due.transfer.posting !== 'automatic' || due.wasTakenBack) continue
     const outcome = postOccurrence(books, act, due.transfer.id, due.month)
     if (outcome.ok) result.posted.push(due)
     else result.refused.push({ due, problems: outcome.problems })
@@ -216,16 +234,6 @@ export const listStanding = (books: Books, options: { withArchived?: boolean } =
 
 export const findStanding = (books: Books, id: string): StandingTransfer | undefined =>
   books.db.select(fields).from(standingTransfers).where(eq(standingTransfers.id, id)).get()
-
-const settledMonths = (books: Books, standingId: string): Set<Month> =>
-  new Set(
-    books.db
-      .select({ month: standingOccurrences.month })
-      .from(standingOccurrences)
-      .where(eq(standingOccurrences.standingId, standingId))
-      .all()
-      .map((row) => row.month),
-  )
 
 const occurrenceOf = (books: Books, standingId: string, month: Month) =>
   books.db

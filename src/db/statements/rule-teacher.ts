@@ -1,4 +1,5 @@
 // What the choices of one form teach: rules for the next lines of a payee, what they were before, and how often each was used.
+import { findBatch } from '#db/notebook/batch-store.ts'
 import type { Act } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { learnFrom, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
@@ -24,9 +25,14 @@ export class RuleTeacher {
     this.#isOn = isOn
   }
 
-  /** The rule that the choice made, changed or used; null when it teaches nothing. */
-  learnFrom(line: WaitingLine, target: SortingTarget): string | null {
+  /** The rule that the choice made, changed or used; null when it teaches nothing. Of a batch, which ends, its enterprise is learned. */
+  learnFrom(line: WaitingLine, chosen: SortingTarget, batchId: string | null = null): string | null {
     if (!this.#isOn) return null
+    const batch = batchId === null ? undefined : findBatch(this.#books, batchId)
+    const target =
+      batch && chosen.kind === 'account' && chosen.enterpriseId === null
+        ? { ...chosen, enterpriseId: batch.enterpriseId }
+        : chosen
     this.#rules ??= listRules(this.#books)
     const learned = learnFrom(this.#rules, { ...line, text: textOfLine(line) }, target)
     if (learned.kind === 'nothing') return null

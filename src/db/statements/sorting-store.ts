@@ -149,7 +149,7 @@ class Sorter {
     if (!written.ok) return written.problems
     const ruleId =
       sorting.kind === 'target'
-        ? this.#rules.learnFrom(line, sorting.target)
+        ? this.#rules.learnFrom(line, sorting.target, sorting.batchId)
         : this.#rules.keepSplit(line, sorting.keep)
     this.#link(line, written.entries, parts, 'posted', ruleId)
     this.result.posted += 1

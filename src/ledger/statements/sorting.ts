@@ -54,12 +54,12 @@ export interface Proposal {
  */
 export const proposer = (rules: readonly SortingRule[]): ((line: SortableLine) => Proposal | null) => {
   const known = new Map<string, Scored[]>()
-  const wordsOfRules = new Map(rules.map((rule) => [rule, wordsOf(rule.matchText)]))
+  const rulesFor = byWords(rules)
   return (line) => {
     const text = plainPayee(line.text)
     let scored = known.get(text)
     if (!scored) {
-      scored = scoreText(wordsOfRules, text)
+      scored = scoreText(rulesFor(wordsOf(text)), text)
       known.set(text, scored)
     }
     const best = scored.find(({ rule, how }) =>
@@ -127,6 +127,22 @@ interface Scored {
   rule: SortingRule
   score: number
   how: Proposal['how']
+}
+
+/** The rules that share a word with a text, each with its words: no other can match it. */
+const byWords = (
+  rules: readonly SortingRule[],
+): ((words: readonly string[]) => ReadonlyMap<SortingRule, readonly string[]>) => {
+  const wordsOfRules = new Map(rules.map((rule) => [rule, wordsOf(rule.matchText)]))
+  const withWord = new Map<string, SortingRule[]>()
+  for (const [rule, words] of wordsOfRules)
+    for (const word of new Set(words)) {
+      const known = withWord.get(word)
+      if (known) known.push(rule)
+      else withWord.set(word, [rule])
+    }
+  return (words) =>
+    new Map(words.flatMap((word) => withWord.get(word) ?? []).map((rule) => [rule, wordsOfRules.get(rule)!]))
 }
 
 const scoreText = (rules: ReadonlyMap<SortingRule, readonly string[]>, text: string): Scored[] => {

@@ -66,6 +66,7 @@ export const dueRows = (books: Books, today: Day): DueRow[] =>
     kindName: crossingKindNames[due.transfer.kind],
     amountCents: due.transfer.amountCents,
     isMissed: due.month < monthOfDay(today),
+    wasTakenBack: due.wasTakenBack,
   }))
 
 export function standingRows(books: Books, today: Day): StandingRow[] {

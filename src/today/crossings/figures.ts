@@ -22,6 +22,8 @@ export interface DueRow {
   kindName: string
   amountCents: Cents
   isMissed: boolean
+  /** It was posted before, and taken back. */
+  wasTakenBack: boolean
 }
 
 export interface StandingRow {

@@ -70,7 +70,15 @@ export interface MonthPath {
   reach: Day | null
   files: readonly FileStep[]
   /** Standing transfers due by today. */
-  transfers: readonly { id: string; name: string; amountCents: Cents; month: Month; day: Day }[]
+  transfers: readonly {
+    id: string
+    name: string
+    amountCents: Cents
+    month: Month
+    day: Day
+    /** It was posted before, and taken back. */
+    wasTakenBack: boolean
+  }[]
   reconcile: readonly ReconcileStep[]
   close: readonly CloseStep[]
 }

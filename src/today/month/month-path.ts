@@ -41,12 +41,13 @@ export function monthPath(
     openBefore: [...new Set(before)].toSorted((a, b) => a - b),
     reach: booksReach(books, today),
     files: filesOf(books, accounts, month),
-    transfers: dueTransfers(books, today).map(({ transfer, month: of, day }) => ({
+    transfers: dueTransfers(books, today).map(({ transfer, month: of, day, wasTakenBack }) => ({
       id: transfer.id,
       name: transfer.name,
       amountCents: transfer.amountCents,
       month: of,
       day,
+      wasTakenBack,
     })),
     reconcile: accounts
       .filter(({ account }) => used.has(account.id))

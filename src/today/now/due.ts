@@ -36,7 +36,7 @@ interface Planned {
 
 const standingDue = (books: Books, today: Day): DueItem[] =>
   dueTransfers(books, today).map((due) => ({
-    says: `${due.transfer.name}, ${formatCents(due.transfer.amountCents)}, for ${monthName(due.month)}`,
+    says: `${due.transfer.name}, ${formatCents(due.transfer.amountCents)}, for ${monthName(due.month)}${due.wasTakenBack ? ', taken back before' : ''}`,
     href: '/crossings#due-title',
     day: due.day,
     standing: { id: due.transfer.id, month: due.month, name: due.transfer.name },

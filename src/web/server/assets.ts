@@ -26,14 +26,17 @@ const styleFiles = [
   'year-pack',
   'print',
 ] as const
+/** Put together in this order. */
+const scriptFiles = ['dooryard', 'desk'] as const
 const folder = join(import.meta.dirname, '../../../views/assets')
 
 export function loadAssets(): { addresses: AssetAddresses; serve: MiddlewareHandler } {
   const htmxFolder = dirname(createRequire(import.meta.url).resolve('htmx.org/dist/htmx.min.js'))
-  const css = styleFiles.map((name) => readFileSync(join(folder, `${name}.css`), 'utf8')).join('\n')
+  const together = (names: readonly string[], ending: string) =>
+    names.map((name) => read(folder, `${name}.${ending}`)).join('\n')
   const files = {
-    css: asset('dooryard.css', 'text/css; charset=utf-8', css),
-    script: asset('dooryard.js', 'text/javascript; charset=utf-8', read(folder, 'dooryard.js')),
+    css: asset('dooryard.css', 'text/css; charset=utf-8', together(styleFiles, 'css')),
+    script: asset('dooryard.js', 'text/javascript; charset=utf-8', together(scriptFiles, 'js')),
     htmx: asset('htmx.js', 'text/javascript; charset=utf-8', read(htmxFolder, 'htmx.min.js')),
     mark: asset('mark.svg', 'image/svg+xml', read(folder, 'mark.svg')),
   }

@@ -1,4 +1,5 @@
 // What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
+import type { Books } from '#db/open.ts'
 import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
@@ -21,6 +22,7 @@ import {
   shownKinds,
   wholeOrNull,
 } from './desk-choices.ts'
+import { placeCalled } from './desk-places.ts'
 import { readDesk } from './desk-read.ts'
 import { withLearned } from './learned.ts'
 import { readTarget } from './sorting-targets.ts'
@@ -30,6 +32,8 @@ export interface DeskAgain {
   chosen: Choices
   formId: string
   wrong: ReadonlyMap<number | null, string>
+  /** Words typed for a place that none is called by. */
+  unnamed: PostedDesk['unnamed']
 }
 
 type ShowAgain = (c: PageContext, again: DeskAgain) => Response | Promise<Response>
@@ -37,10 +41,17 @@ type ShowAgain = (c: PageContext, again: DeskAgain) => Response | Promise<Respon
 export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
   const { books, clock } = c.var.web
   const typed = await readForm(c)
-  const sent = postedDesk(typed)
+  const sent = sentDesk(books, typed)
   const formId = formIdField().safeParse(typed.value('formId'))
   const again = (wrong: DeskAgain['wrong']) =>
-    showAgain(c, { chosen: sent.all, formId: formId.success ? formId.data : '', wrong })
+    showAgain(c, {
+      chosen: sent.all,
+      formId: formId.success ? formId.data : '',
+      wrong,
+      unnamed: sent.unnamed,
+    })
+  if (sent.unnamed.length > 0)
+    return again(new Map(sent.unnamed.map(({ lineId, words }) => [lineId, noPlace(words)])))
   const keep = () => keepLineChoices(books, clock.now().toISOString(), sent.changed)
   const goesTo = placeAsked(typed, placeOf(c))
   if (goesTo !== null) {
@@ -59,6 +70,17 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
   }
   return bookTicked(c, formId.data, sent, again)
 }
+
+/** What was sent, with typed words read as the places they name. */
+export const sentDesk = (books: Books, typed: TypedForm): PostedDesk =>
+  postedDesk(typed, (lineId, words) => {
+    const { rows, offers } = readDesk(books)
+    const row = rows.find(({ id }) => id === lineId)
+    return row ? placeCalled(offers.places(row), words) : ''
+  })
+
+const noPlace = (words: string): string =>
+  `No place is called “${words.trim()}”, and none alone begins so. Choose one that the list shows while you type`
 
 function bookTicked(
   c: PageContext,
@@ -116,7 +138,7 @@ const sortingsOf = (
   return { sortings, wrong }
 }
 
-/** `e:5` an entry of the books, `t:9` the other half of a transfer, `s:ID` as a rule splits it, or a target. */
+/** `e:5` an entry of the books, `t:9` the other half of a transfer, `s:ID` as a rule splits it, `a:5:b.ID` an account and a batch, or a target. */
 export const readSorting = (lineId: number, value: string): Sorting | null => {
   const entry = /^e:(\d{1,15})$/.exec(value)
   if (entry) return { lineId, kind: 'entry', postingId: Number.parseInt(entry[1]!, 10) }
@@ -124,7 +146,9 @@ export const readSorting = (lineId: number, value: string): Sorting | null => {
   if (transfer) return { lineId, kind: 'transfer', otherLineId: Number.parseInt(transfer[1]!, 10) }
   const split = /^s:([\w.-]{1,100})$/.exec(value)
   if (split) return { lineId, kind: 'rule', ruleId: split[1]! }
-  const target = readTarget(value)
+  const [, account, batchId] = /^(a:\d{1,15}):b\.([\w.-]{1,100})$/.exec(value) ?? []
+  const target = readTarget(account ?? value)
+  if (target && batchId !== undefined) return { lineId, kind: 'target', target, batchId }
   return target ? { lineId, kind: 'target', target } : null
 }
 
@@ -180,7 +204,9 @@ const decidedOn = (typed: TypedForm, sent: PostedDesk): Sorting[] | null => {
     })
 }
 
-const wholeOf = (text: string): number => (/^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : -1)
+/** The number of a row; below 0 for what is none. */
+export const wholeOf = (text: string | undefined): number =>
+  text !== undefined && /^\d{1,4}$/.test(text) ? Number.parseInt(text, 10) : -1
 
 const decidedSaid = ({ setAside, madeGenuine }: Sorted): string =>
   setAside > 0 ? `Skipped: ${setAside}. They book nothing.` : `Now waiting to be sorted: ${madeGenuine}.`

@@ -36,30 +36,52 @@ export interface PostedDesk {
   all: Map<number, LineChoice>
   /** Those that are not as they were proposed; null for those that are. */
   changed: Map<number, LineChoice | null>
+  /** Words that name no place, with the line they stand at; `to` where they were meant for its whole row. */
+  unnamed: Unnamed[]
 }
+
+export interface Unnamed {
+  lineId: number
+  of: 'to' | 'own'
+  words: string
+}
+
+/** The place that typed words name for a line; null where they name none. */
+export type PlaceNamed = (lineId: number, words: string) => string | null
 
 /**
  * What a sent desk says. Without script a row is also ticked by choosing where it goes; the script ticks the box itself and
  * says so, because then a tick taken away again means what it says.
  */
-export const postedDesk = (typed: TypedForm): PostedDesk => {
-  const sent: PostedDesk = { rows: new Map(), all: new Map(), changed: new Map() }
-  for (let index = 0; index < groupsPerPage; index += 1) readRow(typed, index, sent)
+export const postedDesk = (typed: TypedForm, placeNamed: PlaceNamed): PostedDesk => {
+  const sent: PostedDesk = { rows: new Map(), all: new Map(), changed: new Map(), unnamed: [] }
+  for (let index = 0; index < groupsPerPage; index += 1) readRow(typed, index, { sent, placeNamed })
   return sent
 }
 
-const readRow = (typed: TypedForm, index: number, sent: PostedDesk): void => {
+const readRow = (
+  typed: TypedForm,
+  index: number,
+  { sent, placeNamed }: { sent: PostedDesk; placeNamed: PlaceNamed },
+): void => {
   const at = (name: string) => typed.value(`g.${index}.${name}`)
-  const shown = idsIn(at('lines'))
-  if (shown.length === 0) return
-  const lines = [...shown, ...idsIn(at('more'))]
+  const lines = idsIn(at('lines'))
+  const [first] = lines
+  if (first === undefined) return
+  /** What was typed goes before what is chosen in the list beside it. */
+  const placed = (id: number, of: 'to' | 'own', chosen: string, words: string): string => {
+    if (words.trim() === '') return chosen
+    const named = placeNamed(id, words)
+    if (named === null) sent.unnamed.push({ lineId: id, of, words })
+    return named ?? chosen
+  }
   const without = new Set(typed.values(`g.${index}.without[]`).flatMap(idsIn))
   const was = readChoice(at('was')) ?? { take: false, to: '' }
-  const to = withEnterprise(at('to'), at('enterprise'))
+  const to = withEnterprise(placed(first, 'to', at('to'), at('toTyped')), at('enterprise'))
   const isChosen = typed.value('ticks') !== 'exact' && to !== '' && to !== was.to
   const takesAll = at('take') === 'yes' || isChosen
   for (const id of lines) {
-    const own = at(`own.${id}`)
+    const own = placed(id, 'own', at(`own.${id}`), at(`ownTyped.${id}`))
     const choice = { take: !without.has(id) && (takesAll || own !== ''), to: own || to }
     sent.all.set(id, choice)
     sent.changed.set(id, choiceText(choice) === choiceText(was) ? null : choice)
@@ -67,7 +89,7 @@ const readRow = (typed: TypedForm, index: number, sent: PostedDesk): void => {
   sent.rows.set(index, { lines, kept: lines.filter((id) => !without.has(id)) })
 }
 
-/** An account with the enterprise beside it; an enterprise beside anything else says nothing. */
+/** An account with the enterprise or batch beside it; beside anything else they say nothing. */
 const withEnterprise = (to: string, enterprise: string): string =>
   enterprise !== '' && /^a:\d+$/.test(to) ? `${to}:${enterprise}` : to
 
@@ -83,8 +105,13 @@ export const placeOf = (c: PageContext): DeskPlace => ({
   open: wholeOrNull(c.req.query('open')),
 })
 
-export const deskAddress = (place: DeskPlace, path = '/books/sorting'): string => {
-  const query = new URLSearchParams()
+/** `more`: what goes into the query beside the place. */
+export const deskAddress = (
+  place: DeskPlace,
+  path = '/books/sorting',
+  more: Readonly<Record<string, string>> = {},
+): string => {
+  const query = new URLSearchParams(more)
   if (place.account !== null) query.set('account', String(place.account))
   if (place.find !== '') query.set('find', place.find)
   if (place.show !== 'all') query.set('show', place.show)

@@ -42,15 +42,19 @@ export const proposedChoice = (row: DeskRow): LineChoice => ({
   to: isOneByOne(row) ? asProposed : (row.proposal?.value ?? ''),
 })
 
-export const deskGroup = (rows: readonly DeskRow[], chosen: Choices, isOpen: boolean): DeskGroup => {
+export const deskGroup = (
+  rows: readonly DeskRow[],
+  chosen: Choices,
+  { isOpen, typed }: Pick<DeskGroup, 'isOpen' | 'typed'>,
+): DeskGroup => {
   const choices = rows.map((row) => chosen.get(row.id) ?? proposedChoice(row))
   const to = mostCommon(choices.map((choice) => choice.to))
   const take = choices.some((choice) => choice.take && choice.to === to)
   const own = new Map(
     rows.flatMap((row, at) => (choices[at]!.to === to ? [] : [[row.id, choices[at]!.to] as const])),
   )
-  const without = rows.flatMap((row, at) =>
-    choices[at]!.take || (!take && !own.has(row.id)) ? [] : [row.id],
+  const without = new Set(
+    rows.flatMap((row, at) => (choices[at]!.take || (!take && !own.has(row.id)) ? [] : [row.id])),
   )
   const [, base = to, enterprise = ''] = /^(a:\d+):(.+)$/.exec(to) ?? []
   return {
@@ -59,9 +63,11 @@ export const deskGroup = (rows: readonly DeskRow[], chosen: Choices, isOpen: boo
     enterprise,
     take,
     own,
-    without: new Set(without),
-    isOpen: isOpen || own.size > 0,
+    without,
+    // What is said of one of them is said where it is seen.
+    isOpen: isOpen || own.size > 0 || without.size > 0 || Object.keys(typed).some((id) => id !== ''),
     was: proposedChoice(rows[0]!),
+    typed,
   }
 }
 

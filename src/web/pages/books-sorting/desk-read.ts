@@ -4,6 +4,7 @@ import { type Desk, sortingDesk } from '#db/statements/sorting-desk.ts'
 import { keptUntilChange } from '#today/kept.ts'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { groupRows } from './desk-groups.ts'
+import { type Offers, offersOf } from './desk-places.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 import type { TargetGround } from './sorting-targets.ts'
 
@@ -14,6 +15,8 @@ export interface DeskRead {
   rows: readonly DeskRow[]
   /** Those of them that are not doubtful, by payee. */
   groups: readonly (readonly DeskRow[])[]
+  /** Where they may go. */
+  offers: Offers
 }
 
 /** Shared by whoever asks: nothing of it is changed. */
@@ -23,5 +26,6 @@ export const readDesk = (books: Books): DeskRead =>
     const ground = groundOf(books)
     const splits = loanSplits(books, desk.lines)
     const rows = desk.lines.map((each) => deskRow(each, ground, splits.get(each.line.id)))
-    return { desk, ground, rows, groups: groupRows(rows.filter((row) => row.doubt === '')) }
+    const groups = groupRows(rows.filter((row) => row.doubt === ''))
+    return { desk, ground, rows, groups, offers: offersOf(books, ground) }
   })

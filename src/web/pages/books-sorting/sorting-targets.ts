@@ -1,6 +1,4 @@
 // Where a line can go, as the words of a choice: `a:12` an account, `x:draw:7` a crossing, and proposals of their own.
-import type { Books } from '#db/open.ts'
-import { listRules } from '#db/statements/sorting-rule-store.ts'
 import { type Account, isMoney, type SideKind } from '#ledger/account.ts'
 import {
   type CrossingKind,
@@ -13,12 +11,8 @@ import type { SortingTarget } from '#ledger/statements/sorting.ts'
 import type { SplitShare } from '#ledger/statements/split-shares.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
-import type { DeskGroup } from '#views/books-sorting/group.tsx'
-import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import type { Option } from '#views/parts/field.tsx'
-import { GroupedOptions } from '#views/parts/grouped-options.tsx'
 import { kindNames, optionsByKind, type SideName } from '#web/forms/account-options.ts'
-import { asProposed } from './desk-choices.ts'
 
 export const targetValue = (target: SortingTarget): string =>
   target.kind === 'account'
@@ -69,55 +63,10 @@ export const sharesName = (shares: readonly SplitShare[], ground: TargetGround, 
 const shareSize = ({ by, value }: SplitShare): string =>
   by === 'rest' ? 'the rest' : by === 'amount' ? formatCents(cents(value)) : `${value / 100} %`
 
-/** Every place for lines like this one, as `option` tags: one text that many rows share. */
-export const placesText = (row: DeskRow, ground: TargetGround, loans: LoanBook): string => {
-  const own = ground.accounts.find(({ id }) => id === row.accountId)!
-  return String(GroupedOptions({ options: targetOptions(own, row.amount < 0, ground, loans) }))
-}
+/** Without enterprise or batch, which have a field of their own. */
+export const baseOf = (value: string): string => value.replace(/^(a:\d+):.+$/, '$1')
 
-/** So many of the places chosen last on an account stand first. */
-const latest = 5
-
-/** What stands first in a row's list: as it is chosen and proposed, where its payee went before, and what was chosen last on its account. */
-export const likelyOptions = (books: Books, ground: TargetGround): ((group: DeskGroup) => Option[]) => {
-  const last = listRules(books)
-    .filter(({ lastUsedAt }) => lastUsedAt !== null)
-    .sort((a, b) => (a.lastUsedAt! < b.lastUsedAt! ? 1 : -1))
-  return ({ rows, to, own }) => {
-    const [row] = rows as [DeskRow]
-    const proposed = row.proposal
-    const isOneByOne = /^[et]:/.test(proposed?.value ?? '')
-    const values = new Set([
-      to,
-      isOneByOne ? asProposed : baseOf(proposed?.value ?? ''),
-      ...own.values(),
-      ...(proposed?.places ?? []).map(baseOf),
-      ...last
-        .filter(
-          (rule) =>
-            rule.onAccountId === row.accountId &&
-            rule.sign === (row.amount < 0 ? 'out' : 'in') &&
-            !rule.split,
-        )
-        .slice(0, latest)
-        .map((rule) => baseOf(targetValue(rule.target))),
-    ])
-    values.delete('')
-    const side = ground.accounts.find(({ id }) => id === row.accountId)?.sideId
-    return [...values].map((value) => ({
-      value,
-      label:
-        value === asProposed || value === proposed?.value
-          ? (proposed?.says ?? '')
-          : nameOf(value, ground, side),
-    }))
-  }
-}
-
-/** Enterprises have a field of their own. */
-const baseOf = (value: string): string => value.replace(/^(a:\d+):.+$/, '$1')
-
-const nameOf = (value: string, ground: TargetGround, side: string | undefined): string => {
+export const valueName = (value: string, ground: TargetGround, side: string | undefined): string => {
   const target = readTarget(value)
   return target ? targetName(target, ground, side) : 'As a rule splits it'
 }

@@ -5,45 +5,35 @@ import { keepLineChoices, listLineChoices } from '#db/statements/line-choices.ts
 import { listSetAside, takeUpLine } from '#db/statements/set-aside.ts'
 import type { DeskLine } from '#db/statements/sorting-desk.ts'
 import { centsToDecimalText } from '#money/format.ts'
-import { loanBook } from '#today/loan-terms.ts'
 import { type DeskFigures, DeskPage, type DeskProps } from '#views/books-sorting/desk.tsx'
-import type { DeskGroup } from '#views/books-sorting/group.tsx'
+import { type DeskGroup, GroupLines, type GroupProps, linesId } from '#views/books-sorting/group.tsx'
 import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
 import { SetAsidePage } from '#views/books-sorting/set-aside.tsx'
-import type { Option } from '#views/parts/field.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
-import { findEnterprises } from '#web/forms/enterprise-options.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { newFormId, readForm, statusOf } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
-import { type DeskAgain, sendDesk } from './book-lines.ts'
-import {
-  type Choices,
-  type DeskPlace,
-  deskAddress,
-  groupsPerPage,
-  placeOf,
-  postedDesk,
-  wholeOrNull,
-} from './desk-choices.ts'
+import { type DeskAgain, sendDesk, sentDesk, wholeOf } from './book-lines.ts'
+import { type DeskPlace, deskAddress, groupsPerPage, placeOf, wholeOrNull } from './desk-choices.ts'
 import { deskGroup, isShown, largestFirst, proposedChoice } from './desk-groups.ts'
 import { type DeskRead, readDesk } from './desk-read.ts'
 import { forgetLearned, learnedBy } from './learned.ts'
 import { showLine, sortOneLine } from './sorting-line.tsx'
-import { likelyOptions, placesText, type TargetGround } from './sorting-targets.ts'
 
 export const sortingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/books/sorting', (c) => showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map() }))
+      .get('/books/sorting', (c) =>
+        showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map(), unnamed: [] }),
+      )
       .post('/books/sorting', (c) => sendDesk(c, showDesk))
       // What the script tells as it is chosen, so that leaving the page by a link drops nothing either.
       .post('/books/sorting/choices', async (c) => {
         const { books, clock } = c.var.web
-        keepLineChoices(books, clock.now().toISOString(), postedDesk(await readForm(c)).changed)
+        keepLineChoices(books, clock.now().toISOString(), sentDesk(books, await readForm(c)).changed)
         return c.body(null, 204)
       })
       .post('/books/sorting/learned', forgetLearned)
@@ -63,9 +53,18 @@ function showDesk(c: PageContext, again: DeskAgain) {
   const read = readDesk(books)
   const { ground } = read
   const place = placeOf(c)
-  const desk = deskOf(books, read, place, again.chosen)
+  const desk = deskOf(books, read, place, again)
   const figures: DeskFigures = { ...desk.figures, learned: learnedBy(books, c.req.query('learned'), ground) }
   const errors = errorsOn(desk.groups, again.wrong)
+  const rowProps = (group: DeskGroup, index: number): GroupProps => ({
+    group,
+    index,
+    likely: read.offers.likely(group),
+    places: read.offers.places(group.rows[0]!),
+    enterprises: read.offers.enterprises(group),
+    error: errors[`g.${index}.to`],
+    address: deskAddress({ ...place, open: group.rows[0]!.id }, '/books/sorting', { row: String(index) }),
+  })
   return answer(c, {
     title: 'Sort transactions',
     status: statusOf(errors),
@@ -74,14 +73,14 @@ function showDesk(c: PageContext, again: DeskAgain) {
       <DeskPage
         figures={figures}
         formId={again.formId || newFormId()}
-        groups={desk.groups}
-        {...choicesFor(books, ground)}
+        groups={desk.groups.map(rowProps)}
         keptToBook={desk.keptToBook}
         errors={errors}
         pages={desk.pages}
         address={deskAddress(place)}
       />
     ),
+    parts: { [linesId(place.open ?? 0)]: () => openedLines(c, desk.groups, place.open, rowProps) },
     tables: {
       lines: () =>
         tableOf(desk.all, {
@@ -97,6 +96,21 @@ function showDesk(c: PageContext, again: DeskAgain) {
   })
 }
 
+/** The transactions of one row, asked for where it stands on the page. */
+const openedLines = (
+  c: PageContext,
+  groups: readonly DeskGroup[],
+  open: number | null,
+  rowProps: (group: DeskGroup, index: number) => GroupProps,
+) => {
+  const group = groups.find(({ rows }) => rows[0]!.id === open)
+  return group ? (
+    <GroupLines {...rowProps(group, wholeOf(c.req.query('row')))} />
+  ) : (
+    <p>They were sorted meanwhile. Open the page again.</p>
+  )
+}
+
 const mostDoubtful = 200
 
 /** The desk as it is looked at: what is kept as chosen, and over it what was just sent. */
@@ -104,9 +118,9 @@ function deskOf(
   books: Books,
   { desk: whole, rows: all, groups: allGroups }: DeskRead,
   place: DeskPlace,
-  justChosen: Choices,
+  again: DeskAgain,
 ) {
-  const chosen = new Map([...listLineChoices(books), ...justChosen])
+  const chosen = new Map([...listLineChoices(books), ...again.chosen])
   const isLookedFor = (row: DeskRow) =>
     (place.account === null || row.accountId === place.account) &&
     isShown(row, place.find, place.show, chosen.get(row.id) ?? proposedChoice(row))
@@ -132,16 +146,22 @@ function deskOf(
     },
     all: rows,
     groups: onPage.map((group) =>
-      deskGroup(
-        group,
-        chosen,
-        group.some(({ id }) => id === place.open),
-      ),
+      deskGroup(group, chosen, {
+        isOpen: group.some(({ id }) => id === place.open),
+        typed: typedFor(group, again.unnamed),
+      }),
     ),
     keptToBook: [...chosen].filter(([id, { take }]) => take && waits.has(id) && !isOnPage.has(id)).length,
     pages: pagesOf(groups, place.page),
   }
 }
+
+const typedFor = (rows: readonly DeskRow[], unnamed: DeskAgain['unnamed']): Record<string, string> =>
+  Object.fromEntries(
+    unnamed
+      .filter(({ lineId }) => rows.some(({ id }) => id === lineId))
+      .map(({ lineId, of, words }) => [of === 'to' ? '' : lineId, words]),
+  )
 
 const pagesOf = (groups: readonly DeskRow[][], page: number): DeskProps['pages'] => {
   const sizes = groups.map(({ length }) => length)
@@ -174,26 +194,6 @@ const errorsOn = (
       return [index < 0 ? '' : `g.${index}.to`, message]
     }),
   )
-
-/** What the rows offer: one list of places an account and direction, which many rows share. */
-const choicesFor = (books: Books, ground: TargetGround) => {
-  const loans = loanBook(books)
-  const enterprises = findEnterprises(books)
-  const texts = new Map<string, string>()
-  const likely = likelyOptions(books, ground)
-  return {
-    likely: (group: DeskGroup): readonly Option[] => likely(group),
-    places: (group: DeskGroup): string => {
-      const [row] = group.rows as [DeskRow]
-      const key = `${row.accountId}|${row.amount < 0}`
-      const known = texts.get(key) ?? placesText(row, ground, loans)
-      texts.set(key, known)
-      return known
-    },
-    enterprises: (group: DeskGroup): readonly Option[] =>
-      group.rows[0]!.side.kind === 'household' ? [] : enterprises,
-  }
-}
 
 function showSetAside(c: PageContext) {
   const lines = listSetAside(c.var.web.books)

@@ -1,0 +1,111 @@
+// Where the rows of the desk may go: every place for transactions of an account and direction, what is likely of them, enterprises and batches.
+import type { Books } from '#db/open.ts'
+import { listRules } from '#db/statements/sorting-rule-store.ts'
+import type { LoanBook } from '#ledger/loan-payment.ts'
+import { loanBook } from '#today/loan-terms.ts'
+import type { DeskGroup } from '#views/books-sorting/group.tsx'
+import type { DeskRow } from '#views/books-sorting/line-facts.tsx'
+import type { PlaceList } from '#views/books-sorting/places.tsx'
+import type { Option } from '#views/parts/field.tsx'
+import { findBatches } from '#web/forms/batch-options.ts'
+import { findEnterprises } from '#web/forms/enterprise-options.ts'
+import { asProposed } from './desk-choices.ts'
+import { baseOf, type TargetGround, targetOptions, targetValue, valueName } from './sorting-targets.ts'
+
+export interface Offers {
+  /** Every place; the same list for all rows of one account and direction. */
+  places(row: Pick<DeskRow, 'accountId' | 'amount'>): PlaceList
+  /** As it is chosen and proposed, where its payee went before, and what was chosen last on its account. */
+  likely(group: DeskGroup): readonly Option[]
+  /** Enterprises, and for the farm its batches under way. */
+  enterprises(group: DeskGroup): readonly Option[]
+}
+
+export const offersOf = (books: Books, ground: TargetGround): Offers => {
+  const enterprises = findEnterprises(books)
+  const batches = findBatches(books).map(({ value, label }) => ({
+    value: `b.${value}`,
+    label,
+    group: 'Batches',
+  }))
+  const onFarm =
+    batches.length === 0
+      ? enterprises
+      : [...enterprises.map((option) => ({ ...option, group: 'Enterprises' })), ...batches]
+  return {
+    places: placeLists(ground, loanBook(books)),
+    likely: likelyOptions(books, ground),
+    enterprises: ({ rows: [row] }) =>
+      row!.side.kind === 'household' ? [] : row!.side.kind === 'farm' ? onFarm : enterprises,
+  }
+}
+
+const placeLists = (ground: TargetGround, loans: LoanBook): Offers['places'] => {
+  const known = new Map<string, PlaceList>()
+  return ({ accountId, amount }) => {
+    const isOut = amount < 0
+    const id = `places-${accountId}-${isOut ? 'out' : 'in'}`
+    const own = ground.accounts.find((account) => account.id === accountId)!
+    const list = known.get(id) ?? { id, options: named(targetOptions(own, isOut, ground, loans)) }
+    known.set(id, list)
+    return list
+  }
+}
+
+/** Each name once, so that it says one place: accounts of two sides that are called the same are told apart by what they stand under. */
+const named = (options: readonly Option[]): Option[] => {
+  const times = new Map<string, number>()
+  for (const { label } of options) times.set(label, (times.get(label) ?? 0) + 1)
+  return options.map((option) =>
+    times.get(option.label) === 1 ? option : { ...option, label: `${option.label} (${option.group})` },
+  )
+}
+
+/** The value of the place that words name, capitals aside: as it is called, or the only one that begins so. */
+export const placeCalled = ({ options }: PlaceList, words: string): string | null => {
+  const asked = words.trim().toLowerCase()
+  const called = options.find(({ label }) => label.toLowerCase() === asked)
+  if (called) return called.value
+  const beginning = options.filter(({ label }) => label.toLowerCase().startsWith(asked))
+  return asked !== '' && beginning.length === 1 ? beginning[0]!.value : null
+}
+
+/** So many of the places chosen last on an account stand first. */
+const latest = 5
+
+const likelyOptions = (books: Books, ground: TargetGround): Offers['likely'] => {
+  const last = latestPlaces(books)
+  return ({ rows, to, own }) => {
+    const [row] = rows as [DeskRow]
+    const proposed = row.proposal
+    const isOneByOne = /^[et]:/.test(proposed?.value ?? '')
+    const values = new Set([
+      to,
+      isOneByOne ? asProposed : baseOf(proposed?.value ?? ''),
+      ...[...own.values()].map(baseOf),
+      ...(proposed?.places ?? []).map(baseOf),
+      ...(last.get(`${row.accountId}|${row.amount < 0 ? 'out' : 'in'}`) ?? []).slice(0, latest),
+    ])
+    values.delete('')
+    const side = ground.accounts.find(({ id }) => id === row.accountId)?.sideId
+    return [...values].map((value) => ({
+      value,
+      label:
+        value === asProposed || value === proposed?.value
+          ? (proposed?.says ?? '')
+          : valueName(value, ground, side),
+    }))
+  }
+}
+
+/** By account and direction, the last first. */
+const latestPlaces = (books: Books): Map<string, string[]> => {
+  const last = new Map<string, string[]>()
+  for (const { onAccountId, sign, target } of listRules(books)
+    .filter(({ lastUsedAt, split }) => lastUsedAt !== null && !split)
+    .sort((a, b) => (a.lastUsedAt! < b.lastUsedAt! ? 1 : -1))) {
+    const key = `${onAccountId}|${sign}`
+    last.set(key, [...(last.get(key) ?? []), baseOf(targetValue(target))])
+  }
+  return last
+}
