@@ -17,14 +17,6 @@ import { listCrossings, postCrossing } from '#db/ledger/crossing-store.ts'
 import { householdMonths } from '#db/ledger/household-months.ts'
 import { postEntry } from '#db/ledger/ledger-store.ts'
 import { registerPage } from '#db/ledger/register.ts'
-import {
-  changeStanding,
-  dueTransfers,
-  postDueTransfers,
-  postOccurrence,
-  skipOccurrence,
-  startStanding,
-} from '#db/ledger/standing-store.ts'
 import { savePlan } from '#db/plan-store.ts'
 import {
   checklistOf,
@@ -42,6 +34,14 @@ import {
   startReconciliation,
 } from '#db/reconcile/reconcile-store.ts'
 import { writeSetting } from '#db/settings-store.ts'
+import {
+  changeStanding,
+  dueTransfers,
+  postDueTransfers,
+  postOccurrence,
+  skipOccurrence,
+  startStanding,
+} from '#db/transfers/standing-store.ts'
 import { lastUndoable, undoChange } from '#db/undo.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { leakByMonth } from '#ledger/leak.ts'

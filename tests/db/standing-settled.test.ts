@@ -5,15 +5,15 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
-import { monthStates } from '#db/ledger/standing-settled.ts'
+import type { Books } from '#db/open.ts'
+import { monthStates } from '#db/transfers/standing-settled.ts'
 import {
   dueTransfers,
   postDueTransfers,
   postOccurrence,
   skipOccurrence,
   startStanding,
-} from '#db/ledger/standing-store.ts'
-import type { Books } from '#db/open.ts'
+} from '#db/transfers/standing-store.ts'
 import { listActs, undoChange } from '#db/undo.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { cents } from '#money/cents.ts'

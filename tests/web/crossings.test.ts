@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { monthText } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
-import { listStanding } from '#db/ledger/standing-store.ts'
+import { listStanding } from '#db/transfers/standing-store.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp

@@ -1,8 +1,8 @@
 // What the house does by itself while it is open: posts automatic standing transfers and keeps a backup of each day.
 import type { Day } from '#calendar/day.ts'
 import { fileProblem } from '#db/file-problem.ts'
-import { postDueTransfers } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
+import { postDueTransfers } from '#db/transfers/standing-store.ts'
 import type { Log, Upkeep } from '#web/server/context.ts'
 
 export interface HousekeepingRound {

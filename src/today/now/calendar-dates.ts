@@ -1,8 +1,8 @@
 // The dates ahead for this household: standing transfers from the books, and the dates the law sets for the plan's people.
 import { addDays, type Day, day, dayInMonth } from '#calendar/day.ts'
 import { addMonths } from '#calendar/month.ts'
-import { listStanding } from '#db/ledger/standing-store.ts'
 import type { Books } from '#db/open.ts'
+import { listStanding } from '#db/transfers/standing-store.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'

@@ -12,7 +12,7 @@ import {
   postOccurrence,
   skipOccurrence,
   startStanding,
-} from '#db/ledger/standing-store.ts'
+} from '#db/transfers/standing-store.ts'
 import { crossingKinds } from '#ledger/crossing-kind.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { standingRows } from '#today/crossings/crossing-figures.ts'
