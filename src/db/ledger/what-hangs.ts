@@ -5,12 +5,12 @@ import { standingTransfers } from '#db/schema.ts'
 import { sortingRules } from '#db/schema-statements.ts'
 import { listRules } from '#db/statements/sorting-rule-store.ts'
 import { countWaiting } from '#db/statements/waiting-lines.ts'
+import { listStanding } from '#db/transfers/standing-store.ts'
 import { type Account, balanceAsRead } from '#ledger/account.ts'
 import type { FieldProblem } from '#ledger/problem.ts'
 import { type Cents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { balancesOn } from './balances.ts'
-import { listStanding } from './standing-store.ts'
 
 export interface Hanging {
   /** What each account holds or owes, as a person reads it. */
