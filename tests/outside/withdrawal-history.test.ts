@@ -7,8 +7,9 @@
 import { expect, test } from 'vitest'
 import { januaryHistory } from '#chance/market-history.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { project } from '#runway/project.ts'
+import { makeBuffers } from '#runway/course-buffers.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
 import { expectedShocks } from '#runway/shocks.ts'
 import { marketPlan } from '../runway/market-plan.ts'
 
@@ -36,19 +37,22 @@ const replay = (study: Study) => {
       todaysPrices: study.adjusted,
     },
   })
-  const rules = publishedRules(plan)
-  const { shape } = compilePlan(plan, rules)
+  const compiled = compilePlan(plan, publishedRules(plan))
+  const buffers = makeBuffers(compiled, ['oneOffs', 'unmetNeed'])
+  const shocks = expectedShocks(compiled.shape)
   return (startYear: number): number => {
-    const shocks = expectedShocks(shape)
-    for (let y = 0; y < shape.years; y += 1) {
+    for (let y = 0; y < compiled.shape.years; y += 1) {
       const place = startYear + y - januaryHistory.firstYear
       shocks.stocks[y] = januaryHistory.stocks[place] ?? 0
       shocks.bonds[y] = januaryHistory.bonds[place] ?? 0
       shocks.inflation[y] = januaryHistory.inflation[place] ?? 0
     }
-    const draws = project(plan, rules, shocks).months.filter((month) => month.oneOffs > 0)
-    const short = draws.findIndex((month) => month.unmetNeed > 1e-9)
-    return short < 0 ? draws.length : short
+    runCourse(compiled, shocks, buffers)
+    const { oneOffs, unmetNeed } = buffers.months
+    const shortIn = Array.from(unmetNeed)
+      .filter((_, m) => oneOffs[m]! > 0)
+      .map((need) => need > 1e-9)
+    return shortIn.includes(true) ? shortIn.indexOf(true) : shortIn.length
   }
 }
 
