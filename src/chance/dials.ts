@@ -98,32 +98,33 @@ function dialIncome(
   return { plan: { ...plan, household: { ...plan.household, [line]: costs } }, turn }
 }
 
-/** What a criterion reads of every month, beside the marks of the course. */
-export const criterionSeries = ['unmetNeed', 'unmetDraw', 'contribution'] as const
-
-/** Whether the course just run into the buffers is good. */
-export function isGood(
-  buffers: CourseBuffers<(typeof criterionSeries)[number]>,
-  criterion: Criterion,
-): boolean {
-  const { months, marks, endMonth } = buffers
-  switch (criterion.kind) {
-    case 'held':
-      for (let month = Math.max(0, criterion.fromMonth); month < endMonth; month += 1)
-        if (months.unmetNeed[month]! > hair) return false
-      return true
-    case 'aboveFloor':
-      return marks.floorMonth < 0
-    case 'drawsMet': {
-      const last = Math.min(endMonth, criterion.toMonth)
-      const missed = sumOf(months.unmetDraw, criterion.fromMonth, last)
-      return missed + sumOf(months.contribution, criterion.fromMonth, last) < hair
-    }
-  }
+export interface Judge {
+  begin(): void
+  /** Whether the month just run settles it, for `runCourse`: bad already, or past the last month that counts. */
+  isDecided(m: number): boolean
+  isGood(): boolean
 }
 
-function sumOf(values: Float64Array, from: number, to: number): number {
-  let sum = 0
-  for (let month = Math.max(0, from); month < to; month += 1) sum += values[month]!
-  return sum
+/** Watches a course as it runs into the buffers, which begin anew for each. */
+export function judge({ month, marks }: CourseBuffers, criterion: Criterion): Judge {
+  let missed = 0
+  const missedIn = (): number => {
+    if (criterion.kind === 'aboveFloor') return marks.floorMonth < 0 ? 0 : Number.POSITIVE_INFINITY
+    if (criterion.kind === 'drawsMet') return month.unmetDraw + month.contribution
+    return month.unmetNeed > hair ? month.unmetNeed : 0
+  }
+  const [first, end] = [
+    criterion.kind === 'aboveFloor' ? 0 : criterion.fromMonth,
+    criterion.kind === 'drawsMet' ? criterion.toMonth : Number.POSITIVE_INFINITY,
+  ]
+  return {
+    begin: () => {
+      missed = 0
+    },
+    isDecided: (m) => {
+      if (m >= first && m < end) missed += missedIn()
+      return missed >= hair || m + 1 >= end
+    },
+    isGood: () => missed < hair,
+  }
 }

@@ -3,7 +3,7 @@
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
 import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
-import { type Criterion, criterionSeries, type Dial, dial, isGood } from './dials.ts'
+import { type Criterion, type Dial, dial, judge } from './dials.ts'
 import { drawCourse } from './draw-course.ts'
 import type { Workspace } from './paths.ts'
 
@@ -35,27 +35,21 @@ export function takeThresholds(
 ): void {
   const { counters } = memory
   const dialled = dial(run.plan, task.dial)
-  const buffers = makeBuffers(dialled.plan, criterionSeries)
+  const buffers = makeBuffers(dialled.plan, [])
+  const course = judge(buffers, task.criterion)
   const isGoodAt = (value: number) => {
     dialled.turn(value)
-    runCourse(dialled.plan, shocks, buffers)
-    return isGood(buffers, task.criterion)
+    course.begin()
+    runCourse(dialled.plan, shocks, buffers, course.isDecided)
+    return course.isGood()
   }
   for (;;) {
     const path = Atomics.add(counters, counter.next, 1)
     if (path >= run.paths || Atomics.load(counters, counter.stop) === 1) return
     drawCourse(run.model, run.seed, path, shocks, run.from)
-    stopAfter(task.criterion, shocks.deathMonth)
     thresholds[path] = task.moreIsBetter ? leastGood(task, isGoodAt) : greatestGood(task, isGoodAt)
     Atomics.add(counters, counter.done, 1)
   }
-}
-
-/** Months after the last that counts need not be run: the course ends there as if both lives did, which changes none before. */
-function stopAfter(criterion: Criterion, deathMonth: Float64Array): void {
-  if (criterion.kind !== 'drawsMet') return
-  for (let person = 0; person < deathMonth.length; person += 1)
-    deathMonth[person] = Math.min(deathMonth[person]!, criterion.toMonth)
 }
 
 /** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */

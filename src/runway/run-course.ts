@@ -21,8 +21,16 @@ import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
 import { turnYear } from './year-turn.ts'
 
-/** Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps. */
-export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: CourseBuffers): void => {
+/**
+ * Runs the plan under the shocks. The result is in `buffers`: its marks, its years, and up to `endMonth` the months that it keeps.
+ * `isDecided` is asked after each month: the course ends there once what is wanted of it is known.
+ */
+export const runCourse = (
+  plan: CompiledPlan,
+  shocks: CourseShocks,
+  buffers: CourseBuffers,
+  isDecided?: (m: number) => boolean,
+): void => {
   const end = endOfCourse(plan, shocks)
   buffers.endMonth = end
   beginCourse(plan, shocks, buffers)
@@ -52,6 +60,10 @@ export const runCourse = (plan: CompiledPlan, shocks: CourseShocks, buffers: Cou
     countBalances(plan, buffers, m, season)
     markMonth(plan, buffers, m)
     keepMonth(buffers, m)
+    if (isDecided?.(m)) {
+      buffers.endMonth = m + 1
+      return
+    }
   }
 }
 

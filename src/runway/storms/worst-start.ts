@@ -39,7 +39,7 @@ export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string
   let worst = first
   let ending: Ending | null = null
   for (let from = first; from < Math.min(months, first + monthsTried); from += 1) {
-    const found = run(from)
+    const found = run(from, ending?.monthsLeft ?? null)
     if (ending !== null && compareEndings(found, ending) >= 0) continue
     worst = from
     ending = found
@@ -47,20 +47,24 @@ export const worstStart = (plan: Plan, rules: RunwayRules, storm: Storm): string
   return monthText(addMonths(firstMonth, worst))
 }
 
-/** Runs the storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. */
+/**
+ * Runs the storm from a month on: in the weather of one compiled plan, which only a closed market needs compiled anew. A course that
+ * is still above the floor after `least` months is not the worst, and is left there.
+ */
 const runnerOf = (plan: Plan, rules: RunwayRules, storm: Storm) => {
   const weather = calmWeather(planSpan(plan).months)
   let compiled: CompiledPlan | null = null
   let buffers: CourseBuffers | null = null
-  return (from: number): Ending => {
+  return (from: number, least: number | null): Ending => {
     fillWeather(weather, storm, from)
     if (compiled === null) compiled = compilePlan(plan, rules, { weather })
     else if (weather.lostMarket !== null) compileFarmAnew(compiled, plan, rules, weather)
     buffers ??= makeBuffers(compiled, [])
     const shocks = expectedShocks(compiled.shape)
     strike(plan, storm, compiled, from, shocks)
-    runCourse(compiled, shocks, buffers)
-    const { floorMonth, lowest, unmetNeed } = buffers.marks
+    const { marks } = buffers
+    runCourse(compiled, shocks, buffers, (m) => m === least && marks.floorMonth < 0)
+    const { floorMonth, lowest, unmetNeed } = marks
     return { monthsLeft: floorMonth < 0 ? null : floorMonth, lowestSpendable: lowest, unmetNeed }
   }
 }
