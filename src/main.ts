@@ -7,6 +7,7 @@ const io: CommandIo = {
   out: (line) => void process.stdout.write(`${line}\n`),
   err: (line) => void process.stderr.write(`${line}\n`),
   readInput: () => text(process.stdin),
+  isTerminal: process.stdout.isTTY === true,
   env: process.env,
   now: () => new Date(),
 }

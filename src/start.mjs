@@ -31,8 +31,8 @@ const entries = {
   'reading-worker': 'src/ledger/statements/reading/reading-work.ts',
 }
 
-/** Libraries with native parts, or that start workers from files of their own. */
-const external = ['better-sqlite3', 'esbuild', 'highs', 'pino', 'piscina']
+/** Libraries with native parts, or that start workers or commands from files of their own. */
+const external = ['better-sqlite3', 'esbuild', 'highs', 'open', 'pino', 'piscina']
 
 process.setSourceMapsEnabled(true)
 await import(pathToFileURL(join(await bundle(), 'main.mjs')).href)

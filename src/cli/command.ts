@@ -15,6 +15,8 @@ export interface CommandIo {
   out(text: string): void
   err(text: string): void
   readInput(): Promise<string>
+  /** Whether a person at a terminal reads what is printed; a test, a pipe or a service does not say so. */
+  isTerminal?: boolean
   env: Readonly<Record<string, string | undefined>>
   /** Today's date as ISO text and the present instant: the only clock a command sees. */
   now(): Date

@@ -16,8 +16,9 @@ import { serveLog } from './serve-log.ts'
 import { copyApart } from './serving/copy-apart.ts'
 import { openHome } from './serving/home.ts'
 import { keepHouseHourly } from './serving/housekeeping.ts'
+import { hasScreen, openInBrowser } from './serving/open-browser.ts'
 import { listen, secureOptions } from './serving/serve-address.ts'
-import { defaultPort, readServeOptions } from './serving/serve-options.ts'
+import { defaultPort, readServeOptions, type ServeOptions } from './serving/serve-options.ts'
 import { noteServing, servedAt } from './serving/serving-note.ts'
 
 export const serveCommand: Command = {
@@ -36,6 +37,8 @@ npm run dooryard -- serve [OPTIONS]
   --data PLACE    the folder, or the file, that holds the books;
                   the DOORYARD_DATA variable does the same
   --sample        opens the sample farm instead of your own books
+  --no-open       leaves the browser alone; else the first page opens in it
+                  when you start this in a terminal on your own screen
 
 Stops on Ctrl+C. Set DOORYARD_LOG=info to see each request; the log never holds amounts or names.`,
   run: serve,
@@ -68,6 +71,7 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   if (other)
     io.out(`Another Dooryard has the same file open at ${other}. Both write to it; stop one of them.`)
   io.out('Stop with Ctrl+C.')
+  await showFirstPage(options, io, addresses[0]!)
   const unnote = noteServing(path, addresses[0]!)
   const { backups } = dataPlace({ data: options.data, env: io.env })
   const round = () => ({
@@ -86,6 +90,12 @@ async function serve(args: readonly string[], io: CommandIo): Promise<number> {
   unnote()
   home.close()
   return 0
+}
+
+async function showFirstPage({ noOpen }: ServeOptions, io: CommandIo, address: string): Promise<void> {
+  const { isTerminal = false, env } = io
+  if (noOpen || !hasScreen({ isTerminal, platform: process.platform, env })) return
+  if (!(await openInBrowser(address))) io.out(`No browser came up by itself: open ${address} in one.`)
 }
 
 /** Books whose file was taken away live in this process only: what nobody saved goes among the copies. */

@@ -11,6 +11,8 @@ export interface ServeOptions {
   sample: boolean
   certificate: string | undefined
   key: string | undefined
+  /** Leaves the browser alone. */
+  noOpen: boolean
 }
 
 export function readServeOptions(args: readonly string[]): ServeOptions {
@@ -23,6 +25,7 @@ export function readServeOptions(args: readonly string[]): ServeOptions {
       sample: { type: 'boolean', default: false },
       certificate: { type: 'string' },
       key: { type: 'string' },
+      'no-open': { type: 'boolean', default: false },
     },
   })
   const port = /^\d{1,5}$/.test(values.port) ? Number.parseInt(values.port, 10) : Number.NaN
@@ -35,7 +38,7 @@ export function readServeOptions(args: readonly string[]): ServeOptions {
       `Other computers can reach ${host}, so it needs https: give --certificate and --key, or leave --host out.`,
       2,
     )
-  return { port, host, data, sample, certificate, key }
+  return { port, host, data, sample, certificate, key, noOpen: values['no-open'] }
 }
 
 export const isLoopbackHost = (host: string): boolean =>
