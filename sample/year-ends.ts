@@ -57,6 +57,8 @@ export const reconcileAccounts = (ground: YearEndGround): void => {
 
 /** The day on which the family, having sorted three years of lines, shut what was done. */
 const booksDoneOn = day('2026-11-03')
+/** The values stand in the papers of 2025. */
+const valuedOn = day('2025-12-31')
 
 /** Both sides are shut through 2025. */
 export const closeYears = (ground: YearEndGround): void => {
@@ -216,6 +218,7 @@ const hold = (ground: YearEndGround, held: Held): void => {
           ? null
           : { assetClass: held.assetClass, section179Cents: cents(held.section179 * 100), bonus: false },
       marketValueCents: cents(held.worthNow * 100),
+      valuedDay: valuedOn,
     }),
   )
 }

@@ -7,6 +7,7 @@ import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
+import { type DatedValue, valueOn } from '#ledger/reports/market-values.ts'
 import { type Holding, type HoldingDepreciation, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { takesSection179 } from '#rules/depreciation/recovery.ts'
@@ -15,16 +16,28 @@ import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 import { accrualAdjustments, holdings, holdingValues, marketValues } from './schema-year.ts'
+import { holdingValuesOf, writeHoldingValue } from './year/holding-values.ts'
 
-/** Things of a side in the order they came, those disposed of too. */
-export const listHoldings = (books: Books, sideId: SideId): Holding[] =>
-  books.db
+/**
+ * Things of a side in the order they came, those disposed of too. With a day, each has the market value of that day; without one, a
+ * value that was entered before values had a day.
+ */
+export const listHoldings = (books: Books, sideId: SideId, on: Day | null = null): Holding[] => {
+  const values = on === null ? null : holdingValuesOf(books, sideId)
+  const worthOf = (id: string, undated: Cents | null) =>
+    (on && valueOn(values?.get(id) ?? [], on)?.amountCents) ?? undated
+  return books.db
     .select()
     .from(holdings)
     .where(eq(holdings.sideId, sideId))
     .orderBy(asc(holdings.kind), asc(holdings.acquiredDay), asc(holdings.name))
     .all()
-    .map(({ depreciation, ...row }) => ({ ...row, depreciation: depreciation as HoldingDepreciation | null }))
+    .map(({ depreciation, ...row }) => ({
+      ...row,
+      marketValueCents: worthOf(row.id, row.marketValueCents),
+      depreciation: depreciation as HoldingDepreciation | null,
+    }))
+}
 
 export const findHolding = (books: Books, sideId: SideId, id: string): Holding | undefined =>
   listHoldings(books, sideId).find((holding) => holding.id === id)
@@ -32,6 +45,8 @@ export const findHolding = (books: Books, sideId: SideId, id: string): Holding |
 export type HoldingDraft = Omit<Holding, 'id' | 'disposedDay' | 'disposedForCents'> & {
   disposedDay?: Day | null
   disposedForCents?: Cents | null
+  /** Day of the market value; without one the value counts in every year until one has a day. */
+  valuedDay?: Day | null
 }
 
 /** Adds a thing, or changes the one named. What was there before stays in the change log. */
@@ -49,8 +64,10 @@ export const saveHolding = (
       problems.push({ path: '', message: 'That is no longer on the list. Open it again' })
     if (problems.length > 0) return refuse(...problems)
     const holdingId = id ?? act.formId
+    const { valuedDay = null, ...kept } = draft
     const row = {
-      ...draft,
+      ...kept,
+      marketValueCents: valuedDay === null ? draft.marketValueCents : null,
       name: draft.name.trim(),
       disposedDay: draft.disposedDay ?? null,
       disposedForCents: draft.disposedForCents ?? null,
@@ -61,6 +78,7 @@ export const saveHolding = (
         .values({ ...row, id: holdingId, sideId, createdAt: act.at })
         .run()
     else books.db.update(holdings).set(row).where(eq(holdings.id, id)).run()
+    if (valuedDay !== null) writeHoldingValue(books, act.at, holdingId, valuedDay, draft.marketValueCents)
     logChange(books, act, {
       kind: id === null ? 'holding.added' : 'holding.changed',
       subject: `holding ${holdingId}`,
@@ -128,15 +146,19 @@ const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
 }
 
 /** The latest market value of each account on or before a day, as a person reads it. */
-export const marketValuesOn = (books: Books, on: Day): Map<number, Cents> => {
+export const marketValuesOn = (books: Books, on: Day): Map<number, DatedValue> => {
   const rows = books.db
-    .select({ accountId: marketValues.accountId, amountCents: marketValues.amountCents })
+    .select({
+      accountId: marketValues.accountId,
+      day: marketValues.day,
+      amountCents: marketValues.amountCents,
+    })
     .from(marketValues)
     .where(lte(marketValues.day, on))
     .orderBy(asc(marketValues.accountId), desc(marketValues.day))
     .all()
-  const values = new Map<number, Cents>()
-  for (const row of rows) if (!values.has(row.accountId)) values.set(row.accountId, row.amountCents)
+  const values = new Map<number, DatedValue>()
+  for (const { accountId, ...value } of rows) if (!values.has(accountId)) values.set(accountId, value)
   return values
 }
 

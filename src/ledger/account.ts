@@ -128,6 +128,10 @@ export const isLoan = (
   account.taxKind === null &&
   (account.currentKind === null || account.currentKind === 'operating_loan')
 
+/** A loan over years. What is borrowed for a season is paid back out of its sales and is no term debt (Farm Financial Standards). */
+export const isTermLoan = (account: Parameters<typeof isLoan>[0]): boolean =>
+  isLoan(account) && account.currentKind === null
+
 /** What is owned and is neither money on hand nor a claim on another side. */
 export const isLasting = (account: Pick<Account, 'kind' | 'cashRole' | 'crossingRole'>): boolean =>
   account.kind === 'asset' && !isCash(account) && account.crossingRole === null

@@ -23,6 +23,7 @@ const nothing = position(0, 0, 0, 0)
 const blank: MeasureInput = {
   begin: null,
   end: nothing,
+  dueUnknown: null,
   grossRevenue: dollars(0),
   operatingExpense: dollars(0),
   depreciation: dollars(0),
@@ -75,6 +76,7 @@ describe('all measures at once, on invented figures worked by hand from the read
   const input: MeasureInput = {
     begin: position(0, 680_000, 0, 250_000),
     end: position(90_000, 700_000, 60_000, 240_000),
+    dueUnknown: null,
     grossRevenue: dollars(210_000),
     operatingExpense: dollars(128_000),
     depreciation: dollars(22_000),
@@ -85,6 +87,7 @@ describe('all measures at once, on invented figures worked by hand from the read
       offFarmIncome: dollars(46_000),
       incomeAndSelfEmploymentTax: dollars(11_000),
       familyLiving: dollars(62_000),
+      hasTermDebt: true,
       termPrincipal: dollars(24_000),
       termInterest: dollars(11_000),
       unpaidOperatingDebt: dollars(0),
@@ -167,6 +170,7 @@ describe('identities that published group averages keep, and our measures with t
           }
           const input = {
             ...blank,
+            begin: end,
             end,
             grossRevenue: revenue,
             operatingExpense: expense,

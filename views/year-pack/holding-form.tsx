@@ -63,7 +63,10 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
         </div>
         <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
         <DepreciationFields field={field} />
-        <MoneyField {...field('marketValue')} label="What it would fetch now" />
+        <div class="field-row">
+          <MoneyField {...field('marketValue')} label="What it would fetch" hint="Empty: not valued" />
+          <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
+        </div>
         <div class="field-row">
           <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
           <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />

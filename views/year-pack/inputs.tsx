@@ -1,74 +1,37 @@
 // What the books do not know: said once a year, market values, items of the year's end, and stock and equipment.
 import { dayName } from '#calendar/day.ts'
-import { type AccrualKind, accrualKindNames, accrualKinds } from '#ledger/reports/accrual.ts'
-import { type Holding, holdingKindNames } from '#ledger/reports/stock-inventory.ts'
-import type { Cents } from '#money/cents.ts'
+import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import {
-  Field,
-  type FieldErrors,
-  FormId,
-  fieldOf,
-  Hidden,
-  MoneyField,
-  PercentField,
-  Select,
-} from '../parts/field.tsx'
+import { FormId, fieldOf, Hidden, MoneyField, PercentField } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
-
-export interface PackInputs {
-  year: number
-  revision: number
-  loans: readonly {
-    id: number
-    name: string
-    side: string
-    owedCents: Cents
-    /** What falls due by the plan's terms of it; null where it has none. */
-    byTermsCents: Cents | null
-  }[]
-  lasting: readonly { id: number; name: string; side: string; booksCents: Cents }[]
-  sides: readonly { id: string; name: string }[]
-  accruals: readonly {
-    id: string
-    sideId: string
-    side: string
-    kind: AccrualKind
-    name: string
-    amountCents: Cents
-  }[]
-  holdings: readonly Holding[]
-}
-
-/** Which of the page's forms was typed into, with its errors. */
-export interface InputForm {
-  typed: { value(name: string): string }
-  errors: FieldErrors
-}
+import { AccrualForm, ThingValues } from './inputs-of-end.tsx'
+import type { InputForm, PackInputs } from './inputs-shape.ts'
 
 interface InputsProps {
   inputs: PackInputs
   said: InputForm
   market: InputForm
+  things: InputForm
   accrual: InputForm
-  formIds: { market: string; accrual: string; removal: (id: string) => string }
+  formIds: { market: string; things: string; accrual: string; removal: (id: string) => string }
 }
 
-export const PackInputsPage = ({ inputs, said, market, accrual, formIds }: InputsProps) => (
+export const PackInputsPage = ({ inputs, said, market, things, accrual, formIds }: InputsProps) => (
   <>
     <PageTitle purpose="What the year’s papers need beside the entries. Leave empty what you do not know: the pack then says what it leaves out.">
       For the year pack {inputs.year}
     </PageTitle>
-    <ErrorSummary errors={{ ...said.errors, ...market.errors, ...accrual.errors }} />
+    <ErrorSummary errors={{ ...said.errors, ...market.errors, ...things.errors, ...accrual.errors }} />
     <p>
       <a href={`/year-pack?year=${inputs.year}`}>Back to the year pack</a>
     </p>
     <SaidForm inputs={inputs} form={said} />
     <MarketForm inputs={inputs} form={market} formId={formIds.market} />
+    <ThingValues year={inputs.year} things={inputs.things} form={things} formId={formIds.things} />
     <AccrualForm inputs={inputs} form={accrual} formId={formIds.accrual} removal={formIds.removal} />
     <HoldingsList inputs={inputs} />
   </>
@@ -118,7 +81,11 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
           <MoneyField
             {...fieldOf(form, `market.a${account.id}`)}
             label={`${account.name}, ${account.side}`}
-            hint={`In the books: ${formatCents(account.booksCents)}. Empty counts the books.`}
+            hint={
+              account.booksCents < 0
+                ? `In the books: ${formatCents(account.booksCents)}. Empty: what the inventory has deducted of things that are valued no longer counts, the rest does.`
+                : `In the books: ${formatCents(account.booksCents)}. A value here is of all that the account holds; single things are valued below.`
+            }
           />
         ))}
         <ButtonRow>
@@ -126,46 +93,6 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
         </ButtonRow>
       </form>
     )}
-  </section>
-)
-
-const AccrualForm = ({
-  inputs,
-  form,
-  formId,
-  removal,
-}: {
-  inputs: PackInputs
-  form: InputForm
-  formId: string
-  removal: (id: string) => string
-}) => (
-  <section id="year-end" aria-labelledby="year-end-title">
-    <h2 id="year-end-title">At the end of {inputs.year}, not in the cash books</h2>
-    <p>Counted only on the accrual-adjusted basis, with those of the year before as its beginning.</p>
-    {inputs.accruals.length > 0 ? <Accruals inputs={inputs} removal={removal} /> : null}
-    <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
-      <FormId value={form.typed.value('formId') || formId} />
-      <Select
-        {...fieldOf(form, 'side')}
-        label="Books"
-        options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
-      />
-      <Select
-        {...fieldOf(form, 'kind')}
-        label="Kind"
-        options={accrualKinds.map((kind) => ({ value: kind, label: accrualKindNames[kind] }))}
-      />
-      <Field
-        {...fieldOf(form, 'name')}
-        label="What"
-        hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
-      />
-      <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
-      <ButtonRow>
-        <Button>Add</Button>
-      </ButtonRow>
-    </form>
   </section>
 )
 
@@ -203,30 +130,4 @@ const HoldingsList = ({ inputs }: { inputs: PackInputs }) => (
       </>
     )}
   </section>
-)
-
-const Accruals = ({ inputs, removal }: { inputs: PackInputs; removal: (id: string) => string }) => (
-  <DataTable
-    caption="Items of this year’s end"
-    rows={inputs.accruals}
-    stack
-    columns={[
-      { title: 'What', isHeader: true, cell: (item) => item.name },
-      { title: 'Kind', cell: (item) => accrualKindNames[item.kind] },
-      { title: 'Books', cell: (item) => item.side },
-      { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
-      {
-        title: 'Take off',
-        cell: (item) => (
-          <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
-            <FormId value={removal(item.id)} />
-            <Hidden name="side" value={item.sideId} />
-            <Button quiet small label={`Take off: ${item.name}`}>
-              Take off
-            </Button>
-          </form>
-        ),
-      },
-    ]}
-  />
 )

@@ -83,6 +83,7 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
         {row.formula}
         {row.obtained === 'memory' ? ' (formula recalled)' : ''}
       </span>
+      <span class="pack-note">: {row.parts.map(partText).join(', ')}</span>
     </th>
     <td class="number" data-title="At cost">
       {row.value === null ? '—' : measureText(row, row.value)}
@@ -108,6 +109,9 @@ const MeasureTableRow = ({ row, sources, hasMarket }: MeasureTableRowProps) => (
     </td>
   </tr>
 )
+
+const partText = ({ name, cents }: MeasureRow['parts'][number]): string =>
+  `${name} ${cents === null ? 'not known' : formatDollars(cents / 100)}`
 
 const measureText = (row: Pick<MeasureRow, 'unit'>, value: number): string => {
   if (row.unit === 'cents') return formatDollars(value / 100)

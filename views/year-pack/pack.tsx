@@ -181,7 +181,12 @@ const SideParts = ({ side, csv }: { side: SideStatements; csv: PackProps['csv'] 
   <>
     <Part
       of={() => (
-        <IncomePart id={`${side.id}-income`} csv={csv(`${side.id}-income`)} statement={side.income} />
+        <IncomePart
+          id={`${side.id}-income`}
+          csv={csv(`${side.id}-income`)}
+          items={side.items}
+          statement={side.income}
+        />
       )}
     />
     <Part

@@ -1,6 +1,8 @@
 // The four statements of a side: income, balance sheet with its market column, owner's equity, cash flow.
+import { dayName } from '#calendar/day.ts'
 import { monthNames } from '#calendar/month.ts'
-import type { BalanceLine, BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
+import type { AccrualYear } from '#ledger/reports/accrual.ts'
+import type { BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportLine, ReportSection } from '#ledger/reports/book-year.ts'
 import type { CashFlow } from '#ledger/reports/cash-flow.ts'
 import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
@@ -8,13 +10,25 @@ import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents, formatPercent } from '#money/format.ts'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+import {
+  balanceRows,
+  cashSections,
+  equityAtMarket,
+  incomeSections,
+  itemRows,
+  marketEquity,
+} from './statement-rows.ts'
 
 interface PartProps {
   id: string
   csv: string
 }
 
-export const IncomePart = ({ statement, ...part }: PartProps & { statement: IncomeStatement }) => (
+export const IncomePart = ({
+  statement,
+  items,
+  ...part
+}: PartProps & { statement: IncomeStatement; items: AccrualYear | null }) => (
   <PackPart
     {...part}
     title="Income statement"
@@ -27,11 +41,9 @@ export const IncomePart = ({ statement, ...part }: PartProps & { statement: Inco
         Income statement of {statement.name}, {statement.year}
       </caption>
       <tbody>
-        <SectionRows section={statement.revenue} />
-        <SectionRows section={statement.expenses} />
-        <SectionRows section={statement.interest} />
-        <SectionRows section={statement.depreciation} />
-        <SectionRows section={statement.capital} />
+        {incomeSections(statement).map((section) => (
+          <SectionRows section={section} />
+        ))}
       </tbody>
       <tfoot>
         <TotalRow label="Net income" amounts={[statement.netIncomeCents]} />
@@ -40,7 +52,34 @@ export const IncomePart = ({ statement, ...part }: PartProps & { statement: Inco
         )}
       </tfoot>
     </table>
+    {items && items.begin.length + items.end.length > 0 ? <ItemsTable items={items} /> : null}
   </PackPart>
+)
+
+/** Both ends of what the cash books do not show, so that each change above can be followed. */
+const ItemsTable = ({ items }: { items: AccrualYear }) => (
+  <table class="pack-table">
+    <caption>What the cash books do not show</caption>
+    <thead>
+      <tr>
+        <th scope="col">What</th>
+        <th scope="col" class="number">
+          Begin
+        </th>
+        <th scope="col" class="number">
+          End
+        </th>
+        <th scope="col" class="number">
+          Change
+        </th>
+      </tr>
+    </thead>
+    <tbody>
+      {itemRows(items).map(({ name, kind, amounts }) => (
+        <AmountRow label={name} note={kind} amounts={amounts} />
+      ))}
+    </tbody>
+  </table>
 )
 
 const SectionRows = ({ section }: { section: ReportSection }) =>
@@ -112,10 +151,8 @@ export const BalancePart = ({
 )
 
 const BalanceRows = ({ begin, end }: { begin: BalanceSection; end: BalanceSection }) => {
-  const labels = [...new Set([...end.lines, ...begin.lines].map((line) => line.label))]
-  if (labels.length === 0) return null
-  const find = (section: BalanceSection, label: string): BalanceLine | undefined =>
-    section.lines.find((line) => line.label === label)
+  const rows = balanceRows(begin, end)
+  if (rows.length === 0) return null
   return (
     <>
       <tr class="pack-heading">
@@ -123,18 +160,16 @@ const BalanceRows = ({ begin, end }: { begin: BalanceSection; end: BalanceSectio
           {end.title}
         </th>
       </tr>
-      {labels.map((label) => {
-        const [first, last] = [find(begin, label), find(end, label)]
-        const id = (last ?? first)?.accountId ?? null
-        return (
-          <AmountRow
-            label={label}
-            href={id === null ? undefined : `/books/accounts/${id}`}
-            note={(last ?? first)?.note}
-            amounts={[first?.costCents ?? null, last?.costCents ?? null, last?.marketCents ?? null]}
-          />
-        )
-      })}
+      {rows.map(({ line, amounts }) => (
+        <AmountRow
+          label={line.label}
+          href={line.accountId === null ? undefined : `/books/accounts/${line.accountId}`}
+          note={[line.note, line.valuedOn ? `valued ${dayName(line.valuedOn)}` : '']
+            .filter(Boolean)
+            .join(', ')}
+          amounts={amounts}
+        />
+      ))}
       <TotalRow label={end.title} amounts={threeOf(begin, end)} quiet />
     </>
   )
@@ -170,9 +205,13 @@ export const EquityPart = ({ equity, ...part }: PartProps & { equity: OwnerEquit
         {[...equity.crossings, ...equity.other].map((line) => (
           <LineRow line={line} />
         ))}
+        <TotalRow label="Equity at the end" amounts={[equity.endCents]} />
+        {equityAtMarket(equity).map(([label, amount]) => (
+          <AmountRow label={label} amounts={[amount]} />
+        ))}
       </tbody>
       <tfoot>
-        <TotalRow label="Equity at the end" amounts={[equity.endCents]} />
+        <TotalRow label="Equity at the end, at market" amounts={[marketEquity(equity)]} />
       </tfoot>
     </table>
   </PackPart>
@@ -191,7 +230,7 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
       </caption>
       <tbody>
         <AmountRow label="Money at the beginning" amounts={[cash.beginCents]} />
-        {[cash.operations, cash.investing, cash.financing, cash.crossings, cash.openings].map((section) => (
+        {cashSections(cash).map((section) => (
           <SectionRows section={section} />
         ))}
       </tbody>

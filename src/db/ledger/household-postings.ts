@@ -43,6 +43,21 @@ export const principalPaid = (
   return new Map(rows.map(({ accountId, paid }) => [accountId, paid]))
 }
 
+/** By account for interest, what of it was booked in one entry with principal of these loans. */
+export const interestWithPrincipal = (
+  books: Books,
+  loans: readonly { id: number }[],
+  interest: readonly { id: number }[],
+  days: Days,
+): Map<number, Cents> => {
+  if (loans.length === 0 || interest.length === 0) return new Map()
+  const idsOf = (accounts: readonly { id: number }[]) => JSON.stringify(accounts.map(({ id }) => id))
+  const rows = books.sqlite
+    .prepare(interestText)
+    .all({ loans: idsOf(loans), interest: idsOf(interest), ...days }) as { accountId: number; paid: Cents }[]
+  return new Map(rows.map(({ accountId, paid }) => [accountId, paid]))
+}
+
 const monthOf = `(CAST(substr(p.day, 1, 4) AS INTEGER) * 12 + CAST(substr(p.day, 6, 2) AS INTEGER) - 1)`
 
 const openingText = `
@@ -70,4 +85,11 @@ const drawnText = `
 const paidText = `
   SELECT p.account_id AS accountId, sum(p.amount_cents) AS paid ${ofLoans}
     AND (p.amount_cents > 0) = (e.reverses_no IS NULL)
+  GROUP BY p.account_id`
+
+const interestText = `
+  SELECT p.account_id AS accountId, sum(p.amount_cents) AS paid FROM postings AS p
+  WHERE p.account_id IN (SELECT value FROM json_each(@interest)) AND p.day BETWEEN @from AND @to
+    AND EXISTS (SELECT 1 FROM postings AS o
+      WHERE o.entry_no = p.entry_no AND o.account_id IN (SELECT value FROM json_each(@loans)))
   GROUP BY p.account_id`

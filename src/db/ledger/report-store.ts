@@ -2,12 +2,13 @@
 import { firstDayOf, lastDayOfYear } from '#calendar/day.ts'
 import { month, monthOfYear } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
-import { isLoan } from '#ledger/account.ts'
+import { isLoan, isTermLoan } from '#ledger/account.ts'
 import type { AccountYear, BookYear } from '#ledger/reports/book-year.ts'
+import { lineRole } from '#ledger/schedule-lines.ts'
 import { addCents, type Cents, cents, zeroCents } from '#money/cents.ts'
 import { listAccounts, listSides } from './account-store.ts'
 import { balancesOn, monthSums } from './balances.ts'
-import { openingSums, principalPaid } from './household-postings.ts'
+import { interestWithPrincipal, openingSums, principalPaid } from './household-postings.ts'
 import { openingDay } from './opening-day.ts'
 
 /**
@@ -26,6 +27,12 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
   const accounts = listAccounts(books, { withArchived: true })
   const days = { from: firstDayOf(month(year, 1)), to: lastDayOfYear(year) }
   const paidDown = principalPaid(books, accounts.filter(isLoan), days)
+  const termInterest = interestWithPrincipal(
+    books,
+    accounts.filter(isTermLoan),
+    accounts.filter((account) => lineRole(account) === 'interest'),
+    days,
+  )
   const blank = Array.from({ length: 12 }, () => zeroCents)
   return listSides(books, { withArchived: true })
     .map((side): BookYear => {
@@ -37,6 +44,7 @@ export const bookYears = (books: Books, year: number): BookYear[] => {
             openingCents: openings.get(account.id) ?? zeroCents,
             monthsCents: months.get(account.id) ?? blank,
             paidDownCents: paidDown.get(account.id) ?? zeroCents,
+            termInterestCents: termInterest.get(account.id) ?? zeroCents,
           }),
         )
       return { sideId: side.id, kind: side.kind, name: side.name, year, accounts: rows }

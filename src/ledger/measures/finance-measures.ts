@@ -1,6 +1,13 @@
 // The farm finance measures of the Farm Financial Standards, from a balance sheet, an income statement and the household's claims.
 import type { Cents } from '#money/cents.ts'
-import { type MeasureArea, type MeasureId, measureDefinitions } from './measure-definitions.ts'
+import {
+  type MeasureArea,
+  type MeasureId,
+  measureDefinitions,
+  measureIds,
+  type PartId,
+  partNames,
+} from './measure-definitions.ts'
 
 export type { MeasureId } from './measure-definitions.ts'
 
@@ -12,10 +19,13 @@ export interface Position {
   totalLiabilities: Cents
 }
 
-/** One farm year in cents. `begin` null: the year's first books; averages then use the end alone, and say so. */
+/** One farm year in cents. Text in place of an amount says why it cannot be told; whatever needs it then cannot be told either. */
 export interface MeasureInput {
+  /** Null: nothing is known of the year's beginning. */
   begin: Position | null
   end: Position
+  /** Set where nobody said what of a loan falls due within twelve months. */
+  dueUnknown: string | null
   grossRevenue: Cents
   /** Without interest and depreciation. */
   operatingExpense: Cents
@@ -23,7 +33,7 @@ export interface MeasureInput {
   interest: Cents
   /** Gain or loss on capital sales, part of net farm income. */
   capitalGain: Cents
-  /** Value of unpaid family labor and management; null when not estimated, and the measures that need it say so. */
+  /** Value of unpaid family labor and management; null when not estimated. */
   unpaidLabor: Cents | null
   repayment: RepaymentInput | null
 }
@@ -33,10 +43,19 @@ export interface RepaymentInput {
   offFarmIncome: Cents
   incomeAndSelfEmploymentTax: Cents
   familyLiving: Cents
+  /** Whether any term debt was owed in the year. */
+  hasTermDebt: boolean
   termPrincipal: Cents
   termInterest: Cents
   unpaidOperatingDebt: Cents
-  replacement: Cents
+  /** Null when not said. */
+  replacement: Cents | null
+}
+
+export interface MeasurePart {
+  name: string
+  /** Null when it cannot be told. */
+  cents: number | null
 }
 
 export interface Measure {
@@ -46,6 +65,7 @@ export interface Measure {
   formula: string
   unit: 'ratio' | 'fraction' | 'cents'
   obtained: 'read' | 'memory'
+  parts: readonly MeasurePart[]
   /** Null when it cannot be told; `missing` says why. */
   value: number | null
   missing?: string
@@ -53,116 +73,97 @@ export interface Measure {
 
 /** All measures in the order of the standards. */
 export const financeMeasures = (input: MeasureInput): Measure[] => {
-  const values = { ...positionValues(input), ...incomeValues(input), ...repaymentValues(input) }
-  return (Object.keys(measureDefinitions) as MeasureId[]).map((id) => {
-    const value = values[id]
-    const definition = measureDefinitions[id]
-    return typeof value === 'number' && Number.isFinite(value)
-      ? { id, ...definition, value }
-      : { id, ...definition, value: null, missing: typeof value === 'string' ? value : zeroBase }
+  const told = partsOf(input)
+  return measureIds.map((id) => {
+    const { work, parts, ...definition } = measureDefinitions[id]
+    const shown = parts.map((part) => ({ name: partNames[part], cents: amountOrNull(told[part]) }))
+    const value = worked(told, parts, work)
+    return typeof value === 'number'
+      ? { id, ...definition, parts: shown, value }
+      : { id, ...definition, parts: shown, value: null, missing: value }
   })
 }
 
-/** A value, or the reason there is none. */
+/** An amount, or the reason there is none. */
 type Told = number | string
-type Values<Key extends MeasureId> = Record<Key, Told>
+type ToldParts = Record<PartId, Told>
 
-const zeroBase = 'What it is divided by is zero'
-const over = (above: number, below: number): Told => (below === 0 ? zeroBase : above / below)
+const amountOrNull = (told: Told): number | null => (typeof told === 'number' ? told : null)
 
-/** Equity of zero or less makes a ratio to it meaningless rather than negative. */
-const overEquity = (above: number, equity: number): Told =>
-  equity > 0 ? above / equity : 'There is no equity: debts are as large as the assets'
+const worked = (
+  told: ToldParts,
+  parts: readonly PartId[],
+  work: (...amounts: number[]) => number | string,
+): Told => {
+  const missing = parts.map((part) => told[part]).find((part) => typeof part === 'string')
+  if (missing !== undefined) return missing
+  const value = work(...parts.map((part) => told[part] as number))
+  return typeof value === 'string' || Number.isFinite(value) ? value : 'What it is divided by is zero'
+}
 
-const positionValues = ({
-  end,
-  grossRevenue,
-  operatingExpense,
-}: MeasureInput): Values<
-  | 'currentRatio'
-  | 'workingCapital'
-  | 'workingCapitalToRevenue'
-  | 'workingCapitalToExpense'
-  | 'debtToAsset'
-  | 'equityToAsset'
-  | 'debtToEquity'
-> => {
-  const workingCapital = end.currentAssets - end.currentLiabilities
-  const equity = end.totalAssets - end.totalLiabilities
+const partsOf = (input: MeasureInput): ToldParts => {
+  const { begin, end } = input
+  const average = (of: (position: Position) => number): Told =>
+    begin === null
+      ? 'The books say nothing of the beginning, so there is no average of the year'
+      : (of(begin) + of(end)) / 2
+  const currentLiabilities = input.dueUnknown ?? end.currentLiabilities
+  const fromOperations = input.grossRevenue - input.operatingExpense - input.depreciation - input.interest
   return {
-    currentRatio:
-      end.currentLiabilities === 0
-        ? 'There are no current liabilities'
-        : over(end.currentAssets, end.currentLiabilities),
-    workingCapital,
-    workingCapitalToRevenue: over(workingCapital, grossRevenue),
-    workingCapitalToExpense: over(workingCapital, operatingExpense),
-    debtToAsset: over(end.totalLiabilities, end.totalAssets),
-    equityToAsset: over(equity, end.totalAssets),
-    debtToEquity: overEquity(end.totalLiabilities, equity),
+    currentAssets: end.currentAssets,
+    currentLiabilities,
+    workingCapital:
+      typeof currentLiabilities === 'string' ? currentLiabilities : end.currentAssets - currentLiabilities,
+    totalAssets: end.totalAssets,
+    totalLiabilities: end.totalLiabilities,
+    equity: end.totalAssets - end.totalLiabilities,
+    averageAssets: average(({ totalAssets }) => totalAssets),
+    averageEquity: average(({ totalAssets, totalLiabilities }) => totalAssets - totalLiabilities),
+    grossRevenue: input.grossRevenue,
+    operatingExpense: input.operatingExpense,
+    depreciation: input.depreciation,
+    interest: input.interest,
+    capitalGain: input.capitalGain,
+    fromOperations,
+    netFarmIncome: fromOperations + input.capitalGain,
+    unpaidLabor: input.unpaidLabor ?? 'Enter what your own unpaid work is worth',
+    ...repaymentParts(input, fromOperations + input.capitalGain),
   }
 }
 
-const incomeValues = (
-  input: MeasureInput,
-): Values<
-  | 'netFarmIncome'
-  | 'returnOnAssets'
-  | 'returnOnEquity'
-  | 'operatingProfitMargin'
-  | 'assetTurnover'
-  | 'ebitda'
-  | 'operatingExpenseRatio'
-  | 'depreciationRatio'
-  | 'interestRatio'
-  | 'netIncomeRatio'
-> => {
-  const { begin, end, grossRevenue, operatingExpense, depreciation, interest, unpaidLabor } = input
-  const fromOperations = grossRevenue - operatingExpense - depreciation - interest
-  const netFarmIncome = fromOperations + input.capitalGain
-  const averageAssets = ((begin ?? end).totalAssets + end.totalAssets) / 2
-  const equityOf = (position: Position) => position.totalAssets - position.totalLiabilities
-  const averageEquity = (equityOf(begin ?? end) + equityOf(end)) / 2
-  const withLabor = (value: (labor: number) => Told): Told =>
-    unpaidLabor === null ? 'Enter what your own unpaid work is worth' : value(unpaidLabor)
-  return {
-    netFarmIncome,
-    returnOnAssets: withLabor((labor) => over(netFarmIncome + interest - labor, averageAssets)),
-    returnOnEquity: withLabor((labor) => overEquity(netFarmIncome - labor, averageEquity)),
-    operatingProfitMargin: withLabor((labor) => over(netFarmIncome + interest - labor, grossRevenue)),
-    assetTurnover: over(grossRevenue, averageAssets),
-    ebitda: netFarmIncome + interest + depreciation,
-    operatingExpenseRatio: over(operatingExpense, grossRevenue),
-    depreciationRatio: over(depreciation, grossRevenue),
-    interestRatio: over(interest, grossRevenue),
-    netIncomeRatio: over(fromOperations, grossRevenue),
-  }
-}
+const noHousehold = 'The household’s income and living costs are not in these books'
 
-const repaymentValues = (
-  input: MeasureInput,
-): Values<
-  | 'repaymentCapacity'
-  | 'repaymentMargin'
-  | 'replacementMargin'
-  | 'termDebtCoverage'
-  | 'replacementCoverage'
-  | 'debtCoverage'
+const repaymentParts = (
+  { repayment, depreciation, interest }: MeasureInput,
+  netFarmIncome: number,
+): Pick<
+  ToldParts,
+  | 'offFarmIncome'
+  | 'incomeTax'
+  | 'familyLiving'
+  | 'termInterest'
+  | 'operatingInterest'
+  | 'termPayments'
+  | 'duePayments'
+  | 'unpaidOperatingDebt'
+  | 'replacement'
+  | 'capacity'
+  | 'margin'
 > => {
-  const { repayment, depreciation, interest } = input
-  if (repayment === null) {
-    const missing = 'The household’s income and living costs are not in these books'
+  if (repayment === null)
     return {
-      repaymentCapacity: missing,
-      repaymentMargin: missing,
-      replacementMargin: missing,
-      termDebtCoverage: missing,
-      replacementCoverage: missing,
-      debtCoverage: missing,
+      offFarmIncome: noHousehold,
+      incomeTax: noHousehold,
+      familyLiving: noHousehold,
+      termInterest: noHousehold,
+      operatingInterest: noHousehold,
+      termPayments: noHousehold,
+      duePayments: noHousehold,
+      unpaidOperatingDebt: noHousehold,
+      replacement: noHousehold,
+      capacity: noHousehold,
+      margin: noHousehold,
     }
-  }
-  const netFarmIncome =
-    input.grossRevenue - input.operatingExpense - depreciation - interest + input.capitalGain
   const termPayments = repayment.termPrincipal + repayment.termInterest
   const capacity =
     netFarmIncome +
@@ -171,15 +172,22 @@ const repaymentValues = (
     repayment.termInterest -
     repayment.incomeAndSelfEmploymentTax -
     repayment.familyLiving
-  const margin = capacity - termPayments - repayment.unpaidOperatingDebt
-  const operatingInterest = interest - repayment.termInterest
-  const noDebt = (value: Told): Told => (termPayments === 0 ? 'There is no term debt' : value)
   return {
-    repaymentCapacity: capacity,
-    repaymentMargin: margin,
-    replacementMargin: margin - repayment.replacement,
-    termDebtCoverage: noDebt(over(capacity, termPayments)),
-    replacementCoverage: over(capacity, termPayments + repayment.replacement),
-    debtCoverage: over(capacity + operatingInterest, termPayments + operatingInterest),
+    offFarmIncome: repayment.offFarmIncome,
+    incomeTax: repayment.incomeAndSelfEmploymentTax,
+    familyLiving: repayment.familyLiving,
+    termInterest: repayment.termInterest,
+    operatingInterest: interest - repayment.termInterest,
+    termPayments,
+    duePayments:
+      termPayments > 0
+        ? termPayments
+        : repayment.hasTermDebt
+          ? 'Term debt is owed, and no payment on it was made in the year'
+          : 'There is no term debt',
+    unpaidOperatingDebt: repayment.unpaidOperatingDebt,
+    replacement: repayment.replacement ?? 'Enter the cash needed a year to replace what wears out',
+    capacity,
+    margin: capacity - termPayments - repayment.unpaidOperatingDebt,
   }
 }

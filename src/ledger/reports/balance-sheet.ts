@@ -1,16 +1,22 @@
 // The balance sheet with two columns: what the books hold (cost), and market value with the tax that selling would bring.
+import type { Day } from '#calendar/day.ts'
 import { isCash } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { Account } from '../account.ts'
-import { type AccrualItem, isOwned } from './accrual.ts'
+import { type AccrualItem, accrualDefinitions } from './accrual.ts'
 import { type AccountYear, type BookYear, closingOf } from './book-year.ts'
+import { type DatedValue, type HeldThing, marketOfAccounts } from './market-values.ts'
 
 export interface BalanceLine {
+  /** Which account, thing or year-end item it is, the same at both ends of a year; two of one name stay two. */
+  key: string
   label: string
   costCents: Cents
   marketCents: Cents
   accountId: number | null
+  /** Day of the market value; null where the books' own value stands. */
+  valuedOn: Day | null
   note?: string
 }
 
@@ -34,63 +40,60 @@ export interface BalanceSheet {
   equity: { costCents: Cents; marketCents: Cents }
   /** Market less cost before tax, the rate and the tax that is counted as owed in the market column. */
   deferredTax: { gainCents: Cents; rate: number | null; taxCents: Cents }
+  /** Loans of which nobody said what falls due within twelve months: all of each stands among what is due later. */
+  dueUnknown: readonly string[]
 }
 
 /** What the accounts themselves do not hold, for one end of the year. Amounts are as a person reads them. */
 export interface BalanceExtras {
-  /** Market value by account, where one was recorded. */
-  marketByAccount: ReadonlyMap<number, Cents>
+  /** The day the sheet is of. */
+  on: Day
+  /** Market value by account, where one was recorded on or before that day. */
+  marketByAccount: ReadonlyMap<number, DatedValue>
+  /** Stock and equipment held on that day. */
+  things: readonly HeldThing[]
   /** Things with a market value and no account of their own: raised breeding stock and the like. */
-  unbooked: readonly { name: string; costCents: Cents; marketCents: Cents; current: boolean }[]
+  unbooked: readonly UnbookedThing[]
   /** Empty on the cash basis. */
   accruals: readonly AccrualItem[]
-  /** What falls due within twelve months, by account; cards are always due. */
+  /** What falls due within twelve months, by loan; a loan that is missing is told as unknown. */
   dueWithinYear: ReadonlyMap<number, Cents>
   /** Tax on gains not yet taken, as a fraction; null leaves the tax out and says so. */
   deferredTaxRate: number | null
 }
 
+export interface UnbookedThing {
+  id: string
+  name: string
+  value: DatedValue
+  current: boolean
+  /** Kinds of year-end items that hold the same goods: on the accrual basis these have no market value beside it. */
+  standsFor: readonly AccrualItem['kind'][]
+}
+
 /** The side's position at the year's beginning or end. */
 export const balanceSheet = (books: BookYear, at: 'begin' | 'end', extras: BalanceExtras): BalanceSheet => {
-  const balanceOf = (row: AccountYear) => (at === 'end' ? closingOf(row) : row.openingCents)
-  const assets = books.accounts.filter(({ account }) => account.kind === 'asset')
-  const debts = books.accounts.filter(({ account }) => account.kind === 'liability')
-  const assetLine = (row: AccountYear) => marketLine(row, balanceOf(row), extras)
-  const currentAssets = total('Current assets', [
-    ...assets.filter(({ account }) => isCurrent(account)).map(assetLine),
-    ...extras.accruals.filter((item) => isOwned(item.kind)).map(accrualLine),
-    ...unbookedLines(extras, true),
-  ])
-  const otherAssets = total('Other assets', [
-    ...assets.filter(({ account }) => !isCurrent(account)).map(assetLine),
-    ...unbookedLines(extras, false),
-  ])
-  const currentLiabilities = total('Current liabilities', [
-    ...debts.map((row) =>
-      debtLine(row.account, dueSoon(row, balanceOf(row), extras), 'due within 12 months'),
+  const rows = books.accounts.map((row) => ({
+    row,
+    balanceCents: at === 'end' ? closingOf(row) : row.openingCents,
+  }))
+  const [currentAssets, otherAssets] = assetSections(
+    rows.filter(({ row }) => row.account.kind === 'asset'),
+    extras,
+  )
+  const debts = rows
+    .filter(({ row }) => row.account.kind === 'liability')
+    .map(({ row: { account }, balanceCents }): Debt => {
+      const owedCents = negateCents(balanceCents)
+      return { account, owedCents, dueCents: dueSoon(account, owedCents, extras) }
+    })
+  const deferredTax = deferredTaxOf(
+    cents(
+      currentAssets.marketCents + otherAssets.marketCents - currentAssets.costCents - otherAssets.costCents,
     ),
-    ...extras.accruals.filter((item) => !isOwned(item.kind)).map(accrualLine),
-  ])
-  const later = debts.map((row) =>
-    debtLine(row.account, cents(-balanceOf(row) - dueSoon(row, balanceOf(row), extras)), 'due later'),
+    extras.deferredTaxRate,
   )
-  const gainCents = cents(
-    currentAssets.marketCents + otherAssets.marketCents - currentAssets.costCents - otherAssets.costCents,
-  )
-  const deferredTax = deferredTaxOf(gainCents, extras.deferredTaxRate)
-  const otherLiabilities = total('Other liabilities', [
-    ...later,
-    ...(deferredTax.taxCents === 0
-      ? []
-      : [
-          {
-            label: 'Deferred tax on gains not yet taken',
-            costCents: zeroCents,
-            marketCents: deferredTax.taxCents,
-            accountId: null,
-          },
-        ]),
-  ])
+  const [currentLiabilities, otherLiabilities] = debtSections(debts, deferredTax.taxCents, extras)
   const totalAssets = plus(currentAssets, otherAssets)
   const totalLiabilities = plus(currentLiabilities, otherLiabilities)
   return {
@@ -108,57 +111,126 @@ export const balanceSheet = (books: BookYear, at: 'begin' | 'end', extras: Balan
       marketCents: cents(totalAssets.marketCents - totalLiabilities.marketCents),
     },
     deferredTax,
+    dueUnknown: debts
+      .filter(({ owedCents, dueCents }) => dueCents === null && owedCents > 0)
+      .map(({ account }) => account.name),
   }
 }
 
-/** Money and what another side owes are current; land, buildings, equipment, stock and retirement money are not. */
-const isCurrent = (account: Account): boolean => isCash(account) || account.crossingRole === 'lent'
-
-/**
- * Depreciation taken (an asset account below zero) counts nothing at market once any lasting asset has a market value:
- * that value is already what the thing would fetch.
- */
-const marketLine = (row: AccountYear, balance: Cents, extras: BalanceExtras): BalanceLine => {
-  const recorded = extras.marketByAccount.get(row.account.id)
-  const isContra = balance < 0 && !isCash(row.account)
-  const market = recorded ?? (isContra && extras.marketByAccount.size > 0 ? zeroCents : balance)
-  return { label: row.account.name, costCents: balance, marketCents: market, accountId: row.account.id }
+/** Current, then noncurrent. */
+const assetSections = (
+  assets: readonly { row: AccountYear; balanceCents: Cents }[],
+  extras: BalanceExtras,
+): [BalanceSection, BalanceSection] => {
+  const worth = marketOfAccounts(assets, extras.marketByAccount, extras.things, extras.on)
+  const section = (title: string, current: boolean) =>
+    total(title, [
+      ...assets
+        .filter(({ row }) => isCurrentAsset(row.account) === current)
+        .map(({ row: { account }, balanceCents }) => ({
+          ...accountLine(account, balanceCents),
+          ...worth.get(account.id)!,
+        })),
+      ...itemLines(extras, true, current),
+      ...unbookedLines(extras, current),
+    ])
+  return [section('Current assets', true), section('Noncurrent assets', false)]
 }
+
+interface Debt {
+  account: Account
+  owedCents: Cents
+  /** Null where nobody said. */
+  dueCents: Cents | null
+}
+
+/** Due within twelve months, then the rest. */
+const debtSections = (
+  debts: readonly Debt[],
+  deferredTaxCents: Cents,
+  extras: BalanceExtras,
+): [BalanceSection, BalanceSection] => [
+  total('Current liabilities', [
+    ...debts.map(({ account, dueCents }) => ({
+      ...accountLine(account, dueCents ?? zeroCents),
+      ...(isWhollyDue(account) ? {} : { note: 'due within 12 months' }),
+    })),
+    ...itemLines(extras, false, true),
+  ]),
+  total('Noncurrent liabilities', [
+    ...debts.map(({ account, owedCents, dueCents }) => ({
+      ...accountLine(account, cents(owedCents - (dueCents ?? 0))),
+      key: `account ${account.id} later`,
+      note: dueCents === null ? 'what is due within 12 months is not said' : 'due later',
+    })),
+    {
+      ...blankLine('deferred tax', 'Deferred tax on gains not yet taken'),
+      marketCents: deferredTaxCents,
+    },
+  ]),
+]
+
+/** By what an account holds: money, what another side owes, and what is used, sold or settled within a year. The rest lasts. */
+const isCurrentAsset = (account: Account): boolean =>
+  isCash(account) || account.crossingRole === 'lent' || account.currentKind !== null
+
+/** Cards, bills, customers' money, loans for the season, taxes and what is owed to another side. */
+const isWhollyDue = (account: Account): boolean =>
+  isCash(account) ||
+  account.crossingRole === 'borrowed' ||
+  account.taxKind !== null ||
+  account.currentKind !== null
+
+/** Of a loan, what was said to fall due, at most what is owed; null where nobody said. */
+const dueSoon = (account: Account, owed: Cents, extras: BalanceExtras): Cents | null => {
+  if (isWhollyDue(account) || owed <= 0) return owed
+  const due = extras.dueWithinYear.get(account.id)
+  return due === undefined ? null : cents(Math.max(0, Math.min(due, owed)))
+}
+
+const blankLine = (key: string, label: string): BalanceLine => ({
+  key,
+  label,
+  costCents: zeroCents,
+  marketCents: zeroCents,
+  accountId: null,
+  valuedOn: null,
+})
+
+const accountLine = ({ id, name }: Account, amount: Cents): BalanceLine => ({
+  ...blankLine(`account ${id}`, name),
+  costCents: amount,
+  marketCents: amount,
+  accountId: id,
+})
 
 const unbookedLines = (extras: BalanceExtras, current: boolean): BalanceLine[] =>
   extras.unbooked
     .filter((thing) => thing.current === current)
-    .map((thing) => ({
-      label: thing.name,
-      costCents: thing.costCents,
-      marketCents: thing.marketCents,
-      accountId: null,
-      note: 'raised or not in an account',
+    .map(({ id, name, value }) => ({
+      ...blankLine(`thing ${id}`, name),
+      marketCents: value.amountCents,
+      valuedOn: value.day,
+      note: value.day === null ? 'in no account, valued on no day' : 'in no account',
     }))
 
-const accrualLine = (item: AccrualItem): BalanceLine => ({
-  label: item.name,
-  costCents: item.amountCents,
-  marketCents: item.amountCents,
-  accountId: null,
-  note: 'not in the cash books',
-})
-
-const debtLine = (account: Account, owed: Cents, note: string): BalanceLine => ({
-  label: account.name,
-  costCents: owed,
-  marketCents: owed,
-  accountId: account.id,
-  note,
-})
-
-/** Cards, what is owed to another side and taxes owed are due; of a loan, what was said to fall due, at most what is owed. */
-const dueSoon = (row: AccountYear, balance: Cents, extras: BalanceExtras): Cents => {
-  const owed = negateCents(balance)
-  const { crossingRole, taxKind } = row.account
-  if (isCash(row.account) || crossingRole === 'borrowed' || taxKind !== null) return owed
-  const due = extras.dueWithinYear.get(row.account.id) ?? zeroCents
-  return cents(Math.max(0, Math.min(due, owed)))
+/** Goods that were valued piece by piece are not counted at market a second time. */
+const itemLines = (extras: BalanceExtras, owned: boolean, current: boolean): BalanceLine[] => {
+  const valued = new Set(extras.unbooked.flatMap(({ standsFor }) => standsFor))
+  const lines = new Map<string, BalanceLine>()
+  for (const { kind, name, amountCents } of extras.accruals) {
+    const { isOwned, isCurrent } = accrualDefinitions[kind]
+    if (isOwned !== owned || isCurrent !== current) continue
+    const key = `item ${kind} ${name}`
+    const sum = cents((lines.get(key)?.costCents ?? 0) + amountCents)
+    lines.set(key, {
+      ...blankLine(key, name),
+      costCents: sum,
+      marketCents: valued.has(kind) ? zeroCents : sum,
+      note: valued.has(kind) ? 'not in the cash books; at market piece by piece' : 'not in the cash books',
+    })
+  }
+  return [...lines.values()]
 }
 
 const deferredTaxOf = (gainCents: Cents, rate: number | null): BalanceSheet['deferredTax'] => {

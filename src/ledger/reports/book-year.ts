@@ -9,6 +9,8 @@ export interface AccountYear {
   monthsCents: readonly Cents[]
   /** Of a loan: principal paid in the year, whatever was lent in it besides; what opened the books is none. 0 of all else. */
   paidDownCents: Cents
+  /** Of an account for interest: what was booked together with a payment on a term loan. 0 of all else. */
+  termInterestCents: Cents
 }
 
 export interface BookYear {

@@ -1,8 +1,8 @@
 // The cash flow statement: every change of the money accounts, told as operations, purchases and sales, loans, and crossings.
-import { isCash } from '#ledger/account.ts'
+import { isCash, isLoan } from '#ledger/account.ts'
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import type { Account } from '../account.ts'
-import { lineRole } from '../schedule-lines.ts'
+import { lineRole, sellsAssets } from '../schedule-lines.ts'
 import {
   type AccountYear,
   accountLine,
@@ -22,13 +22,15 @@ export interface CashFlow {
   financing: ReportSection
   crossings: ReportSection
   openings: ReportSection
+  /** Gifts and inheritances, and whatever else was booked to equity. */
+  other: ReportSection
   changeCents: Cents
   endCents: Cents
   /** The change of money in each month, January first. */
   byMonth: readonly Cents[]
 }
 
-type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings'
+type Flow = 'operations' | 'investing' | 'financing' | 'crossings' | 'openings' | 'other'
 
 /**
  * Money is every account with a cash role of spendable or cash, cards included. What moves no money cancels inside a
@@ -49,6 +51,7 @@ export const cashFlow = (books: BookYear): CashFlow => {
     financing: of('financing', 'Loans', 'From loans'),
     crossings: of('crossings', 'Crossings', 'From crossings'),
     openings: of('openings', 'Opening balances entered', 'Opening balances entered'),
+    other: of('other', 'Gifts and other equity', 'From gifts and other equity'),
   }
   const beginCents = sumCents(money.map((row) => row.openingCents))
   const changeCents = sumCents(money.map(changeOf))
@@ -80,8 +83,11 @@ const flowOf = (account: Account): Flow => {
     account.systemRole === 'goods_cost'
   )
     return 'crossings'
-  if (account.kind === 'equity') return 'openings'
-  if (account.kind === 'liability') return 'financing'
-  if (account.kind === 'asset' || lineRole(account) === 'depreciation') return 'investing'
+  if (account.kind === 'equity') return account.systemRole === 'opening_balances' ? 'openings' : 'other'
+  if (isLoan(account)) return 'financing'
+  // Bills, taxes that are owed and customers' money come and go with sales and costs, as do goods on hand and what is owed to us.
+  if (account.kind === 'liability' || account.currentKind !== null) return 'operations'
+  if (account.kind === 'asset' || lineRole(account) === 'depreciation' || sellsAssets(account))
+    return 'investing'
   return 'operations'
 }

@@ -1,7 +1,7 @@
 // The income statement of one side or of all together, on the cash basis, with accrual adjustments on request.
 import { type Cents, cents, negateCents, sumCents } from '#money/cents.ts'
 import { lineRole, sellsAssets } from '../schedule-lines.ts'
-import type { AccrualYear } from './accrual.ts'
+import { type AccrualYear, accrualDefinitions, accrualKinds } from './accrual.ts'
 import {
   type AccountYear,
   accountLine,
@@ -10,6 +10,7 @@ import {
   filled,
   netIncomeOf,
   plainLine,
+  type ReportLine,
   type ReportSection,
   section,
 } from './book-year.ts'
@@ -34,35 +35,23 @@ type Part = 'revenue' | 'expenses' | 'depreciation' | 'interest' | 'capital'
 
 /** Throws when the books do not balance. `accrual` null keeps the cash basis. */
 export const incomeStatement = (books: BookYear, accrual: AccrualYear | null = null): IncomeStatement => {
-  const of = (part: Part) => books.accounts.filter((row) => partOf(books, row) === part)
+  const of = (part: Part) => books.accounts.filter((row) => partOf(row) === part)
   const income = (rows: readonly AccountYear[]) =>
     rows.map((row) => accountLine(row, changeOf(row), row.account.kind === 'income' ? -1 : 1))
   const costs = (rows: readonly AccountYear[]) => rows.map((row) => accountLine(row, changeOf(row)))
-  const changes = accrual?.changes
   // Cost of things bought for resale stands against their sale.
   const revenueLines = of('revenue').map((row) => accountLine(row, changeOf(row), -1))
   const revenue = section('Revenue', 'Gross revenue', [
     ...filled(revenueLines),
-    ...(changes
-      ? filled([
-          plainLine('Change in what is owed to us', changes.receivable),
-          plainLine('Change in unsold produce and market stock', changes.inventory),
-        ])
-      : []),
+    ...changeLines(accrual, 'revenue'),
   ])
   const expenses = section('Operating costs', 'Operating costs', [
     ...filled(costs(of('expenses'))),
-    ...(changes
-      ? filled([
-          plainLine('Change in bills not yet paid', changes.payable),
-          plainLine('Change in what is paid ahead and supplies on hand', negateCents(changes.prepaid)),
-          plainLine('Change in taxes owed', changes.accrued_tax),
-        ])
-      : []),
+    ...changeLines(accrual, 'cost'),
   ])
   const interest = section('Interest', 'Interest', [
     ...filled(costs(of('interest'))),
-    ...(changes ? filled([plainLine('Change in interest owed', changes.accrued_interest)]) : []),
+    ...changeLines(accrual, 'interest'),
   ])
   const depreciation = section('Depreciation', 'Depreciation', filled(costs(of('depreciation'))))
   const capital = section(
@@ -91,7 +80,21 @@ export const incomeStatement = (books: BookYear, accrual: AccrualYear | null = n
   }
 }
 
-const partOf = (books: BookYear, { account }: AccountYear): Part | null => {
+/** More of what is owned raises revenue or lowers a cost; more of what is owed the other way round. */
+const changeLines = (accrual: AccrualYear | null, where: 'revenue' | 'cost' | 'interest'): ReportLine[] =>
+  accrual === null
+    ? []
+    : filled(
+        accrualKinds
+          .filter((kind) => accrualDefinitions[kind].where === where)
+          .map((kind) => {
+            const { change, isOwned } = accrualDefinitions[kind]
+            const raises = isOwned === (where === 'revenue')
+            return plainLine(change, raises ? accrual.changes[kind] : negateCents(accrual.changes[kind]))
+          }),
+      )
+
+const partOf = ({ account }: AccountYear): Part | null => {
   if (account.kind === 'income') {
     return sellsAssets(account) ? 'capital' : 'revenue'
   }
@@ -99,7 +102,8 @@ const partOf = (books: BookYear, { account }: AccountYear): Part | null => {
   const role = lineRole(account)
   if (role === 'against sales') return 'revenue'
   if (role !== null) return role
-  return books.kind === 'household' && account.purpose === 'debt' ? 'interest' : 'expenses'
+  // Only the household’s accounts have purposes: its interest stays interest when all sides are put together.
+  return account.purpose === 'debt' ? 'interest' : 'expenses'
 }
 
 /** The sum of some household purposes: living costs, premiums, taxes, pay. */

@@ -1,5 +1,7 @@
 // Brings the reports of a farm year to what the finance measures ask for, once at cost and once at market values.
-import { addCents, type Cents, sumCents, zeroCents } from '#money/cents.ts'
+import { isTermLoan } from '#ledger/account.ts'
+import { lineRole } from '#ledger/schedule-lines.ts'
+import { addCents, type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import {
   financeMeasures,
   type Measure,
@@ -8,7 +10,7 @@ import {
   type RepaymentInput,
 } from '../measures/finance-measures.ts'
 import type { BalanceSheet } from './balance-sheet.ts'
-import type { BookYear } from './book-year.ts'
+import { type AccountYear, type BookYear, changeOf, closingOf, netIncomeOf } from './book-year.ts'
 import { type IncomeStatement, sumOfPurposes } from './income-statement.ts'
 
 export interface YearForMeasures {
@@ -17,8 +19,9 @@ export interface YearForMeasures {
   income: IncomeStatement
   farm: BookYear
   household: BookYear | null
+  ventures: readonly BookYear[]
   unpaidLaborCents: Cents | null
-  replacementCents: Cents
+  replacementCents: Cents | null
 }
 
 export interface YearMeasures {
@@ -35,9 +38,11 @@ export const measuresOfYear = (year: YearForMeasures): YearMeasures => ({
 const inputOf = (year: YearForMeasures, column: 'costCents' | 'marketCents'): MeasureInput => {
   const { income } = year
   const begin = positionOf(year.begin, column)
+  const [unknown] = year.end.dueUnknown
   return {
     begin: begin.totalAssets === 0 && begin.totalLiabilities === 0 ? null : begin,
     end: positionOf(year.end, column),
+    dueUnknown: unknown === undefined ? null : `Say what falls due of “${unknown}” within twelve months`,
     grossRevenue: income.revenue.totalCents,
     operatingExpense: income.expenses.totalCents,
     depreciation: income.depreciation.totalCents,
@@ -56,21 +61,46 @@ const positionOf = (sheet: BalanceSheet, column: 'costCents' | 'marketCents'): P
 })
 
 /**
- * Principal is what was paid on the farm's loans in the year, whatever was lent in it besides; all farm interest counts as
- * interest on term debt, because the books do not tell the two apart. Family living is living costs, premiums, care and the
- * household's own loan payments, interest and principal.
+ * Principal is what was paid on the farm's term loans in the year, whatever was lent in it besides. Family living is living costs,
+ * premiums, care, food from the farm, which is in the farm's revenue, and the household's own loan payments. What investments gain
+ * before they are sold pays no debt.
  */
-const repaymentOf = (year: YearForMeasures, household: BookYear): RepaymentInput => ({
-  offFarmIncome: sumOfPurposes(household, ['pay', 'benefit', 'interest', 'none'], 'income'),
-  incomeAndSelfEmploymentTax: sumOfPurposes(household, ['tax'], 'expense'),
-  familyLiving: addCents(
-    sumOfPurposes(household, ['living', 'premium', 'care', 'debt', 'none'], 'expense'),
-    principalPaid(household),
-  ),
-  termPrincipal: principalPaid(year.farm),
-  termInterest: year.income.interest.totalCents,
-  unpaidOperatingDebt: zeroCents,
-  replacement: year.replacementCents,
-})
+const repaymentOf = (year: YearForMeasures, household: BookYear): RepaymentInput => {
+  const { farm } = year
+  const loans = farm.accounts.filter(({ account }) => isTermLoan(account))
+  const seasonal = farm.accounts.filter(({ account }) => account.currentKind === 'operating_loan')
+  return {
+    offFarmIncome: addCents(
+      sumOfPurposes(
+        {
+          ...household,
+          accounts: household.accounts.filter(({ account }) => account.taxKind !== 'unrealized'),
+        },
+        ['pay', 'benefit', 'interest', 'none'],
+        'income',
+      ),
+      sumCents(year.ventures.map(netIncomeOf)),
+    ),
+    incomeAndSelfEmploymentTax: sumOfPurposes(household, ['tax'], 'expense'),
+    familyLiving: addCents(
+      sumOfPurposes(household, ['living', 'premium', 'care', 'farm_food', 'debt', 'none'], 'expense'),
+      sumCents(household.accounts.map((row) => row.paidDownCents)),
+    ),
+    hasTermDebt: loans.some((row) => row.openingCents < 0 || closingOf(row) < 0),
+    termPrincipal: sumCents(loans.map((row) => row.paidDownCents)),
+    termInterest: sumCents(farm.accounts.map(termInterestOf)),
+    unpaidOperatingDebt: sumCents(
+      seasonal.map((row) => cents(Math.max(0, -row.openingCents - row.paidDownCents))),
+    ),
+    replacement: year.replacementCents,
+  }
+}
 
-const principalPaid = (side: BookYear): Cents => sumCents(side.accounts.map((row) => row.paidDownCents))
+/** A mortgage's interest has a line of its own; other interest is of a term loan when it was booked with a payment on one. */
+const termInterestOf = (row: AccountYear): Cents => {
+  if (lineRole(row.account) !== 'interest') return zeroCents
+  return row.account.scheduleLine === mortgageInterest ? changeOf(row) : row.termInterestCents
+}
+
+/** Schedule F, line 21a. */
+const mortgageInterest = '21a'

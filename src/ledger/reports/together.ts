@@ -19,8 +19,20 @@ export const together = (sides: readonly BookYear[], name = 'Together'): BookYea
     kind: 'together',
     name,
     year,
-    accounts: sides.flatMap(withoutCrossings),
+    accounts: withOwnNames(sides),
   }
+}
+
+/** Two accounts of one name stay two, each told by its side. */
+const withOwnNames = (sides: readonly BookYear[]): AccountYear[] => {
+  const rows = sides.flatMap((side) => withoutCrossings(side).map((row) => ({ side, row })))
+  const times = new Map<string, number>()
+  for (const { row } of rows) times.set(row.account.name, (times.get(row.account.name) ?? 0) + 1)
+  return rows.map(({ side, row }) =>
+    times.get(row.account.name) === 1
+      ? row
+      : { ...row, account: { ...row.account, name: `${row.account.name}, ${side.name}` } },
+  )
 }
 
 const withoutCrossings = (side: BookYear): AccountYear[] => {
@@ -37,5 +49,6 @@ const plus = (row: AccountYear, other: AccountYear): AccountYear => ({
   ...row,
   openingCents: cents(row.openingCents + other.openingCents),
   paidDownCents: cents(row.paidDownCents + other.paidDownCents),
+  termInterestCents: cents(row.termInterestCents + other.termInterestCents),
   monthsCents: row.monthsCents.map((sum, i) => cents(sum + (other.monthsCents[i] ?? 0))),
 })

@@ -38,7 +38,7 @@ const readYear = (books: Books, year: number): BooksYear => {
   const sides = bookYears(books, year)
   const farm = sides.find((side) => side.kind === 'farm')
   if (!farm) return { sides, farm: null }
-  const inventory = stockInventory(listHoldings(books, farm.sideId), year)
+  const inventory = stockInventory(listHoldings(books, farm.sideId, lastDayOfYear(year)), year)
   const isWrittenOff = inventory.rows.some((row) => row.convention !== null)
   const depreciation = depreciationForm(inventory, businessIncome(sides, farm, inventory))
   const form = scheduleF(farm, isWrittenOff ? depreciation.totalCents : null, inventory.resale)

@@ -3,6 +3,7 @@ import type { Day } from '#calendar/day.ts'
 import type { PreparerNotes } from '#farm/notebook/preparer.ts'
 import type { BandReading } from '#ledger/measures/bands.ts'
 import type { Measure } from '#ledger/measures/finance-measures.ts'
+import type { AccrualYear } from '#ledger/reports/accrual.ts'
 import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { CashFlow } from '#ledger/reports/cash-flow.ts'
 import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
@@ -20,11 +21,15 @@ import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import type { StateReturn } from '#rules/states/state-return.ts'
 import type { TaxPayments } from '#today/tax/tax-payments.ts'
 
+export type PackBasis = 'cash' | 'accrual'
+
 export interface SideStatements {
   id: string
   kind: 'farm' | 'household' | 'venture' | 'together'
   name: string
   income: IncomeStatement
+  /** What the cash books do not show at both ends; null on the cash basis. */
+  items: AccrualYear | null
   begin: BalanceSheet
   end: BalanceSheet
   equity: OwnerEquity
@@ -55,7 +60,7 @@ export interface TaxWorksheet {
 export interface YearPackFigures {
   year: number
   years: readonly number[]
-  basis: 'cash' | 'accrual'
+  basis: PackBasis
   /** Set while the year still runs: what is printed goes up to this day. */
   through: Day | null
   sides: readonly SideStatements[]

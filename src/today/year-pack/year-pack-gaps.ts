@@ -1,7 +1,6 @@
 // What the pack lacks and where to enter it: unsorted money, part of a loan that falls due, tax rate, own work, depreciation not booked.
-import { isLoan } from '#ledger/account.ts'
 import type { LoanBook } from '#ledger/loan-payment.ts'
-import { type BookYear, changeOf, closingOf } from '#ledger/reports/book-year.ts'
+import { type BookYear, changeOf } from '#ledger/reports/book-year.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { type Cents, cents } from '#money/cents.ts'
@@ -21,11 +20,7 @@ export const packGaps = (
   loans: LoanBook,
 ): Gap[] => {
   const inputs = `/year-pack/inputs?year=${year}`
-  const gaps: Gap[] = [
-    ...sides.flatMap(unsorted),
-    ...loansWithoutDue(sides, said, inputs),
-    ...wholePayments(sides, loans),
-  ]
+  const gaps: Gap[] = [...sides.flatMap(unsorted), ...wholePayments(sides, loans)]
   if (said.deferredTaxRate === null)
     gaps.push({
       says: 'No tax rate on gains not yet taken: the market column leaves deferred tax out.',
@@ -52,16 +47,6 @@ const unsorted = (side: BookYear): Gap[] =>
     }))
 
 const positive = (amount: Cents): Cents => cents(Math.abs(amount))
-
-const loansWithoutDue = (sides: readonly BookYear[], said: PackYear, inputs: string): Gap[] =>
-  sides
-    .flatMap((side) => side.accounts)
-    .filter(({ account }) => isLoan(account))
-    .filter((row) => closingOf(row) < 0 && said.dueWithinYear[String(row.account.id)] === undefined)
-    .map((row) => ({
-      says: `“${row.account.name}”: say what falls due within twelve months. Until then all of it counts as due later.`,
-      href: `${inputs}#said`,
-    }))
 
 /** Payments booked whole against a loan that bears interest: then no interest stands on the form and in the measures. */
 const wholePayments = (sides: readonly BookYear[], loans: LoanBook): Gap[] =>

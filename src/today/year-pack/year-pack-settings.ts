@@ -11,15 +11,23 @@ const centsNumber = z
   .int()
   .transform((value): Cents => cents(value))
 
-const yearSchema = z.object({
-  /** Fraction; null leaves deferred tax out. */
-  deferredTaxRate: z.number().min(0).max(0.9).nullable().default(null),
-  /** Books of before hold it under this spelling. */
-  unpaidLabourCents: centsNumber.nullable().default(null),
-  replacementCents: centsNumber.default(cents(0)),
-  /** By account id. */
-  dueWithinYear: z.record(z.string().regex(/^\d+$/), centsNumber).default({}),
-})
+const yearSchema = z
+  .object({
+    /** Fraction; null leaves deferred tax out. */
+    deferredTaxRate: z.number().min(0).max(0.9).nullable().default(null),
+    /** Books of before hold it under this spelling. */
+    unpaidLabourCents: centsNumber.nullable().default(null),
+    /** Books of before hold 0 where nothing was said: see `replaceCents`. */
+    replacementCents: centsNumber.optional(),
+    /** Null while nobody said. */
+    replaceCents: centsNumber.nullable().optional(),
+    /** By account id. */
+    dueWithinYear: z.record(z.string().regex(/^\d+$/), centsNumber).default({}),
+  })
+  .transform(({ replacementCents, replaceCents, ...said }) => ({
+    ...said,
+    replaceCents: replaceCents === undefined ? replacementCents || null : replaceCents,
+  }))
 
 const settingSchema = z.object({ years: z.record(z.string().regex(/^\d{4}$/), yearSchema).default({}) })
 

@@ -67,6 +67,7 @@ const side = (kind: SideKind, rows: readonly { months: readonly number[] }[]): B
     openingCents: zeroCents,
     monthsCents: months.map((sum) => cents(-sum)),
     paidDownCents: zeroCents,
+    termInterestCents: cents(0),
   })),
 })
 

@@ -1,10 +1,13 @@
 // Stock and equipment by the piece: added and changed by form; the inventory and the depreciation schedule are made from them.
 import { Hono } from 'hono'
 import { z } from 'zod'
+import { lastDayOfYear } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
+import { holdingValuesOf } from '#db/year/holding-values.ts'
 import { findHolding, type HoldingDraft, removeHolding, saveHolding } from '#db/year-store.ts'
 import { farmSide, isLasting } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
+import { valueOn } from '#ledger/reports/market-values.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
@@ -45,7 +48,7 @@ export const holdingPages: PageRoom = {
       .post('/year-pack/holdings/new', (c) => save(c, null))
       .get('/year-pack/holdings/:id', (c) => {
         const holding = holdingOf(c)
-        return holding ? show(c, holding.id, formOf(holding), {}) : notFound(c, noSuchThing)
+        return holding ? show(c, holding.id, formOf(c, holding), {}) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id', (c) => {
         const holding = holdingOf(c)
@@ -77,6 +80,7 @@ const holdingForm = z.object({
   section179: moneyOrNull(),
   bonus: checkbox(),
   marketValue: moneyOrNull(),
+  valuedDay: bookedDayOrNull(),
   disposedDay: bookedDayOrNull(),
   disposedFor: moneyOrNull(),
 })
@@ -96,11 +100,13 @@ const draftOf = (read: z.output<typeof holdingForm>): HoldingDraft => ({
       ? null
       : { assetClass: read.assetClass, section179Cents: read.section179 ?? cents(0), bonus: read.bonus },
   marketValueCents: read.marketValue,
+  valuedDay: read.valuedDay,
   disposedDay: read.disposedDay,
   disposedForCents: read.disposedFor,
 })
 
-const textOf = (holding: Holding): Record<string, string> => {
+const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
+  const newest = valueOn(holdingValuesOf(c.var.web.books, farmSide).get(holding.id) ?? [], lastOfDays)
   const amount = (value: Holding['marketValueCents']) => (value === null ? '' : centsToDecimalText(value))
   return {
     name: holding.name,
@@ -115,14 +121,17 @@ const textOf = (holding: Holding): Record<string, string> => {
     assetClass: holding.depreciation?.assetClass ?? '',
     section179: amount(holding.depreciation?.section179Cents ?? null),
     bonus: holding.depreciation?.bonus ? 'yes' : '',
-    marketValue: amount(holding.marketValueCents),
+    marketValue: amount(newest?.amountCents ?? holding.marketValueCents),
+    valuedDay: newest?.day ?? '',
     disposedDay: holding.disposedDay ?? '',
     disposedFor: amount(holding.disposedForCents),
   }
 }
 
-const formOf = (holding: Holding): TypedForm => {
-  const shown = textOf(holding)
+const lastOfDays = lastDayOfYear(9999)
+
+const formOf = (c: PageContext, holding: Holding): TypedForm => {
+  const shown = textOf(c, holding)
   return openingForm({ ...shown, basedOn: versionOf(shown) })
 }
 
@@ -135,8 +144,13 @@ const save = (c: PageContext, seen: Holding | null) => {
       const draft = draftOf(value)
       if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
         return refuse({ path: 'account', message: 'Choose an account from the list' })
+      if (draft.marketValueCents !== null && !draft.valuedDay)
+        return refuse({
+          path: 'valuedDay',
+          message: 'Enter the day on which it was worth that, like December 31',
+        })
       const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
-      const now = seen && formOf(seen)
+      const now = seen && formOf(c, seen)
       if (now && isOutdated(c, typed, now))
         return showOverTheirs(c, {
           what: `“${now.value('name')}”`,
@@ -157,7 +171,7 @@ const remove = (c: PageContext) => {
   const seen = holdingOf(c)
   return posted(c, {
     check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
-    again: (_, errors) => (seen ? show(c, id, formOf(seen), errors) : notFound(c, noSuchThing)),
+    again: (_, errors) => (seen ? show(c, id, formOf(c, seen), errors) : notFound(c, noSuchThing)),
     keep({ formId }) {
       const removed = removeHolding(c.var.web.books, actOf(c, formId), farmSide, id)
       return removed.ok ? moveOn(c, '/year-pack/inputs', 'It is off the inventory.') : removed

@@ -5,24 +5,16 @@ import { lastDayOfYear } from '#calendar/day.ts'
 import { findAccount } from '#db/ledger/account-store.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
-import {
-  addAccrual,
-  listAccruals,
-  listHoldings,
-  marketValuesOn,
-  removeAccrual,
-  saveMarketValues,
-} from '#db/year-store.ts'
-import { isLasting, isLoan } from '#ledger/account.ts'
+import { saveHoldingValues } from '#db/year/holding-values.ts'
+import { addAccrual, marketValuesOn, removeAccrual, saveMarketValues } from '#db/year-store.ts'
 import { refuse } from '#ledger/problem.ts'
 import { accrualKinds } from '#ledger/reports/accrual.ts'
-import { closingOf } from '#ledger/reports/book-year.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import type { Cents } from '#money/cents.ts'
 import { centsToDecimalText } from '#money/format.ts'
 import { parsePercent } from '#money/parse.ts'
-import { dueWithinYear } from '#today/loan-terms.ts'
 import { type PackYear, packSetting, packYear, savePackYear } from '#today/year-pack/year-pack-settings.ts'
-import { type InputForm, type PackInputs, PackInputsPage } from '#views/year-pack/inputs.tsx'
+import { PackInputsPage } from '#views/year-pack/inputs.tsx'
+import type { InputForm } from '#views/year-pack/inputs-shape.ts'
 import { actOf } from '#web/forms/act.ts'
 import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import {
@@ -39,6 +31,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { inputsOf } from './inputs-of-year.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const yearPackInputPages: PageRoom = {
@@ -47,6 +40,7 @@ export const yearPackInputPages: PageRoom = {
       .get('/year-pack/inputs', (c) => show(c, {}))
       .post('/year-pack/inputs/said', saveSaid)
       .post('/year-pack/inputs/market', saveMarket)
+      .post('/year-pack/inputs/things', saveThings)
       .post('/year-pack/inputs/items', addItem)
       .post('/year-pack/inputs/items/:id/remove', removeItem),
 }
@@ -75,8 +69,14 @@ const saidForm = z.object({
 
 const marketForm = z.object({ formId: formIdField(), market: amounts })
 
+const thingsForm = z.object({
+  formId: formIdField(),
+  value: z.record(z.string().max(80), moneyOrNull()).default({}),
+})
+
 const itemForm = z.object({
   formId: formIdField(),
+  at: z.enum(['end', 'begin']).default('end'),
   side: requiredText('Choose the books'),
   kind: choice(accrualKinds, 'Choose a kind'),
   name: requiredText('Say what it is, like unsold garlic', 120),
@@ -88,13 +88,14 @@ const removeForm = z.object({ formId: formIdField(), side: optionalText() })
 interface Typed {
   said?: InputForm
   market?: InputForm
+  things?: InputForm
   accrual?: InputForm
 }
 
 const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
   const { books } = c.var.web
   const year = yearAskedFor(c)
-  const ground = inputsOf(c, year)
+  const ground = inputsOf(c.var.web.books, year)
   const { saved, isOwn } = packYear(books, year)
   const values = marketValuesOn(books, lastDayOfYear(year))
   const opening = (form: InputForm | undefined, values: Record<string, string>): InputForm =>
@@ -111,11 +112,25 @@ const show = (c: PageContext, typed: Typed, status: 200 | 409 | 422 = 200) => {
           typed.market,
           keyed(
             'market',
-            ground.lasting.map(({ id }) => [id, values.get(id)] as const),
+            ground.lasting.map(({ id }) => [id, values.get(id)?.amountCents] as const),
+          ),
+        )}
+        things={opening(
+          typed.things,
+          Object.fromEntries(
+            ground.things.map(({ id, valueCents }) => [
+              `value.${id}`,
+              valueCents === null ? '' : centsToDecimalText(valueCents),
+            ]),
           ),
         )}
         accrual={opening(typed.accrual, {})}
-        formIds={{ market: newFormId(), accrual: newFormId(), removal: () => newFormId() }}
+        formIds={{
+          market: newFormId(),
+          things: newFormId(),
+          accrual: newFormId(),
+          removal: () => newFormId(),
+        }}
       />
     ),
   })
@@ -125,7 +140,7 @@ const saidText = (said: PackYear): Record<string, string> => ({
   deferredTaxRate:
     said.deferredTaxRate === null ? '' : String(Math.round(said.deferredTaxRate * 10_000) / 100),
   unpaidLabor: said.unpaidLabourCents === null ? '' : centsToDecimalText(said.unpaidLabourCents),
-  replacement: said.replacementCents === 0 ? '' : centsToDecimalText(said.replacementCents),
+  replacement: said.replaceCents === null ? '' : centsToDecimalText(said.replaceCents),
   ...keyed(
     'due',
     Object.entries(said.dueWithinYear).map(([id, due]) => [Number(id), due] as const),
@@ -139,42 +154,6 @@ const keyed = (
   Object.fromEntries(
     amounts.map(([id, amount]) => [`${name}.a${id}`, amount === undefined ? '' : centsToDecimalText(amount)]),
   )
-
-const inputsOf = (c: PageContext, year: number): PackInputs => {
-  const { books } = c.var.web
-  const sides = bookYears(books, year)
-  const rows = sides.flatMap((side) => side.accounts.map((row) => ({ row, side })))
-  return {
-    year,
-    revision: packYear(books, year).revision,
-    loans: rows
-      .filter(({ row }) => isLoan(row.account) && closingOf(row) !== 0)
-      .map(({ row, side }) => ({
-        id: row.account.id,
-        name: row.account.name,
-        side: side.name,
-        owedCents: cents(-closingOf(row)),
-        byTermsCents: dueWithinYear(books, row.account, cents(-closingOf(row))),
-      })),
-    lasting: rows
-      .filter(({ row }) => isLasting(row.account) && closingOf(row) > 0)
-      .map(({ row, side }) => ({
-        id: row.account.id,
-        name: row.account.name,
-        side: side.name,
-        booksCents: closingOf(row),
-      })),
-    sides: sides.map((side) => ({ id: side.sideId, name: side.name })),
-    accruals: sides.flatMap((side) =>
-      listAccruals(books, side.sideId, year).map((item) => ({
-        ...item,
-        sideId: side.sideId,
-        side: side.name,
-      })),
-    ),
-    holdings: sides.flatMap((side) => listHoldings(books, side.sideId)),
-  }
-}
 
 const saveSaid = (c: PageContext) =>
   posted(c, {
@@ -191,7 +170,7 @@ function keepSaid(
   const said: PackYear = {
     deferredTaxRate,
     unpaidLabourCents: unpaidLabor,
-    replacementCents: replacement ?? cents(0),
+    replaceCents: replacement,
     dueWithinYear: Object.fromEntries(
       Object.entries(due).flatMap(([key, amount]) => (amount === null ? [] : [[key.slice(1), amount]])),
     ),
@@ -237,18 +216,35 @@ const saveMarket = (c: PageContext) =>
     },
   })
 
+const saveThings = (c: PageContext) =>
+  posted(c, {
+    check: (typed) => checkForm(thingsForm, typed),
+    again: (typed, errors) => show(c, { things: { typed, errors } }, 422),
+    keep({ formId, value }) {
+      const year = yearAskedFor(c)
+      const values = Object.entries(value).map(([holdingId, amountCents]) => ({ holdingId, amountCents }))
+      const saved = saveHoldingValues(c.var.web.books, actOf(c, formId), lastDayOfYear(year), values)
+      return saved.ok ? moveOn(c, `/year-pack/inputs?year=${year}#things`, 'These values are kept.') : saved
+    },
+  })
+
 const addItem = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(itemForm, typed),
     again: (typed, errors) => show(c, { accrual: { typed, errors } }, 422),
-    keep({ formId, side, kind, name, amount }) {
+    keep({ formId, at, side, kind, name, amount }) {
       const { books } = c.var.web
       const year = yearAskedFor(c)
       if (!bookYears(books, year).some((one) => one.sideId === side))
         return refuse({ path: 'side', message: 'Choose the books' })
-      const added = addAccrual(books, actOf(c, formId), side, year, { kind, name, amountCents: amount })
+      const of = at === 'end' ? year : year - 1
+      const added = addAccrual(books, actOf(c, formId), side, of, { kind, name, amountCents: amount })
       return added.ok
-        ? moveOn(c, `/year-pack/inputs?year=${year}`, `“${name}” counts at the end of ${year}.`)
+        ? moveOn(
+            c,
+            `/year-pack/inputs?year=${year}`,
+            `“${name}” counts at the ${at === 'end' ? 'end' : 'beginning'} of ${year}.`,
+          )
         : added
     },
   })

@@ -1,6 +1,7 @@
 // The pack's tables as CSV, one per part: label and amounts as plain numbers.
 import { monthNames } from '#calendar/month.ts'
-import type { BalanceSection, BalanceSheet } from '#ledger/reports/balance-sheet.ts'
+import type { AccrualYear } from '#ledger/reports/accrual.ts'
+import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportSection } from '#ledger/reports/book-year.ts'
 import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
@@ -10,6 +11,14 @@ import { centsToDecimalText } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
 import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
+import {
+  balanceRows,
+  cashSections,
+  equityAtMarket,
+  incomeSections,
+  itemRows,
+  marketEquity,
+} from '#views/year-pack/statement-rows.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 
 type Tables = Record<string, () => CsvTable>
@@ -42,13 +51,7 @@ const sideTables = (side: SideStatements): Tables => ({
   [`${side.id}-income`]: () => ({
     header: ['part', 'line', 'amount'],
     rows: [
-      ...sectionRows([
-        side.income.revenue,
-        side.income.expenses,
-        side.income.interest,
-        side.income.depreciation,
-        side.income.capital,
-      ]),
+      ...sectionRows(incomeSections(side.income)),
       ['', 'Net income', amount(side.income.netIncomeCents)],
     ],
   }),
@@ -63,23 +66,25 @@ const sideTables = (side: SideStatements): Tables => ({
         amount(line.amountCents),
       ]),
       ['Equity at the end', amount(side.equity.endCents)],
+      ...equityAtMarket(side.equity).map(([label, cents]) => [label, amount(cents)]),
+      ['Equity at the end, at market', amount(marketEquity(side.equity))],
     ],
   }),
+  ...(side.items ? { [`${side.id}-items`]: () => itemsTable(side.items!) } : {}),
   [`${side.id}-cash`]: () => ({
     header: ['part', 'line', 'amount'],
     rows: [
       ['', 'Money at the beginning', amount(side.cash.beginCents)],
-      ...sectionRows([
-        side.cash.operations,
-        side.cash.investing,
-        side.cash.financing,
-        side.cash.crossings,
-        side.cash.openings,
-      ]),
+      ...sectionRows(cashSections(side.cash)),
       ['', 'Money at the end', amount(side.cash.endCents)],
       ...side.cash.byMonth.map((change, i) => ['change by month', monthNames[i]!, amount(change)]),
     ],
   }),
+})
+
+const itemsTable = (items: AccrualYear): CsvTable => ({
+  header: ['kind', 'what', 'begin', 'end', 'change'],
+  rows: itemRows(items).map(({ kind, name, amounts }) => [kind, name, ...amounts.map(amount)]),
 })
 
 const sectionRows = (sections: readonly ReportSection[]): string[][] =>
@@ -91,18 +96,20 @@ const sectionRows = (sections: readonly ReportSection[]): string[][] =>
 const balanceTable = ({ begin, end }: SideStatements): CsvTable => {
   const parts = ['currentAssets', 'otherAssets', 'currentLiabilities', 'otherLiabilities'] as const
   return {
-    header: ['part', 'line', 'begin books', 'end books', 'end market'],
-    rows: [...parts.flatMap((part) => balanceRows(begin[part], end[part])), ...totals(begin, end)],
+    header: ['part', 'line', 'begin books', 'end books', 'end market', 'valued on', 'note'],
+    rows: [
+      ...parts.flatMap((part) =>
+        balanceRows(begin[part], end[part]).map(({ line, amounts }) => [
+          end[part].title,
+          line.label,
+          ...amounts.map(amount),
+          line.valuedOn ?? '',
+          line.note ?? '',
+        ]),
+      ),
+      ...totals(begin, end),
+    ],
   }
-}
-
-const balanceRows = (begin: BalanceSection, end: BalanceSection): string[][] => {
-  const labels = [...new Set([...end.lines, ...begin.lines].map((line) => line.label))]
-  return labels.map((label) => {
-    const first = begin.lines.find((line) => line.label === label)
-    const last = end.lines.find((line) => line.label === label)
-    return [end.title, label, amount(first?.costCents), amount(last?.costCents), amount(last?.marketCents)]
-  })
 }
 
 const totals = (begin: BalanceSheet, end: BalanceSheet): string[][] =>
@@ -118,6 +125,8 @@ const totals = (begin: BalanceSheet, end: BalanceSheet): string[][] =>
     amount(begin[key].costCents),
     amount(end[key].costCents),
     amount(end[key].marketCents),
+    '',
+    '',
   ])
 
 const farmTables = (figures: YearPackFigures): Tables => {
@@ -150,6 +159,10 @@ const farmTables = (figures: YearPackFigures): Tables => {
         area: (row) => row.area,
         measure: (row) => row.name,
         formula: (row) => row.formula,
+        parts: (row) =>
+          row.parts
+            .map(({ name, cents }) => `${name} ${cents === null ? 'not known' : (cents / 100).toFixed(2)}`)
+            .join('; '),
         unit: (row) => (row.unit === 'cents' ? 'dollars' : row.unit),
         'at cost': (row) => plainValue(row.unit, row.value),
         'at market': (row) => plainValue(row.unit, row.marketValue),

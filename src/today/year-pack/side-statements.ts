@@ -1,0 +1,223 @@
+// The statements of each side and of all together, with what the books do not hold: values, year-end items, what falls due.
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import { holdingValuesOf } from '#db/year/holding-values.ts'
+import { listAccruals, listHoldings, marketValuesOn } from '#db/year-store.ts'
+import { isTermLoan } from '#ledger/account.ts'
+import { bandReadings } from '#ledger/measures/bands.ts'
+import { type AccrualItem, accrualYear } from '#ledger/reports/accrual.ts'
+import { type BalanceExtras, balanceSheet, type UnbookedThing } from '#ledger/reports/balance-sheet.ts'
+import { type BookYear, closingOf } from '#ledger/reports/book-year.ts'
+import { cashFlow } from '#ledger/reports/cash-flow.ts'
+import { incomeStatement } from '#ledger/reports/income-statement.ts'
+import { type DatedValue, type HeldThing, valueOn } from '#ledger/reports/market-values.ts'
+import { measuresOfYear } from '#ledger/reports/measures-of-year.ts'
+import { ownerEquity } from '#ledger/reports/owner-equity.ts'
+import {
+  type Holding,
+  type HoldingKind,
+  heldAtYearEnd,
+  stockInventory,
+} from '#ledger/reports/stock-inventory.ts'
+import { together } from '#ledger/reports/together.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { byPart } from '#today/by-part.ts'
+import { carriedBatches } from '#today/farm/batch-figures.ts'
+import { dueWithinYear } from '#today/loan-terms.ts'
+import { type BooksYear, booksYear } from '#today/tax/books-year.ts'
+import type { MeasureRow, PackBasis, SideStatements } from './figures.ts'
+import { type PackYear, packYear } from './year-pack-settings.ts'
+
+export interface PackGround {
+  books: Books
+  year: number
+  read: BooksYear
+  sides: readonly BookYear[]
+  said: PackYear
+  /** What was said of the year before, for its end is this one's beginning. */
+  saidBefore: PackYear
+  things: ReadonlyMap<string, readonly KnownThing[]>
+  market: Record<End, ReadonlyMap<number, DatedValue>>
+  items: Record<End, ReadonlyMap<string, readonly AccrualItem[]>>
+}
+
+type End = 'begin' | 'end'
+interface KnownThing {
+  holding: Holding
+  values: readonly DatedValue[]
+  deducted: Record<End, Cents>
+}
+
+export const packGround = (books: Books, year: number): PackGround => {
+  const read = booksYear(books, year)
+  const { sides } = read
+  const perSide = <Value>(of: (sideId: string) => Value) =>
+    new Map(sides.map(({ sideId }) => [sideId, of(sideId)] as const))
+  return {
+    books,
+    year,
+    read,
+    sides,
+    said: packYear(books, year).saved,
+    saidBefore: packYear(books, year - 1).saved,
+    things: perSide((sideId) => knownThings(books, sideId, year)),
+    market: {
+      begin: marketValuesOn(books, lastDayOfYear(year - 1)),
+      end: marketValuesOn(books, lastDayOfYear(year)),
+    },
+    items: {
+      begin: perSide((sideId) => itemsAt(books, sideId, year - 1)),
+      end: perSide((sideId) => itemsAt(books, sideId, year)),
+    },
+  }
+}
+
+/** What stands beside the cash books at the end of a year: what people entered, and costs that lie in batches. */
+const itemsAt = (books: Books, sideId: string, year: number): AccrualItem[] => [
+  ...listAccruals(books, sideId, year),
+  ...(sideId === 'farm' ? carriedBatches(books, year) : []),
+]
+
+const knownThings = (books: Books, sideId: string, year: number): KnownThing[] => {
+  const holdings = listHoldings(books, sideId)
+  const dated = holdingValuesOf(books, sideId)
+  const rows = new Map(stockInventory(holdings, year).rows.map((row) => [row.holding.id, row]))
+  return holdings.map((holding) => {
+    const row = rows.get(holding.id)
+    const before = row?.deductedBeforeCents ?? 0
+    return {
+      holding,
+      values: [
+        ...(holding.marketValueCents === null ? [] : [{ day: null, amountCents: holding.marketValueCents }]),
+        ...(dated.get(holding.id) ?? []),
+      ],
+      deducted: { begin: cents(before), end: cents(before + (row?.deductedThisYearCents ?? 0)) },
+    }
+  })
+}
+
+export const statementsOf = (ground: PackGround, side: BookYear, basis: PackBasis): SideStatements =>
+  statementsFrom(ground, side, [side], basis)
+
+export const togetherOf = (ground: PackGround, basis: PackBasis): SideStatements =>
+  statementsFrom(ground, together(ground.sides), ground.sides, basis)
+
+/** `parts` are the sides whose inventories and year-end items belong to the books. */
+const statementsFrom = (
+  ground: PackGround,
+  side: BookYear,
+  parts: readonly BookYear[],
+  basis: PackBasis,
+): SideStatements => {
+  const at = (end: End) => parts.flatMap((part) => ground.items[end].get(part.sideId) ?? [])
+  const accrual = basis === 'accrual' ? accrualYear(at('begin'), at('end')) : null
+  const sheet = (end: End) => balanceSheet(side, end, extrasOf(ground, parts, end, accrual?.[end] ?? []))
+  return byPart<SideStatements>({
+    id: () => side.sideId,
+    kind: () => side.kind,
+    name: () => side.name,
+    income: () => incomeStatement(side, accrual),
+    items: () => accrual,
+    begin: () => sheet('begin'),
+    end: () => sheet('end'),
+    equity: () =>
+      ownerEquity(side, { begin: sheet('begin'), end: sheet('end'), income: incomeStatement(side, accrual) }),
+    cash: () => cashFlow(side),
+  })
+}
+
+const dayOf = (ground: PackGround, end: End): Day =>
+  lastDayOfYear(end === 'end' ? ground.year : ground.year - 1)
+
+const extrasOf = (
+  ground: PackGround,
+  parts: readonly BookYear[],
+  end: End,
+  accruals: BalanceExtras['accruals'],
+): BalanceExtras => {
+  const on = dayOf(ground, end)
+  const held = parts
+    .flatMap((part) => ground.things.get(part.sideId) ?? [])
+    .filter(({ holding }) => heldAtYearEnd(holding, end === 'end' ? ground.year : ground.year - 1))
+  return {
+    on,
+    marketByAccount: ground.market[end],
+    things: held.map(
+      ({ holding, values, deducted }): HeldThing => ({
+        id: holding.id,
+        name: holding.name,
+        accountId: holding.accountId,
+        costCents: holding.costCents,
+        deductedCents: deducted[end],
+        values,
+      }),
+    ),
+    unbooked: held.flatMap((thing) => unbookedThing(thing, on)),
+    accruals,
+    dueWithinYear: dueAt(ground, parts, end),
+    deferredTaxRate: ground.said.deferredTaxRate,
+  }
+}
+
+/** What people said goes before the plan's terms of a loan. */
+const dueAt = (ground: PackGround, parts: readonly BookYear[], end: End): Map<number, Cents> => {
+  const said = end === 'end' ? ground.said.dueWithinYear : ground.saidBefore.dueWithinYear
+  return new Map(
+    parts
+      .flatMap((part) => part.accounts)
+      .filter(({ account }) => isTermLoan(account))
+      .flatMap((row) => {
+        const owed = cents(-(end === 'end' ? closingOf(row) : row.openingCents))
+        const due =
+          said[String(row.account.id)] ?? (owed > 0 ? dueWithinYear(ground.books, row.account, owed) : null)
+        return due === null ? [] : [[row.account.id, due] as const]
+      }),
+  )
+}
+
+/** Kinds of year-end items that hold the same goods as things of a kind. */
+const sameGoods: Partial<Record<HoldingKind, readonly AccrualItem['kind'][]>> = {
+  breeding_stock: ['raised_base'],
+  market_stock: ['market_stock', 'inventory'],
+  produce: ['crops', 'inventory'],
+  supplies: ['supplies'],
+}
+
+/** Raised stock, produce and supplies have no account that holds them; bought things are in one already. */
+export const isUnbooked = (holding: Holding): boolean =>
+  holding.accountId === null &&
+  (holding.raised || ['market_stock', 'produce', 'supplies'].includes(holding.kind))
+
+const unbookedThing = ({ holding, values }: KnownThing, on: Day): UnbookedThing[] => {
+  const value = isUnbooked(holding) ? valueOn(values, on) : null
+  if (value === null) return []
+  const { id, name, kind } = holding
+  const current = ['market_stock', 'produce', 'supplies'].includes(kind)
+  return [{ id, name, value, current, standsFor: sameGoods[kind] ?? [] }]
+}
+
+export const measureRows = (
+  ground: PackGround,
+  farm: BookYear,
+  statements: SideStatements | undefined,
+): MeasureRow[] => {
+  if (!statements) return []
+  const { cost, market } = measuresOfYear({
+    begin: statements.begin,
+    end: statements.end,
+    income: statements.income,
+    farm,
+    household: ground.sides.find((side) => side.kind === 'household') ?? null,
+    ventures: ground.sides.filter((side) => side.kind === 'venture'),
+    unpaidLaborCents: ground.said.unpaidLabourCents,
+    replacementCents: ground.said.replaceCents,
+  })
+  return cost.map((measure, i) => {
+    const atMarket = market[i]!.value
+    return {
+      ...measure,
+      marketValue: atMarket === measure.value ? null : atMarket,
+      bands: measure.value === null ? [] : bandReadings(measure.id, measure.value),
+    }
+  })
+}

@@ -1,0 +1,114 @@
+// Forms of a year's end: what each thing is worth on its last day, and what the cash books do not show.
+import { dayName } from '#calendar/day.ts'
+import { accrualDefinitions, accrualKinds } from '#ledger/reports/accrual.ts'
+import { formatCents } from '#money/format.ts'
+import { Button, ButtonRow } from '../parts/button.tsx'
+import { Field, FormId, fieldOf, Hidden, MoneyField, Select } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
+import type { InputForm, PackInputs } from './inputs-shape.ts'
+
+interface ThingValuesProps {
+  year: number
+  things: PackInputs['things']
+  form: InputForm
+  formId: string
+}
+
+export const ThingValues = ({ year, things, form, formId }: ThingValuesProps) =>
+  things.length === 0 ? null : (
+    <section id="things" aria-labelledby="things-title">
+      <h2 id="things-title">Stock and equipment at market on December 31, {year}</h2>
+      <form method="post" class="pack-form" action={`/year-pack/inputs/things?year=${year}`}>
+        <FormId value={form.typed.value('formId') || formId} />
+        {things.map((thing) => (
+          <MoneyField
+            {...fieldOf(form, `value.${thing.id}`)}
+            label={thing.name}
+            hint={`Cost ${formatCents(thing.costCents)}. ${
+              thing.before === null
+                ? 'Empty: not valued.'
+                : `Empty: the ${formatCents(thing.before.amountCents)} of ${thing.before.day ? dayName(thing.before.day) : 'no known day'} stays.`
+            }`}
+          />
+        ))}
+        <ButtonRow>
+          <Button>Save the values of that day</Button>
+        </ButtonRow>
+      </form>
+    </section>
+  )
+
+interface AccrualFormProps {
+  inputs: PackInputs
+  form: InputForm
+  formId: string
+  removal: (id: string) => string
+}
+
+export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps) => (
+  <section id="year-end" aria-labelledby="year-end-title">
+    <h2 id="year-end-title">Not in the cash books, {inputs.year}</h2>
+    <p>
+      Counted only on the accrual-adjusted basis: what changed between the beginning and the end of the year.
+      The end of the year before is this year’s beginning.
+    </p>
+    {inputs.accruals.length > 0 ? <Accruals inputs={inputs} removal={removal} /> : null}
+    <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
+      <FormId value={form.typed.value('formId') || formId} />
+      <Select
+        {...fieldOf(form, 'side')}
+        label="Books"
+        options={inputs.sides.map((side) => ({ value: side.id, label: side.name }))}
+      />
+      <Select
+        {...fieldOf(form, 'at')}
+        label="When"
+        options={[
+          { value: 'end', label: `At the end of ${inputs.year}` },
+          { value: 'begin', label: `At its beginning, the end of ${inputs.year - 1}` },
+        ]}
+      />
+      <Select
+        {...fieldOf(form, 'kind')}
+        label="Kind"
+        options={accrualKinds.map((kind) => ({ value: kind, label: accrualDefinitions[kind].says }))}
+      />
+      <Field
+        {...fieldOf(form, 'name')}
+        label="What"
+        hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
+      />
+      <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
+      <ButtonRow>
+        <Button>Add</Button>
+      </ButtonRow>
+    </form>
+  </section>
+)
+
+const Accruals = ({ inputs, removal }: { inputs: PackInputs; removal: (id: string) => string }) => (
+  <DataTable
+    caption="Items of this year’s beginning and end"
+    rows={inputs.accruals}
+    stack
+    columns={[
+      { title: 'What', isHeader: true, cell: (item) => item.name },
+      { title: 'Kind', cell: (item) => accrualDefinitions[item.kind].says },
+      { title: 'Books', cell: (item) => item.side },
+      { title: 'At', cell: (item) => (item.at === 'end' ? 'the end' : 'the beginning') },
+      { title: 'Amount', isNumber: true, cell: (item) => formatCents(item.amountCents) },
+      {
+        title: 'Take off',
+        cell: (item) => (
+          <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
+            <FormId value={removal(item.id)} />
+            <Hidden name="side" value={item.sideId} />
+            <Button quiet small label={`Take off: ${item.name}`}>
+              Take off
+            </Button>
+          </form>
+        ),
+      },
+    ]}
+  />
+)
