@@ -41,6 +41,8 @@ const pathFigures = [
   /** All savings at the end of the course, at the plan's first prices, and the price level then. */
   'atEnd',
   'pricesAtEnd',
+  /** What the farm holds then, at the plan's first prices. */
+  'farmAtEnd',
   /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
   ...factorNames,
 ] as const

@@ -3,7 +3,7 @@ import { drawCode, isSpendable } from '#runway/compile/codes.ts'
 import { expectSteps } from '#runway/compile/compile-ahead.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { CourseBuffers } from '#runway/course-buffers.ts'
-import { hair } from '#runway/milestones.ts'
+import { hair, isBelowFloor } from '#runway/milestones.ts'
 
 /** Months count from the plan's first; `toMonth` is not included. Dollars are at the plan's first prices unless said. */
 export type Dial =
@@ -11,16 +11,16 @@ export type Dial =
   | { kind: 'savings' }
   /** Draw a month from a month on, rising with prices, in place of the plan's own policy. */
   | { kind: 'draw'; fromMonth: number; toMonth: number }
-  /** Dollars of the day received once; below zero, paid. */
-  | { kind: 'lump'; month: number }
+  /** All savings as a month begins, retirement accounts with them, less tax owed: each account in the part in which it stands, without tax. */
+  | { kind: 'cushion'; month: number }
   /** Dollars a month set aside beyond what the plan earns, rising with prices. */
   | { kind: 'setAside'; fromMonth: number; toMonth: number }
 
 export type Criterion =
   /** No month from this one on goes short. */
   | { kind: 'held'; fromMonth: number }
-  /** Spendable savings never fall below the floor. */
-  | { kind: 'aboveFloor' }
+  /** Spendable savings are never below the floor from this month on. */
+  | { kind: 'aboveFloor'; fromMonth: number }
   /** Every planned draw of these months can be paid with the farm's reserve intact, and the farm needs no contribution. */
   | { kind: 'drawsMet'; fromMonth: number; toMonth: number }
 
@@ -36,10 +36,10 @@ export function dial(plan: CompiledPlan, what: Dial): DialledPlan {
       return dialSavings(plan)
     case 'draw':
       return dialDraw(plan, what.fromMonth, what.toMonth)
-    case 'lump':
-      return dialIncome(plan, 'oneOffFixed', what.month, what.month + 1)
+    case 'cushion':
+      return dialCushion(plan, what.month)
     case 'setAside':
-      return dialIncome(plan, 'oneOffReal', what.fromMonth, what.toMonth)
+      return dialIncome(plan, what.fromMonth, what.toMonth)
   }
 }
 
@@ -71,31 +71,47 @@ function dialSavings(plan: CompiledPlan): DialledPlan {
 }
 
 function dialDraw(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
-  const planned = new Float64Array(plan.months)
-  const steps = { ...plan.draw, policy: drawCode.steps, planned, withPrices: true, holdsFloor: false }
-  const expectedDraws = new Float64Array(plan.months)
+  const levels = new Float64Array(plan.months)
+  const drawing = withDraws(plan, levels)
   return {
-    plan: { ...plan, draw: steps, farm: { ...plan.farm, expectedDraws } },
+    plan: drawing,
     turn: (value) => {
-      planned.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth))
-      expectSteps(plan, steps, plan.law.expectedLevel, expectedDraws)
+      levels.fill(value, Math.max(0, fromMonth), Math.min(plan.months, toMonth))
+      expectSteps(plan, drawing.draw, plan.law.expectedLevel, drawing.farm.expectedDraws)
     },
   }
 }
 
-function dialIncome(
-  plan: CompiledPlan,
-  line: 'oneOffFixed' | 'oneOffReal',
-  fromMonth: number,
-  toMonth: number,
-): DialledPlan {
-  const costs = plan.household[line].slice()
-  const turn = (value: number) => {
-    costs.set(plan.household[line])
-    for (let month = Math.max(0, fromMonth); month < Math.min(plan.months, toMonth); month += 1)
-      costs[month]! -= value
+/** The plan with these draws by month, at first prices and rising with them, in place of its own policy; nothing beyond them is called on. */
+export function withDraws(plan: CompiledPlan, levels: Float64Array): CompiledPlan {
+  const draw = {
+    ...plan.draw,
+    policy: drawCode.steps,
+    planned: levels,
+    withPrices: true,
+    holdsFloor: false,
   }
-  return { plan: { ...plan, household: { ...plan.household, [line]: costs } }, turn }
+  const expectedDraws = new Float64Array(plan.months)
+  expectSteps(plan, draw, plan.law.expectedLevel, expectedDraws)
+  return { ...plan, draw, farm: { ...plan.farm, expectedDraws } }
+}
+
+function dialCushion(plan: CompiledPlan, month: number): DialledPlan {
+  const broughtTo = { month, amount: 0 }
+  const turn = (value: number) => {
+    broughtTo.amount = value
+  }
+  return { plan: { ...plan, savings: { ...plan.savings, broughtTo } }, turn }
+}
+
+function dialIncome(plan: CompiledPlan, fromMonth: number, toMonth: number): DialledPlan {
+  const oneOffReal = plan.household.oneOffReal.slice()
+  const turn = (value: number) => {
+    oneOffReal.set(plan.household.oneOffReal)
+    for (let month = Math.max(0, fromMonth); month < Math.min(plan.months, toMonth); month += 1)
+      oneOffReal[month]! -= value
+  }
+  return { plan: { ...plan, household: { ...plan.household, oneOffReal } }, turn }
 }
 
 export interface Judge {
@@ -106,15 +122,15 @@ export interface Judge {
 }
 
 /** Watches a course as it runs into the buffers, which begin anew for each. */
-export function judge({ month, marks }: CourseBuffers, criterion: Criterion): Judge {
+export function judge({ month }: CourseBuffers, criterion: Criterion): Judge {
   let missed = 0
   const missedIn = (): number => {
-    if (criterion.kind === 'aboveFloor') return marks.floorMonth < 0 ? 0 : Number.POSITIVE_INFINITY
+    if (criterion.kind === 'aboveFloor') return isBelowFloor(month) ? Number.POSITIVE_INFINITY : 0
     if (criterion.kind === 'drawsMet') return month.unmetDraw + month.contribution
     return month.unmetNeed > hair ? month.unmetNeed : 0
   }
   const [first, end] = [
-    criterion.kind === 'aboveFloor' ? 0 : criterion.fromMonth,
+    criterion.fromMonth,
     criterion.kind === 'drawsMet' ? criterion.toMonth : Number.POSITIVE_INFINITY,
   ]
   return {

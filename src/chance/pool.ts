@@ -4,6 +4,7 @@ import { availableParallelism } from 'node:os'
 import { serialize } from 'node:v8'
 import type { BandRows } from './bands.ts'
 import { bandShares } from './bands.ts'
+import { type BearingTask, bearingWidth } from './bearing.ts'
 import { type CourseRun, counter, courseMemory, usedAgain } from './course-run.ts'
 import type { Outcome } from './outcome.ts'
 import type { ThresholdTask } from './thresholds.ts'
@@ -91,8 +92,23 @@ export class CoursePool {
     return this.#inTurn(options.signal, async () => {
       const order = this.#order({ ...run, keepsMonths: false })
       const thresholds = new Float64Array(new SharedArrayBuffer(run.paths * 8))
-      await this.#onAll(order, { kind: 'thresholds', task, thresholds }, run.paths, options)
+      await this.#onAll(
+        order,
+        { kind: 'thresholds', task, thresholds },
+        run.paths - (task.skip ?? 0),
+        options,
+      )
       return thresholds
+    })
+  }
+
+  /** For each path, what draws its farm bears: see `takeBearings`. */
+  bearings(run: CourseRun, task: BearingTask, options: RunOptions = {}): Promise<Float64Array> {
+    return this.#inTurn(options.signal, async () => {
+      const order = this.#order({ ...run, keepsMonths: false })
+      const bearings = new Float64Array(new SharedArrayBuffer(run.paths * bearingWidth(task) * 8))
+      await this.#onAll(order, { kind: 'bearings', task, bearings }, run.paths, options)
+      return bearings
     })
   }
 

@@ -19,6 +19,10 @@ export interface ThresholdTask {
   within: number
   /** True when higher settings are better (savings), false when lower ones are (draws). */
   moreIsBetter: boolean
+  /** Courses left out at first: they are known already. */
+  skip?: number
+  /** Settings between which the answer lies: of a course that turns elsewhere only the side is told, as the near end and a step beyond. */
+  matters?: { low: number; high: number }
 }
 
 /**
@@ -44,7 +48,7 @@ export function takeThresholds(
     return course.isGood()
   }
   for (;;) {
-    const path = Atomics.add(counters, counter.next, 1)
+    const path = (task.skip ?? 0) + Atomics.add(counters, counter.next, 1)
     if (path >= run.paths || Atomics.load(counters, counter.stop) === 1) return
     drawCourse(run.model, run.seed, path, shocks, run.from)
     thresholds[path] = task.moreIsBetter ? leastGood(task, isGoodAt) : greatestGood(task, isGoodAt)
@@ -54,7 +58,13 @@ export function takeThresholds(
 
 /** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */
 function leastGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): number {
-  const { from, to, start } = task
+  const { from, to, start, matters } = task
+  if (matters) {
+    if (matters.low > from && isGoodAt(matters.low)) return matters.low - task.within
+    if (matters.high < to && !isGoodAt(matters.high)) return matters.high + task.within
+    if (matters.low > from && matters.high < to)
+      return halve(matters.low, matters.high, task.within, isGoodAt)
+  }
   let step = task.step
   let [bad, good] = [start, start]
   if (isGoodAt(start)) {
@@ -75,6 +85,7 @@ function leastGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): n
 
 function greatestGood(task: ThresholdTask, isGoodAt: (value: number) => boolean): number {
   const mirrored = { ...task, from: -task.to, to: -task.from, start: -task.start }
+  if (task.matters) mirrored.matters = { low: -task.matters.high, high: -task.matters.low }
   return -leastGood(mirrored, (value) => isGoodAt(-value))
 }
 

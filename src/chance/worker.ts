@@ -1,6 +1,7 @@
 // What a worker does: takes paths of a run until none is left, or reads percentiles and summaries off what all have written.
 import { deserialize } from 'node:v8'
 import { bandRows } from './bands.ts'
+import { type BearingTask, takeBearings } from './bearing.ts'
 import type { CourseMemory, CourseRun } from './course-run.ts'
 import { summarize } from './outcome.ts'
 import { makeWorkspace, takePaths, type Workspace } from './paths.ts'
@@ -17,6 +18,7 @@ export interface WorkOrder {
 export type WorkerTask =
   | { kind: 'paths' }
   | { kind: 'thresholds'; task: ThresholdTask; thresholds: Float64Array<SharedArrayBuffer> }
+  | { kind: 'bearings'; task: BearingTask; bearings: Float64Array<SharedArrayBuffer> }
   | { kind: 'bands'; of: 'months' | 'atFirstPrices'; fromMonth: number; toMonth: number }
   | { kind: 'outcome' }
 
@@ -36,6 +38,9 @@ export function work(order: WorkOrder): WorkAnswer {
       return null
     case 'thresholds':
       takeThresholds(run, order.task.task, order.memory, order.task.thresholds, workspace)
+      return null
+    case 'bearings':
+      takeBearings(run, order.task.task, order.memory, order.task.bearings, workspace)
       return null
     case 'bands':
       return bandRows(order.memory[order.task.of], run, order.task.fromMonth, order.task.toMonth)

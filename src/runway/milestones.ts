@@ -34,7 +34,13 @@ export const markMonth = (plan: CompiledPlan, { marks, month }: CourseBuffers, m
 }
 
 /** No balance goes below zero, so a floor of nothing is passed when nothing, or only a retirement account that is not counted, can pay. */
-const isBelowFloor = ({ spendable, floor, unmetNeed, withdrawnTraditional, withdrawnRoth }: MonthFigures) =>
+export const isBelowFloor = ({
+  spendable,
+  floor,
+  unmetNeed,
+  withdrawnTraditional,
+  withdrawnRoth,
+}: MonthFigures) =>
   spendable < floor - hair ||
   unmetNeed > hair ||
   (spendable < hair && withdrawnTraditional + withdrawnRoth > hair)

@@ -15,7 +15,7 @@ import { countCosts, settleMonth } from './household-month.ts'
 import { beginReturns } from './loss-years.ts'
 import { beginMarks, markMonth } from './milestones.ts'
 import { takeOwnAccounts } from './parting.ts'
-import { countHeld, deposit, earnMonth, fallOfMarkets } from './savings/savings-month.ts'
+import { bringTo, countHeld, deposit, earnMonth, fallOfMarkets } from './savings/savings-month.ts'
 import { retirementSpendable, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
 import { closeYear } from './year-end.ts'
@@ -38,6 +38,7 @@ export const runCourse = (
   for (let m = 0; m < end; m += 1) {
     const season = (plan.firstMonth + m) % 12
     const y = Math.floor((plan.firstMonth + m) / 12) - plan.firstYear
+    if (m === plan.savings.broughtTo.month) bringTo(plan, buffers)
     if (m > 0 && plan.priceStepsMonthly) {
       state.level *= state.monthlyStep
       state.careLevel *= state.monthlyCareStep

@@ -5,6 +5,7 @@ import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { type Asking, type Certainty, endOfCourses, type NotReached, roundOf } from './question.ts'
+import { type Surer, surerBy } from './standing.ts'
 
 export interface Claim extends Certainty {
   question: 'claim'
@@ -28,7 +29,7 @@ export interface StrongestClaim {
   strongest: ClaimTried
   /** The plan's own ages, and how much surer the strongest is: difference of shares on the same courses, with its 95 % interval. */
   planned: ClaimTried
-  surer: { share: number; low: number; high: number }
+  surer: Surer
   /** Combinations whose share does not differ from the strongest by more than chance. */
   asStrong: number[][]
 }
@@ -116,7 +117,7 @@ function strongestOf(
   planned: { tried: ClaimTried; heldBy: Float64Array },
 ): StrongestClaim {
   const most = results.reduce((best, each) => (each.tried.held.share > best.tried.held.share ? each : best))
-  const alike = results.filter((each) => difference(most.heldBy, each.heldBy).low <= 0)
+  const alike = results.filter((each) => surerBy(most.heldBy, each.heldBy).low <= 0)
   const strongest = alike.reduce((best, each) =>
     each.tried.medianAtEnd > best.tried.medianAtEnd ? each : best,
   )
@@ -124,22 +125,9 @@ function strongestOf(
     kind: 'reached',
     strongest: strongest.tried,
     planned: planned.tried,
-    surer: difference(strongest.heldBy, planned.heldBy),
+    surer: surerBy(strongest.heldBy, planned.heldBy),
     asStrong: alike.map((each) => each.tried.ages),
   }
-}
-
-/** Difference of two shares on the same courses: only courses that turned count towards its error (McNemar, from memory). */
-function difference(first: Float64Array, second: Float64Array): { share: number; low: number; high: number } {
-  let gained = 0
-  let lost = 0
-  for (let path = 0; path < first.length; path += 1) {
-    if (first[path]! > second[path]!) gained += 1
-    if (first[path]! < second[path]!) lost += 1
-  }
-  const share = (gained - lost) / first.length
-  const error = Math.sqrt(Math.max(0, gained + lost - (gained - lost) ** 2 / first.length)) / first.length
-  return { share, low: share - 1.96 * error, high: share + 1.96 * error }
 }
 
 function say(answer: StrongestClaim, people: { name: string }[]): string {

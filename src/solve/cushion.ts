@@ -2,8 +2,9 @@
 import { type Month, monthName } from '#calendar/month.ts'
 import { chanceModel } from '#chance/chance-model.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
-import type { Dial } from '#chance/dials.ts'
+import type { Criterion, Dial } from '#chance/dials.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
+import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
 import {
   type Amount,
   type Asking,
@@ -13,7 +14,7 @@ import {
   roundOf,
   shownAt,
 } from './question.ts'
-import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
+import { amountFor, evenly } from './threshold-quantile.ts'
 
 export interface Cushion extends Certainty {
   question: 'cushion'
@@ -29,6 +30,8 @@ export interface NeededCushion extends Amount {
   month: number
   /** What the plan has by then in the median course. */
   medianThen: number
+  /** With which spendable savings are never below the floor from then on either; null where no sum tried is enough. */
+  aboveFloor: Amount | null
   /** Dollars a month to set aside from now until then, now and rising with prices; null where no amount tried is enough. */
   setAside: Amount | null
 }
@@ -36,8 +39,9 @@ export interface NeededCushion extends Amount {
 const most = 20_000_000
 
 /**
- * Per course: savings (retirement accounts included) as the slower year begins, plus the least sum received then (or the most given away)
- * with which no month from then on goes short. Courses in which nobody lives to see the slower year do not count.
+ * Per course: the least that all savings together (retirement accounts included, less tax owed) may come to as the slower year begins
+ * for no month from then on to go short, every account in the part in which it stands. Courses in which nobody lives to see the
+ * slower year do not count.
  */
 export async function solveCushion(asking: Asking): Promise<Cushion> {
   const { plan, seed, paths, confidence } = asking
@@ -59,39 +63,36 @@ export async function solveCushion(asking: Asking): Promise<Cushion> {
     from: 'chance',
     keepsMonths: false,
   }
-  const figures = await asking.courses.figures(run, roundOf(asking, 0, 3))
-  const lumps = await thresholdsOf(asking, 1, run, { kind: 'lump', month }, month, {
-    from: -most,
-    start: 0,
-    step: 50_000,
-  })
-  const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
-  const monthly = await thresholdsOf(asking, 2, run, aside, month, { from: 0, start: 500, step: 500 })
+  const figures = await asking.courses.figures(run, roundOf(asking, 0, 4))
   const prices = figureOf(figures, 'pricesAtSlowerYear')
   // As the slower year begins: balances of the month before, in its dollars.
   const shown = shownAt(asking, month - 1)
-  const aMonth = shownAt(asking, 0)
   const then = figureOf(figures, 'atSlowerYear').map((savings, path) => (savings / prices[path]!) * shown)
   const seen = (_: number, path: number) => !Number.isNaN(then[path]!)
-  const needed = then
-    .map((savings, path) => Math.max(0, savings + (lumps[path]! / prices[path]!) * shown))
-    .filter(seen)
-  const cushion = amountFor(needed, confidence, true)
-  const answer = answerOf(
+  const counted = async (round: number, what: Dial, criterion: Criterion, factor: number) => {
+    const found = await thresholdsOf(asking, round, run, what, criterion, (path) => seen(0, path))
+    const times = (each: number) => each * factor
+    return { all: found.all.filter(seen).map(times), whole: found.whole.filter(seen).map(times) }
+  }
+  const held = { kind: 'held', fromMonth: month } as const
+  const needed = await counted(1, { kind: 'cushion', month }, held, shown)
+  const floor = { kind: 'aboveFloor', fromMonth: month } as const
+  const above = await counted(2, { kind: 'cushion', month }, floor, shown)
+  const aside = { kind: 'setAside', fromMonth: 0, toMonth: month } as const
+  const monthly = await counted(3, aside, held, shownAt(asking, 0))
+  const cushion = amountFor(needed.all, confidence, true)
+  const answer = answerOf({
     cushion,
+    aboveFloor: amountFor(above.all, confidence, true),
     month,
-    then.filter(seen),
-    amountFor(
-      monthly.filter(seen).map((each) => each * aMonth),
-      confidence,
-      true,
-    ),
-  )
+    savingsThen: then.filter(seen),
+    setAside: amountFor(monthly.all, confidence, true),
+  })
   const top = Number.isFinite(cushion.high) ? cushion.high * 1.4 + 10_000 : most
   return {
     ...about,
     answer,
-    curve: curveOf(needed, evenly(0, top, 29), true),
+    curve: wholeCurve(needed, evenly(0, top, 29), true),
     sentence: say(answer, compiled.firstMonth, confidence),
   }
 }
@@ -101,35 +102,40 @@ function thresholdsOf(
   round: number,
   run: CourseRun,
   what: Dial,
-  month: number,
-  search: { from: number; start: number; step: number },
-): Promise<Float64Array> {
-  const task = {
-    dial: what,
-    criterion: { kind: 'held', fromMonth: month },
-    to: what.kind === 'lump' ? most : 100_000,
-    within: what.kind === 'lump' ? 250 : 5,
-    moreIsBetter: true,
-    ...search,
-  } as const
-  return asking.courses.thresholds(run, task, roundOf(asking, round, 3))
+  criterion: Criterion,
+  counts: (path: number) => boolean,
+): Promise<Thresholds> {
+  const search =
+    what.kind === 'cushion'
+      ? { to: most, within: 250, start: 200_000, step: 100_000 }
+      : { to: 100_000, within: 5, start: 500, step: 500 }
+  const task = { dial: what, criterion, from: 0, moreIsBetter: true, ...search }
+  return closeIn(asking, run, task, roundOf(asking, round, 4), counts)
 }
 
-function answerOf(
-  cushion: Amount,
-  month: number,
-  then: Float64Array,
-  setAside: Amount,
-): NeededCushion | NotReached {
+function answerOf({
+  cushion,
+  aboveFloor,
+  month,
+  savingsThen,
+  setAside,
+}: {
+  cushion: Amount
+  aboveFloor: Amount
+  month: number
+  savingsThen: Float64Array
+  setAside: Amount
+}): NeededCushion | NotReached {
   if (!Number.isFinite(cushion.value))
     return {
       kind: 'cannot be reached',
       because: `This cannot be reached, because in too many simulations even ${formatDollars(most)} at the first slower year runs out. Look at costs that grow faster than savings do.`,
     }
-  const sorted = then.slice().sort()
+  const sorted = savingsThen.slice().sort()
   return {
     kind: 'reached',
     ...cushion,
+    aboveFloor: Number.isFinite(aboveFloor.value) ? aboveFloor : null,
     month,
     medianThen: sorted[Math.floor(sorted.length / 2)]!,
     setAside: Number.isFinite(setAside.value) ? setAside : null,
@@ -140,7 +146,13 @@ function say(answer: NeededCushion | NotReached, firstMonth: number, confidence:
   if (answer.kind === 'cannot be reached') return answer.because
   const when = monthName((firstMonth + answer.month) as Month)
   const sure = formatPercent(confidence, 0)
-  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.`
+  const floor =
+    answer.aboveFloor === null
+      ? ' No sum keeps savings above the floor so surely from then on.'
+      : answer.aboveFloor.value > answer.value
+        ? ` Never to fall below the floor from then on takes ${formatDollars(answer.aboveFloor.value)}.`
+        : ''
+  const need = `By ${when}, ${formatDollars(answer.value)} must stand ready for the plan to last in ${sure} of simulations (margin of error: ${formatDollars(answer.low)} to ${formatDollars(answer.high)}); the middle one has ${formatDollars(answer.medianThen)} by then.${floor}`
   if (answer.setAside === null)
     return `${need} No monthly set-aside up to $100,000 gets there in ${sure} of simulations: the time is too short.`
   if (answer.setAside.value === 0) return `${need} Nothing more need be set aside.`

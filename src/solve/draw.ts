@@ -1,90 +1,125 @@
-// Draw: the highest level of draws the farm can bear with its reserve intact, for each month in which they might begin,
-// and the start that brings the household most until the first slower year.
-
-import { addMonths, type Month, monthName, monthOfYear } from '#calendar/month.ts'
-import { chanceModel } from '#chance/chance-model.ts'
-import { formatDollars, formatPercent } from '#money/format.ts'
+// Draw: what the farm can pay the household with its reserve intact, as one level or as a level a year, held against today's plan.
+import { addMonths, type Month, monthOfYear, monthText } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import { planSpan } from '#runway/compile/compile.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import {
-  type Amount,
-  type Asking,
-  type AskOptions,
-  type Certainty,
-  type CurvePoint,
-  type NotReached,
-  roundOf,
-  shownAt,
-} from './question.ts'
+import type { BearableDraw, ComparedDraws, Draw, DrawStart } from './draw-answer.ts'
+import { bearableAfter, bearableFrom, type Level, type Steps, stepsBorne } from './draw-levels.ts'
+import { sayDraw } from './draw-words.ts'
+import { type Asking, type AskOptions, type NotReached, roundsOf, shownAt } from './question.ts'
+import { isWorse, type Ran, runOf, type Standing } from './standing.ts'
 import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
 
-export interface Draw extends Certainty {
-  question: 'draw'
-  answer: BearableDraw | NotReached
-  /** For each month in which draws might begin: the level borne in the asked share of courses. */
-  starts: DrawStart[]
-  /** Share of courses in which the farm bears a level, for the start of the answer. */
-  curve: CurvePoint[]
-  /** The first month, counted from the plan's first, for which the draws need no longer be borne. */
-  untilMonth: number
-  sentence: string
-}
+const notDescribed =
+  'This cannot be reached, because the plan does not describe the farm yet: add its enterprises and costs on the Farm page.'
 
-export interface DrawStart {
-  /** Counted from the plan's first month. */
-  fromMonth: number
-  /** Dollars a month as draws begin, rising with prices from then on. */
-  level: Amount
-}
-
-export interface BearableDraw extends DrawStart {
-  kind: 'reached'
-}
-
-const most = 100_000
-const closely = 10
+const roundsExpected = 20
 
 /** Months tried: the plan's first and the Januaries after it, as many as asked, all before the slower years (or the plan's end). */
 export async function solveDraw(asking: Asking, startsTried = 6): Promise<Draw> {
   const { plan, seed, paths, confidence } = asking
   const compiled = asking.compile(plan)
-  const untilMonth = compiled.firstSlowerMonth > 0 ? compiled.firstSlowerMonth : compiled.months
+  const planned = planSpan(plan).months
+  const hasSlower = compiled.firstSlowerMonth > 0 && compiled.firstSlowerMonth < planned
+  const untilMonth = hasSlower ? compiled.firstSlowerMonth : planned
   const about = { question: 'draw', confidence, paths, seed, untilMonth } as const
   if (!compiled.farm.described) {
-    const because =
-      'This cannot be reached, because the plan does not describe the farm yet: add its enterprises and costs on the Farm page.'
-    return {
-      ...about,
-      answer: { kind: 'cannot be reached', because },
-      starts: [],
-      curve: [],
-      sentence: because,
-    }
+    const answer = { kind: 'cannot be reached', because: notDescribed } as const
+    return { ...about, answer, starts: [], curve: [], compared: [], sentence: notDescribed }
   }
-  const starts: DrawStart[] = []
-  const all: Float64Array[] = []
-  const months = startMonths(compiled, untilMonth, startsTried)
-  for (const [place, fromMonth] of months.entries()) {
-    const round = roundOf(asking, place, months.length)
-    const shown = shownAt(asking, fromMonth)
-    const thresholds = (await bearable(asking, compiled, fromMonth, untilMonth, round)).map(
-      (each) => each * shown,
-    )
-    all.push(thresholds)
-    starts.push({ fromMonth, level: amountFor(thresholds, confidence, false) })
-  }
-  const answer = answerOf(asking, starts, untilMonth)
-  const chosen =
-    answer.kind === 'reached' ? starts.findIndex((each) => each.fromMonth === answer.fromMonth) : 0
-  const top = Math.max(100, ...all[chosen]!.filter(Number.isFinite))
-  const curve = curveOf(all[chosen]!, evenly(0, top, 29), false)
-  return {
-    ...about,
-    answer,
-    starts,
-    curve,
-    sentence: say(answer, starts, compiled.firstMonth, untilMonth, confidence),
-  }
+  const next = roundsOf(asking, roundsExpected)
+  const { chosen, starts, thresholds } = await oneLevel(asking, compiled, untilMonth, startsTried, next)
+  const until = filledLevels(compiled, chosen, untilMonth)
+  const after = hasSlower ? await bearableAfter(asking, compiled, until, untilMonth, planned, next) : null
+  const spans = hasSlower
+    ? ([
+        [0, untilMonth],
+        [untilMonth, planned],
+      ] as const)
+    : ([[0, planned]] as const)
+  const found = await stepsBorne(asking, compiled, spans, next)
+  const level = [chosen, ...(after ? [levelOf(after, confidence, untilMonth)] : [])]
+  const compared = await comparedWith(asking, { level, steps: found.steps }, next)
+  const answer = answerOf(asking, { chosen, thresholds, after, untilMonth, found })
+  const shown = shownAt(asking, chosen.fromMonth)
+  const seen = thresholds.map((each) => each * shown)
+  const curve = curveOf(seen, evenly(0, Math.max(100, ...seen.filter(Number.isFinite)), 29), false)
+  const sentence = sayDraw(
+    { answer, starts, untilMonth, compared },
+    compiled.firstMonth,
+    confidence,
+    hasSlower,
+  )
+  return { ...about, answer, starts, curve, compared, sentence }
 }
+
+/** The start that keeps the household best, and what its courses bear. */
+async function oneLevel(
+  asking: Asking,
+  compiled: CompiledPlan,
+  untilMonth: number,
+  startsTried: number,
+  next: () => AskOptions,
+): Promise<{ chosen: Level; starts: DrawStart[]; thresholds: Float64Array }> {
+  const { confidence } = asking
+  const months = startMonths(compiled, untilMonth, startsTried)
+  const first = await bearableFrom(asking, compiled, months, untilMonth, next())
+  const none = new Float64Array(compiled.months)
+  const waits = compiled.farm.purchases.waits.includes(1)
+  const borne: Float64Array[] = []
+  for (const [place, month] of months.entries())
+    borne.push(
+      waits
+        ? await bearableAfter(asking, compiled, none, month, untilMonth, next, first[place])
+        : first[place]!,
+    )
+  const levels = borne.map((each, place) => levelOf(each, confidence, months[place]!))
+  const chosen = await kindest(asking, levels, next)
+  const starts = borne.map((each, place) => startOf(asking, each, months[place]!))
+  return { chosen, starts, thresholds: borne[levels.indexOf(chosen)]! }
+}
+
+const coursesToChoose = 150
+
+/** Of the levels that are any, the one with which savings stay above the floor longest, tried on a part of the courses; on a tie the earliest. */
+async function kindest(asking: Asking, levels: Level[], next: () => AskOptions): Promise<Level> {
+  const borne = levels.filter((each) => each.perMonth > 0)
+  if (borne.length < 2) return borne[0] ?? levels[0]!
+  const few = { ...asking, paths: Math.min(asking.paths, coursesToChoose) }
+  let best: { level: Level; standing: Standing } | null = null
+  for (const level of borne) {
+    const draw = drawOfLevels(asking.plan, [level])
+    const { standing } = await runOf(few, { ...asking.plan, draw }, next())
+    if (best === null || lastsLonger(standing, best.standing)) best = { level, standing }
+  }
+  return best!.level
+}
+
+function lastsLonger(one: Standing, than: Standing): boolean {
+  const order = ({ monthsLeft, lowestSavings }: Standing) => [
+    monthsLeft.median,
+    monthsLeft.p10,
+    lowestSavings.value,
+  ]
+  const [first, second] = [order(one), order(than)]
+  const place = first.findIndex((each, k) => each !== second[k])
+  return place >= 0 && first[place]! > second[place]!
+}
+
+const levelOf = (thresholds: Float64Array, confidence: number, fromMonth: number): Level => ({
+  fromMonth,
+  perMonth: Math.max(0, Math.floor(amountFor(thresholds, confidence, false).value)),
+})
+
+const startOf = (asking: Asking, thresholds: Float64Array, fromMonth: number): DrawStart => {
+  const shown = shownAt(asking, fromMonth)
+  const borne = thresholds.map((each) => Math.max(0, each) * shown)
+  return { fromMonth, level: amountFor(borne, asking.confidence, false) }
+}
+
+const filledLevels = (compiled: CompiledPlan, { fromMonth, perMonth }: Level, to: number): Float64Array =>
+  new Float64Array(compiled.months).fill(perMonth, fromMonth, to)
 
 function startMonths(plan: CompiledPlan, untilMonth: number, count: number): number[] {
   const toJanuary = (13 - monthOfYear(plan.firstMonth as Month)) % 12 || 12
@@ -92,66 +127,68 @@ function startMonths(plan: CompiledPlan, untilMonth: number, count: number): num
   return months.filter((month) => month < untilMonth - 12 || month === 0)
 }
 
-function bearable(
+/** The plan with these draws in place of its own, in today's prices. */
+export const drawOfLevels = (plan: Plan, levels: readonly Level[]): Plan['draw'] => ({
+  policy: 'steps',
+  steps: levels.map(({ fromMonth, perMonth }) => ({
+    from: monthText(addMonths(firstMonthOf(plan), fromMonth)),
+    perMonth,
+  })),
+  growth: 0,
+  withPrices: true,
+})
+
+async function comparedWith(
   asking: Asking,
-  compiled: CompiledPlan,
-  fromMonth: number,
-  toMonth: number,
-  options: AskOptions,
-): Promise<Float64Array> {
-  const { plan, seed, paths, courses } = asking
-  const model = chanceModel(plan, compiled.shape)
-  return courses.thresholds(
-    { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false },
-    {
-      dial: { kind: 'draw', fromMonth, toMonth },
-      criterion: { kind: 'drawsMet', fromMonth, toMonth },
-      from: 0,
-      to: most,
-      start: 500,
-      step: 500,
-      within: closely,
-      moreIsBetter: false,
-    },
-    options,
-  )
+  others: { level: Level[]; steps: Level[] },
+  next: () => AskOptions,
+): Promise<ComparedDraws[]> {
+  const { plan } = asking
+  const own = await runOf(asking, plan, next())
+  const row = (as: ComparedDraws['as'], draw: Plan['draw'], ran: Ran) => ({
+    as,
+    draw,
+    standing: ran.standing,
+    worse: isWorse(ran, own),
+  })
+  const rows = [row('plan', plan.draw, own)]
+  for (const as of ['level', 'steps'] as const) {
+    const draw = drawOfLevels(plan, others[as])
+    rows.push(row(as, draw, await runOf(asking, { ...plan, draw }, next())))
+  }
+  return rows
 }
 
-/** The start that brings most in all at first prices until the draws end; on a tie the earlier one. */
 function answerOf(
   asking: Asking,
-  starts: readonly DrawStart[],
-  untilMonth: number,
+  {
+    chosen,
+    thresholds,
+    after,
+    untilMonth,
+    found,
+  }: {
+    chosen: Level
+    thresholds: Float64Array
+    after: Float64Array | null
+    untilMonth: number
+    found: Steps
+  },
 ): BearableDraw | NotReached {
-  const inAll = ({ level, fromMonth }: DrawStart) =>
-    (level.value / shownAt(asking, fromMonth)) * (untilMonth - fromMonth)
-  const borne = starts.filter((start) => start.level.value > 0)
-  if (borne.length === 0)
+  const share = Math.round((1 - asking.confidence) * 100)
+  if (chosen.perMonth === 0 && found.steps.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because in more than ${formatPercent(1 - asking.confidence, 0)} of simulations the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
+      because: `This cannot be reached, because in more than ${share}% of simulations the farm cannot pay its own costs and keep its reserve even with no draw at all.`,
     }
-  const best = borne.reduce((first, start) => (inAll(start) > inAll(first) ? start : first))
-  return { kind: 'reached', ...best }
-}
-
-function say(
-  answer: BearableDraw | NotReached,
-  starts: readonly DrawStart[],
-  firstMonth: number,
-  untilMonth: number,
-  confidence: number,
-): string {
-  if (answer.kind === 'cannot be reached') return answer.because
-  const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
-  const { level } = answer
-  const first = `The farm bears draws of ${formatDollars(level.value)} a month from ${name(answer.fromMonth)} until ${name(untilMonth)}, rising with prices, with its reserve intact in ${formatPercent(confidence, 0)} of simulations (margin of error: ${formatDollars(level.low)} to ${formatDollars(level.high)}).`
-  const others = starts
-    .filter((start) => start.fromMonth !== answer.fromMonth)
-    .map((start) =>
-      start.level.value > 0
-        ? `${formatDollars(start.level.value)} from ${name(start.fromMonth)}`
-        : `nothing yet from ${name(start.fromMonth)}`,
-    )
-  return others.length === 0 ? first : `${first} Begun at other times: ${others.join(', ')}.`
+  return {
+    kind: 'reached',
+    ...startOf(asking, thresholds, chosen.fromMonth),
+    after: after ? startOf(asking, after, untilMonth) : null,
+    steps: found.steps.map(({ fromMonth, perMonth }) => ({
+      fromMonth,
+      perMonth: perMonth * shownAt(asking, fromMonth),
+    })),
+    paidInWorstYear: found.paidInWorstYear,
+  }
 }

@@ -1,20 +1,9 @@
 // Plow back or draw: for each share of the farm's surplus left in the farm, when it carries the household and how thin savings run.
 import { type Month, monthName } from '#calendar/month.ts'
-import { chanceModel } from '#chance/chance-model.ts'
-import { figureOf } from '#chance/course-run.ts'
-import { type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import {
-  type Amount,
-  type Asking,
-  type AskOptions,
-  type Certainty,
-  lowestOfCourses,
-  type NotReached,
-  roundOf,
-} from './question.ts'
-import { amountFor } from './threshold-quantile.ts'
+import { type Asking, type AskOptions, type Certainty, type NotReached, roundOf } from './question.ts'
+import { isSurer, isWorse, type Ran, runOf, type Standing } from './standing.ts'
 
 export interface Frontier extends Certainty {
   question: 'plow-back'
@@ -25,23 +14,20 @@ export interface Frontier extends Certainty {
   sentence: string
 }
 
-export interface FrontierPoint {
+export interface FrontierPoint extends Standing {
   /** Share of net farm cash left in the farm; null for the plan's own draws. */
   plowedBack: number | null
-  /** Month, counted from the plan's first, by which the farm carries the household in the asked share of courses; Infinity: never. */
-  carryMonth: Amount
-  /** The same in half of the courses, and the share of courses in which it comes to carry the household at all. */
-  medianCarryMonth: number
-  carries: Share
-  /** Savings that are not undercut in the asked share of courses. */
-  lowestSavings: Amount
-  held: Share
+  /** Against today's plan on the same courses, by more than chance: holds less often or is below the floor more often; the other way round. */
+  worse: boolean
+  surer: boolean
 }
 
 export interface BestShare {
   kind: 'reached'
-  /** The point with the earliest carry month of those whose lowest savings stay above nothing. */
+  /** Of the shares and today's plan: carries soonest of those that are no worse than the plan and whose savings last. */
   best: FrontierPoint
+  /** Of all of them the one that carries soonest where its savings last, though it be worse than the plan. */
+  soonest: FrontierPoint
 }
 
 /** Closer together where it matters: a farm that keeps half of its surplus seldom feeds a household. */
@@ -49,14 +35,15 @@ const shares = [0, 0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.4, 0.5, 0.75, 1]
 
 export async function solveFrontier(asking: Asking): Promise<Frontier> {
   const { plan, seed, paths, confidence } = asking
-  const points: FrontierPoint[] = []
   const rounds = shares.length + 1
-  const today = await pointOf(asking, plan, null, roundOf(asking, 0, rounds))
+  const own = await runOf(asking, plan, roundOf(asking, 0, rounds))
+  const today = pointOf(own, own, null)
+  const points: FrontierPoint[] = []
   for (const [place, share] of shares.entries()) {
-    const round = roundOf(asking, place + 1, rounds)
-    points.push(await pointOf(asking, withPlowedBack(plan, share), share, round))
+    const options: AskOptions = roundOf(asking, place + 1, rounds)
+    points.push(pointOf(await runOf(asking, withPlowedBack(plan, share), options), own, share))
   }
-  const answer = bestOf(points, confidence)
+  const answer = bestOf([today, ...points], confidence)
   const { firstMonth } = asking.compile(plan)
   const sentence = say(answer, today, firstMonth, confidence)
   return { question: 'plow-back', confidence, paths, seed, answer, points, today, sentence }
@@ -66,43 +53,26 @@ export async function solveFrontier(asking: Asking): Promise<Frontier> {
 export function withPlowedBack(plan: Plan, plowedBack: number): Plan {
   const { draw } = plan
   const from = draw.policy === 'steps' ? (draw.steps[0]?.from ?? plan.startMonth) : draw.from
-  return { ...plan, draw: { policy: 'share', from, share: 1 - plowedBack } }
+  const before = draw.policy === 'share' && draw.netBefore !== undefined ? { netBefore: draw.netBefore } : {}
+  return { ...plan, draw: { policy: 'share', from, share: 1 - plowedBack, ...before } }
 }
 
-async function pointOf(
-  asking: Asking,
-  plan: Plan,
-  plowedBack: number | null,
-  options: AskOptions,
-): Promise<FrontierPoint> {
-  const { seed, paths, confidence } = asking
-  const compiled = asking.compile(plan)
-  const model = chanceModel(plan, compiled.shape)
-  const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
-  const figures = await asking.courses.figures(run, options)
-  const held = figureOf(figures, 'held')
-  const carry = figureOf(figures, 'carryMonth')
-  return {
-    plowedBack,
-    carryMonth: amountFor(carry, confidence, true),
-    medianCarryMonth: amountFor(carry, 0.5, true).value,
-    carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
-    lowestSavings: amountFor(lowestOfCourses(asking, figures), confidence, false),
-    held: shareOf(
-      held.reduce((sum, each) => sum + each, 0),
-      held.length,
-    ),
-  }
-}
+const pointOf = (ran: Ran, plan: Ran, plowedBack: number | null): FrontierPoint => ({
+  plowedBack,
+  ...ran.standing,
+  worse: ran !== plan && isWorse(ran, plan),
+  surer: ran !== plan && isSurer(ran, plan),
+})
 
-function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotReached {
+/** Today's plan is the first of all: on a tie it stays as it is. */
+function bestOf(all: FrontierPoint[], confidence: number): BestShare | NotReached {
   const sure = formatPercent(confidence, 0)
-  const carrying = points.filter((point) => Number.isFinite(point.carryMonth.value))
+  const carrying = all.filter((point) => Number.isFinite(point.carryMonth.value))
   if (carrying.length === 0) {
-    const most = points.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
+    const most = all.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of simulations: at most in ${formatPercent(most.carries.share, 0)}, with ${formatPercent(most.plowedBack!, 0)} left in the farm. In the others its surplus, taken whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of simulations: at most in ${formatPercent(most.carries.share, 0)}, ${named(most)}. In the others its surplus, taken whole or grown, stays below household costs.`,
     }
   }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)
@@ -111,11 +81,18 @@ function bestOf(points: FrontierPoint[], confidence: number): BestShare | NotRea
       kind: 'cannot be reached',
       because: `This cannot be reached, because whatever share is plowed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of simulations.`,
     }
+  const soonest = standing.reduce((first, point) => (isBetter(point, first) ? point : first))
+  const safe = standing.filter((point) => !point.worse)
   return {
     kind: 'reached',
-    best: standing.reduce((first, point) => (isBetter(point, first) ? point : first)),
+    best:
+      safe.length === 0 ? soonest : safe.reduce((first, point) => (isBetter(point, first) ? point : first)),
+    soonest,
   }
 }
+
+const named = ({ plowedBack }: FrontierPoint): string =>
+  plowedBack === null ? 'as planned' : `with ${formatPercent(plowedBack, 0)} left in the farm`
 
 /** Sooner carried; on a tie, with more left at the lowest. */
 const isBetter = (point: FrontierPoint, than: FrontierPoint): boolean =>
@@ -134,10 +111,17 @@ function say(
     lowestSavings.value > 0
       ? `savings do not fall below ${formatDollars(lowestSavings.value)} in as many`
       : `savings do not last in as many`
+  const holds = ({ held, aboveFloor }: FrontierPoint) =>
+    `nothing goes unpaid in ${formatPercent(held.share, 1)}, and savings stay above the floor in ${formatPercent(aboveFloor.share, 1)}`
   const now = Number.isFinite(today.carryMonth.value)
-    ? `As planned, it does ${by(today.carryMonth.value)}, and ${savings(today)}.`
-    : `As planned, it does in ${formatPercent(today.carries.share, 0)} of simulations, and ${savings(today)}.`
+    ? `As planned, it does ${by(today.carryMonth.value)}, and ${savings(today)}; ${holds(today)}.`
+    : `As planned, it does in ${formatPercent(today.carries.share, 0)} of simulations, and ${savings(today)}; ${holds(today)}.`
   if (answer.kind === 'cannot be reached') return `${answer.because} ${now}`
-  const { best } = answer
-  return `With ${formatPercent(best.plowedBack!, 0)} of its surplus left in it, the farm carries the household ${by(best.carryMonth.value)} in ${sure} of simulations, and ${savings(best)}. ${now}`
+  const { best, soonest } = answer
+  const carried = (point: FrontierPoint) =>
+    `the farm carries the household ${by(point.carryMonth.value)} in ${sure} of simulations, and ${savings(point)}; ${holds(point)}`
+  const other = soonest === best ? '' : ` Sooner, but not so sure: ${named(soonest)} ${carried(soonest)}.`
+  if (best.plowedBack === null) return `Today’s plan is the best of those tried: ${carried(best)}.${other}`
+  const worse = best.worse ? 'Not so sure as today’s plan: ' : ''
+  return `${worse}${worse ? 'with' : 'With'} ${formatPercent(best.plowedBack, 0)} of its surplus left in it, ${carried(best)}. ${now}${other}`
 }

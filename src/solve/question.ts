@@ -1,5 +1,6 @@
 // What every question is given and what every answer says: the plan, the courses to ask, how sure to be, and how sure it is.
 import { addMonths, monthText } from '#calendar/month.ts'
+import type { BearingTask } from '#chance/bearing.ts'
 import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import type { Share } from '#chance/percentiles.ts'
 import type { ThresholdTask } from '#chance/thresholds.ts'
@@ -17,6 +18,7 @@ export interface AskOptions {
 export interface Courses {
   figures(run: CourseRun, options?: AskOptions): Promise<Float64Array>
   thresholds(run: CourseRun, task: ThresholdTask, options?: AskOptions): Promise<Float64Array>
+  bearings(run: CourseRun, task: BearingTask, options?: AskOptions): Promise<Float64Array>
 }
 
 export interface Asking extends AskOptions {
@@ -78,6 +80,15 @@ export interface NotReached {
   kind: 'cannot be reached'
   /** The whole sentence: 'This cannot be reached, because …'. */
   because: string
+}
+
+/** Options for one round after another where their number is not known before: the last expected one counts on. */
+export const roundsOf = (asking: Asking, expected: number): (() => AskOptions) => {
+  let round = 0
+  return () => {
+    round += 1
+    return roundOf(asking, Math.min(round, expected) - 1, expected)
+  }
 }
 
 /** Options for one of several rounds of courses: its progress counts as that part of the whole. */

@@ -1,7 +1,8 @@
 // The list of questions that chance answers, by the name used in addresses and on the command line.
 import { type Claim, solveClaim } from './claim.ts'
 import { type Cushion, solveCushion } from './cushion.ts'
-import { type Draw, solveDraw } from './draw.ts'
+import { solveDraw } from './draw.ts'
+import type { Draw } from './draw-answer.ts'
 import { type Frontier, solveFrontier } from './frontier.ts'
 import type { Asking } from './question.ts'
 import { type StartWith, solveStartWith } from './start-with.ts'

@@ -1,11 +1,13 @@
 // Questions of the slower years on the expected course: the cushion, the claim ages, and one of us who can no longer work.
+
 import { type Month, monthOfYear, monthText, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { dial, judge } from '#chance/dials.ts'
 import { levelPayment, monthlyRate } from '#farm/time-value.ts'
 import { stormSchema } from '#plan/assumption-plan.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { compilePlan } from '#runway/compile/compile.ts'
-import { type CourseBuffers, makeBuffers } from '#runway/course-buffers.ts'
+import { makeBuffers } from '#runway/course-buffers.ts'
 import { type Dollars, dollarsOfTheYear, inDollars, pricesIn } from '#runway/dollars/dollars.ts'
 import { type ProjectedMonth, type Projection, project } from '#runway/project.ts'
 import { runCourse } from '#runway/run-course.ts'
@@ -46,25 +48,21 @@ export const expectedCushion = (
   const month = expected.milestones.firstSlowerMonth
   const at = month === null ? -1 : expected.months.findIndex((one) => one.month === month)
   if (month === null || at < 1) return null
-  let buffers: CourseBuffers<'unmetNeed'> | undefined
-  const lasts = (taken: number) => {
-    const household = {
-      ...plan.household,
-      oneOffs: [
-        ...plan.household.oneOffs,
-        { id: 'cushion', name: 'Cushion', month, cost: taken, todaysPrices: false },
-      ],
-    }
-    const compiled = compilePlan({ ...plan, household }, rules)
-    buffers ??= makeBuffers(compiled, ['unmetNeed'])
-    runCourse(compiled, expectedShocks(compiled.shape), buffers)
-    const { unmetNeed } = buffers.months
-    return unmetNeed.subarray(at, buffers.endMonth).every((dollars) => dollars < 0.5)
+  const compiled = compilePlan(plan, rules)
+  const dialled = dial(compiled, { kind: 'cushion', month: at })
+  const buffers = makeBuffers(dialled.plan, [])
+  const course = judge(buffers, { kind: 'held', fromMonth: at })
+  const shocks = expectedShocks(compiled.shape)
+  const { level } = expected.months[at - 1]!
+  const lasts = (held: number) => {
+    dialled.turn(held / level)
+    course.begin()
+    runCourse(dialled.plan, shocks, buffers, course.isDecided)
+    return course.isGood()
   }
   const savings = savingsAt(expected.months[at - 1]!)
-  const spare = mostTaken(lasts, savings)
-  if (spare === null) return null
-  const needed = Math.max(0, savings - spare)
+  const needed = leastHeld(lasts, savings)
+  if (needed === null) return null
   const gap = Math.max(0, needed - savings)
   const yearlyReturn = plan.assumptions.bonds
   const shown = pricesIn(expected, dollars).asBegins(month)
@@ -79,26 +77,21 @@ export const expectedCushion = (
   }
 }
 
-/** The most that can be taken out (below zero: the least that must be put in) with the plan still lasting, to 250 dollars. */
-const mostTaken = (lasts: (taken: number) => boolean, savings: number): number | null => {
-  let [low, high] = [0, 0]
-  if (lasts(0)) {
-    high = Math.max(1000, savings)
-    if (lasts(high)) return high
-  } else {
-    low = -50_000
-    while (!lasts(low)) {
-      high = low
-      low *= 2
-      if (low < -20_000_000) return null
-    }
+/** The least held with which the plan lasts, to 250 dollars; null where no sum tried does. */
+const leastHeld = (lasts: (held: number) => boolean, savings: number): number | null => {
+  if (lasts(0)) return 0
+  let [low, high] = [0, Math.max(50_000, savings)]
+  while (!lasts(high)) {
+    low = high
+    high *= 2
+    if (high > 20_000_000) return null
   }
   while (high - low > 250) {
     const middle = (low + high) / 2
-    if (lasts(middle)) low = middle
-    else high = middle
+    if (lasts(middle)) high = middle
+    else low = middle
   }
-  return low
+  return high
 }
 
 export interface ClaimChoice {

@@ -1,13 +1,25 @@
-// Start with: the savings needed today for the plan to hold, at the confidence asked for.
+// Start with: the savings needed today for the plan to hold, at the confidence asked for: never short, and never below the floor.
 import { chanceModel } from '#chance/chance-model.ts'
+import type { Criterion } from '#chance/dials.ts'
 import { startingSavings } from '#chance/dials.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
-import type { Amount, Asking, Certainty, CurvePoint, NotReached } from './question.ts'
-import { amountFor, curveOf, evenly } from './threshold-quantile.ts'
+import { closeIn, type Thresholds, wholeCurve } from './closing-in.ts'
+import {
+  type Amount,
+  type Asking,
+  type Certainty,
+  type CurvePoint,
+  type NotReached,
+  roundOf,
+} from './question.ts'
+import { amountFor, evenly } from './threshold-quantile.ts'
 
 export interface StartWith extends Certainty {
   question: 'start-with'
+  /** With which no month goes short. */
   answer: NeededSavings | NotReached
+  /** With which savings are never below the floor. */
+  aboveFloor: NeededSavings | NotReached
   /** Cash and taxable savings of the plan, dollars. */
   have: number
   /** Share of courses that hold, by savings at the start. */
@@ -29,60 +41,79 @@ const closely = 250
 export async function solveStartWith(asking: Asking): Promise<StartWith> {
   const { plan, seed, paths, confidence } = asking
   const compiled = asking.compile(plan)
-  const model = chanceModel(plan, compiled.shape)
   const have = startingSavings(compiled)
-  const thresholds = await asking.courses.thresholds(
-    { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false },
-    {
-      dial: { kind: 'savings' },
-      criterion: { kind: 'held', fromMonth: 0 },
-      from: 0,
-      to: most,
-      start: Math.min(most, Math.max(have, 10_000)),
-      step: Math.max(25_000, have / 4),
-      within: closely,
-      moreIsBetter: true,
-    },
-    asking,
-  )
-  const amount = amountFor(thresholds, confidence, true)
-  const answer = answerOf(amount, have, thresholds, confidence)
+  const model = chanceModel(plan, compiled.shape)
+  const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
+  const needed = (criterion: Criterion, start: number, round: number) =>
+    closeIn(
+      asking,
+      run,
+      {
+        dial: { kind: 'savings' },
+        criterion,
+        from: 0,
+        to: most,
+        start: Math.min(most, Math.max(start, 10_000)),
+        step: Math.max(25_000, have / 4),
+        within: closely,
+        moreIsBetter: true,
+      },
+      roundOf(asking, round, 2),
+    )
+  const held = await needed({ kind: 'held', fromMonth: 0 }, have, 0)
+  const amount = amountFor(held.all, confidence, true)
+  const floorStart = Number.isFinite(amount.value) ? Math.max(have, amount.value) : have
+  const above = await needed({ kind: 'aboveFloor', fromMonth: 0 }, floorStart, 1)
+  const answer = answerOf(held, have, confidence, 'runs out')
+  const aboveFloor = answerOf(above, have, confidence, 'falls below the floor')
   const top = Math.min(most, Math.max(have, Number.isFinite(amount.high) ? amount.high : have) * 1.4 + 10_000)
-  const curve = curveOf(thresholds, evenly(0, top, 29), true)
   return {
     question: 'start-with',
     confidence,
     paths,
     seed,
     answer,
+    aboveFloor,
     have,
-    curve,
-    sentence: say(answer, have, confidence),
+    curve: wholeCurve(held, evenly(0, top, 29), true),
+    sentence: say(answer, aboveFloor, have, confidence),
   }
 }
 
 function answerOf(
-  amount: Amount,
+  thresholds: Thresholds,
   have: number,
-  thresholds: Float64Array,
   confidence: number,
+  fails: string,
 ): NeededSavings | NotReached {
+  const amount = amountFor(thresholds.all, confidence, true)
   if (Number.isFinite(amount.value)) return { kind: 'reached', ...amount, short: amount.value - have }
-  const never = thresholds.filter((each) => each === Number.POSITIVE_INFINITY).length / thresholds.length
+  const never =
+    thresholds.all.filter((each) => each === Number.POSITIVE_INFINITY).length / thresholds.all.length
   return {
     kind: 'cannot be reached',
-    because: `This cannot be reached, because in ${formatPercent(never, 0)} of simulations even ${formatDollars(most)} at the start runs out; ${formatPercent(confidence, 0)} must hold. Look at costs that grow faster than savings do.`,
+    because: `This cannot be reached, because in ${formatPercent(never, 0)} of simulations even ${formatDollars(most)} at the start ${fails}; ${formatPercent(confidence, 0)} must hold. Look at costs that grow faster than savings do.`,
   }
 }
 
-function say(answer: NeededSavings | NotReached, have: number, confidence: number): string {
+function say(
+  answer: NeededSavings | NotReached,
+  aboveFloor: NeededSavings | NotReached,
+  have: number,
+  confidence: number,
+): string {
   if (answer.kind === 'cannot be reached') return answer.because
-  const { value, low, high, short } = answer
-  if (value === 0)
-    return `The plan holds in at least ${formatPercent(confidence, 0)} of simulations even with no cash or taxable savings at the start.`
-  const gap =
-    short > 0
-      ? `The plan starts with ${formatDollars(have)}: ${formatDollars(short)} short.`
-      : `The plan starts with ${formatDollars(have)}: ${formatDollars(-short)} to spare.`
-  return `With ${formatDollars(value)} of cash and taxable savings today the plan holds in ${formatPercent(confidence, 0)} of simulations (margin of error: ${formatDollars(low)} to ${formatDollars(high)}). ${gap}`
+  const sure = formatPercent(confidence, 0)
+  const gap = ({ short }: NeededSavings) =>
+    short > 0 ? `${formatDollars(short)} short` : `${formatDollars(-short)} to spare`
+  const margin = ({ low, high }: Amount) => `margin of error: ${formatDollars(low)} to ${formatDollars(high)}`
+  const floor =
+    aboveFloor.kind === 'cannot be reached'
+      ? ` No sum keeps them above the floor so surely.`
+      : aboveFloor.value === 0
+        ? ''
+        : ` Never to fall below the floor in as many takes ${formatDollars(aboveFloor.value)} (${margin(aboveFloor)}): ${gap(aboveFloor)}.`
+  if (answer.value === 0)
+    return `Nothing goes unpaid in at least ${sure} of simulations even with no cash or taxable savings at the start.${floor}`
+  return `With ${formatDollars(answer.value)} of cash and taxable savings today nothing goes unpaid in ${sure} of simulations (${margin(answer)}). The plan starts with ${formatDollars(have)}: ${gap(answer)}.${floor}`
 }

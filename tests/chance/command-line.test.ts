@@ -58,7 +58,7 @@ describe('solve', () => {
     const { code, text } = await typed(solveCommand, ['start-with', '-', '--paths', '60'], savings)
     expect(code).toBe(0)
     expect(text).toMatch(
-      /^With \$[\d,]+ of cash and taxable savings today the plan holds in 90% of simulations/,
+      /^With \$[\d,]+ of cash and taxable savings today nothing goes unpaid in 90% of simulations/,
     )
   })
 

@@ -2,14 +2,19 @@
 import { readFileSync } from 'node:fs'
 import { beforeAll, expect, test } from 'vitest'
 import { parseMonth } from '#calendar/month.ts'
+import { dial } from '#chance/dials.ts'
 import { farmYear } from '#farm/farm-year.ts'
 import { farmBeforePhase, phaseWithMix, solveMix } from '#farm/mix/mix.ts'
 import { linePayback } from '#farm/payback.ts'
 import { loadSolver, type Solver } from '#farm/program.ts'
 import { queuePurchases } from '#farm/purchases.ts'
 import { type Plan, planSchema } from '#plan/plan.ts'
+import { compilePlan } from '#runway/compile/compile.ts'
+import { wholeCourse } from '#runway/course-buffers.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
+import { expectedShocks } from '#runway/shocks.ts'
 import { claimChoices, expectedCushion, oneAlone, slowerYears } from '#solve/slower-years.ts'
 import { cashAhead } from '#today/projection/purchases-ahead.ts'
 
@@ -92,17 +97,18 @@ test('with just the cushion the plan lasts, and with a little less it goes short
   const cushion = expectedCushion(sample, rules)!
   expect(cushion.needed).toBeGreaterThan(0)
   expect(cushion.needed).toBeLessThan(cushion.savings)
-  const after = (taken: number) => {
-    const oneOffs = [{ id: 'c', name: 'Taken', month: cushion.month, cost: taken, todaysPrices: false }]
-    const { months } = project(
-      { ...sample, household: { ...sample.household, oneOffs: [...sample.household.oneOffs, ...oneOffs] } },
-      rules,
-    )
-    return months.filter((one) => one.month >= cushion.month && one.unmetNeed > 0.5).length
+  const compiled = compilePlan(sample, rules)
+  const { months } = project(sample, rules)
+  const at = months.findIndex((one) => one.month === cushion.month)
+  const dialled = dial(compiled, { kind: 'cushion', month: at })
+  const course = wholeCourse(dialled.plan)
+  const shortWith = (held: number) => {
+    dialled.turn(held / months[at - 1]!.level)
+    runCourse(dialled.plan, expectedShocks(compiled.shape), course)
+    return course.months.unmetNeed.subarray(at, course.endMonth).filter((dollars) => dollars > 0.5).length
   }
-  const spare = cushion.savings - cushion.needed
-  expect(after(spare)).toBe(0)
-  expect(after(spare + 300)).toBeGreaterThan(0)
+  expect(shortWith(cushion.needed)).toBe(0)
+  expect(shortWith(cushion.needed - 300)).toBeGreaterThan(0)
 })
 
 test('a later claim never lowers what Social Security pays after seventy', () => {

@@ -1,4 +1,5 @@
 // A question asked of a plan in a test: the published rules, and courses run in this thread.
+import { bearingWidth, takeBearings } from '#chance/bearing.ts'
 import { type CourseRun, courseMemory } from '#chance/course-run.ts'
 import { makeWorkspace, takePaths } from '#chance/paths.ts'
 import { compileForChance } from '#chance/prepare.ts'
@@ -21,6 +22,12 @@ export const courses: Courses = {
     const thresholds = new Float64Array(run.paths)
     takeThresholds(run, task, { counters }, thresholds, makeWorkspace(run))
     return thresholds
+  },
+  async bearings(run, task) {
+    const counters = new Int32Array(new SharedArrayBuffer(12))
+    const bearings = new Float64Array(run.paths * bearingWidth(task))
+    takeBearings(run, task, { counters }, bearings, makeWorkspace(run))
+    return bearings
   },
 }
 

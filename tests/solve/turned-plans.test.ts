@@ -7,7 +7,11 @@ import { type Dial, dial } from '#chance/dials.ts'
 import { percentiles } from '#chance/percentiles.ts'
 import { compileForChance, prepareChance } from '#chance/prepare.ts'
 import { type Plan, type PlanInput, planSchema } from '#plan/plan.ts'
+import { wholeCourse } from '#runway/course-buffers.ts'
+import type { MonthSeries } from '#runway/figures/course-figures.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { runCourse } from '#runway/run-course.ts'
+import { expectedShocks } from '#runway/shocks.ts'
 import { solveClaim } from '#solve/claim.ts'
 import { farmPlan } from '../chance/plans.ts'
 import { asking, courses } from './asking.ts'
@@ -160,13 +164,35 @@ describe('a dial turned is the plan with its setting in it', () => {
     )
   })
 
-  test.each([
-    ['lump', { kind: 'lump', month: 50 }, ['2031-01'], false],
-    ['setAside', { kind: 'setAside', fromMonth: 1, toMonth: 3 }, ['2026-12', '2027-01'], true],
-  ] as const)('%s', async (_, what, months, todaysPrices) => {
-    const oneOffs = months.map((month) => ({ id: month, name: month, month, cost: -700, todaysPrices }))
+  test('what is set aside', async () => {
+    const oneOffs = ['2026-12', '2027-01'].map((month) => ({
+      id: month,
+      name: month,
+      month,
+      cost: -700,
+      todaysPrices: true,
+    }))
     const asked = { ...plan, household: { ...plan.household, oneOffs } }
-    expect(await turned(plan, what, 700)).toEqual(await figuresOf(asked, 6))
+    expect(await turned(plan, { kind: 'setAside', fromMonth: 1, toMonth: 3 }, 700)).toEqual(
+      await figuresOf(asked, 6),
+    )
+  })
+
+  test('the cushion: savings brought to what they are change nothing', () => {
+    const compiled = compileForChance(plan, publishedRules(plan))
+    const month = 50
+    const shocks = expectedShocks(compiled.shape)
+    const own = wholeCourse(compiled)
+    runCourse(compiled, shocks, own)
+    const at = (name: MonthSeries) => own.months[name][month - 1]!
+    const held = at('cash') + at('taxable') + at('traditional') + at('roth') - at('taxOwed')
+    const dialled = dial(compiled, { kind: 'cushion', month })
+    dialled.turn(held / at('level'))
+    const brought = wholeCourse(dialled.plan)
+    runCourse(dialled.plan, shocks, brought)
+    for (const name of ['cash', 'taxable', 'traditional', 'roth', 'taxes', 'spendable'] as const)
+      for (let m = 0; m < own.endMonth; m += 1)
+        expect(brought.months[name][m]!).toBeCloseTo(own.months[name][m]!, 4)
   })
 
   test('savings', async () => {

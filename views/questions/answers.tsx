@@ -2,15 +2,15 @@
 import { type Month, monthName, monthNameShort } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { Claim } from '#solve/claim.ts'
-import type { Draw } from '#solve/draw.ts'
-import type { Frontier, FrontierPoint } from '#solve/frontier.ts'
+import type { Draw } from '#solve/draw-answer.ts'
+import type { Frontier } from '#solve/frontier.ts'
 import type { CurvePoint } from '#solve/question.ts'
 import type { ChanceAnswer } from '#solve/questions.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
-import { DataTable } from '../parts/table.tsx'
 import { FrontierChart, SharesChart } from './frontier-chart.tsx'
+import { againstPlan, Standings } from './standings.tsx'
 
 export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firstMonth: number }) => {
   switch (answer.question) {
@@ -115,43 +115,36 @@ const Draws = ({ answer, firstMonth }: { answer: Draw; firstMonth: number }) => 
         title="Share of simulations in which the farm bears a draw"
         along="Draw a month"
       />
+      <Standings
+        caption="Today’s plan and these draws in the same simulations"
+        title="Draws"
+        rows={answer.compared.map((one) => ({
+          name: { plan: 'As planned', level: 'One level', steps: 'By steps' }[one.as],
+          standing: one.standing,
+          ...(one.as === 'plan' ? {} : { note: againstPlan(one) }),
+        }))}
+        firstMonth={firstMonth}
+        confidence={answer.confidence}
+      />
     </>
   )
 }
 
 const Shares = ({ answer, firstMonth }: { answer: Frontier; firstMonth: number }) => {
-  const when = (month: number) =>
-    Number.isFinite(month) ? monthNameShort((firstMonth + month) as Month) : 'never'
-  const rows: FrontierPoint[] = [...answer.points, answer.today]
   return (
     <>
       <FrontierChart answer={answer} firstMonth={firstMonth} />
       <SharesChart answer={answer} />
-      <DataTable
+      <Standings
         caption="Every share in the same simulations"
-        ofPlan
-        rows={rows}
-        stack
-        columns={[
-          {
-            title: 'Left in the farm',
-            isHeader: true,
-            cell: (row) => (row.plowedBack === null ? 'As planned' : percent(row.plowedBack)),
-          },
-          {
-            title: `Carries by, in ${percent(answer.confidence)}`,
-            isNumber: true,
-            cell: (row) => when(row.carryMonth.value),
-          },
-          { title: 'In half', isNumber: true, cell: (row) => when(row.medianCarryMonth) },
-          { title: 'Carries at all', isNumber: true, cell: (row) => percent(row.carries.share) },
-          {
-            title: `Lowest savings, in ${percent(answer.confidence)}`,
-            isNumber: true,
-            cell: (row) => formatDollars(row.lowestSavings.value),
-          },
-          { title: 'Holds', isNumber: true, cell: (row) => percent(row.held.share) },
-        ]}
+        title="Left in the farm"
+        rows={[answer.today, ...answer.points].map((point) => ({
+          name: point.plowedBack === null ? 'As planned' : percent(point.plowedBack),
+          standing: point,
+          ...(point.plowedBack === null ? {} : { note: againstPlan(point) }),
+        }))}
+        firstMonth={firstMonth}
+        confidence={answer.confidence}
       />
     </>
   )

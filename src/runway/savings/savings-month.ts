@@ -178,6 +178,25 @@ export const fallOfMarkets = (plan: CompiledPlan, buffers: CourseBuffers): numbe
   return lost
 }
 
+/**
+ * All accounts together come to the sum asked for beside the tax owed, each in the part in which it stands, its basis with it: nothing
+ * is sold and no tax falls due. Where nothing is held, all of it is cash.
+ */
+export const bringTo = (plan: CompiledPlan, { month, state }: CourseBuffers): void => {
+  const { count, cashAccount, broughtTo } = plan.savings
+  const wanted = broughtTo.amount * state.level + month.taxOwed
+  let held = 0
+  for (let account = 0; account < count; account += 1) held += state.balance[account]!
+  if (held <= 0) {
+    state.balance[cashAccount] = wanted
+    return
+  }
+  for (let account = 0; account < count; account += 1) {
+    state.balance[account] = (state.balance[account]! * wanted) / held
+    state.basis[account] = (state.basis[account]! * wanted) / held
+  }
+}
+
 /** Balances earn the month; interest and dividends of taxed accounts go into the year's return. Returns what was earned. */
 export const earnMonth = (plan: CompiledPlan, buffers: CourseBuffers): number => {
   const { savings } = plan

@@ -1,0 +1,183 @@
+// The levels of draws that a farm bears: one until a month, or one a year that only ever rises.
+import { type Month, monthOfYear } from '#calendar/month.ts'
+import { type BearingTask, bearingWidth } from '#chance/bearing.ts'
+import { chanceModel } from '#chance/chance-model.ts'
+import { withDraws } from '#chance/dials.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import type { Asking, AskOptions } from './question.ts'
+import { amountFor } from './threshold-quantile.ts'
+
+/** A level of draws from a month on, counted from the plan's first; dollars a month at first prices. */
+export interface Level {
+  fromMonth: number
+  perMonth: number
+}
+
+/** Dollars within which a level is found. */
+const closely = 10
+
+interface Bearings {
+  /** By start, by year, by year: one number a course. */
+  starts: Float64Array[]
+  years: Float64Array[]
+  paid: Float64Array[]
+}
+
+async function bearingsOf(
+  asking: Asking,
+  compiled: CompiledPlan,
+  levels: Float64Array,
+  task: BearingTask,
+  options: AskOptions,
+  paths = asking.paths,
+): Promise<Bearings> {
+  const run = {
+    plan: withDraws(compiled, levels),
+    model: chanceModel(asking.plan, compiled.shape),
+    seed: asking.seed,
+    paths,
+    from: 'chance',
+    keepsMonths: false,
+  } as const
+  const rows = await asking.courses.bearings(run, task, options)
+  const width = bearingWidth(task)
+  const column = (place: number) =>
+    Float64Array.from({ length: paths }, (_, path) => rows[path * width + place]!)
+  const columns = (from: number, count: number) => Array.from({ length: count }, (_, k) => column(from + k))
+  const [starts, years] = [task.starts.length, task.years.length]
+  return {
+    starts: columns(0, starts),
+    years: columns(starts, years),
+    paid: columns(starts + years, years),
+  }
+}
+
+const filled = (levels: Float64Array, from: number, to: number, level: number): Float64Array =>
+  levels.slice().fill(Math.max(0, level), from, to)
+
+/** For each of the starts, each course's greatest level that it bears until `toMonth`: at once, where no purchase waits for cash. */
+export async function bearableFrom(
+  asking: Asking,
+  compiled: CompiledPlan,
+  starts: readonly number[],
+  toMonth: number,
+  options: AskOptions,
+): Promise<Float64Array[]> {
+  const none = new Float64Array(compiled.months)
+  return (await bearingsOf(asking, compiled, none, { starts, toMonth, years: [] }, options)).starts
+}
+
+const mostRounds = 6
+
+/**
+ * The same from one start, after the draws of `before`. What waits for cash is bought later where more is drawn, and so the farm
+ * is tried at each level found until that level is found again.
+ */
+export async function bearableAfter(
+  asking: Asking,
+  compiled: CompiledPlan,
+  before: Float64Array,
+  start: number,
+  toMonth: number,
+  next: () => AskOptions,
+  first?: Float64Array,
+): Promise<Float64Array> {
+  const task = { starts: [start], toMonth, years: [] }
+  const at = async (level: number) =>
+    (await bearingsOf(asking, compiled, filled(before, start, toMonth, level), task, next())).starts[0]!
+  const of = (thresholds: Float64Array) => Math.max(0, amountFor(thresholds, asking.confidence, false).value)
+  let found = first ?? (await at(0))
+  if (!compiled.farm.purchases.waits.includes(1)) return found
+  for (let round = 0; round < mostRounds; round += 1) {
+    const level = of(found)
+    const again = await at(level)
+    if (Math.abs(of(again) - level) <= closely) return again
+    // Two levels that each lead to the other: what is borne at both is borne.
+    found = round < mostRounds - 2 ? again : found.map((each, path) => Math.min(each, again[path]!))
+  }
+  return found
+}
+
+/** First months of the years from one month to another: that month and the Januaries after it. */
+const yearsBetween = (compiled: CompiledPlan, from: number, to: number): number[] => {
+  const toJanuary = (13 - monthOfYear((compiled.firstMonth + from) as Month)) % 12 || 12
+  const years = [from]
+  for (let month = from + toJanuary; month < to; month += 12) years.push(month)
+  return years
+}
+
+const stepPaths = 300
+const mostSteps = 6
+/** Years that bear hardly more than the leanest share its step. */
+const alike = (level: number): number => level * 1.03 + 25
+
+export interface Steps {
+  steps: Level[]
+  /** Share of courses in which all draws of a year are paid, in the worst of the years. */
+  paidInWorstYear: number
+}
+
+/**
+ * In each span of months a level a year, never less than the year before: the highest that the leanest year from then on bears in the
+ * asked share of courses, up to that year; then anew from the year after it.
+ */
+export async function stepsBorne(
+  asking: Asking,
+  compiled: CompiledPlan,
+  spans: readonly (readonly [number, number])[],
+  next: () => AskOptions,
+): Promise<Steps> {
+  let levels: Float64Array = new Float64Array(compiled.months)
+  for (const [from, to] of spans) levels = await stepsWithin(asking, compiled, levels, [from, to], next)
+  const [from, to] = [spans[0]![0], spans.at(-1)![1]]
+  const task = { starts: [], toMonth: to, years: yearsBetween(compiled, from, to) }
+  const error = Math.sqrt((asking.confidence * (1 - asking.confidence)) / asking.paths)
+  for (let round = 0; ; round += 1) {
+    const { paid } = await bearingsOf(asking, compiled, levels, task, next())
+    const worst = Math.min(1, ...paid.map(shareOfReached))
+    if (worst >= asking.confidence - error || round === mostRounds)
+      return { steps: stepsOf(levels, to), paidInWorstYear: worst }
+    levels = levels.map((level) => Math.floor((level * 0.96) / closely) * closely)
+  }
+}
+
+async function stepsWithin(
+  asking: Asking,
+  compiled: CompiledPlan,
+  before: Float64Array,
+  [from, to]: readonly [number, number],
+  next: () => AskOptions,
+): Promise<Float64Array> {
+  let levels = before
+  let years = yearsBetween(compiled, from, to)
+  const paths = Math.min(asking.paths, stepPaths)
+  for (let step = 1; years.length > 0; step += 1) {
+    const task = { starts: [], toMonth: to, years }
+    const { years: borne } = await bearingsOf(asking, compiled, levels, task, next(), paths)
+    const byYear = borne.map((each) => levelIn(each, asking.confidence))
+    const level = Math.max(0, Math.floor(Math.min(...byYear) / closely) * closely)
+    const last = step === mostSteps ? years.length - 1 : byYear.findLastIndex((each) => each <= alike(level))
+    levels = filled(levels, years[0]!, years[last + 1] ?? to, level)
+    years = years.slice(last + 1)
+  }
+  return levels
+}
+
+/** Of the courses that come to the year. */
+const levelIn = (borne: Float64Array, confidence: number): number => {
+  const reached = borne.filter((each) => each !== Number.POSITIVE_INFINITY)
+  return reached.length === 0 ? Number.POSITIVE_INFINITY : amountFor(reached, confidence, false).value
+}
+
+const shareOfReached = (paid: Float64Array): number => {
+  const reached = paid.filter((each) => !Number.isNaN(each))
+  return reached.length === 0 ? 1 : reached.reduce((sum, each) => sum + each, 0) / reached.length
+}
+
+const stepsOf = (levels: Float64Array, to: number): Level[] => {
+  const steps: Level[] = []
+  for (let month = 0; month < to; month += 1)
+    if ((steps.at(-1)?.perMonth ?? 0) !== levels[month]!)
+      steps.push({ fromMonth: month, perMonth: levels[month]! })
+  return steps
+}

@@ -1,0 +1,113 @@
+// How a plan stands on the drawn courses: what is compared wherever two courses of action are, always on the same draws.
+import { chanceModel } from '#chance/chance-model.ts'
+import { figureOf, type PathFigure } from '#chance/course-run.ts'
+import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import {
+  type Amount,
+  type Asking,
+  type AskOptions,
+  endOfCourses,
+  lowestOfCourses,
+  shownAt,
+} from './question.ts'
+import { amountFor } from './threshold-quantile.ts'
+
+/** Months count from the plan's first; Infinity: never. Dollars as the answer is told. */
+export interface Standing {
+  /** Courses in which nothing the household needs goes unpaid, and in which savings are never below the floor. */
+  held: Share
+  aboveFloor: Share
+  /** In which savings first fall below the floor: sooner only in one course of ten, and in the middle one. */
+  monthsLeft: { p10: number; median: number }
+  /** By which the farm carries the household in the asked share of courses, and in half of them. */
+  carryMonth: Amount
+  medianCarryMonth: number
+  carries: Share
+  /** Savings that are not undercut in the asked share of courses. */
+  lowestSavings: Amount
+  /** All savings at the end, and what is left in the farm. */
+  atEnd: { p10: number; median: number }
+  farmAtEnd: { p10: number; median: number }
+}
+
+export interface Ran {
+  standing: Standing
+  /** 1 for each course that holds, and for each that stays above the floor. */
+  heldBy: Float64Array
+  aboveBy: Float64Array
+}
+
+/** Runs the plan on the question's draws. */
+export async function runOf(
+  asking: Asking,
+  plan: Plan,
+  options: AskOptions,
+  compiled: CompiledPlan = asking.compile(plan),
+): Promise<Ran> {
+  const { seed, paths, confidence } = asking
+  const model = chanceModel(plan, compiled.shape)
+  const run = { plan: compiled, model, seed, paths, from: 'chance', keepsMonths: false } as const
+  const figures = await asking.courses.figures(run, options)
+  const of = (figure: PathFigure) => figureOf(figures, figure)
+  const carry = of('carryMonth')
+  const heldBy = of('held')
+  const left = of('monthsLeft')
+  const aboveBy = left.map((month) => (Number.isFinite(month) ? 0 : 1))
+  const shown = shownAt(asking, 0)
+  const prices = of('pricesAtEnd')
+  const farm = of('farmAtEnd').map(
+    (each, path) => each * (asking.dollars.of === 'year' ? prices[path]! : shown),
+  )
+  const standing = {
+    held: shareWith(heldBy),
+    aboveFloor: shareWith(aboveBy),
+    monthsLeft: tenthAndMedian(left),
+    carryMonth: amountFor(carry, confidence, true),
+    medianCarryMonth: amountFor(carry, 0.5, true).value,
+    carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
+    lowestSavings: amountFor(lowestOfCourses(asking, figures), confidence, false),
+    atEnd: tenthAndMedian(endOfCourses(asking, figures)),
+    farmAtEnd: tenthAndMedian(farm),
+  }
+  return { standing, heldBy, aboveBy }
+}
+
+const shareWith = (flags: Float64Array): Share =>
+  shareOf(
+    flags.reduce((sum, each) => sum + each, 0),
+    flags.length,
+  )
+
+function tenthAndMedian(values: Float64Array): { p10: number; median: number } {
+  const [p10, median] = percentiles(values.slice(), [0.1, 0.5])
+  return { p10: p10!, median: median! }
+}
+
+/** A difference of shares with its 95 % interval. */
+export interface Surer {
+  share: number
+  low: number
+  high: number
+}
+
+/** Difference of two shares on the same courses: only courses that turned count towards its error (McNemar, from memory). */
+export function surerBy(first: Float64Array, second: Float64Array): Surer {
+  let gained = 0
+  let lost = 0
+  for (let path = 0; path < first.length; path += 1) {
+    if (first[path]! > second[path]!) gained += 1
+    if (first[path]! < second[path]!) lost += 1
+  }
+  const share = (gained - lost) / first.length
+  const error = Math.sqrt(Math.max(0, gained + lost - (gained - lost) ** 2 / first.length)) / first.length
+  return { share, low: share - 1.96 * error, high: share + 1.96 * error }
+}
+
+/** Whether it holds less often than the plan, or is below the floor more often, by more than chance. */
+export const isWorse = (one: Ran, plan: Ran): boolean =>
+  surerBy(one.heldBy, plan.heldBy).high < 0 || surerBy(one.aboveBy, plan.aboveBy).high < 0
+
+export const isSurer = (one: Ran, plan: Ran): boolean =>
+  surerBy(one.heldBy, plan.heldBy).low > 0 || surerBy(one.aboveBy, plan.aboveBy).low > 0

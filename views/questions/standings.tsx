@@ -1,0 +1,79 @@
+// Courses of action side by side: how each stands on the same simulations.
+import { type Month, monthNameShort } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Standing } from '#solve/standing.ts'
+import { DataTable } from '../parts/table.tsx'
+
+export interface StandingRow {
+  name: string
+  standing: Standing
+  /** More to say of it, like that it is worse than the plan. */
+  note?: string
+}
+
+interface StandingsProps {
+  caption: string
+  /** What the rows are. */
+  title: string
+  rows: readonly StandingRow[]
+  firstMonth: number
+  confidence: number
+}
+
+export const Standings = ({ caption, title, rows, firstMonth, confidence }: StandingsProps) => {
+  const percent = (share: number) => formatPercent(share, 0)
+  const sure = percent(confidence)
+  const when = (month: number) =>
+    Number.isFinite(month) ? monthNameShort((firstMonth + month) as Month) : 'never'
+  const hasNotes = rows.some((row) => row.note)
+  return (
+    <DataTable
+      caption={caption}
+      ofPlan
+      rows={rows}
+      stack
+      columns={[
+        { title, isHeader: true, cell: (row) => row.name },
+        { title: 'Nothing unpaid', isNumber: true, cell: (row) => percent(row.standing.held.share) },
+        { title: 'Above the floor', isNumber: true, cell: (row) => percent(row.standing.aboveFloor.share) },
+        {
+          title: 'Below the floor, middle',
+          isNumber: true,
+          cell: (row) => when(row.standing.monthsLeft.median),
+        },
+        {
+          title: 'Worst tenth by',
+          isNumber: true,
+          cell: (row) => when(row.standing.monthsLeft.p10),
+        },
+        {
+          title: `Farm carries by, in ${sure}`,
+          isNumber: true,
+          cell: (row) => when(row.standing.carryMonth.value),
+        },
+        { title: 'Carries by, in half', isNumber: true, cell: (row) => when(row.standing.medianCarryMonth) },
+        { title: 'Carries at all', isNumber: true, cell: (row) => percent(row.standing.carries.share) },
+        {
+          title: `Lowest savings, in ${sure}`,
+          isNumber: true,
+          cell: (row) => formatDollars(row.standing.lowestSavings.value),
+        },
+        {
+          title: 'Savings at the end, middle',
+          isNumber: true,
+          cell: (row) => formatDollars(row.standing.atEnd.median),
+        },
+        {
+          title: 'Left in the farm, middle',
+          isNumber: true,
+          cell: (row) => formatDollars(row.standing.farmAtEnd.median),
+        },
+        ...(hasNotes ? [{ title: 'Against the plan', cell: (row: StandingRow) => row.note ?? '' }] : []),
+      ]}
+    />
+  )
+}
+
+/** How a course of action compares with today's plan, in words. */
+export const againstPlan = ({ worse, surer }: { worse: boolean; surer?: boolean }): string =>
+  worse ? 'not so well' : surer ? 'better' : 'no difference beyond chance'
