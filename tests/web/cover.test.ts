@@ -77,7 +77,9 @@ describe('with a plan', () => {
 
   test('shows the same figures on the page, with charts as drawings and tables behind them', async () => {
     withPlan()
-    const [page, figures] = [await (await app.get('/cover')).text(), await figuresOf('/cover.json')]
+    const rooms = ['', '/credit', '/years'].map(async (room) => (await app.get(`/cover${room}`)).text())
+    const page = (await Promise.all(rooms)).join('')
+    const figures = await figuresOf('/cover.json')
     const credit = Math.round(figures.inSight!.room.now.credit).toLocaleString('en-US')
     expect(page).toContain(`$${credit}`)
     for (const id of ['credit-by-income', 'kept-of-income', 'premium-by-age', 'premiums-by-year']) {
@@ -201,7 +203,7 @@ describe('the form for who is covered', () => {
     expect(saved().ageRating).toBe('MA')
     expect(saved().planAt21).toBeCloseTo(1114.5 / ((1.478 + 0.751) / 1.183), 3)
     expect((await figuresOf('/cover.json')).inSight!.premiumMonthly).toBeCloseTo(1114.5, 1)
-    const page = await (await app.get('/cover')).text()
+    const page = await (await app.get('/cover/years')).text()
     expect(page).toContain('By Massachusetts’s curve')
     expect(await (await app.get('/cover/marketplace')).text()).toMatch(/value="MA" selected/)
     // New York: one adult with children is 1.7 of one adult; nothing rises with age.
@@ -211,7 +213,7 @@ describe('the form for who is covered', () => {
     const { premiumByAge, ageRating } = await figuresOf('/cover.json')
     expect(ageRating).toBe('NY')
     expect(premiumByAge[64]!.plan).toBe(premiumByAge[21]!.plan)
-    expect(await (await app.get('/cover')).text()).toContain('New York: by the family, not by age')
+    expect(await (await app.get('/cover/years')).text()).toContain('New York: by the family, not by age')
     const third = { ...second, formId: '6f1c2a52-93a5-4a83-9d1c-0f6a1b0f3c13', basedOn: '3' }
     const wrong = await app.post('/cover/marketplace', { ...third, ageRating: 'ZZ' })
     expect(wrong.status).toBe(422)
@@ -276,7 +278,7 @@ describe('tax so far', () => {
     expect(tax!.selfEmploymentTax).toBeCloseTo(4238.87, 1)
     expect(tax!.setAside).toBeCloseTo(tax!.total - 500, 2)
     expect(tax!.dates.map((date) => date.day)).toEqual(['2027-01-15', '2027-03-01', '2027-04-15'])
-    const page = await (await app.get('/cover')).text()
+    const page = await (await app.get('/cover/tax')).text()
     expect(page).toContain('Set aside for tax')
     expect(page).toContain('Net farm profit, line 34')
   })
@@ -290,7 +292,7 @@ describe('tax so far', () => {
     // 72 P.S. 7302: 3.07 percent of the farm's profit; nothing was paid to the federal side.
     expect(tax!.state).toEqual({ name: 'Pennsylvania', tax: expect.closeTo(2763, 2), paid: 300 })
     expect(tax!.setAside).toBeCloseTo(tax!.total + 2763 - 300, 2)
-    expect(await (await app.get('/cover')).text()).toContain('Pennsylvania income tax')
+    expect(await (await app.get('/cover/tax')).text()).toContain('Pennsylvania income tax')
   })
   describe('what is paid in spring', () => {
     const open = (today: string, firstDay: string) => {
@@ -323,7 +325,7 @@ describe('tax so far', () => {
       expect(owed).toBeGreaterThan(1000)
       // Nothing is earned this year yet: all of the set-aside is last year's.
       expect(await tax()).toMatchObject({ owedForLastYear: owed, setAside: owed, paid: 0 })
-      expect(await (await app.get('/cover')).text()).toContain('Still owed for 2025')
+      expect(await (await app.get('/cover/tax')).text()).toContain('Still owed for 2025')
       pay('2026-01-15', 1000)
       expect(await owedByWorksheet()).toBeCloseTo(owed - 1000, 2)
       expect((await tax()).owedForLastYear).toBeCloseTo(owed - 1000, 2)
@@ -387,8 +389,8 @@ describe('with a place', () => {
     expect(place!.limits).toContainEqual({ who: 'Children’s program (CHIP)', percent: 319, typed: false })
     // Nobody of this household needs more than the marketplace above the children's line.
     expect(inSight!.bands.at(-1)!.premiumMonthly).toBeCloseTo((292 / 0.765) * 5.114, 1)
-    const page = await (await app.get('/cover')).text()
-    for (const text of ['id="county-premiums"', 'KFF', 'Second hand', 'rating area 1', 'Coverage by income'])
+    const page = await (await app.get('/cover/place')).text()
+    for (const text of ['id="county-premiums"', 'KFF', 'Second hand', 'rating area 1'])
       expect(page).toContain(text)
     expect(page).not.toMatch(/NaN|undefined|Infinity/)
   })
@@ -397,6 +399,6 @@ describe('with a place', () => {
     withPlan(placed({ state: 'PA' }))
     const { place } = await figuresOf('/cover.json')
     expect(place).toMatchObject({ name: 'Pennsylvania', ratingArea: null, history: [] })
-    expect(await (await app.get('/cover')).text()).toContain('Choose the county for its premiums')
+    expect(await (await app.get('/cover/place')).text()).toContain('Choose the county for its premiums')
   })
 })

@@ -157,7 +157,7 @@ test('Farm tells budgets at today’s prices, or at those of the year looked at'
   expect(year.summary.sales).toBeCloseTo(72_600, 6)
   expect(year.lines[0]).toMatchObject({ units: 100, sales: expect.closeTo(72_600, 6) })
   expect(year.purchases.cash[24]!.dollars).toBeCloseTo(today.purchases.cash[24]!.dollars * 1.21, 4)
-  expect(await page('/farm')).toContain('In today’s dollars, of January 2026.')
+  expect(await page('/farm/enterprises')).toContain('In today’s dollars, of January 2026.')
 })
 
 test('Health tells premiums of the years ahead in either kind, and the year looked at in its own', async () => {

@@ -77,7 +77,7 @@ test('the farmer’s January payment is what three payments leave of two thirds 
   )
   const says = '$283 still to pay ahead by the books so far'
   expect(await text('/now')).toContain(says)
-  expect(await text('/cover')).toContain(says)
+  expect(await text('/cover/tax')).toContain(says)
 })
 
 // 72 P.S. 7304: forgiveness of all of it to one person with income up to 6,500 (from memory).
@@ -92,7 +92,7 @@ test('a state that asks for nothing is not reminded of, and what it was paid com
   expect(statePayments).toMatchObject({ estimates: 300, stillOwed: 0 })
   expect(statePayments!.comesBack).toBeCloseTo(300 - figures.stateIncomeTax, 6)
   expect(await text('/year-pack?year=2026')).toContain('Comes back by this worksheet')
-  for (const path of ['/now', '/calendar', '/calendar.ics', '/cover'])
+  for (const path of ['/now', '/calendar', '/calendar.ics', '/cover/tax'])
     expect(await text(path), path).not.toContain('Pennsylvania estimated tax for 2026')
 })
 

@@ -1,11 +1,10 @@
-// Cover: who is covered by what, the credit against income, the room left before a line, the move to Medicare, tax so far.
-
+// Health: what income costs and where it has room first; the credit, who is covered, tax so far and the place have rooms of their own.
+import type { Child } from 'hono/jsx'
 import type { CoverFigures, YearInSight } from '#today/cover/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { fieldOf, MoneyField, Select } from '../parts/field.tsx'
 import { Caution, EmptyState, Part } from '../parts/message.tsx'
-import { OnThisPage } from '../parts/on-this-page.tsx'
 import { CoverageByIncome } from './bands.tsx'
 import { CreditChart, KeptChart, Standing } from './credit.tsx'
 import { PlaceOfCover } from './place.tsx'
@@ -14,23 +13,111 @@ import { TaxSoFar } from './tax-so-far.tsx'
 import { MedicareMove, PremiumByAge, WhoIsCovered } from './years.tsx'
 
 export interface CoverPageProps {
+  room: CoverRoom
   figures: CoverFigures
   typed: { value(name: string): string }
   errors: Readonly<Record<string, string>>
 }
 
-export const CoverPage = (props: CoverPageProps) => (
-  <>
-    <PageTitle
-      help="cover"
-      purpose="Who is covered by what, what it costs after the credit, and how much income has room before it costs more."
-    >
-      Health coverage
-    </PageTitle>
-    <CoverCaution />
-    <CoverBody {...props} />
-  </>
-)
+type Read = Extract<CoverFigures, { status: 'read' }>
+
+interface RoomView {
+  path: string
+  title: string
+  purpose: string
+  view(props: CoverPageProps & { figures: Read }): Child
+}
+
+export const coverRooms = {
+  income: {
+    path: '/cover',
+    title: 'Health coverage',
+    purpose: 'What coverage costs by income, and how much income has room before it costs more.',
+    view: (props) => (
+      <>
+        <Lever {...props} path="/cover" />
+        <OfYear
+          {...props}
+          view={(sight) => (
+            <>
+              <Standing sight={sight} />
+              <CoverageByIncome sight={sight} />
+              <RoomTable sight={sight} />
+            </>
+          )}
+        />
+      </>
+    ),
+  },
+  credit: {
+    path: '/cover/credit',
+    title: 'The credit by income',
+    purpose: 'The premium tax credit over income, and where a dollar more costs more than a dollar.',
+    view: (props) => (
+      <>
+        <Lever {...props} path="/cover/credit" />
+        <OfYear
+          {...props}
+          view={(sight) => (
+            <>
+              <CreditChart sight={sight} />
+              <KeptChart sight={sight} />
+            </>
+          )}
+        />
+      </>
+    ),
+  },
+  years: {
+    path: '/cover/years',
+    title: 'Who is covered',
+    purpose: 'Year by year: who is covered by what, what it costs, and the move to Medicare.',
+    view: ({ figures }) => (
+      <>
+        <Part of={() => <WhoIsCovered rows={figures.rows} />} />
+        <Part
+          of={() => (
+            <PremiumByAge
+              ages={figures.premiumByAge}
+              rows={figures.rows}
+              year={figures.year}
+              ageRating={figures.ageRating}
+            />
+          )}
+        />
+        <Part of={() => <MedicareMove starts={figures.medicare} />} />
+      </>
+    ),
+  },
+  tax: {
+    path: '/cover/tax',
+    title: 'Tax so far',
+    purpose: 'What should lie aside for this year’s tax by the books so far, and when it falls due.',
+    view: ({ figures }) => <Part of={() => <TaxOfBooks tax={figures.tax} />} />,
+  },
+  place: {
+    path: '/cover/place',
+    title: 'Where you live',
+    purpose:
+      'The premiums of your county over the years, and up to which income your state’s programs cover whom.',
+    view: ({ figures }) => <Part of={() => <PlaceOfCover place={figures.place} />} />,
+  },
+} satisfies Record<string, RoomView>
+
+export type CoverRoom = keyof typeof coverRooms
+
+export const CoverPage = (props: CoverPageProps) => {
+  const { title, purpose } = coverRooms[props.room]
+  return (
+    <>
+      <PageTitle help="cover" purpose={purpose}>
+        {title}
+      </PageTitle>
+      <CoverCaution />
+      <CoverBody {...props} />
+    </>
+  )
+}
 
 const CoverCaution = () => (
   <Caution askWhom="a marketplace navigator, a licensed tax preparer or the agency itself">
@@ -62,57 +149,25 @@ const CoverBody = (props: CoverPageProps) => {
         <EmptyState href="/runway" action="Look at the plan">
           The plan ends before a whole tax year of it is known.
         </EmptyState>
-        {figures.tax ? <TaxSoFar tax={figures.tax} /> : null}
+        {props.room === 'tax' ? <TaxOfBooks tax={figures.tax} /> : null}
       </>
     )
   }
-  return (
-    <>
-      <Part of={() => <OnThisPage parts={contentsOf(figures)} />} />
-      <Lever {...props} figures={figures} />
-      <Part
-        of={() =>
-          figures.inSight ? <InSight sight={figures.inSight} /> : <NobodyCovered year={figures.year} />
-        }
-      />
-      <Part of={() => (figures.tax ? <TaxSoFar tax={figures.tax} /> : null)} />
-      <Part of={() => <WhoIsCovered rows={figures.rows} />} />
-      <Part
-        of={() => (
-          <PremiumByAge
-            ages={figures.premiumByAge}
-            rows={figures.rows}
-            year={figures.year}
-            ageRating={figures.ageRating}
-          />
-        )}
-      />
-      <Part of={() => <PlaceOfCover place={figures.place} />} />
-      <Part of={() => <MedicareMove starts={figures.medicare} />} />
-    </>
-  )
+  return coverRooms[props.room].view({ ...props, figures })
 }
 
-const contentsOf = (figures: Read) => [
-  ...(figures.inSight
-    ? [
-        { id: 'bands-title', name: 'Coverage by income' },
-        { id: 'room-title', name: 'Income room' },
-        { id: 'kept-title', name: 'Where a dollar costs more than a dollar' },
-      ]
-    : []),
-  ...(figures.tax ? [{ id: 'tax-title', name: 'Tax so far' }] : []),
-  { id: 'who-title', name: 'Who is covered by what' },
-  ...(figures.premiumByAge.length > 0 ? [{ id: 'age-title', name: 'Premium by age' }] : []),
-  { id: 'place-title', name: 'Where you live' },
-  ...(figures.medicare.length > 0 ? [{ id: 'medicare-title', name: 'The move to Medicare' }] : []),
-]
-
-type Read = Extract<CoverFigures, { status: 'read' }>
+const TaxOfBooks = ({ tax }: { tax: Read['tax'] }) =>
+  tax ? (
+    <TaxSoFar tax={tax} />
+  ) : (
+    <EmptyState href="/books" action="Look at the books">
+      The books hold nothing of this tax year yet.
+    </EmptyState>
+  )
 
 /** Which year, and which household income, to look at. Sent by GET: nothing is kept. */
-const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) => (
-  <form method="get" action="/cover" class="lever no-print">
+const Lever = ({ figures, typed, errors, path }: CoverPageProps & { figures: Read; path: string }) => (
+  <form method="get" action={path} class="lever no-print">
     <div class="field-row">
       <Select
         name="year"
@@ -134,14 +189,8 @@ const Lever = ({ figures, typed, errors }: CoverPageProps & { figures: Read }) =
   </form>
 )
 
-const InSight = ({ sight }: { sight: YearInSight }) => (
-  <>
-    <Standing sight={sight} />
-    <CoverageByIncome sight={sight} />
-    <RoomTable sight={sight} />
-    <CreditChart sight={sight} />
-    <KeptChart sight={sight} />
-  </>
+const OfYear = ({ figures, view }: { figures: Read; view: (sight: YearInSight) => Child }) => (
+  <Part of={() => (figures.inSight ? view(figures.inSight) : <NobodyCovered year={figures.year} />)} />
 )
 
 const NobodyCovered = ({ year }: { year: number }) => (

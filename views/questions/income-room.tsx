@@ -35,7 +35,7 @@ export const IncomeRoomPage = ({ found, names, planName }: IncomeRoomProps) => (
       </>
     ) : null}
     <p>
-      <a href="/cover">The premium tax credit over income is on Health</a>.{' '}
+      <a href="/cover/credit">The premium tax credit over income is on Health</a>.{' '}
       <a href="/runway/questions">Other questions</a>
     </p>
     <Caution>Lines of cover move every year, and states draw some of their own.</Caution>

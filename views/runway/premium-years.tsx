@@ -7,7 +7,7 @@ export const PremiumYears = ({ words }: { words: { says: string; source: string 
       <>
         <p class="figure-note">{words.source}</p>
         <p>
-          <a href="/cover">The premiums year by year, on Health</a>
+          <a href="/cover/place">The premiums year by year, on Health</a>
         </p>
       </>
     )}

@@ -19,7 +19,7 @@ export const People = ({ figures }: { figures: SlowerFigures }) =>
         ]}
       />
       <p>
-        <a href="/cover">Who is covered by what, year by year</a>.
+        <a href="/cover/years">Who is covered by what, year by year</a>.
       </p>
     </section>
   )

@@ -96,7 +96,7 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
       .filter(({ date }) => date.day >= today && date.day <= until)
       .map(({ date, stillAhead }) => ({
         says: `${date.title}${about[date.kind] ?? ''}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
-        href: '/cover#tax-title',
+        href: '/cover/tax',
         day: date.day,
       }))
   })

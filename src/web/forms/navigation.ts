@@ -35,6 +35,14 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/runway/actual', name: 'Plan against the books' },
     { path: '/runway/revisions', name: 'Revisions' },
   ],
+  '/cover': [
+    { path: '/cover', name: 'Cost by income' },
+    { path: '/cover/credit', name: 'The credit' },
+    { path: '/cover/years', name: 'Who is covered' },
+    { path: '/cover/marketplace', name: 'Premiums' },
+    { path: '/cover/tax', name: 'Tax so far' },
+    { path: '/cover/place', name: 'Where you live' },
+  ],
   '/farm': [
     { path: '/farm', name: 'This year' },
     { path: '/farm/enterprises', name: 'Enterprises' },

@@ -6,7 +6,7 @@ import { stateNames } from '#rules/places/state-names.ts'
 import { coverFigures } from '#today/cover/cover-figures.ts'
 import type { CoverFigures } from '#today/cover/figures.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
-import { CoverPage } from '#views/cover/cover.tsx'
+import { CoverPage, type CoverRoom, coverRooms } from '#views/cover/cover.tsx'
 import { MarketplacePage } from '#views/cover/marketplace.tsx'
 import { answer, type PageContext } from '#web/forms/answer.tsx'
 import { moneyOrNull, wholeNumberOrNull } from '#web/forms/fields.ts'
@@ -32,7 +32,11 @@ import { coverTables } from './cover-tables.ts'
 export const coverPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/cover', showCover)
+      .get('/cover', showCover('income'))
+      .get('/cover/credit', showCover('credit'))
+      .get('/cover/years', showCover('years'))
+      .get('/cover/tax', showCover('tax'))
+      .get('/cover/place', showCover('place'))
       .get('/cover/marketplace', (c) =>
         withPlan(c, (current) => {
           const opening = openingMarketplace(current.plan, c.var.web.today())
@@ -44,7 +48,8 @@ export const coverPages: PageRoom = {
 
 const wishForm = z.object({ year: wholeNumberOrNull(2000, 2200), income: moneyOrNull() })
 
-function showCover(c: Context<PageEnv>) {
+/** A room of Health. All of them are views of the same figures, whose JSON and tables each address has. */
+const showCover = (room: CoverRoom) => (c: Context<PageEnv>) => {
   const { web } = c.var
   const typed = readQuery(c)
   const checked = checkForm(wishForm, typed)
@@ -56,11 +61,13 @@ function showCover(c: Context<PageEnv>) {
     : { year: null, income: null }
   const figures: CoverFigures = coverFigures(web.books, planOpen(c), web.today(), wish, dollarsOf(c))
   return answer(c, {
-    title: 'Health coverage',
+    title: coverRooms[room].title,
     dollars: dollarsOf(c),
     status: checked.ok ? 200 : 422,
     figures,
-    page: () => <CoverPage figures={figures} typed={typed} errors={checked.ok ? {} : checked.errors} />,
+    page: () => (
+      <CoverPage room={room} figures={figures} typed={typed} errors={checked.ok ? {} : checked.errors} />
+    ),
     tables: coverTables(figures),
   })
 }
