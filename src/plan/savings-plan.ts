@@ -1,6 +1,7 @@
 // Savings in the plan: accounts with mix, basis and fees, the order in which they are spent and refilled, and the reserve.
 import { z } from 'zod'
 import { evenPaymentMethods } from '#rules/even-payments.ts'
+import { heirKinds } from '#rules/inherited-distributions.ts'
 import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
@@ -90,6 +91,33 @@ const accountSchema = z.object({
       title: 'Annuity factor',
       description:
         'What a dollar a year for life is worth at your age, by the mortality table of Treas. Reg. 1.401(a)(9)-9(e) and a rate no higher than above. Ask who holds the account, or your preparer',
+    }),
+  inherited: z
+    .enum(heirKinds)
+    .optional()
+    .meta({
+      title: 'Inherited',
+      labels: {
+        tenYears: 'Yes, to be emptied within ten years',
+        lifetime: 'Yes, spread over the heir’s own life expectancy',
+        spouse: 'Yes, kept as the heir of a husband or wife',
+      },
+      description:
+        'Empty: the owner’s own, as one that a widow or widower made her or his own. Ten years for most heirs of deaths from 2020 on; life expectancy for one not more than ten years younger than the one who died, disabled or chronically ill. Nothing goes in, and no age makes taking out early',
+    }),
+  inheritedIn: monthField().optional().meta({ title: 'Inherited from one who died in' }),
+  inheritedFromBorn: wholeNumber(1880, 2100).optional().meta({
+    title: 'Who was born in the year',
+    description:
+      'Says whether yearly minimums had begun: then they go on within the ten years. Empty: they are taken to have',
+  }),
+  inheritedTaken: z
+    .enum(['least', 'evenly'])
+    .optional()
+    .meta({
+      title: 'Of it is taken',
+      labels: { least: 'What the law asks for each year', evenly: 'An even part of what is left each year' },
+      description: 'Evenly: over the years left of the ten. Taken each January. Empty: what the law asks for',
     }),
 })
 

@@ -4,6 +4,7 @@ import { addMonths, month, yearOf } from '#calendar/month.ts'
 import { medicareStart } from './age-by-law.ts'
 import { medicareWindows, openEnrollment } from './data/enrollment.ts'
 import { type Indexing, lookUp, yearsOf } from './dated.ts'
+import { distributionDates, type InheritedOf, inheritedDates } from './distribution-dates.ts'
 import {
   estimatedTaxSource,
   extendedReturnDue,
@@ -15,7 +16,6 @@ import {
 } from './estimated-tax.ts'
 import { inForce } from './in-force.ts'
 import { type StateCode, stateNames } from './places/state-names.ts'
-import { distributionDue, distributionStartAge } from './required-distributions.ts'
 import { stateData } from './states/state-data.ts'
 import { stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
 
@@ -39,6 +39,8 @@ export interface DueDate {
 
 export interface DueGround {
   people: readonly { id: string; name: string; born: Day; hasTraditionalAccount: boolean }[]
+  /** Accounts that were inherited, with whose they are now. */
+  inherited?: readonly InheritedOf[]
   /** The state whose income tax counts; null where none does. */
   state: StateCode | null
   /** Whether a tax year counts as a farmer's year. */
@@ -72,6 +74,7 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
         ...medicareDates(person, year),
         ...(person.hasTraditionalAccount ? distributionDates(person, year) : []),
       ]),
+      ...(ground.inherited ?? []).flatMap((one) => inheritedDates(one, year)),
     ])
     .filter((due) => due.day >= from && due.day <= to)
     .sort((a, b) => (a.day === b.day ? a.id.localeCompare(b.id) : a.day < b.day ? -1 : 1))
@@ -258,21 +261,6 @@ const medicareDates = (person: DueGround['people'][number], year: number): DueDa
         ]
       : []
   return [...once, ...yearly]
-}
-
-const distributionDates = (person: DueGround['people'][number], year: number): DueDate[] => {
-  const bornYear = yearOf(monthOfDay(person.born))
-  if (year < bornYear + distributionStartAge(bornYear)) return []
-  return [
-    {
-      id: `required-distribution-${person.id}-${year}`,
-      day: distributionDue(bornYear, year),
-      kind: 'required-distribution',
-      title: `${person.name}: required distribution of ${year}`,
-      says: 'From traditional accounts; a missed amount is taxed. The first one may wait until April 1, which puts two into one year.',
-      source: '26 USC 401(a)(9), 4974',
-    },
-  ]
 }
 
 const dayOf = (year: number, monthDay: number): Day =>

@@ -1,5 +1,6 @@
 // Substantially equal payments from a retirement account before 59½, free of the additional tax (26 USC 72(t)(2)(A)(iv); Notice 2022-6).
-import { evenPaymentRules, singleLifeExpectancy } from './data/retirement-accounts.ts'
+import { singleLifeExpectancy } from './data/inherited-accounts.ts'
+import { evenPaymentRules } from './data/retirement-accounts.ts'
 import { inForce } from './in-force.ts'
 
 /** Notice 2022-6 sec. 3.01(a) to (c); before 2023 Rev. Rul. 2002-62. */

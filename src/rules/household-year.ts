@@ -148,6 +148,8 @@ export interface HouseholdTax {
   netPremium: number
   /** By the state's own return, refundable credits taken off: below zero the state pays. In none of the figures above. */
   stateIncomeTax: number
+  /** Of that, local tax that goes to an office of its own. */
+  localIncomeTax: number
   /** What this year leaves to others. */
   carried: Carryforwards
 }
@@ -251,5 +253,6 @@ export const emptyHouseholdTax = (): HouseholdTax => ({
   medicareIncome: 0,
   netPremium: 0,
   stateIncomeTax: 0,
+  localIncomeTax: 0,
   carried: noCarryforwards(),
 })

@@ -8,6 +8,7 @@ import * as enrollment from './data/enrollment.ts'
 import * as farmTiming from './data/farm-timing.ts'
 import * as growthProjections from './data/growth-projections.ts'
 import * as incomeTax from './data/income-tax.ts'
+import * as inheritedAccounts from './data/inherited-accounts.ts'
 import * as marketplace from './data/marketplace.ts'
 import * as medicare from './data/medicare.ts'
 import * as retirementAccounts from './data/retirement-accounts.ts'
@@ -44,6 +45,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Enrollment windows': enrollment,
   'Social Security': socialSecurity,
   'Retirement and health savings accounts': retirementAccounts,
+  'Inherited retirement accounts': inheritedAccounts,
   'Depreciation and write-offs': depreciation,
   'Estimated tax and stock sales': farmTiming,
   'Consumer prices': consumerPrices,

@@ -119,6 +119,9 @@ export interface CourseState {
   /** By account: the most that the year's expected profit lets into a plan of the own business. */
   ownPlanRoom: Float64Array
   requiredThisYear: Float64Array
+  /** By account: what must come out of an inherited one this year; of that the income, by person. */
+  inheritedThisYear: Float64Array
+  inheritedIncome: Float64Array
   year: YearTotals
   /** By person: last year's saver's match, on its way. */
   matchDue: Float64Array
@@ -222,6 +225,8 @@ const makeState = (plan: CompiledPlan): CourseState => {
     evenMonthly: perAccount(),
     ownPlanRoom: perAccount(),
     requiredThisYear: new Float64Array(2),
+    inheritedThisYear: perAccount(),
+    inheritedIncome: new Float64Array(2),
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),
     year: emptyYearTotals(),

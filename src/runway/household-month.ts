@@ -6,6 +6,7 @@ import { takePension } from './benefits/pensions.ts'
 import type { CourseBuffers } from './course-buffers.ts'
 import { callOnFarm } from './farm/farm-month.ts'
 import { payEvenly } from './savings/even-payments.ts'
+import { takeInherited } from './savings/inherited.ts'
 import { deposit, meetShortfall, ownerNow, putAway, setAside, withdraw } from './savings/savings-month.ts'
 import { spendableNow, taxOwedNow } from './savings/spendable.ts'
 import type { CourseShocks } from './shocks.ts'
@@ -143,6 +144,7 @@ export const settleMonth = (
   countEarnings(plan, buffers, m, y)
   month.saversMatch = season === 3 ? takeSaversMatch(plan, buffers) : 0
   if (season === 0) takeRequired(plan, buffers, m)
+  if (season === 0) takeInherited(plan, buffers, m)
   payEvenly(plan, buffers, m, y)
   month.oneOffs = household.oneOffReal[m]! * state.level + household.oneOffFixed[m]!
   const income = month.draw + month.pay + month.side + month.socialSecurity + month.loanDrawn
@@ -212,6 +214,7 @@ const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => 
     let left = buffers.state.requiredThisYear[p]!
     for (let account = 0; account < savings.count && left > 0; account += 1) {
       if (savings.kind[account] !== accountCode.traditional || savings.owner[account]! < 0) continue
+      if (savings.isInherited[account] === 1) continue
       if (ownerNow(plan, buffers, account) !== p) continue
       const taken = withdraw(plan, buffers, account, left, m)
       deposit(plan, buffers, savings.requiredAccount, taken)

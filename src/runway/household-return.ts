@@ -136,6 +136,7 @@ export const scaleTax = (out: HouseholdTax, factor: number): void => {
   out.balanceDue *= factor
   out.medicareIncome *= factor
   out.stateIncomeTax *= factor
+  out.localIncomeTax *= factor
   copyCarryforwards(out.carried, out.carried, factor)
   out.netSelfEmploymentEarnings[0] = out.netSelfEmploymentEarnings[0]! * factor
   out.netSelfEmploymentEarnings[1] = out.netSelfEmploymentEarnings[1]! * factor

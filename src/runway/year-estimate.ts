@@ -173,9 +173,10 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.longTermGains = 0
   input.section1231 = 0
   copyCarryforwards(state.losses.carried, input.carried)
-  input.iraDistributions = state.requiredThisYear[0]! + state.requiredThisYear[1]!
+  const required = (p: number) => state.requiredThisYear[p]! + state.inheritedIncome[p]!
+  input.iraDistributions = required(0) + required(1)
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
-  input.secondIraDistributions = state.slotPerson[1] === 1 ? state.requiredThisYear[1]! : 0
+  input.secondIraDistributions = state.slotPerson[1] === 1 ? required(1) : 0
   input.secondSocialSecurity = state.slotPerson[1] === 1 ? state.benefits.monthly[1]! * count : 0
   input.otherIncome = 0
   input.earlyWithdrawalAmount = 0

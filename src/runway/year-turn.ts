@@ -4,6 +4,7 @@ import { accountCode } from '#runway/compile/codes.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import { beginYearOfBenefits } from './benefits/year-benefits.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
+import { setInherited } from './savings/inherited.ts'
 import { ownerNow } from './savings/savings-month.ts'
 import type { CourseShocks } from './shocks.ts'
 import { estimateYear, startYearTotals } from './year-estimate.ts'
@@ -78,10 +79,13 @@ const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
   const { savings } = plan
   const { state } = buffers
   state.requiredThisYear.fill(0)
+  state.inheritedThisYear.fill(0)
+  state.inheritedIncome.fill(0)
   if ((plan.firstMonth + m) % 12 !== 0) return
   const year = plan.firstYear + y
+  setInherited(plan, buffers, y)
   for (let account = 0; account < savings.count; account += 1) {
-    if (savings.kind[account] !== accountCode.traditional) continue
+    if (savings.kind[account] !== accountCode.traditional || savings.isInherited[account] === 1) continue
     const owner = ownerNow(plan, buffers, account)
     if (owner < 0 || state.alive[owner] === 0) continue
     const born = plan.people[owner]!.birthYear

@@ -17,6 +17,7 @@ import {
 } from '#rules/social-security/claim-factors.ts'
 import { withheldOf } from '#rules/social-security/earnings-test.ts'
 import { survivorAmount } from '#rules/social-security/household-benefits.ts'
+import { mostMonthlyBenefit } from '#rules/social-security/most-benefit.ts'
 import {
   adjusted,
   indexedCents,
@@ -315,3 +316,15 @@ describe('the wage-indexed amounts by their statutory rules give every published
 })
 
 // Not reproduced: the yearly indexed earnings of case A of 2026 (the earnings were not readable).
+
+// The agency’s own page of the maximum benefit, by the age at which one retires in the year with earnings at the base since 22; from memory.
+test.each([
+  [2025, 62, 1, 1963, 2831],
+  [2025, 70, 0, 1955, 5108],
+  [2026, 62, 1, 1964, 2969],
+  [2026, 70, 0, 1956, 5181],
+])('the most paid to one who retires in %i at %i and %i months', (year, age, months, bornYear, published) => {
+  const most = mostMonthlyBenefit(bornYear, age * 12 + months, year)!
+  expect(most).toBeGreaterThanOrEqual(published)
+  expect(most).toBeLessThan(published * 1.01)
+})

@@ -39,6 +39,19 @@ test('a plan that begins when all its people have passed the age it runs to is r
   expect(people(55, 54)).toEqual(['household.people.0.planToAge', 'household.people.1.planToAge'])
 })
 
+test('a benefit above what the law pays who earned the whole base of every year is asked about, at its field', () => {
+  const told = (statementBenefit: number, statementAt: '62' | 'full' | '70', born = '1959-04-02') =>
+    at({ household: { people: [{ id: 'ida', name: 'Ida', born, statementBenefit, statementAt }] } })
+  const asked = ['household.people.0.statementBenefit?']
+  expect(told(99_999, 'full')).toEqual(asked)
+  // A yearly amount typed as a monthly one.
+  expect(told(24_000, 'full')).toEqual(asked)
+  expect(told(4100, 'full')).toEqual([])
+  expect(told(5100, 'full')).toEqual(asked)
+  expect(told(5100, '70')).toEqual([])
+  expect(told(3200, '62', '1964-04-02')).toEqual(asked)
+})
+
 test('a life event lies within the plan, of someone still in it, and once', () => {
   const household = {
     people: [

@@ -19,7 +19,7 @@ import { birthMonthByLaw } from '#rules/age-by-law.ts'
 import { noCarryforwards } from '#rules/carryforwards.ts'
 import { contributionLimits, deductibleIra, rothAllowed } from '#rules/contribution-limits.ts'
 import { programOf, standingOf } from '#rules/coverage/program-of.ts'
-import { singleLifeExpectancy } from '#rules/data/retirement-accounts.ts'
+import { singleLifeExpectancy } from '#rules/data/inherited-accounts.ts'
 import { familyTiers } from '#rules/data/state-age-curves.ts'
 import { steadyIndexing } from '#rules/dated.ts'
 import { deductionShares } from '#rules/depreciation/rates.ts'
@@ -175,6 +175,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       (one) =>
         (one.kind === 'traditional' || one.kind === 'roth') &&
         one.heldAs === 'ira' &&
+        one.inherited === undefined &&
         (one.owner === person.id || (one.owner === undefined && p === 0)),
     ),
   )
@@ -235,6 +236,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   let roomRoth: D[] = []
   let wagesAhead: D[] = []
   let required = people.map(() => zero)
+  /** By holding, and the income of it by person. */
+  let inheritedDue = holdings.map(() => zero)
+  let inheritedIncome = people.map(() => zero)
   let totals = newTotals(people.length)
   const out: PlainMonth[] = []
 
@@ -501,7 +505,38 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       ? holding.owner
       : 1 - holding.owner
   const isRetirement = ({ kind }: Holding) => kind === 'traditional' || kind === 'roth'
-  const atWork = (holding: Holding) => isRetirement(holding) && holding.said.heldAs === 'workPlan'
+  const isInherited = (holding: Holding) => isRetirement(holding) && holding.said.inherited !== undefined
+  const atWork = (holding: Holding) =>
+    isRetirement(holding) && holding.said.heldAs === 'workPlan' && !isInherited(holding)
+  /** 26 USC 401(a)(9)(B), (H): the part that must come out of an inherited account in a year; 1 is all of it. */
+  const inheritedPart = (holding: Holding, year: number, m: number): D => {
+    const { said, owner } = holding
+    const died = said.inheritedIn === undefined ? first - 1 : parseMonth(said.inheritedIn)!
+    const [diedYear, heirBorn] = [Math.floor(died / 12), Math.floor(birthday[owner]! / 12)]
+    const gone = isAlive(owner, m) ? null : Math.floor(lastOf(owner) / 12)
+    if (year <= diedYear) return zero
+    if (said.inherited === 'tenYears' && year - diedYear >= 10) return d(1)
+    if (gone !== null && year - gone >= 10) return d(1)
+    const table = singleLifeExpectancy.values[2022]!
+    const at = (age: number) => d(Math.max(1, table[Math.min(120, Math.max(0, age))]!))
+    const { inheritedFromBorn: ownerBorn } = said
+    const starts = ownerBorn === undefined ? null : ownerBorn + startAge(ownerBorn)
+    const begun = holding.kind === 'traditional' && (starts === null || died >= starts * 12 + 15)
+    let asked = zero
+    if (said.inherited === 'spouse') {
+      if (begun || starts === null || year >= starts) asked = d(1).div(at(year - heirBorn))
+    } else if (said.inherited === 'lifetime' || (begun && year >= 2025)) {
+      const byHeir = at(diedYear + 1 - heirBorn).minus(year - diedYear - 1)
+      const byOwner =
+        begun && ownerBorn !== undefined ? at(diedYear - ownerBorn).minus(year - diedYear) : byHeir
+      asked = d(1).div(most(d(1), most(byHeir, byOwner)))
+    }
+    return said.inheritedTaken === 'evenly' && said.inherited === 'tenYears'
+      ? most(asked, d(1).div(10 - (year - diedYear) + 1))
+      : asked
+  }
+  const startAge = (bornYear: number) =>
+    bornYear >= 1960 ? 75 : bornYear >= 1951 ? 73 : bornYear >= 1949 ? 72 : 71
   /** Of the own business, by the profit and wages that the owner's return has; its tax by the usual method. */
   const ownRoom = (
     { said, owner }: Holding,
@@ -531,18 +566,19 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   /** 26 USC 72(t)(2)(A)(i), (iv), (v), (4): free at 59½, paid evenly, or left in or after the year of 55. */
   const isEarly = (holding: Holding, m: number): boolean => {
     const owner = ownerAt(holding, m)
+    if (isInherited(holding)) return false
     if (owner < 0 || first + m >= half59(owner) || isPaidEvenly(holding, m)) return false
     const left = holding.said.leftWork
     if (!atWork(holding) || left === undefined || owner !== holding.owner) return true
     return Number(left.slice(0, 4)) - Math.floor(birthday[owner]! / 12) < 55 || first + m < parseMonth(left)!
   }
   const isPaidEvenly = ({ said, owner, kind }: Holding, m: number): boolean => {
+    if (said.inherited !== undefined) return false
     if (said.evenPaymentsFrom === undefined || owner < 0 || kind !== 'traditional' || !isAlive(owner, m))
       return false
     const from = parseMonth(said.evenPaymentsFrom)!
     const ends = Math.max(from + 60, half59(owner))
-    const begun = Math.floor(Math.max(first, from) / 12) - Math.floor(birthday[owner]! / 12)
-    return begun >= 30 && from < half59(owner) && first + m >= from && first + m < ends
+    return from < half59(owner) && first + m >= from && first + m < ends
   }
   /** In a plan at work that the year's pay belongs to. */
   const isCovered = (p: number, year: number): boolean =>
@@ -930,9 +966,17 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (m === 0) totals.begin(plan)
       contributed.fill(zero)
       required = people.map(() => zero)
+      inheritedDue = holdings.map(() => zero)
+      inheritedIncome = people.map(() => zero)
       if (season === 0)
-        for (const holding of holdings) {
+        for (const [place, holding] of holdings.entries()) {
           const owner = ownerAt(holding, m)
+          if (isInherited(holding) && owner >= 0) {
+            const due = holding.balance.times(inheritedPart(holding, year, m))
+            inheritedDue[place] = due
+            if (holding.kind === 'traditional') inheritedIncome[owner] = inheritedIncome[owner]!.plus(due)
+            continue
+          }
           if (holding.kind !== 'traditional' || owner < 0 || !isAlive(owner, m)) continue
           const bornYear = Math.floor(birthday[owner]! / 12)
           const from = plan.savings.requiredDistributionsFrom
@@ -1082,10 +1126,11 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         input.interest = interest.toNumber()
         input.ordinaryDividends = dividends.toNumber()
         input.qualifiedDividends = dividends.toNumber()
-        input.iraDistributions = sum(required).toNumber()
+        const requiredAll = sum(required).plus(sum(inheritedIncome))
+        input.iraDistributions = requiredAll.toNumber()
         input.socialSecurity = sum(benefits).times(count).toNumber()
         const isSecond = (p: number) => p === 1 && couple
-        let ofSecond = couple ? required[1]! : zero
+        let ofSecond = couple ? required[1]!.plus(inheritedIncome[1]!) : zero
         input.secondSocialSecurity = couple ? benefits[1]!.times(count).toNumber() : 0
         input.otherHealthPremiums = totals.premiumsDeductible
           .plus(sumAhead((k) => premiumLines(k, true)).times(premiumLevel))
@@ -1128,7 +1173,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
           }).minus(expectedDraws)
         let toTake = (m < 12 ? firstNeed() : needReal.times(level).times(count).div(12))
           .plus(oneOffsAhead)
-          .minus(sum(required))
+          .minus(requiredAll)
         let early = zero
         let gains = zero
         const paidEvenly = holdings.filter((one) => isPaidEvenly(one, m))
@@ -1136,7 +1181,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         for (const one of paidEvenly)
           if (isSecond(one.owner)) ofSecond = ofSecond.plus(one.evenMonthly.times(count))
         toTake = toTake.minus(even)
-        let distributions = sum(required).plus(even)
+        let distributions = requiredAll.plus(even)
         for (const holding of inOrder()) {
           const retirement = holding.kind === 'traditional' || holding.kind === 'roth'
           const isYoung = retirement && isEarly(holding, m)
@@ -1540,7 +1585,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       people.forEach((person, p) => {
         const place = plan.savings.accounts.findIndex(
           (one) =>
-            one.kind === 'traditional' && (one.owner === person.id || (one.owner === undefined && p === 0)),
+            one.kind === 'traditional' &&
+            one.inherited === undefined &&
+            (one.owner === person.id || (one.owner === undefined && p === 0)),
         )
         if (place >= 0) holdings[place]!.balance = holdings[place]!.balance.plus(matchDue[p]!)
       })
@@ -1579,12 +1626,20 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         let left = required[p]!
         for (const holding of holdings) {
           if (holding.kind !== 'traditional' || holding.owner < 0 || ownerAt(holding, m) !== p) continue
+          if (isInherited(holding)) continue
           const taken = withdraw(holding, left)
           const into = requiredPlace < 0 ? cash : holdings[requiredPlace]!
           into.balance = into.balance.plus(taken)
           if (into.kind === 'taxable') into.basis = into.basis.plus(taken)
           left = left.minus(taken)
         }
+      })
+    if (season === 0)
+      holdings.forEach((holding, place) => {
+        const taken = withdraw(holding, inheritedDue[place]!)
+        const into = requiredPlace < 0 ? cash : holdings[requiredPlace]!
+        into.balance = into.balance.plus(taken)
+        if (into.kind === 'taxable') into.basis = into.basis.plus(taken)
       })
     for (const holding of holdings) {
       if (!isPaidEvenly(holding, m)) {
@@ -1637,7 +1692,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       const { deferral, deferralCatchUp } = limits[person]!
       const room = !retirement
         ? wanted
-        : holding.evenMonthly.gt(0)
+        : holding.evenMonthly.gt(0) || isInherited(holding)
           ? zero
           : isOwnPlan(holding.said.heldAs)
             ? holding.ownRoom.minus(totals.intoOwn[person]!)

@@ -52,6 +52,19 @@ const mix = fc.tuple(share, share).map(([stocks, rest]) => {
   return { stocks, bonds, bills: Math.floor((1 - stocks - bonds) * 1000) / 1000 }
 })
 
+/** One account in four came from somebody who died in these years. */
+const inheritance = fc.option(
+  fc.record({
+    inherited: fc.constantFrom('tenYears' as const, 'lifetime' as const, 'spouse' as const),
+    inheritedIn: fc
+      .tuple(fc.integer({ min: 2016, max: 2027 }), fc.integer({ min: 1, max: 12 }))
+      .map(([year, month]) => `${year}-${String(month).padStart(2, '0')}`),
+    inheritedFromBorn: maybe(fc.integer({ min: 1930, max: 1975 })),
+    inheritedTaken: maybe(fc.constantFrom('least' as const, 'evenly' as const)),
+  }),
+  { freq: 3, nil: {} },
+)
+
 const retirement = fc
   .record(
     {
@@ -65,6 +78,7 @@ const retirement = fc
     },
     { requiredKeys: [] },
   )
+  .chain((one) => inheritance.map((inherited) => ({ ...one, ...inherited })))
   .map((one) =>
     one.evenPaymentsBy === 'annuity' ? { ...one, evenPaymentsFactor: one.evenPaymentsFactor ?? 18 } : one,
   )

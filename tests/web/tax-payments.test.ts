@@ -198,3 +198,50 @@ test('what is typed wrong comes back at its field; a form over a newer one shows
   expect([(await app.post(path, body)).status, (await app.post(path, body)).status]).toEqual([303, 303])
   expect((await worksheet()).payments.estimates).toBe(6000)
 })
+
+/**
+ * Ann in Pennsylvania with 1 percent of local tax on 14,400.05 of pay and 26,720.96 of profit: 411.21 to an office of its own; to the
+ * state 3.07 percent, 1,262.42, less a tenth of the earned income credit that she does not have. (72 P.S. 7302; 53 P.S. 6924.501.)
+ */
+test('what a city or township was paid is its own: it settles no tax of the state, and the state’s none of its', async () => {
+  const place = { state: 'PA' as const, county: 'Erie County' }
+  app.savePlan(
+    {
+      ...plan,
+      household: { ...plan.household, place },
+      tax: { ...plan.tax, stateTax: { kind: 'law', localRate: 0.01 } },
+    },
+    { basedOn: 1 },
+  )
+  const paid = (on: string, dollars: number, words: string) =>
+    post('household', on, { 'State and local income taxes': dollars, Savings: -dollars }, words)
+  paid('2025-06-16', 500, 'Dept of Revenue')
+  paid('2025-07-15', 300, 'City of Erie earned income tax')
+  const { sums } = await json<{ sums: Record<string, Record<string, number>> }>(
+    '/year-pack/payments.json?year=2025',
+  )
+  expect(sums.state).toMatchObject({ estimates: 500, stillOwed: expect.closeTo(1262.42 - 500, 2) })
+  expect(sums.local).toMatchObject({ estimates: 300, stillOwed: expect.closeTo(411.21 - 300, 2) })
+  const pack = await (await app.get('/year-pack?year=2025')).text()
+  expect(pack).toContain('To the local office')
+})
+
+test('where local tax goes with the state’s return, both are one (Indiana’s counties)', async () => {
+  const place = { state: 'IN' as const }
+  app.savePlan(
+    {
+      ...plan,
+      household: { ...plan.household, place },
+      tax: { ...plan.tax, stateTax: { kind: 'law', localRate: 0.02 } },
+    },
+    { basedOn: 1 },
+  )
+  post('household', '2025-07-15', { 'State and local income taxes': 300, Savings: -300 }, 'County income tax')
+  const { sums } = await json<{ sums: Record<string, Record<string, number>> }>(
+    '/year-pack/payments.json?year=2025',
+  )
+  expect(sums.state!.estimates).toBe(300)
+  // 41,121.01 less half of self-employment tax and 1,000 exempt: 3 and 2 percent of 38,233.23.
+  expect(sums.state!.stillOwed).toBeCloseTo(38_233.23 * 0.05 - 300, 1)
+  expect(sums.local).toMatchObject({ estimates: 0, stillOwed: 0 })
+})

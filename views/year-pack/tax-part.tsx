@@ -60,6 +60,12 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
         <Paid payments={worksheet.statePayments} lines={{ withheld: '', estimates: '' }} />
       </>
     )}
+    {worksheet.localPayments === null ? null : (
+      <>
+        <h4>To the local office</h4>
+        <Paid payments={worksheet.localPayments} lines={{ withheld: '', estimates: '' }} />
+      </>
+    )}
     <p class="no-print">
       <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
     </p>

@@ -19,7 +19,7 @@ export interface PaymentRow {
 interface TaxPaymentsProps {
   year: number
   rows: readonly PaymentRow[]
-  sums: Record<'federal' | 'state', TaxPayments>
+  sums: Record<'federal' | 'state' | 'local', TaxPayments>
   form: InputForm
   formId: string
 }
@@ -71,7 +71,7 @@ export const TaxPaymentsPage = ({ year, rows, sums, form, formId }: TaxPaymentsP
   )
 }
 
-const Sums = ({ sums: { federal, state } }: Pick<TaxPaymentsProps, 'sums'>) => (
+const Sums = ({ sums: { federal, state, local } }: Pick<TaxPaymentsProps, 'sums'>) => (
   <table class="pack-table">
     <caption class="hidden-text">Tax paid, by what it counts as</caption>
     <thead>
@@ -81,7 +81,10 @@ const Sums = ({ sums: { federal, state } }: Pick<TaxPaymentsProps, 'sums'>) => (
           Federal
         </th>
         <th scope="col" class="number">
-          State and local
+          State
+        </th>
+        <th scope="col" class="number">
+          Local
         </th>
       </tr>
     </thead>
@@ -91,6 +94,7 @@ const Sums = ({ sums: { federal, state } }: Pick<TaxPaymentsProps, 'sums'>) => (
           <th scope="row">{name}</th>
           <td class="number">{formatDollarsAndCents(federal[part])}</td>
           <td class="number">{formatDollarsAndCents(state[part])}</td>
+          <td class="number">{formatDollarsAndCents(local[part])}</td>
         </tr>
       ))}
     </tbody>

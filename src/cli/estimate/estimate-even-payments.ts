@@ -2,11 +2,8 @@
 import { z } from 'zod'
 import { monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth, yearOf } from '#calendar/month.ts'
-import {
-  earlyWithdrawalAge,
-  evenPaymentRules,
-  singleLifeExpectancy,
-} from '#rules/data/retirement-accounts.ts'
+import { singleLifeExpectancy } from '#rules/data/inherited-accounts.ts'
+import { earlyWithdrawalAge, evenPaymentRules } from '#rules/data/retirement-accounts.ts'
 import {
   type EvenPaymentMethod,
   evenPayment,
@@ -60,7 +57,7 @@ Example: {"born":"1976-02-10","from":"2026-01","balance":400000}`,
     const age = yearOf(from) - yearOf(born)
     const free = born + inForce(earlyWithdrawalAge, yearOf(from)) * 12
     if (!hasLifeExpectancy(age) || from >= free)
-      throw new CommandError('from: Enter a month in which the owner is 30 to 59½', 2)
+      throw new CommandError('from: Enter a month in which the owner is not yet 59½', 2)
     const highest = highestEvenRate(input.midTermRatePercent / 100) * 100
     if (input.ratePercent > highest + 1e-9)
       throw new CommandError(`ratePercent: Enter at most ${Math.round(highest * 100) / 100}`, 2)

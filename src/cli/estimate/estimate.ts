@@ -130,7 +130,7 @@ export const estimate = (input: EstimateInput) => {
   const { alternativeMinimumTax, netSelfEmploymentEarnings, medicareIncome, netPremium, method, ...rest } =
     figures
   const { dependentCareCredit, netOperatingLossDeduction, averagedFarmIncome, carried, ...more } = rest
-  const { stateIncomeTax: _, preferredIncome: __, ...shown } = more
+  const { stateIncomeTax: _, localIncomeTax: ___, preferredIncome: __, ...shown } = more
   return {
     ...shown,
     ...(input.dependentCare ? { dependentCareCredit } : {}),

@@ -34,15 +34,16 @@ export interface TaxReading {
 export const readingsOf = (move: TaxMove): readonly [TaxReading, ...TaxReading[]] => {
   if (move.said) return [move.said]
   const year = yearIn(move.day)
+  const text = `${move.payee} ${move.memo}`.toLowerCase()
+  const office = move.office === 'state' && namesLocal(text) ? 'local' : move.office
   const reading = (use: TaxReading['use'], taxYear: number): TaxReading => ({
     use,
-    office: move.office,
+    office,
     state: null,
     taxYear,
   })
   // Tax withheld is a credit of the year of the pay (26 USC 31(a)(2)).
   if (move.isKeptFromPay || move.office === 'payroll') return [reading('withheld', year)]
-  const text = `${move.payee} ${move.memo}`.toLowerCase()
   const named = yearNamed(text, year)
   if (move.amountCents < 0) return [reading('refund', named ?? year - 1)]
   const use = useNamed(text)
@@ -93,6 +94,13 @@ const useNamed = (text: string): TaxReading['use'] | null => {
   if (/1040-?\s?es\b|\bestimate/.test(text)) return 'estimate'
   return /1040-?\s?v\b|\bbalance\b|\btax return\b/.test(text) ? 'balance' : null
 }
+
+/** Cities, townships, counties and school districts, as their tax is named; the name of a place alone says nothing. */
+const namesLocal = (text: string): boolean =>
+  !/\bstate (income )?tax\b|\bstate of\b|\bdep(t|artment)\.? of (revenue|taxation)\b/.test(text) &&
+  /\b(city|county|town|village|borough|township) of\b|\b(city|county|local|municipal|township|borough|village|school district)( \w+){0,2} tax(es)?\b|\bearned income tax\b|\bnet profits? tax\b|\boccupational (license|privilege) (tax|fee)\b|\b(township|borough|municipal) /.test(
+    text,
+  )
 
 /** A year of the four before or this one, standing by itself. */
 const yearNamed = (text: string, year: number): number | null => {

@@ -6,14 +6,16 @@ import { inForce } from '#rules/in-force.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Plan } from '../plan.ts'
 import { isOwnPlan } from '../savings-plan.ts'
+import { inheritedDoubts } from './inherited-doubts.ts'
 
 export const accountDoubts = (plan: Plan): Doubt[] => [
   ...evenPayments(plan),
   ...annuityFactors(plan),
   ...ownPlans(plan),
+  ...inheritedDoubts(plan),
 ]
 
-/** Payments need a life expectancy, and a reason: before 30 and from 59½ on there is none. */
+/** Payments need an owner, and a reason: from 59½ on there is none. */
 const evenPayments = ({ household, savings }: Plan): Doubt[] =>
   savings.accounts.flatMap(({ name, kind, owner, evenPaymentsFrom }, place): Doubt[] => {
     if (evenPaymentsFrom === undefined) return []
@@ -27,7 +29,7 @@ const evenPayments = ({ household, savings }: Plan): Doubt[] =>
     const freeFrom = bornMonth + inForce(earlyWithdrawalAge, Number.POSITIVE_INFINITY) * 12
     return from >= bornMonth && hasLifeExpectancy(yearOf(from) - yearOf(bornMonth)) && from < freeFrom
       ? []
-      : [{ path, message: `${name}: even payments begin from 30 to before 59½ of the owner` }]
+      : [{ path, message: `${name}: even payments begin before 59½ of the owner` }]
   })
 
 /** Nothing here can work the factor out. */

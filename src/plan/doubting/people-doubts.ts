@@ -1,6 +1,13 @@
 // Who is in a plan, and when they were born: adults of an age to plan, children younger than their parents and still at home.
 import { ageOn, type Day, firstDayOf } from '#calendar/day.ts'
-import { monthName, parseMonth } from '#calendar/month.ts'
+import { monthName, parseMonth, yearIn } from '#calendar/month.ts'
+import { formatDollars } from '#money/format.ts'
+import {
+  benefitBirthYear,
+  earliestClaimAgeMonths,
+  fullRetirementAgeMonths,
+} from '#rules/social-security/claim-factors.ts'
+import { mostMonthlyBenefit } from '#rules/social-security/most-benefit.ts'
 import type { Doubt } from '../doubt.ts'
 import type { Path } from '../form/shape.ts'
 import type { Plan } from '../plan.ts'
@@ -9,6 +16,7 @@ export const peopleDoubts = (plan: Plan, today: string): Doubt[] => [
   ...outlived(plan),
   ...adults(plan, today),
   ...children(plan, today),
+  ...statements(plan),
 ]
 
 const beginsOn = ({ startMonth }: Plan): Day => firstDayOf(parseMonth(startMonth)!)
@@ -50,6 +58,29 @@ const adults = (plan: Plan, today: string): Doubt[] =>
           },
         ]
       : []
+  })
+
+/** More than who earned the whole taxable base of every year is paid: a yearly amount, or a slip of the hand. */
+const statements = ({ household, startMonth }: Plan): Doubt[] =>
+  household.people.flatMap(({ name, born, statementBenefit, statementAt }, place): Doubt[] => {
+    if (statementBenefit === undefined) return []
+    const bornYear = benefitBirthYear(born as Day)
+    const age =
+      statementAt === 'full'
+        ? fullRetirementAgeMonths(bornYear)
+        : statementAt === '62'
+          ? earliestClaimAgeMonths(born as Day)
+          : Number(statementAt) * 12
+    const most = mostMonthlyBenefit(bornYear, age, yearIn(startMonth))
+    return most === null || statementBenefit <= most
+      ? []
+      : [
+          {
+            path: ['household', 'people', place, 'statementBenefit'],
+            message: `${name}: at most about ${formatDollars(most)} a month can be paid to one worker at that age. Is it a month’s amount, in today’s dollars?`,
+            asks: true,
+          },
+        ]
   })
 
 /** Years from a parent's birth to a child's, below which a date is more likely a slip. */

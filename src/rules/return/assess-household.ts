@@ -2,7 +2,7 @@
 import type { Carryforwards } from '../carryforwards.ts'
 import type { HouseholdTax, HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { stateTaxOf } from '../states/state-law.ts'
+import { localTaxApart, stateTaxOf } from '../states/state-law.ts'
 import { emptyReturnLines, type ReturnLines, workReturn } from './return-lines.ts'
 
 /** Reads `household`, writes every field of `out`, keeps nothing, allocates nothing. The law comes from `lawFor` of `../law.ts`. */
@@ -10,6 +10,7 @@ export const assessHousehold = (law: LawYear, household: HouseholdYear, out: Hou
   workReturn(law, household, scratch, false)
   writeFigures(scratch, out)
   out.stateIncomeTax = stateTaxOf(law, household, scratch)
+  out.localIncomeTax = household.state === null ? 0 : localTaxApart(household.state)
 }
 
 // A thread works one return at a time.

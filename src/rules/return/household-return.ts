@@ -1,7 +1,7 @@
 // The federal return of one household and year with where each figure comes from: the trace reads the lines the sum used.
 import { emptyHouseholdTax, type HouseholdTax, type HouseholdYear } from '../household-year.ts'
 import type { LawYear } from '../law-year.ts'
-import { stateTaxOf } from '../states/state-law.ts'
+import { localTaxApart, stateTaxOf } from '../states/state-law.ts'
 import { readStateReturn, type StateReturn } from '../states/state-return.ts'
 import { writeFigures } from './assess-household.ts'
 import { cautionsFor } from './cautions.ts'
@@ -36,6 +36,7 @@ export const fileReturn = (
   workReturn(law, household, lines, taxTable)
   writeFigures(lines, figures)
   figures.stateIncomeTax = stateTaxOf(law, household, lines)
+  figures.localIncomeTax = household.state === null ? 0 : localTaxApart(household.state)
   return {
     figures,
     lines,

@@ -28,7 +28,10 @@ const stateFile = z.strictObject({
   /** Of a state without a general income tax, what it does tax. */
   taxesOnly: z.string().optional(),
   /** Local income tax: the figure that a typed rate applies to, and what is usual. */
-  local: z.strictObject({ on: z.string(), says: z.string() }).optional(),
+  /** `withState`: paid with the state’s return, from memory; else to an office of its own. */
+  local: z
+    .strictObject({ on: z.string(), says: z.string(), withState: z.literal(true).optional() })
+    .optional(),
   /** Dates of return and payments ahead, month and day, and the part that each payment is, as far as they are not the federal ones. */
   due: z
     .strictObject({

@@ -63,6 +63,14 @@ export const localTaxOf = (law: StateLaw): number => {
   return law.localRate * Math.max(0, v[place]!)
 }
 
+/** Of it, what goes to an office of its own rather than with the state's return. */
+export const localTaxApart = (law: StateLaw): number =>
+  law.localRate === 0 || isLocalWithState(law.state) ? 0 : localTaxOf(law)
+
+/** Whether a state's local tax is paid with its own return. */
+export const isLocalWithState = (state: StateLaw['state']): boolean =>
+  state !== null && stateData(state).local?.withState === true
+
 /** Puts a year’s price factors and the years since its rules into the form that the program works. */
 export const setLaw = ({ index, rules, year }: StateLaw, { form }: Program): void => {
   for (let k = 0; k < 3; k += 1) form.index[k] = index[k]!

@@ -1,10 +1,12 @@
 // Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
-import { parseMonth } from '#calendar/month.ts'
+import { type Month, parseMonth } from '#calendar/month.ts'
+import { inheritedAccountOf } from '#plan/inherited-account.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Account, isOwnPlan } from '#plan/savings-plan.ts'
 import { separationAge } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'
+import { emptyBy, inheritedPart } from '#rules/inherited-distributions.ts'
 import { ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { isIn, type Span } from '#runway/span.ts'
 import type { CompiledPerson } from './compiled-person.ts'
@@ -29,6 +31,9 @@ export const compileRetirement = (
     ownPlan: Int8Array.from(accounts, ownPlanOf),
     hasOwnPlans: accounts.some((account) => ownPlanOf(account) >= 0),
     covered: coveredOf(plan, span, owner),
+    isInherited: Uint8Array.from(accounts, (account) => (isInherited(account) ? 1 : 0)),
+    hasInherited: accounts.some(isInherited),
+    inheritedPart: inheritedParts(accounts, span, people, owner),
     paysEvenly: evenFrom.some((month) => month >= 0),
     evenFrom,
     evenTo: Int32Array.from(accounts, (account, place) =>
@@ -47,11 +52,37 @@ export const compileRetirement = (
 }
 
 /** A place in `ownPlanKinds`, −1 for none. */
-const ownPlanOf = ({ kind, heldAs }: Account): number =>
-  kind === 'traditional' && isOwnPlan(heldAs) ? ownPlanKinds.indexOf(heldAs) : -1
+const ownPlanOf = ({ kind, heldAs, inherited }: Account): number =>
+  kind === 'traditional' && isOwnPlan(heldAs) && inherited === undefined ? ownPlanKinds.indexOf(heldAs) : -1
 
-const isWorkPlan = ({ kind, heldAs }: Account): boolean =>
-  heldAs === 'workPlan' && (kind === 'traditional' || kind === 'roth')
+const isWorkPlan = ({ kind, heldAs, inherited }: Account): boolean =>
+  heldAs === 'workPlan' && inherited === undefined && (kind === 'traditional' || kind === 'roth')
+
+const isInherited = ({ kind, inherited }: Account): boolean =>
+  inherited !== undefined && (kind === 'traditional' || kind === 'roth')
+
+/** Account × year: what the law asks for while the heir lives, or an even part of what is left where the plan says so. */
+const inheritedParts = (
+  accounts: readonly Account[],
+  span: Span,
+  people: readonly CompiledPerson[],
+  owner: Int32Array,
+): Float64Array => {
+  const parts = new Float64Array(accounts.length * span.years)
+  accounts.forEach((account, place) => {
+    const person = people[owner[place]!]
+    if (!isInherited(account) || person === undefined) return
+    const law = inheritedAccountOf(account, person.birthYear, (span.firstMonth - 1) as Month)
+    const last = emptyBy(law)
+    for (let y = 0; y < span.years; y += 1) {
+      const year = span.firstYear + y
+      const evenly =
+        account.inheritedTaken === 'evenly' && last !== null ? 1 / Math.max(1, last - year + 1) : 0
+      parts[place * span.years + y] = Math.max(evenly, inheritedPart(law, year))
+    }
+  })
+  return parts
+}
 
 /** At 59½, or when that employer was left in or after the year of 55 (26 USC 72(t)(2)(A)(i), (v)). */
 const freeFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
@@ -107,6 +138,7 @@ const coverByOwnPlan = (
 const evenFromOf = (account: Account, person: CompiledPerson | undefined, span: Span): number => {
   if (account.evenPaymentsFrom === undefined || account.kind !== 'traditional' || person === undefined)
     return -1
+  if (isInherited(account)) return -1
   if (account.evenPaymentsBy === 'annuity' && account.evenPaymentsFactor === undefined) return -1
   const month = parseMonth(account.evenPaymentsFrom)! - span.firstMonth
   const begins = Math.max(0, month)

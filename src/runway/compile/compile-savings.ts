@@ -102,6 +102,7 @@ const firstOwned = (
   return plan.savings.accounts.findIndex(
     (account) =>
       kinds.includes(account.kind) &&
+      account.inherited === undefined &&
       (heldAs === undefined || account.heldAs === heldAs) &&
       (account.owner === id || (account.owner === undefined && person === 0)),
   )

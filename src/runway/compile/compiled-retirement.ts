@@ -13,6 +13,10 @@ export interface CompiledRetirement {
   hasOwnPlans: boolean
   limits: ContributionLimits[]
   freeFrom: Float64Array
+  /** By account: 1 for one that was inherited; whether there is any; and account × year the part that must come out while its heir lives. */
+  isInherited: Uint8Array
+  hasInherited: boolean
+  inheritedPart: Float64Array
   /** Whether any account ever pays evenly. */
   paysEvenly: boolean
   /** By account: months of even payments, from the first to before the last, −1 for none; its method as a place in `evenPaymentMethods`, the rate or annuity factor; a year's payment given, 0 for none. */

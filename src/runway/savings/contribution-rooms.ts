@@ -35,7 +35,7 @@ export const roomFor = (
 ): number => {
   const { savings } = plan
   const { contributed, evenMonthly, year } = buffers.state
-  if (evenMonthly[account]! > 0) return 0
+  if (evenMonthly[account]! > 0 || savings.isInherited[account] === 1) return 0
   if (savings.isWorkPlan[account] === 1)
     return (
       Math.min(savings.deferralLimit[person * plan.years + y]!, year.wagesAhead[person]!) -

@@ -15,10 +15,11 @@ export const ownerNow = (plan: CompiledPlan, buffers: CourseBuffers, account: nu
   return other < plan.people.length && buffers.state.alive[other] === 1 ? other : owner
 }
 
-/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)), but for a plan left at 55 or later and even payments. */
+/** An owner under 59½ pays the addition on early withdrawals (26 USC 72(t)), but for a plan left at 55 or later, even payments, and what was inherited. */
 export const isEarly = (plan: CompiledPlan, buffers: CourseBuffers, account: number, m: number): boolean => {
   const owner = ownerNow(plan, buffers, account)
-  if (owner < 0 || isPaidEvenly(plan, buffers, account, m)) return false
+  if (owner < 0 || plan.savings.isInherited[account] === 1 || isPaidEvenly(plan, buffers, account, m))
+    return false
   return owner === plan.savings.owner[account]
     ? m < plan.savings.freeFrom[account]!
     : m < plan.people[owner]!.month59Half

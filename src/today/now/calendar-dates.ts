@@ -1,9 +1,10 @@
 // The dates ahead for this household: standing transfers from the books, and the dates the law sets for the plan's people.
 import { addDays, type Day, day, dayInMonth } from '#calendar/day.ts'
-import { addMonths } from '#calendar/month.ts'
+import { addMonths, parseMonth, yearIn } from '#calendar/month.ts'
 import type { Books } from '#db/open.ts'
 import { listStanding } from '#db/transfers/standing-store.ts'
 import { nextOccurrence, type StandingTransfer } from '#ledger/standing.ts'
+import { inheritedAccountOf } from '#plan/inherited-account.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type DueDate, dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
@@ -29,6 +30,7 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
   const law = dueDates(
     {
       people: read ? peopleOf(read) : [],
+      inherited: read ? inheritedOf(read) : [],
       state: read && taxedByState(read),
       isFarmerYear: (year) => isFarmer(books, read, year),
       asksStateNothing: (year, due) => asksStateNothing(books, read, year, due, today),
@@ -55,9 +57,19 @@ const peopleOf = (plan: Plan) =>
     born: day(person.born),
     hasTraditionalAccount: plan.savings.accounts.some(
       (account) =>
-        account.kind === 'traditional' && (account.owner === undefined || account.owner === person.id),
+        account.kind === 'traditional' &&
+        (account.owner === undefined || account.owner === person.id) &&
+        account.inherited === undefined,
     ),
   }))
+
+const inheritedOf = ({ household, savings }: Plan) =>
+  savings.accounts.flatMap((account) => {
+    const heir = household.people.find(({ id }) => id === account.owner) ?? household.people[0]
+    if (account.inherited === undefined || account.inheritedIn === undefined || heir === undefined) return []
+    const law = inheritedAccountOf(account, yearIn(heir.born), parseMonth(account.inheritedIn)!)
+    return [{ id: account.id, name: account.name, account: law }]
+  })
 
 /** Amounts stay out: calendars are often copied to other computers. */
 const occurrences = (transfer: StandingTransfer, today: Day, to: Day): CalendarDate[] => {

@@ -14,7 +14,7 @@ import { stateLawOf } from '#plan/state-law.ts'
 import { firstLawYear } from '#rules/law.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
 import { booksYear, holdsAllOf } from '#today/tax/books-year.ts'
-import { nothingPaid, paidAhead, type ReturnKind } from '#today/tax/paid-for.ts'
+import { nothingPaid, paidAhead, type ReturnKind, returnKinds } from '#today/tax/paid-for.ts'
 import { balanceWith, lastYearOf, paidAheadFor, taxPayments, workedYear } from '#today/tax/tax-payments.ts'
 import { carriedInto, taxToPay } from '#today/tax/tax-worksheet.ts'
 
@@ -70,9 +70,9 @@ function soFar(books: Books, saved: Plan, month: Month, baseline: Projection | n
   return plus(said, bookedSoFar(books, saved, from, month))
 }
 
-/** State tax counts in the projection where the plan has it; else what was paid of it is no matter of the plan's. */
+/** State and local tax count in the projection where the plan has them; else what was paid of it is no matter of the plan's. */
 const taxOffices = (plan: Plan): ReturnKind[] =>
-  stateLawOf(plan, yearOf(parseMonth(plan.startMonth)!)) === null ? ['federal'] : ['federal', 'state']
+  stateLawOf(plan, yearOf(parseMonth(plan.startMonth)!)) === null ? ['federal'] : [...returnKinds]
 
 /** Income is read off the year's books with the other months left out; depreciation is the plan's own. */
 function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFar {
@@ -92,7 +92,9 @@ function bookedSoFar(books: Books, saved: Plan, from: Month, month: Month): SoFa
     otherIncome: Math.max(0, income.interest + income.lines.ordinaryDividends + income.lines.other),
     healthPremiums: home ? Math.max(0, centsToDollars(sumOfPurposes(home, ['premium'], 'expense'))) : 0,
     paid: Math.max(0, paidSoFar('federal')),
-    statePaid: taxOffices(saved).includes('state') ? Math.max(0, paidSoFar('state')) : 0,
+    statePaid: taxOffices(saved).includes('state')
+      ? Math.max(0, paidSoFar('state')) + Math.max(0, paidSoFar('local'))
+      : 0,
   }
 }
 

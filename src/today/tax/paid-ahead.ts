@@ -63,7 +63,7 @@ export const stateEstimatedOf = (
 ): StateEstimatedTax | null => {
   const state = household.state && (household.state.state ?? plan.household.place.state)
   if (!state) return null
-  const owed = Math.max(0, figures.stateIncomeTax)
+  const owed = Math.max(0, figures.stateIncomeTax - figures.localIncomeTax)
   return stateEstimatedTax(state, estimatedInput(plan, income, lastYear, 'stateTax', owed, paid))
 }
 

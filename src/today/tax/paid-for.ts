@@ -6,10 +6,15 @@ import { taxMoves } from '#db/tax/tax-moves.ts'
 import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
 import { centsToDollars } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
+import { isLocalWithState } from '#rules/states/state-law.ts'
 import { keptUntilChange } from '#today/kept.ts'
 
-/** Whose return: the federal one, or that of the household's state, with local tax paid along with it. */
-export type ReturnKind = 'federal' | 'state'
+/** Whose return: the federal one, that of the household's state, or that of a local office, where local tax is not paid with the state's. */
+export const returnKinds = ['federal', 'state', 'local'] as const
+export type ReturnKind = (typeof returnKinds)[number]
+
+/** Those whose payments ahead are worked out; of a local office no days are known. */
+export type AheadKind = Exclude<ReturnKind, 'local'>
 
 /** Dollars. */
 export interface PaidFor {
@@ -70,5 +75,6 @@ const belongs = (move: TaxMove, { plan, to, before }: Asked): boolean => {
   const [{ office, state }] = readingsOf(move)
   if (to === 'federal') return office === 'federal'
   const home = plan?.household.place.state ?? null
-  return (office === 'state' || office === 'local') && (state === null || home === null || state === home)
+  const goesTo = office === 'local' && isLocalWithState(home) ? 'state' : office
+  return goesTo === to && (state === null || home === null || state === home)
 }

@@ -5,7 +5,7 @@ import type { Plan } from '#plan/plan.ts'
 import { type DueDate, stateTaxDates, taxDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { booksYear, hasResults, isFarmer } from './books-year.ts'
-import type { ReturnKind } from './paid-for.ts'
+import type { AheadKind } from './paid-for.ts'
 import { worksheetAfterPayments } from './tax-payments.ts'
 
 export interface TaxDay {
@@ -52,7 +52,7 @@ const isNear = (due: Day, today: Day): boolean => due <= addDays(today, nearDays
 export const nearDays = 75
 
 /** By day, dollars. Null of a year that cannot be worked yet, and for the state where none of its tax counts. */
-type StillAhead = Record<ReturnKind, ReadonlyMap<Day, number> | null>
+type StillAhead = Record<AheadKind, ReadonlyMap<Day, number> | null>
 
 const stillAhead = (books: Books, plan: Plan | null, taxYear: number): StillAhead => {
   const { worked } = worksheetAfterPayments(books, plan, taxYear)

@@ -11,6 +11,7 @@ import { keptThrough } from '#today/kept.ts'
 import { booksYear, holdsAllOf, yearIncome } from './books-year.ts'
 import type { LastYear } from './paid-ahead.ts'
 import {
+  type AheadKind,
   nothingPaid,
   type PaidFor,
   paidAhead,
@@ -56,9 +57,11 @@ export const taxPayments = (
   }
 }
 
-/** What the year's return asks for beyond what was paid ahead; below zero comes back. The state's rests on the federal one. */
+/** What the year's return asks for beyond what was paid ahead; below zero comes back. The state's and a local one rest on the federal one. */
 export const balanceWith = (to: ReturnKind, { return: { figures } }: YearTax, ahead: number): number =>
-  to === 'federal' ? figures.balanceDue : figures.stateIncomeTax - ahead
+  to === 'federal'
+    ? figures.balanceDue
+    : (to === 'local' ? figures.localIncomeTax : figures.stateIncomeTax - figures.localIncomeTax) - ahead
 
 /** Payments for the year, of what was paid with its return only what is told as such. */
 export const paidAheadFor = (
@@ -76,17 +79,28 @@ export const paidAheadFor = (
   return { ...sure, estimates: sure.estimates + Math.max(0, undecided - settled) }
 }
 
-/** The year's worksheet after all that was paid for it, with those payments. The state's are null where none of its tax counts. */
+/** The year's worksheet after all that was paid for it, with those payments. The state's are null where none of its tax counts, those of a local office where it asks for none. */
 export const worksheetAfterPayments = (
   books: Books,
   plan: Plan | null,
   year: number,
-): { worked: YearTaxResult; payments: TaxPayments; statePayments: TaxPayments | null } => {
+): {
+  worked: YearTaxResult
+  payments: TaxPayments
+  statePayments: TaxPayments | null
+  localPayments: TaxPayments | null
+} => {
   const payments = taxPayments(books, plan, year)
   const toState = paidAheadFor(books, plan, year, 'state')
   const worked = workedYear(books, plan, year, payments, toState)
   const counts = worked.status === 'worked' && worked.tax.household.state !== null
-  return { worked, payments, statePayments: counts ? taxPayments(books, plan, year, 'state') : null }
+  const local = worked.status === 'worked' && worked.tax.return.figures.localIncomeTax > 0
+  return {
+    worked,
+    payments,
+    statePayments: counts ? taxPayments(books, plan, year, 'state') : null,
+    localPayments: local ? taxPayments(books, plan, year, 'local') : null,
+  }
 }
 
 /** The year's worksheet by the books, with so much paid for it, to the state too. */
@@ -109,7 +123,7 @@ const workYear = (
   books: Books,
   plan: Plan | null,
   year: number,
-  paid: Record<ReturnKind, PaidFor>,
+  paid: Record<AheadKind, PaidFor>,
 ): YearTaxResult => {
   const { sides } = booksYear(books, year)
   const income = yearIncome(books, plan, year)
@@ -135,7 +149,7 @@ const readLastYear = (books: Books, plan: Plan | null, year: number): LastYear |
     gross: farm.income.gross,
     filed: {
       tax: taxToPay(household, filed),
-      stateTax: Math.max(0, filed.figures.stateIncomeTax),
+      stateTax: Math.max(0, filed.figures.stateIncomeTax - filed.figures.localIncomeTax),
       adjustedGrossIncome,
       carried: { ...carried, netOperatingLoss: Math.max(0, carried.netOperatingLoss - back.used) },
       lossRefund: back.refund,

@@ -30,8 +30,14 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   // Premiums lower income as on the worksheet, and with it what of the child credit comes back.
   fillCover(household, read.sides, plan, income)
   const tax = taxSoFar(law, household)
-  const statePaid = household.state ? paidAhead(paidAheadFor(books, plan, year, 'state')) : 0
-  const stateLastYear = household.state ? owedBefore('state') : null
+  const besides = ['state', 'local'] as const
+  const statePaid = household.state
+    ? besides.reduce((sum, to) => sum + paidAhead(paidAheadFor(books, plan, year, to)), 0)
+    : 0
+  const owedBesides = besides.map((to) => (household.state ? owedBefore(to) : null))
+  const stateLastYear = owedBesides.every((owed) => owed === null)
+    ? null
+    : owedBesides.reduce<number>((sum, owed) => sum + (owed ?? 0), 0)
   const farmer = isFarmer(books, plan, year)
   const stateOf = household.state && (household.state.state ?? plan.household.place.state ?? null)
   return {

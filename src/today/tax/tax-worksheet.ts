@@ -15,7 +15,7 @@ import { fileReturn, type HouseholdReturn } from '#rules/return/household-return
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
 import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
-import type { PaidFor, ReturnKind } from './paid-for.ts'
+import type { AheadKind, PaidFor } from './paid-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
 
 export interface YearTax {
@@ -40,7 +40,7 @@ export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cann
 export const yearTax = (
   sides: readonly BookYear[],
   income: YearIncome,
-  { federal: paid, state: paidToState }: Record<ReturnKind, PaidFor>,
+  { federal: paid, state: paidToState }: Record<AheadKind, PaidFor>,
   lastYear: LastYear | null,
   plan: Plan | null,
 ): YearTaxResult => {

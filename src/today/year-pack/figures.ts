@@ -55,6 +55,8 @@ export interface TaxWorksheet {
   payments: TaxPayments
   /** Null where no state tax counts. */
   statePayments: TaxPayments | null
+  /** To a local office apart from the state's return; null where it asks for none. */
+  localPayments: TaxPayments | null
 }
 
 export interface YearPackFigures {

@@ -76,11 +76,11 @@ export const yearPackFigures = (
 const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
-  const { worked, payments, statePayments } = worksheetAfterPayments(books, plan, year)
+  const { worked, payments, statePayments, localPayments } = worksheetAfterPayments(books, plan, year)
   if (worked.status === 'cannot') return worked
   const { figures, trace, cautions, state } = worked.tax.return
   return {
     status: 'worked',
-    worksheet: { ...worked.tax, figures, trace, cautions, state, payments, statePayments },
+    worksheet: { ...worked.tax, figures, trace, cautions, state, payments, statePayments, localPayments },
   }
 }

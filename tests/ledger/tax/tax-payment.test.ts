@@ -54,6 +54,22 @@ test('what comes back is of the year before, or of the one it names', () => {
   expect(read('2026-05-20', { amountCents: cents(-80_000), memo: 'amended 2023' })).toEqual(['refund 2023'])
 })
 
+// One account for both is usual: the words of the payment tell the city's from the state's.
+test.each([
+  ['CITY OF MILLBROOK INCOME TAX', 'local'],
+  ['Tarn Township earned income tax', 'local'],
+  ['LOCAL TAX BUREAU', 'local'],
+  ['SCHOOL DISTRICT INCOME TAX', 'local'],
+  ['STATE INCOME TAX', 'state'],
+  ['DEPT OF REVENUE JEFFERSON CITY TAX', 'state'],
+  ['TAX COMMISSION SALT LAKE CITY', 'state'],
+  ['State of Ohio estimated', 'state'],
+  ['Treasurer', 'state'],
+])('tax of state and city on one account: %s is %s', (payee, office) => {
+  const read = readingsOf(move('2026-06-15', { office: 'state', account: 'State and local taxes', payee }))
+  expect(read.map((one) => one.office)).toEqual([office])
+})
+
 test('what was said goes before all of it', () => {
   const said = { use: 'balance', office: 'state', state: 'OH', taxYear: 2024 } as const
   expect(readingsOf(move('2026-04-15', { isKeptFromPay: true, said }))).toEqual([said])

@@ -109,7 +109,7 @@ const show = (c: PageContext, typed: TypedForm, errors: FormErrors) => {
   const current = currentPlan(books)
   const plan = current.status === 'read' ? current.plan : null
   const of = (to: ReturnKind) => taxPayments(books, plan, year, to)
-  const sums = { federal: of('federal'), state: of('state') }
+  const sums = { federal: of('federal'), state: of('state'), local: of('local') }
   const flat = rows.map(({ move, readings: [reading, ...others] }) => ({
     ...move,
     ...reading,
