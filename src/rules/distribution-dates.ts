@@ -1,11 +1,14 @@
 // By when required distributions must be taken: from one's own accounts, and from those that were inherited.
-import { day, monthOfDay } from '#calendar/day.ts'
+import { type Day, day, monthOfDay } from '#calendar/day.ts'
 import { yearOf } from '#calendar/month.ts'
-import type { DueDate, DueGround } from './due-dates.ts'
+import type { DueDate } from './due-date.ts'
 import { emptyBy, type InheritedAccount, inheritedPart } from './inherited-distributions.ts'
 import { distributionDue, distributionStartAge } from './required-distributions.ts'
 
-export const distributionDates = (person: DueGround['people'][number], year: number): DueDate[] => {
+export const distributionDates = (
+  person: { id: string; name: string; born: Day },
+  year: number,
+): DueDate[] => {
   const bornYear = yearOf(monthOfDay(person.born))
   if (year < bornYear + distributionStartAge(bornYear)) return []
   return [

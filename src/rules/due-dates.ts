@@ -5,6 +5,7 @@ import { medicareStart } from './age-by-law.ts'
 import { medicareWindows, openEnrollment } from './data/enrollment.ts'
 import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import { distributionDates, type InheritedOf, inheritedDates } from './distribution-dates.ts'
+import type { DueDate, DueKind } from './due-date.ts'
 import {
   estimatedTaxSource,
   extendedReturnDue,
@@ -18,24 +19,6 @@ import { inForce } from './in-force.ts'
 import { type StateCode, stateNames } from './places/state-names.ts'
 import { stateData } from './states/state-data.ts'
 import { stateDatesOf, stateInstallmentsDue, stateReturnDue } from './states/state-dates.ts'
-
-export type DueKind =
-  | 'estimated-tax'
-  | 'state-estimated-tax'
-  | 'return'
-  | 'open-enrollment'
-  | 'medicare'
-  | 'required-distribution'
-
-export interface DueDate {
-  /** The same for the same date of the same thing, so that a calendar replaces it rather than adding another. */
-  id: string
-  day: Day
-  kind: DueKind
-  title: string
-  says: string
-  source: string
-}
 
 export interface DueGround {
   people: readonly { id: string; name: string; born: Day; hasTraditionalAccount: boolean }[]
