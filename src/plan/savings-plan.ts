@@ -1,7 +1,8 @@
 // Savings in the plan: accounts with mix, basis and fees, the order in which they are spent and refilled, and the reserve.
 import { z } from 'zod'
+import { type Month, parseMonth } from '#calendar/month.ts'
 import { evenPaymentMethods } from '#rules/even-payments.ts'
-import { heirKinds } from '#rules/inherited-distributions.ts'
+import { heirKinds, type InheritedAccount } from '#rules/inherited-distributions.ts'
 import { type OwnPlanKind, ownPlanKinds } from '#rules/own-plan-limits.ts'
 import { dollars, idField, monthField, nameField, rate, share, wholeNumber } from './fields.ts'
 
@@ -203,3 +204,12 @@ export const isOwnPlan = (heldAs: Account['heldAs']): heldAs is OwnPlanKind =>
   (ownPlanKinds as readonly string[]).includes(heldAs)
 export type AccountKind = Account['kind']
 export type Savings = z.infer<typeof savingsSchema>
+
+/** `unsaid`: when the owner is taken to have died where the plan says no month. Only for accounts that say they were inherited. */
+export const inheritedAccountOf = (account: Account, heirBorn: number, unsaid: Month): InheritedAccount => ({
+  heir: account.inherited ?? 'tenYears',
+  diedIn: account.inheritedIn === undefined ? unsaid : parseMonth(account.inheritedIn)!,
+  ownerBorn: account.inheritedFromBorn ?? null,
+  isRoth: account.kind === 'roth',
+  heirBorn,
+})

@@ -25,6 +25,7 @@ import {
 import { type LastingFigures, noLastingFigures } from './figures/lasting-figures.ts'
 import { unwritten } from './figures/unwritten.ts'
 import { type LossState, noLosses } from './loss-state.ts'
+import { nothingRequired, type RequiredState } from './savings/required-state.ts'
 import { noStateTax, type StateTaxState } from './state-tax/state-tax-state.ts'
 import { emptyYearTotals, type YearTotals } from './year-totals.ts'
 
@@ -118,10 +119,7 @@ export interface CourseState {
   evenMonthly: Float64Array
   /** By account: the most that the year's expected profit lets into a plan of the own business. */
   ownPlanRoom: Float64Array
-  requiredThisYear: Float64Array
-  /** By account: what must come out of an inherited one this year; of that the income, by person. */
-  inheritedThisYear: Float64Array
-  inheritedIncome: Float64Array
+  required: RequiredState
   year: YearTotals
   /** By person: last year's saver's match, on its way. */
   matchDue: Float64Array
@@ -224,9 +222,7 @@ const makeState = (plan: CompiledPlan): CourseState => {
     contributed: new Float64Array(2),
     evenMonthly: perAccount(),
     ownPlanRoom: perAccount(),
-    requiredThisYear: new Float64Array(2),
-    inheritedThisYear: perAccount(),
-    inheritedIncome: new Float64Array(2),
+    required: nothingRequired(plan.savings.count),
     matchDue: new Float64Array(2),
     retirementTaken: new Float64Array(plan.years),
     year: emptyYearTotals(),

@@ -211,7 +211,7 @@ const countEarnings = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y:
 const takeRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number) => {
   const { savings } = plan
   for (let p = 0; p < plan.people.length; p += 1) {
-    let left = buffers.state.requiredThisYear[p]!
+    let left = buffers.state.required.own[p]!
     for (let account = 0; account < savings.count && left > 0; account += 1) {
       if (savings.kind[account] !== accountCode.traditional || savings.owner[account]! < 0) continue
       if (savings.isInherited[account] === 1) continue

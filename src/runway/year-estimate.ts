@@ -173,7 +173,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   input.longTermGains = 0
   input.section1231 = 0
   copyCarryforwards(state.losses.carried, input.carried)
-  const required = (p: number) => state.requiredThisYear[p]! + state.inheritedIncome[p]!
+  const required = (p: number) => state.required.own[p]! + state.required.inheritedIncome[p]!
   input.iraDistributions = required(0) + required(1)
   input.socialSecurity = (state.benefits.monthly[0]! + state.benefits.monthly[1]!) * count
   input.secondIraDistributions = state.slotPerson[1] === 1 ? required(1) : 0

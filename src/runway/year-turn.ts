@@ -78,9 +78,9 @@ const copyReturns = (state: CourseState, from: number, to: number) => {
 const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: number) => {
   const { savings } = plan
   const { state } = buffers
-  state.requiredThisYear.fill(0)
-  state.inheritedThisYear.fill(0)
-  state.inheritedIncome.fill(0)
+  state.required.own.fill(0)
+  state.required.inherited.fill(0)
+  state.required.inheritedIncome.fill(0)
   if ((plan.firstMonth + m) % 12 !== 0) return
   const year = plan.firstYear + y
   setInherited(plan, buffers, y)
@@ -90,7 +90,7 @@ const setRequired = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: n
     if (owner < 0 || state.alive[owner] === 0) continue
     const born = plan.people[owner]!.birthYear
     if (savings.requiredFromAge > 0 && year - born < savings.requiredFromAge) continue
-    state.requiredThisYear[owner] =
-      state.requiredThisYear[owner]! + state.balance[account]! / distributionDivisor(born, year)
+    state.required.own[owner] =
+      state.required.own[owner]! + state.balance[account]! / distributionDivisor(born, year)
   }
 }

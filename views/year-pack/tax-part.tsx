@@ -52,23 +52,7 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     </table>
     <p class="source">Came to nothing: {zeroFigures(worksheet.trace)}.</p>
     <StateTax state={worksheet.state} />
-    <h3>What was paid</h3>
-    <Paid payments={worksheet.payments} lines={{ withheld: ', line 25a', estimates: ', line 26' }} />
-    {worksheet.statePayments === null ? null : (
-      <>
-        <h4>To the state</h4>
-        <Paid payments={worksheet.statePayments} lines={{ withheld: '', estimates: '' }} />
-      </>
-    )}
-    {worksheet.localPayments === null ? null : (
-      <>
-        <h4>To the local office</h4>
-        <Paid payments={worksheet.localPayments} lines={{ withheld: '', estimates: '' }} />
-      </>
-    )}
-    <p class="no-print">
-      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
-    </p>
+    <WhatWasPaid worksheet={worksheet} year={year} />
     <EstimatedTax worksheet={worksheet} />
     <h3>Assumed or left out</h3>
     <ul class="pack-list">
@@ -107,6 +91,28 @@ const PaidRow = ({ label, dollars }: { label: string; dollars: number }) => (
     <th scope="row">{label}</th>
     <td class="number">{formatDollarsAndCents(dollars)}</td>
   </tr>
+)
+
+const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: number }) => (
+  <>
+    <h3>What was paid</h3>
+    <Paid payments={worksheet.payments} lines={{ withheld: ', line 25a', estimates: ', line 26' }} />
+    {worksheet.statePayments === null ? null : (
+      <>
+        <h4>To the state</h4>
+        <Paid payments={worksheet.statePayments} lines={{ withheld: '', estimates: '' }} />
+      </>
+    )}
+    {worksheet.localPayments === null ? null : (
+      <>
+        <h4>To the local office</h4>
+        <Paid payments={worksheet.localPayments} lines={{ withheld: '', estimates: '' }} />
+      </>
+    )}
+    <p class="no-print">
+      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
+    </p>
+  </>
 )
 
 const StateTax = ({ state }: Pick<TaxWorksheet, 'state'>) =>

@@ -2,9 +2,8 @@
 import { monthName, parseMonth, yearOf } from '#calendar/month.ts'
 import { emptyBy, tenYearsFromDeathsIn } from '#rules/inherited-distributions.ts'
 import type { Doubt } from '../doubt.ts'
-import { inheritedAccountOf } from '../inherited-account.ts'
 import type { Plan } from '../plan.ts'
-import type { Account } from '../savings-plan.ts'
+import { type Account, inheritedAccountOf } from '../savings-plan.ts'
 
 export const inheritedDoubts = (plan: Plan): Doubt[] =>
   plan.savings.accounts.flatMap((account, place) =>

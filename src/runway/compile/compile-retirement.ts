@@ -1,8 +1,7 @@
 // Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
 import { type Month, parseMonth } from '#calendar/month.ts'
-import { inheritedAccountOf } from '#plan/inherited-account.ts'
 import type { Plan } from '#plan/plan.ts'
-import { type Account, isOwnPlan } from '#plan/savings-plan.ts'
+import { type Account, inheritedAccountOf, isOwnPlan } from '#plan/savings-plan.ts'
 import { separationAge } from '#rules/data/retirement-accounts.ts'
 import { evenPaymentMethods, evenPaymentsEnd, hasLifeExpectancy } from '#rules/even-payments.ts'
 import { inForce } from '#rules/in-force.ts'

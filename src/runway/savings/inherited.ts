@@ -16,10 +16,10 @@ export const setInherited = (plan: CompiledPlan, buffers: CourseBuffers, y: numb
       ? 1
       : savings.inheritedPart[account * plan.years + y]!
     const amount = state.balance[account]! * part
-    state.inheritedThisYear[account] = amount
+    state.required.inherited[account] = amount
     const owner = Math.max(0, ownerNow(plan, buffers, account))
     if (savings.kind[account] === accountCode.traditional)
-      state.inheritedIncome[owner] = state.inheritedIncome[owner]! + amount
+      state.required.inheritedIncome[owner] = state.required.inheritedIncome[owner]! + amount
   }
 }
 
@@ -40,7 +40,7 @@ export const takeInherited = (plan: CompiledPlan, buffers: CourseBuffers, m: num
   if (!savings.hasInherited) return
   for (let account = 0; account < savings.count; account += 1) {
     if (savings.isInherited[account] === 0) continue
-    const taken = withdraw(plan, buffers, account, buffers.state.inheritedThisYear[account]!, m)
+    const taken = withdraw(plan, buffers, account, buffers.state.required.inherited[account]!, m)
     if (taken > 0) deposit(plan, buffers, savings.requiredAccount, taken)
   }
 }
