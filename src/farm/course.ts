@@ -6,8 +6,9 @@ import type { CourseRow } from './course-row.ts'
 import { enterpriseMonths, runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
-import { assignSales, type MarketMonths, marketMonths } from './market-months.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
+import { sellThroughMarkets } from './selling/course-sales.ts'
+import { type MarketMonths, marketMonths } from './selling/market-months.ts'
 import { emptyWorkDone, type WorkDone } from './work-done.ts'
 import { crewMonths } from './work-months.ts'
 
@@ -22,7 +23,7 @@ export interface FarmCourse {
   markets: { id: string; name: string }[]
   /** Ids of people, with `hired` last. */
   workers: string[]
-  /** What would be sold without any limit, and the most the markets take: sales under a yield shock are min(offered × shock, ceiling). */
+  /** What would be sold without any limit, and the most the markets take: sales under a yield shock are min(offered × shock, ceiling). Young of herds are offered in the month in which they leave. */
   offered: Float64Array
   ceiling: Float64Array
   /** Expected sales: min(offered × share of work done, ceiling). Young stock and products included, culls not. */
@@ -30,6 +31,9 @@ export interface FarmCourse {
   directCosts: Float64Array
   hours: Float64Array
   units: Float64Array
+  /** Young of herds that wait for a market at the month's end, and that went to auction in it: heads. */
+  waiting: Float64Array
+  atAuction: Float64Array
   /** Breeding stock: its worth, what is bought (capital, depreciated), what is sold as culls. Poultry is bought and sold as goods instead. */
   stockCapital: Float64Array
   stockBought: Float64Array
@@ -137,49 +141,6 @@ const addHerd = (course: FarmCourse, months: HerdMonths, row: number, herd: Farm
   }
 }
 
-const sellThroughMarkets = (farm: Farm, course: FarmCourse) => {
-  const { monthCount } = course
-  const position = new Map(farm.markets.map((market, index) => [market.id, index]))
-  const outlets = [...farm.enterprises, ...farm.herds].map((seller) =>
-    seller.markets.flatMap((id) => position.get(id) ?? []),
-  )
-  const capacity = new Array<number>(farm.markets.length).fill(0)
-  for (let m = 0; m < monthCount; m += 1) {
-    for (let k = 0; k < capacity.length; k += 1) capacity[k] = course.marketCapacity[k * monthCount + m]!
-    const offered = outlets.map((_, row) => course.offered[row * monthCount + m]!)
-    const { sold, soldAt } = assignSales(offered, outlets, capacity)
-    soldAt.forEach((dollars, market) => {
-      course.marketSales[market * monthCount + m] = dollars
-    })
-    outlets.forEach((markets, row) => {
-      const cell = row * monthCount + m
-      course.sales[cell] = sold[row]!
-      course.ceiling[cell] =
-        markets.length === 0
-          ? Number.POSITIVE_INFINITY
-          : sold[row]! +
-            (sold[row]! < offered[row]! - 1e-9 ? 0 : slackFor(row, offered, outlets, capacity, soldAt))
-    })
-  }
-}
-
-/** A seller's part of the room its markets still have: each market's room is shared by what its sellers offer. */
-const slackFor = (
-  row: number,
-  offered: readonly number[],
-  outlets: readonly (readonly number[])[],
-  capacity: readonly number[],
-  soldAt: readonly number[],
-): number => {
-  let slack = 0
-  for (const market of outlets[row]!) {
-    let rivals = 0
-    for (const [other, markets] of outlets.entries()) if (markets.includes(market)) rivals += offered[other]!
-    if (rivals > 0) slack += ((capacity[market]! - soldAt[market]!) * offered[row]!) / rivals
-  }
-  return Math.max(0, slack)
-}
-
 const addMonthTotals = (farm: Farm, course: FarmCourse) => {
   const overheads = farm.overheads.map((one) => ({ one, costs: spreadOverYear(one.costs) }))
   for (let m = 0; m < course.monthCount; m += 1) {
@@ -233,6 +194,8 @@ const emptyCourse = (
     directCosts: perRow(),
     hours: perRow(),
     units: perRow(),
+    waiting: perRow(),
+    atAuction: perRow(),
     stockCapital: perRow(),
     stockBought: perRow(),
     culls: perRow(),

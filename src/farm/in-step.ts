@@ -33,6 +33,7 @@ export const inStepCheck = (farm: Farm, year: number): StepCheck[] => {
     hoursCheck(course.hoursNeeded, course.hoursAvailable, course.workers.length),
     ...landCheck(farm, course),
     ...stockChecks(farm, course),
+    ...waitingChecks(course),
     ...winterFeedCheck(farm, course),
     ...marketChecks(course),
     ...placeChecks(farm, course, year),
@@ -52,6 +53,14 @@ const stockChecks = (farm: Farm, course: FarmCourse): StepCheck[] =>
     const { breedingFemales } = course.herds[index]!
     const standing = (months: Period) => highest(months, (k) => breedingFemales[k]!)
     return check('stock', herd.name, 'breeding females', standing, () => herd.carryingLimit)
+  })
+
+/** Young that found no market and went to auction. */
+const waitingChecks = (course: FarmCourse): StepCheck[] =>
+  course.rows.flatMap((line, row) => {
+    const auctioned = (months: Period) => total(months, (m) => at(course.atAuction, row, m))
+    if (auctioned(everyMonth) <= 0.05) return []
+    return [check('unsold', `${line.name}, young without a market`, 'heads', auctioned, () => 0)]
   })
 
 const winterFeedCheck = (farm: Farm, course: FarmCourse): StepCheck[] => {

@@ -69,8 +69,9 @@ export const payback = (
 /**
  * Payback of an enterprise or herd with the purchases made for it. Money out: its sales and culls, and the cash that those
  * purchases add. Money in: direct costs, stock, the purchases; hours at `wage` when it is not zero. Purchases that wait for
- * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it. Null for
- * stock that was there already: what went into it before is in no plan, so that nothing says when it came back.
+ * cash are taken in their earliest month unless `bought` says when. Market and overhead costs are not split upon it. Stock that was
+ * there already counts at what such stock costs as its month begins. Null for an enterprise that runs already: what went into it
+ * before is in no plan, so that nothing says when it came back.
  */
 export const linePayback = (
   farm: Farm,
@@ -80,7 +81,7 @@ export const linePayback = (
 ): Payback | null => {
   const rowOf = [...farm.enterprises, ...farm.herds].findIndex((one) => one.id === id)
   const line = farm.enterprises.find((one) => one.id === id) ?? farm.herds.find((one) => one.id === id)
-  if (!line?.start || ('ownedAlready' in line && line.ownedAlready)) return null
+  if (!line?.start) return null
   const purchases = farm.purchases.filter((one) => one.for === id)
   const when = (one: Purchase) =>
     options.bought?.has(one.id) ? options.bought.get(one.id)! : monthFromText(one.month)
@@ -97,6 +98,8 @@ export const linePayback = (
     flows[m] = course.sales[cell]! + course.culls[cell]! - out
     hours += course.hours[cell]!
   }
+  if ('ownedAlready' in line && line.ownedAlready)
+    flows[monthFromText(line.start) - firstMonth]! -= ownedWorth(line)
   let worthAtEnd = course.stockCapital[rowOf * months + months - 1]!
   for (const one of purchases) {
     const at = when(one)
@@ -106,6 +109,10 @@ export const linePayback = (
   }
   return payback(firstMonth, flows, options.discountYearly ?? 0.04, worthAtEnd, hours)
 }
+
+/** What its first heads would have cost. */
+const ownedWorth = ({ breedingFemales, replacements, males, carryingLimit, prices }: Farm['herds'][number]) =>
+  (Math.min(breedingFemales, carryingLimit) + replacements) * prices.breedingFemale + males * prices.male
 
 /** Payback of one purchase by the cash it adds (and, at `wage`, the hours it saves). */
 export const purchasePayback = (one: Purchase, at: Month, wage: number, discountYearly: number): Payback => {

@@ -37,6 +37,8 @@ const anyHerd: fc.Arbitrary<Herd> = fc
         weaningAgeMonths: fc.integer({ min: 1, max: 10 }),
         saleAgeMonths: fc.integer({ min: 1, max: 30 }),
         breedingAgeMonths: fc.integer({ min: 1, max: 36 }),
+        saleMonths: fc.uniqueArray(fc.integer({ min: 1, max: 12 }), { maxLength: 5 }),
+        youngLossToSale: fc.double({ min: 0, max: 0.9, noNaN: true }),
         cullPerYear: fc.double({ min: 0, max: 1, noNaN: true }),
         keepOfFemaleYoung: fc.double({ min: 0, max: 1, noNaN: true }),
       },

@@ -27,7 +27,8 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
     <h3>
       <a href={`/farm/herds/${herd.id}`}>{herd.name}</a>
     </h3>
-    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : <NoPayback />}
+    {herd.payback ? <PaybackFiguresRow back={herd.payback} /> : null}
+    <WaitingWords herd={herd} />
     <div class="columns">
       <LineChart
         id={`herd-${herd.id}`}
@@ -69,6 +70,8 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
           { title: 'Feed, care, stock', isNumber: true, cell: (one) => formatDollars(one.costs) },
           { title: 'Stock is worth', isNumber: true, cell: (one) => formatDollars(one.stockCapital) },
           { title: 'Hours', isNumber: true, cell: (one) => String(Math.round(one.hours)) },
+          { title: 'Most waiting', isNumber: true, cell: (one) => heads(one.waiting) },
+          { title: 'To auction', isNumber: true, cell: (one) => heads(one.atAuction) },
         ]}
       />
     </details>
@@ -80,11 +83,18 @@ const Herd = ({ herd }: { herd: HerdFigures }) => (
   </div>
 )
 
-const NoPayback = () => (
-  <p class="hint">
-    It was yours already. The plan does not know what was put into it before, so no payback is told.
-  </p>
-)
+/** What found no market, said where it happens for the first time. */
+const WaitingWords = ({ herd }: { herd: HerdFigures }) => {
+  const first = herd.years.find((one) => one.waiting > 0.05 || one.atAuction > 0.05)
+  if (!first) return null
+  return (
+    <p>
+      In {String(first.year)} its markets do not take all that is ready: up to {heads(first.waiting)} young
+      wait at their cost
+      {first.atAuction > 0.05 ? `, and ${heads(first.atAuction)} go to auction` : ''}.
+    </p>
+  )
+}
 
 const heads = (value: number) => String(Math.round(value * 10) / 10)
 
@@ -104,7 +114,7 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
           : 'The money that went in does not come back by itself'
       }
       madeOf={{
-        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month at today’s prices, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
+        says: 'All money that went in (stock, fence, buildings and equipment bought for it, feed and care) against all that came out, month by month at today’s prices, from the first purchase; the month from which the sum stays above zero. Own hours are not paid in it. Stock that was yours already counts at what it would have cost. What the herd itself is worth stands apart. As common practice goes (no source), a breeding herd begun small takes about seven years or more.',
         rows: [
           { label: 'First money went in', value: nameOfMonth(back.firstMonth) },
           {
@@ -122,6 +132,11 @@ const PaybackFiguresRow = ({ back }: { back: PaybackFigures }) => (
       label="Most money tied up"
       value={formatDollars(back.deepest)}
       note={nameOfMonth(back.deepestMonth)}
+    />
+    <Figure
+      label="Stands there in the end"
+      value={formatDollars(back.worthAtEnd)}
+      note="Stock at what such stock costs, and what is left of fence and equipment; not counted as paid back"
     />
     <Figure
       label="Yearly return"

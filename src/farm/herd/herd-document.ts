@@ -25,6 +25,15 @@ const herdRatesSchema = z.object({
   weaningAgeMonths: monthsOfAge.meta({ title: 'Weaned at an age of' }),
   /** Age at which young not kept are sold, and at which kept females join the breeding herd. */
   saleAgeMonths: monthsOfAge.meta({ title: 'Sold at an age of' }),
+  saleMonths: z.array(monthOfYearNumber).max(12).optional().meta({
+    title: 'Months of sale',
+    description:
+      'By their numbers, in the order of the season, like 10, 11, 12: the same part in each. Empty: sold as they reach their age',
+  }),
+  youngLossToSale: share.optional().meta({
+    title: 'Young lost from weaning to sale',
+    description: 'Of those weaned. Empty: as grown stock',
+  }),
   breedingAgeMonths: monthsOfAge.meta({ title: 'Joins the breeding herd at an age of' }),
   cullPerYear: share.meta({ title: 'Breeding females culled in a year' }),
   cullMonth: monthOfYearNumber.meta({ title: 'Month of culling', description: '1 to 12' }),
@@ -95,6 +104,10 @@ export const herdSchema = z.object({
         description: 'After kill and cut, when sold as meat',
       }),
       cullFemale: dollars.default(0).meta({ title: 'A cull sells for' }),
+      atAuction: dollars.optional().meta({
+        title: 'A young one that found no market sells for, at auction',
+        description: 'Empty: half of what one sells for, our own assumption',
+      }),
     })
     .prefault({})
     .meta({ title: 'Prices' }),
@@ -138,6 +151,12 @@ export const herdSchema = z.object({
   markets: markets.meta({
     title: 'Sold at',
     description: 'None ticked: sold without a market',
+    group: sells,
+  }),
+  waitMonths: z.number().int().min(0).max(60).default(6).meta({
+    title: 'Longest a young one waits for a market',
+    description: 'At its cost; then it goes to auction',
+    unit: 'months',
     group: sells,
   }),
   seasonSpread: z.number().min(0).max(1).default(0.1).meta({

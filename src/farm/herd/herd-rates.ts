@@ -1,4 +1,5 @@
-// Default rates by kind of stock. All are common practice for small farms, with no source; a plan overrides any of them.
+// Default rates by kind of stock; a plan overrides any of them. Common practice for small farms, with no source, but for: pigs’ losses
+// (41 niche herds, Iowa State University A.S. Leaflet R2362, 2006, read), cows culled (University of Idaho budget 2016, 300 cows, read).
 import type { Herd, HerdKind, HerdRates } from './herd-document.ts'
 
 /** The herd's own rates, with the kind's defaults where the plan says nothing. */
@@ -49,7 +50,7 @@ const defaultHerdRates: Record<HerdKind, HerdRates> = {
     weaningAgeMonths: 7,
     saleAgeMonths: 20,
     breedingAgeMonths: 24,
-    cullPerYear: 0.12,
+    cullPerYear: 0.14,
     cullMonth: 10,
     keepOfFemaleYoung: 0.7,
     femalesPerMale: 25,
@@ -60,7 +61,8 @@ const defaultHerdRates: Record<HerdKind, HerdRates> = {
     birthsPerFemale: 9,
     birthMonths: [3, 9],
     adultLossPerYear: 0.04,
-    youngLossToWeaning: 0.18,
+    youngLossToWeaning: 0.25,
+    youngLossToSale: 0.08,
     weaningAgeMonths: 2,
     saleAgeMonths: 7,
     breedingAgeMonths: 10,

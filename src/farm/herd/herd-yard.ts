@@ -11,7 +11,7 @@ export interface Yard {
   raised: number
   bought: number
   males: number
-  /** Heads by age in months: all young from birth to weaning, then those for sale; and females kept to breed. */
+  /** Heads by age in months: all young from birth to weaning, then those for sale, the last place those that are of the age; and females kept to breed. */
   forSale: Float64Array
   kept: Float64Array
   product: number[]
@@ -21,6 +21,8 @@ export interface Yard {
   hoursFixed: number[]
   adultLoss: number
   youngLoss: number
+  /** Of young between weaning and sale, in a month. */
+  growingLoss: number
 }
 
 export interface Flows {
@@ -66,6 +68,10 @@ export const newYard = (herd: Herd): Yard => {
     hoursFixed: heldEachMonth(herd.hoursFixed),
     adultLoss: 1 - (1 - rates.adultLossPerYear) ** (1 / 12),
     youngLoss: 1 - (1 - rates.youngLossToWeaning) ** (1 / rates.weaningAgeMonths),
+    growingLoss:
+      rates.youngLossToSale === undefined
+        ? 1 - (1 - rates.adultLossPerYear) ** (1 / 12)
+        : 1 - (1 - rates.youngLossToSale) ** (1 / Math.max(1, saleAge - rates.weaningAgeMonths)),
   }
 }
 
@@ -79,6 +85,7 @@ export const monthInYard = (
   const limit = limits.length ? stepInForce(yard.herd.carryingLimit, limits, at) : yard.herd.carryingLimit
   if (at === start) stockUp(yard, flows)
   growOlder(yard, flows, limit)
+  sellReady(yard, flows, at)
   if (yard.rates.birthMonths.includes(monthOfYear(at))) {
     const born = (yard.raised + yard.bought) * yard.rates.conception * yard.rates.birthsPerFemale
     yard.forSale[0]! += born
@@ -116,12 +123,24 @@ const growOlder = (yard: Yard, flows: Flows, limit: number) => {
   yard.raised += joining
   sellYoung(yard, flows, ready - joining)
   const oldest = forSale.length - 1
-  const leaving = forSale[oldest - 1]!
+  const grown = forSale[oldest - 1]!
   forSale.copyWithin(1, 0, oldest - 1)
   forSale[0] = 0
   if (rates.weaningAgeMonths < oldest) keepAtWeaning(yard, limit)
-  const staying = rates.weaningAgeMonths >= oldest ? takeKept(yard, leaving, limit) : 0
-  sellYoung(yard, flows, leaving - staying)
+  const staying = rates.weaningAgeMonths >= oldest ? takeKept(yard, grown, limit) : 0
+  forSale[oldest]! += grown - staying
+}
+
+/** Young of the age are sold: at once, or the same part of them in each month of sale. */
+const sellReady = (yard: Yard, flows: Flows, at: Month) => {
+  const { forSale, rates } = yard
+  const ready = forSale[forSale.length - 1]!
+  const months = rates.saleMonths ?? []
+  const place = months.indexOf(monthOfYear(at))
+  if (ready <= 0 || (months.length > 0 && place < 0)) return
+  const sold = months.length === 0 ? ready : ready / (months.length - place)
+  forSale[forSale.length - 1] = ready - sold
+  sellYoung(yard, flows, sold)
 }
 
 const keepAtWeaning = (yard: Yard, limit: number) => {
@@ -149,13 +168,13 @@ const sellYoung = (yard: Yard, flows: Flows, heads: number) => {
 }
 
 const lose = (yard: Yard, flows: Flows) => {
-  const { adultLoss, youngLoss, rates, forSale, kept } = yard
+  const { adultLoss, youngLoss, growingLoss, rates, forSale, kept } = yard
   flows.lost += (yard.raised + yard.bought + yard.males) * adultLoss
   yard.raised *= 1 - adultLoss
   yard.bought *= 1 - adultLoss
   yard.males *= 1 - adultLoss
   for (let age = 0; age < forSale.length; age += 1) {
-    const share = age < rates.weaningAgeMonths ? youngLoss : adultLoss
+    const share = age < rates.weaningAgeMonths ? youngLoss : growingLoss
     flows.lost += forSale[age]! * share
     forSale[age]! *= 1 - share
   }

@@ -29,7 +29,15 @@ export const herdYearTimes = (
   year: HerdFigures['years'][number],
   { ofFirst }: Prices,
 ): HerdFigures['years'][number] =>
-  times(year, ofFirst(`${year.year}-01`), ['year', 'breedingFemales', 'sold', 'culled', 'hours'])
+  times(year, ofFirst(`${year.year}-01`), [
+    'year',
+    'breedingFemales',
+    'sold',
+    'culled',
+    'hours',
+    'waiting',
+    'atAuction',
+  ])
 
 export const paybackTimes = (payback: PaybackFigures, factor: number): PaybackFigures => ({
   ...times(payback, factor, ['monthsToPayBack', 'yearlyReturn', 'hours']),

@@ -194,18 +194,20 @@ const herdFigures = (
     id: herd.id,
     name: herd.name,
     years: Array.from({ length: count }, (_, y) => {
-      const of = (values: Float64Array) => values.subarray(y * 12, y * 12 + 12).reduce((a, b) => a + b, 0)
+      const of = (values: Float64Array, at = 0) =>
+        values.subarray(at + y * 12, at + y * 12 + 12).reduce((a, b) => a + b, 0)
+      const ofRow = (values: Float64Array) => of(values, row * count * 12)
       const year = {
         year: start + y,
         breedingFemales: months.breedingFemales[y * 12 + 11]!,
         sold: of(months.soldYoungHeads),
         culled: of(months.culledHeads),
-        sales: of(months.sales) + of(months.cullSales),
-        costs: of(months.costs) + of(months.stockBought),
+        sales: ofRow(course.sales) + ofRow(course.culls),
+        costs: ofRow(course.directCosts) + ofRow(course.stockBought),
         stockCapital: months.stockCapital[y * 12 + 11]!,
-        hours: course.hours
-          .subarray(row * count * 12 + y * 12, row * count * 12 + y * 12 + 12)
-          .reduce((a, b) => a + b, 0),
+        hours: ofRow(course.hours),
+        waiting: Math.max(...course.waiting.subarray((row * count + y) * 12, (row * count + y + 1) * 12)),
+        atAuction: ofRow(course.atAuction),
       }
       return herdYearTimes(year, prices)
     }),
@@ -225,6 +227,7 @@ const paybackFigures = (back: Payback): Omit<PaybackFigures, 'dollars'> => ({
   monthsToPayBack: back.monthsToPayBack,
   presentWorth: back.presentWorth,
   yearlyReturn: back.yearlyReturn,
+  worthAtEnd: back.worthAtEnd,
   hours: back.hours,
   running: Array.from(back.running, (dollars, m) => ({ month: back.firstMonth + m, dollars })).filter(
     (point, m) => monthOfYear(point.month as Month) === 12 || m === 0,

@@ -65,6 +65,9 @@ export interface HerdFigures {
     costs: number
     stockCapital: number
     hours: number
+    /** Most young that waited for a market at a month’s end, and those that went to auction: heads. */
+    waiting: number
+    atAuction: number
   }[]
   payback: PaybackFigures | null
   tax: { raised: StockTax; bought: StockTax }
@@ -90,6 +93,8 @@ export interface PaybackFigures {
   monthsToPayBack: number | null
   presentWorth: number
   yearlyReturn: number | null
+  /** What stands at the end of the years looked at: stock, and what is left of purchases. */
+  worthAtEnd: number
   hours: number
   /** Running sum at each December. */
   running: { month: number; dollars: number }[]

@@ -1,7 +1,7 @@
 // What the markets can take in each month, with the customers who follow when trips are dropped, and who sells where.
 import { addMonths, type Month } from '#calendar/month.ts'
-import type { Farm, Market } from './farm-document.ts'
-import { heldEachMonth, type Level, monthFromText, seasonIndex, stepInForce } from './seasonal.ts'
+import type { Farm, Market } from '#farm/farm-document.ts'
+import { heldEachMonth, type Level, monthFromText, seasonIndex, stepInForce } from '#farm/seasonal.ts'
 
 /** Market-major arrays: market × monthCount + month. Dollars at plan prices. */
 export interface MarketMonths {
