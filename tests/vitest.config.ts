@@ -57,6 +57,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.{ts,tsx}'],
+          isolate: false,
           // A browser on a busy machine has one more try; a fault fails twice.
           retry: 1,
           testTimeout: 120_000,

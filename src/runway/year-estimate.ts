@@ -70,7 +70,11 @@ export const estimateYear = (plan: CompiledPlan, buffers: CourseBuffers, m: numb
   state.stateTax.ahead = 0
   fillExpected(plan, buffers, m, y)
   state.year.earnedAhead = byLaw ? earnedBy(input) : plainIncome(plan, buffers, m, y)
-  const tax = coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
+  // With nobody to cover and no tax by the law, nothing hangs on the return that is expected.
+  const tax =
+    byLaw || plan.coverage.members.length > 0
+      ? coverYear(plan, buffers, m, y, monthsLeftInYear(plan, m))
+      : state.householdTax
   const advance = plan.health.advanceCredit && input.coverMonths > 0 ? tax.premiumTaxCredit : 0
   state.advanceMonthly = advance > 0 ? advance / input.coverMonths : 0
   const adjusted = tax.adjustedGrossIncome / buffers.state.lasting.priceRatio
