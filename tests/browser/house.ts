@@ -1,13 +1,13 @@
 // A running house and a browser in it, for the browser tests: every request, console error and policy violation is kept.
-import { copyFileSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import type { Server } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createAdaptorServer } from '@hono/node-server'
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core'
 import { type Books, openBooksOrThrow } from '#db/open.ts'
-import { openSampleBooks, sampleFingerprint } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
+import { copySample } from '../sample/built-sample.ts'
 import { findChromium } from './find-chromium.mjs'
 
 export const sampleToday = '2026-11-25T12:00:00'
@@ -21,9 +21,8 @@ export interface RunningHouse {
 /** The sample farm in a file of this test's own, or empty books; `simulates` runs what stands behind Now. */
 export async function openHouse(kind: 'sample' | 'empty', simulates = false): Promise<RunningHouse> {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-house-'))
-  const file = join(folder, 'books.sqlite')
   const now = new Date(sampleToday)
-  if (kind === 'sample') copyFileSync(await builtSample(), file)
+  const file = kind === 'sample' ? await copySample(folder) : join(folder, 'books.sqlite')
   const books = openBooksOrThrow(file, { now })
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }
@@ -42,14 +41,6 @@ export async function openHouse(kind: 'sample' | 'empty', simulates = false): Pr
       if (broken.length > 0) throw new Error(`Pages broke: ${JSON.stringify(broken, null, 1)}`)
     },
   }
-}
-
-/** Built once per machine and change of the sample; each test copies it. */
-async function builtSample(): Promise<string> {
-  const folder = join(tmpdir(), `dooryard-sample-for-tests-${sampleFingerprint().slice(0, 12)}`)
-  const books = await openSampleBooks(folder, new Date(sampleToday))
-  books.close()
-  return join(folder, 'sample.sqlite')
 }
 
 export const launch = (): Promise<Browser> =>

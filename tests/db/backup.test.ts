@@ -18,14 +18,14 @@ import { daysToKeep } from '#db/backup/backup-rule.ts'
 import { exportBooks } from '#db/backup/export.ts'
 import { derivedTables, exportedTables } from '#db/backup/export-format.ts'
 import { prepareRestore } from '#db/backup/restore.ts'
-import { sealFile, unsealFile } from '#db/backup/sealed-backup.ts'
+import { type SealCost, sealFile, unsealFile } from '#db/backup/sealed-backup.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { attachmentPath, keepBytes } from '#db/ledger/attachment-files.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { anyCommand, carryOut } from './commands.ts'
-import { freshBooks, on, type TestBooks, writeRows } from './fresh-books.ts'
+import { freshBooks, on, sealCost, type TestBooks, writeRows } from './fresh-books.ts'
 
 let folder: string
 beforeEach(() => {
@@ -118,7 +118,7 @@ test.for(kinds)('%s carries everything over, attachments included', ([, name, pa
   const target = join(folder, name)
   const written = name.endsWith('.json')
     ? exportBooks(books.sqlite, target, from)
-    : backUpToFile(books, target, passphrase ? { attachments: from.attachments, passphrase } : from)
+    : backUpToFile(books, target, passphrase ? { ...from, passphrase, sealCost } : from)
   expect(written).toMatchObject({ ok: true })
   const to = placeIn('b')
   const result = prepareRestore(target, passphrase ? { ...to, passphrase } : to)
@@ -174,7 +174,7 @@ test('a wrong passphrase, a cut file, a changed byte and a file of another kind 
   const books = busyBooks(place.file)
   const state = everything(books)
   const sealed = join(folder, 'copy.dooryard')
-  backUpToFile(books, sealed, { ...place, passphrase: 'six words that nobody knows' })
+  backUpToFile(books, sealed, { ...place, passphrase: 'six words that nobody knows', sealCost })
   const plain = join(folder, 'copy.sqlite')
   backUpToFile(books, plain, place)
   const refusal = (path: string, passphrase?: string) => {
@@ -279,17 +279,18 @@ test('what was sealed opens with the passphrase only, and two seals of the same 
   const plain = join(folder, 'plain')
   // More than one piece, so that the seam is met.
   writeFileSync(plain, Buffer.alloc(9_000_000, 'the whole farm '))
-  const sealed = (name: string) => {
-    sealFile(plain, join(folder, name), 'passphrase one')
+  const sealed = (name: string, cost?: SealCost) => {
+    sealFile(plain, join(folder, name), 'passphrase one', cost)
     return readFileSync(join(folder, name))
   }
-  const [one, two] = [sealed('one'), sealed('two')]
+  const [one, two] = [sealed('one'), sealed('two', sealCost)]
+  expect([...one.subarray(8, 11)]).toEqual([17, 8, 1])
   expect(one.equals(two)).toBe(false)
   const back = join(folder, 'back')
   expect(unsealFile(join(folder, 'one'), back, 'passphrase one')).toBeNull()
   expect(readFileSync(back).equals(readFileSync(plain))).toBe(true)
   rmSync(back)
-  expect(unsealFile(join(folder, 'one'), back, 'passphrase two')).toMatchObject({ kind: 'wrong-passphrase' })
+  expect(unsealFile(join(folder, 'two'), back, 'passphrase two')).toMatchObject({ kind: 'wrong-passphrase' })
   one[8] = 63
   writeFileSync(join(folder, 'greedy'), one)
   expect(unsealFile(join(folder, 'greedy'), back, 'passphrase one')).toMatchObject({

@@ -29,7 +29,7 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
-import { freshBooks, on, type TestBooks } from './fresh-books.ts'
+import { freshBooks, on, sealCost, type TestBooks } from './fresh-books.ts'
 
 let folder: string
 beforeEach(() => {
@@ -103,7 +103,11 @@ test('a backup goes only where a folder is: an unplugged stick becomes no folder
   const nowhere = join(folder, 'stick')
   for (const made of [
     backUpToFile(books, join(nowhere, 'copy.sqlite'), place),
-    backUpToFile(books, join(nowhere, 'copy.dooryard'), { ...place, passphrase: 'six words of ours' }),
+    backUpToFile(books, join(nowhere, 'copy.dooryard'), {
+      ...place,
+      passphrase: 'six words of ours',
+      sealCost,
+    }),
     exportBooks(books.sqlite, join(nowhere, 'copy.json'), { ...place, now }),
   ]) {
     expect(made).toMatchObject({ ok: false, problem: { kind: 'missing' } })
@@ -166,7 +170,7 @@ test.for(['copy.sqlite', 'copy.dooryard', 'copy.json'])(
     const target = join(folder, name)
     const made = name.endsWith('.json')
       ? exportBooks(books.sqlite, target, { ...from, now })
-      : backUpToFile(books, target, name.endsWith('.dooryard') ? { ...from, passphrase } : from)
+      : backUpToFile(books, target, name.endsWith('.dooryard') ? { ...from, passphrase, sealCost } : from)
     expect(made).toMatchObject({ ok: true })
     books.close()
     const to = placeOf('b')

@@ -9,6 +9,9 @@ export interface TestBooks extends Books {
   account(side: string, name: string): KeptAccount
 }
 
+/** Tests seal often; only one pays the full cost. */
+export const sealCost = { log2N: 10, r: 8, p: 1 }
+
 let forms = 0
 
 export const act = (formId = `form-${++forms}`): Act => ({

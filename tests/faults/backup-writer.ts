@@ -9,6 +9,7 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openBooksOrThrow } from '#db/open.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
+import { sealCost } from '../db/fresh-books.ts'
 
 const [path, run, passphrase] = process.argv.slice(2) as [string, string, string?]
 const books = openBooksOrThrow(path, { now: new Date() })
@@ -30,7 +31,7 @@ const ways: readonly ((
         (turn) => exportBooks(books.sqlite, toFile(`${turn}.json`), { now: new Date(0), attachments }),
         () => backUpDaily(books, backups, addDays(day('2026-01-01'), count())),
       ]
-    : [(turn) => backUpToFile(books, toFile(`${turn}.dooryard`), { attachments, passphrase })]
+    : [(turn) => backUpToFile(books, toFile(`${turn}.dooryard`), { attachments, passphrase, sealCost })]
 
 say('ready')
 for (let turn = 0; ; turn += 1) {

@@ -7,6 +7,7 @@ import type { Books } from '#db/open.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
 import { accessOf } from '#web/server/access.ts'
+import { copySample } from '../sample/built-sample.ts'
 import { fieldText, statementBytes } from './statement-inputs.ts'
 
 export interface Form {
@@ -31,7 +32,8 @@ export const origin = 'http://localhost'
 /** `copyOf`: begins with another house's books as they are now, instead of building them. */
 export const formHouse = async (copyOf?: Pick<Books, 'sqlite'>) => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-fuzz-'))
-  copyOf?.sqlite.prepare('VACUUM INTO ?').run(join(folder, 'sample.sqlite'))
+  if (copyOf) copyOf.sqlite.prepare('VACUUM INTO ?').run(join(folder, 'sample.sqlite'))
+  else await copySample(folder)
   const books = await openSampleBooks(folder, now)
   /** Where the last page broke: what the person is shown does not say it. */
   let broken: unknown = null

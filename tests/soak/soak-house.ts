@@ -6,11 +6,13 @@ import { join } from 'node:path'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
+import { copySample } from '../sample/built-sample.ts'
 import type { SoakRequest } from './soak.ts'
 
 export async function soakHouse() {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-soak-'))
   const now = new Date('2026-11-25T12:00:00')
+  await copySample(folder)
   const books = await openSampleBooks(folder, now)
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }

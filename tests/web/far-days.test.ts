@@ -14,6 +14,7 @@ import { CENTS_MAX, cents } from '#money/cents.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { createApp } from '#src/server.ts'
 import { act, done, on } from '../db/fresh-books.ts'
+import { copySample } from '../sample/built-sample.ts'
 import { type FormFields, testApp } from './test-app.ts'
 
 const origin = 'http://localhost'
@@ -70,6 +71,7 @@ const openMonths = (books: Books) => {
 const house = async () => {
   const folder = mkdtempSync(join(tmpdir(), 'dooryard-test-'))
   const now = new Date('2026-11-25T12:00:00Z')
+  await copySample(folder)
   const books = await openSampleBooks(folder, now)
   const broken: unknown[] = []
   const log = { info: () => {}, warn: () => {}, error: (fields: unknown) => void broken.push(fields) }

@@ -16,7 +16,7 @@ import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { type Home, openHome } from '#src/cli/serving/home.ts'
 import { readServeOptions } from '#src/cli/serving/serve-options.ts'
-import { on } from '../db/fresh-books.ts'
+import { on, sealCost } from '../db/fresh-books.ts'
 
 let folder: string
 let home: Home
@@ -108,7 +108,7 @@ test('an encrypted file is opened with its passphrase, and brings its receipts o
     bytes,
   })
   const target = join(folder, 'away.dooryard')
-  backUpToFile(home.books(), target, { ...place, passphrase: 'six words of ours' })
+  backUpToFile(home.books(), target, { ...place, passphrase: 'six words of ours', sealCost })
   rmSync(place.attachments, { recursive: true })
   const file = new File([readFileSync(target)], 'away.dooryard')
   const wrong = await look({ file, openWith: 'seven words of ours' })

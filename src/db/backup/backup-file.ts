@@ -8,12 +8,14 @@ import { attachmentPath, hashOf, keepBytes, receiptsOf } from '#db/ledger/attach
 import type { Books } from '#db/open.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { type BackupResult, backUpTo, folderProblem } from './backup.ts'
-import { sealFile } from './sealed-backup.ts'
+import { type SealCost, sealFile } from './sealed-backup.ts'
 
 export interface BackupFileOptions {
   attachments: string
   /** Seals the file; without it the copy is plain SQLite. */
   passphrase?: string
+  /** The full one unless given: tests seal often. The file says which it was. */
+  sealCost?: SealCost
 }
 
 /**
@@ -23,7 +25,7 @@ export interface BackupFileOptions {
 export const backUpToFile = (
   books: Pick<Books, 'sqlite'>,
   target: string,
-  { attachments, passphrase }: BackupFileOptions,
+  { attachments, passphrase, sealCost }: BackupFileOptions,
 ): BackupResult => {
   const folder = dirname(attachments)
   const clear = halfOf(join(folder, 'copy'))
@@ -39,7 +41,7 @@ export const backUpToFile = (
       }
     embedAttachments(clear, attachments)
     makeWhole(folder, target, (half) =>
-      passphrase === undefined ? copyFileSync(clear, half) : sealFile(clear, half, passphrase),
+      passphrase === undefined ? copyFileSync(clear, half) : sealFile(clear, half, passphrase, sealCost),
     )
     return { ...copied, path: target }
   } catch (error) {
