@@ -11,6 +11,7 @@ import { voidEntry } from '#db/ledger/ledger-store.ts'
 import { type NoteKind, removeNote } from '#db/notebook/note-rows.ts'
 import { reopenMonth } from '#db/reconcile/closing-store.ts'
 import { reopenReconciliation } from '#db/reconcile/reconcile-store.ts'
+import { takeBackTogether } from '#db/statements/read-together.ts'
 import { takeBackImport } from '#db/statements/take-back.ts'
 import { undoSorting } from '#db/statements/undo-sorting.ts'
 import { unskipOccurrence } from '#db/transfers/standing-store.ts'
@@ -144,6 +145,8 @@ const opposites: Record<string, Opposite> = {
     return { ok: true }
   },
   'statement.imported': (books, act, change) => takeBackImport(books, act, change.subject),
+  'statements.imported': (books, act, change) =>
+    takeBackTogether(books, act, (change.details as { statements: string[] }).statements),
   'note.written': (books, act, change) =>
     removeNote(books, act, (change.details as { kind: NoteKind }).kind, change.subject),
   'attachment.added': (books, act, change) => removeAttachment(books, act, change.subject),

@@ -84,6 +84,7 @@ function layOut(): House {
       ...accounts,
       'lines.0.amount': '12.34',
       'lines.0.memo': '',
+      'sureAnother[]': `${books.lastDay.slice(0, 7)}-05 Feed store `,
     },
   }
 }

@@ -48,6 +48,8 @@ export async function soakHouse() {
       'lines.0.account': id('Feed'),
       'lines.0.amount': '12.34',
       'lines.0.memo': '',
+      // The same again and again, and meant.
+      'sureAnother[]': '2026-11-20 Feed store ',
     },
   })
   return {

@@ -203,3 +203,28 @@ test('a batch is chosen beside the place: what is booked is tied to it, and the 
     enterpriseId: 'birds',
   })
 })
+
+test('a second tab that books what was sorted meanwhile is told which, and keeps the others as ticked', async () => {
+  read('Farm checking', ['Mill', 'Vet', 'Fuel'])
+  const stale = await desk()
+  const choose = (payee: string) => ({
+    [stale.name(payee, 'to')]: `a:${id('Feed')}`,
+    [stale.name(payee, 'take')]: 'yes',
+  })
+  await send({ ...stale.fields, ...choose('Mill'), ticks: 'exact' })
+  const reply = await send({
+    ...stale.fields,
+    ...choose('Mill'),
+    ...choose('Vet'),
+    ticks: 'exact',
+    formId: randomUUID(),
+  })
+  expect(reply.status).toBe(422)
+  const html = await reply.text()
+  expect(html).toContain('One was sorted meanwhile at another screen: Mill, Feb 1, 2026, −$1.00.')
+  const shown = deskFields(html)
+  expect(shown.fields[shown.name('Vet', 'take')]).toBe('yes')
+  expect(html).not.toContain('<strong>Mill</strong>')
+  expect((await send({ ...shown.fields, ticks: 'exact' })).status).toBe(303)
+  expect([balance('Feed'), waiting().map(({ payee }) => payee)]).toEqual([100 + 101, ['Fuel']])
+})

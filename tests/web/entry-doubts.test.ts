@@ -1,4 +1,4 @@
-// What an entry typed by hand is asked about or refused for: amounts below zero. All worked by hand.
+// What an entry typed by hand is asked about or refused for: amounts below zero, and what the books have already. All worked by hand.
 import { randomUUID } from 'node:crypto'
 import { afterEach, beforeEach, expect, test } from 'vitest'
 import { listAccounts } from '#db/ledger/account-store.ts'
@@ -57,4 +57,70 @@ test('a mixed receipt is held to the same', async () => {
   const refused = await app.post('/books/receipt', { ...rest, paidFrom: paidFrom! })
   expect(refused.status).toBe(422)
   expect(await refused.text()).toContain('This comes to −$20.00')
+})
+
+test('an entry like one of the books is asked about at its day, with what was typed, and booked with a yes', async () => {
+  expect((await app.post('/books/entry', entry())).status).toBe(303)
+  const again = entry({ payee: 'corner STORE' })
+  const asked = await app.post('/books/entry', again)
+  expect(asked.status).toBe(422)
+  const page = await asked.text()
+  expect(page).toMatch(/Entry \d+ has the same amount and account on Jun 10, 2026, with corner STORE/)
+  expect(page).toContain('Yes, another one')
+  expect(page).toContain('value="50"')
+  expect(balance('Groceries')).toBe(5000)
+  const yes = /name="sureAnother\[\]" value="([^"]*)"/.exec(page)![1]!
+  expect((await app.post('/books/entry', { ...again, 'sureAnother[]': yes })).status).toBe(303)
+  expect(balance('Groceries')).toBe(10_000)
+  // Sent again, it is the same success, box or no box; a yes to another day says nothing of this one.
+  expect((await app.post('/books/entry', again)).status).toBe(303)
+  expect(
+    (await app.post('/books/entry', entry({ 'sureAnother[]': '2026-06-09 Corner store ' }))).status,
+  ).toBe(422)
+  expect(balance('Groceries')).toBe(10_000)
+})
+
+test('another amount, day, payee or account is another entry, and so is one whose like was taken back', async () => {
+  await app.post('/books/entry', entry())
+  for (const over of [
+    { 'lines.0.amount': '50.01' },
+    { day: '2026-06-11' },
+    { payee: 'Corner stores' },
+    { moneyAccount: id('Cash at home') },
+    { payee: '' },
+  ])
+    expect((await app.post('/books/entry', entry(over))).status, JSON.stringify(over)).toBe(303)
+  // Two without a payee are two.
+  expect((await app.post('/books/entry', entry({ payee: '' }))).status).toBe(303)
+  const no = app.books.sqlite
+    .prepare("SELECT no FROM entries WHERE payee = 'Corner store' ORDER BY no")
+    .pluck()
+    .get()
+  await app.post(`/books/entries/${no}/void`, { formId: randomUUID() })
+  // Another entry of that day and payee has another account or amount.
+  expect((await app.post('/books/entry', entry())).status).toBe(303)
+})
+
+test('money moved twice alike on one day, and debits and credits alike, are asked about too', async () => {
+  await app.post(
+    '/books/entry',
+    entry({ kind: 'in', payee: 'Pay', 'lines.0.account': id('Off-farm pay'), 'lines.0.amount': '900' }),
+  )
+  const moved = (over: Record<string, string> = {}) => ({
+    formId: randomUUID(),
+    side: 'household',
+    kind: 'moved',
+    day: '2026-06-12',
+    memo: '',
+    fromAccount: id('Household checking'),
+    toAccount: id('Cash at home'),
+    amount: '100',
+    ...over,
+  })
+  expect((await app.post('/books/entry', moved())).status).toBe(303)
+  const asked = await app.post('/books/entry', moved())
+  expect(asked.status).toBe(422)
+  const yes = /name="sureAnother\[\]" value="([^"]*)"/.exec(await asked.text())![1]!
+  expect((await app.post('/books/entry', moved({ 'sureAnother[]': yes }))).status).toBe(303)
+  expect(balance('Cash at home')).toBe(20_000)
 })

@@ -99,6 +99,7 @@ test('a receipt sent with a new entry is kept with it, by file or by camera; one
   const { receipts } = (await (await app.get('/books/receipts/2.json')).json()) as { receipts: unknown[] }
   expect(receipts).toHaveLength(1)
   const without = entry('receipt', '')
+  without.set('sureAnother[]', '2026-03-02 Ridge Supply ')
   expect((await app.upload('/books/entry', without)).status).toBe(303)
 })
 

@@ -6,9 +6,11 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { addAttachment } from '#db/ledger/attachment-store.ts'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { importStatement } from '#db/statements/statement-store.ts'
 import { moneyOut } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { act, done, on, type TestBooks, withAccounts } from '../db/fresh-books.ts'
+import { statementFile } from '../db/statement-file.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 let app: TestApp
@@ -97,3 +99,30 @@ test('an amount that is none is said at its field, and what else was typed stays
 
 const findEntryId = (no: number): string =>
   books.sqlite.prepare('SELECT id FROM entries WHERE no = ?').pluck().get(no) as string
+
+test('what waits to be sorted is found by the same words, amounts, days and accounts, and leads to where it is sorted', async () => {
+  const lines = [
+    { bankNumber: 'w1', day: on('2026-04-02'), amount: cents(-8000), payee: 'RIDGE SUPPLY 44', memo: 'mash' },
+    { bankNumber: 'w2', day: on('2026-04-03'), amount: cents(-1250), payee: 'TARN GROCER', memo: '' },
+  ]
+  const account = books.account('household', 'Household checking').id
+  expect(
+    importStatement(app.books, act(), account, statementFile(lines, { format: 'ofx' }), on('2026-06-15')).ok,
+  ).toBe(true)
+  const waiting = async (query: string) =>
+    (
+      (await (await app.get(`/books/entries.json?${query}`)).json()) as { waiting: { payee: string }[] }
+    ).waiting.map(({ payee }) => payee)
+  expect(await waiting('')).toEqual([])
+  expect(await waiting('text=ridge mash')).toEqual(['RIDGE SUPPLY 44'])
+  expect(await waiting('payee=mash')).toEqual([])
+  expect(await waiting('least=12.50&most=12.50')).toEqual(['TARN GROCER'])
+  expect(await waiting('from=2026-04-03')).toEqual(['TARN GROCER'])
+  expect(await waiting(`account=${account}&most=100`)).toEqual(['TARN GROCER', 'RIDGE SUPPLY 44'])
+  expect(await waiting('text=ridge&side=farm')).toEqual([])
+  expect(await waiting('text=ridge&receipt=yes')).toEqual([])
+  const page = await (await app.get('/books/entries?text=tarn')).text()
+  expect(page).toContain('1 transaction waits to be sorted')
+  expect(page).toMatch(/<a href="\/books\/sorting\/lines\/\d+">TARN GROCER<\/a>/)
+  expect(page).toContain('No entry matches.')
+})

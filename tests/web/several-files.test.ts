@@ -126,3 +126,46 @@ test('one file is looked at by itself as before; none is asked for; files held n
   expect((await app.get('/books/statements/several/none')).status).toBe(404)
   expect((await app.post('/books/statements/several/none', { formId: randomUUID() })).status).toBe(404)
 })
+
+test('files read in together are taken back together by one press, and read in anew', async () => {
+  await readAlone('a.ofx', ofx('111', movement('a1', '20260903', '-10.00')), 'Household checking')
+  await readAlone('b.ofx', ofx('222', movement('b1', '20260904', '25.00')), 'Farm checking')
+  const files = {
+    'a.ofx': ofx('111', movement('a2', '20261005', '-12.00')),
+    'b.ofx': ofx('222', movement('b2', '20261007', '30.00'), movement('b3', '20261008', '31.00')),
+  }
+  const cookie = { cookie: 'dooryard-browser=browser-12345678' }
+  const readIn = async () => {
+    const chosen = locationOf(await choose(files))
+    const formId = randomUUID()
+    const reply = await app.post(chosen, { formId }, cookie)
+    expect(reply.status).toBe(303)
+    expect(countWaiting(app.books).waiting).toBe(5)
+    return { chosen, formId, page: await (await app.get(locationOf(reply), cookie)).text() }
+  }
+  const { page } = await readIn()
+  expect(page).toContain('3 transactions were read in from 2 statements.')
+  const action = /action="(\/undo\/\d+[^"]*)"/.exec(page)![1]!
+  const undo = { formId: randomUUID() }
+  for (let time = 0; time < 2; time += 1) expect((await app.post(action, undo, cookie)).status).toBe(303)
+  expect(countWaiting(app.books).waiting).toBe(2)
+  expect(listStatements(app.books)).toHaveLength(2)
+  // Each of them stands as taken back in the list of acts, and the files can be read in again.
+  const { acts } = (await (await app.get('/books/acts.json')).json()) as {
+    acts: { says: string; isTakenBack: boolean }[]
+  }
+  expect(acts.filter(({ isTakenBack }) => isTakenBack)).toHaveLength(3)
+  await readIn()
+})
+
+test('what a file has beside its transactions is said in the list, with its lines', async () => {
+  const csv = 'Date,Description,Amount\n2026-10-02,MILL,-10.00\n2026-10-03,VET,-20.00\nTotal,,-30.00\n'
+  await readAlone('b.ofx', ofx('222', movement('b1', '20260904', '25.00')), 'Farm checking')
+  const chosen = locationOf(
+    await choose({ 'c.csv': csv, 'b.ofx': ofx('222', movement('b2', '20261007', '30.00')) }),
+  )
+  const html = await (await app.get(chosen)).text()
+  expect(html).toMatch(
+    /<summary>1 line<span class="hidden-text"> of c\.csv<\/span><\/summary><ul><li>Line 4: /,
+  )
+})

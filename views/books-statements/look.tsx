@@ -8,6 +8,7 @@ import { Checkbox, type FieldErrors, FormId, Hidden, type Option, Select } from 
 import { refreshes } from '../parts/htmx.ts'
 import { EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { LeftOutList } from './left-out.tsx'
 import { MappingFields, type MappingShown } from './mapping.tsx'
 
 export interface LookLine {
@@ -169,13 +170,7 @@ const Lines = ({ figures }: { figures: LookFigures }) => (
         <summary>
           {figures.remarks.length} {figures.remarks.length === 1 ? 'line' : 'lines'} left out
         </summary>
-        <ul>
-          {figures.remarks.slice(0, 100).map((remark) => (
-            <li>
-              Line {remark.fileLine}: {remark.message}
-            </li>
-          ))}
-        </ul>
+        <LeftOutList remarks={figures.remarks} />
       </details>
     ) : null}
     {figures.lines.length === 0 ? null : (

@@ -7,6 +7,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { LeftOutList } from './left-out.tsx'
 
 export interface SeveralRow {
   fileName: string
@@ -14,6 +15,8 @@ export interface SeveralRow {
   account: string | null
   /** Null where the account or the columns are not known yet. */
   counts: { new: number; seen: number; doubtful: number } | null
+  /** Lines of the file that are no transactions, like totals, each with why. */
+  leftOut: readonly { fileLine: number; message: string }[]
   closing: { balance: Cents; asOf: Day } | null
   /** `clear`: can be read in. `seen`: the books have all of it. `asks`: a person must say something first. */
   state: 'clear' | 'seen' | 'asks'
@@ -52,6 +55,7 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
           { title: 'New', isNumber: true, cell: (row) => row.counts?.new ?? '' },
           { title: 'Seen before', isNumber: true, cell: (row) => row.counts?.seen ?? '' },
           { title: 'Doubtful', isNumber: true, cell: (row) => row.counts?.doubtful ?? '' },
+          { title: 'Left out', cell: (row) => <LeftOut remarks={row.leftOut} of={row.fileName} /> },
           {
             title: 'Balance',
             cell: (row) =>
@@ -89,6 +93,17 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
     </>
   )
 }
+
+const LeftOut = ({ remarks, of }: { remarks: SeveralRow['leftOut']; of: string }) =>
+  remarks.length === 0 ? null : (
+    <details>
+      <summary>
+        {remarks.length} {remarks.length === 1 ? 'line' : 'lines'}
+        <span class="hidden-text"> of {of}</span>
+      </summary>
+      <LeftOutList remarks={remarks} />
+    </details>
+  )
 
 const ToDo = ({ row }: { row: SeveralRow }) =>
   row.state === 'asks' ? (

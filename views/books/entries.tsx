@@ -2,6 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import type { SideKind } from '#ledger/account.ts'
 import { formatCents } from '#money/format.ts'
+import type { DeskRow } from '../books-sorting/line-facts.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -38,6 +39,8 @@ export interface EntriesFigures {
   side: NamedSide | null
   isFiltered: boolean
   entries: readonly EntryRow[]
+  /** What waits to be sorted and is like what is looked for. */
+  waiting: readonly DeskRow[]
 }
 
 export interface EntriesProps {
@@ -66,10 +69,11 @@ export const EntriesPage = (props: EntriesProps) => {
       </PageTitle>
       <ErrorSummary errors={props.errors} />
       <SearchForm {...props} />
+      <Waiting rows={figures.waiting} />
       {figures.entries.length === 0 ? (
         <EmptyState href={side ? `/books/entry?side=${side.id}` : '/books/entry'} action="Record an entry">
           {figures.isFiltered
-            ? 'Nothing matches. Take something out of the search.'
+            ? `${figures.waiting.length > 0 ? 'No entry' : 'Nothing'} matches. Take something out of the search.`
             : 'Nothing is recorded here yet.'}
         </EmptyState>
       ) : (
@@ -90,6 +94,45 @@ export const EntriesPage = (props: EntriesProps) => {
     </>
   )
 }
+
+const mostWaiting = 20
+
+/** In no entry yet: each leads to where it is said what it was for. */
+const Waiting = ({ rows }: { rows: readonly DeskRow[] }) =>
+  rows.length === 0 ? null : (
+    <>
+      <DataTable
+        caption={
+          rows.length === 1
+            ? '1 transaction waits to be sorted'
+            : `${rows.length} transactions wait to be sorted`
+        }
+        stack
+        rows={rows.slice(0, mostWaiting)}
+        columns={[
+          { title: 'Day', cell: (row) => <span class="day">{dayName(row.day)}</span> },
+          {
+            title: 'What',
+            isHeader: true,
+            cell: (row) => (
+              <>
+                <a href={`/books/sorting/lines/${row.id}`}>{row.payee || row.memo || 'No text'}</a>
+                {row.payee && row.memo ? <span class="hint"> {row.memo}</span> : null}
+                {row.doubt === '' ? '' : ' (doubtful)'}
+              </>
+            ),
+          },
+          { title: 'Account', cell: (row) => <SideWord kind={row.side.kind}>{row.account}</SideWord> },
+          { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amount) },
+        ]}
+      />
+      {rows.length > mostWaiting ? (
+        <p>
+          and {rows.length - mostWaiting} more under <a href="/books/sorting">Sort transactions</a>
+        </p>
+      ) : null}
+    </>
+  )
 
 const SearchForm = ({ typed, errors, sides, accounts }: EntriesProps) => (
   <form method="get" action="/books/entries">

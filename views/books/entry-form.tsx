@@ -16,6 +16,7 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { OverdrawBox } from '../parts/overdraw.tsx'
+import { SameEntryBox } from '../parts/same-entry.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { Lines, type TypedValues } from './lines.tsx'
 
@@ -79,6 +80,7 @@ export const EntryForm = (props: EntryFormProps) => (
           </>
         )}
       </div>
+      <SameEntryBox typed={props.typed} error={props.errors.day} />
       {props.kind === 'moved' ? <MovedFields {...props} /> : <LineFields {...props} />}
       <Field {...fieldOf(props, 'memo')} label="Note on the whole entry" hint="If you want one" />
       {props.correcting ? null : <ReceiptFields error={props.errors.receipt} />}

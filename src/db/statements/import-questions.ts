@@ -13,6 +13,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { accountOfBank, bankKeysOf } from './bank-keys.ts'
 import { latestFileBalance } from './file-balances.ts'
+import { beginsAsOther, knowsNoneOfThem } from './other-accounts-file.ts'
 
 export interface ImportQuestion {
   key:
@@ -25,6 +26,8 @@ export interface ImportQuestion {
     | 'kind'
     | 'currency'
     | 'otherAccount'
+    | 'opening'
+    | 'days'
   says: string
 }
 
@@ -50,6 +53,8 @@ export const importQuestions = (books: Books, account: Account, file: FileToAsk)
         : `The file is in ${statement.currency}. Its amounts would be taken as dollars.`,
     ],
     ['otherAccount', readElsewhere(books, account, file)],
+    ['opening', isKnown ? null : beginsAsOther(books, account, statement)],
+    ['days', isKnown ? null : knowsNoneOfThem(books, account, statement)],
   ]
   return asked.flatMap(([key, says]) => (says === null ? [] : [{ key, says }]))
 }

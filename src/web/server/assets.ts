@@ -27,7 +27,7 @@ const styleFiles = [
   'print',
 ] as const
 /** Put together in this order. */
-const scriptFiles = ['dooryard', 'desk'] as const
+const scriptFiles = ['dooryard', 'desk', 'drop'] as const
 const folder = join(import.meta.dirname, '../../../views/assets')
 
 export function loadAssets(): { addresses: AssetAddresses; serve: MiddlewareHandler } {

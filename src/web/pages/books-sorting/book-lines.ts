@@ -1,6 +1,7 @@
 // What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
 import type { Books } from '#db/open.ts'
 import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
+import { lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
 import type { Sorted } from '#db/statements/sorted.ts'
 import { type Sorting, sortLines } from '#db/statements/sorting-store.ts'
 import { cents } from '#money/cents.ts'
@@ -96,7 +97,7 @@ function bookTicked(
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)
       wrong.set(wholeOrNull(/^lines\.(\d{1,9})$/.exec(path)?.[1]), message)
-    return again(wrong)
+    return again(withGoneNamed(books, wrong))
   }
   // What was chosen and not ticked stays as it is.
   const left = new Map([...sent.changed].filter(([id]) => !chosen.get(id)?.take))
@@ -108,6 +109,26 @@ function bookTicked(
     withLearned(address, outcome.result, formId),
     undoable(c, sortedSaid(outcome.result, unticked)),
   )
+}
+
+const mostNamed = 5
+
+/** What waits no more has no row to stand at: it is named on top, and the page shown again goes without it. */
+const withGoneNamed = (
+  books: Books,
+  wrong: ReadonlyMap<number | null, string>,
+): ReadonlyMap<number | null, string> => {
+  const waits = new Set(readDesk(books).rows.map(({ id }) => id))
+  const gone = [...wrong.keys()].flatMap((id) => {
+    const line = id === null || waits.has(id) ? undefined : storedLine(books, id)
+    return line ? [line] : []
+  })
+  if (gone.length === 0) return wrong
+  const named = gone.slice(0, mostNamed).map(lineSaid).join('; ')
+  const more = gone.length > mostNamed ? `; and ${gone.length - mostNamed} more` : ''
+  const [were, are] = gone.length === 1 ? ['One was', 'It is'] : [`${gone.length} were`, 'They are']
+  const says = `${were} sorted meanwhile at another screen: ${named}${more}. ${are} left out now; the others stand as you ticked them`
+  return new Map([[null, says], ...[...wrong].filter(([id]) => id !== null && waits.has(id))])
 }
 
 /** What is proposed at this moment, for rows that go as proposed. */

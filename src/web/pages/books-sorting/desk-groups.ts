@@ -79,7 +79,7 @@ const mostCommon = (texts: readonly string[]): string => {
 
 /** Whether a line is among those that are looked for: by words, day or sum, and by what is left to do for it. */
 export const isShown = (row: DeskRow, find: string, show: Shown, choice: LineChoice): boolean =>
-  saysAll(row, find) && fitsKind(row, show, choice)
+  saysAll(allOf(row), find) && fitsKind(row, show, choice)
 
 const fitsKind = (row: DeskRow, show: Shown, choice: LineChoice): boolean => {
   if (show === 'open') return choice.to === ''
@@ -88,10 +88,14 @@ const fitsKind = (row: DeskRow, show: Shown, choice: LineChoice): boolean => {
   return show === 'ticked' ? choice.take : true
 }
 
-const saysAll = (row: DeskRow, find: string): boolean => {
-  const words = find.toLowerCase().split(/\s+/).filter(Boolean)
-  if (words.length === 0) return true
-  const text =
-    `${row.payee} ${row.memo} ${row.checkNumber} ${row.account} ${dayName(row.day)} ${row.day} ${formatCents(row.amount)}`.toLowerCase()
-  return words.every((word) => text.includes(word))
+/** Whether each of the words stands in the text, capitals aside. */
+export const saysAll = (text: string, words: string): boolean => {
+  const said = text.toLowerCase()
+  return words
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => said.includes(word))
 }
+
+const allOf = (row: DeskRow): string =>
+  `${row.payee} ${row.memo} ${row.checkNumber} ${row.account} ${dayName(row.day)} ${row.day} ${formatCents(row.amount)}`

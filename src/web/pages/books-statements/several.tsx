@@ -1,5 +1,5 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
-import { atomically } from '#db/once.ts'
+import { readTogether } from '#db/statements/read-together.ts'
 import { previewImport } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
@@ -8,10 +8,11 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, openingForm, readForm, statusOf } from '#web/forms/form.ts'
+import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { type HeldTogether, severalAddress } from './held-together.ts'
 import { type LookedAt, lookAt } from './look-at.ts'
-import { readInPart } from './statement-look.tsx'
+import { partOf } from './statement-look.tsx'
 
 const heldNoLonger =
   'These files are not held any more: an hour has passed, or others were chosen since. Choose them again under Bank statements.'
@@ -45,6 +46,7 @@ export async function showSeveral(
           new: (row) => row.counts?.new ?? '',
           seen: (row) => row.counts?.seen ?? '',
           doubtful: (row) => row.counts?.doubtful ?? '',
+          'left out': (row) => row.leftOut.length,
         }),
     },
   })
@@ -58,21 +60,15 @@ export async function readSeveral(c: PageContext, several: HeldTogether | undefi
   const looks = await looksAt(c, several)
   const clear = looks.filter(({ row }) => row.state === 'clear')
   if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
-  const act = actOf(c, formId.data)
-  let lines = 0
-  const done = atomically(c.var.web.books, () => {
-    for (const { file, look } of clear) {
-      const step = { ...act, formId: `${act.formId}.${file.contentHash.slice(0, 16)}.${look.part}` }
-      const one = readInPart(c, file, look, step)
-      if (!one.ok) return one
-      lines += one.result.newLines + one.result.doubtfulLines + one.result.replacedLines
-    }
-    return { ok: true as const }
-  })
+  const { books, today } = c.var.web
+  const parts = clear.map(({ file, look }) => partOf(file, look))
+  const done = readTogether(books, actOf(c, formId.data), parts, today())
   if (!done.ok) return showSeveral(c, several, { '': Object.values(errorsOf(done.problems))[0]! })
+  const { lines } = done.result
   const said = `${lines} ${lines === 1 ? 'transaction was' : 'transactions were'} read in from ${clear.length} ${clear.length === 1 ? 'statement' : 'statements'}.`
   const isOpen = looks.some(({ row }) => row.state === 'asks') || several.refused.length > 0
-  return moveOn(c, isOpen ? severalAddress(several.key) : '/month', said)
+  const next = isOpen ? severalAddress(several.key) : '/month'
+  return moveOn(c, next, undoable(c, said, '/books/statements'))
 }
 
 interface Looked {
@@ -111,6 +107,7 @@ const rowOf = (c: PageContext, file: HeldFile, look: LookedAt, several: string):
     counts: judged
       ? { new: count('new') + count('replaces'), seen: count('seen'), doubtful: count('doubtful') }
       : null,
+    leftOut: statement?.remarks ?? [],
     closing: statement?.closing ?? null,
     state: !judged || (isNew && look.questions.length > 0) ? 'asks' : isNew ? 'clear' : 'seen',
     asks: !account

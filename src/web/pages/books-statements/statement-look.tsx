@@ -1,6 +1,6 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
-import type { Act } from '#db/once.ts'
+import type { PartToRead } from '#db/statements/read-together.ts'
 import { type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
@@ -49,7 +49,9 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
         ]),
       ),
     )
-  const outcome = readInPart(c, file, look, actOf(c, formId.data))
+  const part = partOf(file, look)
+  const { books, today } = c.var.web
+  const outcome = readIn(books, actOf(c, formId.data), part.accountId, part.file, today())
   if (!outcome.ok) return answerLook(c, file, typed, errorsOf(outcome.problems))
   const said = readInSaid(outcome.result)
   const notice = (text: string) => (outcome.result.isFirst ? undoable(c, text) : text)
@@ -64,19 +66,12 @@ export async function readInLook(c: PageContext, file: HeldFile | undefined) {
 /** The files it was chosen together with, to go back to; empty for a file chosen alone. */
 const togetherIn = (typed: TypedForm): string => /^[\da-f-]{36}$/.exec(typed.value('several'))?.[0] ?? ''
 
-/** Reads in what was looked at: an account and a statement of it must be known. */
-export const readInPart = (
-  c: PageContext,
-  file: HeldFile,
-  look: LookedAt,
-  act: Act,
-): ReturnType<typeof readIn> => {
+/** What was looked at, to be read in: an account and a statement of it must be known. */
+export const partOf = (file: HeldFile, look: LookedAt): PartToRead => {
   const { opened } = file
-  return readIn(
-    c.var.web.books,
-    act,
-    look.account!.id,
-    {
+  return {
+    accountId: look.account!.id,
+    file: {
       format: opened.format,
       fileName: file.fileName,
       contentHash: file.contentHash,
@@ -86,8 +81,7 @@ export const readInPart = (
           ? { header: opened.sketch.header, mapping: look.mapping }
           : null,
     },
-    c.var.web.today(),
-  )
+  }
 }
 
 export const readInSaid = ({ newLines, doubtfulLines, replacedLines }: ImportResult): string =>

@@ -38,6 +38,7 @@ import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
+import { repeats } from '#web/forms/same-entry.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
@@ -83,6 +84,8 @@ const postNew = (c: PageContext) =>
       if (split) return showForm(c, split, { 'lines.0.amount': loanSays })
       const asked = askedOfMove(c, typed, draft)
       if (asked.amount) return showForm(c, typed, asked)
+      const same = repeats(books, typed, draft)
+      if (same.day) return showForm(c, typed, same)
       const act = actOf(c, draft.id)
       // An entry whose receipt cannot be kept is not kept either: the form comes back as a whole.
       const done = atomically(books, () => {

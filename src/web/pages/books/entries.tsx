@@ -14,6 +14,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { entryLine, moneyIds } from './books.tsx'
 import { filterOf, searchForm } from './register.tsx'
+import { waitingFound } from './waiting-found.ts'
 
 export const entriesPages: PageRoom = {
   build: () => new Hono<PageEnv>().get('/books/entries', showEntries),
@@ -50,10 +51,15 @@ function showEntries(c: PageContext) {
   const found = checked.ok ? rowsOf({ limit: 51, ...(before ? { before } : {}) }) : []
   const rows = found.slice(0, 50)
   const last = rows.at(-1)
+  const isFiltered = Object.keys(search).some((name) => name !== 'sideId')
   const figures: EntriesFigures = {
     side: side ? { id: side.id, kind: side.kind, name: side.name } : null,
-    isFiltered: Object.keys(search).some((name) => name !== 'sideId'),
+    isFiltered,
     entries: rows.map(({ key: _, ...row }) => row),
+    waiting:
+      isFiltered && before === null
+        ? waitingFound(books, { ...search, ...(side ? { sideId: side.id } : {}) })
+        : [],
   }
   const query = new URLSearchParams(c.req.query())
   query.delete('before')
@@ -75,6 +81,14 @@ function showEntries(c: PageContext) {
     tables: {
       // A page is read, a file is kept: it holds every entry that was found.
       entries: () => csvOf(checked.ok ? rowsOf({ limit: 1_000_000_000 }) : []),
+      waiting: () =>
+        tableOf(figures.waiting, {
+          day: (row) => row.day,
+          account: (row) => row.account,
+          payee: (row) => row.payee,
+          note: (row) => row.memo,
+          amount: (row) => centsToDecimalText(row.amount),
+        }),
     },
   })
 }
