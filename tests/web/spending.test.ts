@@ -65,7 +65,11 @@ test('another span and other books; the month of today counts when it is asked f
   expect((await figures('until=2031-01')).months).toHaveLength(3)
   const farm = await figures('side=farm')
   expect(farm.rows.map(({ name, totalCents }) => [name, totalCents])).toEqual([['Feed', 7_700]])
-  expect(await (await app.get('/books/spending?until=2026-06')).text()).toContain('so far')
+  const june = await (await app.get('/books/spending?until=2026-06')).text()
+  expect(june).toContain('so far')
+  // The month that has begun can be asked for, none after it.
+  expect(june).toContain('<option value="2026-06"')
+  expect(june).not.toContain('<option value="2026-07"')
 })
 
 test('held against the plan in the months that it tells of, and no others', async () => {

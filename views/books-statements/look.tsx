@@ -1,5 +1,6 @@
 // A look at a bank file before it is read in: what its columns mean, then which lines are new, seen or doubtful.
 import { type Day, dayName } from '#calendar/day.ts'
+import { numberShown } from '#ledger/statements/bank-number.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
@@ -79,7 +80,11 @@ export const Look = (props: LookProps) => {
         <Select
           name="account"
           label="This is the statement of"
-          hint={figures.bankAccount === '' ? undefined : `The bank calls the account ${figures.bankAccount}.`}
+          hint={
+            figures.bankAccount === ''
+              ? undefined
+              : `The bank calls the account ${numberShown(figures.bankAccount)}.`
+          }
           options={props.accountOptions}
           empty="Choose the account"
           value={figures.account ? String(figures.account.id) : ''}

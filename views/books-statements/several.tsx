@@ -1,5 +1,6 @@
 // Files chosen together: what is new in each, what is asked, and one press for all that is clear.
 import { type Day, dayName } from '#calendar/day.ts'
+import { numberShown } from '#ledger/statements/bank-number.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
@@ -49,7 +50,7 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
           {
             title: 'Account',
             isHeader: true,
-            cell: (row) => row.account ?? `Not known: ${row.bankAccount || row.fileName}`,
+            cell: (row) => row.account ?? `Not known: ${numberShown(row.bankAccount) || row.fileName}`,
           },
           { title: 'File', cell: (row) => row.fileName },
           { title: 'New', isNumber: true, cell: (row) => row.counts?.new ?? '' },
@@ -64,18 +65,7 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
           { title: 'What is to do', cell: (row) => <ToDo row={row} /> },
         ]}
       />
-      {refused.length === 0 ? null : (
-        <section aria-labelledby="refused-title">
-          <h2 id="refused-title">Not read</h2>
-          <ul>
-            {refused.map(({ fileName, message }) => (
-              <li>
-                {fileName}: {message}
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Refused refused={refused} />
       <ButtonRow>
         {clear.length === 0 ? null : (
           <form method="post" action={address}>
@@ -93,6 +83,20 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
     </>
   )
 }
+
+const Refused = ({ refused }: Pick<SeveralProps, 'refused'>) =>
+  refused.length === 0 ? null : (
+    <section aria-labelledby="refused-title">
+      <h2 id="refused-title">Not read</h2>
+      <ul>
+        {refused.map(({ fileName, message }) => (
+          <li>
+            {fileName}: {message}
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
 
 const LeftOut = ({ remarks, of }: { remarks: SeveralRow['leftOut']; of: string }) =>
   remarks.length === 0 ? null : (

@@ -39,7 +39,7 @@ export const SpendingPage = ({ figures, typed, sides, csv }: SpendingProps) => {
           <Select
             name="until"
             label="Until"
-            options={untilChoices(months.at(-1)!)}
+            options={untilChoices(months.at(-1)!, figures.now)}
             value={monthText(months.at(-1)!)}
           />
           <Button quiet>Show</Button>
@@ -64,11 +64,14 @@ const monthChoices: readonly Option[] = ['6', '12', '24', '36'].map((value) => (
   label: `${value} months`,
 }))
 
-const untilChoices = (last: Month): Option[] =>
-  Array.from({ length: 25 }, (_, at) => (last + 12 - at) as Month).map((month) => ({
-    value: monthText(month),
-    label: monthName(month),
-  }))
+/** A year each way, no month that has not begun. */
+const untilChoices = (last: Month, now: Month): Option[] =>
+  Array.from({ length: 25 }, (_, at) => (last + 12 - at) as Month)
+    .filter((month) => month <= now)
+    .map((month) => ({
+      value: monthText(month),
+      label: monthName(month),
+    }))
 
 const answerOf = ({ months, total, isOver, side }: SpendingPageFigures): string => {
   const [month, spent, planned] = [months.at(-1)!, total.spent.at(-1)!, total.planned?.at(-1) ?? null]

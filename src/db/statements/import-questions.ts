@@ -6,6 +6,7 @@ import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
 import type { Account } from '#ledger/account.ts'
+import { numberShown } from '#ledger/statements/bank-number.ts'
 import { signDoubt } from '#ledger/statements/line-signs.ts'
 import { firstGap, openingOf } from '#ledger/statements/running-balance.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
@@ -76,15 +77,16 @@ const otherBankAccount = (books: Books, account: Account, bankAccount: string): 
   if (bankAccount === '') return null
   const otherId = accountOfBank(books, bankAccount)
   const other = otherId === null ? undefined : findAccount(books, otherId)
-  if (other) return `Statements of the bank’s account ${bankAccount} went to ${other.name} so far.`
+  if (other)
+    return `Statements of the bank’s account ${numberShown(bankAccount)} went to ${other.name} so far.`
   const own = bankKeysOf(books, account.id)
   return own.length === 0
     ? null
-    : `Statements of ${account.name} were of the bank’s account ${own.join(' or ')} so far. This one is of ${bankAccount}. With a yes it counts as ${account.name} from now on, like the number of a new card.`
+    : `Statements of ${account.name} were of the bank’s account ${own.map(numberShown).join(' or ')} so far. This one is of ${numberShown(bankAccount)}. With a yes it counts as ${account.name} from now on, like the number of a new card.`
 }
 
 const otherKind = (account: Account, { kind, bankAccount }: Statement): string | null => {
-  const named = bankAccount === '' ? '' : ` (${bankAccount})`
+  const named = bankAccount === '' ? '' : ` (${numberShown(bankAccount)})`
   if (kind === 'investment')
     return `This is the statement of an investment account${named}. Only its cash transactions are read in, and only if ${account.name} stands for it.`
   if (kind === 'card' && account.kind === 'asset')

@@ -1,36 +1,61 @@
 // The lines an account has already, as the law of seeing things twice needs them, and the days within which new ones come in unasked.
 import type { Day } from '#calendar/day.ts'
 import type { Books } from '#db/open.ts'
+import { eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import type { KeptLine } from '#ledger/statements/kept-line.ts'
 import { type Bounds, numberKeysOf } from '#ledger/statements/seeing-twice.ts'
 import { type StatementLine, textOfLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
 
-/** Lines of the days the file covers, and those that bear one of its bank numbers on another day. */
-export const keptLines = (books: Books, accountId: number, lines: readonly StatementLine[]): KeptLine[] => {
+/** Lines of the days the file covers, and those that bear one of its bank numbers on another day; in the order they were kept. */
+export function* keptLines(
+  books: Books,
+  accountId: number,
+  lines: readonly StatementLine[],
+): InTurns<KeptLine[]> {
   const { sqlite } = books
   const span = spanOf(lines)
   const any = sqlite.prepare('SELECT 1 FROM statement_lines WHERE account_id = ? LIMIT 1').get(accountId)
   if (!span || !any) return []
-  const columns = 'line_key, bank_id, day, amount_cents, payee, memo, state'
-  const kept = (
-    sqlite
-      .prepare(
-        `SELECT ${columns} FROM statement_lines WHERE account_id = ? AND day BETWEEN ? AND ? ORDER BY id`,
-      )
-      .raw()
-      .all(accountId, span.first, span.last) as KeptRow[]
-  ).map(keptFrom)
-  const known = new Set(kept.map((line) => line.lineKey))
+  const rows = yield* rowsOfDays(books, accountId, span)
+  const known = new Set(rows.map(([, key]) => key))
   const byKey = sqlite
     .prepare(`SELECT ${columns} FROM statement_lines WHERE account_id = ? AND line_key = ?`)
     .raw()
-  for (const key of new Set(numberKeysOf(lines))) {
-    if (known.has(key)) continue
-    const row = byKey.get(accountId, key) as KeptRow | undefined
-    if (row) kept.push(keptFrom(row))
+  yield* eachInTurns([...new Set(numberKeysOf(lines))], (key) => {
+    const row = known.has(key) ? undefined : (byKey.get(accountId, key) as KeptRow | undefined)
+    if (row) rows.push(row)
+  })
+  return rows.map(keptFrom)
+}
+
+const columns = 'id, line_key, bank_id, day, amount_cents, payee, memo, state'
+
+/** So many rows at a time, along the index of days: while a statement runs nothing else could be written. */
+const sliceSize = 5000
+
+function* rowsOfDays(
+  books: Books,
+  accountId: number,
+  { first, last }: { first: Day; last: Day },
+): InTurns<KeptRow[]> {
+  const slice = books.sqlite
+    .prepare(
+      `SELECT ${columns} FROM statement_lines INDEXED BY statement_lines_day
+       WHERE account_id = @accountId AND day <= @last AND (day, amount_cents, id) > (@day, @amount, @id)
+       ORDER BY day, amount_cents, id LIMIT ${sliceSize}`,
+    )
+    .raw()
+  const rows: KeptRow[] = []
+  let after = { day: first, amount: Number.MIN_SAFE_INTEGER, id: 0 }
+  for (;;) {
+    const found = slice.all({ accountId, last, ...after }) as KeptRow[]
+    for (const row of found) rows.push(row)
+    if (found.length < sliceSize) return rows.sort(([one], [other]) => one - other)
+    const [id, , , day, amount] = found.at(-1)!
+    after = { day, amount, id }
+    yield
   }
-  return kept
 }
 
 /**
@@ -64,9 +89,9 @@ export const spanOf = (lines: readonly StatementLine[]): { first: Day; last: Day
   return { first, last }
 }
 
-type KeptRow = [string, string | null, Day, Cents, string, string, string]
+type KeptRow = [id: number, string, string | null, Day, Cents, string, string, string]
 
-const keptFrom = ([lineKey, bankNumber, day, amount, payee, memo, state]: KeptRow): KeptLine => ({
+const keptFrom = ([, lineKey, bankNumber, day, amount, payee, memo, state]: KeptRow): KeptLine => ({
   lineKey,
   bankNumber: bankNumber ?? '',
   day,

@@ -6,9 +6,10 @@ import { type Act, atomically, once } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { accounts } from '#db/schema.ts'
 import { statements } from '#db/schema-statements.ts'
+import { atOnce, type InTurns } from '#kept/in-turns.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
 import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts'
-import { type JudgedLine, judgeLines } from '#ledger/statements/seeing-twice.ts'
+import { type JudgedLine, judging } from '#ledger/statements/seeing-twice.ts'
 import type { Statement, StatementLine } from '#ledger/statements/statement.ts'
 import type { Cents } from '#money/cents.ts'
 import { type LearnedKey, learnBankKey } from './bank-keys.ts'
@@ -50,7 +51,18 @@ export const previewImport = (
   accountId: number,
   lines: readonly StatementLine[],
   today: Day,
-): JudgedLine[] => judgeLines(lines, keptLines(books, accountId, lines), boundsOf(books, accountId, today))
+): JudgedLine[] => atOnce(previewing(books, accountId, lines, today))
+
+/** The same, with stops between which the books may change: to be shown, not to be kept by. */
+export function* previewing(
+  books: Books,
+  accountId: number,
+  lines: readonly StatementLine[],
+  today: Day,
+): InTurns<JudgedLine[]> {
+  const kept = yield* keptLines(books, accountId, lines)
+  return yield* judging(lines, kept, boundsOf(books, accountId, today))
+}
 
 /**
  * Keeps a statement's new lines as unsorted and its doubtful ones as doubtful, in one transaction. The same file again, or

@@ -1,6 +1,7 @@
 // The law of seeing things twice: which lines of a file are new, which the books have seen, and which only a person can tell.
 import type { Day } from '#calendar/day.ts'
 import { dayName, dayNumber } from '#calendar/day.ts'
+import { atOnce, eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import { formatCents } from '#money/format.ts'
 import type { KeptLine } from './kept-line.ts'
 import { earlierFormOf } from './pending-lines.ts'
@@ -38,18 +39,28 @@ export const judgeLines = (
   lines: readonly StatementLine[],
   kept: readonly KeptLine[],
   bounds: Bounds = unbounded,
-): JudgedLine[] => {
+): JudgedLine[] => atOnce(judging(lines, kept, bounds))
+
+/** The same, with stops: a hundred thousand lines take most of a second. */
+export function* judging(
+  lines: readonly StatementLine[],
+  kept: readonly KeptLine[],
+  bounds: Bounds,
+): InTurns<JudgedLine[]> {
   const span = spanOf(lines)
-  const judged = identify(lines, kept, span)
-  const claimed = new Set(judged.filter((each) => each.verdict === 'seen').map((each) => each.lineKey))
-  for (const each of judged) if (each.earlier) claimed.add(each.earlier.lineKey)
+  const judged = yield* identify(lines, kept, span)
+  const claimed = new Set<string>()
+  yield* eachInTurns(judged, ({ verdict, lineKey, earlier }) => {
+    if (verdict === 'seen') claimed.add(lineKey)
+    if (earlier) claimed.add(earlier.lineKey)
+  })
   const open = kept.filter((line) => !claimed.has(line.lineKey))
-  const left = doubtTwins(judged, open, span)
-  replaceEarlierForms(judged, left, span)
-  for (const each of judged) {
+  const left = yield* doubtTwins(judged, open, span)
+  yield* replaceEarlierForms(judged, left, span)
+  yield* eachInTurns(judged, (each) => {
     const why = each.verdict === 'new' ? outOfBounds(each.line.day, bounds) : null
     if (why !== null) Object.assign(each, { verdict: 'doubtful', why })
-  }
+  })
   return judged
 }
 
@@ -79,8 +90,9 @@ const spanOf = (lines: readonly StatementLine[]): Span => {
  */
 const isInner = (day: Day, { first, last }: Span): boolean => day > first && day < last
 
-const doubtTwins = (judged: JudgedLine[], open: readonly KeptLine[], span: Span): KeptLine[] => {
-  const twins = new TwinPool(open)
+function* doubtTwins(judged: JudgedLine[], open: readonly KeptLine[], span: Span): InTurns<KeptLine[]> {
+  const twins = new TwinPool()
+  yield* eachInTurns(open, (line) => twins.add(line))
   const doubt = (each: JudgedLine, why: string | null): boolean => {
     if (why === null) return false
     each.verdict = 'doubtful'
@@ -88,27 +100,29 @@ const doubtTwins = (judged: JudgedLine[], open: readonly KeptLine[], span: Span)
     return true
   }
   let numbersAnew = false
-  for (const each of judged) {
-    if (each.verdict !== 'new') continue
+  yield* eachInTurns(judged, (each) => {
+    if (each.verdict !== 'new') return
     if (isInner(each.line.day, span) && doubt(each, twins.renumbered(each.line))) numbersAnew = true
     else doubt(each, twins.fromOtherKind(each.line))
-  }
+  })
   if (numbersAnew)
-    for (const each of judged) if (each.verdict === 'new') doubt(each, twins.renumbered(each.line))
+    yield* eachInTurns(judged, (each) => {
+      if (each.verdict === 'new') doubt(each, twins.renumbered(each.line))
+    })
   return open.filter((line) => !twins.hasTaken(line))
 }
 
 /** Kept lines of whole days that the file no longer has: pending ones come back with another day or text. */
-const replaceEarlierForms = (judged: JudgedLine[], open: readonly KeptLine[], span: Span): void => {
+function* replaceEarlierForms(judged: JudgedLine[], open: readonly KeptLine[], span: Span): InTurns<void> {
   const gone = new Set(open.filter((line) => line.state !== 'aside' && isInner(line.day, span)))
   if (gone.size === 0) return
-  for (const each of judged) {
-    if (each.verdict !== 'new') continue
+  yield* eachInTurns(judged, (each) => {
+    if (each.verdict !== 'new') return
     const found = earlierFormOf(each.line, gone)
-    if (!found) continue
+    if (!found) return
     gone.delete(found.earlier)
     Object.assign(each, replacing(found.earlier, each.line, found.isSure))
-  }
+  })
 }
 
 const replacing = (earlier: KeptLine, line: StatementLine, isSure: boolean): Partial<JudgedLine> => {
@@ -128,8 +142,13 @@ const outOfBounds = (day: Day, { from, through }: Bounds): string | null => {
   return null
 }
 
-const identify = (lines: readonly StatementLine[], kept: readonly KeptLine[], span: Span): JudgedLine[] => {
-  const byKey = new Map(kept.map((line) => [line.lineKey, line]))
+function* identify(
+  lines: readonly StatementLine[],
+  kept: readonly KeptLine[],
+  span: Span,
+): InTurns<JudgedLine[]> {
+  const byKey = new Map<string, KeptLine>()
+  yield* eachInTurns(kept, (line) => void byKey.set(line.lineKey, line))
   const inFile = new Map<string, string>()
   const occurrences = new Map<string, number>()
   const occurrence = (of: string): number => {
@@ -137,13 +156,16 @@ const identify = (lines: readonly StatementLine[], kept: readonly KeptLine[], sp
     occurrences.set(of, count)
     return count
   }
-  return lines.map((line) => {
+  const judged = (line: StatementLine): JudgedLine => {
     const content = contentOf({ ...line, text: textOfLine(line) })
     if (line.correction) return identifyCorrection(line, content, byKey, kept)
     if (hasNumber(line.bankNumber)) return identifyNumbered(line, content, byKey, inFile, occurrence, span)
     const lineKey = `t:${content}|${occurrence(content)}`
     return byKey.has(lineKey) ? seen(line, lineKey) : { line, lineKey, verdict: 'new', why: '' }
-  })
+  }
+  const all: JudgedLine[] = []
+  yield* eachInTurns(lines, (line) => void all.push(judged(line)))
+  return all
 }
 
 const seen = (line: StatementLine, lineKey: string): JudgedLine => ({

@@ -12,11 +12,9 @@ export class TwinPool {
   #byMoney = new Map<string, KeptLine[]>()
   #taken = new Set<KeptLine>()
 
-  constructor(kept: readonly KeptLine[]) {
-    for (const line of kept) {
-      push(this.#byContent, contentOf(line), line)
-      push(this.#byMoney, `${line.day}|${line.amount}`, line)
-    }
+  add(line: KeptLine): void {
+    push(this.#byContent, contentOf(line), line)
+    push(this.#byMoney, `${line.day}|${line.amount}`, line)
   }
 
   /** The same day, amount and text under another bank number. */

@@ -18,6 +18,8 @@ export interface SpendingRow {
 
 export interface SpendingFigures {
   months: readonly Month[]
+  /** This month: the last that can be asked for. */
+  now: Month
   /** Whether the last of the months is over. */
   isOver: boolean
   rows: readonly SpendingRow[]

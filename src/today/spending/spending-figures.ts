@@ -28,7 +28,7 @@ export const spendingFigures = (
   const rows = isHousehold
     ? householdRows(books, months, expectedOf(books))
     : accountRows(books, asked.sideId, months)
-  return { months, isOver: lastDayOf(last) < today, rows, total: totalRow(rows, months) }
+  return { months, now, isOver: lastDayOf(last) < today, rows, total: totalRow(rows, months) }
 }
 
 const lastWhole = (books: Books, today: Day, now: Month): Month => {

@@ -3,11 +3,14 @@
 import { createHash, randomUUID } from 'node:crypto'
 import { serverNiceness } from '#chance/pool.ts'
 import { Workers } from '#chance/workers.ts'
+import { withTurns } from '#kept/in-turns.ts'
 import type { Account } from '#ledger/account.ts'
 import type { ColumnMapping } from '#ledger/statements/reading/column-mapping.ts'
 import { readCsv } from '#ledger/statements/reading/csv.ts'
 import { fitGuess, type OpenedFile, openBankFile } from '#ledger/statements/reading/read-file.ts'
+import { type openInSlices, type readCsvInSlices, unsliced } from '#ledger/statements/reading/reading-work.ts'
 import type { ReadStatements } from '#ledger/statements/statement.ts'
+import { turns } from '#web/server/let-others.ts'
 
 export interface HeldFile {
   key: string
@@ -67,7 +70,19 @@ export const heldFiles = (): HeldFiles => {
 const smallBytes = 100_000
 
 export const openOffRequest = async (bytes: Uint8Array): Promise<OpenedFile> =>
-  bytes.byteLength <= smallBytes ? openBankFile(bytes) : worker.run(bytes, 'openBankFile')
+  bytes.byteLength <= smallBytes ? openBankFile(bytes) : openedByWorker(bytes)
+
+const openedByWorker = async (bytes: Uint8Array): Promise<OpenedFile> => {
+  const opened = (await worker.run(bytes, 'openInSlices')) as ReturnType<typeof openInSlices>
+  return 'sliced' in opened
+    ? { ok: true, format: 'ofx', statements: await withTurns(unsliced(opened.sliced), turns()) }
+    : opened
+}
+
+const readByWorker = async (text: string, mapping: ColumnMapping): Promise<ReadStatements> => {
+  const read = (await worker.run({ text, mapping }, 'readCsvInSlices')) as ReturnType<typeof readCsvInSlices>
+  return read.ok ? { ok: true, statements: await withTurns(unsliced(read.sliced), turns()) } : read
+}
 
 type OpenedCsv = Extract<HeldFile['opened'], { format: 'csv' }>
 
@@ -78,9 +93,7 @@ export const readOffRequest = (opened: OpenedCsv, mapping: ColumnMapping): Promi
   if (last?.key === key) return last.read
   const { text } = opened
   const read =
-    text.length <= smallBytes
-      ? Promise.resolve(readCsv(text, mapping))
-      : (worker.run({ text, mapping }, 'readCsvIn') as Promise<ReadStatements>)
+    text.length <= smallBytes ? Promise.resolve(readCsv(text, mapping)) : readByWorker(text, mapping)
   lastReadings.set(opened, { key, read })
   // One that failed is read anew.
   read.catch(() => lastReadings.delete(opened))

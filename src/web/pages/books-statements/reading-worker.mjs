@@ -2,6 +2,6 @@
 import { register } from 'tsx/esm/api'
 
 register()
-export const { openBankFile, readCsvIn, fitGuessIn } = await import(
+export const { openInSlices, readCsvInSlices, fitGuessIn } = await import(
   '#ledger/statements/reading/reading-work.ts'
 )

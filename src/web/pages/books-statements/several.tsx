@@ -1,6 +1,7 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
 import { readTogether } from '#db/statements/read-together.ts'
-import { previewImport } from '#db/statements/statement-store.ts'
+import { previewing } from '#db/statements/statement-store.ts'
+import { withTurns } from '#kept/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'
@@ -8,6 +9,7 @@ import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.ts
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, openingForm, readForm, statusOf } from '#web/forms/form.ts'
+import { turns } from '#web/server/let-others.ts'
 import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { type HeldTogether, severalAddress } from './held-together.ts'
@@ -85,17 +87,22 @@ async function looksAt(c: PageContext, { key, files }: HeldTogether): Promise<Lo
     for (let part = 0; part < parts; part += 1) {
       const look = await lookAt(c, file, openingForm({ part: String(part) }), false)
       parts = look.parts
-      looks.push({ file, look, row: rowOf(c, file, look, key) })
+      looks.push({ file, look, row: await rowOf(c, file, look, key) })
     }
   }
   return looks
 }
 
-const rowOf = (c: PageContext, file: HeldFile, look: LookedAt, several: string): SeveralRow => {
+const rowOf = async (
+  c: PageContext,
+  file: HeldFile,
+  look: LookedAt,
+  several: string,
+): Promise<SeveralRow> => {
   const { account, statement, part } = look
   const judged =
     account && statement
-      ? previewImport(c.var.web.books, account.id, statement.lines, c.var.web.today())
+      ? await withTurns(previewing(c.var.web.books, account.id, statement.lines, c.var.web.today()), turns())
       : null
   const count = (verdict: JudgedLine['verdict']) =>
     judged?.filter((each) => each.verdict === verdict).length ?? 0

@@ -1,7 +1,8 @@
 // The look at a held file: its account, the meaning of its columns, what it would add; and reading it in.
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { PartToRead } from '#db/statements/read-together.ts'
-import { type ImportResult, previewImport, readIn } from '#db/statements/statement-store.ts'
+import { type ImportResult, previewing, readIn } from '#db/statements/statement-store.ts'
+import { withTurns } from '#kept/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
@@ -16,6 +17,7 @@ import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { formIdField } from '#web/forms/fields.ts'
 import { type FormErrors, newFormId, readForm, readQuery, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { turns } from '#web/server/let-others.ts'
 import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
 import { severalAddress } from './held-together.ts'
@@ -106,7 +108,7 @@ async function answerLook(
   const look = await lookAt(c, file, typed, isConfirmed)
   const judged =
     look.statement && look.account
-      ? previewImport(books, look.account.id, look.statement.lines, c.var.web.today())
+      ? await withTurns(previewing(books, look.account.id, look.statement.lines, c.var.web.today()), turns())
       : null
   const figures = figuresOf(file, look, judged)
   const props: LookProps = {

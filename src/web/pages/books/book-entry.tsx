@@ -38,11 +38,11 @@ import { overdraws } from '#web/forms/overdraw.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { keepReceipt, receiptIn } from '#web/forms/receipt.ts'
-import { repeats } from '#web/forms/same-entry.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { type EntryKind, entryFromForm, entryKinds, freedSays, totalsTyped } from './entry-form.ts'
 import { loanSays, withLoanParts } from './loan-entry.ts'
+import { repeats } from './same-entry.ts'
 
 export const bookEntryPages: PageRoom = {
   uploads: ['/books/entry'],

@@ -81,17 +81,19 @@ function showEntries(c: PageContext) {
     tables: {
       // A page is read, a file is kept: it holds every entry that was found.
       entries: () => csvOf(checked.ok ? rowsOf({ limit: 1_000_000_000 }) : []),
-      waiting: () =>
-        tableOf(figures.waiting, {
-          day: (row) => row.day,
-          account: (row) => row.account,
-          payee: (row) => row.payee,
-          note: (row) => row.memo,
-          amount: (row) => centsToDecimalText(row.amount),
-        }),
+      waiting: () => waitingCsv(figures.waiting),
     },
   })
 }
+
+const waitingCsv = (rows: EntriesFigures['waiting']) =>
+  tableOf(rows, {
+    day: (row) => row.day,
+    account: (row) => row.account,
+    payee: (row) => row.payee,
+    note: (row) => row.memo,
+    amount: (row) => centsToDecimalText(row.amount),
+  })
 
 const csvOf = (rows: EntriesFigures['entries']) =>
   tableOf(rows, {

@@ -4,7 +4,7 @@ import { wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import type { EntryDraft } from '#ledger/entry.ts'
 import { sameEntryKey, sameEntryQuestion, sureAnother } from '#views/parts/same-entry.tsx'
-import type { FormErrors, TypedForm } from './form.ts'
+import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 
 /**
  * The question at the day. Money out or in is the same by the account that the money is in, anything else by all its lines; without
