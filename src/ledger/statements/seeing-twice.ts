@@ -1,7 +1,7 @@
 // The law of seeing things twice: which lines of a file are new, which the books have seen, and which only a person can tell.
 import type { Day } from '#calendar/day.ts'
 import { dayName, dayNumber } from '#calendar/day.ts'
-import { atOnce, eachInTurns, type InTurns } from '#kept/in-turns.ts'
+import { eachInTurns, type InTurns } from '#kept/in-turns.ts'
 import { formatCents } from '#money/format.ts'
 import type { KeptLine } from './kept-line.ts'
 import { earlierFormOf } from './pending-lines.ts'
@@ -33,19 +33,13 @@ const unbounded: Bounds = { from: null, through: null }
 /**
  * Judges a file's lines, in file order, against the lines kept for the same account: those of the days the file covers,
  * and those that bear one of its numbers. With bank numbers (FITID) a line is the number and its content; without, its day, amount,
- * text and how many like it the day already has in the file. So two like lines of one day both count, and again do not.
+ * text and how many like it the day already has in the file. So two like lines of one day both count, and again do not. A hundred
+ * thousand lines take most of a second, so that it stops now and then.
  */
-export const judgeLines = (
-  lines: readonly StatementLine[],
-  kept: readonly KeptLine[],
-  bounds: Bounds = unbounded,
-): JudgedLine[] => atOnce(judging(lines, kept, bounds))
-
-/** The same, with stops: a hundred thousand lines take most of a second. */
 export function* judging(
   lines: readonly StatementLine[],
   kept: readonly KeptLine[],
-  bounds: Bounds,
+  bounds: Bounds = unbounded,
 ): InTurns<JudgedLine[]> {
   const span = spanOf(lines)
   const judged = yield* identify(lines, kept, span)

@@ -2,9 +2,9 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { addDays, day } from '#calendar/day.ts'
 import type { KeptLine } from '#ledger/statements/kept-line.ts'
-import { judgeLines } from '#ledger/statements/seeing-twice.ts'
 import { type StatementLine, textOfLine } from '#ledger/statements/statement.ts'
 import { cents } from '#money/cents.ts'
+import { judgeLines } from './judge-lines.ts'
 
 const line = (
   fields: Partial<Record<'on' | 'payee' | 'number', string>> & { amount?: number } = {},
