@@ -1,5 +1,6 @@
 // A row of the desk: the waiting transactions of one payee with where they go; each of them underneath, to leave out or send elsewhere.
 import { type Day, dayName } from '#calendar/day.ts'
+import { withoutNumbers } from '#ledger/statements/payee-text.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { ChosenOptions, fieldId, Hidden, type Option } from '../parts/field.tsx'
@@ -100,7 +101,7 @@ const nameOf = (rows: readonly DeskRow[]): string => {
   const { value = '', says = '' } = row.proposal ?? {}
   if (value.startsWith('t:')) return says
   const text = row.payee || row.memo || 'No text'
-  return rows.length === 1 ? text : text.replace(/\S*\d\S*/g, '').trim() || text
+  return rows.length === 1 ? text : withoutNumbers(text)
 }
 
 /** What the money was for beside its account: an enterprise, or one batch of it. */

@@ -29,10 +29,26 @@ const plainOf = (text: string): string => {
     .replace(/['’]/g, '')
     .split(/[^\p{L}\p{N}&]+/u)
     .filter((word) => word !== '' && word !== '&')
-  const lettered = words.filter((word) => !/\d/.test(word))
+  const lettered = words.filter((word) => !/\d/.test(word) || namesForm(word))
   const telling = lettered.filter((word) => !bankWords.has(word))
   return (telling.length > 0 ? telling : lettered).join(' ')
 }
+
+/**
+ * A form or voucher of a tax office, as offices write it on payments: letters for the state or the kind, then a form's number, then
+ * what sort of payment it is, like IT1040ES or 540ES. It says what was paid, and is the same next time. Common practice.
+ */
+const namesForm = (word: string): boolean =>
+  /^[a-z]{0,3}\d{2,4}(es|ep|ext)$/.test(word) ||
+  /^[a-z]{1,4}(1040|1041|1065|1120|94[0-5])[a-z]{0,3}$/.test(word)
+
+/** A text without the numbers that each transaction has its own of; as it stands where nothing would be left. */
+export const withoutNumbers = (text: string): string =>
+  text
+    .split(/\s+/)
+    .filter((word) => !/\d/.test(word) || namesForm(word.toLowerCase()))
+    .join(' ')
+    .trim() || text
 
 /** True of texts like `DEBIT` or `ACH CREDIT`, and of none at all. */
 export const saysOnlyHow = (text: string): boolean =>

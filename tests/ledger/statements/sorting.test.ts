@@ -2,7 +2,7 @@ import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { dryRun } from '#ledger/statements/dry-run.ts'
 import { pairWithBooks } from '#ledger/statements/matching.ts'
-import { plainPayee } from '#ledger/statements/payee-text.ts'
+import { plainPayee, withoutNumbers } from '#ledger/statements/payee-text.ts'
 import { learnFrom, proposer, type SortingRule, type SortingTarget } from '#ledger/statements/sorting.ts'
 import { cents } from '#money/cents.ts'
 
@@ -35,6 +35,12 @@ test.for([
   ['CHECK 1041', 'check'],
   ['ACH DEBIT', 'ach debit'],
   ['12/03 4471', ''],
+  // What was paid to a tax office is part of who was paid; numbers that change are not (wording invented after common practice).
+  ['OHIO IT1040ES 8842716', 'ohio it1040es'],
+  ['OHIO IT1040 EPAY 55120', 'ohio it1040 epay'],
+  ['FRANCHISE BOARD 540ES 0419', 'franchise board 540es'],
+  ['IRS FORM 1040 270612345', 'irs form'],
+  ['TARN MARKET #943 T0B12ES4', 'tarn market'],
 ])('the payee in %s is %s', ([text, plain]) => {
   expect(plainPayee(text!)).toBe(plain)
 })
@@ -132,4 +138,10 @@ test('a line finds the entry the books already hold in its own account', () => {
   expect(pairWithBooks([open(1, 1, '2024-01-05', -4200), open(2, 1, '2024-01-06', -4200)], postings)).toEqual(
     [{ lineId: 1, postingId: 100 }],
   )
+})
+
+test('several transactions of a payee are named without their numbers, but with the form that says what was paid', () => {
+  expect(withoutNumbers('OHIO IT1040ES 8842716')).toBe('OHIO IT1040ES')
+  expect(withoutNumbers('HOLLOW FEED #22')).toBe('HOLLOW FEED')
+  expect(withoutNumbers('4471 12/03')).toBe('4471 12/03')
 })

@@ -1,7 +1,7 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
 import { readTogether } from '#db/statements/read-together.ts'
 import { previewing } from '#db/statements/statement-store.ts'
-import { withTurns } from '#kept/in-turns.ts'
+import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
 import { actOf, errorsOf } from '#web/forms/act.ts'

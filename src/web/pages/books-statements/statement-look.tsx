@@ -2,7 +2,7 @@
 import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import type { PartToRead } from '#db/statements/read-together.ts'
 import { type ImportResult, previewing, readIn } from '#db/statements/statement-store.ts'
-import { withTurns } from '#kept/in-turns.ts'
+import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import type { Statement } from '#ledger/statements/statement.ts'
 import {
