@@ -37,3 +37,9 @@ export const scheduleCExpenses: readonly LineCaption[] = [
   { line: '39', says: 'Other costs of goods sold (Part III)' },
   { line: '48', says: 'Other costs, listed in Part V' },
 ]
+
+/** Part III: what goods sold had cost. */
+export const goodsSoldLines: readonly string[] = ['36', '37', '38', '39']
+
+export const scheduleCSource =
+  'Schedule C (Form 1040) 2024, Parts I to V; line captions in our own words, lines 10 to 48 recalled'

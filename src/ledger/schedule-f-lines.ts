@@ -25,6 +25,14 @@ export const scheduleFIncome: readonly LineCaption[] = [
   { line: '8', says: 'Other income, with fuel tax credits' },
 ]
 
+/** Of these lines the form asks what is taxed beside what came in. */
+export const taxedLineOf: Readonly<Record<string, string>> = {
+  '3a': '3b',
+  '4a': '4b',
+  '5b': '5c',
+  '6a': '6b',
+}
+
 /** What is sold there is no income of Schedule F: it goes to Form 4797, and no self-employment tax is due on it. */
 export const assetSales = '4797'
 

@@ -1,7 +1,7 @@
 // Which line of the tax form an account can have: by its side and kind, and only lines that are filled in, never those the form works out.
 import type { Account, AccountKind, SideKind } from './account.ts'
 import { farmSide, householdSide } from './account.ts'
-import { scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
+import { goodsSoldLines, scheduleCExpenses, scheduleCIncome } from './schedule-c-lines.ts'
 import {
   assetSales,
   besideScheduleF,
@@ -93,7 +93,7 @@ const forms: Record<Exclude<SideKind, 'household'>, BusinessForm> = {
   venture: {
     income: scheduleCIncome,
     expenses: scheduleCExpenses,
-    againstSales: ['2', '36', '37', '38', '39'],
+    againstSales: ['2', ...goodsSoldLines],
     depreciation: '13',
     interest: ['16a', '16b'],
     work: ['11', '26', '37'],

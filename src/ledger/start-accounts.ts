@@ -39,19 +39,17 @@ const liability = (number: number, name: string, cashRole: Account['cashRole'] =
   kind: 'liability',
   cashRole,
 })
+const withLine = (
+  number: number,
+  name: string,
+  kind: 'income' | 'expense',
+  scheduleLine: string | null,
+): StartAccount => ({ number, name, kind, scheduleLine })
 /** Farm income and costs carry their line; `null` is what does not belong on Schedule F. */
-const farmIncome = (number: number, name: string, scheduleLine: string | null): StartAccount => ({
-  number,
-  name,
-  kind: 'income',
-  scheduleLine,
-})
-const farmCost = (number: number, name: string, scheduleLine: string | null): StartAccount => ({
-  number,
-  name,
-  kind: 'expense',
-  scheduleLine,
-})
+const farmIncome = (number: number, name: string, scheduleLine: string | null): StartAccount =>
+  withLine(number, name, 'income', scheduleLine)
+const farmCost = (number: number, name: string, scheduleLine: string | null): StartAccount =>
+  withLine(number, name, 'expense', scheduleLine)
 const earned = (number: number, name: string, purpose: Account['purpose']): StartAccount => ({
   number,
   name,
@@ -192,13 +190,21 @@ const venture: StartAccount[] = [
   ...shared,
   asset(1000, 'Venture checking', 'cash'),
   asset(1500, 'Equipment'),
+  asset(1510, 'Depreciation taken'),
   liability(2000, 'Venture card', 'cash'),
-  { number: 4000, name: 'Sales and fees earned', kind: 'income', scheduleLine: '1' },
-  { number: 4100, name: 'Other venture income', kind: 'income', scheduleLine: '6' },
+  withLine(4000, 'Sales and fees earned', 'income', '1'),
+  withLine(4100, 'Other venture income', 'income', '6'),
   { number: 4900, name: 'Value of goods used at home', kind: 'income', systemRole: 'goods_value' },
-  { number: 5000, name: 'Supplies', kind: 'expense', scheduleLine: '22' },
-  { number: 5100, name: 'Travel', kind: 'expense', scheduleLine: '24a' },
-  { number: 5200, name: 'Fees and dues', kind: 'expense', scheduleLine: '48' },
-  { number: 5300, name: 'Insurance', kind: 'expense', scheduleLine: '15' },
-  { number: 5400, name: 'Other venture costs', kind: 'expense', scheduleLine: '48' },
+  withLine(4950, 'Returned goods and money given back', 'expense', '2'),
+  withLine(4960, 'Goods bought to sell', 'expense', '36'),
+  withLine(5000, 'Supplies', 'expense', '22'),
+  withLine(5010, 'Advertising', 'expense', '8'),
+  withLine(5020, 'Car and truck', 'expense', '9'),
+  withLine(5030, 'Contract labor', 'expense', '11'),
+  withLine(5040, 'Depreciation', 'expense', '13'),
+  withLine(5100, 'Travel', 'expense', '24a'),
+  withLine(5200, 'Fees and dues', 'expense', '48'),
+  withLine(5300, 'Insurance', 'expense', '15'),
+  withLine(5310, 'Taxes and licenses', 'expense', '23'),
+  withLine(5400, 'Other venture costs', 'expense', '48'),
 ]

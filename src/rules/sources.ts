@@ -1,6 +1,7 @@
 // Every figure of the law that the project uses, as one list: value, unit, year, source, and whether it was read, recalled or computed.
 import * as ageCurve from './data/age-curve.ts'
 import * as consumerPrices from './data/consumer-prices.ts'
+import * as businessDeductions from './data/business-deductions.ts'
 import * as coverageAges from './data/coverage-ages.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
@@ -47,6 +48,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Retirement and health savings accounts': retirementAccounts,
   'Inherited retirement accounts': inheritedAccounts,
   'Depreciation and write-offs': depreciation,
+  'Farm and venture deductions, papers to payees': businessDeductions,
   'Estimated tax and stock sales': farmTiming,
   'Consumer prices': consumerPrices,
 }

@@ -6,16 +6,14 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
 import { closeMonth } from '#db/reconcile/closing-store.ts'
-import { type HoldingDraft, saveHolding } from '#db/year-store.ts'
-import { cents } from '#money/cents.ts'
+import { saveHolding } from '#db/year-store.ts'
 import { planSchema } from '#plan/plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { workedYear } from '#today/tax/tax-payments.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
+import { type YearBooks, yearBooks, yearParts } from './year-books.ts'
 
 let app: TestApp
 
@@ -27,62 +25,10 @@ const alone = planSchema.parse({
   },
 })
 
-const toCents = (text: string) => cents(Math.round(Number(text.replaceAll(',', '')) * 100))
-
-/** Income by account name, costs likewise, all through farm checking in June. */
-const book = (income: Record<string, string>, costs: Record<string, string>) => {
-  const idOf = (name: string) =>
-    listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
-  const entry = (name: string, amount: number) =>
-    done(
-      postEntry(app.books, act(), {
-        sideId: 'farm',
-        day: day('2025-06-10'),
-        payee: '',
-        memo: '',
-        source: 'form',
-        lines: [
-          { accountId: idOf(name), amountCents: cents(amount) },
-          { accountId: idOf('Farm checking'), amountCents: cents(-amount) },
-        ],
-      }),
-    )
-  for (const [name, text] of Object.entries(income)) entry(name, -toCents(text))
-  for (const [name, text] of Object.entries(costs)) entry(name, toCents(text))
-}
-
-const hold = (
-  name: string,
-  kind: HoldingDraft['kind'],
-  since: string,
-  cost: string,
-  more: Partial<HoldingDraft> = {},
-) =>
-  done(
-    saveHolding(app.books, act(), 'farm', {
-      name,
-      kind,
-      quantity: 1,
-      unit: '',
-      accountId: null,
-      acquiredDay: day(since),
-      inServiceDay: null,
-      raised: false,
-      costCents: toCents(cost),
-      depreciation: null,
-      marketValueCents: null,
-      ...more,
-    }),
-  )
-
-const by = (assetClass: NonNullable<HoldingDraft['depreciation']>['assetClass'], section179 = '0') => ({
-  depreciation: { assetClass, section179Cents: toCents(section179), bonus: false },
-})
-
-const sold = (on: string, price: string) => ({ disposedDay: day(on), disposedForCents: toCents(price) })
-
-const dollarsOf = (lines: readonly { line: string; amountCents: number }[]) =>
-  Object.fromEntries(lines.map(({ line, amountCents }) => [line, (amountCents / 100).toFixed(2)]))
+let year: YearBooks
+const { by, sold, dollarsOf } = yearParts
+const book: YearBooks['book'] = (income, costs) => year.book(income, costs)
+const hold: YearBooks['hold'] = (name, kind, since, cost, more) => year.hold(name, kind, since, cost, more)
 
 const filed = () => {
   const worked = workedYear(app.books, alone, 2025)
@@ -93,6 +39,7 @@ const filed = () => {
 beforeEach(() => {
   app = testApp({ today: '2026-02-10' })
   app.openSides()
+  year = yearBooks(app.books)
 })
 
 afterEach(() => app.close())

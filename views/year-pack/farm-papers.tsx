@@ -1,12 +1,12 @@
 // The farm's papers of the pack, in the order in which they print.
-import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { Part } from '../parts/message.tsx'
 import { DepreciationPart } from './depreciation-part.tsx'
-import { InventoryPart, ScheduleFPart } from './farm-parts.tsx'
+import { InventoryPart } from './farm-parts.tsx'
 import { PropertySalesPart } from './income-places-part.tsx'
 import { MeasuresPart } from './measures-part.tsx'
 import { PackPart } from './parts.tsx'
+import { ScheduleFPart } from './schedule-f-part.tsx'
 
 interface FarmPapersProps {
   figures: YearPackFigures
@@ -23,7 +23,7 @@ export const FarmPapers = ({ figures, csv }: FarmPapersProps) => {
         csv={csv('schedule-f')}
         of={farm.name}
         form={figures.scheduleF}
-        source={scheduleFSource}
+        asked={figures.farmForm!}
       />
       {figures.depreciation && figures.depreciation.totalCents !== 0 ? (
         <DepreciationPart

@@ -1,11 +1,12 @@
 // Where every dollar of income goes: the line of its form, or why it is left out; and the sales of Form 4797, thing by thing.
 import { type Day, dayName } from '#calendar/day.ts'
+import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import { householdLinesSource } from '#ledger/tax/household-lines.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySale, PropertySales } from '#ledger/tax/property-sales.ts'
 import { cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain } from '#money/format.ts'
-import { PackPart, TotalRow } from './parts.tsx'
+import { AmountRow, PackPart, TotalRow } from './parts.tsx'
 
 interface PartProps {
   id: string
@@ -14,9 +15,10 @@ interface PartProps {
 
 export const IncomePlacesPart = ({
   places,
+  between,
   year,
   ...part
-}: PartProps & { places: readonly IncomePlace[]; year: number }) => {
+}: PartProps & { places: readonly IncomePlace[]; between: ScheduleF['between']; year: number }) => {
   const sumOf = (isOnLine: boolean) =>
     sumCents(places.filter(({ goes }) => (goes !== null) === isOnLine).map((place) => place.amountCents))
   const [onLines, leftOut] = [sumOf(true), sumOf(false)]
@@ -64,10 +66,26 @@ export const IncomePlacesPart = ({
           <SumRow label="Income in the books" amount={cents(onLines + leftOut)} />
         </tfoot>
       </table>
+      <Between between={between} />
       <p class="source">Lines of the household: {householdLinesSource}.</p>
     </PackPart>
   )
 }
+
+/** What makes a line hold other than its accounts. */
+const Between = ({ between }: { between: ScheduleF['between'] }) =>
+  between.length === 0 ? null : (
+    <>
+      <h3>Between the books and the form</h3>
+      <table class="pack-table">
+        <tbody>
+          {between.map(({ line, says, amountCents }) => (
+            <AmountRow label={`Schedule F, ${line}`} note={says} amounts={[amountCents]} />
+          ))}
+        </tbody>
+      </table>
+    </>
+  )
 
 const SumRow = ({ label, amount }: { label: string; amount: number }) => (
   <tr class="pack-subtotal">
@@ -141,6 +159,9 @@ const SaleRow = ({ sale }: { sale: PropertySale }) => (
       <span class="pack-note">
         {' '}
         Part {sale.part}
+        {sale.putOffCents > 0
+          ? `, ${formatCentsPlain(sale.putOffCents)} of the gain put off by stock in its place`
+          : ''}
         {sale.acquiredDay && sale.soldDay
           ? `, from ${dayName(sale.acquiredDay as Day)} to ${dayName(sale.soldDay as Day)}`
           : ', taken as held long enough and without cost'}

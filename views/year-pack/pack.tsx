@@ -13,6 +13,7 @@ import { FarmPapers } from './farm-papers.tsx'
 import { IncomePlacesPart } from './income-places-part.tsx'
 import { NotebookPart } from './notebook-part.tsx'
 import { PackPart } from './parts.tsx'
+import { ScheduleCPart } from './schedule-c-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
 import { TaxPart } from './tax-part.tsx'
 
@@ -42,6 +43,17 @@ export const YearPackPage = (props: PackProps) => {
       <Gaps figures={figures} />
       <Contents figures={figures} />
       <FarmPapers {...props} />
+      <Part
+        of={() =>
+          figures.ventures.map((venture) => (
+            <ScheduleCPart
+              id={`${venture.form.sideId}-schedule-c`}
+              csv={props.csv(`${venture.form.sideId}-schedule-c`)}
+              venture={venture}
+            />
+          ))
+        }
+      />
       <Part of={() => figures.sides.map((side) => <SideParts side={side} csv={props.csv} />)} />
       <Part of={() => (figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null)} />
       <CrossingsPart figures={figures} csv={props.csv} />
@@ -51,6 +63,7 @@ export const YearPackPage = (props: PackProps) => {
             id="income-places"
             csv={props.csv('income-places')}
             places={figures.places}
+            between={figures.scheduleF?.between ?? []}
             year={figures.year}
           />
         )}
@@ -153,6 +166,11 @@ const Contents = ({ figures }: { figures: YearPackFigures }) => (
           <a href="#measures">finance measures</a>, <a href="#inventory">stock and equipment</a>
         </li>
       ) : null}
+      {figures.ventures.map(({ form }) => (
+        <li>
+          {form.name}: <a href={`#${form.sideId}-schedule-c`}>Schedule C summary</a>
+        </li>
+      ))}
       {[...figures.sides, ...(figures.together ? [figures.together] : [])].map((side) => (
         <li>
           {side.name}:{' '}

@@ -1,5 +1,6 @@
 // Form 4562 by part from the inventory: section 179, bonus, the year's property by class, that of earlier years, and cars.
 import { yearIn } from '#calendar/month.ts'
+import { allocate } from '#money/allocate.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import { section179Carried, section179Limits } from '#rules/depreciation/write-offs.ts'
 import { firstLawYear } from '#rules/law.ts'
@@ -39,17 +40,51 @@ export interface DepreciationClass {
   deductedCents: Cents
 }
 
-/** `businessIncomeCents`: farm and ventures before section 179, pay, and gains of business property (26 CFR 1.179-2(c)). */
-export const depreciationForm = (inventory: StockInventory, businessIncomeCents: Cents): DepreciationForm => {
+const isNewIn = (year: number, { holding }: InventoryRow): boolean =>
+  yearIn(holding.inServiceDay ?? holding.acquiredDay) === year
+
+/** Section 179 deduction elected for things of the year. */
+export const electedOf = ({ year, rows }: StockInventory): Cents =>
+  sumCents(
+    rows.filter((row) => isNewIn(year, row)).flatMap(({ writeOff }) => writeOff?.section179Cents ?? []),
+  )
+
+/**
+ * What of the elections of all businesses is over their income and left to later years, for each inventory in its share. The limits
+ * are the household's, not the single business's. `businessIncomeCents`: farm and ventures before section 179, pay, and gains of
+ * business property (26 CFR 1.179-2(c)).
+ */
+export const section179Left = (
+  inventories: readonly StockInventory[],
+  businessIncomeCents: Cents,
+): Cents[] => {
+  const elected = inventories.map(electedOf)
+  const all = sumCents(elected)
+  const year = inventories[0]?.year ?? 0
+  if (all === 0 || year < firstLawYear) return inventories.map(() => zeroCents)
+  const qualifying = sumCents(
+    inventories.flatMap(({ rows }) =>
+      rows.filter((row) => row.writeOff && isNewIn(year, row)).map(({ holding }) => holding.costCents),
+    ),
+  )
+  const limits = section179Limits(year, { prices: () => 1 })
+  const [cost, business, chosen] = [qualifying, businessIncomeCents, all].map(centsToDollars)
+  const left = dollarsToCents(section179Carried(limits, cost!, business!, chosen!))
+  return left === 0 ? inventories.map(() => zeroCents) : allocate(left, elected)
+}
+
+/** `carriedCents` of the elections waits for a later year (`section179Left`). */
+export const depreciationForm = (
+  inventory: StockInventory,
+  businessIncomeCents: Cents,
+  carriedCents: Cents,
+): DepreciationForm => {
   const { year, rows } = inventory
   const writtenOff = rows.flatMap((row) => (row.writeOff ? [{ row, writeOff: row.writeOff }] : []))
-  const isNew = ({ row }: { row: InventoryRow }) =>
-    yearIn(row.holding.inServiceDay ?? row.holding.acquiredDay) === year
+  const isNew = ({ row }: { row: InventoryRow }) => isNewIn(year, row)
   const listed = writtenOff.filter(({ writeOff }) => writeOff.isListed)
   const others = writtenOff.filter(({ writeOff }) => !writeOff.isListed)
-  const electedCents = sumCents(writtenOff.filter(isNew).map(({ writeOff }) => writeOff.section179Cents))
-  const qualifying = sumCents(writtenOff.filter(isNew).map(({ row }) => row.holding.costCents))
-  const carriedCents = carriedOf(year, qualifying, businessIncomeCents, electedCents)
+  const electedCents = electedOf(inventory)
   return {
     year,
     section179: {
@@ -64,13 +99,6 @@ export const depreciationForm = (inventory: StockInventory, businessIncomeCents:
     listed,
     totalCents: cents(inventory.depreciationCents - carriedCents),
   }
-}
-
-const carriedOf = (year: number, qualifying: Cents, income: Cents, elected: Cents): Cents => {
-  if (elected === 0 || year < firstLawYear) return zeroCents
-  const limits = section179Limits(year, { prices: () => 1 })
-  const [cost, business, chosen] = [qualifying, income, elected].map(centsToDollars)
-  return dollarsToCents(section179Carried(limits, cost!, business!, chosen!))
 }
 
 const classesOf = (rows: readonly { row: InventoryRow; writeOff: WriteOff }[]): DepreciationClass[] => {

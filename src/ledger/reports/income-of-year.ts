@@ -1,10 +1,12 @@
 // A year's income as the tax law asks for it, read from the books of all sides: farm, pay, ventures, interest, stock and equipment sold.
 import { cents, centsToDollars, sumCents } from '#money/cents.ts'
 import type { GrossIncome } from '#rules/estimated-tax.ts'
+import type { FarmSaid } from '../tax/form-said.ts'
 import { householdForm } from '../tax/household-lines.ts'
 import { onLine } from '../tax/income-places.ts'
 import type { PropertySales } from '../tax/property-sales.ts'
-import { type AccountYear, type BookYear, changeOf, isResult } from './book-year.ts'
+import { type AccountYear, type BookYear, changeOf } from './book-year.ts'
+import type { ScheduleC } from './schedule-c.ts'
 import { grossFarmIncome, type ScheduleF } from './schedule-f.ts'
 
 /** Dollars, of one calendar year as far as it is booked. */
@@ -15,8 +17,14 @@ export interface YearIncome {
   farmExpenses: number
   farmProfit: number
   pay: number
-  /** Income less costs of the side ventures. */
+  /** Of pay, what its accounts say whose it is. */
+  payBy: readonly { person: string; amount: number }[]
+  /** Profit of the side ventures, Schedule C line 31 of each. */
   ventureProfit: number
+  /** The same, each with who runs it where that was said. */
+  ventures: readonly { name: string; person: string | null; profit: number; gross: number }[]
+  /** Whose farm it is, where that was said; the plan tells it else. */
+  owners?: Pick<FarmSaid, 'ownership' | 'owner' | 'firstShare'>
   /** Interest that is taxed, the farm's too; a change in what investments are worth is no income until they are sold. */
   interest: number
   /** What the household's accounts with a line of their own brought. */
@@ -80,8 +88,8 @@ export const incomeOfYear = (
   sides: readonly BookYear[],
   form: ScheduleF,
   sales: PropertySales,
+  ventureForms: readonly { form: ScheduleC; person: string | null }[],
 ): YearIncome => {
-  const ventures = sides.filter((side) => side.kind === 'venture')
   const sold = {
     section1231: centsToDollars(sales.section1231Cents),
     ordinary: centsToDollars(sales.ordinaryCents),
@@ -99,7 +107,13 @@ export const incomeOfYear = (
     socialSecurity: lineOf('6a'),
     other: lineOf('S1-7') + lineOf('S1-8'),
   }
-  const ventureIncome = inDollars(ventures.flatMap(resultsOf).filter(isIncome))
+  const ventures = ventureForms.map(({ form, person }) => ({
+    name: form.name,
+    person,
+    profit: centsToDollars(form.netProfitCents),
+    gross: centsToDollars(form.grossIncomeCents),
+  }))
+  const ventureIncome = ventures.reduce((sum, { gross }) => sum + gross, 0)
   const gains = cents(Math.round(sold.section1231 * 100))
   const farm = centsToDollars(grossFarmIncome(form, gains))
   return {
@@ -108,7 +122,9 @@ export const incomeOfYear = (
     farmExpenses: centsToDollars(form.totalExpensesCents),
     farmProfit: centsToDollars(form.netProfitCents),
     pay,
-    ventureProfit: inDollars(ventures.flatMap(resultsOf)),
+    payBy: byPerson(onLine(all, householdForm, '1a')),
+    ventureProfit: centsToDollars(sumCents(ventureForms.map(({ form }) => form.netProfitCents))),
+    ventures,
     interest,
     lines,
     sold,
@@ -124,10 +140,10 @@ const addAbove0 = (sum: number, amount: number): number => sum + Math.max(0, amo
 /** Credits count up: income is positive, costs are negative. */
 const inDollars = (rows: readonly AccountYear[]): number => -centsToDollars(sumCents(rows.map(changeOf)))
 
-const resultsOf = (side: BookYear): AccountYear[] =>
-  side.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
-
-const isIncome = ({ account }: AccountYear): boolean => account.kind === 'income'
+const byPerson = (rows: readonly AccountYear[]): YearIncome['payBy'] =>
+  rows.flatMap((row) =>
+    row.account.personId === null ? [] : [{ person: row.account.personId, amount: inDollars([row]) }],
+  )
 
 /** What of these lines is gross income as it stands: Social Security is so in part only, and is left out of the farmer's test. */
 const taxedOf = ({ ordinaryDividends, iraDistributions, pensions, other }: HouseholdLines): number =>

@@ -2,21 +2,37 @@
 import { type Cents, cents, negateCents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { Account } from '../account.ts'
-import { besideScheduleF, type LineCaption, scheduleFExpenses, scheduleFIncome } from '../schedule-f-lines.ts'
+import { besideScheduleF, scheduleFExpenses, scheduleFIncome, taxedLineOf } from '../schedule-f-lines.ts'
 import { lineFault, sellsAssets } from '../schedule-lines.ts'
+import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
 import {
-  type AccountYear,
-  accountLine,
-  type BookYear,
-  changeOf,
-  filled,
-  type ReportLine,
-} from './book-year.ts'
+  weatherPutOffOf,
+  withConservationLimit,
+  withPrepaidBefore,
+  withPrepaidLimit,
+} from '../tax/farm-limits.ts'
+import {
+  type FarmCarried,
+  type FarmSaid,
+  noFarmCarried,
+  nothingOfFarm,
+  type PartlyUntaxed,
+} from '../tax/form-said.ts'
+import { type AccountYear, type BookYear, changeOf, filled, type ReportLine } from './book-year.ts'
+import {
+  besideLine,
+  changedBy,
+  countedOf,
+  type FormLine,
+  filledLines,
+  inPlaceOf,
+  linesOf,
+  replacedByMiles,
+  rowsByLine,
+} from './form-lines.ts'
 import type { StockInventory } from './stock-inventory.ts'
 
-export interface ScheduleFLine extends ReportLine {
-  line: string
-}
+export type ScheduleFLine = FormLine
 
 export interface ScheduleF {
   year: number
@@ -35,49 +51,65 @@ export interface ScheduleF {
   depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
   /** Accounts with a line that no account of their kind can have, as older books may hold them. */
   strayAccounts: readonly Account[]
+  /** What lies between income in the books and on the form: not taxed, put off, or from the year before. */
+  between: readonly { line: string; says: string; amountCents: Cents }[]
+  /** What this year leaves to the next. */
+  carried: FarmCarried
 }
 
+/** What the form takes beside the books. */
+export interface FarmChoices {
+  said: FarmSaid
+  /** Left by the year before. */
+  before: FarmCarried
+  /** Gains on breeding stock, which count as gross income from farming for the limit of line 12. */
+  stockGainsCents: Cents
+}
+
+const noChoices: FarmChoices = { said: nothingOfFarm, before: noFarmCarried, stockGainsCents: zeroCents }
+
 /**
- * `resale` is the cost of bought stock on hand. Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else what the books hold. Gross
- * amounts of lines 3a, 4a and 6a are taken as taxable in full; a preparer may leave a part out.
+ * `resale` is the cost of bought stock on hand. Line 14 is the depreciation schedule's total when there is one (`scheduleCents`), else
+ * what the books hold. Lines 3a, 4a, 5b and 6a are taxed in full but for what was said not to be.
  */
 export const scheduleF = (
   farm: BookYear,
   scheduleCents: Cents | null = null,
   resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
+  choices: FarmChoices = noChoices,
 ): ScheduleF => {
   const rows = farm.accounts.filter(({ account }) => account.kind === 'income' || account.kind === 'expense')
-  const byLine = new Map<string, AccountYear[]>()
-  for (const row of rows) {
-    const line = countedOn(row)
-    if (line !== null) byLine.set(line, [...(byLine.get(line) ?? []), row])
-  }
-  const bookedCents = sumCents((byLine.get('14') ?? []).map(changeOf))
-  const income = linesOf(scheduleFIncome, byLine, (line) => (line === '1b' ? 1 : -1)).map((line) =>
-    line.line === '1b' ? withStockOnHand(line, resale) : line,
-  )
-  const expenses = linesOf(scheduleFExpenses, byLine, () => 1).map((line) =>
-    line.line === '14' && scheduleCents !== null ? withSchedule(line, scheduleCents) : line,
-  )
-  const grossIncomeCents = cents(
-    income.reduce((sum, line) => sum + (line.line === '1b' ? -line.amountCents : line.amountCents), 0),
-  )
+  const byLine = rowsByLine(rows, countedOn)
+  const booked = linesOf(scheduleFIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), isListed)
+  const income = booked.map((line) => incomeLine(line, farm.year, resale, choices))
+  const gross = cents(income.reduce((sum, line) => sum + signOf(line) * countedOf(line), 0))
+  const costs = linesOf(scheduleFExpenses, byLine, () => 1, isListed)
+  const { expenses, carried } = expensesOf(costs, farm.year, gross, scheduleCents, choices)
   const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
   return {
     year: farm.year,
-    income: income.filter((line) => line.amountCents !== 0),
-    grossIncomeCents,
-    expenses: expenses.filter((line) => line.amountCents !== 0),
+    income: filledLines(income),
+    grossIncomeCents: gross,
+    expenses: filledLines(expenses),
     totalExpensesCents,
-    netProfitCents: cents(grossIncomeCents - totalExpensesCents),
-    beside: filled(rows.filter(isBeside).map(besideLine)),
+    netProfitCents: cents(gross - totalExpensesCents),
+    beside: [...filled(rows.filter(isBeside).map(besideLine)), ...replacedByMiles('10', costs, expenses)],
     capitalSalesCents: negateCents(
       sumCents(rows.filter(({ account }) => sellsAssets(account)).map(changeOf)),
     ),
-    depreciation: { bookedCents, scheduleCents },
+    depreciation: {
+      bookedCents: costs.find(({ line }) => line === '14')!.amountCents,
+      scheduleCents,
+    },
     strayAccounts: rows.map(({ account }) => account).filter(isStray),
+    between: betweenOf(booked, income),
+    carried,
   }
 }
+
+const isListed = (line: string): boolean => line.startsWith('32')
+
+const signOf = ({ line }: FormLine): 1 | -1 => (line === '1b' ? -1 : 1)
 
 /** An account with a line it cannot have, and income without one, count among the form's other lines until they are put right. */
 const countedOn = ({ account }: AccountYear): string | null => {
@@ -94,26 +126,99 @@ const isBeside = (row: AccountYear): boolean => {
 
 const isStray = (account: Account): boolean => lineFault('farm', account) !== null
 
-const linesOf = (
-  captions: readonly LineCaption[],
-  byLine: ReadonlyMap<string, readonly AccountYear[]>,
-  signOf: (line: string) => 1 | -1,
-): ScheduleFLine[] =>
-  captions.map(({ line, says }) => {
-    const parts = (byLine.get(line) ?? []).map((row) => accountLine(row, changeOf(row), signOf(line)))
-    return {
+const incomeLine = (
+  line: FormLine,
+  year: number,
+  resale: StockInventory['resale'],
+  { said, before }: FarmChoices,
+): FormLine => {
+  const next = year + 1
+  const weather = (origin: 'raised' | 'bought') => {
+    const off = weatherPutOffOf(said, origin)
+    const later = changedBy(
       line,
-      label: line.startsWith('32') && parts[0] ? parts.map((part) => part.label).join(', ') : says,
-      amountCents: sumCents(parts.map((part) => part.amountCents)),
-      accounts: parts.flatMap((part) => part.accounts).filter((part) => part.amountCents !== 0),
-    }
+      -off,
+      `${formatCents(off)} of weather sales put off to ${next} (26 USC 451(g))`,
+    )
+    const from = before.weatherSalesCents[origin]
+    return changedBy(later, from, `with ${formatCents(from)} of weather sales put off in ${year - 1}`)
+  }
+  if (line.line === '1a') return weather('bought')
+  if (line.line === '2') return weather('raised')
+  if (line.line === '1b') return withStockOnHand(line, resale)
+  if (line.line === '5a' && said.loansAsIncome === 'yes')
+    return changedBy(
+      line,
+      said.loansReceivedCents,
+      `with ${formatCents(said.loansReceivedCents)} of loans received`,
+    )
+  if (line.line === '6d')
+    return changedBy(
+      line,
+      before.cropInsuranceCents,
+      `with ${formatCents(before.cropInsuranceCents)} put off in ${year - 1}`,
+    )
+  return withTaxedPart(line, said)
+}
+
+const withTaxedPart = (line: FormLine, said: FarmSaid): FormLine => {
+  const taxedLine = taxedLineOf[line.line]
+  if (taxedLine === undefined) return line
+  const off = line.line === '6a' ? said.cropPutOffCents : 0
+  const untaxed = said.untaxed[line.line as PartlyUntaxed]
+  return { ...line, taxed: { line: taxedLine, amountCents: cents(line.amountCents - untaxed - off) } }
+}
+
+const betweenOf = (booked: readonly FormLine[], income: readonly FormLine[]): ScheduleF['between'] =>
+  income.flatMap((line, i) => {
+    if (line.line === '1b') return []
+    const amountCents = cents(countedOf(line) - booked[i]!.amountCents)
+    const says = line.note ?? `${line.label}: part that is not taxed, or put off`
+    return amountCents === 0 ? [] : [{ line: line.taxed?.line ?? line.line, says, amountCents }]
   })
 
+const expensesOf = (
+  booked: readonly FormLine[],
+  year: number,
+  gross: Cents,
+  scheduleCents: Cents | null,
+  { said, before, stockGainsCents }: FarmChoices,
+): { expenses: FormLine[]; carried: FarmCarried } => {
+  const miles = milesDeduction(said.vehicle, year)
+  const waiting = cents(before.conservationCents + said.conservationBeforeCents)
+  let conservationCents = zeroCents
+  const lines = booked.map((line): FormLine => {
+    if (line.line === '14' && scheduleCents !== null)
+      return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
+    if (line.line === '10' && miles !== null)
+      return inPlaceOf(line, miles, `${said.vehicle.businessMiles} miles at the year’s rate`)
+    if (line.line !== '12') return withPrepaidBefore(line, before)
+    const limited = withConservationLimit(line, year, cents(gross + Math.max(0, stockGainsCents)), waiting)
+    conservationCents = limited.leftCents
+    return limited.line
+  })
+  const limited = withPrepaidLimit(lines, year, said)
+  const home = homeDeduction(said, year, cents(gross - sumCents(limited.lines.map(countedOf))))
+  const homeLine: FormLine = {
+    line: '32',
+    label: 'Business use of the home',
+    amountCents: home,
+    accounts: [],
+    note: `${said.homeSquareFeet} square feet by the year’s rate`,
+  }
+  return {
+    expenses: home === 0 ? limited.lines : [...limited.lines, homeLine],
+    carried: {
+      cropInsuranceCents: said.cropPutOffCents,
+      weatherSalesCents: { raised: weatherPutOffOf(said, 'raised'), bought: weatherPutOffOf(said, 'bought') },
+      conservationCents,
+      prepaid: limited.left,
+    },
+  }
+}
+
 /** What was on hand when the year began is deducted as it is sold, what is on hand at its end is not yet. */
-const withStockOnHand = (
-  line: ScheduleFLine,
-  { beginCents, endCents }: StockInventory['resale'],
-): ScheduleFLine =>
+const withStockOnHand = (line: FormLine, { beginCents, endCents }: StockInventory['resale']): FormLine =>
   beginCents === 0 && endCents === 0
     ? line
     : {
@@ -121,16 +226,6 @@ const withStockOnHand = (
         amountCents: cents(line.amountCents + beginCents - endCents),
         note: `Booked ${formatCents(line.amountCents)}, with ${formatCents(beginCents)} on hand at the beginning and without ${formatCents(endCents)} on hand at the end`,
       }
-
-const withSchedule = (line: ScheduleFLine, scheduleCents: Cents): ScheduleFLine => ({
-  ...line,
-  amountCents: scheduleCents,
-  accounts: [],
-  note: 'From the depreciation schedule',
-})
-
-const besideLine = (row: AccountYear): ReportLine =>
-  accountLine(row, changeOf(row), row.account.kind === 'income' ? -1 : 1)
 
 /** Gross income from farming for the two-thirds test: line 9 with gains on breeding stock (IRS Pub. 225), never below zero. */
 export const grossFarmIncome = (form: ScheduleF, breedingStockGain: Cents = zeroCents): Cents =>

@@ -8,6 +8,7 @@ import {
   type InventoryRow,
   type StockInventory,
 } from '../reports/stock-inventory.ts'
+import type { FarmSaid } from './form-said.ts'
 
 export interface PropertySale {
   /** Null for what the books hold as sold and the inventory does not. */
@@ -20,6 +21,8 @@ export interface PropertySale {
   /** Depreciation with section 179 and bonus, up to the sale. */
   deductedCents: Cents
   gainCents: Cents
+  /** Of the gain, put off since stock takes its place (26 USC 1033(e)): it lowers the cost of that stock. */
+  putOffCents: Cents
   /** Of the gain: taxed as ordinary income, since depreciation is taken back or it was held too short. */
   ordinaryCents: Cents
   /** The rest, of section 1231: a gain is a long-term one, a loss counts in full. */
@@ -39,10 +42,17 @@ export interface PropertySales {
 
 /**
  * Sales on the inventory, and beside them what the books hold beyond: that is taken as held long enough and without basis, so that
- * no sale is left untaxed. What the inventory says counts also where the books hold less.
+ * no sale is left untaxed. What the inventory says counts also where the books hold less. `replaced`: what stock costs that takes
+ * the place of stock sold because of weather.
  */
-export const propertySales = (inventory: StockInventory, bookedCents: Cents): PropertySales => {
-  const recorded = inventory.rows.filter((row) => isSold(row.holding, inventory.year)).map(saleOf)
+export const propertySales = (
+  inventory: StockInventory,
+  bookedCents: Cents,
+  replaced: FarmSaid['replaced'] = {},
+): PropertySales => {
+  const recorded = inventory.rows
+    .filter((row) => isSold(row.holding, inventory.year))
+    .map((row) => withReplacement(saleOf(row), row, replaced[row.holding.id] ?? zeroCents))
   const recordedCents = sumCents(recorded.map((sale) => sale.priceCents))
   const rest = cents(bookedCents - recordedCents)
   const sales = rest > 0 ? [...recorded, unrecorded(rest)] : recorded
@@ -72,6 +82,7 @@ const unrecorded = (price: Cents): PropertySale => ({
   costCents: zeroCents,
   deductedCents: zeroCents,
   gainCents: price,
+  putOffCents: zeroCents,
   ordinaryCents: zeroCents,
   section1231Cents: price,
   part: 'I',
@@ -91,7 +102,21 @@ const saleOf = (row: InventoryRow): PropertySale => {
     costCents: holding.raised ? zeroCents : holding.costCents,
     deductedCents: deducted,
     gainCents: gain,
+    putOffCents: zeroCents,
     ...splitOf(row, gain, deducted),
+  }
+}
+
+/** Of a gain no more is taxed than the price is over what the new stock costs (26 USC 1033(a)(2), 1245(b)(4)). */
+const withReplacement = (sale: PropertySale, { holding }: InventoryRow, cost: Cents): PropertySale => {
+  if (holding.kind !== 'breeding_stock' || sale.gainCents <= 0 || cost <= 0) return sale
+  const taxed = Math.min(sale.gainCents, Math.max(0, sale.priceCents - cost))
+  const ordinary = Math.min(sale.ordinaryCents, taxed)
+  return {
+    ...sale,
+    putOffCents: cents(sale.gainCents - taxed),
+    ordinaryCents: cents(ordinary),
+    section1231Cents: cents(taxed - ordinary),
   }
 }
 

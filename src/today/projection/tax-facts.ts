@@ -6,6 +6,7 @@ import type { Books } from '#db/open.ts'
 import type { BookYear } from '#ledger/reports/book-year.ts'
 import { incomeOfYear, type YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
+import { scheduleC } from '#ledger/reports/schedule-c.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
 import { centsToDollars, zeroCents } from '#money/cents.ts'
@@ -107,7 +108,17 @@ function bookedBetween(
   if (!farm) return null
   const sides = whole.map((side) => between(side, monthOfYear(from) - 1, monthOfYear(month) - 1))
   const form = scheduleF(sides.find((side) => side.kind === 'farm')!)
-  return { sides, income: incomeOfYear(sides, form, propertySales(farm.inventory, form.capitalSalesCents)) }
+  const sales = propertySales(farm.inventory, form.capitalSalesCents)
+  const ventures = sides.filter((side) => side.kind === 'venture').map((side) => scheduleC(side))
+  return {
+    sides,
+    income: incomeOfYear(
+      sides,
+      form,
+      sales,
+      ventures.map((form) => ({ form, person: null })),
+    ),
+  }
 }
 
 const between = (side: BookYear, from: number, to: number): BookYear => ({

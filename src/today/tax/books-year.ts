@@ -1,22 +1,30 @@
 // A calendar year of the books as the tax law asks for it: the sides, the farm's inventory and Schedule F, and the income of all.
 import { lastDayOfYear } from '#calendar/day.ts'
-import { month, parseMonth, yearIn, yearOf } from '#calendar/month.ts'
+import { month, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import { bookYears } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { listHoldings } from '#db/year-store.ts'
 import { type BookYear, isResult } from '#ledger/reports/book-year.ts'
-import { type DepreciationForm, depreciationForm } from '#ledger/reports/depreciation-form.ts'
+import {
+  type DepreciationForm,
+  depreciationForm,
+  electedOf,
+  section179Left,
+} from '#ledger/reports/depreciation-form.ts'
 import { incomeOfYear, withEarlier, type YearIncome } from '#ledger/reports/income-of-year.ts'
-import { type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
+import { type ScheduleC, scheduleC } from '#ledger/reports/schedule-c.ts'
+import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
+import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
 import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import { estimatedTaxShares, isFarmersIncome } from '#rules/estimated-tax.ts'
 import { keptThrough } from '#today/kept.ts'
 import { grossSaidOfLastYear } from './paid-ahead.ts'
+import { farmSaid, firstYearSaid, ventureSaid } from './said-of-year.ts'
 
 export interface BooksYear {
   sides: readonly BookYear[]
@@ -28,7 +36,17 @@ export interface BooksYear {
     form: ScheduleF
     sales: PropertySales
     income: YearIncome
+    said: FarmSaid
   } | null
+  ventures: readonly VentureYear[]
+}
+
+export interface VentureYear {
+  books: BookYear
+  inventory: StockInventory
+  depreciation: DepreciationForm
+  form: ScheduleC
+  said: VentureSaid
 }
 
 export const booksYear = (books: Books, year: number): BooksYear =>
@@ -37,34 +55,103 @@ export const booksYear = (books: Books, year: number): BooksYear =>
 const readYear = (books: Books, year: number): BooksYear => {
   const sides = bookYears(books, year)
   const farm = sides.find((side) => side.kind === 'farm')
-  if (!farm) return { sides, farm: null }
+  if (!farm) return { sides, farm: null, ventures: [] }
   const inventory = stockInventory(listHoldings(books, farm.sideId, lastDayOfYear(year)), year)
-  const isWrittenOff = inventory.rows.some((row) => row.convention !== null)
-  const depreciation = depreciationForm(inventory, businessIncome(sides, farm, inventory))
-  const form = scheduleF(farm, isWrittenOff ? depreciation.totalCents : null, inventory.resale)
-  const sales = propertySales(inventory, form.capitalSalesCents)
-  const income = {
-    ...incomeOfYear(sides, form, sales),
-    section179Left: centsToDollars(depreciation.section179.carriedCents),
+  const { said } = farmSaid(books, year)
+  const ground: Ground = {
+    sides,
+    farm,
+    inventory,
+    choices: { said, before: carriedInto(books, farm, year), stockGainsCents: stockGains(inventory) },
+    ventures: sides
+      .filter((side) => side.kind === 'venture')
+      .map((side) => ({
+        books: side,
+        inventory: stockInventory(listHoldings(books, side.sideId, lastDayOfYear(year)), year),
+        said: ventureSaid(books, side.sideId, year).said,
+      })),
   }
-  return { sides, farm: { books: farm, inventory, depreciation, form, sales, income } }
+  const inventories = [inventory, ...ground.ventures.map((venture) => venture.inventory)]
+  const all = formsWith(
+    ground,
+    inventories.map((one) => cents(one.depreciationCents - electedOf(one))),
+  )
+  const limit = businessIncome(all)
+  const left = section179Left(inventories, limit)
+  const forms = inventories.map((one, i) => depreciationForm(one, limit, left[i]!))
+  const worked = formsWith(
+    ground,
+    forms.map(({ totalCents }) => totalCents),
+  )
+  return {
+    sides,
+    farm: {
+      books: farm,
+      inventory,
+      depreciation: forms[0]!,
+      form: worked.form,
+      sales: worked.sales,
+      income: {
+        ...worked.income,
+        owners: said,
+        section179Left: centsToDollars(sumCents(left)),
+      },
+      said,
+    },
+    ventures: ground.ventures.map((venture, i) => ({
+      ...venture,
+      depreciation: forms[i + 1]!,
+      form: worked.ventures[i]!,
+    })),
+  }
+}
+
+interface Ground {
+  sides: readonly BookYear[]
+  farm: BookYear
+  inventory: StockInventory
+  choices: FarmChoices
+  ventures: readonly { books: BookYear; inventory: StockInventory; said: VentureSaid }[]
+}
+
+/** The year's forms with so much depreciation of the farm and of each venture. */
+const formsWith = ({ sides, farm, inventory, choices, ventures }: Ground, depreciation: readonly Cents[]) => {
+  const scheduled = (of: StockInventory, i: number) =>
+    of.rows.some((row) => row.convention !== null) ? depreciation[i]! : null
+  const form = scheduleF(farm, scheduled(inventory, 0), inventory.resale, choices)
+  const ventureForms = ventures.map((venture, i) =>
+    scheduleC(venture.books, scheduled(venture.inventory, i + 1), venture.inventory.resale, venture.said),
+  )
+  const sales = propertySales(inventory, form.capitalSalesCents, choices.said.replaced)
+  const runs = ventureForms.map((one, i) => ({ form: one, person: ventures[i]!.said.person }))
+  return { form, sales, ventures: ventureForms, income: incomeOfYear(sides, form, sales, runs) }
 }
 
 /** What bounds the section 179 deduction: all businesses and pay of the household without it, and gains of business property. */
-const businessIncome = (sides: readonly BookYear[], farm: BookYear, inventory: StockInventory): Cents => {
-  const elected = sumCents(
-    inventory.rows
-      .filter(({ holding }) => yearIn(holding.inServiceDay ?? holding.acquiredDay) === inventory.year)
-      .map(({ writeOff }) => writeOff?.section179Cents ?? zeroCents),
-  )
-  const form = scheduleF(farm, cents(inventory.depreciationCents - elected), inventory.resale)
-  const sales = propertySales(inventory, form.capitalSalesCents)
-  const { farmProfit, ventureProfit, pay } = incomeOfYear(sides, form, sales)
-  return cents(
-    dollarsToCents(farmProfit + ventureProfit + pay) +
+const businessIncome = ({ income, sales }: ReturnType<typeof formsWith>): Cents =>
+  cents(
+    dollarsToCents(income.farmProfit + income.ventureProfit + income.pay) +
       Math.max(0, sales.section1231Cents) +
       sales.ordinaryCents,
   )
+
+const stockGains = (inventory: StockInventory): Cents => {
+  const stock = inventory.rows.filter(({ holding }) => holding.kind === 'breeding_stock')
+  const { section1231Cents, ordinaryCents } = propertySales({ ...inventory, rows: stock }, zeroCents)
+  return cents(section1231Cents + ordinaryCents)
+}
+
+/** The year before is read only where something of it can carry over: what was said of it, or conservation work. */
+const carriedInto = (books: Books, farm: BookYear, year: number): FarmCarried => {
+  const firstSaid = firstYearSaid(books)
+  const conserved = farm.accounts.some(
+    ({ account, openingCents }) => account.scheduleLine === '12' && openingCents !== 0,
+  )
+  const span = spanOfBooks(books)
+  const mayCarry = conserved || (firstSaid !== null && firstSaid < year)
+  return mayCarry && span !== null && span.first <= month(year - 1, 12)
+    ? (booksYear(books, year - 1).farm?.form.carried ?? noFarmCarried)
+    : noFarmCarried
 }
 
 /** Whether any side earned or spent in the year. */

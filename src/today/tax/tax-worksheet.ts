@@ -13,7 +13,8 @@ import { firstLawYear, lawFor } from '#rules/law.ts'
 import { familyPremium } from '#rules/marketplace/premium-by-age.ts'
 import { fileReturn, type HouseholdReturn } from '#rules/return/household-return.ts'
 import type { StateEstimatedTax } from '#rules/states/state-dates.ts'
-import { farmShareOfFirst, peopleOfYear } from '#today/cover/cover-household.ts'
+import { peopleOfYear } from '#today/cover/cover-household.ts'
+import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
 import type { AheadKind, PaidFor } from './paid-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
@@ -104,17 +105,9 @@ export const householdWithIncome = (
     rent,
     carried: { ...carried, section179: carried.section179 + (income.section179Left ?? 0) },
   }
-  const first = household.people === 2 ? farmShareOfFirst(plan) : 1
-  const shares = [first, 1 - first]
-  const placeOf = (person: string | undefined) =>
-    household.people === 2 ? plan.household.people.findIndex((one) => one.id === person) : 0
-  const of = (amount: number, person: string | undefined) =>
-    placeOf(person) === 1 ? [0, amount] : [amount, 0]
-  household.farmProfit = shares.map((share) => income.farmProfit * share)
-  household.farmGross = shares.map((share) => income.farmGross * share)
-  if (plan.tax.optionalSelfEmployment) household.farmOptional = shares.map((share) => (share > 0 ? 1 : 0))
-  household.wages = of(income.pay, plan.household.pay.find(({ kind }) => kind === 'wages')?.person)
-  household.otherSelfEmployment = of(income.ventureProfit, plan.household.sideVentures[0]?.person)
+  Object.assign(household, earnedBy(plan, household.people, income))
+  if (plan.tax.optionalSelfEmployment)
+    household.farmOptional = household.farmGross.map((gross) => (gross !== 0 ? 1 : 0))
   household.interest = income.interest
   household.section1231 = income.sold.section1231
   household.otherIncome = income.sold.ordinary + income.lines.other

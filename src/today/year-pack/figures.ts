@@ -8,10 +8,13 @@ import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { CashFlow } from '#ledger/reports/cash-flow.ts'
 import type { CrossingMonths } from '#ledger/reports/crossings-by-month.ts'
 import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
+import type { OwnerForm } from '#ledger/reports/form-lines.ts'
 import type { IncomeStatement } from '#ledger/reports/income-statement.ts'
 import type { OwnerEquity } from '#ledger/reports/owner-equity.ts'
+import type { ScheduleC } from '#ledger/reports/schedule-c.ts'
 import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
 import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
+import type { FarmSaid, VentureSaid } from '#ledger/tax/form-said.ts'
 import type { IncomePlace } from '#ledger/tax/income-places.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { EstimatedTaxPlan } from '#rules/estimated-tax.ts'
@@ -59,6 +62,22 @@ export interface TaxWorksheet {
   localPayments: TaxPayments | null
 }
 
+export interface FarmForm {
+  said: FarmSaid
+  /** Names of those it belongs to, as far as the plan knows them. */
+  owners: readonly string[]
+  /** The form of each, where two file one. */
+  each: readonly [OwnerForm, OwnerForm] | null
+}
+
+export interface VentureForm {
+  form: ScheduleC
+  said: VentureSaid
+  depreciation: DepreciationForm
+  /** Null where nobody said who runs it. */
+  person: string | null
+}
+
 export interface YearPackFigures {
   year: number
   years: readonly number[]
@@ -68,6 +87,10 @@ export interface YearPackFigures {
   sides: readonly SideStatements[]
   together: SideStatements | null
   scheduleF: ScheduleF | null
+  /** What Schedule F asks beside its lines; null before there are farm books. */
+  farmForm: FarmForm | null
+  /** Schedule C of each venture. */
+  ventures: readonly VentureForm[]
   /** Every account of income with the line that takes it, or why none does. */
   places: readonly IncomePlace[]
   /** Form 4797; null before there are farm books. */

@@ -11,7 +11,9 @@ import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { loanBook } from '#today/loan-terms.ts'
 import { worksheetAfterPayments } from '#today/tax/tax-payments.ts'
 import { booksGaps } from './books-gaps.ts'
+import { farmFormOf, ventureForms } from './business-forms.ts'
 import type { PackBasis, YearPackFigures } from './figures.ts'
+import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
 import { isEmpty, notebookGaps } from './notebook-gaps.ts'
 import { measureRows, packGround, statementsOf, togetherOf } from './side-statements.ts'
@@ -37,6 +39,8 @@ export const yearPackFigures = (
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
+    farmForm: () => farmFormOf(farm, currentPlan(books)),
+    ventures: () => ventureForms(ground.read, currentPlan(books)),
     places: () => incomePlaces(ground.sides),
     sales: () => farm?.sales ?? null,
     depreciation: () => farm?.depreciation ?? null,
@@ -60,6 +64,7 @@ export const yearPackFigures = (
       ...booksGaps(books, year, currentPlan(books)),
       ...incomeGaps(ground.sides, farm?.sales ?? null),
       ...statementGaps(ground, sides(), yearsOfBooks(books).includes(year - 1)),
+      ...formGaps(ground.read, currentPlan(books), year),
       ...notebookGaps(notes(), year),
       ...packGaps(
         ground.sides,

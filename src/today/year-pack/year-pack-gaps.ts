@@ -64,13 +64,13 @@ const isInterest = ({ account }: BookYear['accounts'][number]): boolean =>
   account.kind === 'expense' &&
   (account.purpose === 'debt' || account.scheduleLine === '21a' || account.scheduleLine === '21b')
 
-const depreciationGap = ({ depreciation }: ScheduleF): Gap[] => {
+const depreciationGap = ({ depreciation, year }: ScheduleF): Gap[] => {
   const { bookedCents, scheduleCents } = depreciation
   if (scheduleCents === null || scheduleCents === bookedCents) return []
   return [
     {
-      says: `The depreciation schedule says ${formatCents(scheduleCents)}, the books hold ${formatCents(bookedCents)}. The form takes the schedule; record an entry for the difference so that the statements agree.`,
-      href: '/books/entry?side=farm',
+      says: `The depreciation schedule says ${formatCents(scheduleCents)}, the books hold ${formatCents(bookedCents)}. The form takes the schedule; book the difference so that the statements agree.`,
+      href: `/year-pack/depreciation?year=${year}&side=farm`,
     },
   ]
 }

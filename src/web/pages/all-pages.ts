@@ -52,8 +52,11 @@ import { slowerYearsPages } from '#web/pages/slower-years/slower-years.tsx'
 import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.tsx'
 import { samplePages } from '#web/pages/start/sample-house.ts'
 import { startPages } from '#web/pages/start/start.tsx'
+import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
+import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
 import { taxPaymentPages } from '#web/pages/year-pack/tax-payments.tsx'
+import { ventureFormPages } from '#web/pages/year-pack/venture-form.tsx'
 import { yearPackPages } from '#web/pages/year-pack/year-pack.tsx'
 import { yearPackInputPages } from '#web/pages/year-pack/year-pack-inputs.tsx'
 import { undoPages } from '#web/server/undo.ts'
@@ -115,6 +118,9 @@ export const pageRooms: readonly PageRoom[] = [
   accountSettingsPages,
   sideSettingsPages,
   yearPackPages,
+  depreciationEntryPages,
+  farmFormPages,
+  ventureFormPages,
   holdingPages,
   taxPaymentPages,
   yearPackInputPages,

@@ -5,6 +5,7 @@ import { day } from '#calendar/day.ts'
 import type { Account, SideKind } from '#ledger/account.ts'
 import { type BookYear, changeOf } from '#ledger/reports/book-year.ts'
 import { incomeOfYear } from '#ledger/reports/income-of-year.ts'
+import { scheduleC } from '#ledger/reports/schedule-c.ts'
 import { scheduleF } from '#ledger/reports/schedule-f.ts'
 import { type Holding, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { linesFor } from '#ledger/schedule-lines.ts'
@@ -132,7 +133,9 @@ test('income in the books is income on lines and income left out; books, workshe
           sales.ordinaryCents + sales.section1231Cents,
         )
 
-        const { pay, interest, lines, farmGross, ventureProfit } = incomeOfYear(sides, form, sales)
+        const { pay, interest, lines, farmGross, ventureProfit } = incomeOfYear(sides, form, sales, [
+          { form: scheduleC(sides[2]!), person: null },
+        ])
         const dollars = (form: string, ...of1040: string[]) =>
           centsToDollars(sumCents(of1040.map((line) => of(form, line))))
         const home1040 = (...of1040: string[]) => dollars('Form 1040', ...of1040)

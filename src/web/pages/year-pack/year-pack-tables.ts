@@ -4,6 +4,7 @@ import type { AccrualYear } from '#ledger/reports/accrual.ts'
 import type { BalanceSheet } from '#ledger/reports/balance-sheet.ts'
 import type { ReportSection } from '#ledger/reports/book-year.ts'
 import type { DepreciationForm } from '#ledger/reports/depreciation-form.ts'
+import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
@@ -20,6 +21,7 @@ import {
   marketEquity,
 } from '#views/year-pack/statement-rows.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
+import { formTable, scheduleFTable } from './form-tables.ts'
 
 type Tables = Record<string, () => CsvTable>
 
@@ -31,6 +33,12 @@ export const packTables = (figures: YearPackFigures): Tables => ({
   ...Object.assign(
     {},
     ...[...figures.sides, ...(figures.together ? [figures.together] : [])].map(sideTables),
+  ),
+  ...Object.fromEntries(
+    figures.ventures.map(({ form }) => [
+      `${form.sideId}-schedule-c`,
+      () => formTable(scheduleCRows(form), form.beside),
+    ]),
   ),
   crossings: () => crossingsTable(figures),
   'income-places': () => placesTable(figures),
@@ -130,30 +138,9 @@ const totals = (begin: BalanceSheet, end: BalanceSheet): string[][] =>
   ])
 
 const farmTables = (figures: YearPackFigures): Tables => {
-  const form = figures.scheduleF!
   const farmName = figures.sides.find((side) => side.kind === 'farm')?.name ?? ''
   return {
-    'schedule-f': () => ({
-      header: ['line', 'what', 'amount', 'accounts'],
-      rows: [
-        ...form.income.map((line) => [
-          line.line,
-          line.label,
-          amount(line.amountCents),
-          namesOf(line.accounts),
-        ]),
-        ['9', 'Gross income', amount(form.grossIncomeCents), ''],
-        ...form.expenses.map((line) => [
-          line.line,
-          line.label,
-          amount(line.amountCents),
-          namesOf(line.accounts),
-        ]),
-        ['33', 'Total expenses', amount(form.totalExpensesCents), ''],
-        ['34', 'Net farm profit or loss', amount(form.netProfitCents), farmName],
-        ...form.beside.map((line) => ['beside', line.label, amount(line.amountCents), '']),
-      ],
-    }),
+    'schedule-f': () => scheduleFTable(figures, farmName),
     measures: () =>
       tableOf(figures.measures, {
         area: (row) => row.area,
@@ -189,9 +176,6 @@ const inventoryTable = (figures: YearPackFigures): CsvTable =>
     for: ({ holding }) => amount(holding.disposedForCents),
   })
 
-const namesOf = (accounts: readonly { name: string; amountCents: Cents }[]): string =>
-  accounts.map(({ name, amountCents }) => `${name} ${centsToDecimalText(amountCents)}`).join('; ')
-
 const plainValue = (unit: string, value: number | null): string => {
   if (value === null) return ''
   return unit === 'cents' ? (value / 100).toFixed(2) : value.toFixed(4)
@@ -212,15 +196,27 @@ const crossingsTable = ({ crossings }: YearPackFigures): CsvTable =>
     },
   )
 
-const placesTable = ({ places }: YearPackFigures): CsvTable =>
-  tableOf(places, {
-    side: ({ side }) => side,
-    account: ({ account }) => account,
-    amount: ({ amountCents }) => amount(amountCents),
-    form: ({ goes }) => goes?.form ?? 'left out',
-    line: ({ goes }) => goes?.line ?? '',
-    says: ({ says }) => says,
-  })
+const placesTable = ({ places, scheduleF }: YearPackFigures): CsvTable => ({
+  header: ['side', 'account', 'amount', 'form', 'line', 'says'],
+  rows: [
+    ...places.map(({ side, account, amountCents, goes, says }) => [
+      side,
+      account,
+      amount(amountCents),
+      goes?.form ?? 'left out',
+      goes?.line ?? '',
+      says,
+    ]),
+    ...(scheduleF?.between ?? []).map(({ line, amountCents, says }) => [
+      'between books and form',
+      '',
+      amount(amountCents),
+      'Schedule F',
+      line,
+      says,
+    ]),
+  ],
+})
 
 const depreciationTable = (form: DepreciationForm): CsvTable =>
   tableOf(depreciationRows(form), {
@@ -241,6 +237,7 @@ const salesTable = ({ sales }: PropertySales): CsvTable =>
     deducted: (sale) => amount(sale.deductedCents),
     gain: (sale) => amount(sale.gainCents),
     ordinary: (sale) => amount(sale.ordinaryCents),
+    'put off': (sale) => amount(sale.putOffCents),
     'section 1231': (sale) => amount(sale.section1231Cents),
   })
 

@@ -1,0 +1,133 @@
+// The Schedule C summary of a side venture: its income and cost accounts by line, with goods sold, miles and the part of the home.
+import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
+import type { Account } from '../account.ts'
+import { goodsSoldLines, scheduleCExpenses, scheduleCIncome } from '../schedule-c-lines.ts'
+import { lineFault } from '../schedule-lines.ts'
+import { homeDeduction, milesDeduction } from '../tax/deducted-by-rate.ts'
+import { nothingOfVenture, type VentureSaid } from '../tax/form-said.ts'
+import { type AccountYear, type BookYear, changeOf, filled, isResult, type ReportLine } from './book-year.ts'
+import {
+  besideLine,
+  type FormLine,
+  filledLines,
+  inPlaceOf,
+  linesOf,
+  replacedByMiles,
+  rowsByLine,
+} from './form-lines.ts'
+import type { StockInventory } from './stock-inventory.ts'
+
+export interface ScheduleC {
+  year: number
+  sideId: string
+  name: string
+  /** Lines 1, 2 and 6. */
+  income: readonly FormLine[]
+  /** Part III, lines 35 to 41, and line 42 as their sum, which is line 4. */
+  goodsSold: readonly FormLine[]
+  goodsSoldCents: Cents
+  /** Line 7. */
+  grossIncomeCents: Cents
+  /** Lines 8 to 26, and each other cost of Part V. */
+  expenses: readonly FormLine[]
+  /** Line 28. */
+  totalExpensesCents: Cents
+  /** Line 30. */
+  homeCents: Cents
+  /** Line 31: goes to Schedule 1 line 3 and Schedule SE line 2. */
+  netProfitCents: Cents
+  beside: readonly ReportLine[]
+  depreciation: { bookedCents: Cents; scheduleCents: Cents | null }
+  /** Accounts without a line, or with one they cannot have: they count with other income and other costs. */
+  withoutLine: readonly Account[]
+}
+
+/** Line 13 is the depreciation schedule's total where there is one, else what the books hold. `resale` is the stock of lines 35 and 41. */
+export const scheduleC = (
+  venture: BookYear,
+  scheduleCents: Cents | null = null,
+  resale: StockInventory['resale'] = { beginCents: zeroCents, endCents: zeroCents },
+  said: VentureSaid = nothingOfVenture,
+): ScheduleC => {
+  const { year, sideId, name } = venture
+  const rows = venture.accounts.filter((row) => isResult(row) && row.account.systemRole !== 'goods_value')
+  const byLine = rowsByLine(rows, countedOn)
+  const income = linesOf(scheduleCIncome, byLine, ({ isCost }) => (isCost ? 1 : -1), never)
+  const booked = linesOf(
+    scheduleCExpenses,
+    byLine,
+    () => 1,
+    (line) => line === otherCosts,
+  )
+  const goods = goodsSold(booked, resale)
+  const goodsSoldCents = sumCents(
+    goods.map(({ line, amountCents }) => cents(line === '41' ? -amountCents : amountCents)),
+  )
+  const expenses = booked
+    .filter(({ line }) => !goodsSoldLines.includes(line))
+    .map((line) => expenseLine(line, year, scheduleCents, said))
+  const taken = sumCents(
+    income.map(({ line, amountCents }) => cents(line === '2' ? -amountCents : amountCents)),
+  )
+  const grossIncomeCents = cents(taken - goodsSoldCents)
+  const totalExpensesCents = sumCents(expenses.map((line) => line.amountCents))
+  const homeCents = homeDeduction(said, year, cents(grossIncomeCents - totalExpensesCents))
+  return {
+    year,
+    sideId,
+    name,
+    income: filledLines(income),
+    goodsSold: filledLines(goods),
+    goodsSoldCents,
+    grossIncomeCents,
+    expenses: filledLines(expenses),
+    totalExpensesCents,
+    homeCents,
+    netProfitCents: cents(grossIncomeCents - totalExpensesCents - homeCents),
+    beside: [
+      ...filled(rows.filter((row) => countedOn(row) === null).map(besideLine)),
+      ...replacedByMiles('9', booked, expenses),
+    ],
+    depreciation: { bookedCents: booked.find(({ line }) => line === '13')!.amountCents, scheduleCents },
+    withoutLine: rows.filter((row) => isUnclear(row) && changeOf(row) !== 0).map(({ account }) => account),
+  }
+}
+
+const never = (): boolean => false
+
+const otherCosts = '48'
+
+/** Money in that waits to be sorted counts: rather too much is set aside than too little. Money out that waits does not. */
+const countedOn = (row: AccountYear): string | null => {
+  const { kind, scheduleLine, systemRole } = row.account
+  if (systemRole === 'unsorted_out') return null
+  if (isUnclear(row)) return kind === 'income' ? '6' : otherCosts
+  return scheduleLine
+}
+
+const isUnclear = ({ account }: AccountYear): boolean =>
+  account.systemRole !== 'unsorted_out' &&
+  (account.scheduleLine === null || lineFault('venture', account) !== null)
+
+const goodsSold = (
+  booked: readonly FormLine[],
+  { beginCents, endCents }: StockInventory['resale'],
+): FormLine[] => [
+  { line: '35', label: 'Stock to sell on hand at the beginning', amountCents: beginCents, accounts: [] },
+  ...booked.filter(({ line }) => goodsSoldLines.includes(line)),
+  { line: '41', label: 'Stock to sell on hand at the end', amountCents: endCents, accounts: [] },
+]
+
+const expenseLine = (
+  line: FormLine,
+  year: number,
+  scheduleCents: Cents | null,
+  said: VentureSaid,
+): FormLine => {
+  const miles = milesDeduction(said.vehicle, year)
+  if (line.line === '13' && scheduleCents !== null)
+    return inPlaceOf(line, scheduleCents, 'From the depreciation schedule')
+  if (line.line === '9' && miles !== null)
+    return inPlaceOf(line, miles, `${said.vehicle.businessMiles} miles at the year’s rate`)
+  return line
+}

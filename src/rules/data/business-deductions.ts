@@ -1,0 +1,82 @@
+// Facts of what a farm or venture may deduct, and of the papers it owes to those it paid.
+import type { Dated } from '../dated.ts'
+
+export const conservationShare: Dated<number> = {
+  rule: 'Most of the year’s gross income from farming that soil and water conservation may take off',
+  unit: 'fraction of gross income from farming',
+  source: '26 USC 175(b); IRS Pub. 225, Soil and water conservation',
+  obtained: 'memory',
+  note: 'What is more is deducted in later years, under the same limit.',
+  values: { 1954: 0.25 },
+  after: { by: 'statute' },
+}
+
+export const prepaidSuppliesShare: Dated<number> = {
+  rule: 'Most of the other deductible farm expenses that supplies paid ahead may take off',
+  unit: 'fraction of the other deductible farm expenses',
+  source: '26 USC 464 (its paragraph (f) before 2018); IRS Pub. 225, Prepaid farm supplies',
+  obtained: 'read',
+  note: 'Read in Pub. 225 of 2000 and 2001; the rest is deducted in the year of use.',
+  values: { 1986: 0.5 },
+  after: { by: 'statute' },
+}
+
+export const standardMileageRate: Dated<number> = {
+  rule: 'Standard mileage rate for business miles of a car, van, pickup or panel truck',
+  unit: 'dollars a mile',
+  source:
+    'IRS Notice 2026-10 (2026 and 2025), read in texts that tell of it; Notice 2024-08 (2024) from memory; Rev. Proc. 2019-46',
+  obtained: 'secondHand',
+  obtainedIn: { 2024: 'memory' },
+  values: { 2024: 0.67, 2025: 0.7, 2026: 0.725 },
+  after: { by: 'held' },
+}
+
+/** For business use of the home by area. */
+export const homeOfficeByArea: Dated<{ readonly perSquareFoot: number; readonly mostSquareFeet: number }> = {
+  rule: 'Business use of the home by its area',
+  unit: 'dollars a square foot; square feet at most',
+  source: 'Rev. Proc. 2013-13; IRS Pub. 587',
+  obtained: 'memory',
+  values: { 2013: { perSquareFoot: 5, mostSquareFeet: 300 } },
+  after: { by: 'statute' },
+}
+
+export const informationReturnLine: Dated<number> = {
+  rule: 'Paid in a year to one who is no corporation, for work or rent: from here on a Form 1099 is due',
+  unit: 'dollars a year for each payee',
+  source: '26 USC 6041(a), 6041A(a) as changed by P.L. 119-21 sec. 70433, read in texts that tell of it',
+  obtained: 'secondHand',
+  values: {
+    2018: 600,
+    2019: 600,
+    2020: 600,
+    2021: 600,
+    2022: 600,
+    2023: 600,
+    2024: 600,
+    2025: 600,
+    2026: 2000,
+  },
+  after: { by: 'prices', to: 100, rounding: 'nearest', unrounded: 2000 },
+}
+
+/** Cash wages for farm work from which social security and Medicare are due: to one worker, or to all together. */
+export const farmWageTests: Dated<{ readonly oneWorker: number; readonly allWorkers: number }> = {
+  rule: 'Wages for farm work from which social security and Medicare are due',
+  unit: 'dollars a year',
+  source: '26 USC 3121(a)(8); IRS Pub. 51 (in Pub. 15 since 2023), the 150-dollar and the 2,500-dollar test',
+  obtained: 'memory',
+  values: { 1988: { oneWorker: 150, allWorkers: 2500 } },
+  after: { by: 'statute' },
+}
+
+/** Each of worker and employer pays them. */
+export const payrollTaxRates: Dated<{ readonly socialSecurity: number; readonly medicare: number }> = {
+  rule: 'Social security and Medicare on wages, of the worker and of the employer alike',
+  unit: 'fraction of wages',
+  source: '26 USC 3101, 3111; IRS Pub. 15',
+  obtained: 'memory',
+  values: { 1990: { socialSecurity: 0.062, medicare: 0.0145 } },
+  after: { by: 'statute' },
+}

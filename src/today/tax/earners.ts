@@ -1,0 +1,70 @@
+// Whose the year's earnings are on the return: farm profit by who owns the farm, a venture's by who runs it, pay by its account.
+import { firstOf } from '#ledger/reports/form-lines.ts'
+import type { YearIncome } from '#ledger/reports/income-of-year.ts'
+import { cents, centsToDollars, dollarsToCents } from '#money/cents.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { HouseholdYear } from '#rules/household-year.ts'
+import { farmShareOfFirst } from '#today/cover/cover-household.ts'
+import { ventureKey } from '#today/projection/book-facts.ts'
+
+type Earned = Pick<HouseholdYear, 'farmProfit' | 'farmGross' | 'wages' | 'otherSelfEmployment'>
+
+/** Dollars for the first and the second who sign; `signers` is how many do. */
+export const earnedBy = (plan: Plan, signers: number, income: YearIncome): Earned => {
+  const share = signers === 2 ? ownedByFirst(plan, income.owners) : 1
+  return {
+    farmProfit: inShares(income.farmProfit, share),
+    farmGross: inShares(income.farmGross, share),
+    wages: byPerson(plan, signers, income.pay, income.payBy, wageEarner(plan)),
+    otherSelfEmployment: byPerson(
+      plan,
+      signers,
+      income.ventureProfit,
+      income.ventures.map(({ name, person, profit }) => ({
+        person: person ?? runnerOf(plan, name),
+        amount: profit,
+      })),
+      plan.household.sideVentures[0]?.person ?? null,
+    ),
+  }
+}
+
+/** What of the farm is the plan's first person's, as a fraction. */
+export const ownedByFirst = (plan: Plan, owners: YearIncome['owners']): number => {
+  if (owners?.ownership === 'one') return isSecond(plan, owners.owner) ? 0 : 1
+  return owners?.firstShare ?? farmShareOfFirst(plan)
+}
+
+/** In whole cents that add up to the whole. */
+const inShares = (dollars: number, share: number): number[] => {
+  const whole = dollarsToCents(dollars)
+  const first = cents(firstOf(whole, share))
+  return [first, cents(whole - first)].map(centsToDollars)
+}
+
+/** What names nobody, and what came before the books, goes to `other`. */
+const byPerson = (
+  plan: Plan,
+  signers: number,
+  whole: number,
+  parts: readonly { person: string | null; amount: number }[],
+  other: string | null,
+): number[] => {
+  const all = dollarsToCents(whole)
+  if (signers < 2) return [centsToDollars(all), 0]
+  const told = parts.reduce((sum, { amount }) => sum + dollarsToCents(amount), 0)
+  const second = [...parts, { person: other, amount: (all - told) / 100 }]
+    .filter(({ person }) => isSecond(plan, person ?? other))
+    .reduce((sum, { amount }) => sum + dollarsToCents(amount), 0)
+  return [cents(all - second), cents(second)].map(centsToDollars)
+}
+
+const isSecond = (plan: Plan, person: string | null): boolean =>
+  person !== null && plan.household.people.findIndex(({ id }) => id === person) === 1
+
+const wageEarner = (plan: Plan): string | null =>
+  plan.household.pay.find(({ kind }) => kind === 'wages')?.person ?? null
+
+/** The plan's venture of the same name says who runs it. */
+export const runnerOf = (plan: Plan, name: string): string | null =>
+  plan.household.sideVentures.find((one) => ventureKey(one.name) === ventureKey(name))?.person ?? null

@@ -1,0 +1,33 @@
+// Whose the forms of the farm and of each venture are, and the farm's form of each where two owners file one.
+import { formsOfTwo } from '#ledger/reports/form-lines.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
+import type { BooksYear } from '#today/tax/books-year.ts'
+import { ownedByFirst, runnerOf } from '#today/tax/earners.ts'
+import type { FarmForm, VentureForm } from './figures.ts'
+
+export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan): FarmForm | null => {
+  if (!farm) return null
+  const { said, form } = farm
+  const plan = planOf(current)
+  const names = plan?.household.people.map(({ name }) => name) ?? []
+  if (plan === null || names.length < 2) return { said, owners: names, each: null }
+  const share = ownedByFirst(plan, said)
+  if (said.ownership === 'one') return { said, owners: [names[share === 0 ? 1 : 0]!], each: null }
+  return {
+    said,
+    owners: names.slice(0, 2),
+    each: said.ownership === 'joint' ? formsOfTwo(form, share) : null,
+  }
+}
+
+export const ventureForms = ({ ventures }: BooksYear, current: CurrentPlan): VentureForm[] => {
+  const plan = planOf(current)
+  return ventures.map(({ form, said, depreciation }) => {
+    const id = said.person ?? (plan && runnerOf(plan, form.name))
+    const person = plan?.household.people.find((one) => one.id === id)?.name ?? null
+    return { form, said, depreciation, person }
+  })
+}
+
+const planOf = (current: CurrentPlan): Plan | null => (current.status === 'read' ? current.plan : null)

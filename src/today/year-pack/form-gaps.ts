@@ -1,0 +1,99 @@
+// What Schedule F and Schedule C ask and nobody said yet: whose they are, and what each form cannot do without.
+import { formatCents } from '#money/format.ts'
+import { farmShareOfFirst } from '#today/cover/cover-household.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
+import type { BooksYear, VentureYear } from '#today/tax/books-year.ts'
+import { ownedByFirst, runnerOf } from '#today/tax/earners.ts'
+import type { YearPackFigures } from './figures.ts'
+
+type Gap = YearPackFigures['gaps'][number]
+
+export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, year: number): Gap[] => {
+  const plan = current.status === 'read' ? current.plan : null
+  const isCouple = (plan?.household.people.length ?? 0) > 1
+  return [
+    ...(farm && farm.form.grossIncomeCents !== 0 ? farmGaps(farm, year) : []),
+    ...(farm && plan && isCouple ? ownerGaps(farm, plan, year) : []),
+    ...ventures.flatMap((venture) => ventureGaps(venture, year)),
+    ...(isCouple
+      ? ventures
+          .filter(({ said, form }) => said.person === null && runnerOf(plan!, form.name) === null)
+          .map(({ form }) => ({
+            says: `${form.name}: nobody said who runs it. Until then its profit counts as ${plan!.household.people[0]!.name}’s.`,
+            href: ventureHref(form.sideId, year),
+          }))
+      : []),
+  ]
+}
+
+const farmHref = (year: number): string => `/year-pack/schedule-f?year=${year}`
+const ventureHref = (side: string, year: number): string => `/year-pack/schedule-c/${side}?year=${year}`
+
+const farmGaps = ({ said, form }: NonNullable<BooksYear['farm']>, year: number): Gap[] => {
+  const missing = [
+    said.product === '' ? 'A' : '',
+    said.code === '' ? 'B' : '',
+    said.takesPart === null ? 'E' : '',
+    form.netProfitCents < 0 && said.atRisk === null ? '36' : '',
+  ].filter(Boolean)
+  return missing.length === 0
+    ? []
+    : [
+        {
+          says: `Schedule F asks more than the books know: lines ${missing.join(', ')}.`,
+          href: farmHref(year),
+        },
+      ]
+}
+
+const ownerGaps = (
+  { said, form }: NonNullable<BooksYear['farm']>,
+  plan: Parameters<typeof ownedByFirst>[0],
+  year: number,
+): Gap[] => {
+  if (form.grossIncomeCents === 0 && form.totalExpensesCents === 0) return []
+  if (said.ownership === null)
+    return [
+      {
+        says: 'Two of you, and nobody said whose farm it is: one form, two, or a partnership’s. Until then its profit is split as the plan splits it.',
+        href: farmHref(year),
+      },
+    ]
+  const [share, planned] = [ownedByFirst(plan, said), farmShareOfFirst(plan)]
+  return Math.abs(share - planned) < 0.0001
+    ? []
+    : [
+        {
+          says: `The plan counts ${percent(planned)} of the farm as ${plan.household.people[0]!.name}’s, its forms ${percent(share)}: months left is worked with the plan’s.`,
+          href: '/settings/people',
+        },
+      ]
+}
+
+const percent = (share: number): string => `${Math.round(share * 100)} percent`
+
+const ventureGaps = ({ said, form }: VentureYear, year: number): Gap[] => [
+  ...(said.product === '' || said.code === ''
+    ? [
+        {
+          says: `Schedule C of ${form.name} asks more than the books know: lines A and B.`,
+          href: ventureHref(form.sideId, year),
+        },
+      ]
+    : []),
+  ...form.withoutLine
+    .filter(({ kind }) => kind === 'expense')
+    .map((account) => ({
+      says: `${form.name}: “${account.name}” has no line of Schedule C that fits, and counts with other costs until you choose one.`,
+      href: `/settings/accounts/${account.id}`,
+    })),
+  ...(form.depreciation.scheduleCents !== null &&
+  form.depreciation.scheduleCents !== form.depreciation.bookedCents
+    ? [
+        {
+          says: `${form.name}: the depreciation schedule says ${formatCents(form.depreciation.scheduleCents)}, the books hold ${formatCents(form.depreciation.bookedCents)}. The form takes the schedule.`,
+          href: `/year-pack/depreciation?year=${year}&side=${form.sideId}`,
+        },
+      ]
+    : []),
+]

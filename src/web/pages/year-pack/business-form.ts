@@ -1,0 +1,86 @@
+// What the forms of farm and ventures ask alike: its fields, and how they are read and shown.
+import { z } from 'zod'
+import type { BusinessSaid, YesNo } from '#ledger/tax/form-said.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import { centsToDecimalText } from '#money/format.ts'
+import { bookedDayOrNull, optionalText, quantityOrNull, wholeNumber } from '#web/forms/fields.ts'
+
+const oneOf = <const Words extends readonly [string, ...string[]]>(words: Words) =>
+  z
+    .union([z.literal(''), z.enum(words)], { error: 'Choose one of those offered, or nothing' })
+    .default('')
+    .transform((word) => (word === '' ? null : word))
+
+export const yesNo = () => oneOf(['yes', 'no'])
+
+const atLeast0 = (message: string) =>
+  quantityOrNull().refine((value) => value === null || value >= 0, { error: message })
+
+export const businessFields = {
+  basedOn: wholeNumber(0, 1_000_000_000),
+  product: optionalText(80),
+  code: z
+    .string()
+    .default('')
+    .transform((text) => text.trim())
+    .pipe(
+      z.string().regex(/^(\d{6})?$/, { error: 'Enter the six digits of the form’s own list, or nothing' }),
+    ),
+  hasEmployerId: yesNo(),
+  takesPart: yesNo(),
+  owes1099: yesNo(),
+  files1099: yesNo(),
+  atRisk: oneOf(['all', 'some']),
+  vehicleBy: z.enum(['costs', 'miles'], { error: 'Choose how the vehicle is deducted' }).default('costs'),
+  inUseSince: bookedDayOrNull(),
+  businessMiles: atLeast0('Enter miles, 0 or more'),
+  commutingMiles: atLeast0('Enter miles, 0 or more'),
+  otherMiles: atLeast0('Enter miles, 0 or more'),
+  evidence: oneOf(['written', 'unwritten', 'none']),
+  homeSquareFeet: atLeast0('Enter square feet, 0 or more'),
+}
+
+const businessShape = z.object(businessFields)
+
+export const businessOf = ({
+  vehicleBy,
+  inUseSince,
+  businessMiles,
+  commutingMiles,
+  otherMiles,
+  evidence,
+  ...read
+}: z.output<typeof businessShape>): BusinessSaid => ({
+  product: read.product,
+  code: read.code,
+  hasEmployerId: read.hasEmployerId,
+  takesPart: read.takesPart,
+  owes1099: read.owes1099,
+  files1099: read.files1099,
+  atRisk: read.atRisk,
+  homeSquareFeet: read.homeSquareFeet,
+  vehicle: { by: vehicleBy, inUseSince, businessMiles, commutingMiles, otherMiles, evidence },
+})
+
+export const businessText = ({ vehicle, ...said }: BusinessSaid): Record<string, string> => ({
+  product: said.product,
+  code: said.code,
+  hasEmployerId: wordOf(said.hasEmployerId),
+  takesPart: wordOf(said.takesPart),
+  owes1099: wordOf(said.owes1099),
+  files1099: wordOf(said.files1099),
+  atRisk: said.atRisk ?? '',
+  vehicleBy: vehicle.by,
+  inUseSince: vehicle.inUseSince ?? '',
+  businessMiles: numberText(vehicle.businessMiles),
+  commutingMiles: numberText(vehicle.commutingMiles),
+  otherMiles: numberText(vehicle.otherMiles),
+  evidence: vehicle.evidence ?? '',
+  homeSquareFeet: numberText(said.homeSquareFeet),
+})
+
+export const wordOf = (word: YesNo): string => word ?? ''
+export const amountText = (amount: Cents): string => (amount === 0 ? '' : centsToDecimalText(amount))
+export const amountOf = (amount: Cents | null): Cents => amount ?? cents(0)
+
+const numberText = (value: number | null): string => (value === null ? '' : String(value))

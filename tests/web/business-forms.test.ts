@@ -1,0 +1,173 @@
+// The pages that ask what Schedule F and Schedule C need beside the books: kept once, refused at the field, shown in the pack.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { planSchema } from '#plan/plan.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { yearBooks, yearParts } from '../outside/year-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+let bench: string
+
+const text = async (path: string) => (await app.get(path)).text()
+
+beforeEach(() => {
+  app = testApp({ today: '2026-02-10' })
+  app.openSides()
+  bench = done(addSide(app.books, act(), { kind: 'venture', name: 'Repair bench' })).sideId
+  yearBooks(app.books).book(
+    { 'Vegetables and fruit sold': '20,000', 'Crop insurance received': '4,000' },
+    { 'Seeds and plants': '1,500', 'Car and truck': '800' },
+  )
+  yearBooks(app.books, bench, 'Venture checking').book(
+    { 'Sales and fees earned': '3,000' },
+    { Supplies: '400' },
+  )
+  app.savePlan(
+    planSchema.parse({
+      startMonth: '2025-01',
+      household: {
+        people: [
+          { id: 'ida', name: 'Ida', born: '1982-04-01' },
+          { id: 'leo', name: 'Leo', born: '1984-09-01' },
+        ],
+        living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+      },
+    }),
+  )
+})
+
+afterEach(() => app.close())
+
+const farmPage = '/year-pack/schedule-f?year=2025'
+const farmAnswers = {
+  basedOn: '0',
+  product: 'Vegetables',
+  code: '111210',
+  ownership: 'joint',
+  firstShare: '60',
+  takesPart: 'yes',
+  vehicleBy: 'miles',
+  businessMiles: '1000',
+  cropPutOff: '1,500',
+  'weather.0.what': '',
+}
+
+test('what was said stands in the form, two columns wide, and the questions are no open points any more', async () => {
+  expect(await text('/year-pack?year=2025')).toContain('nobody said whose farm it is')
+  expect(await text('/year-pack?year=2025')).toContain('lines A, B, E')
+  expect((await app.post(farmPage, farmAnswers)).status).toBe(303)
+  const pack = await text('/year-pack?year=2025')
+  expect(pack).not.toContain('nobody said whose farm it is')
+  expect(pack).not.toContain('Schedule F asks more')
+  expect(pack).toContain('Ida, and a second form for Leo, as a qualified joint venture')
+  // The plan splits it in halves, the forms 60 to 40.
+  expect(pack).toContain('counts 50 percent of the farm as Ida’s, its forms 60 percent')
+  const csv = await text('/year-pack.csv?year=2025&table=schedule-f')
+  // 20,000 + 2,500; costs 1,500 + 700.
+  expect(csv).toContain('34,Net farm profit or loss,20300.00,Wrenfold,12180.00,8120.00')
+  expect(csv).toContain('6b,Taxed of it,2500.00')
+  expect(csv).toContain('beside,"Car and truck costs, for which miles are deducted",800.00')
+  expect(await text(farmPage)).toContain('value="111210"')
+})
+
+test('the year after is asked for its amounts only', async () => {
+  await app.post(farmPage, farmAnswers)
+  const next = await text('/year-pack/schedule-f?year=2026')
+  expect(next).toContain('what holds on from an earlier one is filled in')
+  expect(next).toContain('value="111210"')
+  expect(next).not.toContain('value="1500.00"')
+  expect(booksYear(app.books, 2026).farm!.form.income).toMatchObject([{ line: '6d', amountCents: 150_000 }])
+})
+
+test.for([
+  [{ cropPutOff: '5,000' }, 'The books hold $4,000.00 on that line'],
+  [{ 'prepaid.line26': '2,000' }, 'The books hold $1,500.00 on that line'],
+  [{ code: '11' }, 'Enter the six digits'],
+  [{ businessMiles: '' }, 'Enter the miles for the farm'],
+  [{ firstShare: '100' }, 'Enter a share between 0 and 100'],
+  [
+    { 'weather.0.what': 'sheep', 'weather.0.sold': '10', 'weather.0.usual': '20', 'weather.0.income': '900' },
+    'No more than usual were sold',
+  ],
+])('%j is refused at its field, and what was typed stays', async ([more, says]) => {
+  const refused = await app.post(farmPage, { ...farmAnswers, ...(more as Record<string, string>) })
+  expect(refused.status).toBe(422)
+  const page = await refused.text()
+  expect(page).toContain(says)
+  expect(page).toContain('value="Vegetables"')
+  expect(booksYear(app.books, 2025).farm!.said.product).toBe('')
+})
+
+test('the same form twice is one answer; over another one both are shown', async () => {
+  const twice = [await app.post(farmPage, farmAnswers), await app.post(farmPage, farmAnswers)]
+  expect(twice.map(({ status }) => status)).toEqual([303, 303])
+  const over = await app.post(farmPage, { ...farmAnswers, product: 'Flowers' })
+  expect(over.status).toBe(409)
+  expect(await over.text()).toContain('Two versions of what Schedule F of 2025 was told')
+})
+
+test('another kind of animal is a row more, and nothing is kept', async () => {
+  const more = await app.post(farmPage, { ...farmAnswers, more: 'weather' })
+  expect(await more.text()).toContain('name="weather.1.sold"')
+  expect(booksYear(app.books, 2025).farm!.said.product).toBe('')
+})
+
+test('a venture: its profit goes to who runs it', async () => {
+  expect(await text('/year-pack?year=2025')).toContain('Repair bench: nobody said who runs it')
+  const page = `/year-pack/schedule-c/${bench}?year=2025`
+  const saved = await app.post(page, {
+    basedOn: '0',
+    person: 'leo',
+    product: 'Tool repair',
+    code: '811000',
+    homeSquareFeet: '100',
+  })
+  expect(saved.status).toBe(303)
+  const pack = await text('/year-pack?year=2025')
+  expect(pack).not.toContain('nobody said who runs it')
+  expect(pack).toContain('Schedule C summary, Repair bench')
+  const csv = await text(`/year-pack.csv?year=2025&table=${bench}-schedule-c`)
+  // 3,000 less 400, less 100 × 5.
+  expect(csv).toContain('31,Net profit or loss,2100.00')
+  expect((await app.get('/year-pack/schedule-c/nothing?year=2025')).status).toBe(404)
+})
+
+test('the difference of depreciation is booked by one press, once', async () => {
+  yearBooks(app.books).hold('Tractor', 'equipment', '2025-04-02', '6,000', yearParts.by('machinery-new'))
+  const path = '/year-pack/depreciation?year=2025&side=farm'
+  const page = await text(path)
+  expect(page).toContain('$1,200.00')
+  const idOf = (name: string) =>
+    String(listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id)
+  const body = {
+    formId: crypto.randomUUID(),
+    difference: '120000',
+    cost: idOf('Depreciation'),
+    asset: idOf('Depreciation taken'),
+  }
+  expect([(await app.post(path, body)).status, (await app.post(path, body)).status]).toEqual([303, 303])
+  expect(booksYear(app.books, 2025).farm!.form.depreciation.bookedCents).toBe(120_000)
+  expect((await app.get(path)).status).toBe(404)
+})
+
+test('into a closed month it is not booked, and the page says so', async () => {
+  yearBooks(app.books).hold('Tractor', 'equipment', '2025-04-02', '6,000', yearParts.by('machinery-new'))
+  done(closeMonth(app.books, act(), { sideId: 'farm', month: month(2025, 12), note: '' }, day('2026-02-10')))
+  const [cost, asset] = ['Depreciation', 'Depreciation taken'].map((name) =>
+    String(listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id),
+  )
+  const path = '/year-pack/depreciation?year=2025&side=farm'
+  const refused = await app.post(path, {
+    formId: crypto.randomUUID(),
+    difference: '120000',
+    cost: cost!,
+    asset: asset!,
+  })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('closed')
+})

@@ -1,0 +1,79 @@
+// Schedule C of one venture as it prints, with its depreciation.
+import { scheduleCRows } from '#ledger/reports/form-rows.ts'
+import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
+import type { VentureForm } from '#today/year-pack/figures.ts'
+import { depreciationRows } from './depreciation-part.tsx'
+import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
+import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+
+interface ScheduleCPartProps {
+  id: string
+  csv: string
+  venture: VentureForm
+}
+
+export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
+  const { form, depreciation } = venture
+  return (
+    <PackPart
+      {...part}
+      title="Schedule C summary"
+      beginsSheet
+      of={form.name}
+      says={`Profit or loss from business, ${form.year}, cash method, by line.`}
+    >
+      <p class="no-print">
+        <a href={`/year-pack/schedule-c/${form.sideId}?year=${form.year}`}>
+          Say what the form asks beside the books
+        </a>
+      </p>
+      <Answers rows={answersOf(venture)} />
+      <FormTable caption={`Schedule C summary, ${form.year}`} rows={scheduleCRows(form)} />
+      {depreciation.totalCents === 0 ? null : (
+        <>
+          <h3>Depreciation for Form 4562</h3>
+          <table class="pack-table">
+            <tbody>
+              {depreciationRows(depreciation).map(({ part: at, label, note, amountCents }) => (
+                <AmountRow label={label} note={`${at}${note ? `: ${note}` : ''}`} amounts={[amountCents]} />
+              ))}
+            </tbody>
+            <tfoot>
+              <TotalRow label="Line 22, to Schedule C line 13" amounts={[depreciation.totalCents]} />
+            </tfoot>
+          </table>
+        </>
+      )}
+      <Beside lines={form.beside} says="Money that waits to be sorted is deducted nowhere yet." />
+      <p class="source">Source: {scheduleCSource}. Check each line against this year’s form.</p>
+    </PackPart>
+  )
+}
+
+const answersOf = ({ said, person, form }: VentureForm) =>
+  [
+    ['', 'Proprietor', person],
+    ['A', 'Main work', said.product],
+    ['B', 'Code', said.code],
+    ['C', 'Business name', form.name],
+    [
+      'D',
+      'Employer ID number',
+      said.hasEmployerId === 'yes' ? 'to be written here' : said.hasEmployerId === 'no' ? 'None' : null,
+    ],
+    ['F', 'Method', 'Cash'],
+    ['G', 'Material participation', yesOrNo(said.takesPart)],
+    ['H', 'Began in this year', yesOrNo(said.began)],
+    ['I', 'Payments that call for Forms 1099', yesOrNo(said.owes1099)],
+    ['J', 'They were or will be filed', yesOrNo(said.files1099)],
+    [
+      '32',
+      'With a loss',
+      form.netProfitCents >= 0 || said.atRisk === null
+        ? null
+        : said.atRisk === 'all'
+          ? '32a, all is at risk'
+          : '32b, some is not at risk: Form 6198',
+    ],
+    ['43', 'Vehicle, Part IV', vehicleSaid(said)],
+  ] as const

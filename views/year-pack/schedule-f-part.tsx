@@ -1,0 +1,116 @@
+// Schedule F as it prints: what is asked once, line by line, one column an owner, and line 14 beside the books.
+import { scheduleFRows } from '#ledger/reports/form-rows.ts'
+import type { ScheduleF } from '#ledger/reports/schedule-f.ts'
+import { scheduleFSource } from '#ledger/schedule-f-lines.ts'
+import { type Cents, cents } from '#money/cents.ts'
+import type { FarmForm } from '#today/year-pack/figures.ts'
+import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
+import { AmountRow, PackPart, TotalRow } from './parts.tsx'
+
+interface ScheduleFPartProps {
+  id: string
+  csv: string
+  of: string
+  form: ScheduleF
+  asked: FarmForm
+}
+
+export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
+  <PackPart
+    {...part}
+    title="Schedule F summary"
+    beginsSheet
+    says={`Profit or loss from farming, ${form.year}, cash method, by line.`}
+  >
+    <p class="no-print">
+      <a href={`/year-pack/schedule-f?year=${form.year}`}>Say what the form asks beside the books</a>
+    </p>
+    <Answers rows={answersOf(form, asked)} />
+    <FormTable
+      caption={`Schedule F summary, ${form.year}`}
+      rows={scheduleFRows(form, asked.each)}
+      owners={asked.each ? asked.owners : []}
+    />
+    {asked.said.ownership === 'partnership' ? (
+      <p>
+        A partnership files Form 1065, and its owners take their shares from Schedule K-1: these lines are its
+        Schedule F.
+      </p>
+    ) : null}
+    <Depreciation of={form.depreciation} year={form.year} />
+    <Beside
+      lines={form.beside}
+      says="Sales of breeding stock and of equipment go on Form 4797. The value of goods used at home is kept for the books; whether the costs of growing them may be deducted is a question for a preparer."
+    />
+    <p class="source">Source: {scheduleFSource}. Check each line against this year’s form.</p>
+  </PackPart>
+)
+
+const answersOf = (form: ScheduleF, { said, owners, each }: FarmForm) =>
+  [
+    [
+      '',
+      'Proprietor',
+      owners.length === 0
+        ? null
+        : `${owners.join(each ? ', and a second form for ' : ' and ')}${each ? ', as a qualified joint venture' : ''}`,
+    ],
+    ['A', 'Main product', said.product],
+    ['B', 'Code', said.code],
+    ['C', 'Method', 'Cash'],
+    [
+      'D',
+      'Employer ID number',
+      said.hasEmployerId === 'yes' ? 'to be written here' : said.hasEmployerId === 'no' ? 'None' : null,
+    ],
+    ['E', 'Material participation', yesOrNo(said.takesPart)],
+    ['F', 'Payments that call for Forms 1099', yesOrNo(said.owes1099)],
+    ['G', 'They were or will be filed', yesOrNo(said.files1099)],
+    [
+      '6c',
+      'Election to put crop insurance off',
+      said.cropPutOffCents > 0 ? 'Attached: a statement by 26 CFR 1.451-6' : null,
+    ],
+    ['10', 'Vehicle, Form 4562 Part V', vehicleSaid(said)],
+    [
+      '36',
+      'With a loss',
+      form.netProfitCents >= 0 || said.atRisk === null
+        ? null
+        : said.atRisk === 'all'
+          ? '36a, all is at risk'
+          : '36b, some is not at risk: Form 6198',
+    ],
+  ] as const
+
+/** What statements and form have apart. */
+const Depreciation = ({
+  of,
+  year,
+}: {
+  of: { bookedCents: Cents; scheduleCents: Cents | null }
+  year: number
+}) => {
+  const { bookedCents, scheduleCents } = of
+  if (scheduleCents === null || bookedCents === scheduleCents) return null
+  return (
+    <>
+      <h3>Line 14 and the books</h3>
+      <table class="pack-table">
+        <tbody>
+          <AmountRow label={`Depreciation booked in ${year}, in the statements`} amounts={[bookedCents]} />
+          <AmountRow label="By the depreciation schedule, on this form" amounts={[scheduleCents]} />
+        </tbody>
+        <tfoot>
+          <TotalRow
+            label="On the form and not in the statements"
+            amounts={[cents(scheduleCents - bookedCents)]}
+          />
+        </tfoot>
+      </table>
+      <p class="no-print">
+        <a href={`/year-pack/depreciation?year=${year}&side=farm`}>Book the difference</a>
+      </p>
+    </>
+  )
+}
