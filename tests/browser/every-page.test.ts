@@ -43,6 +43,8 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
     '/books/entries/20/for',
     '/start/owned',
     '/start/year',
+    '/year-pack/schedule-f',
+    '/year-pack/people',
     '/books/spending',
     '/books/entries?text=feed',
     '/books/sorting',
