@@ -4,7 +4,7 @@ import { type Cents, cents, sumCents, zeroCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { conservationShare, prepaidSuppliesShare } from '#rules/data/business-deductions.ts'
 import { inForce } from '#rules/in-force.ts'
-import type { ScheduleFLine } from '../reports/schedule-f.ts'
+import type { FormLine } from '../reports/form-lines.ts'
 import {
   type FarmCarried,
   type FarmSaid,
@@ -22,11 +22,11 @@ export const weatherPutOffOf = (said: FarmSaid, origin: WeatherSale['origin']): 
 
 /** Line 12 held under its share of gross income from farming; the rest waits (26 USC 175(b)). */
 export const withConservationLimit = (
-  line: ScheduleFLine,
+  line: FormLine,
   year: number,
   grossFromFarming: Cents,
   waiting: Cents,
-): { line: ScheduleFLine; leftCents: Cents } => {
+): { line: FormLine; leftCents: Cents } => {
   const wanted = cents(line.amountCents + waiting)
   if (wanted <= 0) return { line, leftCents: zeroCents }
   const most = Math.floor(Math.max(0, grossFromFarming) * inForce(conservationShare, year))
@@ -42,10 +42,10 @@ export const withConservationLimit = (
  * used (26 USC 464). `lines` are all expense lines, with what the year before left already on them.
  */
 export const withPrepaidLimit = (
-  lines: readonly ScheduleFLine[],
+  lines: readonly FormLine[],
   year: number,
   said: FarmSaid,
-): { lines: ScheduleFLine[]; left: Record<PrepaidLine, Cents> } => {
+): { lines: FormLine[]; left: Record<PrepaidLine, Cents> } => {
   const none = Object.fromEntries(prepaidLines.map((line) => [line, zeroCents])) as Record<PrepaidLine, Cents>
   const amounts = prepaidLines.map((line) => said.prepaid[line])
   const prepaid = sumCents(amounts)
@@ -70,7 +70,7 @@ export const withPrepaidLimit = (
 }
 
 /** What the year before left of supplies is deducted now. */
-export const withPrepaidBefore = (line: ScheduleFLine, before: FarmCarried): ScheduleFLine => {
+export const withPrepaidBefore = (line: FormLine, before: FarmCarried): FormLine => {
   const more = before.prepaid[line.line as PrepaidLine] ?? zeroCents
   return more === 0
     ? line
