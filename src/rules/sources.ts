@@ -1,7 +1,7 @@
 // Every figure of the law that the project uses, as one list: value, unit, year, source, and whether it was read, recalled or computed.
 import * as ageCurve from './data/age-curve.ts'
-import * as consumerPrices from './data/consumer-prices.ts'
 import * as businessDeductions from './data/business-deductions.ts'
+import * as consumerPrices from './data/consumer-prices.ts'
 import * as coverageAges from './data/coverage-ages.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
