@@ -43,17 +43,7 @@ export const YearPackPage = (props: PackProps) => {
       <Gaps figures={figures} />
       <Contents figures={figures} />
       <FarmPapers {...props} />
-      <Part
-        of={() =>
-          figures.ventures.map((venture) => (
-            <ScheduleCPart
-              id={`${venture.form.sideId}-schedule-c`}
-              csv={props.csv(`${venture.form.sideId}-schedule-c`)}
-              venture={venture}
-            />
-          ))
-        }
-      />
+      <VentureForms {...props} />
       <Part of={() => figures.sides.map((side) => <SideParts side={side} csv={props.csv} />)} />
       <Part of={() => (figures.together ? <SideParts side={figures.together} csv={props.csv} /> : null)} />
       <CrossingsPart figures={figures} csv={props.csv} />
@@ -85,6 +75,20 @@ export const YearPackPage = (props: PackProps) => {
     </>
   )
 }
+
+const VentureForms = ({ figures, csv }: PackProps) => (
+  <Part
+    of={() =>
+      figures.ventures.map((venture) => (
+        <ScheduleCPart
+          id={`${venture.form.sideId}-schedule-c`}
+          csv={csv(`${venture.form.sideId}-schedule-c`)}
+          venture={venture}
+        />
+      ))
+    }
+  />
+)
 
 const ProvedBy = ({ end }: { end: string | null }) =>
   end === null ? null : (
