@@ -1,6 +1,6 @@
 // Fields that Schedule F and Schedule C ask alike: what the business is, its papers, its vehicle and its part of the home.
 import { DayField, Field, fieldOf, PercentField, QuantityField, Select } from '../parts/field.tsx'
-import type { InputForm } from './inputs.tsx'
+import type { InputForm } from './inputs-shape.ts'
 
 export const yesNoOptions = [
   { value: 'yes', label: 'Yes' },

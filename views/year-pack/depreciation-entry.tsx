@@ -6,7 +6,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, fieldOf, Hidden, type Option, Select } from '../parts/field.tsx'
-import type { InputForm } from './inputs.tsx'
+import type { InputForm } from './inputs-shape.ts'
 
 interface DepreciationEntryProps {
   year: number

@@ -18,7 +18,7 @@ import {
   VehicleFields,
   yesNoOptions,
 } from './business-fields.tsx'
-import type { InputForm } from './inputs.tsx'
+import type { InputForm } from './inputs-shape.ts'
 
 interface FarmFormProps {
   year: number

@@ -12,7 +12,7 @@ import {
   VehicleFields,
   yesNoOptions,
 } from './business-fields.tsx'
-import type { InputForm } from './inputs.tsx'
+import type { InputForm } from './inputs-shape.ts'
 
 interface VentureFormProps {
   year: number
