@@ -13,7 +13,7 @@ import { FarmPapers } from './farm-papers.tsx'
 import { IncomePlacesPart } from './income-places-part.tsx'
 import { NotebookPart } from './notebook-part.tsx'
 import { PackPart } from './parts.tsx'
-import { ScheduleCPart } from './schedule-c-part.tsx'
+import { VentureForms } from './schedule-c-part.tsx'
 import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
 import { TaxPart } from './tax-part.tsx'
 
@@ -75,20 +75,6 @@ export const YearPackPage = (props: PackProps) => {
     </>
   )
 }
-
-const VentureForms = ({ figures, csv }: PackProps) => (
-  <Part
-    of={() =>
-      figures.ventures.map((venture) => (
-        <ScheduleCPart
-          id={`${venture.form.sideId}-schedule-c`}
-          csv={csv(`${venture.form.sideId}-schedule-c`)}
-          venture={venture}
-        />
-      ))
-    }
-  />
-)
 
 const ProvedBy = ({ end }: { end: string | null }) =>
   end === null ? null : (
