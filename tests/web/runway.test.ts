@@ -49,12 +49,14 @@ test('a plan that cannot be read is told with its fault, and the page still stan
   expect(await pageOf('/runway')).toContain('newer version (9)')
 })
 
-test('the page shows months left, the reasons, the years and the storms', async () => {
+test('the page shows months left, the reasons and the bad years; the years have a room of their own', async () => {
   const html = await pageOf('/runway')
   expect(html).toContain('Months left')
   expect(html).toContain('Savings stay at or above the floor to the end of the plan.')
-  expect(html).toContain('/runway/years/2027')
   expect(html).toContain('Bad season: half the sales of a year')
+  const years = await pageOf('/runway/years')
+  expect(years).toContain('href="/runway/years/2027"')
+  expect(await pageOf('/runway/years?living=104')).toMatch(/href="\/runway\/years\/2027\?[^"]*living=104/)
 })
 
 test('a lever runs the course again: costs up by a tenth cross the floor, and the page says what would hold it', async () => {
@@ -69,7 +71,11 @@ test('a lever runs the course again: costs up by a tenth cross the floor, and th
 test('htmx gets the course alone, with the storms to come', async () => {
   const html = await pageOf('/runway?living=104', 200, { 'HX-Request': 'true', 'HX-Target': 'div#course' })
   expect(html.startsWith('<div id="course"')).toBe(true)
-  expect(html).toContain('hx-trigger="load"')
+  expect(html).toMatch(/<section id="storms" hx-swap-oob="true" [^>]*hx-trigger="load"/)
+  const htmx = { 'HX-Request': 'true', 'HX-Target': 'section#storms' }
+  const brought = await pageOf('/runway/storms?living=104', 200, htmx)
+  expect(brought.startsWith('<section id="storms"')).toBe(true)
+  expect(brought).not.toContain('hx-swap-oob')
   expect(await pageOf('/runway/storms?living=104')).toContain('Injury')
 })
 

@@ -29,7 +29,7 @@ export const Answers = ({ plan, chance, stormsWait }: AnswersProps) => (
         <a href="/runway">Why</a>
       </Answer>
       <Answer label="In a bad year" value={plan.worst ? leftWords(plan.worst.monthsLeft) : 'Not run yet'}>
-        {badYearWords(plan)} <a href="/runway#storms-title">Which bad years</a>
+        {badYearWords(plan)} <a href="/runway/storms">Which bad years</a>
       </Answer>
       <Answer label="One time in ten" value={chanceValue(chance)}>
         {chanceWords(chance)} <a href="/runway/chance">How sure</a>

@@ -137,7 +137,7 @@ const FromPlan = ({ figures }: { figures: NowFigures }) => {
       madeOf={{
         says: `Months left are counted from ${monthName(figures.month)} to the first month in which spendable savings end below the floor, in the projection of “${plan.name}”, revision ${plan.revisionNo}, ${plan.savingsFrom.books.length > 0 ? 'continued from what the books hold' : 'which goes on as planned'}.`,
         rows,
-        more: { text: 'Every month of it on Runway', href: '/runway' },
+        more: { text: 'Every month of it on Runway', href: '/runway/years' },
       }}
     />
   )

@@ -1,17 +1,18 @@
 // The course the levers give: milestones with their reasons, savings against the floor, draws against costs, and the years.
-import type { Child } from 'hono/jsx'
 import { nameOfMonth, parseMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { RunwayFigures } from '#today/runway/figures.ts'
 import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart, type LineSeries } from '../charts/line-chart.tsx'
+import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { DollarsSwitch } from '../parts/dollars.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, Hidden, PlanFormIds } from '../parts/field.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
-import type { LeverShown } from './levers.tsx'
+import { withQuery } from '../parts/with-query.ts'
+import { type LeverShown, WithLevers } from './levers.tsx'
 import { YearTable } from './year-table.tsx'
 
 export interface CourseProps {
@@ -21,8 +22,6 @@ export interface CourseProps {
   formId: string
   /** The levers as a query, `?` left out; empty as planned. */
   query: string
-  /** What stands under the years: storms, and what chance adds. */
-  children?: Child
 }
 
 export const Course = (props: CourseProps) => (
@@ -32,13 +31,28 @@ export const Course = (props: CourseProps) => (
     <Milestones figures={props.figures} />
     {props.figures.asPlanned ? null : <Keep {...props} />}
     <SavingsChart figures={props.figures} />
-    <WholeChart figures={props.figures} />
     <CostsChart figures={props.figures} />
-    <YearTable years={props.figures.years} nearYears={nearMonths / 12} query={props.query} />
-    <div id="months" />
-    {props.children}
+    <p>
+      <a href={withQuery('/runway/years', props.query)}>Year by year, and the months of each</a>
+    </p>
   </div>
 )
+
+/** The years of the same course: a room of their own. */
+export const YearsPage = ({ figures, query }: Pick<CourseProps, 'figures' | 'query'>) => (
+  <>
+    <PageTitle purpose="What comes in, what it costs and what is left, each year to the end of the plan.">
+      Year by year
+    </PageTitle>
+    <WithLevers query={query} />
+    <YearTable years={figures.years} nearYears={yearsInTable} query={query} />
+    <div id="months" />
+    <WholeChart figures={figures} />
+  </>
+)
+
+/** The rest are a step away. */
+const yearsInTable = 15
 
 const Milestones = ({ figures }: { figures: RunwayFigures }) => {
   const { milestones } = figures
@@ -172,25 +186,22 @@ const WholeChart = ({ figures }: { figures: RunwayFigures }) => {
   if (figures.months.length <= nearMonths) return null
   const last = ends.at(-1)!
   return (
-    <details>
-      <summary>All savings to the end of the plan</summary>
-      <LineChart
-        id="savings-whole"
-        title="All savings at each year’s end"
-        summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
-        x="month"
-        y={{ format: formatDollars, formatShort: dollarsShort }}
-        series={[
-          {
-            name: 'Spendable and retirement together',
-            tone: 1,
-            points: ends.map((one) => ({ x: x(one.month), y: one.spendable + one.traditional + one.roth })),
-          },
-          { name: 'Spendable', tone: 2, points: ends.map((one) => ({ x: x(one.month), y: one.spendable })) },
-        ]}
-        tableEvery={2}
-      />
-    </details>
+    <LineChart
+      id="savings-whole"
+      title="All savings at each year’s end"
+      summary={`At the end of the plan, ${nameOfMonth(last.month)}, spendable savings are ${formatDollars(last.spendable)} and retirement accounts hold ${formatDollars(last.traditional + last.roth)}: ${formatDollars(figures.savingsAtEnd)} together, less the tax owed.`}
+      x="month"
+      y={{ format: formatDollars, formatShort: dollarsShort }}
+      series={[
+        {
+          name: 'Spendable and retirement together',
+          tone: 1,
+          points: ends.map((one) => ({ x: x(one.month), y: one.spendable + one.traditional + one.roth })),
+        },
+        { name: 'Spendable', tone: 2, points: ends.map((one) => ({ x: x(one.month), y: one.spendable })) },
+      ]}
+      tableEvery={2}
+    />
   )
 }
 

@@ -2,6 +2,7 @@
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { type FieldErrors, MoneyField, PercentField, QuantityField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
+import { withQuery } from '../parts/with-query.ts'
 
 /** The levers' groups, as they stand one under another. */
 const groups = ['Draws', 'Costs', 'Growth and returns'] as const
@@ -43,6 +44,14 @@ export const Levers = ({ levers, errors }: LeversProps) => (
     </ButtonRow>
   </form>
 )
+
+/** On the rooms beside Runway that show the same course: that its levers are pulled, and the way back to them. */
+export const WithLevers = ({ query }: { query: string }) =>
+  query === '' ? null : (
+    <p>
+      With the levers as you set them. <a href={withQuery('/runway', query)}>Back to them</a>
+    </p>
+  )
 
 const LeverGroup = ({ title, levers, errors }: LeversProps & { title: string }) => {
   const steps = levers.filter(({ kind }) => kind === 'money')

@@ -5,8 +5,7 @@ import type { ProjectedMonth } from '#runway/project.ts'
 import type { MonthTrace } from '#today/runway/figures.ts'
 import { PageTitle } from '../layout.tsx'
 import { DataTable } from '../parts/table.tsx'
-
-const address = (path: string, query: string) => `${path}${query === '' ? '' : `?${query}`}`
+import { withQuery } from '../parts/with-query.ts'
 
 export interface YearMonthsProps {
   year: number
@@ -23,13 +22,13 @@ export const YearMonths = (props: YearMonthsProps & { isBroughtIn?: boolean }) =
       hideCaption
       ofPlan
       rows={props.months}
-      csv={address('/runway.csv', `table=months${props.query === '' ? '' : `&${props.query}`}`)}
+      csv={withQuery('/runway.csv', `table=months${props.query === '' ? '' : `&${props.query}`}`)}
       columns={[
         {
           title: 'Month',
           isHeader: true,
           cell: (one) => (
-            <a href={address(`/runway/months/${one.month}`, props.query)}>
+            <a href={withQuery(`/runway/months/${one.month}`, props.query)}>
               {monthNameShort(parseMonth(one.month)!)}
             </a>
           ),
@@ -53,7 +52,7 @@ export const YearPage = (props: YearMonthsProps) => (
   <>
     <PageTitle purpose="Each month of the year by this projection.">{`Runway: ${props.year}`}</PageTitle>
     <p>
-      <a href={address('/runway', props.query)}>Back to the projection</a>
+      <a href={withQuery('/runway/years', props.query)}>All years</a>
     </p>
     <YearMonths {...props} />
   </>
@@ -67,7 +66,7 @@ export const MonthPage = ({ trace, query }: { trace: MonthTrace; query: string }
         {`Runway: ${nameOfMonth(trace.month)}`}
       </PageTitle>
       <p>
-        <a href={address(`/runway/years/${year}`, query)}>All months of {year}</a>
+        <a href={withQuery(`/runway/years/${year}`, query)}>All months of {year}</a>
       </p>
       {trace.groups.map((group) => (
         <DataTable

@@ -6,7 +6,7 @@ import { Caution, EmptyState } from '../parts/message.tsx'
 import { Course, type CourseProps } from './course.tsx'
 import { Levers } from './levers.tsx'
 
-export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child }) => (
+export const RunwayPage = (props: CourseProps & { storms: Child; chance: Child }) => (
   <>
     <PageTitle
       help="runway"
@@ -20,15 +20,12 @@ export const RunwayPage = (props: CourseProps & { storms: Child; chance?: Child 
         The plan has no living costs yet: the projection below leaves them out.
       </EmptyState>
     )}
-    <p class="to-levers no-print">
-      <a href="#levers-title">To the levers</a>
-    </p>
     <div class="runway">
-      <Course {...props}>{props.storms}</Course>
+      <Course {...props} />
       <Levers levers={props.levers} errors={props.errors} />
+      {props.storms}
     </div>
-    {/* Bands and questions over many simulations stand here. */}
-    {props.chance ?? null}
+    {props.chance}
     <PrintButton />
     <Caution>
       Tax, insurance and benefits are worked out from published law, carried on with your own growth rates.

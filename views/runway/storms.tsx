@@ -2,14 +2,23 @@
 import { nameOfMonth } from '#calendar/month.ts'
 import { formatDollars } from '#money/format.ts'
 import type { StormLine } from '#today/runway/figures.ts'
+import { DotScale } from '../charts/dot-scale.tsx'
 import { PageTitle } from '../layout.tsx'
 import { LinkButton } from '../parts/button.tsx'
 import { MadeOfDetails } from '../parts/figure.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { withQuery } from '../parts/with-query.ts'
+import { WithLevers } from './levers.tsx'
 
-/** Put in place of the storms while they are still to be worked out: fetched as soon as it stands on the page. */
+/** Takes the place of the bad years beside a course just run (htmx: out of band), and fetches them as soon as it stands there. */
 export const StormsToCome = ({ query }: { query: string }) => (
-  <section id="storms" hx-get={`/runway/storms?${query}`} hx-trigger="load" hx-swap="outerHTML">
+  <section
+    id="storms"
+    hx-swap-oob="true"
+    hx-get={`/runway/storms?${query}`}
+    hx-trigger="load"
+    hx-swap="outerHTML"
+  >
     <h2>Bad years</h2>
     <p>
       <a href={`/runway/storms?${query}`}>Run the bad years</a>
@@ -17,26 +26,91 @@ export const StormsToCome = ({ query }: { query: string }) => (
   </section>
 )
 
-export const StormsPage = (props: { storms: readonly StormLine[]; query: string }) => (
+interface StormsProps {
+  storms: readonly StormLine[]
+  /** As planned; null: to the end. */
+  monthsLeft: number | null
+  query: string
+}
+
+export const StormsPage = (props: StormsProps) => (
   <>
-    <PageTitle purpose="What each would do to the plan.">Runway: bad years</PageTitle>
-    <p>
-      <a href={`/runway${props.query === '' ? '' : `?${props.query}`}`}>Back to the projection</a>
-    </p>
-    <Storms {...props} />
+    <PageTitle purpose="What the plan must survive: each by itself over the same months, the hardest first.">
+      Bad years
+    </PageTitle>
+    <StormScale {...props} />
+    <WithLevers query={props.query} />
+    <StormDetails {...props} />
   </>
 )
 
-export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
+/** On Runway: the picture, and the way to what each is made of. */
+export const Storms = (props: StormsProps) => (
   <section id="storms" aria-labelledby="storms-title">
     <h2 id="storms-title">Bad years</h2>
-    <p class="hint">
-      Each is run by itself over the same months. The built-in ones begin in the month of the next two years
-      in which they hurt most. Spendable savings are shown after the tax owed so far; below zero, retirement
-      accounts pay. Money runs short from the first month in which nothing is left to pay with; what is then
-      missing stands apart as unmet costs.
+    <StormScale {...props} />
+    <p>
+      <a href={withQuery('/runway/storms', props.query)}>
+        What each bad year is made of, and one of your own
+      </a>
     </p>
-    <StormTable storms={storms} query={query} />
+  </section>
+)
+
+const hardestFirst = (storms: readonly StormLine[]): StormLine[] =>
+  storms.toSorted(
+    (one, other) =>
+      (one.monthsLeft ?? Number.POSITIVE_INFINITY) - (other.monthsLeft ?? Number.POSITIVE_INFINITY) ||
+      one.lowestSpendable - other.lowestSpendable,
+  )
+
+const leftWords = (months: number | null): string =>
+  months === null ? 'to the end' : months === 1 ? '1 month' : `${months} months`
+
+const StormScale = ({ storms, monthsLeft }: StormsProps) => {
+  const rows = hardestFirst(storms)
+  const short = rows.filter((storm) => storm.monthsLeft !== null)
+  const hardest = short[0]
+  return (
+    <DotScale
+      id="storm-scale"
+      title="Months of savings left in each bad year"
+      summary={
+        hardest
+          ? `The hardest is “${hardest.name}”: ${leftWords(hardest.monthsLeft)}. In ${short.length} of ${rows.length} savings fall below the floor; as planned they last ${monthsLeft === null ? 'to the end of the plan' : leftWords(monthsLeft)}.`
+          : `In none of these ${rows.length} do savings fall below the floor before the plan ends.`
+      }
+      rows={rows.map((storm) => ({
+        name: storm.name,
+        months: storm.monthsLeft,
+        says: leftWords(storm.monthsLeft),
+      }))}
+      reference={
+        monthsLeft === null ? null : { months: monthsLeft, says: `as planned: ${leftWords(monthsLeft)}` }
+      }
+      table={
+        <DataTable
+          caption="Months of savings left in each bad year"
+          rows={rows}
+          columns={[
+            { title: 'Bad year', isHeader: true, cell: (storm) => storm.name },
+            { title: 'Months left', isNumber: true, cell: (storm) => leftWords(storm.monthsLeft) },
+          ]}
+        />
+      }
+    />
+  )
+}
+
+const StormDetails = ({ storms, query }: StormsProps) => (
+  <section aria-labelledby="storms-title">
+    <h2 id="storms-title">What each is made of</h2>
+    <p class="hint">
+      The built-in ones begin in the month of the next two years in which they hurt most. Spendable savings
+      are shown after the tax owed so far; below zero, retirement accounts pay. Money runs short from the
+      first month in which nothing is left to pay with; what is then missing stands apart as unmet costs.
+    </p>
+    <StormTable storms={hardestFirst(storms)} query={query} />
     <p class="no-print">
       <LinkButton href="/runway/storms/new" quiet small>
         Add a bad year of your own
@@ -45,14 +119,14 @@ export const Storms = ({ storms, query }: { storms: readonly StormLine[]; query:
   </section>
 )
 
-const StormTable = ({ storms, query }: { storms: readonly StormLine[]; query: string }) => (
+const StormTable = ({ storms, query }: Pick<StormsProps, 'storms' | 'query'>) => (
   <DataTable
     caption="What each bad year does"
     hideCaption
     stack
     ofPlan
     rows={storms}
-    csv={`/runway/storms.csv${query === '' ? '' : `?${query}`}`}
+    csv={withQuery('/runway/storms.csv', query)}
     columns={[
       {
         title: 'Bad year',

@@ -4,6 +4,7 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import type { YearLine } from '#today/runway/figures.ts'
 import { LaterYears } from '../parts/later-years.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { withQuery } from '../parts/with-query.ts'
 
 /** Years drawn in the charts stand open; those after them are a step away, so that storms are not a long walk below. */
 export const YearTable = (props: { years: readonly YearLine[]; nearYears: number; query: string }) => {
@@ -35,7 +36,7 @@ const YearRows = (props: { caption: string; years: readonly YearLine[]; query: s
     caption={props.caption}
     ofPlan
     rows={props.years}
-    csv={`/runway.csv${props.query === '' ? '' : `?${props.query}`}`}
+    csv={withQuery('/runway.csv', props.query)}
     columns={[
       {
         title: 'Year',
@@ -73,7 +74,7 @@ const drawsCell = (year: YearLine): Child =>
   )
 
 const YearLink = ({ year, query }: { year: number; query: string }) => {
-  const address = `/runway/years/${year}${query === '' ? '' : `?${query}`}`
+  const address = withQuery(`/runway/years/${year}`, query)
   return (
     <a href={address} hx-get={address} hx-target="#months" hx-swap="outerHTML show:top">
       {String(year)}

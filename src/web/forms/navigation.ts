@@ -28,6 +28,8 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
   ],
   '/runway': [
     { path: '/runway', name: 'Projection' },
+    { path: '/runway/years', name: 'Year by year' },
+    { path: '/runway/storms', name: 'Bad years' },
     { path: '/runway/chance', name: 'How sure' },
     { path: '/runway/questions', name: 'Questions' },
     { path: '/runway/plan', name: 'Edit the plan' },

@@ -28,7 +28,7 @@ export const runwayStormPages: PageRoom = {
 const noSuch = 'The plan has no such bad year.'
 
 const postStorm = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answered) =>
-  postPlan(c, '/runway#storms', (form) => {
+  postPlan(c, '/runway/storms', (form) => {
     const thing = thingOf(c)
     return thing ? handle(thing, form) : notFound(c, noSuch)
   })
@@ -39,7 +39,7 @@ const stormList: ThingList = {
   add: 'A bad year of your own',
   purpose:
     'Describe one that the plan must survive; it is run beside the built-in ones. Empty fields change nothing.',
-  back: '/runway#storms',
+  back: '/runway/storms',
   opening: ({ startMonth }) => ({ from: startMonth }),
 }
 

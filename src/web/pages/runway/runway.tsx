@@ -8,7 +8,7 @@ import { projectionIn } from '#today/projection/courses.ts'
 import type { StormLine } from '#today/runway/figures.ts'
 import { monthTrace, runwayFigures, stormTable } from '#today/runway/runway-figures.ts'
 import { Chance } from '#views/chance/chance.tsx'
-import { Course } from '#views/runway/course.tsx'
+import { Course, YearsPage } from '#views/runway/course.tsx'
 import { MonthPage, YearMonths, YearPage } from '#views/runway/months.tsx'
 import { RunwayPage } from '#views/runway/runway.tsx'
 import { Storms, StormsPage, StormsToCome } from '#views/runway/storms.tsx'
@@ -27,6 +27,7 @@ export const runwayPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/runway', (c) => withCourse(c, (course) => showCourse(c, course)))
+      .get('/runway/years', (c) => withCourse(c, (course) => showYears(c, course)))
       .get('/runway/years/:year', (c) => withCourse(c, (course) => showYear(c, course)))
       .get('/runway/months/:month', (c) => withCourse(c, (course) => showMonth(c, course)))
       .get('/runway/storms', (c) => withCourse(c, (course) => showStorms(c, course)))
@@ -71,7 +72,7 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
     page: () => (
       <RunwayPage
         {...props}
-        storms={<Storms storms={stormTable(course.plan, course.dollars)} query={course.query} />}
+        storms={<Storms {...stormsOf(course)} />}
         chance={
           <Chance figures={chanceFigures(c, projected(course.current))} errors={{}} place="chance-brief" />
         }
@@ -79,15 +80,28 @@ const showCourse = (c: PageContext, course: LeverCourse) => {
     ),
     parts: {
       course: () => (
-        <Course {...props}>
+        <>
+          <Course {...props} />
           <StormsToCome query={course.query} />
-        </Course>
+        </>
       ),
     },
     tables: {
       years: () => tableOf(figures.years, columnsOf(figures.years[0])),
       months: () => tableOf(figures.months, columnsOf(figures.months[0])),
     },
+  })
+}
+
+const showYears = (c: PageContext, course: LeverCourse) => {
+  const { current, plan, dollars, query } = course
+  const figures = runwayFigures(current, current.ongoing, plan, dollars)
+  return answer(c, {
+    title: 'Year by year',
+    dollars,
+    figures: { years: figures.years },
+    page: () => <YearsPage figures={figures} query={query} />,
+    tables: { years: () => tableOf(figures.years, columnsOf(figures.years[0])) },
   })
 }
 
@@ -119,9 +133,15 @@ const showMonth = (c: PageContext, course: LeverCourse) => {
   })
 }
 
+const stormsOf = ({ plan, query, dollars }: LeverCourse) => ({
+  storms: stormTable(plan, dollars),
+  monthsLeft: projectionIn(plan, dollars).milestones.monthsLeft,
+  query,
+})
+
 const showStorms = (c: PageContext, course: LeverCourse) => {
-  const storms = stormTable(course.plan, course.dollars)
-  const props = { storms, query: course.query }
+  const props = stormsOf(course)
+  const { storms } = props
   return answer(c, {
     title: 'Bad years',
     dollars: course.dollars,
