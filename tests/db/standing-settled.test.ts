@@ -5,6 +5,7 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
+import { postCrossing } from '#db/ledger/crossing-store.ts'
 import type { Books } from '#db/open.ts'
 import { monthStates } from '#db/transfers/standing-settled.ts'
 import {
@@ -101,5 +102,41 @@ test('an automatic one that was taken back is never posted by itself again', () 
   expect([...monthStates(books, standingId)]).toEqual([
     [february, 'posted'],
     [march, 'taken back'],
+  ])
+})
+
+test('what came by the bank’s file or by hand with its terms is asked about, one month each, and never posted by itself', () => {
+  start('automatic')
+  const crossing = (on: string, amount = 70_000) => {
+    const done = postCrossing(books, act(), {
+      kind: 'draw',
+      day: day(on),
+      amountCents: cents(amount),
+      fromAccountId: id('Farm checking'),
+      toAccountId: id('Household checking'),
+      memo: '',
+    })
+    if (!done.ok) throw new Error(JSON.stringify(done.problems))
+  }
+  // Two days after the tenth of February; another amount, and one eight days off, are other draws.
+  crossing('2026-02-12')
+  crossing('2026-03-09', 70_001)
+  crossing('2026-03-18')
+  const alike = () => dueTransfers(books, today).map((one) => [one.month, one.alikeOn])
+  expect(alike()).toEqual([
+    [february, '2026-02-12'],
+    [march, null],
+  ])
+  postDueTransfers(books, act(), today)
+  expect(alike()).toEqual([[february, '2026-02-12']])
+  expect(houseHas()).toBe(70_000 + 70_001 + 70_000 + 70_000)
+  // It is this one: nothing more is booked. What the transfer itself posted is like no other month.
+  expect(skipOccurrence(books, act(), standingId, february).ok).toBe(true)
+  expect(alike()).toEqual([])
+  takeBackLast()
+  takeBackLast()
+  expect(alike()).toEqual([
+    [february, '2026-02-12'],
+    [march, null],
   ])
 })

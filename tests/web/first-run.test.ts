@@ -477,7 +477,7 @@ test('opening balances that were taken back are entered anew; those that stand a
   expect((await app.post('/start/accounts', first)).status).toBe(303)
   const again = await app.post('/start/accounts', { ...first, formId: formId(3) })
   expect(again.status).toBe(422)
-  expect(await (await app.get('/start/accounts')).text()).toContain('in the books already')
+  expect(await (await app.get('/start/accounts')).text()).toContain('are in the books.')
   const opening = app.books.sqlite
     .prepare("SELECT id FROM entries WHERE source = 'opening'")
     .pluck()

@@ -8,10 +8,11 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, MonthField } from '../parts/field.tsx'
 import { NoticeSection } from '../parts/message.tsx'
-import { OccurrenceForm } from '../parts/occurrence-form.tsx'
+import { DueButtons, dueRemark, OccurrenceForm } from '../parts/occurrence-form.tsx'
 
 export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
   if (due.length === 0) return null
+  const clear = due.filter(({ alikeOn }) => alikeOn === null).length
   return (
     <NoticeSection titleId="due-title">
       <h2 id="due-title">Due</h2>
@@ -20,23 +21,26 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
           <li>
             <span>
               {row.name}, {formatCents(row.amountCents)}, for {monthName(row.month)}
-              {row.wasTakenBack ? ' (taken back before)' : row.isMissed ? ' (missed)' : ''}
+              {row.isMissed ? ' (missed)' : ''}
+              {dueRemark({ ...row, id: row.standingId })}
             </span>
             <ButtonRow>
-              <OccurrenceForm transfer={{ ...row, id: row.standingId }} formId={formId}>
+              <DueButtons due={{ ...row, id: row.standingId }} formId={formId}>
                 Post it
-              </OccurrenceForm>
-              <OccurrenceForm transfer={{ ...row, id: row.standingId }} action="skip" formId={formId} quiet>
-                Skip this month
-              </OccurrenceForm>
+              </DueButtons>
+              {row.alikeOn === null ? (
+                <OccurrenceForm transfer={{ ...row, id: row.standingId }} action="skip" formId={formId} quiet>
+                  Skip this month
+                </OccurrenceForm>
+              ) : null}
             </ButtonRow>
           </li>
         ))}
       </ul>
-      {due.length > 1 ? (
+      {clear > 1 ? (
         <form method="post" action="/crossings/standing/catch-up">
           <FormId value={formId} />
-          <Button>Post all {due.length}</Button>
+          <Button>Post all {clear}</Button>
         </form>
       ) : null}
     </NoticeSection>

@@ -11,7 +11,7 @@ import { SinceLastMonth } from '../now/since-last-month.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
-import { OccurrenceForm } from '../parts/occurrence-form.tsx'
+import { DueButtons, dueRemark } from '../parts/occurrence-form.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { AgainstYear } from './against.tsx'
 import { CloseTogether } from './close.tsx'
@@ -159,28 +159,30 @@ const SureRow = ({ row, isTicked }: { row: DeskRow } & Pick<MonthPageProps, 'isT
   )
 }
 
-const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
-  transfers.length === 0 ? null : (
+const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) => {
+  const clear = transfers.filter(({ alikeOn }) => alikeOn === null).length
+  return transfers.length === 0 ? null : (
     <>
       <ul class="due">
-        {transfers.map(({ id, name, amountCents, month, wasTakenBack }) => (
+        {transfers.map((due) => (
           <li>
             <span>
-              {name} for {monthName(month)}, {formatCents(amountCents)}
-              {wasTakenBack ? ', taken back before' : ''}
+              {due.name} for {monthName(due.month)}, {formatCents(due.amountCents)}
+              {dueRemark(due)}
             </span>
-            <OccurrenceForm transfer={{ id, name, month }} formId={formId} back="month" quiet>
+            <DueButtons due={due} formId={formId} back="month" quiet>
               Record it
-            </OccurrenceForm>
+            </DueButtons>
           </li>
         ))}
       </ul>
-      {transfers.length < 2 ? null : (
+      {clear < 2 ? null : (
         <form method="post" action="/crossings/standing/catch-up">
           <FormId value={formId} />
           <Hidden name="back" value="month" />
-          <Button quiet>Record all {transfers.length}</Button>
+          <Button quiet>Record all {clear}</Button>
         </form>
       )}
     </>
   )
+}

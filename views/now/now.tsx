@@ -9,7 +9,7 @@ import { SetAside } from '../cover/tax-so-far.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Figure, Figures } from '../parts/figure.tsx'
 import { Caution, EmptyState, Notice, Part } from '../parts/message.tsx'
-import { OccurrenceForm } from '../parts/occurrence-form.tsx'
+import { DueButtons, dueRemark } from '../parts/occurrence-form.tsx'
 import { Answers } from './answers.tsx'
 import { CardCredits } from './card-credits.tsx'
 import { Copies } from './copies.tsx'
@@ -272,11 +272,14 @@ const Due = ({ figures, formId }: { figures: NowFigures; formId: string }) => (
       <ul class="due">
         {figures.due.map((item) => (
           <li>
-            <a href={item.href}>{item.says}</a>
+            <span>
+              <a href={item.href}>{item.says}</a>
+              {item.standing ? dueRemark(item.standing) : ''}
+            </span>
             {item.standing ? (
-              <OccurrenceForm transfer={item.standing} formId={formId} back="now">
+              <DueButtons due={item.standing} formId={formId} back="now">
                 Post it
-              </OccurrenceForm>
+              </DueButtons>
             ) : null}
           </li>
         ))}

@@ -1,4 +1,5 @@
-// The button by which one month of a standing transfer is posted or skipped, wherever it is shown.
+// What is due of a standing transfer in a month, and the buttons by which it is posted or skipped, wherever it is shown.
+import { type Day, dayName } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import { Button } from './button.tsx'
 import { FormId, Hidden } from './field.tsx'
@@ -35,3 +36,52 @@ export const OccurrenceForm = ({
     </Button>
   </form>
 )
+
+export interface DueStanding {
+  id: string
+  name: string
+  month: Month
+  /** It was posted before, and taken back. */
+  wasTakenBack: boolean
+  /** The day of a crossing in the books that may be this very one. */
+  alikeOn: Day | null
+}
+
+/** What is to be known before it is posted, after its name and amount; `''` for nothing. */
+export const dueRemark = ({ wasTakenBack, alikeOn }: DueStanding): string =>
+  alikeOn === null
+    ? wasTakenBack
+      ? ', taken back before'
+      : ''
+    : `. The books have one like it on ${dayName(alikeOn)}: is it this one?`
+
+/** One press posts it, or says which it is where the books may have it. */
+export const DueButtons = ({
+  due,
+  formId,
+  back,
+  quiet = false,
+  children,
+}: {
+  due: DueStanding
+  formId: string
+  back?: 'now' | 'month'
+  quiet?: boolean
+  children: string
+}) => {
+  const common = { transfer: due, formId, ...(back ? { back } : {}) }
+  return due.alikeOn === null ? (
+    <OccurrenceForm {...common} quiet={quiet}>
+      {children}
+    </OccurrenceForm>
+  ) : (
+    <span class="button-row">
+      <OccurrenceForm {...common} action="skip" quiet={quiet}>
+        Yes, this one
+      </OccurrenceForm>
+      <OccurrenceForm {...common} quiet>
+        No, record it too
+      </OccurrenceForm>
+    </span>
+  )
+}

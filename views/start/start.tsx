@@ -1,5 +1,6 @@
 // The first run: look around in the sample farm, or set up your own books in short steps.
 import type { Child } from 'hono/jsx'
+import { type Day, dayName } from '#calendar/day.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -125,6 +126,8 @@ export interface BalanceRow {
 
 interface AccountsStepProps extends StepProps {
   sides: readonly { name: string; kind: 'household' | 'farm' | 'venture'; rows: readonly BalanceRow[] }[]
+  /** The day of the balances that are in the books already; null before. */
+  opened: Day | null
 }
 
 export const AccountsStep = (props: AccountsStepProps) => {
@@ -133,14 +136,10 @@ export const AccountsStep = (props: AccountsStepProps) => {
     <StepForm
       at={1}
       purpose="What is there, and what is owed, on the first day. Leave empty what you do not have."
-      action="/start/accounts"
+      action={props.opened === null ? '/start/accounts' : '/start/accounts/change'}
       {...props}
     >
-      <DayField
-        {...fieldOf(props, 'day')}
-        label="First day of the books"
-        hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
-      />
+      <FirstDay {...props} />
       {props.sides.map((side) => (
         <fieldset class="group">
           <legend>
@@ -170,22 +169,34 @@ export const AccountsStep = (props: AccountsStepProps) => {
         Retirement accounts are not counted in months left, and are taken to hold 60% stocks and 40% bonds
         until the plan says otherwise.
       </p>
-      <ButtonRow>
-        <Button>Next: loans, and what you own</Button>
-        <LinkButton quiet href="/start/who">
-          Back
-        </LinkButton>
-      </ButtonRow>
+      {props.opened === null ? (
+        <ButtonRow>
+          <Button>Next: loans, and what you own</Button>
+          <LinkButton quiet href="/start/who">
+            Back
+          </LinkButton>
+        </ButtonRow>
+      ) : (
+        <ButtonRow>
+          <Button quiet>Change the balances</Button>
+          <LinkButton href="/start/owned">Next: loans, and what you own</LinkButton>
+        </ButtonRow>
+      )}
     </StepForm>
   )
 }
 
-export const AccountsDone = () => (
-  <StepFrame at={1} purpose="What is there, and what is owed, on the first day.">
+const FirstDay = (props: AccountsStepProps) =>
+  props.opened === null ? (
+    <DayField
+      {...fieldOf(props, 'day')}
+      label="First day of the books"
+      hint="Balances at the beginning of this day. Any day from 2000 on; this year’s first of January makes the year whole"
+    />
+  ) : (
     <p>
-      The balances are in the books already. To change one, take back the entry of opening balances on{' '}
-      <a href="/books">Books</a> and record it anew.
+      These balances of {dayName(props.opened)} are in the books. Change one here, and its entry is corrected;
+      what was booked since stays. For another first day, take the entries of opening balances on{' '}
+      <a href="/books">Books</a> back first.
     </p>
-    <LinkButton href="/start/owned">Next: loans, and what you own</LinkButton>
-  </StepFrame>
-)
+  )

@@ -40,3 +40,10 @@ export const moneyIsOpened = (books: Books): boolean =>
     )
     .pluck()
     .get() === 1
+
+/** Whether nothing but opening balances was ever booked. */
+export const holdsOnlyOpenings = (books: Books): boolean =>
+  books.sqlite
+    .prepare("SELECT NOT EXISTS (SELECT 1 FROM entries WHERE source NOT IN ('opening', 'reversal'))")
+    .pluck()
+    .get() === 1

@@ -11,6 +11,7 @@ import { standingOccurrences, standingTransfers } from '#db/schema.ts'
 import { buildCrossing } from '#ledger/crossing.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import { dueOccurrences, type Occurrence, type StandingTransfer, standingProblems } from '#ledger/standing.ts'
+import { alikeInBooks } from './standing-alike.ts'
 import { monthStates, nextCrossingId } from './standing-settled.ts'
 
 export type NewStanding = Omit<StandingTransfer, 'id' | 'archivedAt'>
@@ -188,6 +189,8 @@ export interface DueTransfer extends Occurrence {
   transfer: StandingTransfer
   /** It was posted before: a person says whether it is to be again. */
   wasTakenBack: boolean
+  /** The day of a crossing in the books that may be this very one: a person says whether it is. */
+  alikeOn: Day | null
 }
 
 /** All months of all transfers that are due by today and not settled, oldest first. */
@@ -198,10 +201,13 @@ export const dueTransfers = (books: Books, today: Day): DueTransfer[] =>
       const settled = new Set(
         [...states].flatMap(([month, state]) => (state === 'taken back' ? [] : [month])),
       )
-      return dueOccurrences(transfer, settled, today).map((due) => ({
-        ...due,
+      const due = dueOccurrences(transfer, settled, today)
+      const alike = alikeInBooks(books, transfer, due)
+      return due.map((one, index) => ({
+        ...one,
         transfer,
-        wasTakenBack: states.has(due.month),
+        wasTakenBack: states.has(one.month),
+        alikeOn: alike[index]!,
       }))
     })
     .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0))
@@ -212,11 +218,11 @@ export interface CaughtUp {
   refused: { due: DueTransfer; problems: FieldProblem[] }[]
 }
 
-/** Posts what is automatic and due, missed months included, but for what somebody took back. Safe to call at every start and every day. */
+/** Posts what is automatic and due, missed months included, but for what somebody took back and what the books may have. Safe to call at every start and every day. */
 export const postDueTransfers = (books: Books, act: Pick<Act, 'at' | 'actor'>, today: Day): CaughtUp => {
   const result: CaughtUp = { posted: [], refused: [] }
   for (const due of dueTransfers(books, today)) {
-    if (due.transfer.posting !== 'automatic' || due.wasTakenBack) continue
+    if (due.transfer.posting !== 'automatic' || due.wasTakenBack || due.alikeOn !== null) continue
     const outcome = postOccurrence(books, act, due.transfer.id, due.month)
     if (outcome.ok) result.posted.push(due)
     else result.refused.push({ due, problems: outcome.problems })

@@ -67,6 +67,7 @@ export const dueRows = (books: Books, today: Day): DueRow[] =>
     amountCents: due.transfer.amountCents,
     isMissed: due.month < monthOfDay(today),
     wasTakenBack: due.wasTakenBack,
+    alikeOn: due.alikeOn,
   }))
 
 export function standingRows(books: Books, today: Day): StandingRow[] {

@@ -24,6 +24,8 @@ export interface DueRow {
   isMissed: boolean
   /** It was posted before, and taken back. */
   wasTakenBack: boolean
+  /** The day of a crossing in the books that may be this very one. */
+  alikeOn: Day | null
 }
 
 export interface StandingRow {

@@ -78,6 +78,8 @@ export interface MonthPath {
     day: Day
     /** It was posted before, and taken back. */
     wasTakenBack: boolean
+    /** The day of a crossing in the books that may be this very one. */
+    alikeOn: Day | null
   }[]
   reconcile: readonly ReconcileStep[]
   close: readonly CloseStep[]

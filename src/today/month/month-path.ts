@@ -41,13 +41,14 @@ export function monthPath(
     openBefore: [...new Set(before)].toSorted((a, b) => a - b),
     reach: booksReach(books, today),
     files: filesOf(books, accounts, month),
-    transfers: dueTransfers(books, today).map(({ transfer, month: of, day, wasTakenBack }) => ({
+    transfers: dueTransfers(books, today).map(({ transfer, month: of, day, wasTakenBack, alikeOn }) => ({
       id: transfer.id,
       name: transfer.name,
       amountCents: transfer.amountCents,
       month: of,
       day,
       wasTakenBack,
+      alikeOn,
     })),
     reconcile: accounts
       .filter(({ account }) => used.has(account.id))

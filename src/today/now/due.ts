@@ -37,10 +37,16 @@ interface Planned {
 
 const standingDue = (books: Books, today: Day): DueItem[] =>
   dueTransfers(books, today).map((due) => ({
-    says: `${due.transfer.name}, ${formatCents(due.transfer.amountCents)}, for ${monthName(due.month)}${due.wasTakenBack ? ', taken back before' : ''}`,
+    says: `${due.transfer.name}, ${formatCents(due.transfer.amountCents)}, for ${monthName(due.month)}`,
     href: '/crossings#due-title',
     day: due.day,
-    standing: { id: due.transfer.id, month: due.month, name: due.transfer.name },
+    standing: {
+      id: due.transfer.id,
+      month: due.month,
+      name: due.transfer.name,
+      wasTakenBack: due.wasTakenBack,
+      alikeOn: due.alikeOn,
+    },
   }))
 
 function waitingLines(books: Books): DueItem[] {

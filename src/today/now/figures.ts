@@ -112,6 +112,6 @@ export interface DueItem {
   says: string
   href: string
   /** Set for a standing transfer, which can be posted from here. */
-  standing?: { id: string; month: Month; name: string }
+  standing?: { id: string; month: Month; name: string; wasTakenBack: boolean; alikeOn: Day | null }
   day: Day | null
 }

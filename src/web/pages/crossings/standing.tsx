@@ -172,10 +172,10 @@ async function catchUp(c: PageContext) {
   const typed = await readForm(c)
   const { books } = c.var.web
   const act = actOfForm(c, typed)
-  const outcomes = dueTransfers(books, c.var.web.today()).map((due) => ({
-    due,
-    done: postOccurrence(books, act, due.transfer.id, due.month),
-  }))
+  // What the books may have already is decided one by one.
+  const outcomes = dueTransfers(books, c.var.web.today())
+    .filter(({ alikeOn }) => alikeOn === null)
+    .map((due) => ({ due, done: postOccurrence(books, act, due.transfer.id, due.month) }))
   const posted = outcomes.filter(({ done }) => done.ok).length
   const refused = outcomes.flatMap(({ due, done }) =>
     done.ok ? [] : [`${due.transfer.name}, ${monthName(due.month)}: ${done.problems[0]?.message}`],

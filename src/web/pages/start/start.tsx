@@ -1,24 +1,14 @@
 // The first run in short steps, each saved as it is sent, so that it can be left and taken up again.
 import { Hono } from 'hono'
-import { z } from 'zod'
-import { firstDayOf, monthOfDay } from '#calendar/day.ts'
-import { hasHousehold, listAccounts, listSides, systemAccount } from '#db/ledger/account-store.ts'
-import { postEntry } from '#db/ledger/ledger-store.ts'
-import { moneyIsOpened } from '#db/ledger/opening-day.ts'
-import { type Act, atomically, wasCarriedOut } from '#db/once.ts'
-import type { Books } from '#db/open.ts'
-import { growsByDebit, isMoney } from '#ledger/account.ts'
-import { type FieldProblem, refuse } from '#ledger/problem.ts'
-import { openingEntry } from '#ledger/simple-entry.ts'
-import { type Cents, cents } from '#money/cents.ts'
+import { hasHousehold, listSides } from '#db/ledger/account-store.ts'
+import { refuse } from '#ledger/problem.ts'
 import { formatPercent } from '#money/format.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { CostsStep } from '#views/start/costs.tsx'
 import { Counties } from '#views/start/place.tsx'
-import { AccountsDone, AccountsStep, type BalanceRow, Welcome, WhoStep } from '#views/start/start.tsx'
+import { Welcome, WhoStep } from '#views/start/start.tsx'
 import { actOf } from '#web/forms/act.ts'
 import { type Answered, answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
-import { bookedDay, formIdField, moneyOrNull, rowId } from '#web/forms/fields.ts'
 import {
   checkForm,
   type FormErrors,
@@ -33,9 +23,10 @@ import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { placeChoices } from './place-choices.ts'
+import { openingAccounts, postAccounts, postChange, showAccounts } from './start-accounts.tsx'
 import { costsForm, openingCosts, saveCosts } from './start-costs.ts'
 import { postOwned, showOwned } from './start-owned.tsx'
-import { hasOwnSavings, saveSavings, saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
+import { saveWho, whoForm, withoutBlankPeople } from './start-plan.ts'
 import { postYear, showYear } from './start-year.tsx'
 
 export const startPages: PageRoom = {
@@ -54,10 +45,8 @@ export const startPages: PageRoom = {
       )
       .get('/start/who', (c) => showWho(c, openingForm(openingWho(c)), {}))
       .post('/start/who', (c) => takeWho(c, showWho, () => moveOn(c, '/start/accounts')))
-      .get('/start/accounts', (c) => {
-        const day = firstDayOf(monthOfDay(c.var.web.today()))
-        return showAccounts(c, openingForm({ formId: newFormId(), day }), {})
-      })
+      .get('/start/accounts', (c) => showAccounts(c, openingForm(openingAccounts(c)), {}))
+      .post('/start/accounts/change', postChange)
       .post('/start/accounts', postAccounts)
       .get('/start/owned', showOwned)
       .post('/start/owned', postOwned)
@@ -157,96 +146,6 @@ function whoAsText(c: PageContext): Record<string, string> {
   }
   return values
 }
-
-const accountsForm = z.object({
-  formId: formIdField(),
-  day: bookedDay(),
-  balances: z
-    .array(z.object({ account: rowId('Open this step again'), amount: moneyOrNull() }))
-    .max(60, { error: 'Open this step again' })
-    .default([]),
-})
-
-const postAccounts = (c: PageContext) =>
-  posted(c, {
-    check: (typed) => checkForm(accountsForm, typed),
-    again: (typed, errors) => showAccounts(c, typed, errors),
-    keep: (form) => keepAccounts(c, form),
-  })
-
-function keepAccounts(c: PageContext, form: z.output<typeof accountsForm>) {
-  const { books } = c.var.web
-  const act = actOf(c, form.formId)
-  const { day } = form
-  const today = c.var.web.today()
-  if (!wasCarriedOut(books, form.formId) && moneyIsOpened(books))
-    return refuse({
-      path: '',
-      message: 'Opening balances are in the books already. Take them back on Books first',
-    })
-  if (day < firstDayTaken || day > today)
-    return refuse({ path: 'day', message: 'Enter a day from 2000-01-01 to today' })
-  const saved = atomically(books, () => {
-    const problems = postOpening(books, act, form)
-    const faults = problems.length > 0 ? problems : saveSavings(books, act, day, today)
-    return faults.length > 0 ? refuse(...faults) : { ok: true as const }
-  })
-  if (!saved.ok) return saved
-  const current = currentPlan(books)
-  return current.status === 'read' && hasOwnSavings(current.plan)
-    ? moveOn(c, '/start/owned', 'The plan has savings accounts of its own: they stay. Change them on Runway.')
-    : moveOn(c, '/start/owned')
-}
-
-/** Books can begin long ago, where all their statements are at hand. */
-const firstDayTaken = '2000-01-01'
-
-/** One opening entry per side; sides whose balances are all empty get none. */
-function postOpening(books: Books, act: Act, form: z.output<typeof accountsForm>): FieldProblem[] {
-  const typed = new Map<number, Cents>(form.balances.map((row) => [row.account, row.amount ?? cents(0)]))
-  for (const side of listSides(books)) {
-    const balances = listAccounts(books, { sideId: side.id }).map((account) => ({
-      account,
-      balanceCents: typed.get(account.id) ?? cents(0),
-    }))
-    const head = { id: act.formId, sideId: side.id, day: form.day, payee: '', memo: 'Opening balances' }
-    const draft = openingEntry(head, systemAccount(books, side.id, 'opening_balances').id, balances)
-    if (!draft) continue
-    const posted = postEntry(books, { ...act, formId: `${act.formId}.${side.id}` }, draft)
-    if (!posted.ok) return posted.problems
-  }
-  return []
-}
-
-function showAccounts(c: PageContext, typed: TypedForm, errors: FormErrors) {
-  const { books } = c.var.web
-  if (listSides(books).length === 0) return c.redirect('/start/who', 303)
-  const isDone = moneyIsOpened(books) && Object.keys(errors).length === 0
-  return answer(c, {
-    title: 'Accounts and balances',
-    status: statusOf(errors),
-    withoutPages: true,
-    page: () =>
-      isDone ? <AccountsDone /> : <AccountsStep typed={typed} errors={errors} sides={balanceRows(books)} />,
-  })
-}
-
-/** Where money lies, and what is owed; what else is owned can be entered later. */
-const balanceRows = (books: Books) =>
-  [...listSides(books)].reverse().map((side) => ({
-    name: side.name,
-    kind: side.kind,
-    rows: listAccounts(books, { sideId: side.id })
-      .filter((account) => isMoney(account) || account.kind === 'liability')
-      .map(
-        (account): BalanceRow => ({
-          accountId: account.id,
-          name: account.name,
-          isOwed: !growsByDebit(account.kind),
-          hint: account.cashRole === 'spendable' && growsByDebit(account.kind) ? 'Spendable savings' : '',
-        }),
-      ),
-  }))
 
 function showCosts(c: PageContext, typed: TypedForm, errors: FormErrors) {
   const current = currentPlan(c.var.web.books)
