@@ -1,7 +1,7 @@
 // The farm as the plan writes it: one zod schema whose defaults make a farm of one line per enterprise a whole one.
 import { z } from 'zod'
 import { herdSchema } from '#farm/herd/herd-document.ts'
-import { amount, dollars } from './document-fields.ts'
+import { amount, dollars, share } from './document-fields.ts'
 import { enterpriseSchema, marketSchema } from './line-document.ts'
 import { loanSchema } from './loan-document.ts'
 import { crewMemberSchema, phaseSchema } from './phase-document.ts'
@@ -31,7 +31,19 @@ export const farmSchema = z.object({
   }),
   hired: z
     .object({
-      hourlyCost: dollars.default(20).meta({ title: 'Costs an hour', description: 'Payroll tax with it' }),
+      wage: dollars.optional().meta({
+        title: 'Wage an hour',
+        description:
+          'With it an hour costs the wage, the employer’s social security and Medicare tax on it, and workers’ compensation',
+      }),
+      compensationRate: share.default(0).meta({
+        title: 'Workers’ compensation, of wages',
+        description: 'As your insurer or state says; it differs by state and by the work',
+      }),
+      hourlyCost: dollars.default(20).meta({
+        title: 'Costs an hour, where no wage is given',
+        description: 'Payroll tax and workers’ compensation with it',
+      }),
       weeklyHours: levelSchema.default(0).meta({
         title: 'Hours a week, by month',
         description:

@@ -1,8 +1,10 @@
 // Who does the farm's hours in each month, against what each can give.
+
 import { addMonths, type Month } from '#calendar/month.ts'
 import type { CourseRow } from './course-row.ts'
 import { runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
+import { costOfHour } from './hired-help.ts'
 import { heldEachMonth, monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
 import { emptyWorkDone, shareWork, type WorkDone } from './work-done.ts'
 
@@ -89,7 +91,7 @@ export const crewMonths = (farm: Farm, course: Worked): CrewMonths => {
     hires: hiresHelp(farm),
   }
   shareWork(work, { kept: 1, crew, saved: new Float64Array(monthCount) }, 0, monthCount, out.work)
-  out.hiredCosts = out.work.hired.map((hours) => hours * farm.hired.hourlyCost)
+  out.hiredCosts = out.work.hired.map((hours) => hours * costOfHour(farm.hired))
   return out
 }
 

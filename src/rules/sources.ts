@@ -6,6 +6,7 @@ import * as coverageAges from './data/coverage-ages.ts'
 import * as credits from './data/credits.ts'
 import * as depreciation from './data/depreciation.ts'
 import * as enrollment from './data/enrollment.ts'
+import * as farmPayroll from './data/farm-payroll.ts'
 import * as farmTiming from './data/farm-timing.ts'
 import * as growthProjections from './data/growth-projections.ts'
 import * as incomeTax from './data/income-tax.ts'
@@ -51,6 +52,7 @@ export const lawTopics: Readonly<Record<string, Readonly<Record<string, unknown>
   'Farm and venture deductions, papers to payees': businessDeductions,
   'Estimated tax and stock sales': farmTiming,
   'Consumer prices': consumerPrices,
+  'Wages of farm workers': farmPayroll,
 }
 
 /** All dated facts of the law in the order of `lawTopics`. */

@@ -4,6 +4,7 @@ import fc from 'fast-check'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { latestRevision, listPlans, savePlan } from '#db/plan-store.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
+import { herdKinds } from '#farm/herd/herd-document.ts'
 import { planVersion } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { randomPlan } from '../runway/random-plan.ts'
@@ -154,23 +155,44 @@ const soundText = (html: string): string | undefined =>
     html.replace(/<textarea[\s\S]*?<\/textarea>/g, ''),
   )?.[0]
 
-/** A drawn plan whose farm has, beside what was drawn, a lump without hours and now and then a herd: what first steps leave. */
+/** A drawn plan whose farm has, beside what was drawn, a lump without hours, now and then stock of some kind, and a market that may take none of it. */
 const randomFarm = fc
-  .tuple(randomPlan(), fc.integer({ min: 0, max: 90_000 }), fc.boolean())
-  .map(([plan, sales, hasHerd]) => {
+  .tuple(
+    randomPlan(),
+    fc.integer({ min: 0, max: 90_000 }),
+    fc.constantFrom(null, ...herdKinds),
+    fc.record({
+      markets: fc.boolean(),
+      trips: fc.constantFrom(0, 1, 4),
+      saleMonths: fc.option(fc.uniqueArray(fc.integer({ min: 1, max: 12 }), { maxLength: 4 }), {
+        nil: undefined,
+      }),
+      waitMonths: fc.integer({ min: 0, max: 12 }),
+      ownedAlready: fc.boolean(),
+      wage: fc.option(fc.integer({ min: 0, max: 40 }), { nil: undefined }),
+    }),
+  )
+  .map(([plan, sales, kind, more]) => {
     const lump = { id: 'whole-farm', name: 'The farm as it is', salesPerUnit: sales, costsPerUnit: sales / 3 }
+    const { markets, trips, saleMonths, wage, ...rest } = more
     const herd = {
-      id: 'ewes',
-      name: 'Ewes',
-      kind: 'sheep',
+      id: 'stock',
+      name: 'Stock',
+      kind,
       start: plan.startMonth,
       breedingFemales: 9,
       carryingLimit: 20,
+      prices: { youngSold: 120 },
+      rates: saleMonths ? { saleMonths } : {},
+      markets: markets ? ['fair'] : [],
+      ...rest,
     }
     const farm = {
       ...plan.farm,
       enterprises: [lump, ...plan.farm.enterprises.slice(0, 2)],
-      herds: hasHerd ? [herd] : [],
+      markets: [...plan.farm.markets, { id: 'fair', name: 'Fair', trips, salesPerTrip: 300 }],
+      herds: kind === null ? [] : [herd],
+      hired: { ...plan.farm.hired, ...(wage === undefined ? {} : { wage }) },
     }
     const read = readPlan({ ...plan, farm })
     if (!read.ok) throw new Error(JSON.stringify(read.faults))

@@ -4,6 +4,7 @@ import { hoursText, notesWait } from '#farm/notebook/words.ts'
 import { sumCents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import type { NotebookFigures } from '#today/farm/notebook-figures.ts'
+import { NewMarket } from '../farm/new-market.tsx'
 import { PageTitle } from '../layout.tsx'
 import { Button, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
@@ -96,19 +97,29 @@ const Heads = (props: NotebookProps) => (
 )
 
 const MarketDay = (props: NotebookProps) => (
-  <Page {...props} section="market" name="Market day" sum={marketSum(props.figures)}>
+  <Page
+    {...props}
+    section="market"
+    name="Market day"
+    sum={marketSum(props.figures)}
+    below={<FirstMarket {...props} />}
+  >
     {props.figures.markets.length > 0 ? (
       <>
         <MarketFields {...sectionProps(props, 'market')} />
         <Button>Write market day</Button>
       </>
-    ) : (
-      <p>
-        The plan has no market. <a href="/farm/markets/new">Add one</a>, then its days are kept here.
-      </p>
-    )}
+    ) : props.figures.plan === null ? (
+      <p>There is no plan yet to keep a market in.</p>
+    ) : null}
   </Page>
 )
+
+/** Where the plan has no market yet, one is named here; nothing else of it has to be known. */
+const FirstMarket = ({ figures: { markets, plan }, newFormId }: NotebookProps) =>
+  markets.length > 0 || plan === null ? null : (
+    <NewMarket ids={{ formId: newFormId(), planId: plan.planId, basedOn: plan.revisionNo }} from="notebook" />
+  )
 
 const sectionProps = (props: NotebookProps, section: Section) => ({
   figures: props.figures,
@@ -123,8 +134,9 @@ const Page = ({
   sum,
   open,
   formIdOf,
+  below,
   children,
-}: NotebookProps & { section: Section; name: string; sum: string; children: Child }) => (
+}: NotebookProps & { section: Section; name: string; sum: string; below?: Child; children: Child }) => (
   <details name="notebook" open={open === section} id={section}>
     <summary class="notebook-head">
       <span class="notebook-name">{name}</span>
@@ -134,6 +146,7 @@ const Page = ({
       <FormId value={formIdOf(section)} />
       {children}
     </form>
+    {below}
   </details>
 )
 

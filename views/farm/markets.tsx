@@ -1,10 +1,10 @@
 // Markets with what they take and cost, and the in-step check of stock, places, land, feed, markets and hours by season.
 import { formatDollars, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { FarmFigures, MarketFigures } from '#today/farm/figures.ts'
-import { LinkButton } from '../parts/button.tsx'
 import { DataTable } from '../parts/table.tsx'
+import { NewMarket } from './new-market.tsx'
 
-export const MarketSection = ({ figures }: { figures: FarmFigures }) => (
+export const MarketSection = ({ figures, formId }: { figures: FarmFigures; formId: string }) => (
   <section id="markets" aria-labelledby="markets-title">
     <h2 id="markets-title">Markets</h2>
     {figures.markets.length === 0 ? (
@@ -41,10 +41,9 @@ export const MarketSection = ({ figures }: { figures: FarmFigures }) => (
         ]}
       />
     )}
+    <NewMarket ids={{ formId, planId: figures.planId, basedOn: figures.revisionNo }} />
     <p class="no-print">
-      <LinkButton href="/farm/markets/new" small>
-        Add a market
-      </LinkButton>
+      <a href="/farm/markets/new">Add one with all its fields</a>
     </p>
   </section>
 )

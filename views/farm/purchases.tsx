@@ -186,6 +186,7 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
           help at {formatDollars(basics.hiredHourlyCost)} an hour
         </dd>
       </dl>
+      <HiredWords hired={figures.hired} year={figures.year} />
       <p class="no-print">
         <LinkButton href="/farm/basics" small>
           Change these
@@ -194,6 +195,51 @@ export const BasicsSection = ({ figures }: { figures: FarmFigures }) => {
       <Overheads overheads={overheads} />
       <Loans loans={loans} year={figures.year} />
     </section>
+  )
+}
+
+/** What hired work costs in the year, and what an employer has to do for it. */
+const HiredWords = ({ hired, year }: { hired: FarmFigures['hired']; year: number }) => {
+  if (hired.hours < 0.5) return null
+  const { oneWorker, allWorkers, aQuarter } = hired.tests
+  return (
+    <>
+      <p>
+        In {String(year)} the plan hires {Math.round(hired.hours).toLocaleString('en-US')} hours for{' '}
+        {formatDollars(hired.cost)}
+        {hired.wages === null
+          ? ', payroll tax and workers’ compensation counted in your own figure.'
+          : `: wages ${formatDollars(hired.wages)}, the employer’s social security and Medicare tax ${formatDollars(hired.payrollTax!)}, workers’ compensation ${formatDollars(hired.compensation!)}.`}
+      </p>
+      <details>
+        <summary>What hiring brings</summary>
+        <ul>
+          <li>Of each who is hired: Form W-4, Form I-9, and an entry with your state as its rules ask.</li>
+          <li>
+            Social security and Medicare tax once one worker gets {formatDollars(oneWorker)} in a year or all
+            together {formatDollars(allWorkers)}
+            {hired.passesWageTest === null
+              ? ''
+              : hired.passesWageTest
+                ? ', which these wages pass'
+                : ': these wages may stay below, and the tax counted here would not be due'}
+            . Form 943 for the year by January 31, Forms W-2 and W-3 by the same day.
+          </li>
+          <li>
+            Federal unemployment tax, Form 940, from {formatDollars(aQuarter)} in one quarter or ten workers
+            in twenty weeks
+            {hired.passesUnemploymentTest ? ', which these wages pass; it is not counted here' : ''}.
+          </li>
+          <li>
+            Workers’ compensation, unemployment and minimum wage are your state’s; some ask it of the smallest
+            farm, some of none.
+          </li>
+        </ul>
+        <Caution askWhom="a licensed tax preparer, your insurer and your state’s department of labor">
+          The thresholds are second hand or from memory, as Sources says of each.
+        </Caution>
+      </details>
+    </>
   )
 }
 

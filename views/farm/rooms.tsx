@@ -34,7 +34,7 @@ export const farmRooms = {
     title: 'Markets',
     purpose: 'Where it is sold: what each market takes and costs, and what an hour there sells.',
     ofYear: true,
-    holds: ({ figures }) => <MarketSection figures={figures} />,
+    holds: ({ figures, formId }) => <MarketSection figures={figures} formId={formId} />,
   },
   herds: {
     title: 'Herds and flocks',

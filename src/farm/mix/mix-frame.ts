@@ -1,10 +1,12 @@
 // The farm as the mix sees it: one mature year of each line of work, markets by whole trips, hours by period.
+
 import { type Month, month } from '#calendar/month.ts'
 import { runsAt } from '#farm/enterprise-months.ts'
 import type { Enterprise, Farm, Market } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
 import { herdMonths } from '#farm/herd/herd-months.ts'
 import { steadyFemale } from '#farm/herd/herd-steady.ts'
+import { costOfHour } from '#farm/hired-help.ts'
 import { heldEachMonth, type Level, monthFromText, spreadOverYear, stepInForce } from '#farm/seasonal.ts'
 import { weeklyHoursAt, weeksPerMonth } from '#farm/work-months.ts'
 
@@ -97,7 +99,7 @@ export const mixFrame = (farm: Farm, year: number, weeklyHours: Record<string, n
     })),
     hired: {
       hours: caps.map((hours) => hours.at(-1)! * weeksPerMonth),
-      hourlyCost: farm.hired.hourlyCost,
+      hourlyCost: costOfHour(farm.hired),
     },
     overheads: overheads.reduce((sum, one) => sum + spreadOverYear(one.costs).reduce((a, b) => a + b, 0), 0),
     overheadHours: months.map((_, k) =>

@@ -1,7 +1,9 @@
 // The farm's expected course to the arrays of the run: growth beyond prices folded in, purchases as rows, and what the year ahead will need.
+
 import { parseMonth } from '#calendar/month.ts'
 import type { FarmCourse } from '#farm/course.ts'
 import type { Farm, Purchase } from '#farm/farm-document.ts'
+import { costOfHour } from '#farm/hired-help.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
 import { hiresHelp } from '#farm/work-months.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -55,7 +57,7 @@ export const compileFarm = (
     },
     crewHours: crewHours(plan, course, span),
     hoursLost: weather.hoursLost,
-    hourCost: costs.map((factor) => factor * farm.hired.hourlyCost),
+    hourCost: costs.map((factor) => factor * costOfHour(farm.hired)),
     salesFactor: weather.salesFactor,
     shareAfterDeath: plan.household.farmShareAfterDeath,
     openingCash: farm.cash,

@@ -3,6 +3,7 @@
 import { type Month, monthText } from '#calendar/month.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
+import type { HiredYear } from '#farm/hired-help.ts'
 import type { Prices } from '#runway/dollars/dollars.ts'
 import type { HerdFigures, MarketFigures, PaybackFigures, PurchaseFigures } from './figures.ts'
 
@@ -21,6 +22,8 @@ export const budgetTimes = (budget: EnterpriseBudget, factor: number): Enterpris
   ...times(budget, factor, ['units', 'hours', 'marketHours', 'overheadHours']),
   breakEven: budget.breakEven && times(budget.breakEven, factor, ['yieldPerUnit', 'yieldNeeded']),
 })
+
+export const hiredTimes = (hired: HiredYear, factor: number): HiredYear => times(hired, factor, ['hours'])
 
 export const marketTimes = (market: MarketFigures, factor: number): MarketFigures =>
   times(market, factor, ['trips', 'hours', 'followShare'])

@@ -8,6 +8,7 @@ import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
 import { yearOfCourse } from '#farm/farm-year.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
+import { costOfHour, hiredYear } from '#farm/hired-help.ts'
 import { inStepCheck } from '#farm/in-step.ts'
 import { linePayback, type Payback } from '#farm/payback.ts'
 import { spreadOverYear } from '#farm/seasonal.ts'
@@ -20,6 +21,7 @@ import { projectionOf } from '#today/projection/courses.ts'
 import {
   budgetTimes,
   herdYearTimes,
+  hiredTimes,
   marketTimes,
   paybackTimes,
   purchasesIn,
@@ -70,7 +72,7 @@ export const farmFigures = (
     years: () => years,
     summary: () => yearTimes(yearOfCourse(course(), year), ofTheYear()),
     lines: () =>
-      enterpriseBudgets(farm, course(), from, farm.hired.hourlyCost).map((line) => ({
+      enterpriseBudgets(farm, course(), from, costOfHour(farm.hired)).map((line) => ({
         ...budgetTimes(line, ofTheYear()),
         actual: actuals().get(line.tag) ?? null,
       })),
@@ -82,6 +84,8 @@ export const farmFigures = (
         herdFigures(farm, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
       ),
     purchases: () => purchasesIn(purchases(), prices()),
+    hired: () =>
+      hiredTimes(hiredYear(farm, Array.from(course().work.hired.subarray(from, from + 12))), ofTheYear()),
     overheads: () => overheadFigures(farm).map((one) => ({ ...one, costs: one.costs * ofTheYear() })),
     facilities: () => facilityFigures(farm),
     loans: () => loanFigures(farm, year),
@@ -132,7 +136,7 @@ const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures[
         ? String(weeklyHours)
         : `${Math.min(...weeklyHours)} to ${Math.max(...weeklyHours)}`,
   })),
-  hiredHourlyCost: farm.hired.hourlyCost,
+  hiredHourlyCost: costOfHour(farm.hired),
 })
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0)

@@ -1,8 +1,10 @@
 // The purchases of the Farm page: the queue over the expected course of the plan, paybacks, and the depreciation that follows.
+
 import type { Day } from '#calendar/day.ts'
 import { monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
+import { costOfHour } from '#farm/hired-help.ts'
 import { purchasePayback } from '#farm/payback.ts'
 import { purchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import { queuePurchases } from '#farm/purchases.ts'
@@ -35,7 +37,7 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
     .map((one) => ahead.get(one.id) ?? one)
     .map((one) => {
       const purchase = purchases.find(({ id }) => id === one.id)!
-      const back = purchasePayback(purchase, one.bought ?? one.earliest, hired.hourlyCost, discountYearly)
+      const back = purchasePayback(purchase, one.bought ?? one.earliest, costOfHour(hired), discountYearly)
       return { ...one, payback: { months: back.monthsToPayBack, yearlyReturn: back.yearlyReturn } }
     })
   const next = queue

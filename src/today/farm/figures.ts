@@ -1,6 +1,7 @@
 // What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
+import type { HiredYear } from '#farm/hired-help.ts'
 import type { StepCheck } from '#farm/in-step.ts'
 import type { PurchaseDepreciation } from '#farm/purchase-depreciation.ts'
 import type { QueuedPurchase } from '#farm/purchases.ts'
@@ -19,6 +20,7 @@ export interface FarmFigures {
   inStep: StepCheck[]
   herds: HerdFigures[]
   purchases: PurchaseFigures
+  hired: HiredYear
   overheads: { id: string; name: string; costs: number; hours: number }[]
   facilities: { id: string; name: string; unit: string; uses: string[] }[]
   loans: { id: string; name: string; principal: number; yearlyRate: number; owedAtYearEnd: number }[]

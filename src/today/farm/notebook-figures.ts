@@ -42,6 +42,8 @@ export interface NotebookFigures {
   weekMinutes: number
   herds: readonly { id: string; name: string; heads: Partial<Record<HeadClass, number>> | null }[]
   markets: readonly { id: string; name: string }[]
+  /** The plan that a first market would be named in. */
+  plan: { planId: string; revisionNo: number } | null
   enterprises: readonly { id: string; name: string }[]
   lastMarketDay: KeptMarketDay | null
   goods: readonly { value: string; label: string }[]
@@ -80,6 +82,7 @@ export const notebookFigures = (books: Books, today: Day, at: string, actor: str
       return names.herds.map(({ id, name }) => ({ id, name, heads: headsOn(moves, id, today) }))
     },
     markets: () => names.markets,
+    plan: () => names.plan,
     enterprises: () => names.enterprises,
     lastMarketDay: () => latestMarketDays(books, 1)[0] ?? null,
     goods: () => goodsChoices(names),

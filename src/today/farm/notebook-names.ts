@@ -19,6 +19,7 @@ export interface NotebookNames {
   batches: readonly Batch[]
   /** The farm of the plan; null without one. */
   farm: Farm | null
+  plan: { planId: string; revisionNo: number } | null
   /** What stays of a name that the plan no longer has is its id. */
   ofPerson(id: string): string
   ofEnterprise(tag: string): string
@@ -50,6 +51,7 @@ export const notebookNames = (books: Books): NotebookNames => {
     markets,
     batches,
     farm: plan?.farm ?? null,
+    plan: current.status === 'read' ? { planId: current.planId, revisionNo: current.revisionNo } : null,
     ofPerson: nameIn(people),
     ofEnterprise: nameIn([...enterprises, ...herds.map(({ tag, name }) => ({ id: tag, name }))]),
     ofHerd: nameIn(herds),

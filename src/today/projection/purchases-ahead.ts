@@ -1,6 +1,8 @@
 // The farm's cash ahead as a projection expects it, and which waiting purchases a plan under way has made by now.
+
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import type { Purchase } from '#farm/farm-document.ts'
+import { costOfHour } from '#farm/hired-help.ts'
 import type { CashAhead } from '#farm/purchases.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -14,7 +16,7 @@ export const cashAhead = (plan: Plan, { months, bought }: Projection): CashAhead
   draws: row(months, (one) => one.plannedDraw),
   calledOn: row(months, (one) => one.drawToHoldFloor),
   level: row(months, (one) => one.level),
-  hourCost: plan.farm.hired.hourlyCost,
+  hourCost: costOfHour(plan.farm.hired),
   bought: new Map(
     plan.farm.purchases.flatMap((one, place) => {
       const when = bought[place]

@@ -3,6 +3,7 @@
 import { Hono } from 'hono'
 import { onlySoldAt, withoutMentions } from '#farm/references.ts'
 import { type Answered, notFound, type PageContext } from '#web/forms/answer.tsx'
+import type { TypedForm } from '#web/forms/form.ts'
 import { planOpen } from '#web/forms/open-plan.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { type PlanForm, postPlan } from '#web/forms/plan-saving.tsx'
@@ -25,10 +26,18 @@ export const farmEditPages: PageRoom = {
 
 /** A form of one part of the farm; the part is looked up once the form is known not to be a second copy. */
 const postPart = (c: PageContext, handle: (thing: Thing, form: PlanForm) => Answered) =>
-  postPlan(c, roomOf(c.req.param('kind') ?? ''), (form) => {
-    const thing = thingOf(c)
-    return thing ? handle(thing, form) : notFound(c, 'The plan has no such part of the farm.')
-  })
+  postPlan(
+    c,
+    (typed) => leadsTo(c, typed),
+    (form) => {
+      const thing = thingOf(c)
+      return thing ? handle(thing, form) : notFound(c, 'The plan has no such part of the farm.')
+    },
+  )
+
+/** A market that was named from the phone's notebook leads back to it. */
+const leadsTo = (c: PageContext, typed: TypedForm): string =>
+  typed.value('from') === 'notebook' ? '/farm/notebook?open=market' : roomOf(c.req.param('kind') ?? '')
 
 function thingOf(c: PageContext): Thing | null {
   const list = farmList(c.req.param('kind') ?? '')

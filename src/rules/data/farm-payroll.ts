@@ -1,0 +1,43 @@
+// What an employer of farm workers pays on wages, and from which wages on.
+import type { Dated } from '../dated.ts'
+
+/** Employer's own share; the worker's like share is withheld from the wage. */
+export const employerSocialSecurity: Dated<number> = {
+  rule: 'employer’s social security tax on farm wages',
+  unit: 'share of wages',
+  source: '26 USC 3111(a); IRS Pub. 51 (rev. 1/2003), in a copy',
+  obtained: 'secondHand',
+  values: { 2026: 0.062 },
+  after: { by: 'statute' },
+}
+
+export const employerMedicare: Dated<number> = {
+  rule: 'employer’s Medicare tax on farm wages',
+  unit: 'share of wages',
+  source: '26 USC 3111(b); IRS Pub. 51 (rev. 1/2003), in a copy',
+  obtained: 'secondHand',
+  values: { 2026: 0.0145 },
+  after: { by: 'statute' },
+}
+
+/** Cash wages in a year, to one worker or of all, from which social security and Medicare tax is due. */
+export const farmWageTests: Dated<{ oneWorker: number; allWorkers: number }> = {
+  rule: 'wages from which farm workers are under social security and Medicare tax',
+  unit: 'dollars a year',
+  source: '26 USC 3121(a)(8)(B); a tax page on Form 943, as told there',
+  obtained: 'secondHand',
+  note: 'Some hand-harvest workers are left out of it.',
+  values: { 2026: { oneWorker: 150, allWorkers: 2500 } },
+  after: { by: 'statute' },
+}
+
+/** Cash wages in a quarter from which a farm pays federal unemployment tax. */
+export const farmUnemploymentTest: Dated<number> = {
+  rule: 'wages in a quarter from which a farm pays federal unemployment tax',
+  unit: 'dollars a quarter',
+  source: '26 USC 3306(a)(2), from memory',
+  obtained: 'memory',
+  note: 'Or ten workers in twenty weeks of the year.',
+  values: { 2026: 20000 },
+  after: { by: 'statute' },
+}
