@@ -1,21 +1,18 @@
 // What people record for the year's papers beside the entries: stock and equipment, market values, and what cash books do not show.
 import { and, asc, desc, eq, lte, sql } from 'drizzle-orm'
-import { type Day, lastDayOfYear, monthOfDay } from '#calendar/day.ts'
-import { monthName } from '#calendar/month.ts'
+import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { findAccount } from '#db/ledger/account-store.ts'
-import { closedThrough } from '#db/ledger/ledger-writer.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type FieldProblem, type Outcome, refuse } from '#ledger/problem.ts'
 import type { AccrualItem, AccrualKind } from '#ledger/reports/accrual.ts'
 import { type DatedValue, valueOn } from '#ledger/reports/market-values.ts'
-import { type Holding, type HoldingDepreciation, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
+import type { Holding, HoldingDepreciation } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
-import { takesSection179 } from '#rules/depreciation/recovery.ts'
-import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
 import { logChange } from './change-log.ts'
 import { type Act, once } from './once.ts'
 import type { Books } from './open.ts'
 import { accrualAdjustments, holdings, holdingValues, marketValues } from './schema-year.ts'
+import { closedYearWith, type HoldingDraft, holdingProblems } from './year/holding-checks.ts'
 import { holdingValuesOf, writeHoldingValue } from './year/holding-values.ts'
 
 /**
@@ -42,12 +39,7 @@ export const listHoldings = (books: Books, sideId: SideId, on: Day | null = null
 export const findHolding = (books: Books, sideId: SideId, id: string): Holding | undefined =>
   listHoldings(books, sideId).find((holding) => holding.id === id)
 
-export type HoldingDraft = Omit<Holding, 'id' | 'disposedDay' | 'disposedForCents'> & {
-  disposedDay?: Day | null
-  disposedForCents?: Cents | null
-  /** Day of the market value; without one the value counts in every year until one has a day. */
-  valuedDay?: Day | null
-}
+export type { HoldingDraft } from './year/holding-checks.ts'
 
 /** Adds a thing, or changes the one named. What was there before stays in the change log. */
 export const saveHolding = (
@@ -89,7 +81,7 @@ export const saveHolding = (
     return { ok: true, result: { holdingId } }
   })
 
-/** Takes a thing off the inventory while no closed month has it: what a closed year says must not change. The log keeps what it was. */
+/** Takes a thing off the inventory while no closed year has it: what a closed year says must not change. The log keeps what it was. */
 export const removeHolding = (
   books: Books,
   act: Act,
@@ -99,11 +91,11 @@ export const removeHolding = (
   once(books, act, 'holding.remove', { sideId, id }, () => {
     const found = findHolding(books, sideId, id)
     if (!found) return refuse({ path: '', message: 'That is no longer on the list. Open the page again' })
-    const closed = closedThrough(books, sideId)
-    if (closed !== null && monthOfDay(found.acquiredDay) <= closed)
+    const closed = closedYearWith(books, sideId, found)
+    if (closed !== null)
       return refuse({
         path: '',
-        message: `It stands in books that are closed through ${monthName(closed)}. Enter the day it was sold or lost instead, or open those months again`,
+        message: `It stands in the books of ${closed}, which are closed through December ${closed}. Enter the day it was sold or lost instead, or open that month again`,
       })
     books.db.delete(holdingValues).where(eq(holdingValues.holdingId, id)).run()
     books.db.delete(holdings).where(eq(holdings.id, id)).run()
@@ -116,34 +108,6 @@ export const removeHolding = (
     })
     return { ok: true, result: { holdingId: id } }
   })
-
-const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
-  const problems: FieldProblem[] = []
-  const add = (path: string, message: string) => problems.push({ path, message })
-  if (draft.name.trim() === '') add('name', 'Give it a name, like walking tractor')
-  if (!(draft.quantity > 0)) add('quantity', 'Enter how many, like 1')
-  if (draft.costCents < 0) add('cost', 'Enter what it cost, 0 or more')
-  if (draft.raised && draft.costCents > 0)
-    add('cost', 'Enter 0 for what was raised here: its costs were deducted as they came')
-  const { depreciation } = draft
-  if (depreciation && draft.raised && depreciation.section179Cents > 0)
-    add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
-  if (depreciation && depreciation.section179Cents > 0 && !takesSection179(depreciation.assetClass))
-    add('section179', 'Section 179 does not cover buildings. Enter 0')
-  if (depreciation?.bonus && !hasKnownBonus(draft))
-    add(
-      'bonus',
-      `Bonus depreciation is kept here from ${firstBonusYear} on. Leave the tick out, and enter what was deducted at once above`,
-    )
-  if (depreciation && depreciation.section179Cents > draft.costCents)
-    add('section179', 'Enter no more than the cost')
-  if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)
-    add('inServiceDay', 'Enter a day on or after the day it was bought')
-  if (draft.disposedDay && draft.disposedDay < (draft.inServiceDay ?? draft.acquiredDay))
-    add('disposedDay', 'Enter a day after it came into use')
-  if (draft.disposedForCents && !draft.disposedDay) add('disposedDay', 'Enter the day it was sold')
-  return problems
-}
 
 /** The latest market value of each account on or before a day, as a person reads it. */
 export const marketValuesOn = (books: Books, on: Day): Map<number, DatedValue> => {

@@ -74,6 +74,13 @@ const shared: StartAccount[] = [
   { number: 9990, name: 'Money out, to be sorted', kind: 'expense', systemRole: 'unsorted_out' },
 ]
 
+/** What a farm's payroll needs beside wages: what is kept back, what is owed with it, and the employer's own part. */
+export const payrollAccounts: readonly StartAccount[] = [
+  { number: 2310, name: 'Income tax kept back from pay', kind: 'liability', taxKind: 'federal' },
+  { number: 2320, name: 'Social security and Medicare owed', kind: 'liability', taxKind: 'payroll' },
+  { ...farmCost(5295, 'Employer’s payroll taxes', '29'), taxKind: 'payroll' },
+]
+
 const farm: StartAccount[] = [
   ...shared,
   asset(1000, 'Farm checking', 'cash'),
@@ -88,6 +95,7 @@ const farm: StartAccount[] = [
   { ...liability(2100, 'Operating loan'), currentKind: 'operating_loan' },
   liability(2200, 'Term loan'),
   { number: 2300, name: 'Sales tax collected', kind: 'liability', taxKind: 'sales' },
+  ...payrollAccounts,
   farmIncome(4000, 'Vegetables and fruit sold', '2'),
   farmIncome(4010, 'Cut flowers sold', '2'),
   farmIncome(4020, 'Honey and hive goods sold', '2'),

@@ -8,6 +8,8 @@ export type DueKind =
   | 'open-enrollment'
   | 'medicare'
   | 'required-distribution'
+  | 'contribution'
+  | 'sales-tax'
 
 export interface DueDate {
   /** The same for the same date of the same thing, so that a calendar replaces it rather than adding another. */

@@ -5,15 +5,14 @@ import { medicareStart } from './age-by-law.ts'
 import { medicareWindows, openEnrollment } from './data/enrollment.ts'
 import { type Indexing, lookUp, yearsOf } from './dated.ts'
 import { distributionDates, type InheritedOf, inheritedDates } from './distribution-dates.ts'
+import { besideReturn, rentForms, type SalesTaxDue, salesTaxDates, workForms } from './due/business-dates.ts'
 import type { DueDate, DueKind } from './due-date.ts'
 import {
   estimatedTaxSource,
-  extendedReturnDue,
   farmerFilingDue,
   farmerInstallmentDue,
   quarterlyInstallmentsDue,
   returnDue,
-  workFormsDue,
 } from './estimated-tax.ts'
 import { inForce } from './in-force.ts'
 import { type StateCode, stateNames } from './places/state-names.ts'
@@ -32,6 +31,11 @@ export interface DueGround {
   asksStateNothing?(taxYear: number, due: Day): boolean
   /** Whether the books paid for work in a tax year: to workers or to others. */
   paidForWork(taxYear: number): boolean
+  paidRent(taxYear: number): boolean
+  /** When the state wants its sales tax; null where none is collected, or nobody said. */
+  salesTax: SalesTaxDue | null
+  /** Someone has an account into which a year's savings may be paid until the return is due. */
+  saves: boolean
   /** Someone is, or plans to be, on a marketplace plan. */
   usesMarketplace: boolean
 }
@@ -46,7 +50,9 @@ export const dueDates = (ground: DueGround, from: Day, to: Day): DueDate[] => {
     .flatMap((year) => [
       ...taxDates(year, ground.isFarmerYear(year)),
       ...(ground.paidForWork(year) ? workForms(year) : []),
-      extension(year),
+      ...(ground.paidRent(year) ? rentForms(year) : []),
+      ...(ground.salesTax ? salesTaxDates(ground.salesTax, year) : []),
+      ...besideReturn(year, ground.saves),
       ...(ground.state
         ? stateTaxDates(ground.state, year, ground.isFarmerYear(year)).filter(
             (date) => date.kind !== 'state-estimated-tax' || !ground.asksStateNothing?.(year, date.day),
@@ -97,7 +103,7 @@ export const taxDates = (taxYear: number, farmer: boolean): DueDate[] => {
       day: returnDue(taxYear),
       kind: 'return',
       title: `Tax return for ${taxYear}`,
-      says: `Also the last day to pay into an IRA or HSA for ${taxYear}.`,
+      says: 'What is owed is due by this day too, also where more time to file was asked for.',
       source: '26 USC 6072(a), 7503',
     },
   ]
@@ -137,27 +143,6 @@ export const stateTaxDates = (state: StateCode, taxYear: number, farmer: boolean
     date('state-return', stateReturnDue(dates, taxYear), 'return', `${name} tax return for ${taxYear}`, says),
   ]
 }
-
-/** What those who worked for the farm or a venture get, and what its payroll files. */
-export const workForms = (taxYear: number): DueDate[] => [
-  {
-    id: `work-forms-${taxYear}`,
-    day: workFormsDue(taxYear),
-    kind: 'return',
-    title: `Forms for those who worked for you in ${taxYear}`,
-    says: 'Form W-2 to each worker and to Social Security, Form 943 for the farm’s payroll, and Form 1099-NEC to whom you paid for work above the year’s line. States ask for their own.',
-    source: '26 USC 6071(c), 6051(a); instructions of Forms 943 and 1099-NEC, from memory',
-  },
-]
-
-const extension = (taxYear: number): DueDate => ({
-  id: `return-extended-${taxYear}`,
-  day: extendedReturnDue(taxYear),
-  kind: 'return',
-  title: `Tax return for ${taxYear}, if more time was asked for`,
-  says: `Only with Form 4868 filed by the day the return was due. What is owed had to be paid then all the same.`,
-  source: '26 CFR 1.6081-4; Form 4868',
-})
 
 const noIndexing: Indexing = { prices: () => 1 }
 

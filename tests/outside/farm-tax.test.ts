@@ -206,3 +206,51 @@ describe('breeding stock (26 CFR 1.1231-2; IRS Pub. 225)', () => {
     })
   })
 })
+
+describe('listed property used for the business in part (26 USC 280F(b))', () => {
+  const pickup = (useShares: number[], more: Partial<DepreciableAsset> = {}) =>
+    depreciationSchedule(
+      [
+        {
+          name: 'Pickup',
+          assetClass: 'pickup',
+          cost: 18_000,
+          placedInService: day('2019-06-01'),
+          section179: 10_000,
+          bonus: false,
+          useShares,
+          ...more,
+        },
+      ],
+      2019,
+      2025,
+    ).assets[0]!
+
+  // IRS Pub. 946, chapter 5, recapture of excess depreciation, its example of a pickup (from memory): 10,000 under section 179 and
+  // 6,618 by the table in four years of business use; then half is private. 16,618 less 12,600 of straight line are income.
+  test('use falls to half in the fifth year: 4,018 come back, and the straight line goes on', () => {
+    const { deductions, excess } = pickup([1, 1, 1, 1, 0.5])
+    // 8,000 at 20, 32, 19.2 and 11.52 percent; then 18,000 at 20 percent, half of it.
+    expect(deductions).toEqual([11_600, 2560, 1536, 921.6, 1800, 900, 0])
+    expect(excess).toEqual({ year: 2023, amount: 4017.6 })
+  })
+
+  test('half or less from the first year on: straight line of the business part, nothing at once', () => {
+    const { deductions, section179, excess } = pickup([0.4])
+    // 7,200 over five years, half a year first.
+    expect([section179, excess]).toEqual([0, null])
+    expect(deductions).toEqual([720, 1440, 1440, 1440, 1440, 720, 0])
+  })
+
+  test('by each year’s share above half', () => {
+    const { deductions } = pickup([0.8, 0.6], { section179: 0 })
+    // 14,400 at 20 percent; 10,800 at 32, 19.2, 11.52, 11.52, 5.76.
+    expect(deductions).toEqual([2880, 3456, 2073.6, 1244.16, 1244.16, 622.08, 0])
+  })
+
+  test('a car’s yearly limits shrink with its use (26 USC 280F(a)(2))', () => {
+    const { deductions } = pickup([0.6, 0.9], { assetClass: 'vehicle', cost: 80_000, section179: 0 })
+    // Of a car of 2019 10,100, 16,100, 9,700, then 5,760 a year.
+    expect(deductions.slice(0, 4)).toEqual([6060, 14_490, 8730, 5184])
+  })
+})

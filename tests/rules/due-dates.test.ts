@@ -8,6 +8,9 @@ const ground = (more: Partial<DueGround> = {}): DueGround => ({
   state: null,
   isFarmerYear: () => true,
   paidForWork: () => false,
+  paidRent: () => false,
+  salesTax: null,
+  saves: false,
   usesMarketplace: false,
   ...more,
 })
@@ -19,6 +22,7 @@ describe('tax', () => {
     expect(days(dueDates(ground(), day('2027-01-01'), day('2027-12-31')))).toEqual([
       '2027-01-15 estimated-tax-2026-1',
       '2027-03-01 file-early-2026',
+      '2027-04-15 more-time-2026',
       '2027-04-15 return-2026',
       '2027-10-15 return-extended-2026',
     ])
@@ -41,6 +45,32 @@ describe('forms for work paid', () => {
       )
     expect(of(true)).toEqual(['2026-02-02 work-forms-2025', '2027-02-01 work-forms-2026'])
     expect(of(false)).toEqual([])
+  })
+})
+
+describe('rent, sales tax and savings', () => {
+  const of = (more: Partial<DueGround>, part: string) =>
+    days(dueDates(ground(more), day('2026-01-01'), day('2026-12-31'))).filter((text) => text.includes(part))
+
+  test('a landlord’s form comes by January 31, only where rent was paid', () => {
+    expect(of({ paidRent: (year) => year === 2025 }, 'rent-forms')).toEqual(['2026-02-02 rent-forms-2025'])
+    expect(of({}, 'rent-forms')).toEqual([])
+  })
+
+  test('sales tax by the state’s letter: each quarter by the 20th of the month after, or the next working day', () => {
+    expect(
+      of({ salesTax: { every: 'quarter', dayOfMonth: 20 } }, 'sales-tax').map((text) => text.slice(0, 10)),
+    ).toEqual(['2026-01-20', '2026-04-20', '2026-07-20', '2026-10-20'])
+    expect(of({ salesTax: { every: 'month', dayOfMonth: 31 } }, 'sales-tax')).toHaveLength(12)
+    expect(
+      of({ salesTax: { every: 'year', dayOfMonth: 31 } }, 'sales-tax').map((text) => text.slice(0, 10)),
+    ).toEqual(['2026-02-02'])
+  })
+
+  // 26 USC 219(f)(3), 223(d)(4)(B): until the return is due, more time to file left out.
+  test('an IRA or HSA may be paid into until the return is due', () => {
+    expect(of({ saves: true }, 'contributions')).toEqual(['2026-04-15 contributions-2025'])
+    expect(of({}, 'contributions')).toEqual([])
   })
 })
 

@@ -171,3 +171,60 @@ test('into a closed month it is not booked, and the page says so', async () => {
   expect(refused.status).toBe(422)
   expect(await refused.text()).toContain('closed')
 })
+
+const thing = (more: Record<string, string> = {}) => ({
+  formId: crypto.randomUUID(),
+  name: 'Lathe',
+  kind: 'equipment',
+  quantity: '1',
+  cost: '2,000',
+  acquiredDay: '2025-03-01',
+  account: '',
+  assetClass: 'machinery-used',
+  ...more,
+})
+
+test('what a venture owns is written off on its own form', async () => {
+  const saved = await app.post('/year-pack/holdings/new', { ...thing(), side: bench })
+  expect(saved.status).toBe(303)
+  const [venture] = booksYear(app.books, 2025).ventures
+  // Used machinery: 7-year property, 14.29 percent.
+  expect(venture!.form.depreciation.scheduleCents).toBe(28_580)
+  expect(booksYear(app.books, 2025).farm!.form.depreciation.scheduleCents).toBeNull()
+  const { id } = venture!.inventory.rows[0]!.holding
+  expect(await text(`/year-pack/holdings/${id}`)).toContain('value="Lathe"')
+  expect((await app.post(`/year-pack/holdings/${id}`, thing({ name: 'Old lathe' }))).status).toBe(303)
+  expect(booksYear(app.books, 2025).ventures[0]!.inventory.rows[0]!.holding.name).toBe('Old lathe')
+  expect((await app.post('/year-pack/holdings/new', thing({ side: 'household' }))).status).toBe(422)
+})
+
+test('a pickup driven privately too: its shares are kept with it, and a tractor has none', async () => {
+  const pickup = thing({
+    name: 'Pickup',
+    assetClass: 'pickup',
+    cost: '18,000',
+    'use.y2025': '80',
+    'use.y2026': '60',
+  })
+  expect((await app.post('/year-pack/holdings/new', pickup)).status).toBe(303)
+  // 14,400 at 20 percent.
+  expect(booksYear(app.books, 2025).farm!.form.depreciation.scheduleCents).toBe(288_000)
+  // 10,800 at 32 percent.
+  expect(booksYear(app.books, 2026).farm!.form.depreciation.scheduleCents).toBe(345_600)
+  expect(await text('/year-pack?year=2025')).toContain('80% business use')
+  const refused = await app.post('/year-pack/holdings/new', thing({ 'use.y2025': '80' }))
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Only what carries people is told by its use')
+})
+
+test('a mistake of this year is taken off though a month of it is closed; what a closed year has stays', async () => {
+  yearBooks(app.books).hold('Typed twice', 'equipment', '2026-01-05', '900', yearParts.by('machinery-new'))
+  yearBooks(app.books).hold('Tractor', 'equipment', '2025-04-02', '6,000', yearParts.by('machinery-new'))
+  done(closeMonth(app.books, act(), { sideId: 'farm', month: month(2026, 1), note: '' }, day('2026-02-10')))
+  const idOf = (name: string) =>
+    booksYear(app.books, 2026).farm!.inventory.rows.find(({ holding }) => holding.name === name)!.holding.id
+  const remove = (name: string) =>
+    app.post(`/year-pack/holdings/${idOf(name)}/remove`, { formId: crypto.randomUUID() })
+  expect((await remove('Tractor')).status).toBe(422)
+  expect((await remove('Typed twice')).status).toBe(303)
+})

@@ -55,3 +55,19 @@ test('every line ends with CRLF, the last one too, and every date has its remind
     expect(alarm).toMatch(/^TRIGGER(;RELATED=START)?:-P6DT15H(0M)?\r$/m)
   }
 })
+
+test('when sales tax is due is said once, and stands among the dates', async () => {
+  const page = await (await app.get('/settings/calendar')).text()
+  expect(page).toContain('On which day of the month after')
+  const body = { basedOn: '0', every: 'quarter', dayOfMonth: '20' }
+  expect((await app.post('/settings/calendar', body)).status).toBe(303)
+  expect((await app.post('/settings/calendar', body)).status).toBe(303)
+  expect(unfolded(await (await app.get('/calendar.ics')).text())).toContain(
+    'SUMMARY:Sales tax for the quarter to December 2026',
+  )
+  const over = await app.post('/settings/calendar', { basedOn: '0', every: 'month', dayOfMonth: '15' })
+  expect(over.status).toBe(409)
+  const refused = await app.post('/settings/calendar', { basedOn: '1', every: 'month', dayOfMonth: '' })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('Enter the day of the month')
+})

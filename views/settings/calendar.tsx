@@ -1,9 +1,13 @@
 // The dates ahead: standing transfers, tax, enrollment windows and required distributions, with the file for a calendar.
 import { type Day, dayName } from '#calendar/day.ts'
+import { salesTaxPeriods } from '#rules/due/business-dates.ts'
 import { PageTitle } from '../layout.tsx'
-import { ButtonRow, LinkButton } from '../parts/button.tsx'
+import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
+import { ErrorSummary } from '../parts/error-summary.tsx'
+import { Field, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
+import type { InputForm } from '../year-pack/inputs-shape.ts'
 
 export interface CalendarRow {
   id: string
@@ -22,15 +26,25 @@ const kindNames = {
   'open-enrollment': 'Health cover',
   medicare: 'Medicare',
   'required-distribution': 'Retirement',
+  contribution: 'Savings',
+  'sales-tax': 'Sales tax',
 } as const
 
-export const CalendarPage = ({ dates, today }: { dates: readonly CalendarRow[]; today: Day }) => {
+interface CalendarProps {
+  dates: readonly CalendarRow[]
+  today: Day
+  /** Null where no account collects sales tax, and nothing was said of it. */
+  salesTax: InputForm | null
+}
+
+export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
   const ahead = dates.filter((date) => date.day >= today)
   return (
     <>
       <PageTitle purpose="What falls due in the coming year, here and in your own calendar.">
         Dates ahead
       </PageTitle>
+      {salesTax ? <ErrorSummary errors={salesTax.errors} /> : null}
       <Caution>
         Dates of law are worked out from rules that can change; disasters and holidays move some of them.
       </Caution>
@@ -69,6 +83,41 @@ export const CalendarPage = ({ dates, today }: { dates: readonly CalendarRow[]; 
           ]}
         />
       )}
+      {salesTax ? <SalesTax form={salesTax} /> : null}
     </>
   )
 }
+
+const periodWords: Record<(typeof salesTaxPeriods)[number], string> = {
+  month: 'every month',
+  quarter: 'every quarter',
+  year: 'once a year',
+}
+
+const SalesTax = ({ form }: { form: InputForm }) => (
+  <section aria-labelledby="sales-tax-title">
+    <h2 id="sales-tax-title">Sales tax</h2>
+    <p>Your state’s letter says how often it wants a return, and by which day of the month after.</p>
+    <form method="post" action="/settings/calendar">
+      <Hidden name="basedOn" value={form.typed.value('basedOn')} />
+      <div class="field-row">
+        <Select
+          {...fieldOf(form, 'every')}
+          label="A return is due"
+          options={salesTaxPeriods.map((value) => ({ value, label: periodWords[value] }))}
+          empty="Not said: no dates"
+        />
+        <Field
+          {...fieldOf(form, 'dayOfMonth')}
+          label="On which day of the month after"
+          inputmode="numeric"
+          maxlength={2}
+          class="short-field"
+        />
+      </div>
+      <ButtonRow>
+        <Button quiet>Save</Button>
+      </ButtonRow>
+    </form>
+  </section>
+)

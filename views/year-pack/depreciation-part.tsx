@@ -2,7 +2,7 @@
 import { dayName } from '#calendar/day.ts'
 import { type DepreciationForm, depreciationFormSource } from '#ledger/reports/depreciation-form.ts'
 import type { Cents } from '#money/cents.ts'
-import { formatCentsPlain } from '#money/format.ts'
+import { formatCentsPlain, formatPercent } from '#money/format.ts'
 import { assetClasses } from '#rules/depreciation/recovery.ts'
 import { Caution } from '../parts/message.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
@@ -59,7 +59,7 @@ export const depreciationRows = (form: DepreciationForm): DepreciationRow[] => [
   ...form.listed.map(({ row, writeOff }) => ({
     part: 'Part V',
     label: row.holding.name,
-    note: `${assetClasses[writeOff.assetClass].label}, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${writeOff.section179Cents > 0 ? `, section 179 ${formatCentsPlain(writeOff.section179Cents)}` : ''}`,
+    note: `${assetClasses[writeOff.assetClass].label}, ${formatPercent(writeOff.useShare)} business use, in use since ${dayName(row.holding.inServiceDay ?? row.holding.acquiredDay)}, ${writeOff.method}, ${row.convention ?? ''}, cost ${formatCentsPlain(row.holding.costCents)}${writeOff.section179Cents > 0 ? `, section 179 ${formatCentsPlain(writeOff.section179Cents)}` : ''}`,
     amountCents: row.deductedThisYearCents,
   })),
 ]

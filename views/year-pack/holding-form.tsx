@@ -14,6 +14,7 @@ import {
   Hidden,
   MoneyField,
   type Option,
+  PercentField,
   QuantityField,
   Select,
 } from '../parts/field.tsx'
@@ -24,10 +25,14 @@ interface HoldingFormProps {
   typed: { value(name: string): string }
   errors: FieldErrors
   formId: string
+  /** Whose it may be; empty where that is settled. */
+  sides: readonly Option[]
   accounts: readonly Option[]
+  /** Years whose business use can be said. */
+  useYears: readonly number[]
 }
 
-export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingFormProps) => {
+export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYears }: HoldingFormProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
@@ -41,6 +46,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
       <form method="post" class="pack-form" action={`/year-pack/holdings/${id ?? 'new'}`}>
         <FormId value={typed.value('formId') || formId} />
         {id === null ? null : <Hidden name="basedOn" value={typed.value('basedOn')} />}
+        {sides.length > 1 ? <Select {...field('side')} label="Whose" options={sides} /> : null}
         <Field {...field('name')} label="What" hint="Like: walking tractor, 12 ewes, deer fence" />
         <Select
           {...field('kind')}
@@ -62,7 +68,7 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
           <DayField {...field('inServiceDay')} label="In use since" hint="Empty: the same day" />
         </div>
         <Select {...field('account')} label="Account that holds its cost" options={accounts} empty="None" />
-        <DepreciationFields field={field} />
+        <DepreciationFields field={field} useYears={useYears} />
         <div class="field-row">
           <MoneyField {...field('marketValue')} label="What it would fetch" hint="Empty: not valued" />
           <DayField {...field('valuedDay')} label="On that day" hint="Earlier years keep their own value" />
@@ -83,7 +89,12 @@ export const HoldingForm = ({ id, typed, errors, formId, accounts }: HoldingForm
   )
 }
 
-const DepreciationFields = ({ field }: { field: (name: string) => ReturnType<typeof fieldOf> }) => (
+interface DepreciationFieldsProps {
+  field: (name: string) => ReturnType<typeof fieldOf>
+  useYears: readonly number[]
+}
+
+const DepreciationFields = ({ field, useYears }: DepreciationFieldsProps) => (
   <fieldset class="group">
     <legend>Depreciation</legend>
     <Select
@@ -99,6 +110,18 @@ const DepreciationFields = ({ field }: { field: (name: string) => ReturnType<typ
       hint="Within the year’s business income"
     />
     <Checkbox {...field('bonus')} label="Take bonus depreciation" />
+    <details open={useYears.some((year) => field(`use.y${year}`).value !== '')}>
+      <summary>A car, van or pickup that is also driven privately</summary>
+      <p>
+        Then enter its whole cost above, and what part of each year’s miles was for the business. At half or
+        less it is written off by the straight line alone. A year left empty is as the one before.
+      </p>
+      <div class="field-row">
+        {useYears.map((year) => (
+          <PercentField {...field(`use.y${year}`)} label={`Business use ${year}, percent`} />
+        ))}
+      </div>
+    </details>
   </fieldset>
 )
 

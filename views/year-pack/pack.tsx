@@ -122,6 +122,9 @@ const Choice = ({ figures }: { figures: YearPackFigures }) => (
       <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
         Enter what the books do not know
       </LinkButton>
+      <LinkButton href={`/year-pack/people?year=${figures.year}`} quiet>
+        People and payees
+      </LinkButton>
     </ButtonRow>
   </form>
 )

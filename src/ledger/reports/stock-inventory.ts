@@ -2,6 +2,7 @@
 import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
+import { isMostlyPrivate, useIn } from '#rules/depreciation/listed-use.ts'
 import { type FarmAssetClass, firstRecoveryYear, isListed, recoveryIn } from '#rules/depreciation/recovery.ts'
 import {
   type AssetSchedule,
@@ -38,6 +39,8 @@ export interface HoldingDepreciation {
   assetClass: FarmAssetClass
   section179Cents: Cents
   bonus: boolean
+  /** Business part of the use by year where some of it is private; the cost is then the whole cost. A year not named is as the one before. */
+  useShares?: Readonly<Record<string, number>>
 }
 
 export interface Holding {
@@ -77,6 +80,10 @@ export interface WriteOff {
   bonusCents: Cents
   /** Used to carry people, so that its use must be proved (26 USC 280F(d)(4)). */
   isListed: boolean
+  /** Business part of the year's use, 1 where nothing was said. */
+  useShare: number
+  /** Deducted before beyond the straight line, income of this year since business use fell to half or less. */
+  excessCents: Cents
 }
 
 export interface StockInventory {
@@ -109,7 +116,7 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
         deductedThisYearCents,
         deductedBeforeCents: spent ? holding.costCents : sumCents(yearly.slice(0, -1)),
         convention: asset?.convention ?? null,
-        writeOff: asset ? writeOffOf(asset, yearIn(serviceDay(holding))) : null,
+        writeOff: asset ? writeOffOf(asset, holding, year) : null,
       }
     })
   return {
@@ -127,19 +134,28 @@ export const stockInventory = (holdings: readonly Holding[], year: number): Stoc
   }
 }
 
-const writeOffOf = ({ assetClass, section179, bonus }: AssetSchedule, serviceYear: number): WriteOff => {
+const writeOffOf = (
+  { assetClass, section179, bonus, excess }: AssetSchedule,
+  holding: Holding,
+  year: number,
+): WriteOff => {
+  const serviceYear = yearIn(serviceDay(holding))
   const { generalYears, straightLine, decliningBalance } = recoveryIn(assetClass, serviceYear)
+  const shares = sharesOf(holding)
   return {
     assetClass,
     years: generalYears,
-    method: straightLine
-      ? 'straight line'
-      : decliningBalance === 200
-        ? '200 % declining balance'
-        : '150 % declining balance',
+    method:
+      straightLine || isMostlyPrivate(shares[0]!, serviceYear)
+        ? 'straight line'
+        : decliningBalance === 200
+          ? '200 % declining balance'
+          : '150 % declining balance',
     section179Cents: dollarsToCents(section179),
     bonusCents: dollarsToCents(bonus),
     isListed: isListed(assetClass),
+    useShare: useIn(shares, year - serviceYear),
+    excessCents: excess?.year === year ? dollarsToCents(excess.amount) : zeroCents,
   }
 }
 
@@ -175,8 +191,21 @@ const assetOf = (holding: Holding): DepreciableAsset => ({
   acquired: holding.acquiredDay,
   section179: centsToDollars(holding.depreciation!.section179Cents),
   bonus: holding.depreciation!.bonus && hasKnownBonus(holding),
+  ...(holding.depreciation!.useShares ? { useShares: sharesOf(holding) } : {}),
   ...(holding.disposedDay ? { disposed: holding.disposedDay } : {}),
 })
+
+/** By year of service, up to the last one told. */
+const sharesOf = (holding: Holding): number[] => {
+  const told = holding.depreciation?.useShares ?? {}
+  const first = yearIn(serviceDay(holding))
+  const last = Math.max(first, ...Object.keys(told).map(Number))
+  let share = 1
+  return Array.from({ length: last - first + 1 }, (_, i) => {
+    share = told[String(first + i)] ?? share
+    return share
+  })
+}
 
 /** Bonus of earlier years is not kept here; what was deducted at once then is entered as such. */
 export const hasKnownBonus = (holding: Pick<Holding, 'inServiceDay' | 'acquiredDay'>): boolean =>

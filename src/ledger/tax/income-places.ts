@@ -30,7 +30,7 @@ export const incomePlaces = (sides: readonly BookYear[]): IncomePlace[] =>
         account: row.account.name,
         side: side.name,
         amountCents: negateCents(changeOf(row)),
-        ...placeOf(row.account),
+        ...placeOfIncome(row.account),
       })),
   )
 
@@ -38,13 +38,14 @@ export const incomePlaces = (sides: readonly BookYear[]): IncomePlace[] =>
 export const onLine = (rows: readonly AccountYear[], form: string, line: string): AccountYear[] =>
   rows.filter(({ account }) => {
     if (account.kind !== 'income') return false
-    const { goes } = placeOf(account)
+    const { goes } = placeOfIncome(account)
     return goes?.form === form && goes.line === line
   })
 
 type Place = Pick<IncomePlace, 'goes' | 'says' | 'isAsked'>
 
-const placeOf = (account: Account): Place => {
+/** Where income of an account goes. */
+export const placeOfIncome = (account: Account): Place => {
   if (account.systemRole === 'goods_value')
     return leftOut('The value of goods used at home is kept for the books; it is no sale.')
   if (account.systemRole === 'unsorted_in') return leftOut('Not sorted yet.', true)

@@ -80,3 +80,12 @@ export const payrollTaxRates: Dated<{ readonly socialSecurity: number; readonly 
   values: { 1990: { socialSecurity: 0.062, medicare: 0.0145 } },
   after: { by: 'statute' },
 }
+
+export const qualifiedUseShare: Dated<number> = {
+  rule: 'Business use of listed property that must be exceeded for more than straight line',
+  unit: 'fraction of all use',
+  source: '26 USC 280F(b)(3); IRS Pub. 946, chapter 5',
+  obtained: 'memory',
+  values: { 1987: 0.5 },
+  after: { by: 'statute' },
+}

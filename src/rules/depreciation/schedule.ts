@@ -3,6 +3,15 @@ import { type Day, day } from '#calendar/day.ts'
 import { yearIn } from '#calendar/month.ts'
 import { Decimal } from '#money/decimal.ts'
 import type { FarmAssetClass } from '../data/depreciation.ts'
+import {
+  type ChangingUse,
+  changesUse,
+  excessOnDrop,
+  isMostlyPrivate,
+  laterDeductions,
+  type UseShares,
+  useIn,
+} from './listed-use.ts'
 import { type Convention, type DepreciationSystem, yearlyShares } from './rates.ts'
 import { takesBonus, takesSection179 } from './recovery.ts'
 import { type CarLimits, carLimits, section179CapOf } from './vehicle-limits.ts'
@@ -16,6 +25,8 @@ export interface DepreciableAsset {
   /** Business part of the use, 1 when left out: it lowers the yearly limits of a car. */
   businessShare?: number
   placedInService: Day
+  /** Where a part of the use is private: the business part by year of service; `cost` is then the whole cost. */
+  useShares?: UseShares
   /** Day of the binding purchase, where it differs from first use: it decides the bonus. */
   acquired?: Day
   /** Section 179 amount elected, dollars, within the year's ceiling (see write-offs.ts). */
@@ -37,6 +48,8 @@ export interface AssetSchedule {
   deductions: number[]
   /** Adjusted basis at the end of each year; 0 once disposed of. */
   basisAtYearEnd: number[]
+  /** Where business use fell to half or less: what was deducted beyond the straight line is income of that year. */
+  excess: { year: number; amount: number } | null
 }
 
 export interface DepreciationSchedule {
@@ -65,7 +78,8 @@ export const depreciationSchedule = (
   return { years, assets: rows, totals }
 }
 
-const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
+const assetRow = (owned: DepreciableAsset, years: readonly number[], midQuarter: boolean): AssetSchedule => {
+  const asset = businessPart(owned)
   const convention = conventionOf(asset, midQuarter)
   const sameYearSale = asset.disposed !== undefined && yearIn(asset.disposed) === serviceYear(asset)
   const claimsBonus =
@@ -75,7 +89,9 @@ const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter:
   const mostAtOnce = limits?.[0] ?? asset.cost
   const section179 = sameYearSale ? 0 : Math.min(electedSection179(asset), mostAtOnce)
   const bonus = Math.min(toCent((asset.cost - section179) * share), toCent(mostAtOnce - section179))
-  const whole = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits)
+  const use = changingUse(owned, asset, section179 + bonus, convention)
+  const uncut = sameYearSale ? [0] : wholeLife(asset, section179 + bonus, convention, limits, use)
+  const whole = cutAtDisposal(asset, convention, uncut)
   const deductions = years.map((year) => whole[year - serviceYear(asset)] ?? 0)
   const basisAtYearEnd = years.map((year) => basisAfter(asset, whole, year))
   return {
@@ -87,6 +103,35 @@ const assetRow = (asset: DepreciableAsset, years: readonly number[], midQuarter:
     convention: convention.kind,
     deductions,
     basisAtYearEnd,
+    excess: use === null ? null : excessOnDrop(use, uncut),
+  }
+}
+
+/** Of a thing used in part: its business part, and no more than straight line where that is half or less. */
+const businessPart = (asset: DepreciableAsset): DepreciableAsset => {
+  if (!asset.useShares) return asset
+  const share = useIn(asset.useShares, 0)
+  const part = { ...asset, cost: toCent(asset.cost * share), businessShare: share }
+  return isMostlyPrivate(share, serviceYear(asset)) ? { ...part, system: 'alternative', section179: 0 } : part
+}
+
+const changingUse = (
+  { cost, useShares }: DepreciableAsset,
+  part: DepreciableAsset,
+  atOnce: number,
+  convention: Convention,
+): ChangingUse | null => {
+  if (!useShares || !changesUse(useShares)) return null
+  const year = serviceYear(part)
+  const limits = carLimits(part.assetClass, year, atOnce > (part.section179 ?? 0))
+  return {
+    serviceYear: year,
+    wholeCost: cost,
+    atOnce,
+    shares: useShares,
+    byMethod: yearlyShares(part.assetClass, year, convention, part.system),
+    byLine: yearlyShares(part.assetClass, year, convention, 'alternative'),
+    limitIn: limits && ((i) => limits[Math.min(i, 3)]!),
   }
 }
 
@@ -100,11 +145,13 @@ const wholeLife = (
   atOnce: number,
   convention: Convention,
   limits: CarLimits | null,
+  use: ChangingUse | null,
 ): number[] => {
   const shares = yearlyShares(asset.assetClass, serviceYear(asset), convention, asset.system)
   const amounts = byTable(shares, toCent(asset.cost - atOnce))
   amounts[0] = toCent(amounts[0]! + atOnce)
-  return cutAtDisposal(asset, convention, limits ? underLimits(amounts, limits, asset.cost) : amounts)
+  const byTables = limits ? underLimits(amounts, limits, asset.cost) : amounts
+  return use === null ? byTables : [byTables[0]!, ...laterDeductions(use).map(toCent)]
 }
 
 const byTable = (shares: Float64Array, basis: number): number[] => {

@@ -10,8 +10,9 @@ import type { DueDate } from '#rules/due-date.ts'
 import { dueDates } from '#rules/due-dates.ts'
 import type { StateCode } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
-import { isFarmer, paidForWork } from '#today/tax/books-year.ts'
+import { isFarmer, paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { asksStateNothing } from '#today/tax/tax-days.ts'
+import { salesTaxSaid } from './sales-tax.ts'
 
 export interface CalendarDate {
   id: string
@@ -36,6 +37,9 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
       isFarmerYear: (year) => isFarmer(books, read, year),
       asksStateNothing: (year, due) => asksStateNothing(books, read, year, due, today),
       paidForWork: (year) => paidForWork(books, year),
+      paidRent: (year) => paidRent(books, year),
+      salesTax: salesTaxSaid(books).due,
+      saves: read !== null && saves(read),
       usesMarketplace: read === null || read.health.marketplace.members.length > 0,
     },
     from,
@@ -50,6 +54,10 @@ export const calendarDates = (books: Books, today: Day): CalendarDate[] => {
 /** The state where the household lives, if the plan counts its tax. */
 export const taxedByState = ({ tax, household }: Plan): StateCode | null =>
   tax.method === 'law' && tax.stateTax.kind !== 'none' ? (household.place.state ?? null) : null
+
+/** Into retirement or health savings, which may be paid in until the return is due. */
+export const saves = ({ savings }: Plan): boolean =>
+  savings.accounts.some(({ kind }) => kind === 'traditional' || kind === 'roth')
 
 const peopleOf = (plan: Plan) =>
   plan.household.people.map((person) => ({

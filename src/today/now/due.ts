@@ -12,13 +12,14 @@ import { isReconcilable } from '#ledger/account.ts'
 import { cents } from '#money/cents.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
-import type { DueKind } from '#rules/due-date.ts'
-import { workForms } from '#rules/due-dates.ts'
+import { besideReturn, rentForms, salesTaxDates, workForms } from '#rules/due/business-dates.ts'
+import type { DueDate, DueKind } from '#rules/due-date.ts'
 import type { ProjectedYear, Projection } from '#runway/project.ts'
-import { paidForWork } from '#today/tax/books-year.ts'
+import { paidForWork, paidRent } from '#today/tax/books-year.ts'
 import { nearDays, taxDays } from '#today/tax/tax-days.ts'
-import { taxedByState } from './calendar-dates.ts'
+import { saves, taxedByState } from './calendar-dates.ts'
 import type { DueItem } from './figures.ts'
+import { salesTaxSaid } from './sales-tax.ts'
 
 /** Oldest first within its kind: what waits longest stands on top. */
 export const dueItems = (books: Books, today: Day, planned: Planned | null): DueItem[] => [
@@ -98,19 +99,35 @@ function dueTax(books: Books, today: Day, planned: Planned | null): DueItem[] {
     const state = planned && taxedByState(planned.plan)
     return [
       ...taxDays(books, planned?.plan ?? null, taxYear, state, today),
-      ...(paidForWork(books, taxYear) ? workForms(taxYear) : []).map((date) => ({ date, stillAhead: null })),
+      ...ofBusiness(books, taxYear, planned?.plan ?? null).map((date) => ({ date, stillAhead: null })),
     ]
       .filter(({ date }) => date.day >= today && date.day <= until)
       .map(({ date, stillAhead }) => ({
         says: `${date.title}${about[date.kind] ?? ''}${aheadByBooks(stillAhead)}: ${dayName(date.day)}`,
-        href: '/cover/tax',
+        href: date.id.includes('-forms-')
+          ? `/year-pack/people?year=${taxYear}`
+          : (placeOfKind[date.kind] ?? '/cover/tax'),
         day: date.day,
       }))
   })
 }
 
+/** Forms for others, sales tax, and savings that may be paid in until the return is due; more time to file is no thing to do. */
+const ofBusiness = (books: Books, taxYear: number, plan: Plan | null): DueDate[] => {
+  const { due } = salesTaxSaid(books)
+  return [
+    ...(paidForWork(books, taxYear) ? workForms(taxYear) : []),
+    ...(paidRent(books, taxYear) ? rentForms(taxYear) : []),
+    ...(due ? salesTaxDates(due, taxYear) : []),
+    ...(plan && saves(plan) ? besideReturn(taxYear, true).filter(({ kind }) => kind === 'contribution') : []),
+  ]
+}
+
 const aheadByBooks = (dollars: number | null): string =>
   dollars === null ? '' : `, ${formatDollars(dollars)} still to pay ahead by the books so far`
+
+/** Where it is done; of all else the page of tax tells. */
+const placeOfKind: Partial<Record<DueKind, string>> = { 'sales-tax': '/settings/calendar' }
 
 /** By kind of date, for those of money. */
 const aboutTax = (expected: ProjectedYear | undefined): Partial<Record<DueKind, string>> => {

@@ -18,6 +18,7 @@ import { type FarmChoices, type ScheduleF, scheduleF } from '#ledger/reports/sch
 import { type StockInventory, stockInventory } from '#ledger/reports/stock-inventory.ts'
 import { paysForWork } from '#ledger/schedule-lines.ts'
 import { type FarmCarried, type FarmSaid, noFarmCarried, type VentureSaid } from '#ledger/tax/form-said.ts'
+import { paidFor } from '#ledger/tax/payee-totals.ts'
 import { type PropertySales, propertySales } from '#ledger/tax/property-sales.ts'
 import { type Cents, cents, centsToDollars, dollarsToCents, sumCents, zeroCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
@@ -162,6 +163,12 @@ export const hasResults = ({ sides }: BooksYear): boolean =>
 export const paidForWork = (books: Books, year: number): boolean =>
   booksYear(books, year).sides.some((side) =>
     side.accounts.some((row) => paysForWork(row.account) && row.monthsCents.some((sum) => sum !== 0)),
+  )
+
+/** Whether farm or ventures paid rent under a line for it. */
+export const paidRent = (books: Books, year: number): boolean =>
+  booksYear(books, year).sides.some((side) =>
+    side.accounts.some((row) => paidFor(row.account) === 'rent' && row.monthsCents.some((sum) => sum !== 0)),
   )
 
 /** Whether the books begin before the year does and hold results of it: else it may have had income they do not know. */

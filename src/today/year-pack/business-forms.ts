@@ -1,14 +1,18 @@
 // Whose the forms of the farm and of each venture are, and the farm's form of each where two owners file one.
+import type { SideId } from '#ledger/account.ts'
 import { formsOfTwo } from '#ledger/reports/form-lines.ts'
+import type { BusinessSaid } from '#ledger/tax/form-said.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import type { BooksYear } from '#today/tax/books-year.ts'
 import { ownedByFirst, runnerOf } from '#today/tax/earners.ts'
 import type { FarmForm, VentureForm } from './figures.ts'
 
-export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan): FarmForm | null => {
+/** `owes` is what the books' payees tell of Forms 1099, where nobody said it. */
+export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: boolean): FarmForm | null => {
   if (!farm) return null
-  const { said, form } = farm
+  const { form } = farm
+  const said = withForms(farm.said, owes)
   const plan = planOf(current)
   const names = plan?.household.people.map(({ name }) => name) ?? []
   if (plan === null || names.length < 2) return { said, owners: names, each: null }
@@ -21,12 +25,21 @@ export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan): FarmF
   }
 }
 
-export const ventureForms = ({ ventures }: BooksYear, current: CurrentPlan): VentureForm[] => {
+const withForms = <Said extends BusinessSaid>(said: Said, owes: boolean): Said => ({
+  ...said,
+  owes1099: said.owes1099 ?? (owes ? 'yes' : 'no'),
+})
+
+export const ventureForms = (
+  { ventures }: BooksYear,
+  current: CurrentPlan,
+  owing: ReadonlySet<SideId>,
+): VentureForm[] => {
   const plan = planOf(current)
   return ventures.map(({ form, said, depreciation }) => {
     const id = said.person ?? (plan && runnerOf(plan, form.name))
     const person = plan?.household.people.find((one) => one.id === id)?.name ?? null
-    return { form, said, depreciation, person }
+    return { form, said: withForms(said, owing.has(form.sideId)), depreciation, person }
   })
 }
 

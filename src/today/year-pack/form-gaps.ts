@@ -1,4 +1,5 @@
 // What Schedule F and Schedule C ask and nobody said yet: whose they are, and what each form cannot do without.
+import type { StockInventory } from '#ledger/reports/stock-inventory.ts'
 import { formatCents } from '#money/format.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
@@ -13,6 +14,7 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
   const isCouple = (plan?.household.people.length ?? 0) > 1
   return [
     ...(farm && farm.form.grossIncomeCents !== 0 ? farmGaps(farm, year) : []),
+    ...[...(farm ? [farm] : []), ...ventures].flatMap(({ inventory }) => excessGaps(inventory)),
     ...(farm && plan && isCouple ? ownerGaps(farm, plan, year) : []),
     ...ventures.flatMap((venture) => ventureGaps(venture, year)),
     ...(isCouple
@@ -25,6 +27,19 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
       : []),
   ]
 }
+
+/** Form 4797, Part IV: told, and not counted, since the preparer works it with the rest of that form. */
+const excessGaps = ({ rows }: StockInventory): Gap[] =>
+  rows.flatMap(({ holding, writeOff }) =>
+    writeOff && writeOff.excessCents > 0
+      ? [
+          {
+            says: `${holding.name}: business use fell to half or less. ${formatCents(writeOff.excessCents)} deducted before is income of this year (Form 4797, Part IV) and is not in the worksheet: tell the preparer.`,
+            href: `/year-pack/holdings/${holding.id}`,
+          },
+        ]
+      : [],
+  )
 
 const farmHref = (year: number): string => `/year-pack/schedule-f?year=${year}`
 const ventureHref = (side: string, year: number): string => `/year-pack/schedule-c/${side}?year=${year}`

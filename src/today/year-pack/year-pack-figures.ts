@@ -3,6 +3,7 @@ import { type Day, lastDayOfYear } from '#calendar/day.ts'
 import { chainEnd, endInWords } from '#db/chain/chain.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
+import { farmSide } from '#ledger/account.ts'
 import { crossingsByMonth } from '#ledger/reports/crossings-by-month.ts'
 import { incomePlaces } from '#ledger/tax/income-places.ts'
 import { byPart, lazily } from '#today/by-part.ts'
@@ -16,6 +17,8 @@ import type { PackBasis, YearPackFigures } from './figures.ts'
 import { formGaps } from './form-gaps.ts'
 import { incomeGaps } from './income-gaps.ts'
 import { isEmpty, notebookGaps } from './notebook-gaps.ts'
+import { peopleFigures } from './people-figures.ts'
+import { peopleGaps } from './people-gaps.ts'
 import { measureRows, packGround, statementsOf, togetherOf } from './side-statements.ts'
 import { statementGaps } from './statement-gaps.ts'
 import { packGaps } from './year-pack-gaps.ts'
@@ -30,6 +33,7 @@ export const yearPackFigures = (
   const ground = packGround(books, year)
   const sides = lazily(() => ground.sides.map((side) => statementsOf(ground, side, basis)))
   const notes = lazily(() => preparerFigures(books, year, today))
+  const people = lazily(() => peopleFigures(books, year, currentPlan(books)))
   const { farm } = ground.read
   return byPart<YearPackFigures>({
     year: () => year,
@@ -39,8 +43,8 @@ export const yearPackFigures = (
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
-    farmForm: () => farmFormOf(farm, currentPlan(books)),
-    ventures: () => ventureForms(ground.read, currentPlan(books)),
+    farmForm: () => farmFormOf(farm, currentPlan(books), people().owes1099.has(farmSide)),
+    ventures: () => ventureForms(ground.read, currentPlan(books), people().owes1099),
     places: () => incomePlaces(ground.sides),
     sales: () => farm?.sales ?? null,
     depreciation: () => farm?.depreciation ?? null,
@@ -65,6 +69,7 @@ export const yearPackFigures = (
       ...incomeGaps(ground.sides, farm?.sales ?? null),
       ...statementGaps(ground, sides(), yearsOfBooks(books).includes(year - 1)),
       ...formGaps(ground.read, currentPlan(books), year),
+      ...peopleGaps(people()),
       ...notebookGaps(notes(), year),
       ...packGaps(
         ground.sides,

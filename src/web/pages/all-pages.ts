@@ -55,6 +55,7 @@ import { startPages } from '#web/pages/start/start.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
+import { peoplePages } from '#web/pages/year-pack/people.tsx'
 import { taxPaymentPages } from '#web/pages/year-pack/tax-payments.tsx'
 import { ventureFormPages } from '#web/pages/year-pack/venture-form.tsx'
 import { yearPackPages } from '#web/pages/year-pack/year-pack.tsx'
@@ -120,6 +121,7 @@ export const pageRooms: readonly PageRoom[] = [
   yearPackPages,
   depreciationEntryPages,
   farmFormPages,
+  peoplePages,
   ventureFormPages,
   holdingPages,
   taxPaymentPages,

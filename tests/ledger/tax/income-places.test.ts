@@ -12,29 +12,7 @@ import { linesFor } from '#ledger/schedule-lines.ts'
 import { incomePlaces } from '#ledger/tax/income-places.ts'
 import { propertySales } from '#ledger/tax/property-sales.ts'
 import { cents, centsToDollars, sumCents, zeroCents } from '#money/cents.ts'
-
-const blank: Account = {
-  id: 0,
-  sideId: 'farm',
-  number: 4000,
-  name: '',
-  kind: 'income',
-  cashRole: 'none',
-  scheduleLine: null,
-  purpose: null,
-  taxKind: null,
-  savingsKind: null,
-  propertyLoan: null,
-  currentKind: null,
-  personId: null,
-  enterpriseId: null,
-  crossingRole: null,
-  crossingSideId: null,
-  systemRole: null,
-  bankKey: null,
-  note: '',
-  archivedAt: null,
-}
+import { blankAccount } from '../blank-account.ts'
 
 /** An account of income as a person may have it: any line the form offers or one it does not, any purpose, a role of the program's. */
 const incomeAccounts = (kind: SideKind) =>
@@ -59,7 +37,7 @@ const side = (kind: SideKind, rows: readonly { months: readonly number[] }[]): B
   year: 2025,
   accounts: rows.map(({ months, ...row }, i) => ({
     account: {
-      ...blank,
+      ...blankAccount,
       ...(row as Partial<Account>),
       id: i + 1,
       name: `${kind} ${i}`,

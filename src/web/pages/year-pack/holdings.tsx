@@ -2,10 +2,11 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { lastDayOfYear } from '#calendar/day.ts'
-import { listAccounts } from '#db/ledger/account-store.ts'
+import { yearIn } from '#calendar/month.ts'
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { holdingValuesOf } from '#db/year/holding-values.ts'
 import { findHolding, type HoldingDraft, removeHolding, saveHolding } from '#db/year-store.ts'
-import { farmSide, isLasting } from '#ledger/account.ts'
+import { farmSide, isLasting, type SideId } from '#ledger/account.ts'
 import { refuse } from '#ledger/problem.ts'
 import { valueOn } from '#ledger/reports/market-values.ts'
 import { type Holding, holdingKinds } from '#ledger/reports/stock-inventory.ts'
@@ -23,6 +24,7 @@ import {
   formIdField,
   moneyOrNull,
   optionalText,
+  percentOrNull,
   quantity,
   requiredText,
 } from '#web/forms/fields.ts'
@@ -42,31 +44,46 @@ import type { PageEnv } from '#web/server/context.ts'
 export const holdingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/year-pack/holdings/new', (c) =>
-        show(c, null, openingForm({ quantity: '1', kind: 'equipment', acquiredDay: c.var.web.today() }), {}),
-      )
+      .get('/year-pack/holdings/new', (c) => show(c, null, openingForm(openingOf(c)), {}))
       .post('/year-pack/holdings/new', (c) => save(c, null))
       .get('/year-pack/holdings/:id', (c) => {
-        const holding = holdingOf(c)
-        return holding ? show(c, holding.id, formOf(c, holding), {}) : notFound(c, noSuchThing)
+        const one = found(c)
+        return one ? show(c, one, formOf(c, one.holding), {}) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id', (c) => {
-        const holding = holdingOf(c)
-        return holding ? save(c, holding) : notFound(c, noSuchThing)
+        const one = found(c)
+        return one ? save(c, one) : notFound(c, noSuchThing)
       })
       .post('/year-pack/holdings/:id/remove', remove),
 }
 
 const noSuchThing = 'There is no such thing on the inventory.'
 
-/** Depreciation of ventures is not kept by the piece: the inventory is the farm's. */
-const holdingOf = (c: PageContext): Holding | undefined =>
-  findHolding(c.var.web.books, farmSide, c.req.param('id') ?? '')
+interface Found {
+  sideId: SideId
+  holding: Holding
+}
+
+/** Farm and ventures keep things; the household writes nothing off. */
+const sidesOf = (c: PageContext) => listSides(c.var.web.books).filter(({ kind }) => kind !== 'household')
+
+const found = (c: PageContext): Found | undefined =>
+  sidesOf(c)
+    .map(({ id }) => ({ sideId: id, holding: findHolding(c.var.web.books, id, c.req.param('id') ?? '') }))
+    .find((one): one is Found => one.holding !== undefined)
+
+const openingOf = (c: PageContext): Record<string, string> => ({
+  side: sidesOf(c).find(({ id }) => id === c.req.query('side'))?.id ?? farmSide,
+  quantity: '1',
+  kind: 'equipment',
+  acquiredDay: c.var.web.today(),
+})
 
 const classNames = Object.keys(assetClasses) as [FarmAssetClass, ...FarmAssetClass[]]
 
 const holdingForm = z.object({
   formId: formIdField(),
+  side: optionalText(80),
   name: requiredText('Give it a name, like walking tractor', 120),
   kind: choice(holdingKinds, 'Choose a kind'),
   quantity: quantity(),
@@ -79,6 +96,14 @@ const holdingForm = z.object({
   assetClass: z.union([z.literal(''), z.enum(classNames)], { error: 'Choose a class from the list' }),
   section179: moneyOrNull(),
   bonus: checkbox(),
+  use: z
+    .record(
+      z.string().regex(/^y\d{4}$/),
+      percentOrNull().refine((share) => share === null || (share >= 0 && share <= 1), {
+        error: 'Enter a percentage from 0 to 100, like 60',
+      }),
+    )
+    .default({}),
   marketValue: moneyOrNull(),
   valuedDay: bookedDayOrNull(),
   disposedDay: bookedDayOrNull(),
@@ -98,12 +123,31 @@ const draftOf = (read: z.output<typeof holdingForm>): HoldingDraft => ({
   depreciation:
     read.assetClass === ''
       ? null
-      : { assetClass: read.assetClass, section179Cents: read.section179 ?? cents(0), bonus: read.bonus },
+      : {
+          assetClass: read.assetClass,
+          section179Cents: read.section179 ?? cents(0),
+          bonus: read.bonus,
+          ...sharesOf(read.use),
+        },
   marketValueCents: read.marketValue,
   valuedDay: read.valuedDay,
   disposedDay: read.disposedDay,
   disposedForCents: read.disposedFor,
 })
+
+/** Nothing where no year is named: all of the use is business. */
+const sharesOf = (use: z.output<typeof holdingForm>['use']) => {
+  const told = Object.entries(use).flatMap(([key, share]) => (share === null ? [] : [[key.slice(1), share]]))
+  return told.length === 0 ? {} : { useShares: Object.fromEntries(told) as Record<string, number> }
+}
+
+/** The year it came into use and those since, the newest eight of them. */
+const useYears = (c: PageContext, typed: TypedForm): number[] => {
+  const now = yearIn(c.var.web.today())
+  const since = /^\d{4}/.exec(typed.value('inServiceDay') || typed.value('acquiredDay'))?.[0]
+  const first = Math.max(Number(since ?? now), now - 7)
+  return Array.from({ length: Math.max(1, now - first + 1) }, (_, i) => first + i)
+}
 
 const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
   const newest = valueOn(holdingValuesOf(c.var.web.books, farmSide).get(holding.id) ?? [], lastOfDays)
@@ -121,6 +165,12 @@ const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
     assetClass: holding.depreciation?.assetClass ?? '',
     section179: amount(holding.depreciation?.section179Cents ?? null),
     bonus: holding.depreciation?.bonus ? 'yes' : '',
+    ...Object.fromEntries(
+      Object.entries(holding.depreciation?.useShares ?? {}).map(([year, share]) => [
+        `use.y${year}`,
+        String(Math.round(share * 10_000) / 100),
+      ]),
+    ),
     marketValue: amount(newest?.amountCents ?? holding.marketValueCents),
     valuedDay: newest?.day ?? '',
     disposedDay: holding.disposedDay ?? '',
@@ -135,14 +185,20 @@ const formOf = (c: PageContext, holding: Holding): TypedForm => {
   return openingForm({ ...shown, basedOn: versionOf(shown) })
 }
 
-const save = (c: PageContext, seen: Holding | null) => {
-  const id = seen?.id ?? null
+const save = (c: PageContext, seen: Found | null) => {
+  const id = seen?.holding.id ?? null
   return posted(c, {
     check: (typed) => checkForm(holdingForm, typed),
-    again: (typed, errors) => show(c, id, typed, errors),
+    again: (typed, errors) => show(c, seen, typed, errors),
     keep(value, typed) {
       const draft = draftOf(value)
-      if (draft.accountId !== null && !accountsOf(c).some((account) => account.id === draft.accountId))
+      const sideId = seen?.sideId ?? (value.side || farmSide)
+      if (!sidesOf(c).some((side) => side.id === sideId))
+        return refuse({ path: 'side', message: 'Choose whose it is' })
+      if (
+        draft.accountId !== null &&
+        !accountsOf(c, sideId).some((account) => account.id === draft.accountId)
+      )
         return refuse({ path: 'account', message: 'Choose an account from the list' })
       if (draft.marketValueCents !== null && !draft.valuedDay)
         return refuse({
@@ -150,7 +206,7 @@ const save = (c: PageContext, seen: Holding | null) => {
           message: 'Enter the day on which it was worth that, like December 31',
         })
       const kept = () => moveOn(c, '/year-pack/inputs', `“${draft.name}” is on the inventory.`)
-      const now = seen && formOf(c, seen)
+      const now = seen && formOf(c, seen.holding)
       if (now && isOutdated(c, typed, now))
         return showOverTheirs(c, {
           what: `“${now.value('name')}”`,
@@ -160,7 +216,7 @@ const save = (c: PageContext, seen: Holding | null) => {
           theirs: `/year-pack/holdings/${id}`,
           alike: kept,
         })
-      const saved = saveHolding(c.var.web.books, actOf(c, value.formId), farmSide, draft, id)
+      const saved = saveHolding(c.var.web.books, actOf(c, value.formId), sideId, draft, id)
       return saved.ok ? kept() : saved
     },
   })
@@ -168,30 +224,44 @@ const save = (c: PageContext, seen: Holding | null) => {
 
 const remove = (c: PageContext) => {
   const id = c.req.param('id') ?? ''
-  const seen = holdingOf(c)
+  const seen = found(c)
   return posted(c, {
     check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
-    again: (_, errors) => (seen ? show(c, id, formOf(c, seen), errors) : notFound(c, noSuchThing)),
+    again: (_, errors) => (seen ? show(c, seen, formOf(c, seen.holding), errors) : notFound(c, noSuchThing)),
     keep({ formId }) {
-      const removed = removeHolding(c.var.web.books, actOf(c, formId), farmSide, id)
+      const removed = removeHolding(c.var.web.books, actOf(c, formId), seen?.sideId ?? farmSide, id)
       return removed.ok ? moveOn(c, '/year-pack/inputs', 'It is off the inventory.') : removed
     },
   })
 }
 
-const accountsOf = (c: PageContext) => listAccounts(c.var.web.books, { sideId: farmSide }).filter(isLasting)
+const accountsOf = (c: PageContext, sideId: SideId) =>
+  listAccounts(c.var.web.books, { sideId }).filter(isLasting)
 
-const show = (c: PageContext, id: string | null, typed: TypedForm, errors: FormErrors) =>
-  answer(c, {
-    title: id === null ? 'Add stock or equipment' : 'Stock or equipment',
+const show = (c: PageContext, seen: Found | null, typed: TypedForm, errors: FormErrors) => {
+  const sides = sidesOf(c)
+  const sideId = seen?.sideId ?? (typed.value('side') || farmSide)
+  return answer(c, {
+    title: seen === null ? 'Add stock or equipment' : 'Stock or equipment',
     status: statusOf(errors),
     page: () => (
       <HoldingForm
-        id={id}
+        id={seen?.holding.id ?? null}
         typed={typed}
         errors={errors}
         formId={newFormId()}
-        accounts={accountsOf(c).map((account) => ({ value: String(account.id), label: account.name }))}
+        useYears={useYears(c, typed)}
+        sides={seen === null ? sides.map(({ id, name }) => ({ value: id, label: name })) : []}
+        accounts={(seen === null ? sides.map(({ id }) => id) : [sideId]).flatMap((id) =>
+          accountsOf(c, id).map((account) => ({
+            value: String(account.id),
+            label: account.name,
+            ...(sides.length > 1 && seen === null
+              ? { group: sides.find((side) => side.id === id)!.name }
+              : {}),
+          })),
+        )}
       />
     ),
   })
+}

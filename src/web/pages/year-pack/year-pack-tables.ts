@@ -8,7 +8,7 @@ import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { holdingKindNames } from '#ledger/reports/stock-inventory.ts'
 import type { PropertySales } from '#ledger/tax/property-sales.ts'
 import type { Cents } from '#money/cents.ts'
-import { centsToDecimalText } from '#money/format.ts'
+import { centsToDecimalText, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
 import { depreciationRows } from '#views/year-pack/depreciation-part.tsx'
 import { notebookRows } from '#views/year-pack/notebook-part.tsx'
@@ -167,6 +167,13 @@ const inventoryTable = (figures: YearPackFigures): CsvTable =>
     quantity: ({ holding }) => holding.quantity,
     unit: ({ holding }) => holding.unit,
     since: ({ holding }) => holding.acquiredDay,
+    class: ({ writeOff }) => writeOff?.assetClass ?? '',
+    years: ({ writeOff }) => writeOff?.years ?? '',
+    method: ({ writeOff }) => writeOff?.method ?? '',
+    convention: ({ convention }) => convention ?? '',
+    'section 179': ({ writeOff }) => amount(writeOff?.section179Cents),
+    bonus: ({ writeOff }) => amount(writeOff?.bonusCents),
+    'business use': ({ writeOff }) => (writeOff ? formatPercent(writeOff.useShare) : ''),
     cost: ({ holding }) => amount(holding.costCents),
     'deducted before': (row) => amount(row.deductedBeforeCents),
     'this year': (row) => amount(row.deductedThisYearCents),

@@ -1,0 +1,66 @@
+// What a thing of the inventory cannot be, and whether a closed year has it.
+import type { Day } from '#calendar/day.ts'
+import { monthOfYear, yearIn, yearOf } from '#calendar/month.ts'
+import { spanOfBooks } from '#db/ledger/balances.ts'
+import { closedThrough } from '#db/ledger/ledger-writer.ts'
+import type { Books } from '#db/open.ts'
+import type { SideId } from '#ledger/account.ts'
+import type { FieldProblem } from '#ledger/problem.ts'
+import { type Holding, hasKnownBonus } from '#ledger/reports/stock-inventory.ts'
+import type { Cents } from '#money/cents.ts'
+import { isListed, takesSection179 } from '#rules/depreciation/recovery.ts'
+import { firstBonusYear } from '#rules/depreciation/write-offs.ts'
+
+export type HoldingDraft = Omit<Holding, 'id' | 'disposedDay' | 'disposedForCents'> & {
+  disposedDay?: Day | null
+  disposedForCents?: Cents | null
+  /** Day of the market value; without one the value counts in every year until one has a day. */
+  valuedDay?: Day | null
+}
+
+/** The last closed year in which the thing was held at some time; null where it stands in none. */
+export const closedYearWith = (
+  books: Books,
+  sideId: SideId,
+  { acquiredDay, disposedDay }: Holding,
+): number | null => {
+  const closed = closedThrough(books, sideId)
+  const span = spanOfBooks(books)
+  if (closed === null || span === null) return null
+  const lastClosed = monthOfYear(closed) === 12 ? yearOf(closed) : yearOf(closed) - 1
+  const last = Math.min(lastClosed, disposedDay === null ? lastClosed : yearIn(disposedDay))
+  return last >= Math.max(yearIn(acquiredDay), yearOf(span.first)) ? last : null
+}
+
+export const holdingProblems = (draft: HoldingDraft): FieldProblem[] => {
+  const problems: FieldProblem[] = []
+  const add = (path: string, message: string) => problems.push({ path, message })
+  if (draft.name.trim() === '') add('name', 'Give it a name, like walking tractor')
+  if (!(draft.quantity > 0)) add('quantity', 'Enter how many, like 1')
+  if (draft.costCents < 0) add('cost', 'Enter what it cost, 0 or more')
+  if (draft.raised && draft.costCents > 0)
+    add('cost', 'Enter 0 for what was raised here: its costs were deducted as they came')
+  const { depreciation } = draft
+  if (depreciation && draft.raised && depreciation.section179Cents > 0)
+    add('section179', 'Enter 0 for what was raised here: it has no cost to deduct')
+  if (depreciation && depreciation.section179Cents > 0 && !takesSection179(depreciation.assetClass))
+    add('section179', 'Section 179 does not cover buildings. Enter 0')
+  if (depreciation?.bonus && !hasKnownBonus(draft))
+    add(
+      'bonus',
+      `Bonus depreciation is kept here from ${firstBonusYear} on. Leave the tick out, and enter what was deducted at once above`,
+    )
+  if (depreciation && depreciation.section179Cents > draft.costCents)
+    add('section179', 'Enter no more than the cost')
+  if (depreciation?.useShares && !isListed(depreciation.assetClass))
+    add(
+      `use.y${Object.keys(depreciation.useShares)[0]}`,
+      'Only what carries people is told by its use. Leave this empty, and enter the business part of the cost above',
+    )
+  if (draft.inServiceDay && draft.inServiceDay < draft.acquiredDay)
+    add('inServiceDay', 'Enter a day on or after the day it was bought')
+  if (draft.disposedDay && draft.disposedDay < (draft.inServiceDay ?? draft.acquiredDay))
+    add('disposedDay', 'Enter a day after it came into use')
+  if (draft.disposedForCents && !draft.disposedDay) add('disposedDay', 'Enter the day it was sold')
+  return problems
+}

@@ -1,0 +1,125 @@
+// What the books hold of each worker's pay, and what social security and Medicare should be by the law's rates.
+import {
+  type Cents,
+  cents,
+  centsToDollars,
+  dollarsToCents,
+  negateCents,
+  sumCents,
+  zeroCents,
+} from '#money/cents.ts'
+import { farmWageTests, payrollTaxRates } from '#rules/data/business-deductions.ts'
+import { wageBase } from '#rules/data/self-employment.ts'
+import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
+import { inForce } from '#rules/in-force.ts'
+import { farmSide, type SideId } from '../account.ts'
+import { paysForWork } from '../schedule-lines.ts'
+import type { PaidOn, PayeeSaid } from './payee-totals.ts'
+
+export interface WorkerPay {
+  sideId: SideId
+  name: string
+  /** Wages before anything was kept back: boxes 1, 3 and 5 of Form W-2. */
+  grossCents: Cents
+  /** Box 2. */
+  federalCents: Cents
+  /** Boxes 17 and 19. */
+  stateCents: Cents
+  /** Boxes 4 and 6 together, as kept back. */
+  payrollCents: Cents
+  /** The employer's own part, as booked. */
+  employerCents: Cents
+  due: PayrollTax
+}
+
+/** Of one worker; the employer owes as much again. */
+export interface PayrollTax {
+  /** False where neither of the two tests for farm work is met. */
+  isDue: boolean
+  socialSecurityWagesCents: Cents
+  socialSecurityCents: Cents
+  medicareCents: Cents
+}
+
+/** Workers of each side, by the entries that name them. */
+export const workersPaid = (
+  paid: readonly PaidOn[],
+  said: readonly PayeeSaid[],
+  year: number,
+): WorkerPay[] => {
+  const workers = new Map(said.filter(({ kind }) => kind === 'worker').map(({ name }) => [name, name]))
+  for (const { name, sameAs } of said) if (sameAs !== null && workers.has(sameAs)) workers.set(name, sameAs)
+  const ofWorkers = paid.filter(({ payee }) => workers.has(payee))
+  const rows = [...new Set(ofWorkers.map(({ account }) => account.sideId))].flatMap((sideId) =>
+    [...new Set(workers.values())].map((name) =>
+      payOf(
+        sideId,
+        name,
+        ofWorkers.filter((one) => one.account.sideId === sideId && workers.get(one.payee) === name),
+      ),
+    ),
+  )
+  const paidRows = rows.filter(({ grossCents }) => grossCents !== 0)
+  return paidRows.map((row) => ({ ...row, due: payrollTax(row, paidRows, year) }))
+}
+
+type Pay = Omit<WorkerPay, 'due'>
+
+const payOf = (sideId: SideId, name: string, paid: readonly PaidOn[]): Pay => {
+  const sum = (test: (account: PaidOn['account']) => boolean) =>
+    sumCents(paid.filter(({ account }) => test(account)).map(({ amountCents }) => amountCents))
+  const employer = sum(({ kind, taxKind }) => kind === 'expense' && taxKind === 'payroll')
+  const keptBack = (kinds: readonly string[]) =>
+    negateCents(
+      sum(({ kind, taxKind }) => kind === 'liability' && taxKind !== null && kinds.includes(taxKind)),
+    )
+  return {
+    sideId,
+    name,
+    grossCents: sum(paysForWork),
+    federalCents: keptBack(['federal']),
+    stateCents: keptBack(['state', 'local']),
+    // The employer's part is owed on the same account.
+    payrollCents: cents(keptBack(['payroll']) - employer),
+    employerCents: employer,
+  }
+}
+
+/**
+ * Farm work: due from all wages once one worker got, or all together got, the law's amounts (26 USC 3121(a)(8)). Other work: always.
+ * Wages of one's own child under 18, of a husband or wife, and in kind have rules of their own.
+ */
+const payrollTax = ({ sideId, grossCents }: Pay, all: readonly Pay[], year: number): PayrollTax => {
+  const { oneWorker, allWorkers } = inForce(farmWageTests, year)
+  const ofFarm = sumCents(all.filter((one) => one.sideId === farmSide).map((one) => one.grossCents))
+  const isDue = sideId !== farmSide || grossCents >= oneWorker * 100 || ofFarm >= allWorkers * 100
+  const { socialSecurity, medicare } = inForce(payrollTaxRates, year)
+  const base =
+    year < yearsOf(wageBase).first
+      ? Number.POSITIVE_INFINITY
+      : lookUp(wageBase, year, steadyIndexing(0)).value
+  const wages = Math.min(centsToDollars(grossCents), base)
+  return {
+    isDue,
+    socialSecurityWagesCents: isDue ? dollarsToCents(wages) : zeroCents,
+    socialSecurityCents: isDue ? dollarsToCents(wages * socialSecurity) : zeroCents,
+    medicareCents: isDue ? dollarsToCents(centsToDollars(grossCents) * medicare) : zeroCents,
+  }
+}
+
+/** Form 943 of the farm's workers: tax of both sides, and what was kept back of income tax. */
+export const form943 = (workers: readonly WorkerPay[]) => {
+  const farm = workers.filter(({ sideId }) => sideId === farmSide)
+  const twice = (of: (due: PayrollTax) => Cents) => cents(2 * sumCents(farm.map(({ due }) => of(due))))
+  const socialSecurityCents = twice((due) => due.socialSecurityCents)
+  const medicareCents = twice((due) => due.medicareCents)
+  const withheldCents = sumCents(farm.map(({ federalCents }) => federalCents))
+  return {
+    workers: farm.length,
+    wagesCents: sumCents(farm.map(({ grossCents }) => grossCents)),
+    socialSecurityCents,
+    medicareCents,
+    withheldCents,
+    totalCents: cents(socialSecurityCents + medicareCents + withheldCents),
+  }
+}

@@ -1,0 +1,101 @@
+// People and payees of a year: who gets a form, each worker's pay, papers to come, premiums by person, contributions.
+import type { Books } from '#db/open.ts'
+import { listPayees, paidInYear } from '#db/tax/payees.ts'
+import type { SideId } from '#ledger/account.ts'
+import { type AccountYear, type BookYear, changeOf } from '#ledger/reports/book-year.ts'
+import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected.ts'
+import { formsOf, type PayeeTotal, payeeTotals, sidesOf } from '#ledger/tax/payee-totals.ts'
+import { form943, type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
+import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
+import { informationReturnLine } from '#rules/data/business-deductions.ts'
+import { lookUp, steadyIndexing, yearsOf } from '#rules/dated.ts'
+import type { CurrentPlan } from '#today/current-plan.ts'
+import { booksYear } from '#today/tax/books-year.ts'
+import { papersReceived } from './papers-received.ts'
+
+export interface PeopleFigures {
+  year: number
+  /** Null in years before it is kept here. */
+  lineCents: Cents | null
+  payees: readonly (PayeeTotal & { forms: readonly ('1099-NEC' | '1099-MISC')[] })[]
+  /** Sides that owe a Form 1099 to somebody. */
+  owes1099: ReadonlySet<SideId>
+  workers: readonly WorkerPay[]
+  farmPayroll: ReturnType<typeof form943>
+  /** Owed to tax offices on payroll at the year's end, by account. */
+  payrollOwed: readonly { id: number; name: string; side: string; owedCents: Cents }[]
+  /** Whether the farm's books have the accounts that payroll needs. */
+  hasPayrollAccounts: boolean
+  papers: readonly (PapersExpected & { person: string | null; paperCents: Cents | null })[]
+  papersRevision: number
+  premiums: readonly { id: number; name: string; person: string | null; monthsCents: readonly Cents[] }[]
+}
+
+export const peopleFigures = (books: Books, year: number, current: CurrentPlan): PeopleFigures => {
+  const { sides } = booksYear(books, year)
+  const paid = paidInYear(books, year)
+  const said = listPayees(books)
+  const workers = workersPaid(paid, said, year)
+  const lineCents = lineOf(year, current)
+  const people = current.status === 'read' ? current.plan.household.people : []
+  const nameOf = (id: string | null) => people.find((one) => one.id === id)?.name ?? null
+  const received = papersReceived(books, year)
+  const home = sides.find(({ kind }) => kind === 'household')
+  return {
+    year,
+    lineCents,
+    payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
+    owes1099: new Set(
+      sidesOf(paid).filter((side) =>
+        payeeTotals(
+          paid.filter(({ account }) => account.sideId === side),
+          said,
+        ).some((total) => formsOf(total, lineCents).length > 0),
+      ),
+    ),
+    workers,
+    farmPayroll: form943(workers),
+    payrollOwed: sides.flatMap(owedOf),
+    hasPayrollAccounts: sides.some((side) => side.kind === 'farm' && hasPayroll(side)),
+    papers: papersExpected(sides).map((paper) => ({
+      ...paper,
+      person: nameOf(paper.personId),
+      paperCents: received.amounts[paper.key] ?? null,
+    })),
+    papersRevision: received.revision,
+    premiums: (home?.accounts ?? [])
+      .filter((row) => row.account.purpose === 'premium' && row.monthsCents.some((sum) => sum !== 0))
+      .map(({ account, monthsCents }) => ({
+        id: account.id,
+        name: account.name,
+        person: nameOf(account.personId),
+        monthsCents,
+      })),
+  }
+}
+
+const lineOf = (year: number, current: CurrentPlan): Cents | null => {
+  if (year < yearsOf(informationReturnLine).first) return null
+  const inflation = current.status === 'read' ? current.plan.assumptions.inflation : 0
+  return dollarsToCents(lookUp(informationReturnLine, year, steadyIndexing(inflation)).value)
+}
+
+const isPayroll = ({ account }: AccountYear): boolean =>
+  account.kind === 'liability' &&
+  (account.taxKind === 'payroll' || account.taxKind === 'federal' || account.taxKind === 'state')
+
+const owedOf = (side: BookYear): PeopleFigures['payrollOwed'][number][] =>
+  side.kind === 'household'
+    ? []
+    : side.accounts.filter(isPayroll).flatMap((row) => {
+        const owedCents = cents(-(row.openingCents + changeOf(row)))
+        const moved = row.monthsCents.some((sum) => sum !== 0)
+        return owedCents === 0 && !moved
+          ? []
+          : [{ id: row.account.id, name: row.account.name, side: side.name, owedCents }]
+      })
+
+const hasPayroll = ({ accounts }: BookYear): boolean =>
+  (['federal', 'payroll'] as const).every((kind) =>
+    accounts.some(({ account }) => account.kind === 'liability' && account.taxKind === kind),
+  ) && accounts.some(({ account }) => account.kind === 'expense' && account.taxKind === 'payroll')

@@ -1,0 +1,58 @@
+// Payees over the year's line of whom nobody said who they are, forms that lack a number, and pay whose taxes are not as the rates give.
+import { farmSide } from '#ledger/account.ts'
+import { cents } from '#money/cents.ts'
+import { formatCents } from '#money/format.ts'
+import type { YearPackFigures } from './figures.ts'
+import type { PeopleFigures } from './people-figures.ts'
+
+type Gap = YearPackFigures['gaps'][number]
+
+export const peopleGaps = ({ year, payees, workers, papers }: PeopleFigures): Gap[] => {
+  const href = `/year-pack/people?year=${year}`
+  const unsaid = payees.filter(({ kind, forms }) => kind === null && forms.length > 0)
+  const withoutForm = payees.filter(
+    ({ kind, forms, formOnFile }) => kind !== null && forms.length > 0 && !formOnFile,
+  )
+  const differing = papers.filter(
+    ({ paperCents, bookedCents }) => paperCents !== null && paperCents !== bookedCents,
+  )
+  return [
+    ...one(
+      unsaid.length > 0,
+      `${namesOf(unsaid)}: over the line for a Form 1099, and nobody said whether a company or a person.`,
+      href,
+    ),
+    ...one(
+      withoutForm.length > 0,
+      `${namesOf(withoutForm)}: a Form 1099 is due, and no Form W-9 is in the folder.`,
+      href,
+    ),
+    ...one(
+      workers.some(isOff),
+      `${namesOf(workers.filter(isOff))}: social security and Medicare booked are not what the rates give.`,
+      `${href}#payroll`,
+    ),
+    ...differing.map(({ paper, account, paperCents, bookedCents }) => ({
+      says: `${paper} of “${account}”: the paper says ${formatCents(paperCents!)}, the books ${formatCents(bookedCents)}.`,
+      href: `${href}#papers`,
+    })),
+  ]
+}
+
+const one = (is: boolean, says: string, href: string): Gap[] => (is ? [{ says, href }] : [])
+
+const namesOf = (rows: readonly { name: string }[]): string => rows.map(({ name }) => name).join(', ')
+
+/** Off by more than rounding each pay to the cent could make. */
+const isOff = ({
+  due,
+  payrollCents,
+  employerCents,
+  sideId,
+  grossCents,
+}: PeopleFigures['workers'][number]): boolean => {
+  const byLaw = cents(due.socialSecurityCents + due.medicareCents)
+  if (sideId === farmSide && !due.isDue) return payrollCents !== 0
+  const slack = Math.max(100, Math.round(grossCents * 0.0005))
+  return Math.abs(payrollCents - byLaw) > slack || Math.abs(employerCents - byLaw) > slack
+}
