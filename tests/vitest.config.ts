@@ -58,8 +58,6 @@ export default defineConfig({
           name: 'browser',
           include: ['tests/browser/**/*.test.{ts,tsx}'],
           isolate: false,
-          // A browser on a busy machine has one more try; a fault fails twice.
-          retry: 1,
           testTimeout: 120_000,
           hookTimeout: 60_000,
         },

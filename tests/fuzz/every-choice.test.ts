@@ -138,8 +138,11 @@ const tryOne = async (house: FormHouse, choice: Choice): Promise<void> => {
 }
 
 const openEverything = async (house: FormHouse, what: string): Promise<void> => {
-  for (const page of house.pages) await openOne(house, page, what)
+  for (const page of house.pages) if (!isOfTheLaw(page)) await openOne(house, page, what)
 }
+
+/** What is printed there is the same whatever was chosen, and takes longest of all pages. */
+const isOfTheLaw = (page: string): boolean => /^\/settings\/(sources|words)$/.test(page)
 
 const openOne = async (house: FormHouse, page: string, what: string): Promise<void> => {
   const reply = await house.open(page)

@@ -6,15 +6,7 @@ import { pathToFileURL } from 'node:url'
 import { node24, readyNode24 } from './install.mjs'
 
 const root = join(import.meta.dirname, '../..')
-const part = [
-  'tests/db',
-  'tests/money',
-  'tests/calendar',
-  'tests/ledger',
-  'tests/kept',
-  'tests/today',
-  'tests/chance/workers',
-]
+const part = ['tests/db', 'tests/today', 'tests/chance/workers']
 const pages = [
   'now',
   'books',

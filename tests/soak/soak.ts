@@ -40,6 +40,9 @@ export interface SoakRequest {
   form?: Record<string, string>
 }
 
+/** How often memory is looked at: each look collects all of it, which takes as long as ten pages. */
+const looks = 20
+
 /** Sends `perSecond` requests each second, whether or not earlier ones have come back, as visitors would. */
 export async function soak(
   app: Pick<Hono<PageEnv>, 'request'>,
@@ -61,7 +64,7 @@ export async function soak(
     else if (sent % 20 === 0) await new Promise((resolve) => setImmediate(resolve))
     const one = send(app, pick(dice), taken, failures).finally(() => waiting.delete(one))
     waiting.add(one)
-    if (sent % Math.max(1, Math.floor(total / 40)) === 0) {
+    if (sent % Math.max(1, Math.floor(total / looks)) === 0) {
       largest = Math.max(largest, process.memoryUsage().rss)
       heaps.push(heapMegabytes())
     }
