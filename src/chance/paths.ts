@@ -7,15 +7,18 @@ import { drawCourse } from './draw-course.ts'
 import { writeFactors } from './path-factors.ts'
 import { writeMilestones } from './path-milestones.ts'
 
+const keptOfMonths = ['spendable', 'level'] as const
+
 /** What a worker fills again for every path. */
 export interface Workspace {
   shocks: CourseShocks
-  buffers: CourseBuffers<'spendable' | 'level'>
+  /** Months are in them where the run keeps them. */
+  buffers: CourseBuffers<(typeof keptOfMonths)[number]>
 }
 
 export const makeWorkspace = (run: CourseRun): Workspace => ({
   shocks: expectedShocks(run.model.shape),
-  buffers: makeBuffers(run.plan, ['spendable', 'level']),
+  buffers: makeBuffers(run.plan, run.keepsMonths ? keptOfMonths : []),
 })
 
 /** Paths are taken a few at a time, so that workers end together and a stop is heard at once. */

@@ -89,8 +89,13 @@ export const lookUp = <Value extends Amounts>(
 export const lastKnownYear = (fact: Dated): number =>
   Math.max(yearsOf(fact).last, ...Object.keys(fact.ahead ?? {}).map(Number))
 
+/** Found once a fact: a law is made ready for sixty years, and each asks for two hundred facts. */
+const spans = new WeakMap<Dated, { first: number; last: number }>()
+
 /** First and last year with a published value. */
 export const yearsOf = (fact: Dated): { first: number; last: number } => {
+  const known = spans.get(fact)
+  if (known) return known
   let first = Number.POSITIVE_INFINITY
   let last = Number.NEGATIVE_INFINITY
   for (const key in fact.values) {
@@ -98,7 +103,9 @@ export const yearsOf = (fact: Dated): { first: number; last: number } => {
     if (year < first) first = year
     if (year > last) last = year
   }
-  return { first, last }
+  const span = { first, last }
+  spans.set(fact, span)
+  return span
 }
 
 /** How the value of a year was obtained. */

@@ -52,6 +52,15 @@ const most = (a: D, b: D): D => (a.gt(b) ? a : b)
 const positive = (a: D): D => most(a, zero)
 const sum = (list: readonly D[]): D => list.reduce((a, b) => a.plus(b), zero)
 
+/** Broken powers took four tenths of the time, and each month asks for the same ones again. */
+const powers = new Map<string, D>()
+const power = (base: D, exponent: D): D => {
+  const key = `${base} ${exponent}`
+  const value = powers.get(key) ?? base.pow(exponent)
+  powers.set(key, value)
+  return value
+}
+
 /** Remembers answers by one number: the pass asks for the same month's lines many times. */
 const once = <Value>(find: (key: number) => Value): ((key: number) => Value) => {
   const known = new Map<number, Value>()
@@ -297,29 +306,29 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
   /** Growth beyond prices in January steps, the first year by the part of it that is in the plan. */
   const monthly = a.priceSteps === 'monthly'
   const beyond = (m: number, rate: number): D => {
-    if (monthly) return d(1 + rate).pow(d(m).div(12))
+    if (monthly) return power(d(1 + rate), d(m).div(12))
     const steps = Math.floor((first + m) / 12) - firstYear
-    return steps === 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - 1 + part))
+    return steps === 0 || rate === 0 ? d(1) : power(d(1 + rate), d(steps - 1 + part))
   }
   /** The same for a line that begins at a month of its own: its first January counts the part of the year since then. */
   const grown = (m: number, from: string | undefined, rate: number): D => {
     const begun = from === undefined ? first : Math.max(first, parseMonth(from)!)
-    if (monthly) return d(1 + rate).pow(d(Math.max(0, first + m - begun)).div(12))
+    if (monthly) return power(d(1 + rate), d(Math.max(0, first + m - begun)).div(12))
     const steps = Math.floor((first + m) / 12) - Math.floor(begun / 12)
-    return steps <= 0 || rate === 0 ? d(1) : d(1 + rate).pow(d(steps - (begun % 12) / 12))
+    return steps <= 0 || rate === 0 ? d(1) : power(d(1 + rate), d(steps - (begun % 12) / 12))
   }
   const expectedLevelOf = once((year: number): D => {
     if (year === firstYear) return d(1)
     if (a.priceSteps === 'monthly')
-      return d(1 + a.inflation).pow(d((year - firstYear) * 12 - (first % 12)).div(12))
-    return d(1 + a.inflation).pow(d(year - firstYear - 1 + part))
+      return power(d(1 + a.inflation), d((year - firstYear) * 12 - (first % 12)).div(12))
+    return power(d(1 + a.inflation), d(year - firstYear - 1 + part))
   })
   /** Within a year prices step up each month where the plan says so. */
   const expectedAt = once((m: number): D => {
     const year = Math.floor((first + m) / 12)
     const since = Math.min(m, (first + m) % 12)
     return expectedLevelOf(year).times(
-      a.priceSteps === 'monthly' ? d(1 + a.inflation).pow(d(since).div(12)) : d(1),
+      a.priceSteps === 'monthly' ? power(d(1 + a.inflation), d(since).div(12)) : d(1),
     )
   })
   const at = (table: Float64Array, row: number, m: number): D => d(table[row * months + m] ?? 0)
@@ -414,8 +423,8 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         const until = one.growsUntil === undefined ? months : parseMonth(one.growsUntil)! - first
         const fades = one.fadesFrom === undefined ? months : parseMonth(one.fadesFrom)! - first
         const begins = one.from === undefined ? 0 : Math.max(0, parseMonth(one.from)! - first)
-        const grownBy = d(1 + one.growth).pow(d(Math.max(0, Math.min(m, until, fades) - begins)).div(12))
-        const faded = d(1 - one.fade).pow(d(Math.max(0, m - fades)).div(12))
+        const grownBy = power(d(1 + one.growth), d(Math.max(0, Math.min(m, until, fades) - begins)).div(12))
+        const faded = power(d(1 - one.fade), d(Math.max(0, m - fades)).div(12))
         const net = d(one.perMonth)
           .times(grownBy)
           .times(faded)
@@ -948,20 +957,20 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
     if (m === 0 || alive.length !== livingPeople(m - 1).length) shareWork(m, alive, keptOnFarm)
     if (m > 0 && monthly) {
       level = level.times(monthlyStep)
-      careLevel = careLevel.times(d(1 + careRate(season === 0 ? year : year + 1)).pow(d(1).div(12)))
+      careLevel = careLevel.times(power(d(1 + careRate(season === 0 ? year : year + 1)), d(1).div(12)))
     }
 
     // January.
     if (m === 0 || season === 0) {
       if (m > 0) {
-        const grown = (rate: number) => d(1 + rate).pow(d(year === firstYear + 1 ? part : 1))
+        const grown = (rate: number) => power(d(1 + rate), d(year === firstYear + 1 ? part : 1))
         if (a.priceSteps === 'yearly') level = level.times(grown(a.inflation))
         if (!monthly) careLevel = careLevel.times(grown(careRate(year)))
         premiumLevel = premiumLevel.times(d(1 + (year > premiumsUntil ? a.inflation : a.premiumGrowth)))
         medicareLevel = medicareLevel.times(d(1 + (year > medicareUntil ? a.inflation : medicareRate)))
       }
       levelAtJanuary = level
-      monthlyStep = a.priceSteps === 'monthly' ? d(1 + a.inflation).pow(d(1).div(12)) : d(1)
+      monthlyStep = a.priceSteps === 'monthly' ? power(d(1 + a.inflation), d(1).div(12)) : d(1)
       totals = newTotals(people.length)
       if (m === 0) totals.begin(plan)
       contributed.fill(zero)
@@ -2098,14 +2107,12 @@ const monthlyGrowth = (plan: Plan, place: number): D => {
   const gross = d(1)
     .plus(d(account.mix.stocks).times(d(plan.assumptions.stocks)))
     .plus(earningOf(plan, place))
-  return positive(gross)
-    .times(d(1).minus(d(account.fee)))
-    .pow(twelfth)
+  return power(positive(gross).times(d(1).minus(d(account.fee))), twelfth)
 }
 
 const monthlyInterest = (plan: Plan, place: number): D => {
   const earning = earningOf(plan, place)
-  return earning.gt(0) ? earning.plus(1).pow(twelfth).minus(1) : zero
+  return earning.gt(0) ? power(earning.plus(1), twelfth).minus(1) : zero
 }
 
 const monthlyDividend = (plan: Plan, place: number): D =>

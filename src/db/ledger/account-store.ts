@@ -82,11 +82,10 @@ export const addSide = (
     if (taken) return refuse(taken)
     const position = side.kind === 'farm' ? 0 : side.kind === 'household' ? 1 : 2
     books.db.insert(sides).values({ id, kind: side.kind, name, position, createdAt: act.at }).run()
-    for (const account of startAccounts(side.kind))
-      books.db
-        .insert(accounts)
-        .values({ sideId: id, createdAt: act.at, ...account })
-        .run()
+    books.db
+      .insert(accounts)
+      .values(startAccounts(side.kind).map((account) => ({ sideId: id, createdAt: act.at, ...account })))
+      .run()
     logChange(books, act, { kind: 'side.added', subject: id, sideId: id, summary: 'Books were set up' })
     return { ok: true, result: { sideId: id } }
   })
