@@ -4,7 +4,9 @@ import { day } from '#calendar/day.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
 import { type Cents, cents } from '#money/cents.ts'
+import { type Plan, planSchema } from '#plan/plan.ts'
 import { currentPlan } from '#today/current-plan.ts'
+import { workedYear } from '#today/tax/tax-payments.ts'
 import { peopleFigures } from '#today/year-pack/people-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from './test-app.ts'
@@ -224,4 +226,36 @@ describe('papers that come', () => {
     const csv = await (await app.get('/year-pack/people.csv?year=2025&table=papers')).text()
     expect(csv).toContain('W-2,Household,Off-farm pay,,18000.00,18250.00,250.00')
   })
+})
+
+test('an account says whose pay it is: wages go to that person, the plan’s people only', async () => {
+  app.savePlan(
+    planSchema.parse({
+      startMonth: '2025-01',
+      household: {
+        people: [
+          { id: 'ida', name: 'Ida', born: '1982-04-01' },
+          { id: 'leo', name: 'Leo', born: '1984-09-01' },
+        ],
+        living: [{ id: 'living', name: 'Living', perMonth: 1500 }],
+      },
+    }),
+  )
+  post('School', '2025-03-31', { 'Household checking': 18_000, 'Off-farm pay': -18_000 }, 'household')
+  const path = `/settings/accounts/${idOf('Off-farm pay', 'household')}`
+  const form = {
+    formId: crypto.randomUUID(),
+    side: 'household',
+    kind: 'income',
+    name: 'Off-farm pay',
+    number: '4000',
+    purpose: 'pay',
+  }
+  expect((await app.post(path, { ...form, personId: 'nobody' })).status).toBe(422)
+  expect((await app.post(path, { ...form, formId: crypto.randomUUID(), personId: 'leo' })).status).toBe(303)
+  expect(figures().papers[0]).toMatchObject({ paper: 'W-2', person: 'Leo' })
+  post('Seed money', '2025-01-31', { 'Farm checking': 10, 'CSA shares': -10 })
+  const worked = workedYear(app.books, (currentPlan(app.books) as { plan: Plan }).plan, 2025)
+  if (worked.status === 'cannot') throw new Error(worked.says)
+  expect(worked.tax.household.wages).toEqual([0, 18_000])
 })

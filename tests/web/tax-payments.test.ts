@@ -245,3 +245,15 @@ test('where local tax goes with the state’s return, both are one (Indiana’s 
   expect(sums.state!.stillOwed).toBeCloseTo(38_233.23 * 0.05 - 300, 1)
   expect(sums.local).toMatchObject({ estimates: 0, stillOwed: 0 })
 })
+
+test('where the year before gives money back, a payment in April is proposed as the new year’s, and not asked once the money is there', async () => {
+  await send({ [`p.m${aprilPayment()}.use`]: 'estimate', [`p.m${aprilPayment()}.year`]: '2025' })
+  pay('2026-04-15', 600, 'Treasury')
+  const asked = async () => (await app.get('/year-pack/payments?year=2026')).text()
+  expect(await asked()).toContain(
+    'estimated payment for 2026, or paid with the return or after it for 2025: both fit',
+  )
+  pay('2026-03-30', -1408.56, 'Treasury refund')
+  expect(await asked()).not.toContain('both fit')
+  expect((await worksheet(2026)).payments.estimates).toBe(600)
+})

@@ -32,9 +32,11 @@ export interface AccountFormProps {
   account: Account | null
   typed: { value(name: string): string }
   errors: FieldErrors
+  /** Adults whose pay, premiums or savings an account of the household may be. */
+  people: readonly Option[]
 }
 
-export const AccountForm = ({ side, account, typed, errors }: AccountFormProps) => {
+export const AccountForm = ({ side, account, typed, errors, people }: AccountFormProps) => {
   const field = (name: string) => fieldOf({ typed, errors }, name)
   return (
     <>
@@ -56,6 +58,15 @@ export const AccountForm = ({ side, account, typed, errors }: AccountFormProps) 
           <RadioGroup {...field('kind')} label="Kind" options={kindOptions} />
         )}
         <WhatItIs side={side.kind} kinds={account ? [account.kind] : kinds} field={field} />
+        {people.length > 1 ? (
+          <Select
+            {...field('personId')}
+            label="Whose pay, premium or savings it is"
+            options={withKept(people, typed.value('personId'))}
+            empty="Both, or not said"
+            hint="The papers of the year ask it of each: wages, health premiums, IRA and HSA."
+          />
+        ) : null}
         <Field {...field('note')} label="Note" />
         {account ? <PutAway typed={typed} errors={errors} /> : null}
         <ButtonRow>

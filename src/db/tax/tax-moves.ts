@@ -7,7 +7,13 @@ import type { Books } from '#db/open.ts'
 import { postingTax } from '#db/schema-year.ts'
 import { householdSide } from '#ledger/account.ts'
 import { type Outcome, refuse } from '#ledger/problem.ts'
-import { isSameReading, isWorthSaying, type TaxMove, type TaxReading } from '#ledger/tax/tax-payment.ts'
+import {
+  isSameReading,
+  isWorthSaying,
+  type TaxMove,
+  type TaxReading,
+  withRefunds,
+} from '#ledger/tax/tax-payment.ts'
 import type { TaxOffice } from '#ledger/tax/tax-use.ts'
 import type { Cents } from '#money/cents.ts'
 
@@ -29,12 +35,14 @@ interface MoveRow {
 
 /** Every payment of tax that stands in the household's books, oldest first. What was taken back, and what opened the books, is none. */
 export const taxMoves = (books: Books): TaxMove[] =>
-  (books.sqlite.prepare(movesText).all({ household: householdSide }) as MoveRow[]).map(
-    ({ isKeptFromPay, use, saidOffice, state, taxYear, ...move }) => ({
-      ...move,
-      isKeptFromPay: isKeptFromPay === 1,
-      said: use === null ? null : { use, office: saidOffice!, state, taxYear: taxYear! },
-    }),
+  withRefunds(
+    (books.sqlite.prepare(movesText).all({ household: householdSide }) as MoveRow[]).map(
+      ({ isKeptFromPay, use, saidOffice, state, taxYear, ...move }) => ({
+        ...move,
+        isKeptFromPay: isKeptFromPay === 1,
+        said: use === null ? null : { use, office: saidOffice!, state, taxYear: taxYear! },
+      }),
+    ),
   )
 
 const movesText = `

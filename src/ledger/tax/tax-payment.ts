@@ -20,6 +20,8 @@ export interface TaxMove {
   /** Its entry books pay too: then it was kept back from it. */
   isKeptFromPay: boolean
   said: TaxReading | null
+  /** Years whose tax of this office came back by the books: nothing is paid with the return of such a year. */
+  cameBack?: readonly number[]
 }
 
 export interface TaxReading {
@@ -48,7 +50,7 @@ export const readingsOf = (move: TaxMove): readonly [TaxReading, ...TaxReading[]
   if (move.amountCents < 0) return [reading('refund', named ?? year - 1)]
   const use = useNamed(text)
   if (use !== null && named !== null) return [reading(use, named)]
-  const byDay = readingsByDay(move.day)
+  const byDay = withoutSettled(readingsByDay(move.day), move.cameBack ?? [])
   const fitting = byDay.filter(
     (one) => (use === null || one.use === use) && (named === null || one.taxYear === named),
   )
@@ -84,6 +86,27 @@ const readingsByDay = (day: Day): readonly Pick<TaxReading, 'use' | 'taxYear'>[]
       { use: 'estimate', taxYear: year },
     ]
   return [{ use: 'estimate', taxYear: year }]
+}
+
+const withoutSettled = (
+  readings: ReturnType<typeof readingsByDay>,
+  cameBack: readonly number[],
+): ReturnType<typeof readingsByDay> => {
+  const left = readings.filter(({ use, taxYear }) => use !== 'balance' || !cameBack.includes(taxYear))
+  return left.length > 0 ? left : readings
+}
+
+/** Each move with the years of which its office gave money back. */
+export const withRefunds = (moves: readonly TaxMove[]): TaxMove[] => {
+  const refunds = moves
+    .map((move) => ({ office: move.office, reading: readingsOf(move)[0] }))
+    .filter(({ reading }) => reading.use === 'refund')
+  return moves.map((move) => {
+    const cameBack = refunds
+      .filter(({ office }) => office === move.office)
+      .map(({ reading }) => reading.taxYear)
+    return cameBack.length === 0 ? move : { ...move, cameBack }
+  })
 }
 
 /** A payment of the last day is on the bank's statement some days later. */

@@ -1,7 +1,7 @@
 // As what a payment of tax counts and for which year, before anybody said so.
 import { expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { readingsOf, type TaxMove } from '#ledger/tax/tax-payment.ts'
+import { readingsOf, type TaxMove, withRefunds } from '#ledger/tax/tax-payment.ts'
 import { cents } from '#money/cents.ts'
 
 const move = (on: string, more: Partial<TaxMove> = {}): TaxMove => ({
@@ -73,4 +73,19 @@ test.each([
 test('what was said goes before all of it', () => {
   const said = { use: 'balance', office: 'state', state: 'OH', taxYear: 2024 } as const
   expect(readingsOf(move('2026-04-15', { isKeptFromPay: true, said }))).toEqual([said])
+})
+
+test('after a refund for the year before, nothing is paid with its return: April is the first installment of the new year', () => {
+  const [payment, refund] = withRefunds([
+    move('2026-04-15'),
+    move('2026-03-20', { amountCents: cents(-30_000) }),
+  ])
+  expect(readingsOf(payment!).map(({ use, taxYear }) => `${use} ${taxYear}`)).toEqual(['estimate 2026'])
+  expect(readingsOf(refund!)[0].use).toBe('refund')
+  // Another office’s refund says nothing of it.
+  const [federal] = withRefunds([
+    move('2026-04-15'),
+    move('2026-03-20', { office: 'state', amountCents: cents(-30_000) }),
+  ])
+  expect(readingsOf(federal!)).toHaveLength(2)
 })

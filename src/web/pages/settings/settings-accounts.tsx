@@ -19,6 +19,8 @@ import {
   savingsKinds,
   taxKinds,
 } from '#ledger/account.ts'
+import { refuse } from '#ledger/problem.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { AccountForm } from '#views/settings/account-form.tsx'
 import { AccountsPage } from '#views/settings/accounts.tsx'
 import { houseFirst } from '#web/forms/account-options.ts'
@@ -76,6 +78,7 @@ export const accountSettingsPages: PageRoom = {
                   savings: ({ one }) => one.savingsKind,
                   propertyLoan: ({ one }) => one.propertyLoan,
                   currentKind: ({ one }) => one.currentKind,
+                  whose: ({ one }) => one.personId,
                 },
               ),
           },
@@ -115,6 +118,7 @@ const accountForm = z.object({
   savingsKind: oneOrNone(savingsKinds),
   propertyLoan: oneOrNone(propertyLoanParts),
   currentKind: oneOrNone(currentKinds),
+  personId: z.string().max(60, { error: 'Choose from the list' }).optional(),
   note: optionalText(500),
   basedOn: wholeNumberOrNull(1, 1_000_000_000),
   archived: checkbox(),
@@ -133,6 +137,7 @@ const fieldsOf = (typed: AccountTyped) => ({
   ...whereShown('savingsKind', typed.savingsKind),
   ...whereShown('propertyLoan', typed.propertyLoan),
   ...whereShown('currentKind', typed.currentKind),
+  ...whereShown('personId', typed.personId),
   note: typed.note,
   ...(typed.number === null ? {} : { number: typed.number }),
 })
@@ -149,6 +154,7 @@ const addOne = (c: PageContext) =>
     check: (typed) => checkForm(accountForm, typed),
     again: (typed, errors) => showForm(c, null, typed, errors),
     keep(value) {
+      if (isNobody(c, null, value.personId)) return nobody
       const draft = { sideId: value.side, kind: value.kind, ...fieldsOf(value) }
       const done = addAccount(c.var.web.books, actOf(c, value.formId), draft)
       return done.ok ? moveOn(c, '/settings/accounts', `“${draft.name}” is added.`) : done
@@ -162,6 +168,7 @@ const changeOne = (c: PageContext) => {
     check: (typed) => checkForm(accountForm, typed),
     again: (typed, errors) => showForm(c, account, typed, errors),
     keep(value, typed) {
+      if (isNobody(c, account, value.personId)) return nobody
       const { archived, anyway, basedOn } = value
       const seen = { id: account.id, revision: basedOn ?? 0 }
       const change = { ...fieldsOf(value), archived, anyway }
@@ -199,6 +206,7 @@ const formOf = (account: KeptAccount): TypedForm =>
     savingsKind: account.savingsKind ?? '',
     propertyLoan: account.propertyLoan ?? '',
     currentKind: account.currentKind ?? '',
+    personId: account.personId ?? '',
     note: account.note,
     archived: account.archivedAt === null ? '' : 'yes',
   })
@@ -216,7 +224,19 @@ function showForm(c: PageContext, account: Account | null, typed: TypedForm, err
         account={account}
         typed={typed}
         errors={errors}
+        people={side.kind === 'household' ? peopleOf(c) : []}
       />
     ),
   })
 }
+
+const peopleOf = (c: PageContext) => {
+  const current = currentPlan(c.var.web.books)
+  const people = current.status === 'read' ? current.plan.household.people : []
+  return people.map(({ id, name }) => ({ value: id, label: name }))
+}
+
+const isNobody = (c: PageContext, account: Account | null, personId: string | undefined): boolean =>
+  !!personId && personId !== account?.personId && !peopleOf(c).some(({ value }) => value === personId)
+
+const nobody = refuse({ path: 'personId', message: 'Choose from the list' })

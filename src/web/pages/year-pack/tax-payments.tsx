@@ -3,11 +3,11 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { yearIn } from '#calendar/month.ts'
 import { sayTaxOf } from '#db/tax/tax-moves.ts'
-import { readingsOf } from '#ledger/tax/tax-payment.ts'
 import { incomeTaxOffices, paymentUses } from '#ledger/tax/tax-use.ts'
 import { stateCodes } from '#rules/places/state-names.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { movesOfTax, type ReturnKind } from '#today/tax/paid-for.ts'
+import { likelierReadings } from '#today/tax/payment-readings.ts'
 import { taxPayments } from '#today/tax/tax-payments.ts'
 import { type PaymentRow, TaxPaymentsPage } from '#views/year-pack/tax-payments.tsx'
 import { actOf } from '#web/forms/act.ts'
@@ -51,9 +51,12 @@ const paymentsForm = z.object({
 
 /** Payments of the year, those for it, and those that may be for it, with what they count as now. */
 const rowsOf = (c: PageContext): PaymentRow[] => {
+  const { books } = c.var.web
   const year = yearAskedFor(c)
-  return movesOfTax(c.var.web.books)
-    .map((move) => ({ move, readings: readingsOf(move) }))
+  const current = currentPlan(books)
+  const plan = current.status === 'read' ? current.plan : null
+  return movesOfTax(books)
+    .map((move) => ({ move, readings: likelierReadings(books, plan, move) }))
     .filter(
       ({ move, readings }) => yearIn(move.day) === year || readings.some(({ taxYear }) => taxYear === year),
     )
