@@ -263,3 +263,59 @@ test('on no day a path is asked about a day that the books do not have', async (
   expect(html).not.toContain('action="/month/')
   bare.close()
 })
+
+test('the month to do is the last one that is over while something of it, or of one before, waits to be sorted', async () => {
+  app.close()
+  app = testApp({ today: '2026-11-06' })
+  app.openSides()
+  expect((await path()).month).toBe(month(2026, 11))
+  read('Household checking', ['2026-08-31', 100], [['2026-08-04', 'TARN GROCER', -20]])
+  expect((await path()).month).toBe(month(2026, 10))
+})
+
+test('draws that came by the bank’s files are told apart from those to record, and settled by one press', async () => {
+  const started = startStanding(app.books, act(), {
+    name: 'Draw',
+    kind: 'draw',
+    fromAccountId: idOf('Farm checking'),
+    toAccountId: idOf('Household checking'),
+    amountCents: cents(50_000),
+    dayOfMonth: 3,
+    firstMonth: month(2026, 8),
+    lastMonth: null,
+    posting: 'confirm',
+    memo: '',
+  })
+  expect(started.ok).toBe(true)
+  const days = ['2026-08-03', '2026-09-04']
+  read(
+    'Farm checking',
+    ['2026-09-30', -1000],
+    days.map((on) => [on, 'TO HOUSE', -500]),
+  )
+  const sortings = sortingDesk(app.books)
+    .lines.filter(({ line }) => line.payee === 'TO HOUSE')
+    .map(({ line }) => ({
+      lineId: line.id,
+      kind: 'target' as const,
+      target: {
+        kind: 'crossing' as const,
+        crossingKind: 'draw' as const,
+        otherAccountId: idOf('Household checking'),
+      },
+    }))
+  expect(sortings).toHaveLength(2)
+  expect(sortLines(app.books, act(), sortings).ok).toBe(true)
+  const before = balancesOn(app.books).get(idOf('Household checking'))!
+  const came = () => balancesOn(app.books).get(idOf('Household checking'))! - before
+  const html = await (await app.get('/month')).text()
+  expect(html).toContain('The books have one like it on Sep 4, 2026: is it this one?')
+  expect(html).toContain('Yes, these 2 are in the books')
+  expect(html).toContain('Record all 2')
+  const together = (which: string) =>
+    app.post('/crossings/standing/catch-up', { formId: randomUUID(), which, back: 'month' })
+  await together('in the books')
+  expect([(await path()).transfers.length, came()]).toEqual([2, 0])
+  await together('due')
+  expect([(await path()).transfers.length, came()]).toEqual([0, 100_000])
+})

@@ -169,3 +169,40 @@ test('what a file has beside its transactions is said in the list, with its line
     /<summary>1 line<span class="hidden-text"> of c\.csv<\/span><\/summary><ul><li>Line 4: /,
   )
 })
+
+test('numbers that no file named before are told their accounts in the list, once for all their files', async () => {
+  const chosen = locationOf(
+    await choose({
+      'a.ofx': ofx('5555000011112222', movement('a1', '20260905', '-12.00')),
+      'b.ofx': ofx('222', movement('b1', '20261007', '30.00')),
+      'c.ofx': ofx('5555000011112222', movement('a2', '20261006', '-13.00')),
+    }),
+  )
+  const html = await (await app.get(chosen)).text()
+  expect(html.match(/<label for="f-account\.\d">/g)).toHaveLength(2)
+  // A long number is shown by its end alone.
+  expect(html).toContain('ending in 2222 is')
+  expect(html.replaceAll(/value="[^"]*"/g, '')).not.toContain('5555000011112222')
+  const id = (name: string) => String(listAccounts(app.books).find((one) => one.name === name)!.id)
+  const named = {
+    'bank.0': '5555000011112222',
+    'account.0': id('Household checking'),
+    'bank.1': '222',
+    'account.1': '',
+  }
+  const again = `${chosen}?${new URLSearchParams(named)}`
+  const { files } = (await (await app.get(again.replace('?', '.json?'))).json()) as Figures
+  expect(files.map(({ account }) => account)).toEqual(['Household checking', null, 'Household checking'])
+  const shown = await (await app.get(again)).text()
+  expect(shown).toContain('name="bank.0" value="5555000011112222"')
+  expect((await app.post(chosen, { formId: randomUUID(), ...named })).status).toBe(303)
+  expect(countWaiting(app.books).waiting).toBe(2)
+  // Known from then on.
+  const next = locationOf(
+    await choose({
+      'd.ofx': ofx('5555000011112222', movement('a3', '20261101', '-1.00')),
+      'b.ofx': ofx('222', movement('b1', '20261007', '30.00')),
+    }),
+  )
+  expect((await figuresAt(next)).files.map(({ account }) => account)).toEqual(['Household checking', null])
+})

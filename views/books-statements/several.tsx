@@ -6,7 +6,7 @@ import { formatCents } from '#money/format.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
-import { type FieldErrors, FormId } from '../parts/field.tsx'
+import { type FieldErrors, FormId, Hidden, type Option, Select } from '../parts/field.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { LeftOutList } from './left-out.tsx'
 
@@ -29,11 +29,15 @@ interface SeveralProps {
   rows: readonly SeveralRow[]
   refused: readonly { fileName: string; message: string }[]
   address: string
+  /** Which account each number is, as chosen here: by the bank's number. */
+  named: ReadonlyMap<string, string>
+  accounts: readonly Option[]
   errors: FieldErrors
   formId: string
 }
 
-export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralProps) => {
+export const SeveralPage = (props: SeveralProps) => {
+  const { rows, refused, address, errors, formId } = props
   const clear = rows.filter((row) => row.state === 'clear')
   return (
     <>
@@ -41,6 +45,7 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
         Look at the files
       </PageTitle>
       <ErrorSummary errors={errors} title="Nothing was read in" />
+      <Unknown {...props} />
       <DataTable
         caption="What the files bring"
         stack
@@ -70,6 +75,12 @@ export const SeveralPage = ({ rows, refused, address, errors, formId }: SeveralP
         {clear.length === 0 ? null : (
           <form method="post" action={address}>
             <FormId value={formId} />
+            {[...props.named].map(([bank, account], at) => (
+              <>
+                <Hidden name={`bank.${at}`} value={bank} />
+                <Hidden name={`account.${at}`} value={account} />
+              </>
+            ))}
             <Button>
               Read in {clear.reduce((sum, { counts }) => sum + counts!.new + counts!.doubtful, 0)}{' '}
               transactions
@@ -97,6 +108,35 @@ const Refused = ({ refused }: Pick<SeveralProps, 'refused'>) =>
       </ul>
     </section>
   )
+
+/** Accounts that no file named before are told once each, however many files are theirs. */
+const Unknown = ({ rows, named, accounts, address }: SeveralProps) => {
+  const unknown = rows.filter((row) => row.account === null).map((row) => row.bankAccount)
+  const banks = [...new Set([...named.keys(), ...unknown])].filter(Boolean)
+  if (banks.length === 0) return null
+  return (
+    <form method="get" action={address}>
+      <fieldset class="group">
+        <legend>Accounts that no file named before</legend>
+        <div class="field-row">
+          {banks.map((bank, at) => (
+            <>
+              <Hidden name={`bank.${at}`} value={bank} />
+              <Select
+                name={`account.${at}`}
+                label={`${numberShown(bank)} is`}
+                options={accounts}
+                empty="Choose the account"
+                value={named.get(bank) ?? ''}
+              />
+            </>
+          ))}
+          <Button quiet>Look at them so</Button>
+        </div>
+      </fieldset>
+    </form>
+  )
+}
 
 const LeftOut = ({ remarks, of }: { remarks: SeveralRow['leftOut']; of: string }) =>
   remarks.length === 0 ? null : (

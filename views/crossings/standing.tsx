@@ -8,11 +8,10 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { type FieldErrors, FormId, MonthField } from '../parts/field.tsx'
 import { NoticeSection } from '../parts/message.tsx'
-import { DueButtons, dueRemark, OccurrenceForm } from '../parts/occurrence-form.tsx'
+import { DueButtons, DueTogether, dueRemark, OccurrenceForm } from '../parts/occurrence-form.tsx'
 
 export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: string }) => {
   if (due.length === 0) return null
-  const clear = due.filter(({ alikeOn }) => alikeOn === null).length
   return (
     <NoticeSection titleId="due-title">
       <h2 id="due-title">Due</h2>
@@ -37,12 +36,9 @@ export const DueTransfers = ({ due, formId }: { due: readonly DueRow[]; formId: 
           </li>
         ))}
       </ul>
-      {clear > 1 ? (
-        <form method="post" action="/crossings/standing/catch-up">
-          <FormId value={formId} />
-          <Button>Post all {clear}</Button>
-        </form>
-      ) : null}
+      <DueTogether due={due} formId={formId}>
+        Post all
+      </DueTogether>
     </NoticeSection>
   )
 }

@@ -11,7 +11,7 @@ import { SinceLastMonth } from '../now/since-last-month.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, Hidden } from '../parts/field.tsx'
-import { DueButtons, dueRemark } from '../parts/occurrence-form.tsx'
+import { DueButtons, DueTogether, dueRemark } from '../parts/occurrence-form.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { AgainstYear } from './against.tsx'
 import { CloseTogether } from './close.tsx'
@@ -159,9 +159,8 @@ const SureRow = ({ row, isTicked }: { row: DeskRow } & Pick<MonthPageProps, 'isT
   )
 }
 
-const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) => {
-  const clear = transfers.filter(({ alikeOn }) => alikeOn === null).length
-  return transfers.length === 0 ? null : (
+const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) =>
+  transfers.length === 0 ? null : (
     <>
       <ul class="due">
         {transfers.map((due) => (
@@ -176,13 +175,8 @@ const Transfers = ({ figures: { transfers }, formId }: MonthPageProps) => {
           </li>
         ))}
       </ul>
-      {clear < 2 ? null : (
-        <form method="post" action="/crossings/standing/catch-up">
-          <FormId value={formId} />
-          <Hidden name="back" value="month" />
-          <Button quiet>Record all {clear}</Button>
-        </form>
-      )}
+      <DueTogether due={transfers} formId={formId} back="month" quiet>
+        Record all
+      </DueTogether>
     </>
   )
-}

@@ -1,4 +1,5 @@
 // What is due of a standing transfer in a month, and the buttons by which it is posted or skipped, wherever it is shown.
+import type { Child } from 'hono/jsx'
 import { type Day, dayName } from '#calendar/day.ts'
 import { type Month, monthName, monthText } from '#calendar/month.ts'
 import { Button } from './button.tsx'
@@ -85,3 +86,57 @@ export const DueButtons = ({
     </span>
   )
 }
+
+/** One press for several: what the books may have is told apart from what is to be posted. */
+export const DueTogether = ({
+  due,
+  formId,
+  back,
+  quiet = false,
+  children,
+}: {
+  due: readonly Pick<DueStanding, 'alikeOn'>[]
+  formId: string
+  back?: 'month'
+  quiet?: boolean
+  /** The deed, like "Post all". */
+  children: string
+}) => {
+  const alike = due.filter(({ alikeOn }) => alikeOn !== null).length
+  const clear = due.length - alike
+  return (
+    <>
+      {alike < 2 ? null : (
+        <CatchUp which="in the books" formId={formId} back={back} quiet={quiet}>
+          Yes, these {alike} are in the books
+        </CatchUp>
+      )}
+      {clear < 2 ? null : (
+        <CatchUp which="due" formId={formId} back={back} quiet={quiet}>
+          {children} {clear}
+        </CatchUp>
+      )}
+    </>
+  )
+}
+
+const CatchUp = ({
+  which,
+  formId,
+  back,
+  quiet,
+  children,
+}: {
+  which: string
+  formId: string
+  back: string | undefined
+  quiet: boolean
+  children: Child
+}) => (
+  <form method="post" action="/crossings/standing/catch-up">
+    <FormId value={formId} />
+    <Hidden name="which" value={which} />
+    {back === undefined ? null : <Hidden name="back" value={back} />}
+    <Button quiet={quiet}>{children}</Button>
+  </form>
+)

@@ -25,7 +25,7 @@ export function monthPath(
 ): MonthPath {
   const now = monthOfDay(today)
   const sides = listSides(books)
-  const month = asked !== null && asked <= now ? asked : monthToDo(books, sides, now)
+  const month = asked !== null && asked <= now ? asked : monthToDo(books, sides, now, waiting)
   const end = lastDayOf(month)
   const before = sides.flatMap((side) =>
     holdsWork(books, side.id, month) ? shutWith(books, side.id, month) : [],
@@ -57,13 +57,14 @@ export function monthPath(
   }
 }
 
-/** The last month that is over, until every side that has entries is closed through it. */
-const monthToDo = (books: Books, sides: readonly Side[], now: Month): Month => {
+/** The last month that is over, until nothing of it waits and every side that has entries is closed through it. */
+const monthToDo = (books: Books, sides: readonly Side[], now: Month, waiting: readonly Waiting[]): Month => {
   const last = addMonths(now, -1)
+  const end = lastDayOf(last)
   const isShut = sides.every(
     ({ id }) => !holdsWork(books, id, last) && (standingClosing(books, id)?.month ?? last) >= last,
   )
-  return isShut ? now : last
+  return isShut && !waiting.some(({ day }) => day <= end) ? now : last
 }
 
 interface NamedAccount {

@@ -1,14 +1,24 @@
 // Files chosen together: what each brings, read in by one press where nothing is in doubt, the others by their own page.
+import { listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { readTogether } from '#db/statements/read-together.ts'
 import { previewing } from '#db/statements/statement-store.ts'
 import { withTurns } from '#ledger/statements/in-turns.ts'
 import type { JudgedLine } from '#ledger/statements/seeing-twice.ts'
 import { SeveralPage, type SeveralRow } from '#views/books-statements/several.tsx'
+import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf, errorsOf } from '#web/forms/act.ts'
 import { answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { formIdField } from '#web/forms/fields.ts'
-import { type FormErrors, newFormId, openingForm, readForm, statusOf } from '#web/forms/form.ts'
+import {
+  type FormErrors,
+  newFormId,
+  openingForm,
+  readForm,
+  readQuery,
+  statusOf,
+  type TypedForm,
+} from '#web/forms/form.ts'
 import { turns } from '#web/server/let-others.ts'
 import { undoable } from '#web/server/undo.ts'
 import type { HeldFile } from './held-files.ts'
@@ -25,7 +35,9 @@ export async function showSeveral(
   errors: FormErrors = {},
 ) {
   if (!several) return notFound(c, heldNoLonger)
-  const rows = (await looksAt(c, several)).map(({ row }) => row)
+  const { books } = c.var.web
+  const named = namedIn(c.req.method === 'GET' ? readQuery(c) : await readForm(c))
+  const rows = (await looksAt(c, several, named)).map(({ row }) => row)
   return answer(c, {
     title: 'Look at the files',
     status: statusOf(errors),
@@ -35,6 +47,8 @@ export async function showSeveral(
         rows={rows}
         refused={several.refused}
         address={severalAddress(several.key)}
+        named={named}
+        accounts={optionsBySide(moneyAccounts(listAccounts(books)), listSides(books))}
         errors={errors}
         formId={newFormId()}
       />
@@ -57,9 +71,10 @@ export async function showSeveral(
 /** All that is clear, or nothing of it. */
 export async function readSeveral(c: PageContext, several: HeldTogether | undefined) {
   if (!several) return notFound(c, heldNoLonger)
-  const formId = formIdField().safeParse((await readForm(c)).value('formId'))
+  const typed = await readForm(c)
+  const formId = formIdField().safeParse(typed.value('formId'))
   if (!formId.success) return showSeveral(c, several, { '': formId.error.issues[0]!.message })
-  const looks = await looksAt(c, several)
+  const looks = await looksAt(c, several, namedIn(typed))
   const clear = looks.filter(({ row }) => row.state === 'clear')
   if (clear.length === 0) return moveOn(c, severalAddress(several.key), 'Nothing clear is left to read in.')
   const { books, today } = c.var.web
@@ -79,13 +94,33 @@ interface Looked {
   row: SeveralRow
 }
 
+const mostNamed = 24
+
+/** Which account each number is that no file named before, as it was chosen in the list: `bank.0` is `account.0`. */
+const namedIn = (typed: TypedForm): ReadonlyMap<string, string> =>
+  new Map(
+    Array.from({ length: mostNamed }, (_, at): [string, string] => [
+      typed.value(`bank.${at}`),
+      typed.value(`account.${at}`),
+    ]).filter(([bank]) => bank !== ''),
+  )
+
 /** Each account of each file, as it would be looked at by itself. */
-async function looksAt(c: PageContext, { key, files }: HeldTogether): Promise<Looked[]> {
+async function looksAt(
+  c: PageContext,
+  { key, files }: HeldTogether,
+  named: ReadonlyMap<string, string>,
+): Promise<Looked[]> {
   const looks: Looked[] = []
   for (const file of files) {
     let parts = 1
     for (let part = 0; part < parts; part += 1) {
-      const look = await lookAt(c, file, openingForm({ part: String(part) }), false)
+      const known = await lookAt(c, file, openingForm({ part: String(part) }), false)
+      const chosen = known.account ? '' : (named.get(known.statement?.bankAccount ?? '') ?? '')
+      const look =
+        chosen === ''
+          ? known
+          : await lookAt(c, file, openingForm({ part: String(part), account: chosen }), false)
       parts = look.parts
       looks.push({ file, look, row: await rowOf(c, file, look, key) })
     }
@@ -122,6 +157,6 @@ const rowOf = async (
       : !statement
         ? (look.broken ?? 'Say what its columns mean')
         : (look.questions[0]?.says ?? ''),
-    href: `/books/statements/read/${file.key}?part=${part}&several=${several}`,
+    href: `/books/statements/read/${file.key}?part=${part}&several=${several}${account ? `&account=${account.id}` : ''}`,
   }
 }

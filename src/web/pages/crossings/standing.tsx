@@ -168,19 +168,22 @@ async function settle(c: PageContext) {
 const backOf = (typed: TypedForm): string =>
   ({ now: '/now', month: '/month' })[typed.value('back')] ?? '/crossings'
 
+/** All that are due at one press: those that the books have, when they are asked about, else the others. */
 async function catchUp(c: PageContext) {
   const typed = await readForm(c)
   const { books } = c.var.web
   const act = actOfForm(c, typed)
-  // What the books may have already is decided one by one.
+  const inBooks = typed.value('which') === 'in the books'
+  const settleOne = inBooks ? skipOccurrence : postOccurrence
   const outcomes = dueTransfers(books, c.var.web.today())
-    .filter(({ alikeOn }) => alikeOn === null)
-    .map((due) => ({ due, done: postOccurrence(books, act, due.transfer.id, due.month) }))
-  const posted = outcomes.filter(({ done }) => done.ok).length
+    .filter(({ alikeOn }) => (alikeOn !== null) === inBooks)
+    .map((due) => ({ due, done: settleOne(books, act, due.transfer.id, due.month) }))
+  const count = outcomes.filter(({ done }) => done.ok).length
   const refused = outcomes.flatMap(({ due, done }) =>
     done.ok ? [] : [`${due.transfer.name}, ${monthName(due.month)}: ${done.problems[0]?.message}`],
   )
-  return moveOn(c, backOf(typed), [`${posted} posted.`, ...refused].join(' '))
+  const says = inBooks ? `${count} are in the books as they came.` : `${count} posted.`
+  return moveOn(c, backOf(typed), [says, ...refused].join(' '))
 }
 
 const endForm = z.object({ formId: formIdField(), firstMonthWithout: bookedMonth() })
