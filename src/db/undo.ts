@@ -1,5 +1,5 @@
 // Taking back the last action: by the opposite action, which is logged like any other. What cannot be taken back says what to do instead.
-import { and, desc, eq, isNotNull, notExists, sql } from 'drizzle-orm'
+import { and, desc, eq, isNotNull, lt, notExists, sql } from 'drizzle-orm'
 import { alias } from 'drizzle-orm/sqlite-core'
 import type { Day } from '#calendar/day.ts'
 import type { Month } from '#calendar/month.ts'
@@ -37,8 +37,18 @@ export const lastUndoable = (books: Books, actor: string): Change | undefined =>
 export type ShownAct = Change & { isTakenBack: boolean }
 
 /** What was done and can be taken back, newest first, and what was. */
-export const listActs = (books: Books, limit = 200): ShownAct[] => {
-  const acts = books.db.select().from(changeLog).where(isOfAct).orderBy(desc(changeLog.id)).limit(limit).all()
+export const listActs = (
+  books: Books,
+  { limit = 200, before }: { limit?: number; before?: number } = {},
+): ShownAct[] => {
+  const older = before === undefined ? undefined : lt(changeLog.id, before)
+  const acts = books.db
+    .select()
+    .from(changeLog)
+    .where(and(isOfAct, older))
+    .orderBy(desc(changeLog.id))
+    .limit(limit)
+    .all()
   const undone = new Set(
     books.db
       .select({ id: changeLog.undoesId })

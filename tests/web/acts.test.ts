@@ -125,3 +125,19 @@ test('who did it is said by the name given once at the browser', async () => {
   await app.post('/books/acts/name', { formId: randomUUID(), name: 'Wren' }, here)
   expect(await rows({ cookie: 'dooryard-browser=browser-other999' })).toEqual(['Wren', 'test'])
 })
+
+test('acts beyond a page are a step away, however many there are, and none is told twice', async () => {
+  for (let at = 0; at < 60; at += 1) read('Farm checking', [['2026-02-01', -1000 - at, `MILL ${at}`]])
+  interface Acts {
+    acts: { id: number }[]
+  }
+  const all = ((await (await app.get('/books/acts.json')).json()) as Acts).acts.map(({ id }) => id)
+  const shown: number[] = []
+  for (let path: string | undefined = '/books/acts'; path !== undefined; ) {
+    const html: string = await (await app.get(path)).text()
+    shown.push(...[...html.matchAll(/action="\/undo\/(\d+)"/g)].map((found) => Number(found[1])))
+    path = /href="(\/books\/acts\?before=\d+)"/.exec(html)?.[1]
+  }
+  expect(shown).toEqual(all)
+  expect(shown.length).toBeGreaterThanOrEqual(60)
+})

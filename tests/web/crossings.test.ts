@@ -173,7 +173,8 @@ test('a loan between sides opens with an account of each side, and can be sent a
 test('every page of the crossings answers, and the leak goes out as CSV', async () => {
   for (const path of [
     '/crossings',
-    '/crossings?kind=draw',
+    '/crossings/house-money',
+    '/crossings/history?kind=draw',
     '/crossings/new?kind=goods_used_at_home',
     '/crossings/standing/new',
   ]) {

@@ -4,7 +4,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { Field, FormId, Hidden } from '../parts/field.tsx'
 import { EmptyState } from '../parts/message.tsx'
-import { DataTable } from '../parts/table.tsx'
+import { DataTable, type PagerProps } from '../parts/table.tsx'
 
 export interface ActRow {
   id: number
@@ -18,13 +18,14 @@ export interface ActRow {
 
 export interface ActsProps {
   acts: readonly ActRow[]
+  pager: PagerProps
   /** Of the person at this browser; empty until they said it. */
   name: string
   nameFormId: string
   formIdOf: (act: ActRow) => string
 }
 
-export const ActsPage = ({ acts, name, nameFormId, formIdOf }: ActsProps) => (
+export const ActsPage = ({ acts, pager, name, nameFormId, formIdOf }: ActsProps) => (
   <>
     <PageTitle purpose="Everything done in the books, newest first. Each act can be taken back as long as its month is open; taking back is written down too.">
       What was done
@@ -51,6 +52,7 @@ export const ActsPage = ({ acts, name, nameFormId, formIdOf }: ActsProps) => (
         caption="Newest first"
         stack
         csv="/books/acts.csv"
+        pager={pager}
         rows={acts}
         columns={[
           { title: 'When', cell: (act) => instantName(act.at) },

@@ -1,4 +1,5 @@
 // Crossings: the yard itself. Who put in what, what is due, what has crossed, and how much house money is in the farm.
+import type { Child } from 'hono/jsx'
 import { monthName, monthNameShort, monthText } from '#calendar/month.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
 import type { LeakMonth } from '#ledger/leak.ts'
@@ -20,27 +21,73 @@ import { CrossingHistory, type HistoryProps } from './history.tsx'
 import { DueTransfers, StandingList } from './standing.tsx'
 
 interface CrossingsPageProps extends Omit<HistoryProps, 'rows'> {
+  room: CrossingsRoom
   figures: CrossingsFigures
   gates: readonly GateFigures[]
   formId: string
 }
 
+interface RoomView {
+  title: string
+  purpose: string
+  view(props: CrossingsPageProps): Child
+}
+
+export const crossingsRooms = {
+  overview: {
+    title: 'Crossings',
+    purpose: 'Whatever moves between house and farm is recorded here once and stands in both sides’ books.',
+    view: (props) => (
+      <>
+        <KindDoors />
+        <Part of={() => <DueTransfers due={props.figures.due} formId={props.formId} />} />
+        <Yard {...props} />
+        <Part of={() => <Leak months={props.figures.leak} />} />
+        <Part of={() => <StandingList standing={props.figures.standing} formId={props.formId} />} />
+        {props.figures.history.length === 0 ? <NothingYet /> : null}
+      </>
+    ),
+  },
+  houseMoney: {
+    title: 'House money by month',
+    purpose: 'What the household put into the farm and what came back, each month.',
+    view: ({ figures }) => (
+      <Part
+        of={() =>
+          isQuiet(figures.leak) ? (
+            <NothingYet />
+          ) : (
+            <>
+              <LeakBars recent={figures.leak.slice(-24)} />
+              <LeakTable months={figures.leak} />
+            </>
+          )
+        }
+      />
+    ),
+  },
+  history: {
+    title: 'What has crossed',
+    purpose: 'Every crossing, newest first, with both of its ends.',
+    view: (props) =>
+      props.figures.history.length === 0 && props.kind === '' ? (
+        <NothingYet />
+      ) : (
+        <CrossingHistory {...props} rows={props.figures.history} />
+      ),
+  },
+} satisfies Record<string, RoomView>
+
+export type CrossingsRoom = keyof typeof crossingsRooms
+
 export const CrossingsPage = (props: CrossingsPageProps) => {
-  const { figures, formId } = props
+  const { title, purpose, view } = crossingsRooms[props.room]
   return (
     <>
-      <PageTitle
-        help="crossings"
-        purpose="Whatever moves between house and farm is recorded here once and stands in both sides’ books."
-      >
-        Crossings
+      <PageTitle help="crossings" purpose={purpose}>
+        {title}
       </PageTitle>
-      <KindDoors />
-      <Part of={() => <DueTransfers due={figures.due} formId={formId} />} />
-      <Yard {...props} />
-      <Part of={() => <Leak months={figures.leak} />} />
-      <Part of={() => <StandingList standing={figures.standing} formId={formId} />} />
-      <History {...props} />
+      {view(props)}
     </>
   )
 }
@@ -70,15 +117,12 @@ const Yard = ({ figures, gates }: CrossingsPageProps) => {
   )
 }
 
-const History = (props: CrossingsPageProps) =>
-  props.figures.history.length === 0 ? (
-    <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
-      Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in,
-      record it here.
-    </EmptyState>
-  ) : (
-    <CrossingHistory {...props} rows={props.figures.history} />
-  )
+const NothingYet = () => (
+  <EmptyState href="/crossings/new?kind=draw" action="Record the first draw">
+    Nothing has crossed the line yet. When the household takes money out of the farm, or puts some in, record
+    it here.
+  </EmptyState>
+)
 
 const KindDoors = () => (
   <nav aria-label="Record a crossing">
@@ -122,9 +166,12 @@ const EquityBox = (figures: EquityFigures) => (
   </section>
 )
 
+const isQuiet = (months: readonly LeakMonth[]): boolean =>
+  months.every((one) => one.leakCents === 0 && one.contributionCents === 0)
+
 const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
   const last = months.at(-1)
-  if (!last || months.every((one) => one.leakCents === 0 && one.contributionCents === 0)) return null
+  if (!last || isQuiet(months)) return null
   const peak = months.reduce((high, one) => (one.runningCents > high.runningCents ? one : high), last)
   return (
     <section aria-labelledby="leak-title">
@@ -143,11 +190,9 @@ const Leak = ({ months }: { months: readonly LeakMonth[] }) => {
         <Figure label="Highest in" value={monthName(peak.month)} note={formatCents(peak.runningCents)} />
       </Figures>
       <LeakLine months={months} last={last} peak={peak} />
-      <LeakBars recent={months.slice(-24)} />
-      <details>
-        <summary>House money by month</summary>
-        <LeakTable months={months} />
-      </details>
+      <p>
+        <a href="/crossings/house-money">House money month by month</a>
+      </p>
     </section>
   )
 }
@@ -163,7 +208,7 @@ const leakMadeOf = (months: readonly LeakMonth[]) => {
       { label: 'Reimbursements', value: formatCents(sum((one) => -one.reimbursementCents)) },
       { label: 'House money in the farm', value: formatCents(sum((one) => one.leakCents)), isTotal: true },
     ],
-    more: { text: 'Month by month on Crossings', href: '/crossings#leak-months' },
+    more: { text: 'Month by month on Crossings', href: '/crossings/house-money' },
   }
 }
 
@@ -218,7 +263,7 @@ const LeakBars = ({ recent }: { recent: readonly LeakMonth[] }) => (
   <BarChart
     id="leak-months"
     title="What crossed between house and farm, month by month"
-    summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures have their place in the history below.`}
+    summary={`The last ${recent.length} months: upwards what came from the farm to the household, downwards what it put into the farm. Side ventures stand in the list of what has crossed.`}
     categories={recent.map((one) => monthNameShort(one.month))}
     categoryTitle="Month"
     isStacked

@@ -16,9 +16,8 @@ export interface HistoryProps {
 }
 
 export const CrossingHistory = ({ rows, kind, kinds, pager, csv }: HistoryProps) => (
-  <section aria-labelledby="history-title">
-    <h2 id="history-title">What has crossed</h2>
-    <form method="get" action="/crossings">
+  <>
+    <form method="get" action="/crossings/history">
       <div class="field-row">
         <Select name="kind" label="Only" options={kinds} empty="All kinds" value={kind} />
         <Button quiet>Show</Button>
@@ -50,7 +49,7 @@ export const CrossingHistory = ({ rows, kind, kinds, pager, csv }: HistoryProps)
         { title: 'Amount', isNumber: true, cell: (row) => formatCents(row.amountCents) },
       ]}
     />
-  </section>
+  </>
 )
 
 const End = (end: CrossingRow['from']) => (

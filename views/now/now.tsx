@@ -237,7 +237,7 @@ const LeakFigure = ({ figures }: { figures: NowFigures }) => {
           { label: 'Reimbursements', value: `−${formatCents(leak.reimbursementCents)}` },
           { label: 'House money in the farm', value: formatCents(leak.cents), isTotal: true },
         ],
-        more: { text: 'Month by month on Crossings', href: '/crossings#leak-title' },
+        more: { text: 'Month by month on Crossings', href: '/crossings/house-money' },
       }}
     />
   )

@@ -3,7 +3,7 @@ import type { Account, AccountKind, SideKind } from '#ledger/account.ts'
 import { formOfSide, sideKindOf } from '#ledger/schedule-lines.ts'
 import { PageTitle } from '../layout.tsx'
 import { ButtonRow, LinkButton } from '../parts/button.tsx'
-import { OnThisPage } from '../parts/on-this-page.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
@@ -18,14 +18,17 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
     <PageTitle purpose="Which accounts there are, which count as spendable savings, and which line of the tax form each belongs to.">
       Accounts
     </PageTitle>
-    <OnThisPage parts={sides.map(({ side }) => ({ id: side.id, name: side.name }))} />
-    {sides.map(({ side, accounts }) => (
-      <section id={side.id}>
+    {sides.map(({ side, accounts }, place) => (
+      <Fold
+        id={side.id}
+        name={<SideWord kind={side.kind}>{side.name}</SideWord>}
+        holds={`${accounts.length} accounts`}
+        isOpen={place === 0}
+      >
         <DataTable
-          caption={<SideWord kind={side.kind}>{side.name}</SideWord>}
-          name={`Accounts of ${side.name}`}
+          caption={`Accounts of ${side.name}`}
+          hideCaption
           rows={accounts}
-          stack
           rowClass={(account) => (account.archivedAt === null ? undefined : 'void')}
           columns={[
             { title: 'Number', cell: (account) => String(account.number) },
@@ -47,7 +50,7 @@ export const AccountsPage = ({ sides }: { sides: readonly SideAccounts[] }) => (
             <span class="hidden-text"> {side.name}</span>
           </LinkButton>
         </ButtonRow>
-      </section>
+      </Fold>
     ))}
   </>
 )

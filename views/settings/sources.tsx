@@ -1,5 +1,6 @@
 // Every figure from outside, with its year, source and how it was obtained.
 import { PageTitle } from '../layout.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { DataTable } from '../parts/table.tsx'
 
 export interface SourceFigure {
@@ -19,19 +20,11 @@ export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) =
       <PageTitle purpose="Every published figure these pages reckon with: its year, where it comes from, and whether it was read there or recalled.">
         Sources
       </PageTitle>
-      <ul>
-        {topics.map((topic) => (
-          <li>
-            <a href={`#${topicId(topic)}`}>{topic}</a>
-          </li>
-        ))}
-      </ul>
-      {topics.map((topic) => (
-        <section>
-          <h2 id={topicId(topic)}>{topic}</h2>
-          {figures
-            .filter((figure) => figure.topic === topic)
-            .map((figure) => (
+      {topics.map((topic) => {
+        const ofTopic = figures.filter((figure) => figure.topic === topic)
+        return (
+          <Fold id={topicId(topic)} name={topic} holds={`${ofTopic.length}`}>
+            {ofTopic.map((figure) => (
               <details class="source-figure">
                 <summary>
                   {figure.rule} <span class="hint">{figure.unit}</span>
@@ -52,8 +45,9 @@ export const SourcesPage = ({ figures }: { figures: readonly SourceFigure[] }) =
                 <p class="hint">Later years: {figure.after}</p>
               </details>
             ))}
-        </section>
-      ))}
+          </Fold>
+        )
+      })}
     </>
   )
 }

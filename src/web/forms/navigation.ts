@@ -26,6 +26,11 @@ const roomsBehind: Readonly<Record<string, readonly { path: string; name: string
     { path: '/books/mixed-up', name: 'In the wrong books?' },
     { path: '/books/acts', name: 'What was done' },
   ],
+  '/crossings': [
+    { path: '/crossings', name: 'The yard' },
+    { path: '/crossings/house-money', name: 'House money by month' },
+    { path: '/crossings/history', name: 'What has crossed' },
+  ],
   '/runway': [
     { path: '/runway', name: 'Projection' },
     { path: '/runway/years', name: 'Year by year' },

@@ -10,7 +10,7 @@ import { cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { type ActRow, ActsPage } from '#views/books/acts.tsx'
 import { actOfForm } from '#web/forms/act.ts'
-import { answer, moveOn, type PageContext } from '#web/forms/answer.tsx'
+import { answer, formatAsked, moveOn, type PageContext } from '#web/forms/answer.tsx'
 import { tableOf } from '#web/forms/csv.ts'
 import { newFormId, readForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
@@ -28,11 +28,17 @@ export const actsPages: PageRoom = {
     }),
 }
 
+/** A page is read, a file is kept: it holds all. */
+const actsShown = { html: 25, json: 200, csv: 20_000 } as const
+
 function showActs(c: PageContext) {
   const { books } = c.var.web
   const own = browserOf(c)
   const who = whoDid(books, own)
-  const acts = listActs(books).map(
+  const before = /^\d{1,15}$/.exec(c.req.query('before') ?? '')?.[0]
+  const limit = actsShown[formatAsked(c)]
+  const found = listActs(books, { limit: limit + 1, ...(before ? { before: Number(before) } : {}) })
+  const acts = found.slice(0, limit).map(
     ({ isTakenBack, ...change }): ActRow => ({
       id: change.id,
       at: change.at,
@@ -46,7 +52,17 @@ function showActs(c: PageContext) {
     title: 'What was done',
     figures: { acts },
     page: () => (
-      <ActsPage acts={acts} name={nameAt(books, own)} nameFormId={newFormId()} formIdOf={newFormId} />
+      <ActsPage
+        acts={acts}
+        pager={{
+          says: `${acts.length} acts`,
+          earlier: found.length > limit ? `/books/acts?before=${acts.at(-1)!.id}` : undefined,
+          later: before ? '/books/acts' : undefined,
+        }}
+        name={nameAt(books, own)}
+        nameFormId={newFormId()}
+        formIdOf={newFormId}
+      />
     ),
     tables: {
       acts: () =>

@@ -22,7 +22,7 @@ import {
 } from '#today/crossings/crossing-figures.ts'
 import type { CrossingsFigures } from '#today/crossings/figures.ts'
 import { CrossingForm } from '#views/crossings/crossing-form.tsx'
-import { CrossingsPage } from '#views/crossings/crossings.tsx'
+import { CrossingsPage, type CrossingsRoom, crossingsRooms } from '#views/crossings/crossings.tsx'
 import type { Option } from '#views/parts/field.tsx'
 import { moneyAccounts, optionsBySide } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
@@ -56,7 +56,9 @@ import { undoable } from '#web/server/undo.ts'
 export const crossingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/crossings', showCrossings)
+      .get('/crossings', showCrossings('overview'))
+      .get('/crossings/house-money', showCrossings('houseMoney'))
+      .get('/crossings/history', showCrossings('history'))
       .get('/crossings/new', (c) => {
         const kind = kindOf(c.req.query('kind'))
         return showForm(c, kind, openingForm({ day: c.var.web.today(), formId: newFormId() }), {})
@@ -92,7 +94,8 @@ const kindOf = (text: string | undefined): CrossingKind =>
 /** A page is read, a file is kept: it holds the whole history. */
 const crossingsShown = { html: 20, json: 50, csv: 20_000 } as const
 
-function showCrossings(c: PageContext) {
+/** The rooms of Crossings are views of the same figures, whose JSON and tables each address has. */
+const showCrossings = (room: CrossingsRoom) => (c: PageContext) => {
   const { books } = c.var.web
   const today = c.var.web.today()
   const sides = listSides(books, { withArchived: true })
@@ -116,13 +119,14 @@ function showCrossings(c: PageContext) {
   const query = kind ? `kind=${kind}` : ''
   const earlier =
     found.length > perPage && last
-      ? `/crossings?${query ? `${query}&` : ''}before=${last.day}.${last.id}`
+      ? `/crossings/history?${query ? `${query}&` : ''}before=${last.day}.${last.id}`
       : undefined
   return answer(c, {
-    title: 'Crossings',
+    title: crossingsRooms[room].title,
     figures,
     page: () => (
       <CrossingsPage
+        room={room}
         figures={figures}
         gates={latestGates(books)}
         formId={newFormId()}
