@@ -31,3 +31,28 @@ test('where there is room, pages and rooms stand in the head and the button is g
   expect(await page.getByRole('navigation', { name: 'Parts of Books' }).isVisible()).toBe(true)
   expect(await page.getByRole('button', { name: 'Pages' }).count()).toBe(0)
 })
+
+/** Lists that are read by searching: what is entered, and what each word means. */
+const lists = ['/books/entries', '/settings/words']
+const screens = { desk: { width: 1280, height: 900, most: 4 }, phone: { width: 360, height: 740, most: 8 } }
+
+test('no page of the sample runs over four screens of a desk or eight of a phone, but for lists', {
+  timeout: 240_000,
+}, async () => {
+  const paths = navigation.flatMap(({ path }) => [path, ...roomsOf(path).map((room) => room.path)])
+  const long: string[] = []
+  for (const [name, { most, ...viewport }] of Object.entries(screens)) {
+    const { page } = await openPage(opened.browser, opened.house.base, {
+      viewport,
+      javaScriptEnabled: false,
+    })
+    for (const path of new Set(paths)) {
+      if (lists.includes(path)) continue
+      await page.goto(path)
+      const height = (await page.evaluate('document.documentElement.scrollHeight')) as number
+      if (height > most * viewport.height)
+        long.push(`${path}: ${(height / viewport.height).toFixed(1)} screens of a ${name}`)
+    }
+  }
+  expect(long).toEqual([])
+})
