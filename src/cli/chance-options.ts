@@ -10,6 +10,7 @@ import { formatDollars, formatPercent } from '#money/format.ts'
 import { ownYearsWords } from '#plan/place/premium-years.ts'
 import type { Plan } from '#plan/plan.ts'
 import { publishedRules } from '#runway/published-rules.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import { CommandError, refuseWords } from './command.ts'
 
 export const chanceOptionsHelp = `  --paths N      run N simulations of the plan (1 to 100000) and say in how many it holds
@@ -69,7 +70,7 @@ export async function chanceReport(plan: Plan, choices: ChanceChoices, json: boo
     const result = await pool.run(run)
     const premiums = choices.from === 'chance' ? ownYearsWords(plan) : null
     return json
-      ? JSON.stringify({ ...chanceJson(result, run.plan.firstMonth), premiums }, null, 1)
+      ? JSON.stringify(figuresSaid({ ...chanceJson(result, run.plan.firstMonth), premiums }), null, 1)
       : [
           plan.name,
           '',

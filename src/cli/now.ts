@@ -4,6 +4,7 @@ import { monthName } from '#calendar/month.ts'
 import { dataPlace } from '#db/data-place.ts'
 import { openBooks } from '#db/open.ts'
 import { formatCents, formatDollars } from '#money/format.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import type { NowFigures } from '#today/now/figures.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
 import { localDay } from '#web/server/clock.ts'
@@ -38,7 +39,7 @@ function say(args: readonly string[], io: CommandIo): number {
   if (!opened.ok) throw new CommandError(opened.problem.message)
   try {
     const figures = nowFigures(opened.books, localDay(io.now()))
-    if (values.json) io.out(JSON.stringify(figures, null, 2))
+    if (values.json) io.out(JSON.stringify(figuresSaid(figures), null, 2))
     else for (const line of linesOf(figures)) io.out(line)
     return 0
   } finally {

@@ -1,7 +1,7 @@
 // `dooryard plan-schema`: the JSON Schema of the plan document, made from the schema that forms and checks use.
 
 import { parseArgs } from 'node:util'
-import { planJsonSchema } from '#plan/json-schema.ts'
+import { planSchemaTold } from '#plan/form/schema-told.ts'
 import type { Command } from './command.ts'
 
 export const planSchemaCommand: Command = {
@@ -13,7 +13,7 @@ Prints the JSON Schema (draft 2020-12) of the plan document that \`dooryard proj
 Every field but startMonth has a default.`,
   run: async (args, io) => {
     parseArgs({ args: [...args], options: {} })
-    io.out(JSON.stringify(planJsonSchema(), null, 2))
+    io.out(JSON.stringify(planSchemaTold(), null, 2))
     return 0
   },
 }

@@ -8,6 +8,7 @@ import { publishedRules } from '#runway/published-rules.ts'
 import { projectStorm } from '#runway/storms/storm.ts'
 import { stormsOf } from '#runway/storms/usual-storms.ts'
 import { whySentences } from '#runway/why.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import {
   type ChanceChoices,
   chanceOptionsHelp,
@@ -41,7 +42,9 @@ Estimates, not advice: tax and insurance rules differ by place and change. Check
     }
     const projection = runPlan(plan, storm)
     const { months, years, milestones } = projection
-    io.out(json ? JSON.stringify({ months, years, milestones }, null, 1) : describe(plan, projection))
+    io.out(
+      json ? JSON.stringify(figuresSaid({ months, years, milestones }), null, 1) : describe(plan, projection),
+    )
     return 0
   },
 }

@@ -8,6 +8,7 @@ import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
 import { solveIncomeRoom } from '#today/cover/income-room.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import { wholeOf } from './chance-options.ts'
 import { type Command, CommandError, type CommandIo, refuseWords } from './command.ts'
 import { readPlanFile } from './read-plan.ts'
@@ -67,7 +68,7 @@ export const solveCommand: Command = {
       seed: wholeOf(values.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
       workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
     })
-    io.out(values.json ? JSON.stringify(answer, null, 2) : answer.sentence)
+    io.out(values.json ? JSON.stringify(figuresSaid(answer), null, 2) : answer.sentence)
     return answer.answer.kind === 'cannot be reached' ? 1 : 0
   },
 }
@@ -76,7 +77,7 @@ const chanceWords = ['confidence', 'paths', 'seed', 'workers'] as const
 
 function tellIncomeRoom(plan: Plan, json: boolean, io: CommandIo): number {
   const found = solveIncomeRoom(plan, publishedRules(plan), project(plan))
-  io.out(json ? JSON.stringify(found, null, 2) : found.sentence)
+  io.out(json ? JSON.stringify(figuresSaid(found), null, 2) : found.sentence)
   return found.answer.kind === 'reached' ? 0 : 1
 }
 

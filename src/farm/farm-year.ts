@@ -52,6 +52,10 @@ export const yearOfCourse = (course: FarmCourse, year: number): FarmYear => {
     leaseIncome: perMonth(course.leaseIncome),
     hours: perMonth(course.hoursNeeded),
   }
-  const costs = found.directCosts + found.stockBought + found.marketCosts + found.hiredCosts + found.overheads
-  return { ...found, net: found.sales + found.culls - costs }
+  return { ...found, net: netOf(found) }
 }
+
+export const netOf = (year: Omit<FarmYear, 'net'>): number =>
+  year.sales +
+  year.culls -
+  (year.directCosts + year.stockBought + year.marketCosts + year.hiredCosts + year.overheads)

@@ -24,13 +24,17 @@ export interface PhaseBeside {
   wound: { name: string; heads: number }[]
 }
 
-/** Every phase in order, its first whole year beside the last whole year before it. `nameOf` names the people. */
-export const phasesBeside = (farm: Farm, nameOf: (who: string) => string): PhaseBeside[] => {
+/** Every phase in order, its first whole year beside the last whole year before it. `nameOf` names the people, `asGrown` is what a plan makes of a course. */
+export const phasesBeside = (
+  farm: Farm,
+  nameOf: (who: string) => string,
+  asGrown: (course: FarmCourse) => FarmCourse = (course) => course,
+): PhaseBeside[] => {
   const sorted = [...farm.phases].sort((a, b) => (a.from < b.from ? -1 : 1))
   if (sorted.length === 0) return []
   const firstYear = yearOf(parseMonth(sorted[0]!.from)!) - 1
   const lastYear = yearOf(parseMonth(sorted.at(-1)!.from)!) + 1
-  const course = farmCourse(farm, month(firstYear, 1), (lastYear - firstYear + 1) * 12)
+  const course = asGrown(farmCourse(farm, month(firstYear, 1), (lastYear - firstYear + 1) * 12))
   return sorted.map((phase) => besideBefore(farm, phase, course, nameOf))
 }
 

@@ -40,7 +40,7 @@ export const seasonOf = (span: Span, m: number): number => monthOfYear((span.fir
 export const grownBeyond = (span: Span, m: number, rate: number): number => {
   if (span.stepsMonthly) return (1 + rate) ** (Math.max(0, span.firstMonth + m - span.pricesOf) / 12)
   const steps = yearOf((span.firstMonth + m) as Month) - yearOf(span.pricesOf)
-  if (steps === 0 || rate === 0) return 1
+  if (steps <= 0 || rate === 0) return 1
   return (1 + rate) ** (steps - 1 + partOfFirstYear(span.pricesOf))
 }
 

@@ -51,12 +51,14 @@ const reasonBefore = (plan: Plan, { months, parts }: Projection, at: number): st
   const sum = (name: keyof ProjectedMonth, over = year) =>
     over.reduce((total, one) => total + Number(one[name]), 0)
   const more = (name: keyof ProjectedMonth) => (before.length === 12 ? sum(name) - sum(name, before) : 0)
+  // What is called on beyond the plan's draws is told in a sentence of its own, and is no draw of the plan.
+  const drawn = sum('draw') - sum('drawToHoldFloor')
   const gap =
-    sum('householdCosts') - sum('draw') - sum('pay') - sum('side') - sum('socialSecurity') - sum('loanDrawn')
-  const firstDraw = months.findIndex((month) => month.draw > 0)
+    sum('householdCosts') - drawn - sum('pay') - sum('side') - sum('socialSecurity') - sum('loanDrawn')
+  const firstDraw = months.findIndex((month) => month.draw - month.drawToHoldFloor > 0)
   if (firstDraw < 0 || firstDraw > at) {
-    const when =
-      firstDraw < 0 ? 'no draws come' : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
+    const none = months.some((month) => month.plannedDraw > 0) ? 'no draws come' : 'the plan draws nothing'
+    const when = firstDraw < 0 ? none : `draws begin only in ${nameOfMonth(months[firstDraw]!.month)}`
     return `${when} and the household spends ${formatDollars(gap)} more a year than comes in`
   }
   const pull = (dollars: number, words: (said: string) => string): Pull => ({
@@ -166,16 +168,17 @@ export const calledWords = ({ from, dollars }: CalledOn): string =>
 
 /** How far draws reach once they fall by the plan, alone and with what else comes in. */
 const afterSlowing = (months: readonly ProjectedMonth[], from: string): string => {
-  let [costs, draws, others] = [0, 0, 0]
+  let [costs, draws, others, called] = [0, 0, 0, 0]
   for (const month of months) {
     if (month.month < from) continue
     costs += month.householdCosts
-    draws += month.draw
+    draws += month.draw - month.drawToHoldFloor
+    called += month.drawToHoldFloor
     others += month.socialSecurity + month.pay + month.side
   }
   if (costs <= 0) return 'After it there are no household costs.'
   const share = (dollars: number) => `${Math.round((dollars / costs) * 100)}%`
-  return `From then to the end of the plan draws, which fall by the plan, cover ${share(draws)} of household costs; with Social Security, pay and side ventures it is ${share(draws + others)}, and savings do the rest.`
+  return `From then to the end of the plan draws, which fall by the plan, cover ${share(draws)} of household costs; with Social Security, pay${called > 0.5 ? ', side ventures and what is drawn beyond the plan' : ' and side ventures'} it is ${share(draws + others + called)}, and savings do the rest.`
 }
 
 const contributionSentence = ({ milestones, months }: Projection): string[] => {

@@ -70,16 +70,20 @@ function bestOf(all: FrontierPoint[], confidence: number): BestShare | NotReache
   const carrying = all.filter((point) => Number.isFinite(point.carryMonth.value))
   if (carrying.length === 0) {
     const most = all.reduce((first, point) => (point.carries.share > first.carries.share ? point : first))
+    const mostly =
+      most.carries.share > 0
+        ? `at most in ${formatPercent(most.carries.share, 0)}, ${named(most)}`
+        : 'in none'
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because with no share plowed back does the farm carry the household in ${sure} of simulations: at most in ${formatPercent(most.carries.share, 0)}, ${named(most)}. In the others its surplus, taken whole or grown, stays below household costs.`,
+      because: `This cannot be reached, because the farm carries the household in fewer than ${sure} of simulations whichever share is plowed back: ${mostly}. In the others its surplus, taken whole or grown, stays below household costs.`,
     }
   }
   const standing = carrying.filter((point) => point.lowestSavings.value > 0)
   if (standing.length === 0)
     return {
       kind: 'cannot be reached',
-      because: `This cannot be reached, because whatever share is plowed back, savings run out before the farm carries the household in more than ${formatPercent(1 - confidence, 0)} of simulations.`,
+      because: `This cannot be reached, because whichever share is plowed back, savings run out in more than ${formatPercent(1 - confidence, 0)} of simulations.`,
     }
   const soonest = standing.reduce((first, point) => (isBetter(point, first) ? point : first))
   const safe = standing.filter((point) => !point.worse)

@@ -1,137 +1,19 @@
 // What holds for every plan (the model's "always true" list), over random valid plans; `npm run fuzz` draws many more.
 import fc from 'fast-check'
-import { expect, test } from 'vitest'
-import type { Plan } from '#plan/plan.ts'
-import { compilePlan } from '#runway/compile/compile.ts'
-import { wholeCourse } from '#runway/course-buffers.ts'
-import { project } from '#runway/project.ts'
-import { publishedRules } from '#runway/published-rules.ts'
-import { runCourse } from '#runway/run-course.ts'
-import { expectedShocks } from '#runway/shocks.ts'
+import { test } from 'vitest'
 import { assertFuzz, fuzzLimit } from '../fuzz/batches.ts'
 import { randomPlan } from './random-plan.ts'
+import * as holds from './what-holds.ts'
 
-const hair = 1e-6
-
-/** A run of a random plan under random shocks, as chance draws them. */
+/** A random plan under random shocks. */
 const shocked = fc.tuple(randomPlan(), fc.integer({ min: 0, max: 1_000_000 }))
-
-const wobble = (state: number) => {
-  let x = state + 1
-  return () => {
-    x = (x * 48271) % 2147483647
-    return x / 2147483647
-  }
-}
-
-const runShocked = (plan: Plan, start: number) => {
-  const compiled = compilePlan(plan, publishedRules(plan))
-  const shocks = expectedShocks(compiled.shape)
-  const next = wobble(start)
-  for (let y = 0; y < compiled.years; y += 1) {
-    shocks.stocks[y] = 0.07 + 0.35 * (next() - 0.5)
-    shocks.bonds[y] = 0.03 + 0.15 * (next() - 0.5)
-    shocks.inflation[y] = 0.03 + 0.06 * (next() - 0.5)
-    shocks.season[y] = 0.5 + next()
-    shocks.premiumGrowth[y] = 0.1 * next()
-    shocks.medicareGrowth[y] = shocks.premiumGrowth[y]!
-    shocks.careFactor[y] = 2 * next()
-  }
-  shocks.deathMonth[0] = Math.floor(next() * compiled.months) + 1
-  const lost = Math.floor(next() * compiled.months)
-  shocks.lossOfWorkMonth[Math.floor(lost / 12)] = lost
-  shocks.lossOfWorkMonths[0] = 12
-  const buffers = wholeCourse(compiled)
-  runCourse(compiled, shocks, buffers)
-  return { compiled, buffers }
-}
-
-type Run = ReturnType<typeof runShocked>
-
-const savingsBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
-  let before = compiled.savings.opening.reduce((a, b) => a + b, 0)
-  for (let m = 0; m < endMonth; m += 1) {
-    const of = (name: keyof typeof months) => months[name][m]!
-    const held = of('cash') + of('taxable') + of('traditional') + of('roth')
-    const into =
-      of('draw') +
-      of('pay') +
-      of('side') +
-      of('socialSecurity') +
-      of('saversMatch') +
-      of('returns') +
-      of('loanDrawn')
-    const outOf =
-      of('living') +
-      of('loanPayments') +
-      of('premiums') +
-      of('care') +
-      of('taxes') +
-      of('oneOffs') +
-      of('contribution')
-    const off = before + into - outOf + of('unmetNeed') - held
-    if (Math.abs(off) > hair) throw new Error(`household, month ${m}: off by ${off}`)
-    before = held
-  }
-}
-
-const farmBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
-  let before = compiled.farm.described ? compiled.farm.openingCash : 0
-  for (let m = 0; m < endMonth; m += 1) {
-    const of = (name: keyof typeof months) => months[name][m]!
-    const into =
-      of('farmSales') + of('farmStock') + of('farmLoans') + of('farmPurchaseGains') + of('contribution')
-    const off = before + into - of('farmCosts') - of('farmPurchases') - of('draw') - of('farmCash')
-    if (Math.abs(off) > hair) throw new Error(`farm, month ${m}: off by ${off}`)
-    before = of('farmCash')
-  }
-}
-
-/** What ventures earn they keep or hand over; what they hold changes by what they keep. */
-const ventureBalance = ({ compiled, buffers }: Run) => {
-  const { months, endMonth } = buffers
-  let before = compiled.household.ventures.opening.reduce((a, b) => a + b, 0)
-  for (let m = 0; m < endMonth; m += 1) {
-    const off = before + months.sideKept[m]! - months.ventureCash[m]!
-    if (Math.abs(off) > hair) throw new Error(`ventures, month ${m}: off by ${off}`)
-    before = months.ventureCash[m]!
-  }
-}
-
-const nothingBelowZero = ({ buffers }: Run) => {
-  const { months, years, endMonth } = buffers
-  for (let m = 0; m < endMonth; m += 1) {
-    for (const name of [
-      'cash',
-      'taxable',
-      'traditional',
-      'roth',
-      'farmCash',
-      'ventureCash',
-      'unmetNeed',
-      'unmetDraw',
-    ] as const)
-      if (!(months[name][m]! >= -hair)) throw new Error(`${name} in month ${m}: ${months[name][m]}`)
-    for (const [name, series] of Object.entries(months))
-      if (!Number.isFinite(series[m]!)) throw new Error(`${name} in month ${m}: ${series[m]}`)
-  }
-  for (const [name, series] of Object.entries(years))
-    for (const value of series) if (!Number.isFinite(value)) throw new Error(`${name}: ${value}`)
-}
+const upTo = (max: number, min = 0) => fc.integer({ min, max })
 
 test('every month of household and farm balances to a millionth of a dollar, and nothing falls below zero', {
   timeout: fuzzLimit(120_000),
 }, async () => {
   await assertFuzz(
-    fc.property(shocked, ([plan, start]) => {
-      const run = runShocked(plan, start)
-      savingsBalance(run)
-      farmBalance(run)
-      ventureBalance(run)
-      nothingBelowZero(run)
-    }),
+    fc.property(shocked, ([plan, start]) => holds.everyMonthBalances(plan, start)),
     0.2,
     4000,
   )
@@ -141,20 +23,7 @@ test('planned draws are paid or unmet, more is drawn only to hold the floor, and
   timeout: fuzzLimit(),
 }, async () => {
   await assertFuzz(
-    fc.property(shocked, ([plan, start]) => {
-      const { compiled, buffers } = runShocked(plan, start)
-      const { months, endMonth } = buffers
-      for (let m = 0; m < endMonth; m += 1) {
-        const paid = months.draw[m]! + months.unmetDraw[m]! - months.drawToHoldFloor[m]!
-        if (!(Math.abs(paid - months.plannedDraw[m]!) < hair / 2)) throw new Error(`month ${m}: paid ${paid}`)
-        if (!compiled.farm.described) continue
-        if (!(months.draw[m]! <= months.farmSpare[m]! + hair))
-          throw new Error(`month ${m}: over what is spare`)
-        const reserve = compiled.farm.reserve * months.level[m]!
-        if (months.draw[m]! > hair && !(months.farmCash[m]! >= reserve - hair))
-          throw new Error(`month ${m}: ${months.farmCash[m]} is under the reserve of ${reserve}`)
-      }
-    }),
+    fc.property(shocked, ([plan, start]) => holds.drawsAreOfSpareCash(plan, start)),
     0.06,
     2000,
   )
@@ -162,11 +31,7 @@ test('planned draws are paid or unmet, more is drawn only to hold the floor, and
 
 test('shocks that change nothing give the expected course', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
-    fc.property(randomPlan(), (plan) => {
-      const rules = publishedRules(plan)
-      const compiled = compilePlan(plan, rules)
-      expect(project(plan, rules, expectedShocks(compiled.shape))).toEqual(project(plan, rules))
-    }),
+    fc.property(randomPlan(), (plan) => holds.noShocksAreTheExpectedCourse(plan)),
     0.02,
     500,
   )
@@ -174,16 +39,7 @@ test('shocks that change nothing give the expected course', { timeout: fuzzLimit
 
 test('running a plan twice in the same buffers gives the same course', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
-    fc.property(randomPlan(), (plan) => {
-      const compiled = compilePlan(plan, publishedRules(plan))
-      const once = wholeCourse(compiled)
-      const twice = wholeCourse(compiled)
-      runCourse(compiled, expectedShocks(compiled.shape), once)
-      runCourse(compiled, expectedShocks(compiled.shape), twice)
-      runCourse(compiled, expectedShocks(compiled.shape), twice)
-      expect(twice.months).toEqual(once.months)
-      expect(twice.years).toEqual(once.years)
-    }),
+    fc.property(randomPlan(), (plan) => holds.buffersForgetTheLastRun(plan)),
     0.03,
     500,
   )
@@ -193,27 +49,7 @@ test('more savings never shorten the runway (no tax, surplus kept spendable, sav
   timeout: fuzzLimit(),
 }, async () => {
   await assertFuzz(
-    fc.property(randomPlan({ method: 'none' }), fc.integer({ min: 1, max: 200_000 }), (drawn, extra) => {
-      const plan: Plan = {
-        ...drawn,
-        savings: {
-          ...drawn.savings,
-          surplusToRetirement: 0,
-          accounts: drawn.savings.accounts.filter((one) => one.kind === 'cash'),
-        },
-        household: { ...drawn.household, sideVentures: [] },
-        assumptions: { ...drawn.assumptions, stocks: Math.max(0.01, drawn.assumptions.stocks) },
-      }
-      const richer: Plan = {
-        ...plan,
-        savings: {
-          ...plan.savings,
-          accounts: plan.savings.accounts.map((one) => ({ ...one, balance: one.balance + extra })),
-        },
-      }
-      const months = (of: Plan) => project(of).milestones.monthsLeft ?? Number.POSITIVE_INFINITY
-      expect(months(richer)).toBeGreaterThanOrEqual(months(plan))
-    }),
+    fc.property(randomPlan({ method: 'none' }), upTo(200_000, 1), holds.moreSavingsNeverShorten),
     0.05,
     1000,
   )
@@ -221,20 +57,7 @@ test('more savings never shorten the runway (no tax, surplus kept spendable, sav
 
 test('a higher floor never lengthens the runway', { timeout: fuzzLimit() }, async () => {
   await assertFuzz(
-    fc.property(
-      randomPlan(),
-      fc.integer({ min: 0, max: 60_000 }),
-      fc.integer({ min: 0, max: 60_000 }),
-      (plan, floor, more) => {
-        const withFloor = (dollars: number): Plan => ({
-          ...plan,
-          household: { ...plan.household, floor: { kind: 'dollars', dollars } },
-        })
-        const months = (dollars: number) =>
-          project(withFloor(dollars)).milestones.monthsLeft ?? Number.POSITIVE_INFINITY
-        expect(months(floor + more)).toBeLessThanOrEqual(months(floor))
-      },
-    ),
+    fc.property(randomPlan(), upTo(60_000), upTo(60_000), holds.aHigherFloorNeverLengthens),
     0.04,
     1000,
   )
@@ -244,60 +67,8 @@ test('a plan without law with every amount doubled doubles every dollar', {
   timeout: fuzzLimit(),
 }, async () => {
   await assertFuzz(
-    fc.property(randomPlan({ method: 'share' }), (drawn) => {
-      const plan: Plan = {
-        ...drawn,
-        household: { ...drawn.household, people: [], pay: [], sideVentures: [], dependants: [] },
-        health: { ...drawn.health, marketplace: { ...drawn.health.marketplace, members: [] } },
-        savings: { ...drawn.savings, surplusToRetirement: 0, contributions: [] },
-      }
-      const once = project(plan)
-      const twice = project(doubled(plan))
-      once.months.forEach((month, m) => {
-        expect(twice.months[m]!.cash).toBeCloseTo(2 * month.cash, 4)
-        expect(twice.months[m]!.farmCash).toBeCloseTo(2 * month.farmCash, 4)
-        expect(twice.months[m]!.unmetNeed).toBeCloseTo(2 * month.unmetNeed, 4)
-      })
-    }),
+    fc.property(randomPlan({ method: 'share' }), (plan) => holds.doubledDoubles(plan)),
     0.03,
     1000,
   )
 })
-
-/** Fields that hold money, wherever they stand. */
-const moneyFields = new Set([
-  'breedingFemale',
-  'male',
-  'youngSold',
-  'cullFemale',
-  'evenPaymentsAmount',
-  'perMonth',
-  'stillDue',
-  'costPerMonth',
-  'cost',
-  'dollars',
-  'balance',
-  'basis',
-  'salesPerUnit',
-  'costsPerUnit',
-  'costs',
-  'cash',
-  'keeps',
-  'reserve',
-  'principal',
-  'paymentPerMonth',
-  'addsCash',
-  'valueAtEnd',
-  'careBefore65',
-  'careFrom65',
-  'benchmarkAt21',
-  'planAt21',
-  'hourlyCost',
-])
-
-const doubled = <Value>(value: Value, key = ''): Value => {
-  if (typeof value === 'number') return (moneyFields.has(key) ? value * 2 : value) as Value
-  if (Array.isArray(value)) return value.map((one) => doubled(one, key)) as Value
-  if (typeof value !== 'object' || value === null) return value
-  return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, doubled(one, name)])) as Value
-}

@@ -2,52 +2,11 @@
 import { readFileSync } from 'node:fs'
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { type Plan, planSchema } from '#plan/plan.ts'
+import { planSchema } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
-import { project } from '#runway/project.ts'
 import { assertFuzz } from '../fuzz/batches.ts'
-import { plainCourse } from './plain-month.ts'
 import { randomPlan } from './random-plan.ts'
-
-const figures = [
-  'draw',
-  'contribution',
-  'unmetDraw',
-  'farmCash',
-  'ventureCash',
-  'farmSales',
-  'farmCosts',
-  'farmHours',
-  'hiredHours',
-  'living',
-  'farmGoods',
-  'premiums',
-  'care',
-  'taxes',
-  'stateTaxes',
-  'socialSecurity',
-  'childBenefits',
-  'cash',
-  'taxable',
-  'traditional',
-  'roth',
-  'taxOwed',
-  'spendable',
-  'unmetNeed',
-  'floor',
-] as const
-
-const firstDifference = (plan: Plan): string | null => {
-  const fast = project(plan).months
-  const plain = plainCourse(plan)
-  if (fast.length !== plain.length) return `${fast.length} months against ${plain.length}`
-  for (const [m, month] of plain.entries())
-    for (const name of figures) {
-      const off = Math.abs(fast[m]![name] - month[name].toNumber())
-      if (!(off < 0.01)) return `${month.month}, ${name}: ${fast[m]![name]} against ${month[name].toFixed(6)}`
-    }
-  return null
-}
+import { firstDifference } from './what-holds.ts'
 
 test('the sample plan comes out the same to the cent in every month', () => {
   const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))

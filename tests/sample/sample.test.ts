@@ -4,6 +4,8 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
+import { CoursePool } from '#chance/pool.ts'
+import { prepareChance } from '#chance/prepare.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { balancesOn } from '#db/ledger/balances.ts'
 import { listCrossings } from '#db/ledger/crossing-store.ts'
@@ -13,16 +15,19 @@ import type { Books } from '#db/open.ts'
 import { sortingDesk } from '#db/statements/sorting-desk.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { headsOn } from '#farm/notebook/heads.ts'
+import { publishedRules } from '#runway/published-rules.ts'
 import { makeMovements } from '#sample/movements.ts'
 import { openSampleBooks } from '#sample/open-sample.ts'
 import { openingCents } from '#sample/sample-bank.ts'
 import { makeStatements } from '#sample/statement-texts.ts'
 import { currentPlan } from '#today/current-plan.ts'
 import { batchRows } from '#today/farm/batch-figures.ts'
-import { headMoves } from '#today/farm/notebook-figures.ts'
+import { headMoves } from '#today/farm/head-moves.ts'
 import { preparerFigures } from '#today/farm/preparer-figures.ts'
 import { firstSteps } from '#today/now/first-steps.ts'
 import { nowFigures } from '#today/now/now-figures.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
+import { stormRunsOf } from '#today/projection/courses.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'dooryard-sample-'))
 let books: Books
@@ -106,7 +111,32 @@ test('the plan is the close call that the story tells', () => {
   expect(plan.marginDollars).toBeLessThan(9000)
   expect(plan.carryMonth).toBeGreaterThanOrEqual(month(2030, 1))
   expect(plan.carryMonth).toBeLessThan(month(2031, 1))
+  expect(plan.badYears).toEqual({ count: 9, reachFloor: 5 })
+  const { plan: ongoing } = continuedPlan(books, inUse().plan, day('2026-11-25'))
+  const season = stormRunsOf(ongoing).find(({ storm }) => storm.id === 'bad-season')!
+  expect(season.milestones.monthsLeft).toBeLessThanOrEqual(10)
 })
+
+test('a thousand simulations say what the story says of them', { timeout: 120_000 }, async () => {
+  const { plan } = continuedPlan(books, inUse().plan, day('2026-11-25'))
+  const pool = new CoursePool(1)
+  try {
+    const { outcome } = await pool.run(prepareChance(plan, publishedRules(plan), { seed: 1, paths: 1000 }))
+    // About half never reach the floor; the worst tenth do within about three years.
+    expect(outcome.aboveFloor.share).toBeGreaterThan(0.4)
+    expect(outcome.aboveFloor.share).toBeLessThan(0.6)
+    expect(outcome.monthsLeft.p10).toBeGreaterThan(30)
+    expect(outcome.monthsLeft.p10).toBeLessThan(42)
+  } finally {
+    await pool.close()
+  }
+})
+
+const inUse = () => {
+  const current = currentPlan(books)
+  if (current.status !== 'read') throw new Error(current.status)
+  return current
+}
 
 test('the notebook tells of the flock and the lambs what the books say too, and waits with two notes', () => {
   const today = day('2026-11-25')

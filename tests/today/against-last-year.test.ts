@@ -24,7 +24,7 @@ post('2026-10-11', 'farm', 'Vegetables and fruit sold', 80_000, true)
 
 test('house out, farm in and farm costs stand beside those of the year before; what neither month had is left out', () => {
   const against = againstLastYear(books, month(2026, 10))!
-  expect(against.before).toBe(month(2025, 10))
+  expect(against.otherMonth).toBe(month(2025, 10))
   expect(against.rows.map((row) => [row.name, row.cents, row.beforeCents])).toEqual([
     ['House, out', 36_000, 30_000],
     ['Farm, in', 80_000, 0],
@@ -34,7 +34,7 @@ test('house out, farm in and farm costs stand beside those of the year before; w
 
 test('books that do not reach back a year say so, and before the books there is nothing', () => {
   const first = againstLastYear(books, month(2025, 10))!
-  expect(first.before).toBeNull()
+  expect(first.otherMonth).toBeNull()
   expect(first.rows.every((row) => row.beforeCents === null)).toBe(true)
   expect(againstLastYear(books, month(2025, 9))).toBeNull()
 })

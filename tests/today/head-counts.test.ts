@@ -6,7 +6,10 @@ import { logChange } from '#db/change-log.ts'
 import { headTallies } from '#db/notebook/schema-notes.ts'
 import { atomically } from '#db/once.ts'
 import { farmCourse } from '#farm/course.ts'
+import { farmSchema } from '#farm/farm-document.ts'
 import { herdSchema } from '#farm/herd/herd-document.ts'
+import { herdMonths } from '#farm/herd/herd-months.ts'
+import type { HeadMove } from '#farm/notebook/heads.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { countedHerds } from '#today/projection/head-counts.ts'
@@ -27,7 +30,9 @@ const ewes = {
   carryingLimit: 10,
   ownedAlready: true,
 }
-const herd = herdSchema.parse(ewes)
+/** None of the young is kept, so that young are young. */
+const herd = herdSchema.parse({ ...ewes, rates: { keepOfFemaleYoung: 0 } })
+const farmOf = (...herds: (typeof herd)[]) => farmSchema.parse({ herds })
 const counted = (headClass: 'females' | 'young' | 'males', count: number, on: string, of = 'ewes') => ({
   herdId: of,
   kind: 'counted' as const,
@@ -36,13 +41,21 @@ const counted = (headClass: 'females' | 'young' | 'males', count: number, on: st
   day: day(on),
 })
 
-test('the last count stands as the nearer month begins, with what was counted of the other heads by then', () => {
-  const counts = (...tallies: ReturnType<typeof counted>[]) => countedHerds([herd], tallies)[0]!.counts
-  expect(counts()).toEqual([])
-  expect(counts(counted('females', 7, '2026-11-15'))).toEqual([{ month: '2026-11', breedingFemales: 7 }])
-  expect(counts(counted('females', 7, '2026-11-16'))).toEqual([{ month: '2026-12', breedingFemales: 7 }])
+const moved = (
+  kind: HeadMove['kind'],
+  headClass: 'females' | 'young' | 'males',
+  count: number,
+  on: string,
+): HeadMove => ({ herdId: 'ewes', kind, headClass, count, day: day(on) })
+const december = month(2026, 12)
+const countsOf = (...moves: HeadMove[]) => countedHerds(farmOf(herd), moves, december)[0]!.counts
+
+test('a count stands as the nearer month begins, with what was counted of the other heads by then', () => {
+  expect(countsOf()).toEqual([])
+  expect(countsOf(counted('females', 7, '2026-11-15'))).toEqual([{ month: '2026-11', breedingFemales: 7 }])
+  expect(countsOf(counted('females', 7, '2026-11-16'))).toEqual([{ month: '2026-12', breedingFemales: 7 }])
   expect(
-    counts(
+    countsOf(
       counted('females', 9, '2026-05-02'),
       counted('young', 14, '2026-05-02'),
       counted('females', 8, '2026-11-20'),
@@ -50,8 +63,66 @@ test('the last count stands as the nearer month begins, with what was counted of
       counted('females', 40, '2026-12-04', 'hens'),
     ),
   ).toEqual([{ month: '2026-12', breedingFemales: 8, males: 1 }])
+  // Counted late in the month that is projected: as the next one begins, and the month itself goes on from the count before.
+  expect(countsOf(counted('females', 9, '2026-10-30'), counted('females', 7, '2026-12-28'))).toEqual([
+    { month: '2026-11', breedingFemales: 9 },
+    { month: '2027-01', breedingFemales: 7 },
+  ])
   // Young alone say nothing of the flock that bears them.
-  expect(counts(counted('young', 14, '2026-05-02'))).toEqual([])
+  expect(countsOf(counted('young', 14, '2026-05-02'))).toEqual([])
+})
+
+test('what came and went since the count is in the heads that a month begins with', () => {
+  const [ewesCounted, lambsCounted] = [
+    counted('females', 20, '2026-08-03'),
+    counted('young', 30, '2026-08-03'),
+  ]
+  // 30 lambs less 12 sold and 2 eaten by the end of September; 20 ewes less 3 sold and 1 lost, one more bought, by the end of November.
+  expect(
+    countsOf(
+      moved('sold', 'young', 12, '2026-09-20'),
+      moved('kitchen', 'young', 2, '2026-09-28'),
+      ewesCounted,
+      lambsCounted,
+      moved('sold', 'females', 3, '2026-10-04'),
+      moved('died', 'females', 1, '2026-11-10'),
+      moved('bought', 'females', 1, '2026-11-30'),
+    ),
+  ).toEqual([
+    { month: '2026-10', breedingFemales: 20, young: 16 },
+    { month: '2026-12', breedingFemales: 17 },
+  ])
+  // The month that is projected expects its own sales; what was noted before the first count is in it.
+  expect(
+    countsOf(
+      moved('sold', 'females', 9, '2026-08-01'),
+      ewesCounted,
+      moved('sold', 'females', 5, '2026-12-02'),
+    ),
+  ).toEqual([{ month: '2026-08', breedingFemales: 29 }])
+  // Counted on the 9th after four were sold on the 2nd: 21 as the month began.
+  expect(countsOf(moved('sold', 'females', 4, '2026-12-02'), counted('females', 17, '2026-12-09'))).toEqual([
+    { month: '2026-12', breedingFemales: 21 },
+  ])
+  // More went than were counted: none, not less.
+  expect(countsOf(ewesCounted, moved('sold', 'females', 25, '2026-11-02'))).toEqual([
+    { month: '2026-12', breedingFemales: 0 },
+  ])
+})
+
+test('young that were counted are those kept to breed too, in the proportion expected of them', () => {
+  const keeps = herdSchema.parse({ ...ewes, carryingLimit: 20 })
+  const eve = herdMonths(keeps, month(2026, 9), 1)
+  const [kept, forSale] = [eve.replacements[0]!, eve.young[0]!]
+  expect(kept).toBeGreaterThan(2)
+  expect(forSale).toBeGreaterThan(2)
+  const [count] = countedHerds(
+    farmOf(keeps),
+    [counted('females', 10, '2026-10-01'), counted('young', 12, '2026-10-01')],
+    december,
+  )[0]!.counts
+  expect(count!.young! + count!.replacements!).toBeCloseTo(12, 9)
+  expect(count!.replacements! / count!.young!).toBeCloseTo(kept / forSale, 9)
 })
 
 test('a count of the plan stays, unless it is of the same month', () => {
@@ -62,7 +133,7 @@ test('a count of the plan stays, unless it is of the same month', () => {
       { month: '2026-12', breedingFemales: 6 },
     ],
   })
-  expect(countedHerds([told], [counted('females', 8, '2026-11-20')])[0]!.counts).toEqual([
+  expect(countedHerds(farmOf(told), [counted('females', 8, '2026-11-20')], december)[0]!.counts).toEqual([
     { month: '2026-06', breedingFemales: 9 },
     { month: '2026-12', breedingFemales: 8 },
   ])
@@ -83,26 +154,19 @@ test('the plan of the day goes on from what the notebook counted', () => {
   const { books } = app
   const ongoing = () => continuedPlan(books, read.plan, day('2026-12-10')).plan
   expect(ongoing().farm.herds[0]!.counts).toEqual([])
-  atomically(books, () => {
-    books.db
-      .insert(headTallies)
-      .values({
-        id: 'tally',
-        day: day('2026-12-01'),
-        herdId: 'ewes',
-        kind: 'counted',
-        headClass: 'females',
-        count: 6,
-        recordedAt: '2026-12-01T08:00:00Z',
-      })
-      .run()
-    logChange(
-      books,
-      { at: '2026-12-01T08:00:00Z', actor: 'test' },
-      { kind: 'heads.noted', subject: 'tally', summary: 'Heads were counted' },
-    )
-    return { ok: true }
-  })
+  const noted = (id: string, on: string, kind: 'counted' | 'sold', count: number) =>
+    atomically(books, () => {
+      const at = `${on}T08:00:00Z`
+      books.db
+        .insert(headTallies)
+        .values({ id, day: day(on), herdId: 'ewes', kind, headClass: 'females', count, recordedAt: at })
+        .run()
+      const change = { kind: 'heads.noted', subject: id, summary: 'Heads were noted' }
+      logChange(books, { at, actor: 'test' }, change)
+      return { ok: true }
+    })
+  noted('tally', '2026-11-02', 'counted', 8)
+  noted('sale', '2026-11-21', 'sold', 2)
   const { farm } = ongoing()
   expect(farm.herds[0]!.counts).toEqual([{ month: '2026-12', breedingFemales: 6 }])
   expect(farmCourse(farm, month(2026, 12), 1).herds[0]!.breedingFemales[0]).toBeLessThan(7)

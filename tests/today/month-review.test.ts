@@ -7,6 +7,7 @@ import { dollarsToCents } from '#money/cents.ts'
 import type { PlanInput } from '#plan/plan.ts'
 import { readPlan } from '#plan/upgrade.ts'
 import { nowCommand } from '#src/cli/now.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import type { MonthReview, ReviewPartKind } from '#today/month-review/figures.ts'
 import { monthReview } from '#today/month-review/month-review.ts'
 import { act, done } from '../db/fresh-books.ts'
@@ -311,7 +312,7 @@ test('Now asks for it after the page; its JSON, its table and the terminal say t
   expect(asked).toContain('Spent $2,600 of $2,000 planned.')
   expect(await (await app.get('/now')).text()).toContain('Since last month')
   const { review } = (await (await app.get('/now.json')).json()) as { review: MonthReview }
-  expect(review).toEqual(monthReview(app.books, day('2027-03-05')))
+  expect(review).toEqual(figuresSaid(monthReview(app.books, day('2027-03-05'))))
   const csv = await (await app.get('/now.csv?table=review')).text()
   expect(csv).toContain('Spending,-600.00,-600.00,-1')
   const said: string[] = []

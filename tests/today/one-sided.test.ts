@@ -168,3 +168,31 @@ test('what no longer stands is said, and nothing is saved', async () => {
   expect((await take('loan-household-9999', form(1))).status).toBe(404)
   expect((await shown()).revisionNo).toBe(1)
 })
+
+test('cash of a venture that was to come over once is not counted beside what the venture holds, once the plan knows it', async () => {
+  expect((await take(`cash-${venture}`, form(1))).status).toBe(303)
+  expect(plan().household.oneOffs).toMatchObject([
+    { name: 'Cash of Boat painting', month: '2027-05', cost: -900 },
+  ])
+  const months = async () =>
+    ((await (await app.get('/runway.json')).json()) as { months: Record<string, number>[] }).months
+  // The plan knows no venture yet: its 900 come in once, in May.
+  expect((await months()).slice(0, 2)).toMatchObject([{ oneOffs: 0 }, { oneOffs: -900 }])
+  const before = (await months())[3]!
+  expect((await take(`venture-${venture}`, form(2))).status).toBe(303)
+  // Now it does: the venture hands the 900 over with its month's 150, and nothing comes in a second time.
+  const after = await months()
+  expect(after.slice(0, 3)).toMatchObject([
+    { side: 1050, ventureCash: 0, oneOffs: 0 },
+    { side: 150, ventureCash: 0, oneOffs: 0 },
+    { side: 150, ventureCash: 0, oneOffs: 0 },
+  ])
+  // Four months of 150 more than before, less 50 each that may be put aside now that somebody earns; and the same 900.
+  expect(after[3]!.spendable! - before.spendable!).toBeCloseTo(400, 6)
+  // What the household has in hand by then comes over no more.
+  moved(venture, '2027-03-30', 'Venture checking', 'Opening balances', 900)
+  expect((await months()).slice(0, 2)).toMatchObject([
+    { side: 150, ventureCash: 0, oneOffs: 0 },
+    { side: 150, ventureCash: 0, oneOffs: 0 },
+  ])
+})

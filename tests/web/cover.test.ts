@@ -102,7 +102,7 @@ describe('with a plan', () => {
       { kind: 'Medicare', months: 5 },
     ])
     expect(of(2028, 'Ben')).toEqual([{ kind: 'Medicare', months: 12 }])
-    expect(medicare[0]).toMatchObject({ name: 'Ben', month: 2027 * 12 + 7, signUpFrom: 2027 * 12 + 4 })
+    expect(medicare[0]).toMatchObject({ name: 'Ben', month: '2027-08', signUpFrom: '2027-05' })
     expect(rows.find((row) => row.year === 2028)!.premiumMonthly).toBeLessThan(
       rows.find((row) => row.year === 2026)!.premiumMonthly,
     )
@@ -384,8 +384,8 @@ describe('with a place', () => {
     const { place, inSight } = await figuresOf('/cover.json')
     expect(place).toMatchObject({ name: 'Erie County, Pennsylvania', ratingArea: 1, premiumsTyped: false })
     // Published for 2026: 292 a month for a child at 0.765 of an adult of 21; at 40 1.278.
-    expect(place!.history.at(-1)!.monthly).toBeCloseTo((292 / 0.765) * 1.278, 6)
-    expect(place!.historyGrowth).toBeCloseTo((292 / 214) ** (1 / 8) - 1, 9)
+    expect(place!.history.at(-1)!.monthly).toBeCloseTo((292 / 0.765) * 1.278, 2)
+    expect(place!.historyGrowth).toBeCloseTo((292 / 214) ** (1 / 8) - 1, 6)
     expect(place!.limits).toContainEqual({ who: 'Children’s program (CHIP)', percent: 319, typed: false })
     // Nobody of this household needs more than the marketplace above the children's line.
     expect(inSight!.bands.at(-1)!.premiumMonthly).toBeCloseTo((292 / 0.765) * 5.114, 1)

@@ -1,4 +1,5 @@
 // The first page of the farm: what an hour earns, what it can buy next, and what does not fit. Each answer leads to its room.
+import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatDollarsAndCents } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
@@ -74,8 +75,10 @@ const BuysNext = ({ figures }: { figures: FarmFigures }) => {
     <section aria-labelledby="next-title">
       <h2 id="next-title">What it can buy next</h2>
       <p>
-        Today {formatDollars(figures.purchases.affordableNow)} could be spent with the reserve intact through
-        the next twelve months.
+        Of {formatDollars(figures.purchases.cashNow.dollars)} in cash at the end of{' '}
+        {dayName(figures.purchases.cashNow.asOf)} it could spend{' '}
+        {formatDollars(figures.purchases.affordableNow)} with the reserve intact through the next twelve
+        months.
       </p>
       {coming.length === 0 ? null : (
         <ul class="farm-next">
@@ -138,7 +141,7 @@ const YearFigures = ({ figures }: { figures: FarmFigures }) => {
         value={formatDollars(summary.net)}
         note="Before purchases, loans and draws"
         madeOf={{
-          says: 'What all lines sell, less what they, the markets and the farm as a whole cost.',
+          says: 'What all lines sell, less what they cost, the markets and the overheads.',
           rows: [
             { label: 'Sales', value: formatDollars(summary.sales) },
             { label: 'Culls sold', value: formatDollars(summary.culls) },

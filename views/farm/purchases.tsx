@@ -1,4 +1,5 @@
 // Purchases in their queue: when farm cash allows each, what waiting costs, which draws it displaces; and the farm's basics.
+import { dayName } from '#calendar/day.ts'
 import { type Month, monthName } from '#calendar/month.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { FarmFigures } from '#today/farm/figures.ts'
@@ -18,11 +19,11 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
     <section id="purchases" aria-labelledby="purchases-title">
       <h2 id="purchases-title">What the farm buys from its own cash</h2>
       <p>
-        Today {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
-        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned: the{' '}
-        {purchases.cashNow.isFromBooks ? 'books hold' : 'plan opens with'}{' '}
-        {formatDollars(purchases.cashNow.dollars)} of farm cash. Where cash allows two at once, the one higher
-        in the list comes first.
+        {purchases.cashNow.isFromBooks ? 'By the books the farm has' : 'By the plan the farm has'}{' '}
+        {formatDollars(purchases.cashNow.dollars)} in cash at the end of {dayName(purchases.cashNow.asOf)}. Of
+        that {formatDollars(purchases.affordableNow)} could be spent with the reserve of{' '}
+        {formatDollars(basics.reserve)} intact through the next twelve months, draws as planned. Where cash
+        allows two at once, the one higher in the list comes first.
       </p>
       {purchases.queue.length === 0 ? (
         <p>Nothing is planned yet. Add what you want to buy, and its month is told here.</p>

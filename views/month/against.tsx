@@ -20,7 +20,7 @@ export const AgainstYear = ({
     <section class="against" aria-labelledby="against-title">
       <h2 id="against-title">
         {monthName(month)}
-        {against.before === null ? null : <small> against {monthName(against.before)}</small>}
+        {against.otherMonth === null ? null : <small> against {monthName(against.otherMonth)}</small>}
       </h2>
       <ul>
         {against.rows.map((row) => (
@@ -34,9 +34,9 @@ export const AgainstYear = ({
         ))}
       </ul>
       <p class="hint">
-        {against.before === null
+        {against.otherMonth === null
           ? 'The books do not reach back a year: there is nothing to hold it against yet.'
-          : `The post is where ${monthName(against.before)} stood.`}
+          : `The post is where ${monthName(against.otherMonth)} stood.`}
         {waiting === 0
           ? ''
           : ` ${waiting === 1 ? 'One transaction is' : `${waiting} transactions are`} not sorted yet and not in it.`}

@@ -37,13 +37,14 @@ export const headsOn = (
       .filter(({ kind }) => kind === 'counted')
       .reduce<HeadMove | null>((last, one) => (last === null || one.day >= last.day ? one : last), null)
     const since = ofClass.filter(({ day }) => counted === null || day > counted.day)
-    heads[headClass] = since.reduce(
-      (sum, { kind, count }) => sum + signs[kind] * count,
-      counted === null ? 0 : counted.count,
-    )
+    heads[headClass] = (counted?.count ?? 0) + headsMoved(since)
   }
   return mine.length > 0 ? heads : null
 }
+
+/** Heads that came less those that went. */
+export const headsMoved = (moves: readonly HeadMove[]): number =>
+  moves.reduce((sum, { kind, count }) => sum + signs[kind] * count, 0)
 
 export interface HerdSeen {
   /** Females counted as the year began: what rates are of. */

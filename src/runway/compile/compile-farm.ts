@@ -100,11 +100,11 @@ export const isDescribed = (farm: Farm): boolean =>
   )
 
 /** Growth beyond prices by month, taken in yearly steps. */
-const growthRow = (span: Span, rate: number): Float64Array =>
+export const growthRow = (span: Span, rate: number): Float64Array =>
   Float64Array.from({ length: span.months }, (_, m) => grownBeyond(span, m, rate))
 
 /** Each row of a row-major table times the factors; a single row too. An endless ceiling stays endless. */
-const times = (table: Float64Array, factors: Float64Array): Float64Array =>
+export const times = (table: Float64Array, factors: Float64Array): Float64Array =>
   table.map((value, cell) => (Number.isFinite(value) ? value * factors[cell % factors.length]! : value))
 
 /**

@@ -75,8 +75,8 @@ const notMoney = new Set<string>([
   'signers',
   'firstSigner',
 ])
-const monthMoney = monthSeries.filter((name) => !notMoney.has(name))
-const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
+export const monthMoney = monthSeries.filter((name) => !notMoney.has(name))
+export const yearMoney = yearSeries.filter((name) => !notMoney.has(name))
 
 const monthTimes = (one: ProjectedMonth, factor: number): ProjectedMonth => {
   const shown = { ...one }

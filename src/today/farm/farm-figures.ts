@@ -6,7 +6,7 @@ import type { Books } from '#db/open.ts'
 import { enterpriseBudgets } from '#farm/budgets.ts'
 import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
-import { yearOfCourse } from '#farm/farm-year.ts'
+import { type FarmYear, netOf, yearOfCourse } from '#farm/farm-year.ts'
 import { cullSale } from '#farm/herd/herd-tax.ts'
 import { costOfHour, hiredYear } from '#farm/hired-help.ts'
 import { inStepCheck } from '#farm/in-step.ts'
@@ -15,8 +15,12 @@ import { spreadOverYear } from '#farm/seasonal.ts'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
+import { isDescribed } from '#runway/compile/compile-farm.ts'
 import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
+import { grownCourse } from '#runway/farm/grown-course.ts'
+import type { ProjectedMonth, Projection } from '#runway/project.ts'
 import { byPart, lazily } from '#today/by-part.ts'
+import { continuedPlan } from '#today/projection/continued-plan.ts'
 import { projectionOf } from '#today/projection/courses.ts'
 import {
   budgetTimes,
@@ -43,17 +47,22 @@ export const farmFigures = (
   askedYear: number | null,
   dollars: Dollars,
 ): FarmFigures => {
-  const { farm } = plan
-  const prices = lazily(() => pricesIn(projectionOf(plan), dollars))
+  // As the projection has it: with heads as they were counted and loans as they are owed.
+  const { plan: ongoing } = continuedPlan(books, plan, today)
+  const { farm } = ongoing
+  const projection = lazily(() => projectionOf(ongoing))
+  const prices = lazily(() => pricesIn(projection(), dollars))
   const start = firstMonthOf(plan)
   const firstYear = monthOfYear(start) === 1 ? yearOf(start) : yearOf(start) + 1
   const years = Array.from({ length: yearsOffered }, (_, k) => firstYear + k)
   const year = askedYear !== null && years.includes(askedYear) ? askedYear : firstYear
   const course = lazily(() =>
-    keptWith(farm, `course ${firstYear}`, () => farmCourse(farm, month(firstYear, 1), yearsOffered * 12)),
+    keptWith(farm, `course ${firstYear}`, () =>
+      grownCourse(ongoing, farmCourse(farm, month(firstYear, 1), yearsOffered * 12)),
+    ),
   )
   const from = (year - firstYear) * 12
-  const atToday = lazily(() => atPricesOf(plan, todaysDollars(today)))
+  const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
   const span = {
     from: firstDayOf(addMonths(monthOfDay(today), -12)),
@@ -70,7 +79,7 @@ export const farmFigures = (
     revisionNo: () => revision.revisionNo,
     year: () => year,
     years: () => years,
-    summary: () => yearTimes(yearOfCourse(course(), year), ofTheYear()),
+    summary: () => summaryOf(ongoing, yearOfCourse(course(), year), prices(), ofTheYear()),
     lines: () =>
       enterpriseBudgets(farm, course(), from, costOfHour(farm.hired)).map((line) => ({
         ...budgetTimes(line, ofTheYear()),
@@ -81,22 +90,47 @@ export const farmFigures = (
     inStep: () => inStepCheck(farm, year),
     herds: () =>
       farm.herds.map((_, index) =>
-        herdFigures(farm, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
+        herdFigures(ongoing, index, firstYear, { bought: bought(), prices: prices(), atToday: atToday() }),
       ),
     purchases: () => purchasesIn(purchases(), prices()),
     hired: () =>
       hiredTimes(hiredYear(farm, Array.from(course().work.hired.subarray(from, from + 12))), ofTheYear()),
     overheads: () => overheadFigures(farm).map((one) => ({ ...one, costs: one.costs * ofTheYear() })),
     facilities: () => facilityFigures(farm),
-    loans: () => loanFigures(farm, year),
+    loans: () => loanFigures(plan.farm, farm, year),
     basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
   })
 }
 
-const atPricesOf = (plan: Plan, dollars: Extract<Dollars, { of: 'today' }>) => ({
+const atPricesOf = (projection: Projection, dollars: Extract<Dollars, { of: 'today' }>) => ({
   dollars,
-  factor: pricesIn(projectionOf(plan), dollars).ofFirst(dollars.month),
+  factor: pricesIn(projection, dollars).ofFirst(dollars.month),
 })
+
+/** A year that the projection holds whole is told by it: with hours that purchases save, and with what a death leaves undone. */
+const summaryOf = (plan: Plan, year: FarmYear, prices: Prices, factor: number): FarmFigures['summary'] => {
+  const byPlan = yearTimes(year, factor)
+  // Of a farm that is not described the projection takes what it gives for sales.
+  if (!isDescribed(plan.farm)) return byPlan
+  const { months } = projectionOf(plan)
+  const first = months.findIndex(({ month }) => month === `${year.year}-01`)
+  if (first < 0 || first + 12 > months.length) return byPlan
+  const sum = (pick: (one: ProjectedMonth) => number, price: (place: number) => number = prices.at) =>
+    months.slice(first, first + 12).reduce((total, one, place) => total + pick(one) * price(first + place), 0)
+  const told = {
+    ...byPlan,
+    sales: sum((one) => one.farmSales),
+    directCosts: sum((one) => one.farmCosts - one.farmMarketCosts - one.farmOverheads - one.farmHired),
+    marketCosts: sum((one) => one.farmMarketCosts),
+    hiredCosts: sum((one) => one.farmHired),
+    overheads: sum((one) => one.farmOverheads),
+    hours: sum(
+      (one) => one.farmHours + one.undoneHours,
+      () => 1,
+    ),
+  }
+  return { ...told, net: netOf(told) }
+}
 
 const overheadFigures = (farm: Farm): FarmFigures['overheads'] =>
   farm.overheads.map(({ id, name, costs, hours }) => ({
@@ -114,13 +148,15 @@ const facilityFigures = (farm: Farm): FarmFigures['facilities'] =>
     uses: uses.map(({ by }) => [...farm.enterprises, ...farm.herds].find((one) => one.id === by)?.name ?? by),
   }))
 
-const loanFigures = (farm: Farm, year: number): FarmFigures['loans'] =>
-  farm.loans.map((loan) => ({
+/** By the terms of the plan; what is owed follows from what the books say is owed now. */
+const loanFigures = (saved: Farm, ongoing: Farm, year: number): FarmFigures['loans'] =>
+  saved.loans.map((loan, place) => ({
     id: loan.id,
     name: loan.name,
     principal: loan.principal,
     yearlyRate: loan.yearlyRate,
-    owedAtYearEnd: farmCourse({ ...farm, loans: [loan] }, month(year, 1), 12).loanBalance[11]!,
+    owedAtYearEnd: farmCourse({ ...ongoing, loans: [ongoing.loans[place]!] }, month(year, 1), 12)
+      .loanBalance[11]!,
   }))
 
 const basicFigures = ({ farm, household }: Plan, landUsed: number): FarmFigures['basics'] => ({
@@ -178,16 +214,17 @@ interface HerdTold {
 }
 
 const herdFigures = (
-  farm: Farm,
+  plan: Plan,
   index: number,
   firstYear: number,
   { bought, prices, atToday }: HerdTold,
 ): HerdFigures => {
+  const { farm } = plan
   const herd = farm.herds[index]!
   const start = Math.min(firstYear, yearIn(herd.start))
   const count = firstYear + herdYears - start
   const course = keptWith(farm, `course ${start} for ${count}`, () =>
-    farmCourse(farm, month(start, 1), count * 12),
+    grownCourse(plan, farmCourse(farm, month(start, 1), count * 12)),
   )
   const months = course.herds[index]!
   const row = farm.enterprises.length + index

@@ -1,6 +1,5 @@
 // The purchases of the Farm page: the queue over the expected course of the plan, paybacks, and the depreciation that follows.
-
-import type { Day } from '#calendar/day.ts'
+import { addDays, type Day, firstDayOf } from '#calendar/day.ts'
 import { monthText, parseMonth, yearOf } from '#calendar/month.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import type { Books } from '#db/open.ts'
@@ -19,12 +18,12 @@ import type { PurchaseFigures } from './figures.ts'
 
 const discountYearly = 0.04
 
-/** The queue begins at the plan's first month, or once the plan runs, this month: with the cash the books hold where they know it. */
+/** The queue goes on from where the projection does: from the farm's cash as its first month begins. A plan not yet begun has today's. */
 export const purchaseFigures = (books: Books, saved: Plan, today: Day): PurchaseFigures => {
-  const { plan } = continuedPlan(books, saved, today)
+  const { plan, farmCashFromBooks } = continuedPlan(books, saved, today)
   const firstMonth = firstMonthOf(plan)
-  const isFromBooks = spanOfBooks(books) !== null
-  const cash = plan.continuesFrom === undefined && isFromBooks ? farmCashOn(books, today) : plan.farm.cash
+  const isToday = plan.continuesFrom === undefined && spanOfBooks(books) !== null
+  const cash = isToday ? farmCashOn(books, today) : plan.farm.cash
   const { purchases, hired } = plan.farm
   const planned = keptWith(saved, 'purchases', () =>
     queuePurchases(saved.farm.purchases, cashAhead(saved, baselineOf(saved))),
@@ -47,9 +46,15 @@ export const purchaseFigures = (books: Books, saved: Plan, today: Day): Purchase
   return {
     queue,
     affordableNow: found.affordableNow,
-    cashNow: { dollars: cash, isFromBooks },
+    cashNow: {
+      dollars: cash,
+      isFromBooks: isToday || farmCashFromBooks,
+      asOf: isToday ? today : addDays(firstDayOf(firstMonth), -1),
+    },
     next: next ? { name: next.name, month: monthText(next.bought!), cost: next.cost } : null,
     depreciation: purchaseDepreciation(plan.farm, queue, yearOf(parseMonth(saved.startMonth)!)),
-    cash: Array.from(found.cash.subarray(0, 120), (dollars, m) => ({ month: firstMonth + m, dollars })),
+    cash: projectionOf(plan)
+      .months.slice(0, 120)
+      .map(({ farmCash }, m) => ({ month: firstMonth + m, dollars: farmCash })),
   }
 }

@@ -1,4 +1,5 @@
 // What the Farm page shows, as plain figures: in the dollars that were asked for unless a name says cents.
+import type { Day } from '#calendar/day.ts'
 import type { EnterpriseBudget } from '#farm/budgets.ts'
 import type { FarmYear } from '#farm/farm-year.ts'
 import type { HiredYear } from '#farm/hired-help.ts'
@@ -105,8 +106,8 @@ export interface PaybackFigures {
 export interface PurchaseFigures {
   queue: (QueuedPurchase & { payback: { months: number | null; yearlyReturn: number | null } })[]
   affordableNow: number
-  /** Farm cash that the queue begins with, by the books where they have begun. */
-  cashNow: { dollars: number; isFromBooks: boolean }
+  /** Farm cash that the queue begins with, as that day ends: by the books where they know it, else by the plan. */
+  cashNow: { dollars: number; isFromBooks: boolean; asOf: Day }
   next: { name: string; month: string; cost: number } | null
   depreciation: PurchaseDepreciation
   cash: { month: number; dollars: number }[]

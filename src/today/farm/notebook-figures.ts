@@ -19,11 +19,12 @@ import {
 import type { NoteKind } from '#db/notebook/note-rows.ts'
 import { waitingGoods, waitingMarketDays } from '#db/notebook/settle-notes.ts'
 import type { Books } from '#db/open.ts'
-import { type HeadMove, headsOn } from '#farm/notebook/heads.ts'
+import { headsOn } from '#farm/notebook/heads.ts'
 import type { HeadClass } from '#farm/notebook/kinds.ts'
 import { subjectText } from '#farm/notebook/subject.ts'
 import { goodsSays, hoursText } from '#farm/notebook/words.ts'
 import { byPart } from '#today/by-part.ts'
+import { headMoves } from './head-moves.ts'
 import { type NotebookNames, notebookNames, subjectChoices } from './notebook-names.ts'
 
 export interface WrittenToday {
@@ -113,14 +114,6 @@ export const minutesOf = (books: Books, from: Day, to: Day): number =>
     (sum, { minutes }) => sum + (minutes ?? 0),
     0,
   )
-
-/** Tallies with the heads that went to the kitchen or were bartered, which stand with the goods. */
-export const headMoves = (books: Books, to: Day): HeadMove[] => [
-  ...listHeads(books, to),
-  ...listGoods(books, '0001-01-01' as Day, to).flatMap(({ day, herdId, headClass, kind, quantity }) =>
-    herdId !== null && headClass !== null ? [{ day, herdId, headClass, kind, count: quantity }] : [],
-  ),
-]
 
 /** What goods may be of: open batches, then enterprises. Herds have a form of their own. */
 const goodsChoices = (names: NotebookNames) =>

@@ -70,13 +70,13 @@ export const notebookNames = (books: Books): NotebookNames => {
         case 'market':
           return names.ofMarket(id)
         case 'overhead':
-          return 'The farm as a whole'
+          return 'Overhead work'
       }
     },
   }
 }
 
-/** All that work can be for today: open batches, enterprises, herds, markets, the farm as a whole. */
+/** All that work can be for today: open batches, enterprises, herds, markets, and overhead work. */
 export const subjectsOf = (names: NotebookNames): string[] => [
   ...names.batches.filter(({ endedDay }) => endedDay === null).map(({ id }) => `batch:${id}`),
   ...names.enterprises.map(({ id }) => `enterprise:${id}`),

@@ -9,7 +9,7 @@ import { ratesOf } from '#farm/herd/herd-rates.ts'
 import { type HeadMove, herdSeen } from '#farm/notebook/heads.ts'
 import { heldEachMonth, type Level, type Seasonal, yearTotal } from '#farm/seasonal.ts'
 import { type BatchRow, batchRows } from './batch-figures.ts'
-import { headMoves } from './notebook-figures.ts'
+import { headMoves } from './head-moves.ts'
 
 export interface SeenRow {
   key: string

@@ -40,7 +40,7 @@ export const againstLastYear = (books: Books, month: Month): AgainstLastYear | n
     ]
   })
   const told = rows.filter((row) => row.cents !== 0 || (row.beforeCents ?? 0) !== 0)
-  return told.length === 0 ? null : { before: isKnown ? before : null, rows: told }
+  return told.length === 0 ? null : { otherMonth: isKnown ? before : null, rows: told }
 }
 
 const order: readonly SideKind[] = ['household', 'farm', 'venture']

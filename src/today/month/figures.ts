@@ -57,7 +57,7 @@ export interface AgainstRow {
 
 export interface AgainstLastYear {
   /** The month of the year before, if the books know it. */
-  before: Month | null
+  otherMonth: Month | null
   rows: readonly AgainstRow[]
 }
 

@@ -64,7 +64,7 @@ export interface NowFigures {
         /** First month in which nothing can pay what is needed; null when money lasts. */
         runsShort: Month | null
         /** Farm cash drawn beyond the planned draws, which this answer counts on; null where none is. */
-        calledOn: { from: Month; dollars: number; says: string } | null
+        calledOn: { fromMonth: Month; dollars: number; says: string } | null
         badYears: { count: number; reachFloor: number }
         /** The bad year that leaves the least; null while the bad years were not run yet, or there are none. */
         worst: {

@@ -235,7 +235,7 @@ const marginOf = (
 
 const calledFigures = (months: readonly ProjectedMonth[]) => {
   const called = calledOn(months)
-  return called && { ...called, from: parseMonth(called.from)!, says: calledWords(called) }
+  return called && { fromMonth: parseMonth(called.from)!, dollars: called.dollars, says: calledWords(called) }
 }
 
 const badYearsOf = (plan: Plan) => {

@@ -12,7 +12,7 @@ import { centsToDollars } from '#money/cents.ts'
 import { formatDollars } from '#money/format.ts'
 import type { Plan } from '#plan/plan.ts'
 import { shortName } from '#plan/short-name.ts'
-import { ventureKey } from '#today/projection/book-facts.ts'
+import { cashItem, ventureKey } from '#today/projection/cash-handed-over.ts'
 import type { OneSided } from './figures.ts'
 import { onceNextMonth } from './once-next-month.ts'
 
@@ -68,13 +68,14 @@ function cashOf(books: Books, plan: Plan, { id, name }: Side, today: Day): OneSi
   const accounts = listAccounts(books, { sideId: id, withArchived: true }).filter(isMoney)
   const held = centsToDollars(moneyHeld(balancesOn(books, today), accounts, cardCredits(books)))
   if (held < 1) return []
-  const one = { id: `cash-${id}`, waits: false }
+  const item = cashItem({ id, name })
+  const one = { id: item.id, waits: false }
   const { sideVentures, oneOffs } = plan.household
   const venture = sideVentures.find((known) => ventureKey(known.name) === ventureKey(name))
   if (!venture)
     return onceNextMonth(plan, today, {
       ...one,
-      name: `Cash of ${name}`.slice(0, 80),
+      name: item.name,
       cost: -held,
       says: `${name} holds ${formatDollars(held)} of its own, which the plan does not count`,
     })
@@ -82,7 +83,7 @@ function cashOf(books: Books, plan: Plan, { id, name }: Side, today: Day): OneSi
   const household = {
     ...plan.household,
     sideVentures: sideVentures.map((known) => (known === venture ? { ...known, keeps: 0 } : known)),
-    oneOffs: oneOffs.filter((item) => item.id !== one.id),
+    oneOffs: oneOffs.filter(({ id }) => id !== one.id),
   }
   return [
     {

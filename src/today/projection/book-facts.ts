@@ -12,6 +12,7 @@ import { moneyHeld } from '#ledger/money-held.ts'
 import { type Cents, cents, centsToDollars } from '#money/cents.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
 import { keptThrough } from '#today/kept.ts'
+import { ventureKey } from './cash-handed-over.ts'
 
 export interface BookFacts {
   /** Savings by kind; a kind without an account that was ever used is not known. Below zero: more is owed on cards than is there. */
@@ -70,9 +71,6 @@ const balancesBefore = (books: Books, first: Day): Map<number, Cents> => {
     balances.set(accountId, cents((balances.get(accountId) ?? 0) + sumCents))
   return balances
 }
-
-/** A venture of the books is the plan's of the same name. */
-export const ventureKey = (name: string): string => name.trim().toLowerCase()
 
 /** The farm's money at the end of a day. */
 export const farmCashOn = (books: Books, day: Day): number => {

@@ -4,15 +4,17 @@ import { type Day, lastDayOf, monthOfDay } from '#calendar/day.ts'
 import { type Month, monthText, parseMonth } from '#calendar/month.ts'
 import { standingOf } from '#db/change-log.ts'
 import { booksReach } from '#db/ledger/balances.ts'
-import { listHeads } from '#db/notebook/field-notes.ts'
 import type { Books } from '#db/open.ts'
 import type { Loan } from '#farm/loan-document.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
 import { lived } from '#plan/life/lived.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { AccountKind } from '#plan/savings-plan.ts'
+import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
-import { type BookFacts, bookFacts, ventureKey } from './book-facts.ts'
+import { headMoves } from '#today/farm/head-moves.ts'
+import { type BookFacts, bookFacts } from './book-facts.ts'
+import { ventureKey } from './cash-handed-over.ts'
 import { baselineOf, samePlan } from './courses.ts'
 import { peopleNow } from './earnings-since.ts'
 import { farmNetBefore } from './farm-net-before.ts'
@@ -29,6 +31,8 @@ export interface ContinuedPlan {
   plan: Plan
   /** Which savings it starts from are those of the books, and which those of the plan, by kind of account. */
   savingsFrom: SavingsFrom
+  /** The farm's cash it starts from is that of the books. */
+  farmCashFromBooks: boolean
   /** Savings at the end of last month as the plan expected them, and how far the books are from that; null in its first month. */
   correction: { month: Month; expectedDollars: number; differenceDollars: number } | null
 }
@@ -82,11 +86,18 @@ const known = new WeakMap<
 /** The plan as it goes on from the start of `month`, whatever today is. */
 export function continuedIn(books: Books, saved: Plan, month: Month): ContinuedPlan {
   const start = startIn(books, saved, month)
-  if (start === null) return { plan: lived(saved), savingsFrom: savingsFrom(saved, null), correction: null }
+  if (start === null)
+    return {
+      plan: lived(saved),
+      savingsFrom: savingsFrom(saved, null),
+      farmCashFromBooks: false,
+      correction: null,
+    }
   const { from, facts, before } = start
   return {
     plan: lived(startedAgain(saved, month, from)),
     savingsFrom: savingsFrom(saved, facts),
+    farmCashFromBooks: facts?.farmCash != null && isDescribed(saved.farm),
     correction: correctionOf(month, facts, before),
   }
 }
@@ -129,7 +140,7 @@ export function startIn(books: Books, saved: Plan, month: Month): KnownStart | n
     },
     people: peopleNow(books, saved, month, baseline),
     purchases: purchasesNow(saved, baseline, month),
-    headTallies: listHeads(books, lastDayOf(month)),
+    headMoves: headMoves(books, lastDayOf(month)),
     tax: taxFacts(books, saved, month, baseline),
   }
   return { from, facts, before }

@@ -27,7 +27,7 @@ export function expectedStart(then: Plan, course: Projection, known: StartOfMont
     },
     people: known.people,
     purchases: known.purchases,
-    headTallies: known.headTallies,
+    headMoves: known.headMoves,
     tax: monthOfYear(month) === 1 ? taxOfNewYear(then, course) : taxAfter(then, course, month),
   }
 }

@@ -1,28 +1,109 @@
-// Herds and flocks go on from the heads that were counted last, in place of those that the plan expected by then.
-import { type Day, monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, monthText } from '#calendar/month.ts'
+// Herds and flocks go on from the heads that the notebook tells of, counted and come or gone since, in place of those that the plan expected.
+import { addDays, type Day, firstDayOf, monthOfDay } from '#calendar/day.ts'
+import { addMonths, type Month, monthText, parseMonth } from '#calendar/month.ts'
+import { herdLimits } from '#farm/course.ts'
+import type { Farm } from '#farm/farm-document.ts'
 import type { Herd } from '#farm/herd/herd-document.ts'
-import type { HeadMove } from '#farm/notebook/heads.ts'
-import type { HeadClass } from '#farm/notebook/kinds.ts'
+import { herdMonths } from '#farm/herd/herd-months.ts'
+import { type HeadMove, headsMoved, headsOn } from '#farm/notebook/heads.ts'
+import { type HeadClass, headClasses } from '#farm/notebook/kinds.ts'
 
-/** `tallies` oldest first. A herd whose breeding females were never counted stays as the plan has it. */
-export const countedHerds = (herds: readonly Herd[], tallies: readonly HeadMove[]): Herd[] =>
-  herds.map((herd) => {
-    const own = tallies.filter(({ herdId, kind }) => herdId === herd.id && kind === 'counted')
-    const females = own.findLast(({ headClass }) => headClass === 'females')
-    if (!females) return herd
-    const at = monthCounted(females.day)
-    const alike = (headClass: HeadClass) =>
-      own.findLast((one) => one.headClass === headClass && monthCounted(one.day) === at)?.count
-    const [young, males] = [alike('young'), alike('males')]
-    const count = {
-      month: monthText(at),
-      breedingFemales: females.count,
-      ...(young === undefined ? {} : { young }),
-      ...(males === undefined ? {} : { males }),
-    }
-    return { ...herd, counts: [...herd.counts.filter(({ month }) => month !== count.month), count] }
+/**
+ * The herds as they go on from the first of `month`. What comes and goes counts from the first count of its class on, and up to the eve of
+ * that month: what is sold or born within it is what the projection itself expects. A herd whose breeding females were never counted
+ * stays as the plan has it.
+ */
+export const countedHerds = (farm: Farm, moves: readonly HeadMove[], month: Month): Herd[] =>
+  farm.herds.map((herd) => {
+    const own = moves.filter(({ herdId }) => herdId === herd.id)
+    const limits = herdLimits(farm, herd.id)
+    return countsOf(own, month).reduce((told, count) => withCount(told, apart(told, count, limits)), herd)
   })
+
+const withCount = (herd: Herd, count: HeadCount): Herd => ({
+  ...herd,
+  counts: [...herd.counts.filter(({ month }) => month !== count.month), count],
+})
+
+/** Young of a notebook are all the young: those kept to breed are told apart in the plan, and stand in the proportion expected of them. */
+const apart = (herd: Herd, count: HeadCount, limits: ReturnType<typeof herdLimits>): HeadCount => {
+  if (count.young === undefined) return count
+  const eve = herdMonths(herd, addMonths(parseMonth(count.month)!, -1), 1, limits)
+  const [kept, forSale] = [eve.replacements[0]!, eve.young[0]!]
+  if (kept <= 0) return count
+  const replacements = (count.young * kept) / (kept + forSale)
+  return { ...count, young: count.young - replacements, replacements }
+}
+
+type HeadCount = Herd['counts'][number]
+
+/** A count of each month that something was told as of since the females were counted: up to `month`, and of the next where that was late in it. */
+const countsOf = (moves: readonly HeadMove[], month: Month): HeadCount[] => {
+  const since = classAsBegan(moves, 'females', month)?.countedAsOf ?? Number.POSITIVE_INFINITY
+  const asOf = headClasses
+    .flatMap((headClass) => classAsBegan(moves, headClass, month)?.toldAsOf ?? [])
+    .filter((begins) => begins >= since)
+  const next = addMonths(month, 1)
+  const late = moves.some(
+    ({ kind, headClass, day }) => kind === 'counted' && headClass === 'females' && monthCounted(day) === next,
+  )
+  return [...new Set(late ? [...asOf, next] : asOf)]
+    .sort((a, b) => a - b)
+    .flatMap((begins) => countAsOf(moves, begins) ?? [])
+}
+
+const countAsOf = (moves: readonly HeadMove[], begins: Month): HeadCount | null => {
+  const females = classAsBegan(moves, 'females', begins)
+  if (females === null) return null
+  // Heads of the others are sold and born within a year: what was told of them before has been overtaken.
+  const fresh = (['young', 'males'] as const).flatMap((headClass) => {
+    const told = classAsBegan(moves, headClass, begins)
+    return told?.toldAsOf === begins ? [[headClass, told.heads] as const] : []
+  })
+  return { month: monthText(begins), breedingFemales: females.heads, ...Object.fromEntries(fresh) }
+}
+
+interface Told {
+  heads: number
+  /** The month that its last count stands as the beginning of. */
+  countedAsOf: Month
+  /** The last month as the beginning of which something was told. */
+  toldAsOf: Month
+}
+
+/** Heads of a class as a month begins: its last count with what came and went since; null where it was not counted by then. */
+const classAsBegan = (moves: readonly HeadMove[], headClass: HeadClass, begins: Month): Told | null => {
+  const own = moves.filter((one) => one.headClass === headClass)
+  const counted = own
+    .filter(({ kind, day }) => kind === 'counted' && monthCounted(day) <= begins)
+    .reduce<HeadMove | null>((last, one) => (last === null || one.day >= last.day ? one : last), null)
+  if (counted === null) return null
+  const first = firstDayOf(begins)
+  const eve = addDays(first, -1)
+  // Counted within the month itself: what came and went in it until then had not yet.
+  if (counted.day >= first)
+    return {
+      heads: atLeastNone(counted.count - headsMoved(between(own, first, counted.day))),
+      countedAsOf: begins,
+      toldAsOf: begins,
+    }
+  const lastMove = between(own, addDays(counted.day, 1), eve).reduce<Day | null>(
+    (last, { day }) => (last === null || day > last ? day : last),
+    null,
+  )
+  const asCounted = monthCounted(counted.day)
+  const moved = lastMove === null ? asCounted : addMonths(monthOfDay(lastMove), 1)
+  return {
+    heads: atLeastNone(headsOn(own, counted.herdId, eve)?.[headClass] ?? 0),
+    countedAsOf: asCounted,
+    toldAsOf: Math.max(moved, asCounted) as Month,
+  }
+}
+
+const between = (moves: readonly HeadMove[], from: Day, to: Day): HeadMove[] =>
+  moves.filter(({ day }) => day >= from && day <= to)
+
+const atLeastNone = (heads: number): number => Math.max(0, heads)
 
 const lastDayOfFirstHalf = 15
 

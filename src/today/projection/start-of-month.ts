@@ -8,6 +8,7 @@ import type { Plan } from '#plan/plan.ts'
 import type { Account, AccountKind } from '#plan/savings-plan.ts'
 import { isDescribed } from '#runway/compile/compile-farm.ts'
 import type { ProjectedMonth, Projection } from '#runway/project.ts'
+import { cashHandedOver } from './cash-handed-over.ts'
 import { countedHerds } from './head-counts.ts'
 
 export interface StartOfMonth {
@@ -21,39 +22,39 @@ export interface StartOfMonth {
   loans: { household: Loan[]; farm: Loan[] }
   people: Plan['household']['people']
   purchases: Plan['farm']['purchases']
-  /** Of the notebook, oldest first. */
-  headTallies: readonly HeadMove[]
+  /** Of the notebook. */
+  headMoves: readonly HeadMove[]
   tax: Pick<Plan['tax'], 'soFar' | 'lastYear' | 'carried' | 'lossRefundDue'>
 }
 
 /** The plan as saved, with what is so at the start of `month` in place of what it opened with. */
-export const startedAgain = (saved: Plan, month: Month, start: StartOfMonth): Plan => ({
-  ...saved,
-  continuesFrom: monthText(month),
-  savings: { ...saved.savings, accounts: accountsHolding(saved, month, start.savings) },
-  household: {
-    ...saved.household,
-    people: start.people,
-    loans: start.loans.household,
-    sideVentures: saved.household.sideVentures.map((venture, place) => ({
-      ...venture,
-      cash: start.ventureCash[place] ?? venture.cash,
-    })),
-    oneOffs: [...saved.household.oneOffs, ...owedAtFirst(month, start)],
-  },
-  farm: {
-    ...saved.farm,
-    cash: farmCashIn(saved, start),
-    herds: countedHerds(saved.farm.herds, start.headTallies),
-    loans: start.loans.farm,
-    purchases: start.purchases,
-  },
-  tax: { ...saved.tax, ...start.tax },
-  draw:
-    saved.draw.policy === 'share' && start.farmNetBefore
-      ? { ...saved.draw, netBefore: start.farmNetBefore }
-      : saved.draw,
-})
+export function startedAgain(saved: Plan, month: Month, start: StartOfMonth): Plan {
+  const { sideVentures, oneOffs } = cashHandedOver(saved.household, month, start.ventureCash)
+  return {
+    ...saved,
+    continuesFrom: monthText(month),
+    savings: { ...saved.savings, accounts: accountsHolding(saved, month, start.savings) },
+    household: {
+      ...saved.household,
+      people: start.people,
+      loans: start.loans.household,
+      sideVentures,
+      oneOffs: [...oneOffs, ...owedAtFirst(month, start)],
+    },
+    farm: {
+      ...saved.farm,
+      cash: farmCashIn(saved, start),
+      herds: countedHerds(saved.farm, start.headMoves, month),
+      loans: start.loans.farm,
+      purchases: start.purchases,
+    },
+    tax: { ...saved.tax, ...start.tax },
+    draw:
+      saved.draw.policy === 'share' && start.farmNetBefore
+        ? { ...saved.draw, netBefore: start.farmNetBefore }
+        : saved.draw,
+  }
+}
 
 /** A farm of which the plan says nothing gives what is planned: what lies in its account does not make it one that earns nothing. */
 const farmCashIn = ({ farm }: Plan, { farmCash }: StartOfMonth): number =>

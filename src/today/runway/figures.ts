@@ -10,7 +10,10 @@ export interface YearLine {
   unmetDraws: number
   /** What the household puts into the farm. */
   contributions: number
+  /** Pay, what ventures hand over, and benefits. */
   otherIncome: number
+  /** Of it, Social Security: own, of spouses, survivors and children. */
+  benefits: number
   householdCosts: number
   /** Tax of the year, whenever it is paid; null for a year that the plan does not close. */
   tax: number | null

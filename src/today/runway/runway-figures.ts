@@ -81,6 +81,7 @@ const yearLines = ({ months, years }: Projection): YearLine[] => {
       unmetDraws: sum((one) => one.unmetDraw),
       contributions: sum((one) => one.contribution),
       otherIncome: sum((one) => one.pay + one.side + one.socialSecurity),
+      benefits: sum((one) => one.socialSecurity),
       householdCosts: sum((one) => one.householdCosts),
       tax: years.find((one) => one.year === year)?.tax ?? null,
       spendable: last.spendable,

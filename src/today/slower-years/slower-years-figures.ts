@@ -7,6 +7,7 @@ import type { Plan } from '#plan/plan.ts'
 import { birthMonthByLaw, medicareStart } from '#rules/age-by-law.ts'
 import { requiredDistributionOf } from '#rules/required-distributions.ts'
 import { type Dollars, type Prices, pricesIn, todaysDollars } from '#runway/dollars/dollars.ts'
+import { grownCourse } from '#runway/farm/grown-course.ts'
 import { sideIncomeSplit } from '#runway/side-income-split.ts'
 import { savingsAtEnd, slowerYears } from '#solve/slower-years.ts'
 import { projectionIn, projectionOf } from '#today/projection/courses.ts'
@@ -27,7 +28,11 @@ export const slowerFigures = (
     revisionNo: revision.revisionNo,
     years: slowerYears(plan, projection),
     phases: keptWith(plan, 'phases beside', () =>
-      phasesBeside(plan.farm, (who) => plan.household.people.find((one) => one.id === who)?.name ?? who),
+      phasesBeside(
+        plan.farm,
+        (who) => plan.household.people.find((one) => one.id === who)?.name ?? who,
+        (course) => grownCourse(plan, course),
+      ),
     ).map((phase) => phaseIn(phase, prices)),
     people: plan.household.people.map((person) => personFigures(person)),
     // Beside the limits of this year's law, and so in its dollars whichever are shown elsewhere.

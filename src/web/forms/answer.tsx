@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import type { Child } from 'hono/jsx'
 import type { Dollars } from '#runway/dollars/dollars.ts'
 import { withMore } from '#today/by-part.ts'
+import { figuresSaid } from '#today/figures-said.ts'
 import { Layout, type Shell } from '#views/layout.tsx'
 import { ShownDollars } from '#views/parts/dollars.tsx'
 import { breakageOf, diskProblem } from '#web/server/breakage.ts'
@@ -30,6 +31,8 @@ export interface Answer {
   parts?: Readonly<Record<string, () => Html>>
   /** The page's figures at the same address with `.json`. */
   figures?: unknown
+  /** They are what people typed, like a plan's own document: written out to the last digit. */
+  asTyped?: boolean
   /** Tables at the same address with `.csv`; with more than one, `?table=NAME` chooses and the first is the default. */
   tables?: Tables | (() => Tables)
   /** In which dollars amounts of the plan stand in it: said in the page, its JSON and its tables. */
@@ -45,7 +48,11 @@ export function answer(c: PageContext, reply: Answer): Answered {
   const { dollars } = reply
   if (form === 'json' && reply.figures !== undefined)
     return c.json(
-      standingFigures(c, dollars ? withMore(reply.figures as object, { dollars }) : reply.figures),
+      reply.asTyped
+        ? standingFigures(c, reply.figures)
+        : figuresSaid(
+            standingFigures(c, dollars ? withMore(reply.figures as object, { dollars }) : reply.figures),
+          ),
       status,
     )
   if (form === 'csv' && reply.tables)

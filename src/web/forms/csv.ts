@@ -1,6 +1,7 @@
 // Tables as CSV (RFC 4180, with a header line), safe to open in a spreadsheet.
 
 import type { Dollars } from '#runway/dollars/dollars.ts'
+import { figureSaid } from '#today/figures-said.ts'
 
 type Cell = string | number | null | undefined
 
@@ -47,7 +48,12 @@ const toTheCent = (value: Cell): Cell =>
   typeof value !== 'number' ? value : Number.isFinite(value) ? Math.round(value * 100) / 100 : ''
 
 export const csvText = ({ header, rows }: CsvTable): string =>
-  [header, ...rows].map((row) => `${row.map(cell).join(',')}\r\n`).join('')
+  [header, ...rows.map((row) => row.map((value, place) => said(value, header[place] ?? '')))]
+    .map((row) => `${row.map(cell).join(',')}\r\n`)
+    .join('')
+
+const said = (value: Cell, column: string): Cell =>
+  typeof value === 'number' ? figureSaid(value, column) : value
 
 const cell = (value: Cell): string => {
   if (value === null || value === undefined) return ''

@@ -79,6 +79,7 @@ const showThing = (c: PageContext, thing: Thing, { nodes, errors, basedOn, usual
   return answer(c, {
     title,
     status: statusOf(errors),
+    asTyped: true,
     figures: { ...entry, errors },
     page: () => (
       <PlanFormPage

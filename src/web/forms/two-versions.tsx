@@ -10,6 +10,7 @@ export const showTwoVersions = (c: PageContext, both: TwoVersionsProps): Answere
   answer(c, {
     title: `Two versions of ${both.what}`,
     status: 409,
+    asTyped: true,
     figures: { saved: both.saved, differences: both.rows },
     page: () => <TwoVersionsPage {...both} />,
   })

@@ -112,6 +112,7 @@ function answerTerms(
   return answer(c, {
     title: `${account.name}: rate and payment`,
     status: statusOf(errors),
+    asTyped: true,
     figures: { account: account.id, owedCents, loan: planLoanOf(current.plan, account) ?? null },
     page: () => (
       <LoanTermsPage

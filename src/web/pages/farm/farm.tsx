@@ -88,6 +88,7 @@ const showBasics = (
   answer(c, {
     title: 'Cash, land, hands',
     status: statusOf(errors),
+    asTyped: true,
     figures: {
       ...Object.fromEntries(basics.only!.map((key) => [key, plan.farm[key as keyof Farm]])),
       errors,

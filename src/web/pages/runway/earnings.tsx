@@ -57,6 +57,7 @@ const show = (
   return answer(c, {
     title: `Earnings of ${person.name}`,
     status: statusOf(errors),
+    asTyped: true,
     figures: { person: person.id, earnings: person.earnings },
     page: () => (
       <EarningsPage

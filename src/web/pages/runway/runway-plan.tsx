@@ -47,6 +47,7 @@ const showSections = (
 ) =>
   answer(c, {
     title: 'Edit the plan',
+    asTyped: true,
     figures: current.plan,
     status: statusOf(errors),
     page: () => (
@@ -86,6 +87,7 @@ const showSection = (
   const premiums = section === 'chance' ? premiumWords(current.plan) : null
   return answer(c, {
     title: sectionNames[section].title,
+    asTyped: true,
     figures: { section, plan: current.plan[section], ...(premiums === null ? {} : { premiums }) },
     status: statusOf(errors),
     page: () => (

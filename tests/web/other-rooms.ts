@@ -1,0 +1,106 @@
+// What Health, Farm, Slower years and the list of what is due say of the plan, held against Runway: one projection, said once.
+import { expect } from 'vitest'
+import { formatDollars } from '#money/format.ts'
+import type { Milestones, ProjectedMonth, ProjectedYear } from '#runway/project.ts'
+import type { CoverFigures } from '#today/cover/figures.ts'
+import type { FarmFigures } from '#today/farm/figures.ts'
+import type { NowFigures } from '#today/now/figures.ts'
+import type { SlowerFigures } from '#today/slower-years/figures.ts'
+import type { TestApp } from './test-app.ts'
+
+export interface RunwaySaid {
+  milestones: Milestones
+  months: ProjectedMonth[]
+  years: { year: number; spendable: number; coverRatio: number | null }[]
+  yearReturns: ProjectedYear[]
+  savingsAtEnd: number
+}
+
+/** How much of it there was to hold, so that a house without a farm or coverage proves nothing by itself. */
+export interface Held {
+  healthYears: number
+  farmYears: number
+  purchases: number
+  phases: number
+  taxDue: number
+}
+
+/** No raw double: money to the cent, shares and levels to a millionth; and no month that is a bare number. */
+export const expectPlain = (figures: unknown, where: string): void => {
+  if (typeof figures === 'number') {
+    const shares = Math.abs(figures) < 1 || /level$|Ratio$|ratio$|factor$|Share$/.test(where)
+    expect(String(figures), where).toMatch(shares ? /^-?\d+(\.\d{1,6}|e-\d+)?$/ : /^-?\d+(\.\d{1,2})?$/)
+    if (/(?<![pP]er)[mM]onth$/.test(where)) expect(figures, where).toBeLessThan(1900 * 12)
+  } else if (typeof figures === 'object' && figures !== null)
+    for (const [name, value] of Object.entries(figures))
+      expectPlain(value, Array.isArray(figures) ? where : `${where} ${name}`)
+}
+
+export async function expectSameRooms(app: TestApp, runway: RunwaySaid, now: NowFigures): Promise<Held> {
+  const json = async <Figures>(path: string) => (await (await app.get(path)).json()) as Figures
+  const months = new Map(runway.months.map((one) => [one.month, one]))
+  const returns = new Map(runway.yearReturns.map((one) => [one.year, one]))
+
+  const health = await json<CoverFigures>('/cover.json')
+  let healthYears = 0
+  if (health.status === 'read')
+    for (const row of health.rows.filter(
+      ({ year }) => months.has(`${year}-01`) && months.has(`${year}-12`),
+    )) {
+      const told = returns.get(row.year)!
+      const said = [row.householdIncome, row.povertyPercent, row.credit]
+      const projected = [told.householdIncome, told.povertyPercent, told.premiumTaxCredit]
+      for (const [k, figure] of said.entries())
+        expect(figure, `Health ${row.year} ${k}`).toBeCloseTo(projected[k]!, 2)
+      healthYears += 1
+    }
+
+  let farmYears = 0
+  const first = await json<FarmFigures>('/farm.json')
+  const isDescribed = first.lines.length + first.overheads.length + first.purchases.queue.length > 0
+  for (const year of isDescribed ? first.years : []) {
+    const rows = runway.months.filter((one) => one.month.startsWith(`${year}-`))
+    if (rows.length < 12) continue
+    const { summary, lines } = await json<FarmFigures>(`/farm.json?year=${year}`)
+    const sum = (pick: (one: ProjectedMonth) => number) => rows.reduce((total, one) => total + pick(one), 0)
+    expect(summary.sales, `Farm ${year}`).toBeCloseTo(
+      sum((one) => one.farmSales),
+      1,
+    )
+    expect(
+      summary.directCosts + summary.marketCosts + summary.overheads + summary.hiredCosts,
+      `Farm ${year}`,
+    ).toBeCloseTo(
+      sum((one) => one.farmCosts),
+      1,
+    )
+    // The lines of work add up to it, as far as everyone lives to work them.
+    if (sum((one) => one.undoneHours) === 0 && year < 2045)
+      expect(
+        lines.reduce((total, one) => total + one.sales, 0),
+        `lines ${year}`,
+      ).toBeCloseTo(summary.sales + summary.culls, 1)
+    farmYears += 1
+  }
+  for (const { month, dollars } of first.purchases.cash)
+    expect(dollars, `farm cash ${month}`).toBeCloseTo(months.get(String(month))!.farmCash, 2)
+
+  const slower = await json<SlowerFigures>('/slower-years.json')
+  expect(slower.firstSlower).toBe(runway.milestones.firstSlowerMonth)
+  expect(slower.savingsAtEnd).toBe(runway.savingsAtEnd)
+
+  const about = now.due.flatMap(
+    ({ says }) => /, about (\$[\d,]+) for the year by the plan/.exec(says)?.[1] ?? [],
+  )
+  const years = runway.yearReturns
+    .flatMap(({ tax, stateTax }) => [tax - stateTax, stateTax])
+    .map((tax) => formatDollars(tax))
+  for (const dollars of about) expect(years.slice(0, 2), 'tax that is due').toContain(dollars)
+  return {
+    healthYears,
+    farmYears,
+    purchases: first.purchases.cash.length,
+    phases: slower.phases.length,
+    taxDue: about.length,
+  }
+}
