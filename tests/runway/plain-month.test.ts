@@ -4,6 +4,8 @@ import fc from 'fast-check'
 import { expect, test } from 'vitest'
 import { planSchema } from '#plan/plan.ts'
 import { readPlanText } from '#plan/upgrade.ts'
+import { filingStatuses } from '#rules/filing-status.ts'
+import { project } from '#runway/project.ts'
 import { assertFuzz } from '../fuzz/batches.ts'
 import { randomPlan } from './random-plan.ts'
 import { firstDifference } from './what-holds.ts'
@@ -39,6 +41,31 @@ test('what the second of a couple is paid evenly counts as hers in the estimate 
     },
     tax: { method: 'law' },
   })
+  expect(firstDifference(plan)).toBe(null)
+})
+
+test('who lives to the end of December died in that year: two years of joint rates follow, not three', () => {
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [
+        { id: 'a', name: 'A', born: '1960-12-05', planToAge: 68 },
+        { id: 'b', name: 'B', born: '1986-06-15', planToAge: 50 },
+      ],
+      dependants: [{ id: 'c', name: 'C', born: '2020-03-01' }],
+      pay: [{ id: 'job', name: 'Job', person: 'b', perMonth: 4000 }],
+    },
+    savings: { accounts: [{ id: 'cash', name: 'Cash', kind: 'cash', balance: 50_000 }] },
+    tax: { method: 'law' },
+  })
+  // A is 68 in December 2028. 26 USC 2(a): a spouse who died in one of the two years before.
+  const status = new Map(project(plan).years.map((one) => [one.year, filingStatuses[one.filingStatus]]))
+  expect([2028, 2029, 2030, 2031].map((year) => status.get(year))).toEqual([
+    'married_joint',
+    'surviving_spouse',
+    'surviving_spouse',
+    'head_of_household',
+  ])
   expect(firstDifference(plan)).toBe(null)
 })
 

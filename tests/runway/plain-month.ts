@@ -860,7 +860,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
       if (age < 13) input.careChildren += 1
     }
     const withChildren = people.length > 1 && input.childrenUnder17 + input.otherDependants > 0
-    const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) + 1 : null
+    const bereaved = withChildren && there.length === 1 ? lastOf(1 - there[0]!) : null
     const aloneStatus =
       // 26 USC 2(a): a child in the household, and a spouse who died in one of the two years before.
       bereaved !== null && year - Math.floor(bereaved / 12) <= 2

@@ -5,7 +5,7 @@ import { cents, centsToDollars, dollarsToCents } from '#money/cents.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { farmShareOfFirst } from '#today/cover/cover-household.ts'
-import { ventureKey } from '#today/projection/book-facts.ts'
+import { ventureKey } from '#today/projection/cash-handed-over.ts'
 
 type Earned = Pick<HouseholdYear, 'farmProfit' | 'farmGross' | 'wages' | 'otherSelfEmployment'>
 
