@@ -36,9 +36,7 @@ export const PurchaseSection = ({ figures, formId }: { figures: FarmFigures; for
       <form method="post" action="/farm/purchases/order" id="purchase-order" class="no-print">
         <PlanFormIds formId={formId} planId={figures.planId} basedOn={figures.revisionNo} />
         <Hidden name="order" value={order.join(' ')} />
-        {purchases.queue.length > 1 ? (
-          <p class="hint">With a mouse an item can also be dragged to its place.</p>
-        ) : null}
+        {order.length > 1 && <p class="hint">With a mouse an item can also be dragged to its place.</p>}
       </form>
       <p class="no-print">
         <LinkButton href="/farm/purchases/new" small>

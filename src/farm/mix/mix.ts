@@ -72,14 +72,16 @@ export const mixPath = (
   farm: Farm,
   question: MixQuestion & { largestChange: number },
   years: number,
+  inYear: (farm: Farm, year: number) => Farm = (same) => same,
 ): MixAnswer[] => {
   const answers: MixAnswer[] = []
   let at = farm
   for (let k = 0; k < years; k += 1) {
-    const found = solveMix(solver, at, { ...question, year: question.year + k })
+    const year = question.year + k
+    const found = solveMix(solver, inYear(at, year), { ...question, year })
     answers.push(found)
     if (found.kind !== 'found') break
-    at = withMix(at, found, `${question.year + k}-01`)
+    at = withMix(at, found, `${year}-01`)
   }
   return answers
 }

@@ -64,10 +64,7 @@ export const farmFigures = (
   const from = (year - firstYear) * 12
   const atToday = lazily(() => atPricesOf(projection(), todaysDollars(today)))
   const ofTheYear = lazily(() => prices().ofFirst(`${year}-01`))
-  const span = {
-    from: firstDayOf(addMonths(monthOfDay(today), -12)),
-    to: addDays(firstDayOf(monthOfDay(today)), -1),
-  }
+  const span = yearBefore(monthOfDay(today))
   const actuals = lazily(
     () => new Map(enterpriseActuals(books, span.from, span.to).map((one) => [one.tag, one])),
   )
@@ -101,6 +98,11 @@ export const farmFigures = (
     basics: () => basicFigures(plan, Math.max(...course().landUsed.subarray(from, from + 12))),
   })
 }
+
+const yearBefore = (month: Month) => ({
+  from: firstDayOf(addMonths(month, -12)),
+  to: addDays(firstDayOf(month), -1),
+})
 
 const atPricesOf = (projection: Projection, dollars: Extract<Dollars, { of: 'today' }>) => ({
   dollars,

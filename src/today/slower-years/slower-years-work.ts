@@ -5,6 +5,7 @@ import { farmBeforePhase, type MixAnswer, mixPath, solveMix } from '#farm/mix/mi
 import { loadSolver, type Solver } from '#farm/program.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Dollars, type Prices, pricesIn } from '#runway/dollars/dollars.ts'
+import { grownFarm } from '#runway/farm/grown-course.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
 import { claimChoices, expectedCushion, oneAlone } from '#solve/slower-years.ts'
@@ -49,8 +50,8 @@ function mixOfPhase(
   asked: MixAsked,
   prices: Prices,
 ): SlowerAnswers['mixes'][number] {
-  const farm = farmBeforePhase(plan.farm, phase)
   const year = yearOf(parseMonth(phase.from)!) + (phase.from.endsWith('-01') ? 0 : 1)
+  const farm = grownFarm(plan, farmBeforePhase(plan.farm, phase), year)
   const shown = prices.ofFirst(`${year}-01`)
   const answer = mixTimes(askMix(solver, farm, year, asked), shown, asked.aim)
   const people = plan.household.people
@@ -124,6 +125,7 @@ function pathTo(
     { ...plan.farm, phases: [] },
     { year: fromYear, kind: 'most net', pinned: asked.pinned, largestChange },
     pathYears,
+    (farm, year) => grownFarm(plan, farm, year),
   )
   return answers.map((one, k) => ({
     year: fromYear + k,
