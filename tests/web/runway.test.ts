@@ -56,6 +56,11 @@ test('the page shows months left, the reasons and the bad years; the years have 
   expect(html).toContain('Bad season: half the sales of a year')
   const years = await pageOf('/runway/years')
   expect(years).toContain('href="/runway/years/2027"')
+  const [columns, ...rows] = (await pageOf('/runway.csv')).trim().split('\r\n')
+  expect(columns!.split(',')).toContain('benefits')
+  expect(
+    rows.flatMap((row) => row.split(',')).filter((cell) => /\.\d{3}/.test(cell) && Number(cell) > 10),
+  ).toEqual([])
   expect(await pageOf('/runway/years?living=104')).toMatch(/href="\/runway\/years\/2027\?[^"]*living=104/)
 })
 
