@@ -26,6 +26,8 @@ export interface DeskGroup {
   was: { take: boolean; to: string }
   /** Letters that name no place, by the id of the line they were typed for; the row's own under `''`. */
   typed: Readonly<Record<string, string>>
+  /** Whether it is pay after tax is asked. */
+  asksPay: boolean
 }
 
 export interface GroupProps {
@@ -89,6 +91,7 @@ export const GroupRow = (props: GroupProps) => {
             {error}
           </span>
         ) : null}
+        {group.asksPay ? <PayQuestion lineId={row.id} of={name} /> : null}
       </p>
       <Lines {...props} name={name} />
     </li>
@@ -117,6 +120,16 @@ const EnterpriseChoice = ({
       <ChosenOptions options={enterprises} value={group.enterprise} />
     </select>
   )
+
+const PayQuestion = ({ lineId, of }: { lineId: number; of: string }) => (
+  <>
+    <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />{' '}
+    <label class="desk-without">
+      <input type="checkbox" name="payAsPaid[]" value={String(lineId)} /> Nothing was withheld
+      <span class="hidden-text"> from {of}</span>
+    </label>
+  </>
+)
 
 const Lines = (props: GroupProps & { name: string }) => {
   const { rows, isOpen } = props.group

@@ -6,6 +6,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, type FieldErrors, FormId, Hidden, type Option } from '../parts/field.tsx'
 import { type DeskRow, LineFacts } from './line-facts.tsx'
+import { type PayFields, PayForm } from './pay.tsx'
 
 export interface LineProps {
   row: DeskRow
@@ -22,6 +23,10 @@ export interface LineProps {
   enterprises: readonly Option[]
   /** Other waiting transactions of the payee, as the form names them. */
   alike: readonly string[]
+  /** For a deposit that may be pay. */
+  pay: PayFields | null
+  /** Which of the forms was sent and comes back; `''` for a page that opens. */
+  how: string
 }
 
 export const LinePage = (props: LineProps) => (
@@ -30,6 +35,14 @@ export const LinePage = (props: LineProps) => (
       One transaction
     </PageTitle>
     <LineFacts row={props.row} />
+    {props.row.doubt === '' && props.pay ? (
+      <PayForm
+        {...props}
+        fields={props.pay}
+        amount={props.row.amount}
+        sent={props.how === 'pay' ? props.value : null}
+      />
+    ) : null}
     {props.row.doubt === '' ? <SplitForm {...props} /> : <DoubtForm {...props} />}
     <SetAsideForm {...props} />
     <p>
@@ -69,7 +82,7 @@ const DoubtForm = ({ row, earlier, errors, formId, address }: LineProps) => (
 
 const SplitForm = (props: LineProps) => (
   <form method="post" action={props.address}>
-    <ErrorSummary errors={props.errors} />
+    {props.how === 'pay' ? null : <ErrorSummary errors={props.errors} />}
     <FormId value={props.formId} />
     <Hidden name="how" value="split" />
     <h2>Split it</h2>

@@ -1,4 +1,5 @@
 // What a sent desk asks for: to look elsewhere with the choices kept, to book the ticked lines, to skip a row, or to decide doubtful ones.
+import { wasCarriedOut } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepLineChoices, type LineChoice, listLineChoices } from '#db/statements/line-choices.ts'
 import { lineSaid, storedLine } from '#db/statements/replaced-lines.ts'
@@ -26,6 +27,7 @@ import {
 import { placeCalled } from './desk-places.ts'
 import { readDesk } from './desk-read.ts'
 import { withLearned } from './learned.ts'
+import { payAsked, payUnsaid } from './net-pay.ts'
 import { readTarget } from './sorting-targets.ts'
 
 /** A desk to be shown again: by line id what is wrong, and `null` for what concerns no line. */
@@ -35,6 +37,8 @@ export interface DeskAgain {
   wrong: ReadonlyMap<number | null, string>
   /** Words typed for a place that none is called by. */
   unnamed: PostedDesk['unnamed']
+  /** Deposits of which it is asked whether they are pay after tax. */
+  pay: readonly number[]
 }
 
 type ShowAgain = (c: PageContext, again: DeskAgain) => Response | Promise<Response>
@@ -44,8 +48,9 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
   const typed = await readForm(c)
   const sent = sentDesk(books, typed)
   const formId = formIdField().safeParse(typed.value('formId'))
-  const again = (wrong: DeskAgain['wrong']) =>
+  const again = (wrong: DeskAgain['wrong'], pay: DeskAgain['pay'] = []) =>
     showAgain(c, {
+      pay,
       chosen: sent.all,
       formId: formId.success ? formId.data : '',
       wrong,
@@ -69,7 +74,7 @@ export async function sendDesk(c: PageContext, showAgain: ShowAgain) {
     keep()
     return moveOn(c, deskAddress(placeOf(c)), undoable(c, decidedSaid(outcome.result)))
   }
-  return bookTicked(c, formId.data, sent, again)
+  return bookTicked(c, { formId: formId.data, typed, sent, again })
 }
 
 /** What was sent, with typed words read as the places they name. */
@@ -83,16 +88,20 @@ export const sentDesk = (books: Books, typed: TypedForm): PostedDesk =>
 const noPlace = (words: string): string =>
   `No place is called “${words.trim()}”, and none alone begins so. Choose one that the list shows while you type`
 
-function bookTicked(
-  c: PageContext,
-  formId: string,
-  sent: PostedDesk,
-  again: (wrong: DeskAgain['wrong']) => Response | Promise<Response>,
-) {
+interface SentDesk {
+  formId: string
+  typed: TypedForm
+  sent: PostedDesk
+  again: (wrong: DeskAgain['wrong'], pay?: DeskAgain['pay']) => Response | Promise<Response>
+}
+
+function bookTicked(c: PageContext, { formId, typed, sent, again }: SentDesk) {
   const { books, clock } = c.var.web
   const chosen = new Map([...listLineChoices(books), ...sent.all])
   const { sortings, wrong } = sortingsOf(chosen, proposedNow(c, chosen))
   if (wrong.size > 0) return again(wrong)
+  const pay = wasCarriedOut(books, formId) ? [] : payUnsaid(books, sortings, sent, typed)
+  if (pay.length > 0) return again(new Map(pay.map((id) => [id, payAsked])), pay)
   const outcome = sortLines(books, actOf(c, formId), sortings, { loans: loanBook(books) })
   if (!outcome.ok) {
     for (const { path, message } of outcome.problems)

@@ -45,7 +45,7 @@ export const proposedChoice = (row: DeskRow): LineChoice => ({
 export const deskGroup = (
   rows: readonly DeskRow[],
   chosen: Choices,
-  { isOpen, typed }: Pick<DeskGroup, 'isOpen' | 'typed'>,
+  { isOpen, typed, asksPay }: Pick<DeskGroup, 'isOpen' | 'typed' | 'asksPay'>,
 ): DeskGroup => {
   const choices = rows.map((row) => chosen.get(row.id) ?? proposedChoice(row))
   const to = mostCommon(choices.map((choice) => choice.to))
@@ -68,6 +68,7 @@ export const deskGroup = (
     isOpen: isOpen || own.size > 0 || without.size > 0 || Object.keys(typed).some((id) => id !== ''),
     was: proposedChoice(rows[0]!),
     typed,
+    asksPay,
   }
 }
 

@@ -31,6 +31,7 @@ import { deskAddress, placeOf } from './desk-choices.ts'
 import { readDesk } from './desk-read.ts'
 import { deskRow, groundOf, loanSplits } from './desk-rows.ts'
 import { withLearned } from './learned.ts'
+import { payFields, readPay } from './net-pay.ts'
 
 const noLonger =
   'This transaction is not waiting any more: it was sorted or skipped. Look at the waiting transactions again.'
@@ -68,12 +69,13 @@ export async function sortOneLine(c: PageContext, id: string) {
   const outcome = sortLines(books, actOf(c, formId.data), read.sortings)
   if (!outcome.ok) {
     const [problem] = outcome.problems
-    const field = how === 'split' ? 'parts.0.amount' : ''
+    const field = { split: 'parts.0.amount', pay: 'taken.0.amount' }[how] ?? ''
     return line ? answerLine(c, id, typed, { [field]: problem!.message }) : notFound(c, noLonger)
   }
   const says = {
     split:
       read.sortings.length > 1 ? `${read.sortings.length} transactions are split.` : 'The parts are booked.',
+    pay: 'Pay before tax and what was withheld are booked.',
     genuine: 'The transaction waits to be sorted.',
     replace: 'The earlier transaction is skipped.',
   }[how]
@@ -92,6 +94,10 @@ const readHow = (
     // Waiting or not: sent again after it was sorted, the form must come to the same parts, and so to the same success.
     const line = /^\d{1,15}$/.test(id) ? storedLine(c.var.web.books, lineId) : undefined
     return readSplit(typed, lineId, line ? cents(Math.abs(line.amountCents)) : null)
+  }
+  if (how === 'pay') {
+    const line = /^\d{1,15}$/.test(id) ? storedLine(c.var.web.books, lineId) : undefined
+    return readPay(typed, lineId, cents(line?.amountCents ?? 0))
   }
   if (how === 'genuine' || how === 'replace') return { sortings: [{ lineId, kind: how }] }
   return { sortings: [{ lineId, kind: 'ignore', note: typed.value('note').trim().slice(0, 200) }] }
@@ -191,6 +197,8 @@ function answerLine(c: PageContext, id: string, typed: TypedForm, errors: FormEr
           ground.sides,
         )}
         enterprises={findEnterprises(books)}
+        pay={payFields(books, line, ground.accounts)}
+        how={Object.keys(errors).length > 0 ? typed.value('how') : ''}
       />
     ),
   })

@@ -27,7 +27,7 @@ export const sortingPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
       .get('/books/sorting', (c) =>
-        showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map(), unnamed: [] }),
+        showDesk(c, { chosen: new Map(), formId: newFormId(), wrong: new Map(), unnamed: [], pay: [] }),
       )
       .post('/books/sorting', (c) => sendDesk(c, showDesk))
       // What the script tells as it is chosen, so that leaving the page by a link drops nothing either.
@@ -149,6 +149,7 @@ function deskOf(
       deskGroup(group, chosen, {
         isOpen: group.some(({ id }) => id === place.open),
         typed: typedFor(group, again.unnamed),
+        asksPay: group.some(({ id }) => again.pay.includes(id)),
       }),
     ),
     keptToBook: [...chosen].filter(([id, { take }]) => take && waits.has(id) && !isOnPage.has(id)).length,
