@@ -5,14 +5,19 @@
 // cents (IRS Notice 2026-10). Home: 5 dollars a square foot (Rev. Proc. 2013-13). Pub. 946 table A-1: 7-year 14.29, 5-year 20 percent.
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
 import { day } from '#calendar/day.ts'
-import { addSide } from '#db/ledger/account-store.ts'
+import { addSide, listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { sayPayees } from '#db/tax/payees.ts'
 import { formsOfTwo } from '#ledger/reports/form-lines.ts'
 import { scheduleCRows, scheduleFRows } from '#ledger/reports/form-rows.ts'
 import { nothingOfFarm, nothingOfVenture } from '#ledger/tax/form-said.ts'
+import { cents } from '#money/cents.ts'
 import { planSchema } from '#plan/plan.ts'
+import { currentPlan } from '#today/current-plan.ts'
 import { booksYear } from '#today/tax/books-year.ts'
 import { saveSaidOf } from '#today/tax/said-of-year.ts'
 import { workedYear } from '#today/tax/tax-payments.ts'
+import { peopleFigures } from '#today/year-pack/people-figures.ts'
 import { act, done } from '../db/fresh-books.ts'
 import { type TestApp, testApp } from '../web/test-app.ts'
 import { yearBooks, yearParts } from './year-books.ts'
@@ -258,4 +263,74 @@ test('breeding stock sold for want of grass and bought again: the gain waits (26
   keepSaid(app.books, act(), 'farm', 2025, { ...said, replaced: { [holdingId]: toCents('2,000') } }, 1)
   const sale = booksYear(app.books, 2025).farm!.sales.sales.find((one) => one.holdingId === holdingId)!
   expect([sale.gainCents, sale.putOffCents, sale.section1231Cents]).toEqual([240_000, 200_000, 40_000])
+})
+
+describe('hired help: Forms W-2 and 943 of the year', () => {
+  // 14,200 of wages in two pays, Ana 9,000 and Ben 5,200, 7.65 percent kept back of each and owed again; 600 of income tax of Ana’s.
+  const pay = (worker: string, gross: number, withheld: number) => {
+    const idOf = (name: string) =>
+      listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+    const own = Math.round(gross * 7.65) / 100
+    const lines = {
+      'Hired labor': gross,
+      'Employer’s payroll taxes': own,
+      'Social security and Medicare owed': -2 * own,
+    }
+    const all = {
+      ...lines,
+      'Income tax kept back from pay': -withheld,
+      'Farm checking': -(gross - own - withheld),
+    }
+    done(
+      postEntry(app.books, act(), {
+        sideId: 'farm',
+        day: day('2026-06-20'),
+        payee: worker,
+        memo: '',
+        source: 'form',
+        lines: Object.entries(all)
+          .filter(([, dollars]) => dollars !== 0)
+          .map(([name, dollars]) => ({
+            accountId: idOf(name),
+            amountCents: cents(Math.round(dollars * 100)),
+          })),
+      }),
+    )
+  }
+
+  test('by hand', () => {
+    pay('Ana', 9000, 600)
+    pay('Ben', 5200, 0)
+    const said = ['Ana', 'Ben'].map((name) => ({
+      name,
+      kind: 'worker' as const,
+      sameAs: null,
+      formOnFile: true,
+    }))
+    done(sayPayees(app.books, act(), said))
+    const { workers, farmPayroll } = peopleFigures(app.books, 2026, currentPlan(app.books))
+    // 9,000 × 6.2 and 1.45 percent: 558 and 130.50; 5,200: 322.40 and 75.40.
+    expect(
+      workers.map(({ name, due, payrollCents }) => [
+        name,
+        due.socialSecurityCents,
+        due.medicareCents,
+        payrollCents,
+      ]),
+    ).toEqual([
+      ['Ana', 55_800, 13_050, 68_850],
+      ['Ben', 32_240, 7540, 39_780],
+    ])
+    // Twice 880.40 and twice 205.90, and 600.
+    expect(farmPayroll).toMatchObject({
+      wagesCents: 1_420_000,
+      socialSecurityCents: 176_080,
+      medicareCents: 41_180,
+      withheldCents: 60_000,
+      totalCents: 277_260,
+    })
+    // On the form: wages on line 22, the employer’s 1,086.30 on line 29.
+    const { form } = booksYear(app.books, 2026).farm!
+    expect(dollarsOf(form.expenses)).toMatchObject({ '22': '14200.00', '29': '1086.30' })
+  })
 })

@@ -4,6 +4,7 @@ import { day } from '#calendar/day.ts'
 import { month } from '#calendar/month.ts'
 import { listAccounts } from '#db/ledger/account-store.ts'
 import { postEntry, voidEntry } from '#db/ledger/ledger-store.ts'
+import { listHoldings } from '#db/year-store.ts'
 import { farmCourse } from '#farm/course.ts'
 import { cents } from '#money/cents.ts'
 import { project } from '#runway/project.ts'
@@ -176,6 +177,7 @@ test('what the loans bought stands beside them: equity is what is owned less wha
     'things.0.worth': '21,000',
     'things.0.bought': '2024-03-15',
     'things.0.loan': loans[names.indexOf('Term loan')]!,
+    'things.0.kind': 'equipment',
     'things.1.name': 'House and yard',
     'things.1.account': kind('Home'),
     'things.1.worth': '230000',
@@ -196,6 +198,29 @@ test('what the loans bought stands beside them: equity is what is owned less wha
   expect(memo).toBe('Tractor, bought 2024-03-15, paid for by Term loan')
   const page = await (await app.get('/start/owned')).text()
   expect(page).toContain('In the books already')
+  expect(listHoldings(app.books, 'farm')).toMatchObject([
+    {
+      name: 'Tractor',
+      kind: 'equipment',
+      costCents: 2_100_000,
+      acquiredDay: '2024-03-15',
+      depreciation: null,
+    },
+  ])
+})
+
+test('what the household owns is on no inventory', async () => {
+  await indebted()
+  const { kind } = await ownedStep()
+  const reply = await app.post('/start/owned', {
+    formId: formId(3),
+    'things.0.name': 'House and yard',
+    'things.0.account': kind('Home'),
+    'things.0.worth': '230000',
+    'things.0.kind': 'building',
+  })
+  expect(reply.status).toBe(422)
+  expect(await reply.text()).toContain('The household’s things are not written off')
 })
 
 test('a half-filled row is asked about at its fields, and what was typed is kept', async () => {

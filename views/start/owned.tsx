@@ -1,4 +1,5 @@
 // The step for loans and for what is owned besides money: all of it can be left for later, and says what stays unknown until then.
+import { holdingKindNames, holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import type { Cents } from '#money/cents.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
@@ -116,6 +117,13 @@ const ThingFields = (props: OwnedStepProps & { index: number }) => {
         <Select {...field('account')} label="Kind" empty="Choose" options={props.accounts} />
         <MoneyField {...field('worth')} label="Worth on the first day" hint="What it would sell for" />
         <DayField {...field('bought')} label="Bought on" hint="If you know it" />
+        <Select
+          {...field('kind')}
+          label="On the inventory as"
+          hint="Of the farm or a venture: the year’s papers then ask what it had cost"
+          empty="Not on it"
+          options={holdingKinds.map((kind) => ({ value: kind, label: holdingKindNames[kind] }))}
+        />
         {props.loans.length > 0 ? (
           <Select
             {...field('loan')}

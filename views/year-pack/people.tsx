@@ -59,7 +59,7 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
       <p>
         {lineCents === null
           ? `From which amount on a Form 1099 was due in ${year} is not kept here.`
-          : `From ${formatCents(lineCents)} on in ${year}, one who is no corporation gets Form 1099-NEC for work or 1099-MISC for rent, by January 31. What a card paid is reported by its processor. A lawyer gets one also as a corporation.`}
+          : `From ${formatCents(lineCents)} on in ${year}, one who is no corporation gets Form 1099-NEC for work or 1099-MISC for rent, by January 31. What a card paid is reported by its processor. A lawyer gets one also as a corporation. Their numbers are not kept here: the signed forms belong into a folder.`}
       </p>
       {payees.length === 0 ? (
         <p>
@@ -70,9 +70,7 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
         <form method="post" class="pack-form" action={`/year-pack/people?year=${year}`}>
           <FormId value={form.typed.value('formId') || formId} />
           <Hidden name="basedOn" value={form.typed.value('basedOn')} />
-          {payees.map((payee, i) => (
-            <Payee payee={payee} i={i} form={form} names={names} />
-          ))}
+          <PayeeRows rows={payees.map((payee, i) => ({ payee, i }))} form={form} names={names} />
           <ButtonRow>
             <Button>Save</Button>
           </ButtonRow>
@@ -83,6 +81,35 @@ const Payees = ({ figures, form, formId, csv }: PayeesProps) => {
       )}
     </section>
   )
+}
+
+/** Those below the line whom nobody named stand folded: they need nothing, but for another spelling of one. */
+const PayeeRows = ({ rows, form, names }: PayeeRowsProps) => {
+  const isQuiet = ({ payee, i }: PayeeRowsProps['rows'][number]) =>
+    payee.forms.length === 0 && payee.kind === null && !form.errors[`payees.${i}.sameAs`]
+  const quiet = rows.filter(isQuiet)
+  const row = ({ payee, i }: PayeeRowsProps['rows'][number]) => (
+    <Payee payee={payee} i={i} form={form} names={names} />
+  )
+  return (
+    <>
+      {rows.filter((one) => !isQuiet(one)).map(row)}
+      {quiet.length === 0 ? null : (
+        <details>
+          <summary>
+            Below the line: {quiet.length} {quiet.length === 1 ? 'payee' : 'payees'}
+          </summary>
+          {quiet.map(row)}
+        </details>
+      )}
+    </>
+  )
+}
+
+interface PayeeRowsProps {
+  rows: readonly { payee: PeopleFigures['payees'][number]; i: number }[]
+  form: InputForm
+  names: readonly string[]
 }
 
 interface PayeeProps {
@@ -102,9 +129,9 @@ const Payee = ({ payee, i, form, names }: PayeeProps) => {
       <Hidden name={name('name')} value={payee.name} />
       {payee.forms.length > 0 ? (
         <p class="notice">
-          {payee.kind === null ? 'Over the line: say who it is. By the books ' : 'Gets '}
-          Form {payee.forms.join(' and ')}
-          {payee.kind === null ? ' would be due.' : '.'}
+          {payee.kind === null
+            ? `Over the line: say who it is. Paid for work or rent, and no corporation or shop, it gets Form ${payee.forms.join(' and ')}.`
+            : `Gets Form ${payee.forms.join(' and ')}.`}
           {payee.kind !== null && !payee.formOnFile ? ' Their Form W-9 is not in your folder.' : ''}
         </p>
       ) : null}
@@ -129,7 +156,6 @@ const Payee = ({ payee, i, form, names }: PayeeProps) => {
       <Checkbox
         {...fieldOf(form, name('formOnFile'))}
         label="Their signed Form W-9 or W-4 lies in the folder"
-        hint="The number on it is not kept here."
       />
       {payee.spellings.map((spelling) => (
         <Checkbox

@@ -52,7 +52,7 @@ const answersOf = (form: ScheduleF, { said, owners, each }: FarmForm) =>
       '',
       'Proprietor',
       owners.length === 0
-        ? null
+        ? 'Not said yet'
         : `${owners.join(each ? ', and a second form for ' : ' and ')}${each ? ', as a qualified joint venture' : ''}`,
     ],
     ['A', 'Main product', said.product],

@@ -1,7 +1,7 @@
 // Whose the forms of the farm and of each venture are, and the farm's form of each where two owners file one.
 import type { SideId } from '#ledger/account.ts'
 import { formsOfTwo } from '#ledger/reports/form-lines.ts'
-import type { BusinessSaid } from '#ledger/tax/form-said.ts'
+import type { BusinessSaid, YesNo } from '#ledger/tax/form-said.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import type { BooksYear } from '#today/tax/books-year.ts'
@@ -9,7 +9,7 @@ import { ownedByFirst, runnerOf } from '#today/tax/earners.ts'
 import type { FarmForm, VentureForm } from './figures.ts'
 
 /** `owes` is what the books' payees tell of Forms 1099, where nobody said it. */
-export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: boolean): FarmForm | null => {
+export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: YesNo): FarmForm | null => {
   if (!farm) return null
   const { form } = farm
   const said = withForms(farm.said, owes)
@@ -17,6 +17,7 @@ export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: 
   const names = plan?.household.people.map(({ name }) => name) ?? []
   if (plan === null || names.length < 2) return { said, owners: names, each: null }
   const share = ownedByFirst(plan, said)
+  if (said.ownership === null) return { said, owners: [], each: null }
   if (said.ownership === 'one') return { said, owners: [names[share === 0 ? 1 : 0]!], each: null }
   return {
     said,
@@ -25,21 +26,21 @@ export const farmFormOf = (farm: BooksYear['farm'], current: CurrentPlan, owes: 
   }
 }
 
-const withForms = <Said extends BusinessSaid>(said: Said, owes: boolean): Said => ({
+const withForms = <Said extends BusinessSaid>(said: Said, owes: YesNo): Said => ({
   ...said,
-  owes1099: said.owes1099 ?? (owes ? 'yes' : 'no'),
+  owes1099: said.owes1099 ?? owes,
 })
 
 export const ventureForms = (
   { ventures }: BooksYear,
   current: CurrentPlan,
-  owing: ReadonlySet<SideId>,
+  owing: ReadonlyMap<SideId, YesNo>,
 ): VentureForm[] => {
   const plan = planOf(current)
   return ventures.map(({ form, said, depreciation }) => {
     const id = said.person ?? (plan && runnerOf(plan, form.name))
     const person = plan?.household.people.find((one) => one.id === id)?.name ?? null
-    return { form, said: withForms(said, owing.has(form.sideId)), depreciation, person }
+    return { form, said: withForms(said, owing.get(form.sideId) ?? null), depreciation, person }
   })
 }
 

@@ -14,7 +14,10 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
   const isCouple = (plan?.household.people.length ?? 0) > 1
   return [
     ...(farm && farm.form.grossIncomeCents !== 0 ? farmGaps(farm, year) : []),
-    ...[...(farm ? [farm] : []), ...ventures].flatMap(({ inventory }) => excessGaps(inventory)),
+    ...[...(farm ? [farm] : []), ...ventures].flatMap(({ inventory }) => [
+      ...classGaps(inventory),
+      ...excessGaps(inventory),
+    ]),
     ...(farm && plan && isCouple ? ownerGaps(farm, plan, year) : []),
     ...ventures.flatMap((venture) => ventureGaps(venture, year)),
     ...(isCouple
@@ -27,6 +30,31 @@ export const formGaps = ({ farm, ventures }: BooksYear, current: CurrentPlan, ye
       : []),
   ]
 }
+
+/** Bought to be used, and nobody said how it is written off; land and what is for sale never is. */
+const classGaps = ({ rows, year }: StockInventory): Gap[] => {
+  const unclear = rows.filter(
+    ({ holding }) =>
+      writtenOff.includes(holding.kind) &&
+      holding.depreciation === null &&
+      !holding.raised &&
+      holding.costCents > 0 &&
+      holding.disposedDay === null,
+  )
+  return unclear.length === 0
+    ? []
+    : [
+        {
+          says: `${unclear.map(({ holding }) => holding.name).join(', ')}: no class is said, so nothing is written off. Say what it had cost when it was bought, its class, and since when it is in use.`,
+          href:
+            unclear.length === 1
+              ? `/year-pack/holdings/${unclear[0]!.holding.id}`
+              : `/year-pack/inputs?year=${year}#holdings`,
+        },
+      ]
+}
+
+const writtenOff: readonly string[] = ['equipment', 'building', 'fence', 'breeding_stock']
 
 /** Form 4797, Part IV: told, and not counted, since the preparer works it with the rest of that form. */
 const excessGaps = ({ rows }: StockInventory): Gap[] =>

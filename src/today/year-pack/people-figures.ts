@@ -3,8 +3,16 @@ import type { Books } from '#db/open.ts'
 import { listPayees, paidInYear } from '#db/tax/payees.ts'
 import type { SideId } from '#ledger/account.ts'
 import { type AccountYear, type BookYear, changeOf } from '#ledger/reports/book-year.ts'
+import type { YesNo } from '#ledger/tax/form-said.ts'
 import { type PapersExpected, papersExpected } from '#ledger/tax/papers-expected.ts'
-import { formsOf, type PayeeTotal, payeeTotals, sidesOf } from '#ledger/tax/payee-totals.ts'
+import {
+  formsOf,
+  type PaidOn,
+  type PayeeSaid,
+  type PayeeTotal,
+  payeeTotals,
+  sidesOf,
+} from '#ledger/tax/payee-totals.ts'
 import { form943, type WorkerPay, workersPaid } from '#ledger/tax/wages.ts'
 import { type Cents, cents, dollarsToCents } from '#money/cents.ts'
 import { informationReturnLine } from '#rules/data/business-deductions.ts'
@@ -18,8 +26,8 @@ export interface PeopleFigures {
   /** Null in years before it is kept here. */
   lineCents: Cents | null
   payees: readonly (PayeeTotal & { forms: readonly ('1099-NEC' | '1099-MISC')[] })[]
-  /** Sides that owe a Form 1099 to somebody. */
-  owes1099: ReadonlySet<SideId>
+  /** Whether a side owes a Form 1099 to somebody; null while it hangs on payees of whom nobody said who they are. */
+  owes1099: ReadonlyMap<SideId, YesNo>
   workers: readonly WorkerPay[]
   farmPayroll: ReturnType<typeof form943>
   /** Owed to tax offices on payroll at the year's end, by account. */
@@ -45,14 +53,7 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
     year,
     lineCents,
     payees: payeeTotals(paid, said).map((total) => ({ ...total, forms: formsOf(total, lineCents) })),
-    owes1099: new Set(
-      sidesOf(paid).filter((side) =>
-        payeeTotals(
-          paid.filter(({ account }) => account.sideId === side),
-          said,
-        ).some((total) => formsOf(total, lineCents).length > 0),
-      ),
-    ),
+    owes1099: new Map(sidesOf(paid).map((side) => [side, owesForms(paid, said, side, lineCents)])),
     workers,
     farmPayroll: form943(workers),
     payrollOwed: sides.flatMap(owedOf),
@@ -72,6 +73,18 @@ export const peopleFigures = (books: Books, year: number, current: CurrentPlan):
         monthsCents,
       })),
   }
+}
+
+const owesForms = (
+  paid: readonly PaidOn[],
+  said: readonly PayeeSaid[],
+  side: SideId,
+  lineCents: Cents | null,
+): YesNo => {
+  const mine = paid.filter(({ account }) => account.sideId === side)
+  const due = payeeTotals(mine, said).filter((total) => formsOf(total, lineCents).length > 0)
+  if (due.some(({ kind }) => kind !== null)) return 'yes'
+  return due.length > 0 || lineCents === null ? null : 'no'
 }
 
 const lineOf = (year: number, current: CurrentPlan): Cents | null => {

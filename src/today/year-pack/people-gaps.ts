@@ -19,7 +19,7 @@ export const peopleGaps = ({ year, payees, workers, papers }: PeopleFigures): Ga
   return [
     ...one(
       unsaid.length > 0,
-      `${namesOf(unsaid)}: over the line for a Form 1099, and nobody said whether a company or a person.`,
+      `${counted(unsaid.length)} over the line for a Form 1099: say whether a company or a person.`,
       href,
     ),
     ...one(
@@ -40,6 +40,8 @@ export const peopleGaps = ({ year, payees, workers, papers }: PeopleFigures): Ga
 }
 
 const one = (is: boolean, says: string, href: string): Gap[] => (is ? [{ says, href }] : [])
+
+const counted = (count: number): string => (count === 1 ? '1 payee is' : `${count} payees are`)
 
 const namesOf = (rows: readonly { name: string }[]): string => rows.map(({ name }) => name).join(', ')
 

@@ -43,7 +43,7 @@ export const yearPackFigures = (
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
-    farmForm: () => farmFormOf(farm, currentPlan(books), people().owes1099.has(farmSide)),
+    farmForm: () => farmFormOf(farm, currentPlan(books), people().owes1099.get(farmSide) ?? null),
     ventures: () => ventureForms(ground.read, currentPlan(books), people().owes1099),
     places: () => incomePlaces(ground.sides),
     sales: () => farm?.sales ?? null,

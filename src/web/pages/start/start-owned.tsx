@@ -7,8 +7,10 @@ import { postEntry } from '#db/ledger/ledger-store.ts'
 import { openingDay } from '#db/ledger/opening-day.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
-import { type Account, isLasting, isMoney } from '#ledger/account.ts'
+import { saveHolding } from '#db/year-store.ts'
+import { type Account, householdSide, isLasting, isMoney, type SideId } from '#ledger/account.ts'
 import { type FieldProblem, refuse } from '#ledger/problem.ts'
+import { holdingKinds } from '#ledger/reports/stock-inventory.ts'
 import { openingEntry } from '#ledger/simple-entry.ts'
 import { cents } from '#money/cents.ts'
 import { currentPlan } from '#today/current-plan.ts'
@@ -37,6 +39,10 @@ const thingRow = z.object({
   account: optionalText(20),
   worth: moneyOrNull(),
   bought: dayOrNull(),
+  kind: z
+    .union([z.literal(''), z.enum(holdingKinds)], { error: 'Choose from the list' })
+    .default('')
+    .transform((kind) => (kind === '' ? null : kind)),
   loan: optionalText(20),
 })
 
@@ -75,6 +81,7 @@ export const postOwned = (c: PageContext) =>
       const saved = atomically(books, () => {
         const faults = [...thingProblems(books, form, first)]
         if (faults.length === 0) faults.push(...postThings(books, act, form, first))
+        if (faults.length === 0) faults.push(...listThings(books, act, form, first))
         if (faults.length === 0) faults.push(...saveLoans(books, act, form.loans, first))
         return faults.length > 0 ? refuse(...faults) : { ok: true as const }
       })
@@ -87,7 +94,12 @@ const lastingAccounts = (books: Books): Account[] =>
   listAccounts(books).filter((account) => isLasting(account) && !isMoney(account))
 
 const isBlank = (row: OwnedForm['things'][number]): boolean =>
-  row.name === '' && row.account === '' && row.worth === null && row.bought === null && row.loan === ''
+  row.name === '' &&
+  row.account === '' &&
+  row.worth === null &&
+  row.bought === null &&
+  row.loan === '' &&
+  row.kind === null
 
 const thingProblems = (books: Books, form: OwnedForm, first: Day): FieldProblem[] => {
   const known = new Set(lastingAccounts(books).map((account) => String(account.id)))
@@ -97,6 +109,9 @@ const thingProblems = (books: Books, form: OwnedForm, first: Day): FieldProblem[
     return [
       ...(row.name === '' ? [at('name', 'Say what it is, like tractor')] : []),
       ...(known.has(row.account) ? [] : [at('account', 'Choose what kind of thing it is')]),
+      ...(row.kind !== null && sideOf(books, row) === householdSide
+        ? [at('kind', 'The household’s things are not written off: leave this empty')]
+        : []),
       ...(row.worth === null || row.worth <= 0 ? [at('worth', 'Enter what it is worth, above zero')] : []),
       ...(row.bought !== null && row.bought > first
         ? [
@@ -132,6 +147,36 @@ function postThings(books: Books, act: Act, form: OwnedForm, first: Day): FieldP
   }
   return []
 }
+
+/**
+ * Things of farm and ventures stand on the inventory too, at what they are worth on the first day: what they had cost and what was
+ * written off before, the year's papers ask for.
+ */
+function listThings(books: Books, act: Act, form: OwnedForm, first: Day): FieldProblem[] {
+  return form.things.flatMap((row, index) => {
+    const sideId = sideOf(books, row)
+    if (isBlank(row) || row.kind === null || sideId === undefined) return []
+    const formId = `${act.formId}.thing.${index}`
+    const saved = saveHolding(books, { ...act, formId }, sideId, {
+      name: row.name,
+      kind: row.kind,
+      quantity: 1,
+      unit: '',
+      raised: false,
+      costCents: row.worth ?? cents(0),
+      acquiredDay: row.bought ?? first,
+      inServiceDay: null,
+      accountId: Number.parseInt(row.account, 10),
+      depreciation: null,
+      marketValueCents: row.worth,
+      valuedDay: first,
+    })
+    return saved.ok ? [] : saved.problems.map(({ message }) => ({ path: `things.${index}.name`, message }))
+  })
+}
+
+const sideOf = (books: Books, row: OwnedForm['things'][number]): SideId | undefined =>
+  findAccount(books, Number.parseInt(row.account, 10))?.sideId
 
 const memoOf = (books: Books, row: OwnedForm['things'][number]): string => {
   const loan = /^\d+$/.test(row.loan) ? findAccount(books, Number.parseInt(row.loan, 10)) : undefined
