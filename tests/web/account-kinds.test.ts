@@ -63,7 +63,7 @@ test('books that hold such lines already open everywhere, count the money, say s
   expect(farm!.form.totalExpensesCents).toBe(123_400)
   for (const path of ['/now', '/year-pack?year=2026', '/settings/calendar', '/runway', '/settings/accounts'])
     expect([path, (await app.get(path)).status]).toEqual([path, 200])
-  const pack = await (await app.get('/year-pack?year=2026')).text()
+  const pack = await (await app.get('/year-pack/print?year=2026')).text()
   expect(pack).toContain('“Feed” has line 9 of Schedule F, which no such account can have')
   const page = await (await app.get(`/settings/accounts/${account('Feed').id}`)).text()
   expect(page).toContain('9, which such an account cannot have')

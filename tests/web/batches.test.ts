@@ -154,7 +154,7 @@ test('losses, weights, sales and hours make the page; carried cost stands in the
   expect(before?.batch.name).toBe('Broilers, April')
   const page = await (await app.get(`/farm/batches/${formId(2)}`)).text()
   expect(page).toContain('100 of 150 are left')
-  expect(await (await app.get('/year-pack?year=2026&basis=accrual')).text()).toContain(
+  expect(await (await app.get('/year-pack/print?year=2026&basis=accrual')).text()).toContain(
     'Broilers, June: 100 of 150 (birds) at cost',
   )
   expect(carriedBatches(app.books, 2025)).toEqual([])

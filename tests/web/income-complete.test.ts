@@ -105,7 +105,7 @@ test('interest of the farm, unemployment pay, dividends and income of no kind go
   expect(inputOf(read, 'Unemployment pay')).toBe(900)
   expect([inputOf(read, 'Dividends, line 3b'), inputOf(read, 'Of them qualified')]).toEqual([50, 50])
   expect(read.scheduleF.netProfitCents).toBe(2_120_000)
-  const html = await (await app.get('/year-pack?year=2025')).text()
+  const html = await (await app.get('/year-pack/print?year=2025')).text()
   expect(html).toContain('Where income goes')
   expect(html).toContain('Income in the books')
   const csv = await (await app.get('/year-pack.csv?year=2025&table=income-places')).text()

@@ -72,7 +72,7 @@ test('the farmer’s January payment is what three payments leave of two thirds 
   expect(estimated.installments).toHaveLength(1)
   expect(estimated.installments[0]).toMatchObject({ due: '2027-01-15' })
   expect(estimated.installments[0]!.amount).toBeCloseTo(282.8, 1)
-  expect(await text('/year-pack?year=2026')).toContain(
+  expect(await text('/year-pack/print?year=2026')).toContain(
     'Jan 15, 2027: $283 estimated tax, after what was paid',
   )
   const says = '$283 still to pay ahead by the books so far'
@@ -91,7 +91,7 @@ test('a state that asks for nothing is not reminded of, and what it was paid com
   expect(figures.stateIncomeTax).toBeLessThanOrEqual(0)
   expect(statePayments).toMatchObject({ estimates: 300, stillOwed: 0 })
   expect(statePayments!.comesBack).toBeCloseTo(300 - figures.stateIncomeTax, 6)
-  expect(await text('/year-pack?year=2026')).toContain('Comes back by this worksheet')
+  expect(await text('/year-pack/print?year=2026')).toContain('Comes back by this worksheet')
   for (const path of ['/now', '/calendar', '/calendar.ics', '/cover/tax'])
     expect(await text(path), path).not.toContain('Pennsylvania estimated tax for 2026')
 })

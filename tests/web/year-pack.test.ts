@@ -73,7 +73,7 @@ const formId = () => crypto.randomUUID()
 
 describe('the pack', () => {
   test('shows the last full year with every statement of each side and of all together', async () => {
-    const { status, text } = await page('/year-pack')
+    const { status, text } = await page('/year-pack/print')
     expect(status).toBe(200)
     expect(text).toContain('Year pack 2025')
     for (const title of [
@@ -90,6 +90,45 @@ describe('the pack', () => {
     expect(text).toContain('Together')
     expect(text).toContain('Check with a licensed tax preparer')
     expect(text).not.toMatch(/NaN|undefined|\[object/)
+  })
+
+  test('contents lead to each sheet at its own address, as page, JSON and CSV', async () => {
+    const { text } = await page('/year-pack')
+    const links = [...text.matchAll(/href="(\/year-pack\/sheets\/[^"]+)"/g)].map(([, link]) =>
+      link!.replaceAll('&amp;', '&'),
+    )
+    expect(links.length).toBeGreaterThan(12)
+    for (const link of links) {
+      const sheet = await page(link)
+      expect([link, sheet.status]).toEqual([link, 200])
+      expect(sheet.text).toMatch(/cash basis, January 1 to December 31, 2025/)
+    }
+    expect(text).toContain('19,200.00')
+    const balance = await json('/year-pack/sheets/farm-balance.json?year=2025')
+    expect(balance).toMatchObject({ sheet: 'farm-balance', header: expect.arrayContaining(['end books']) })
+    expect((await page('/year-pack/sheets/nonsense?year=2025')).status).toBe(404)
+  })
+
+  test('books that begin within the year say so on each sheet', async () => {
+    const late = testApp({ today: '2026-02-10' })
+    done(addSide(late.books, act(), { kind: 'household', name: 'The house' }))
+    const of = (name: string) => listAccounts(late.books).find((account) => account.name === name)!.id
+    done(
+      postEntry(late.books, act(), {
+        sideId: 'household',
+        day: day('2025-07-01'),
+        payee: '',
+        memo: '',
+        source: 'opening',
+        lines: [
+          { accountId: of('Savings'), amountCents: cents(500) },
+          { accountId: of('Opening balances'), amountCents: cents(-500) },
+        ],
+      }),
+    )
+    const text = await (await late.get('/year-pack/print?year=2025')).text()
+    expect(text.match(/Jul 1, 2025 to December 31, 2025 \(part of a year\)/g)!.length).toBeGreaterThan(5)
+    late.close()
   })
 
   test('the same figures as JSON', async () => {
@@ -126,7 +165,7 @@ describe('the pack', () => {
   })
 
   test('without people in the plan the tax worksheet says what to add', async () => {
-    expect((await page('/year-pack')).text).toContain('Add the people of the household to the plan')
+    expect((await page('/year-pack/print')).text).toContain('Add the people of the household to the plan')
   })
 
   test('empty books say what to do', async () => {
@@ -260,7 +299,7 @@ describe('stock and equipment', () => {
 
   test('a thing added is written off in the inventory and on line 14', async () => {
     expect((await app.post('/year-pack/holdings/new', { ...tractor, formId: formId() })).status).toBe(303)
-    const { text } = await page('/year-pack?year=2025')
+    const { text } = await page('/year-pack/print?year=2025')
     expect(text).toContain('Walking tractor')
     expect(text).toContain('857.40')
     expect(text).toContain('the books hold $0.00')
@@ -277,7 +316,7 @@ describe('stock and equipment', () => {
     expect(await refused.text()).toMatch(/id="f-bonus-error"|href="#f-bonus"/)
     const old = { ...tractor, acquiredDay: '1974-03-02', 'sureDays[]': '1974-03-02', formId: formId() }
     expect((await app.post('/year-pack/holdings/new', old)).status).toBe(303)
-    expect((await page('/year-pack?year=2025')).text).toContain('Walking tractor')
+    expect((await page('/year-pack/print?year=2025')).text).toContain('Walking tractor')
   })
 
   test('sent twice it is there once; changed it keeps its place', async () => {

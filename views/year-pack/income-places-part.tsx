@@ -26,7 +26,6 @@ export const IncomePlacesPart = ({
     <PackPart
       {...part}
       title="Where income goes"
-      beginsSheet
       of={String(year)}
       says="Every account of income, with the line that takes it or why none does. Costs are not in it."
     >

@@ -19,7 +19,6 @@ export const MeasuresPart = ({ rows, basis, ...part }: MeasuresProps) => {
     <PackPart
       {...part}
       title="Farm finance measures"
-      beginsSheet
       says={`By the formulas of the Farm Financial Standards, on the ${basis === 'cash' ? 'cash basis' : 'accrual-adjusted basis'}, with published bands.`}
     >
       <table class="pack-table pack-measures stack-small">

@@ -9,13 +9,11 @@ interface PackPartProps {
   of: string
   says: string
   csv?: string
-  /** On paper: begins a new sheet. The other parts follow on where they fit. */
-  beginsSheet?: boolean
   children: Child
 }
 
-export const PackPart = ({ id, title, of, says, csv, beginsSheet, children }: PackPartProps) => (
-  <section class={beginsSheet ? 'pack-part pack-sheet' : 'pack-part'} id={id} aria-labelledby={`${id}-title`}>
+export const PackPart = ({ id, title, of, says, csv, children }: PackPartProps) => (
+  <section class="pack-part" id={id} aria-labelledby={`${id}-title`}>
     <h2 id={`${id}-title`}>
       {title}, {of}
     </h2>

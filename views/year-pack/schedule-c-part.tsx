@@ -1,30 +1,10 @@
 // Schedule C of one venture as it prints, with its depreciation.
 import { scheduleCRows } from '#ledger/reports/form-rows.ts'
 import { scheduleCSource } from '#ledger/schedule-c-lines.ts'
-import type { VentureForm, YearPackFigures } from '#today/year-pack/figures.ts'
-import { Part } from '../parts/message.tsx'
+import type { VentureForm } from '#today/year-pack/figures.ts'
 import { depreciationRows } from './depreciation-part.tsx'
 import { Answers, Beside, FormTable, vehicleSaid, yesOrNo } from './form-table.tsx'
 import { AmountRow, PackPart, TotalRow } from './parts.tsx'
-
-interface VentureFormsProps {
-  figures: Pick<YearPackFigures, 'ventures'>
-  csv: (table: string) => string
-}
-
-export const VentureForms = ({ figures, csv }: VentureFormsProps) => (
-  <Part
-    of={() =>
-      figures.ventures.map((venture) => (
-        <ScheduleCPart
-          id={`${venture.form.sideId}-schedule-c`}
-          csv={csv(`${venture.form.sideId}-schedule-c`)}
-          venture={venture}
-        />
-      ))
-    }
-  />
-)
 
 interface ScheduleCPartProps {
   id: string
@@ -32,13 +12,12 @@ interface ScheduleCPartProps {
   venture: VentureForm
 }
 
-const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
+export const ScheduleCPart = ({ venture, ...part }: ScheduleCPartProps) => {
   const { form, depreciation } = venture
   return (
     <PackPart
       {...part}
       title="Schedule C summary"
-      beginsSheet
       of={form.name}
       says={`Profit or loss from business, ${form.year}, cash method, by line.`}
     >

@@ -19,7 +19,6 @@ export const ScheduleFPart = ({ form, asked, ...part }: ScheduleFPartProps) => (
   <PackPart
     {...part}
     title="Schedule F summary"
-    beginsSheet
     says={`Profit or loss from farming, ${form.year}, cash method, by line.`}
   >
     <p class="no-print">

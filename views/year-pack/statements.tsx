@@ -32,7 +32,6 @@ export const IncomePart = ({
   <PackPart
     {...part}
     title="Income statement"
-    beginsSheet
     of={statement.name}
     says={`${statement.year}, ${statement.basis === 'cash' ? 'cash basis' : 'cash basis with accrual adjustments'}.`}
   >
@@ -40,6 +39,7 @@ export const IncomePart = ({
       <caption class="hidden-text">
         Income statement of {statement.name}, {statement.year}
       </caption>
+      <YearHead year={statement.year} />
       <tbody>
         {incomeSections(statement).map((section) => (
           <SectionRows section={section} />
@@ -80,6 +80,18 @@ const ItemsTable = ({ items }: { items: AccrualYear }) => (
       ))}
     </tbody>
   </table>
+)
+
+/** Repeated by the printer where a statement runs over a sheet. */
+const YearHead = ({ year }: { year: number }) => (
+  <thead>
+    <tr>
+      <th scope="col">Account</th>
+      <th scope="col" class="number">
+        {year}
+      </th>
+    </tr>
+  </thead>
 )
 
 const SectionRows = ({ section }: { section: ReportSection }) =>
@@ -228,6 +240,7 @@ export const CashPart = ({ cash, ...part }: PartProps & { cash: CashFlow }) => (
       <caption class="hidden-text">
         Cash flow of {cash.name}, {cash.year}
       </caption>
+      <YearHead year={cash.year} />
       <tbody>
         <AmountRow label="Money at the beginning" amounts={[cash.beginCents]} />
         {cashSections(cash).map((section) => (

@@ -19,7 +19,6 @@ export const TaxPart = ({ id, csv, worksheet, year }: TaxPartProps) => (
     id={id}
     csv={csv}
     title="Tax worksheet"
-    beginsSheet
     of={String(year)}
     says={`The federal return, and the state’s, as far as the books and the plan’s people go, by ${worksheet.basis === 'enacted' ? 'published law' : 'law carried forward from the last published year'}.`}
   >

@@ -82,8 +82,12 @@ export interface YearPackFigures {
   year: number
   years: readonly number[]
   basis: PackBasis
+  /** Set where the books begin within the year: what is printed holds the days from this one on. */
+  from: Day | null
   /** Set while the year still runs: what is printed goes up to this day. */
   through: Day | null
+  /** Whose papers these are, as the plan names them. */
+  people: readonly string[]
   sides: readonly SideStatements[]
   together: SideStatements | null
   scheduleF: ScheduleF | null

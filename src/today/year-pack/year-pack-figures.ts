@@ -1,6 +1,7 @@
 // Puts the year pack together: each side's statements, the farm's form, measures and inventory, crossings, and the tax worksheet.
-import { type Day, lastDayOfYear } from '#calendar/day.ts'
+import { type Day, firstDayOfYear, lastDayOfYear } from '#calendar/day.ts'
 import { chainEnd, endInWords } from '#db/chain/chain.ts'
+import { openingDay } from '#db/ledger/opening-day.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { Books } from '#db/open.ts'
 import { farmSide } from '#ledger/account.ts'
@@ -40,6 +41,8 @@ export const yearPackFigures = (
     years: () => yearsOfBooks(books),
     basis: () => basis,
     through: () => (today < lastDayOfYear(year) ? today : null),
+    from: () => beginsWithin(books, year),
+    people: () => peopleOf(books),
     sides,
     together: () => (ground.sides.length > 1 ? togetherOf(ground, basis) : null),
     scheduleF: () => farm?.form ?? null,
@@ -81,6 +84,16 @@ export const yearPackFigures = (
       ),
     ],
   })
+}
+
+const beginsWithin = (books: Books, year: number): Day | null => {
+  const first = openingDay(books)
+  return first !== null && first > firstDayOfYear(year) && first <= lastDayOfYear(year) ? first : null
+}
+
+const peopleOf = (books: Books): string[] => {
+  const current = currentPlan(books)
+  return current.status === 'read' ? current.plan.household.people.map(({ name }) => name) : []
 }
 
 const worksheetOf = (books: Books, year: number): YearPackFigures['tax'] => {

@@ -1,35 +1,71 @@
-// The Year pack page: a year and a basis in, every paper of that year out, each with its CSV.
+// The Year pack: its contents, each sheet at its own address, all of them on paper, and every table as CSV.
 import { Hono } from 'hono'
 import { yearIn } from '#calendar/month.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
-import type { PackBasis } from '#today/year-pack/figures.ts'
+import type { PackBasis, YearPackFigures } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
-import { EmptyPack, YearPackPage } from '#views/year-pack/pack.tsx'
-import { answer, type PageContext } from '#web/forms/answer.tsx'
+import { EmptyPack, type PackAddresses, PackContents } from '#views/year-pack/contents.tsx'
+import { OneSheet, PackPaper } from '#views/year-pack/paper.tsx'
+import { packSheets } from '#views/year-pack/sheets.tsx'
+import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
 import { packTables } from './year-pack-tables.ts'
 
 export const yearPackPages: PageRoom = {
-  build: () => new Hono<PageEnv>().get('/year-pack', showPack),
+  build: () =>
+    new Hono<PageEnv>()
+      .get('/year-pack', (c) => withPack(c, showContents))
+      .get('/year-pack/print', (c) => withPack(c, showPaper))
+      .get('/year-pack/sheets/:sheet', (c) => withPack(c, showSheet)),
 }
 
-function showPack(c: PageContext) {
+interface Asked {
+  figures: YearPackFigures
+  addresses: PackAddresses
+}
+
+const withPack = (c: PageContext, show: (c: PageContext, asked: Asked) => Answered): Answered => {
   const { books } = c.var.web
   const today = c.var.web.today()
   const years = yearsOfBooks(books)
-  if (years.length === 0) {
+  if (years.length === 0)
     return answer(c, { title: 'Year pack', figures: { years }, page: () => <EmptyPack /> })
-  }
   const year = yearAsked(c.req.query('year'), years, yearIn(today))
   const basis: PackBasis = c.req.query('basis') === 'accrual' ? 'accrual' : 'cash'
-  const figures = yearPackFigures(books, year, basis, today)
-  const csv = (table: string) => `/year-pack.csv?year=${year}&basis=${basis}&table=${table}`
-  return answer(c, {
-    title: `Year pack ${year}`,
+  const asked = `year=${year}&basis=${basis}`
+  return show(c, {
+    figures: yearPackFigures(books, year, basis, today),
+    addresses: {
+      page: (ending) => `/year-pack${ending}?${asked}`,
+      csv: (table) => `/year-pack.csv?${asked}&table=${table}`,
+    },
+  })
+}
+
+const showContents = (c: PageContext, { figures, addresses }: Asked): Answered =>
+  answer(c, {
+    title: `Year pack ${figures.year}`,
     figures,
-    page: () => <YearPackPage figures={figures} csv={csv} />,
+    page: () => <PackContents figures={figures} addresses={addresses} />,
     tables: () => packTables(figures),
+  })
+
+const showPaper = (c: PageContext, { figures, addresses }: Asked): Answered =>
+  answer(c, {
+    title: `Year pack ${figures.year}, all sheets`,
+    figures,
+    page: () => <PackPaper figures={figures} addresses={addresses} madeOn={c.var.web.today()} />,
+  })
+
+const showSheet = (c: PageContext, { figures, addresses }: Asked): Answered => {
+  const sheet = packSheets(figures).find(({ id }) => id === c.req.param('sheet'))
+  if (!sheet) return notFound(c, `The pack of ${figures.year} has no such sheet.`)
+  const table = packTables(figures)[sheet.id]
+  return answer(c, {
+    title: `${sheet.title}, ${sheet.of}, ${figures.year}`,
+    ...(table ? { figures: { sheet: sheet.id, ...table() }, tables: { [sheet.id]: table } } : {}),
+    page: () => <OneSheet figures={figures} addresses={addresses} sheet={sheet} />,
   })
 }
 

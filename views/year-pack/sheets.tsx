@@ -1,0 +1,254 @@
+// The sheets of a pack, told once: contents, addresses, paper and folder are made from this list. A sheet more is a row more here.
+import type { Child } from 'hono/jsx'
+import { type Cents, cents, sumCents } from '#money/cents.ts'
+import { formatCentsPlain, formatDollarsAndCents, formatPercent } from '#money/format.ts'
+import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
+import { EmptyState } from '../parts/message.tsx'
+import type { SideKind } from '../parts/side.tsx'
+import { CrossingsPart } from './crossings-part.tsx'
+import { DepreciationPart } from './depreciation-part.tsx'
+import { InventoryPart } from './farm-parts.tsx'
+import { IncomePlacesPart, PropertySalesPart } from './income-places-part.tsx'
+import { MeasuresPart } from './measures-part.tsx'
+import { NotebookPart } from './notebook-part.tsx'
+import { PackPart } from './parts.tsx'
+import { ScheduleCPart } from './schedule-c-part.tsx'
+import { ScheduleFPart } from './schedule-f-part.tsx'
+import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
+import { TaxPart } from './tax-part.tsx'
+
+export interface Sheet {
+  /** Its own address within the pack, and the name of its table. */
+  id: string
+  /** Whose: a side, or all together. */
+  of: string
+  kind: SideKind | 'together'
+  title: string
+  /** What it comes to, and what that is. Worked out when it is shown. */
+  total: () => { says: string; amount: string }
+  /** `csv` is the address of its table. */
+  show: (csv: string) => Child
+}
+
+const dollars = (says: string, amount: Cents) => ({ says, amount: formatCentsPlain(amount) })
+
+export const packSheets = (figures: YearPackFigures): Sheet[] => [
+  ...farmSheets(figures),
+  ...figures.ventures.map(scheduleCSheet),
+  ...figures.sides.flatMap((side) => sideSheets(side)),
+  ...(figures.together ? sideSheets(figures.together) : []),
+  ...sharedSheets(figures),
+]
+
+const farmSheets = (figures: YearPackFigures): Sheet[] => {
+  const farm = figures.sides.find((side) => side.kind === 'farm')
+  const { scheduleF, depreciation, sales, year } = figures
+  if (!farm || !scheduleF) return []
+  const sheet = (id: string, title: string, total: Sheet['total'], show: Sheet['show']): Sheet => ({
+    id,
+    of: farm.name,
+    kind: 'farm',
+    title,
+    total,
+    show,
+  })
+  const form = sheet(
+    'schedule-f',
+    'Schedule F summary',
+    () => dollars('net profit or loss', scheduleF.netProfitCents),
+    (csv) => (
+      <ScheduleFPart id="schedule-f" csv={csv} of={farm.name} form={scheduleF} asked={figures.farmForm!} />
+    ),
+  )
+  const writtenOff = depreciation && depreciation.totalCents !== 0 ? depreciation : null
+  const sold = sales && sales.sales.length > 0 ? sales : null
+  return [
+    form,
+    ...(writtenOff
+      ? [
+          sheet(
+            'depreciation',
+            'Depreciation for Form 4562',
+            () => dollars('line 22', writtenOff.totalCents),
+            (csv) => <DepreciationPart id="depreciation" csv={csv} of={farm.name} form={writtenOff} />,
+          ),
+        ]
+      : []),
+    ...(sold
+      ? [
+          sheet(
+            'sales',
+            'Sales for Form 4797',
+            () => dollars('gains and losses', sumCents(sold.sales.map(({ gainCents }) => gainCents))),
+            (csv) => <PropertySalesPart id="sales" csv={csv} of={farm.name} sold={sold} year={year} />,
+          ),
+        ]
+      : []),
+    sheet(
+      'inventory',
+      'Stock and equipment',
+      () => costLeft(figures),
+      (csv) => <Inventory figures={figures} of={farm.name} csv={csv} />,
+    ),
+    sheet(
+      'measures',
+      'Farm finance measures',
+      () => debtToAsset(figures),
+      (csv) => (
+        <MeasuresPart id="measures" csv={csv} of={farm.name} rows={figures.measures} basis={figures.basis} />
+      ),
+    ),
+  ]
+}
+
+const costLeft = ({ inventory }: YearPackFigures) =>
+  dollars('cost left', sumCents((inventory?.rows ?? []).map(({ bookCents }) => bookCents)))
+
+const debtToAsset = ({ measures }: YearPackFigures) => ({
+  says: 'debt to asset',
+  amount: percent(measures.find(({ id }) => id === 'debtToAsset')?.value ?? null),
+})
+
+const Inventory = ({
+  figures: { inventory },
+  of,
+  csv,
+}: {
+  figures: YearPackFigures
+  of: string
+  csv: string
+}) =>
+  inventory && inventory.rows.length > 0 ? (
+    <InventoryPart id="inventory" csv={csv} of={of} inventory={inventory} />
+  ) : (
+    <PackPart id="inventory" title="Stock and equipment" of={of} says="Nothing is on the inventory yet.">
+      <p class="no-print">
+        <a href="/year-pack/holdings/new">Add stock or equipment</a>
+      </p>
+    </PackPart>
+  )
+
+const percent = (value: number | null): string =>
+  value === null ? 'cannot be told' : formatPercent(value, 1)
+
+const scheduleCSheet = (venture: YearPackFigures['ventures'][number]): Sheet => {
+  const { sideId, name, netProfitCents } = venture.form
+  const id = `${sideId}-schedule-c`
+  return {
+    id,
+    of: name,
+    kind: 'venture',
+    title: 'Schedule C summary',
+    total: () => dollars('net profit or loss', netProfitCents),
+    show: (csv) => <ScheduleCPart id={id} csv={csv} venture={venture} />,
+  }
+}
+
+const sideSheets = (side: SideStatements): Sheet[] => {
+  const sheet = (
+    part: string,
+    title: string,
+    total: Sheet['total'],
+    show: (id: string, csv: string) => Child,
+  ): Sheet => {
+    const id = `${side.id}-${part}`
+    return { id, of: side.name, kind: side.kind, title, total, show: (csv) => show(id, csv) }
+  }
+  return [
+    sheet(
+      'income',
+      'Income statement',
+      () => dollars('net income', side.income.netIncomeCents),
+      (id, csv) => <IncomePart id={id} csv={csv} items={side.items} statement={side.income} />,
+    ),
+    sheet(
+      'balance',
+      'Balance sheet',
+      () => dollars('equity at the end, by the books', side.end.equity.costCents),
+      (id, csv) => <BalancePart id={id} csv={csv} begin={side.begin} end={side.end} />,
+    ),
+    sheet(
+      'equity',
+      'Owner’s equity',
+      () => dollars('change in the year', cents(side.equity.endCents - side.equity.beginCents)),
+      (id, csv) => <EquityPart id={id} csv={csv} equity={side.equity} />,
+    ),
+    sheet(
+      'cash',
+      'Cash flow',
+      () => dollars('change in money', side.cash.changeCents),
+      (id, csv) => <CashPart id={id} csv={csv} cash={side.cash} />,
+    ),
+  ]
+}
+
+const sharedSheets = (figures: YearPackFigures): Sheet[] => {
+  const { year, tax } = figures
+  const own = { of: 'All sides', kind: 'together' as const }
+  return [
+    {
+      ...own,
+      id: 'crossings',
+      title: 'Crossings by month',
+      total: () => dollars('drawn', sumCents(figures.crossings.flatMap(({ draws }) => draws))),
+      show: (csv) => <CrossingsPart id="crossings" csv={csv} year={year} crossings={figures.crossings} />,
+    },
+    {
+      ...own,
+      id: 'income-places',
+      title: 'Where income goes',
+      total: () =>
+        dollars(
+          'left out of the forms',
+          sumCents(figures.places.filter(({ goes }) => goes === null).map((place) => place.amountCents)),
+        ),
+      show: (csv) => (
+        <IncomePlacesPart
+          id="income-places"
+          csv={csv}
+          places={figures.places}
+          between={figures.scheduleF?.between ?? []}
+          year={year}
+        />
+      ),
+    },
+    ...(figures.notebook
+      ? [
+          {
+            ...own,
+            id: 'notebook',
+            title: 'From the farm’s notebook',
+            total: () => ({ says: 'miles for the farm', amount: String(figures.notebook?.farmMiles ?? 0) }),
+            show: (csv: string) => (
+              <NotebookPart id="notebook" csv={csv} notes={figures.notebook!} year={year} />
+            ),
+          },
+        ]
+      : []),
+    {
+      ...own,
+      id: 'tax',
+      title: 'Tax worksheet',
+      total: () => taxTotal(tax),
+      show: (csv) =>
+        tax.status === 'worked' ? (
+          <TaxPart id="tax" csv={csv} worksheet={tax.worksheet} year={year} />
+        ) : (
+          <PackPart id="tax" title="Tax worksheet" of={String(year)} says="Not worked out.">
+            <EmptyState href="/settings" action="Open Settings">
+              {tax.says}
+            </EmptyState>
+          </PackPart>
+        ),
+    },
+  ]
+}
+
+const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string } => {
+  if (tax.status === 'cannot') return { says: 'not worked out', amount: '' }
+  const { stillOwed, comesBack } = tax.worksheet.payments
+  if (comesBack) return { says: 'federal, comes back', amount: formatDollarsAndCents(comesBack) }
+  return stillOwed === null
+    ? { says: 'balance cannot be told', amount: '' }
+    : { says: 'federal, still owed', amount: formatDollarsAndCents(stillOwed) }
+}
