@@ -58,10 +58,10 @@ const farmAnswers = {
 }
 
 test('what was said stands in the form, two columns wide, and the questions are no open points any more', async () => {
-  expect(await text('/year-pack?year=2025')).toContain('nobody said whose farm it is')
-  expect(await text('/year-pack?year=2025')).toContain('lines A, B, E')
+  expect(await text('/year-pack/print?year=2025')).toContain('nobody said whose farm it is')
+  expect(await text('/year-pack/print?year=2025')).toContain('lines A, B, E')
   expect((await app.post(farmPage, farmAnswers)).status).toBe(303)
-  const pack = await text('/year-pack?year=2025')
+  const pack = await text('/year-pack/print?year=2025')
   expect(pack).not.toContain('nobody said whose farm it is')
   expect(pack).not.toContain('Schedule F asks more')
   expect(pack).toContain('Ida, and a second form for Leo, as a qualified joint venture')
@@ -118,7 +118,7 @@ test('another kind of animal is a row more, and nothing is kept', async () => {
 })
 
 test('a venture: its profit goes to who runs it', async () => {
-  expect(await text('/year-pack?year=2025')).toContain('Repair bench: nobody said who runs it')
+  expect(await text('/year-pack/print?year=2025')).toContain('Repair bench: nobody said who runs it')
   const page = `/year-pack/schedule-c/${bench}?year=2025`
   const saved = await app.post(page, {
     basedOn: '0',
@@ -128,7 +128,7 @@ test('a venture: its profit goes to who runs it', async () => {
     homeSquareFeet: '100',
   })
   expect(saved.status).toBe(303)
-  const pack = await text('/year-pack?year=2025')
+  const pack = await text('/year-pack/print?year=2025')
   expect(pack).not.toContain('nobody said who runs it')
   expect(pack).toContain('Schedule C summary, Repair bench')
   const csv = await text(`/year-pack.csv?year=2025&table=${bench}-schedule-c`)
@@ -211,7 +211,7 @@ test('a pickup driven privately too: its shares are kept with it, and a tractor 
   expect(booksYear(app.books, 2025).farm!.form.depreciation.scheduleCents).toBe(288_000)
   // 10,800 at 32 percent.
   expect(booksYear(app.books, 2026).farm!.form.depreciation.scheduleCents).toBe(345_600)
-  expect(await text('/year-pack?year=2025')).toContain('80% business use')
+  expect(await text('/year-pack/print?year=2025')).toContain('80% business use')
   const refused = await app.post('/year-pack/holdings/new', thing({ 'use.y2025': '80' }))
   expect(refused.status).toBe(422)
   expect(await refused.text()).toContain('Only what carries people is told by its use')

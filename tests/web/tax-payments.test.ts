@@ -222,7 +222,7 @@ test('what a city or township was paid is its own: it settles no tax of the stat
   )
   expect(sums.state).toMatchObject({ estimates: 500, stillOwed: expect.closeTo(1262.42 - 500, 2) })
   expect(sums.local).toMatchObject({ estimates: 300, stillOwed: expect.closeTo(411.21 - 300, 2) })
-  const pack = await (await app.get('/year-pack?year=2025')).text()
+  const pack = await (await app.get('/year-pack/print?year=2025')).text()
   expect(pack).toContain('To the local office')
 })
 

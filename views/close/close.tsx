@@ -7,6 +7,7 @@ import { PageTitle } from '../layout.tsx'
 import { Button } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, type FieldErrors, FormId, Hidden, MonthField } from '../parts/field.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import { SideRoof, SideWord, sideClass } from '../parts/side.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { OverBegun } from './over-begun.tsx'
@@ -78,24 +79,7 @@ const SideClosing = (props: ClosePageProps & { of: SideClosingFigures; at: strin
         ))}
         <Button>{of.mayClose ? 'Close it' : 'Check again and close'}</Button>
       </form>
-      {of.reopenId === null ? null : (
-        <details open={own[`reason_${at}`] !== undefined}>
-          <summary>Open {monthName(of.closedThrough!)} again</summary>
-          <form method="post" action={`/books/close/${of.reopenId}/reopen`}>
-            <FormId value={props.formIds[`${of.side.id}-reopen`] ?? ''} />
-            <Hidden name="side" value={of.side.id} />
-            <Hidden name="at" value={at} />
-            <Field
-              name={`reason_${at}`}
-              label="Because"
-              hint="Kept beside the closing, for the one who looks later"
-              value={typedSide === of.side.id ? typed.value(`reason_${at}`) : ''}
-              error={own[`reason_${at}`]}
-            />
-            <Button quiet>Open it again</Button>
-          </form>
-        </details>
-      )}
+      {of.reopenId === null ? null : <OpenAgain {...props} own={own} />}
     </section>
   )
 }
@@ -112,6 +96,29 @@ const doors: Partial<Record<ChecklistItem['id'], { href: string; name: string }>
   reconciled: { href: '/books/reconcile', name: 'Reconcile' },
   changed: { href: '/books/reconcile', name: 'See what changed' },
   unsorted: { href: '/books', name: 'Books' },
+}
+
+const OpenAgain = (props: ClosePageProps & { of: SideClosingFigures; at: string; own: FieldErrors }) => {
+  const { of, at, own, typed, typedSide } = props
+  return (
+    <details open={own[`reason_${at}`] !== undefined || own.overClosed !== undefined}>
+      <summary>Open {monthName(of.closedThrough!)} again</summary>
+      <form method="post" action={`/books/close/${of.reopenId}/reopen`}>
+        <FormId value={props.formIds[`${of.side.id}-reopen`] ?? ''} />
+        <Hidden name="side" value={of.side.id} />
+        <Hidden name="at" value={at} />
+        <Field
+          name={`reason_${at}`}
+          label="Because"
+          hint="Kept beside the closing, for the one who looks later"
+          value={typedSide === of.side.id ? typed.value(`reason_${at}`) : ''}
+          error={own[`reason_${at}`]}
+        />
+        {typedSide === of.side.id ? <OverClosed typed={typed} errors={own} /> : null}
+        <Button quiet>Open it again</Button>
+      </form>
+    </details>
+  )
 }
 
 const Trace = ({ figures }: { figures: CloseFigures }) => (

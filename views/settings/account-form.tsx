@@ -23,6 +23,7 @@ import {
   RadioGroup,
   Select,
 } from '../parts/field.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import { SideWord } from '../parts/side.tsx'
 import { currentKindWords, propertyLoanWords, purposeWords, savingsWords, taxWords } from './account-words.ts'
 import type { SideAccounts } from './accounts.tsx'
@@ -68,6 +69,7 @@ export const AccountForm = ({ side, account, typed, errors, people }: AccountFor
           />
         ) : null}
         <Field {...field('note')} label="Note" />
+        <OverClosed typed={typed} errors={errors} />
         {account ? <PutAway typed={typed} errors={errors} /> : null}
         <ButtonRow>
           <Button>{account ? 'Save' : 'Add the account'}</Button>

@@ -19,6 +19,7 @@ import {
   Select,
 } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 
 interface HoldingFormProps {
   id: string | null
@@ -77,6 +78,7 @@ export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYea
           <DayField {...field('disposedDay')} label="Sold, lost or given away on" />
           <MoneyField {...field('disposedFor')} label="For" hint="After selling costs" />
         </div>
+        {typed.value('removing') === 'yes' ? null : <OverClosed typed={typed} errors={errors} />}
         <ButtonRow>
           <Button>{id === null ? 'Add it' : 'Save'}</Button>
           <LinkButton href="/year-pack/inputs#holdings" quiet>
@@ -84,7 +86,7 @@ export const HoldingForm = ({ id, typed, errors, formId, sides, accounts, useYea
           </LinkButton>
         </ButtonRow>
       </form>
-      {id === null ? null : <NeverThere id={id} formId={formId} />}
+      {id === null ? null : <NeverThere id={id} formId={formId} typed={typed} errors={errors} />}
     </>
   )
 }
@@ -125,7 +127,12 @@ const DepreciationFields = ({ field, useYears }: DepreciationFieldsProps) => (
   </fieldset>
 )
 
-const NeverThere = ({ id, formId }: { id: string; formId: string }) => (
+const NeverThere = ({
+  id,
+  formId,
+  typed,
+  errors,
+}: Pick<HoldingFormProps, 'formId' | 'typed' | 'errors'> & { id: string }) => (
   <form method="post" action={`/year-pack/holdings/${id}/remove`}>
     <FormId value={formId} />
     <details>
@@ -134,6 +141,7 @@ const NeverThere = ({ id, formId }: { id: string; formId: string }) => (
         What was sold or lost keeps its place: enter the day above. Only what never was there is taken off,
         while no closed month has it.
       </p>
+      {typed.value('removing') === 'yes' ? <OverClosed typed={typed} errors={errors} /> : null}
       <ButtonRow>
         <Button>Take it off the inventory</Button>
       </ButtonRow>

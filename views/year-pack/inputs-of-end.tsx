@@ -4,6 +4,7 @@ import { accrualDefinitions, accrualKinds } from '#ledger/reports/accrual.ts'
 import { formatCents } from '#money/format.ts'
 import { Button, ButtonRow } from '../parts/button.tsx'
 import { Field, FormId, fieldOf, Hidden, MoneyField, Select } from '../parts/field.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { InputForm, PackInputs } from './inputs-shape.ts'
 
@@ -31,6 +32,7 @@ export const ThingValues = ({ year, things, form, formId }: ThingValuesProps) =>
             }`}
           />
         ))}
+        <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
           <Button>Save the values of that day</Button>
         </ButtonRow>
@@ -52,7 +54,7 @@ export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps)
       Counted only on the accrual-adjusted basis: what changed between the beginning and the end of the year.
       The end of the year before is this year’s beginning.
     </p>
-    {inputs.accruals.length > 0 ? <Accruals inputs={inputs} removal={removal} /> : null}
+    {inputs.accruals.length > 0 ? <Accruals inputs={inputs} form={form} removal={removal} /> : null}
     <form method="post" class="pack-form" action={`/year-pack/inputs/items?year=${inputs.year}`}>
       <FormId value={form.typed.value('formId') || formId} />
       <Select
@@ -79,6 +81,7 @@ export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps)
         hint="Like: unsold garlic, seed bought for next year, restaurant invoice"
       />
       <MoneyField {...fieldOf(form, 'amount')} label="Amount" />
+      {form.typed.value('removing') === '' ? <OverClosed typed={form.typed} errors={form.errors} /> : null}
       <ButtonRow>
         <Button>Add</Button>
       </ButtonRow>
@@ -86,7 +89,7 @@ export const AccrualForm = ({ inputs, form, formId, removal }: AccrualFormProps)
   </section>
 )
 
-const Accruals = ({ inputs, removal }: { inputs: PackInputs; removal: (id: string) => string }) => (
+const Accruals = ({ inputs, form, removal }: Omit<AccrualFormProps, 'formId'>) => (
   <DataTable
     caption="Items of this year’s beginning and end"
     rows={inputs.accruals}
@@ -103,6 +106,10 @@ const Accruals = ({ inputs, removal }: { inputs: PackInputs; removal: (id: strin
           <form method="post" action={`/year-pack/inputs/items/${item.id}/remove?year=${inputs.year}`}>
             <FormId value={removal(item.id)} />
             <Hidden name="side" value={item.sideId} />
+            <Hidden name="removing" value={item.id} />
+            {form.typed.value('removing') === item.id ? (
+              <OverClosed typed={form.typed} errors={form.errors} />
+            ) : null}
             <Button quiet small label={`Take off: ${item.name}`}>
               Take off
             </Button>

@@ -7,6 +7,7 @@ import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { FormId, fieldOf, Hidden, MoneyField, PercentField } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import { DataTable } from '../parts/table.tsx'
 import { AccrualForm, ThingValues } from './inputs-of-end.tsx'
 import type { InputForm, PackInputs } from './inputs-shape.ts'
@@ -62,6 +63,7 @@ const SaidForm = ({ inputs, form }: { inputs: PackInputs; form: InputForm }) => 
           error={form.errors[`due.a${loan.id}`]}
         />
       ))}
+      <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>
       </ButtonRow>
@@ -88,6 +90,7 @@ const MarketForm = ({ inputs, form, formId }: { inputs: PackInputs; form: InputF
             }
           />
         ))}
+        <OverClosed typed={form.typed} errors={form.errors} />
         <ButtonRow>
           <Button>Save these values</Button>
         </ButtonRow>

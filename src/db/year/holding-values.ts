@@ -10,8 +10,8 @@ import { type Outcome, refuse } from '#ledger/problem.ts'
 import type { DatedValue } from '#ledger/reports/market-values.ts'
 import type { Cents } from '#money/cents.ts'
 
-/** Values of all things of a side by the thing's id, the oldest first. */
-export const holdingValuesOf = (books: Books, sideId: SideId): Map<string, DatedValue[]> => {
+/** Values of all things of a side, or of all sides, by the thing's id, the oldest first. */
+export const holdingValuesOf = (books: Books, sideId: SideId | null): Map<string, DatedValue[]> => {
   const values = new Map<string, DatedValue[]>()
   const rows = books.db
     .select({
@@ -21,7 +21,7 @@ export const holdingValuesOf = (books: Books, sideId: SideId): Map<string, Dated
     })
     .from(holdingValues)
     .innerJoin(holdings, eq(holdings.id, holdingValues.holdingId))
-    .where(eq(holdings.sideId, sideId))
+    .where(sideId === null ? undefined : eq(holdings.sideId, sideId))
     .orderBy(asc(holdingValues.holdingId), asc(holdingValues.day))
     .all()
   for (const { holdingId, ...value } of rows) values.set(holdingId, [...(values.get(holdingId) ?? []), value])

@@ -52,6 +52,7 @@ import { slowerYearsPages } from '#web/pages/slower-years/slower-years.tsx'
 import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.tsx'
 import { samplePages } from '#web/pages/start/sample-house.ts'
 import { startPages } from '#web/pages/start/start.tsx'
+import { closedYearPages } from '#web/pages/year-pack/closed-year.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
@@ -119,6 +120,7 @@ export const pageRooms: readonly PageRoom[] = [
   accountSettingsPages,
   sideSettingsPages,
   yearPackPages,
+  closedYearPages,
   depreciationEntryPages,
   farmFormPages,
   peoplePages,

@@ -2,7 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { monthOfDay } from '#calendar/day.ts'
-import { addMonths, type Month, monthName, monthText } from '#calendar/month.ts'
+import { addMonths, type Month, monthName, monthText, yearOf } from '#calendar/month.ts'
 import { listSides, type Side } from '#db/ledger/account-store.ts'
 import { spanOfBooks } from '#db/ledger/balances.ts'
 import {
@@ -12,6 +12,7 @@ import {
   reopenMonth,
   standingClosing,
 } from '#db/reconcile/closing-store.ts'
+import { keptPacksOf } from '#db/year/kept-packs.ts'
 import { type ChecklistItem, mayClose } from '#ledger/close-checklist.ts'
 import type { CloseFigures, SideClosingFigures } from '#today/close/figures.ts'
 import { closeWithForecast } from '#today/projection/forecasts.ts'
@@ -32,6 +33,7 @@ import {
 } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
+import { overClosedField } from '#web/pages/year-pack/closed-years.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const closePages: PageRoom = {
@@ -64,9 +66,27 @@ async function reopen(c: PageContext) {
   const typed = await readForm(c)
   const id = c.req.param('id') ?? ''
   const act = actOfForm(c, typed)
+  const year = closedYearOf(c, id)
+  if (year !== null && typed.value(overClosedField) !== 'yes')
+    return showClose(
+      c,
+      typed,
+      atSide(typed, {
+        [overClosedField]: `${year} is closed with its pack. What is booked once this month is open changes it; the page Year pack then shows each line that reads otherwise, and keeps an amended copy`,
+      }),
+    )
   const done = reopenMonth(c.var.web.books, act, id, ownFields(typed).value('reason').slice(0, 200))
   if (!done.ok) return showClose(c, typed, atSide(typed, errorsOf(done.problems)))
   return moveOn(c, '/books/close', 'The month is open again.')
+}
+
+/** The year of a closing whose pack was kept; null when none was. */
+const closedYearOf = (c: PageContext, closingId: string): number | null => {
+  const { books } = c.var.web
+  const closing = listClosings(books).find(({ id }) => id === closingId)
+  if (!closing) return null
+  const year = yearOf(closing.month)
+  return keptPacksOf(books, year).length > 0 ? year : null
 }
 
 /** The fields of the side the form stood at, without its place in their names. */

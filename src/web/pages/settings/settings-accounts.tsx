@@ -46,6 +46,7 @@ import {
 import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
+import { overClosedYears } from '#web/pages/year-pack/closed-years.ts'
 import type { PageEnv } from '#web/server/context.ts'
 
 export const accountSettingsPages: PageRoom = {
@@ -153,10 +154,11 @@ const addOne = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(accountForm, typed),
     again: (typed, errors) => showForm(c, null, typed, errors),
-    keep(value) {
+    keep(value, typed) {
       if (isNobody(c, null, value.personId)) return nobody
       const draft = { sideId: value.side, kind: value.kind, ...fieldsOf(value) }
-      const done = addAccount(c.var.web.books, actOf(c, value.formId), draft)
+      const act = actOf(c, value.formId)
+      const done = overClosedYears(c, typed, act, () => addAccount(c.var.web.books, act, draft))
       return done.ok ? moveOn(c, '/settings/accounts', `“${draft.name}” is added.`) : done
     },
   })
@@ -172,7 +174,8 @@ const changeOne = (c: PageContext) => {
       const { archived, anyway, basedOn } = value
       const seen = { id: account.id, revision: basedOn ?? 0 }
       const change = { ...fieldsOf(value), archived, anyway }
-      const done = changeAccount(c.var.web.books, actOf(c, value.formId), seen, change)
+      const act = actOf(c, value.formId)
+      const done = overClosedYears(c, typed, act, () => changeAccount(c.var.web.books, act, seen, change))
       const saved = () => moveOn(c, '/settings/accounts', `“${change.name}” is saved.`)
       if (!done.ok && done.kind === 'conflict' && account.revision !== seen.revision)
         return showOverTheirs(c, {

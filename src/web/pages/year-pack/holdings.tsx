@@ -40,6 +40,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { overClosedYears } from './closed-years.ts'
 
 export const holdingPages: PageRoom = {
   build: () =>
@@ -150,7 +151,7 @@ const useYears = (c: PageContext, typed: TypedForm): number[] => {
 }
 
 const textOf = (c: PageContext, holding: Holding): Record<string, string> => {
-  const newest = valueOn(holdingValuesOf(c.var.web.books, farmSide).get(holding.id) ?? [], lastOfDays)
+  const newest = valueOn(holdingValuesOf(c.var.web.books, null).get(holding.id) ?? [], lastOfDays)
   const amount = (value: Holding['marketValueCents']) => (value === null ? '' : centsToDecimalText(value))
   return {
     name: holding.name,
@@ -216,7 +217,8 @@ const save = (c: PageContext, seen: Found | null) => {
           theirs: `/year-pack/holdings/${id}`,
           alike: kept,
         })
-      const saved = saveHolding(c.var.web.books, actOf(c, value.formId), sideId, draft, id)
+      const act = actOf(c, value.formId)
+      const saved = overClosedYears(c, typed, act, () => saveHolding(c.var.web.books, act, sideId, draft, id))
       return saved.ok ? kept() : saved
     },
   })
@@ -227,9 +229,15 @@ const remove = (c: PageContext) => {
   const seen = found(c)
   return posted(c, {
     check: (typed) => checkForm(z.object({ formId: formIdField() }), typed),
-    again: (_, errors) => (seen ? show(c, seen, formOf(c, seen.holding), errors) : notFound(c, noSuchThing)),
-    keep({ formId }) {
-      const removed = removeHolding(c.var.web.books, actOf(c, formId), seen?.sideId ?? farmSide, id)
+    again: (_, errors) =>
+      seen
+        ? show(c, seen, openingForm({ ...textOf(c, seen.holding), removing: 'yes' }), errors)
+        : notFound(c, noSuchThing),
+    keep({ formId }, typed) {
+      const act = actOf(c, formId)
+      const removed = overClosedYears(c, typed, act, () =>
+        removeHolding(c.var.web.books, act, seen?.sideId ?? farmSide, id),
+      )
       return removed.ok ? moveOn(c, '/year-pack/inputs', 'It is off the inventory.') : removed
     },
   })

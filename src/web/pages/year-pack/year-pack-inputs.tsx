@@ -31,6 +31,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { overClosedField, overClosedYears } from './closed-years.ts'
 import { inputsOf } from './inputs-of-year.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -178,7 +179,13 @@ function keepSaid(
   const year = yearAskedFor(c)
   const { books } = c.var.web
   const kept = () => moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
-  if (!savePackYear(books, actOf(c, newFormId()), year, said, basedOn).ok) {
+  const act = actOf(c, newFormId())
+  const done = overClosedYears(c, typed, act, () => {
+    const saved = savePackYear(books, act, year, said, basedOn)
+    return saved.ok ? { ok: true, result: null, repeated: false } : saved
+  })
+  if (!done.ok && done.problems.some(({ path }) => path === overClosedField)) return done
+  if (!done.ok) {
     const { saved, revision } = packYear(books, year)
     return showOverTheirs(c, {
       what: `what the year pack ${year} was told`,
@@ -205,13 +212,16 @@ const saveMarket = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(marketForm, typed),
     again: (typed, errors) => show(c, { market: { typed, errors } }, 422),
-    keep({ formId, market }) {
+    keep({ formId, market }, typed) {
       const year = yearAskedFor(c)
       const values = Object.entries(market).map(([key, amountCents]) => ({
         accountId: Number.parseInt(key.slice(1), 10),
         amountCents,
       }))
-      const saved = saveMarketValues(c.var.web.books, actOf(c, formId), lastDayOfYear(year), values)
+      const act = actOf(c, formId)
+      const saved = overClosedYears(c, typed, act, () =>
+        saveMarketValues(c.var.web.books, act, lastDayOfYear(year), values),
+      )
       return saved.ok ? moveOn(c, `/year-pack/inputs?year=${year}`, 'Market values are kept.') : saved
     },
   })
@@ -220,10 +230,13 @@ const saveThings = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(thingsForm, typed),
     again: (typed, errors) => show(c, { things: { typed, errors } }, 422),
-    keep({ formId, value }) {
+    keep({ formId, value }, typed) {
       const year = yearAskedFor(c)
       const values = Object.entries(value).map(([holdingId, amountCents]) => ({ holdingId, amountCents }))
-      const saved = saveHoldingValues(c.var.web.books, actOf(c, formId), lastDayOfYear(year), values)
+      const act = actOf(c, formId)
+      const saved = overClosedYears(c, typed, act, () =>
+        saveHoldingValues(c.var.web.books, act, lastDayOfYear(year), values),
+      )
       return saved.ok ? moveOn(c, `/year-pack/inputs?year=${year}#things`, 'These values are kept.') : saved
     },
   })
@@ -232,13 +245,16 @@ const addItem = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(itemForm, typed),
     again: (typed, errors) => show(c, { accrual: { typed, errors } }, 422),
-    keep({ formId, at, side, kind, name, amount }) {
+    keep({ formId, at, side, kind, name, amount }, typed) {
       const { books } = c.var.web
       const year = yearAskedFor(c)
       if (!bookYears(books, year).some((one) => one.sideId === side))
         return refuse({ path: 'side', message: 'Choose the books' })
       const of = at === 'end' ? year : year - 1
-      const added = addAccrual(books, actOf(c, formId), side, of, { kind, name, amountCents: amount })
+      const act = actOf(c, formId)
+      const added = overClosedYears(c, typed, act, () =>
+        addAccrual(books, act, side, of, { kind, name, amountCents: amount }),
+      )
       return added.ok
         ? moveOn(
             c,
@@ -252,9 +268,12 @@ const addItem = (c: PageContext) =>
 const removeItem = (c: PageContext) =>
   posted(c, {
     check: (typed) => checkForm(removeForm, typed),
-    again: (_typed, errors) => show(c, { accrual: { typed: openingForm({}), errors } }, 422),
-    keep({ formId, side }) {
-      const removed = removeAccrual(c.var.web.books, actOf(c, formId), side, c.req.param('id') ?? '')
+    again: (typed, errors) => show(c, { accrual: { typed, errors } }, 422),
+    keep({ formId, side }, typed) {
+      const act = actOf(c, formId)
+      const removed = overClosedYears(c, typed, act, () =>
+        removeAccrual(c.var.web.books, act, side, c.req.param('id') ?? ''),
+      )
       return removed.ok ? moveOn(c, `/year-pack/inputs?year=${yearAskedFor(c)}`, 'Taken off.') : removed
     },
   })

@@ -1,22 +1,31 @@
 // The Year pack: its contents, each sheet at its own address, all of them on paper, and every table as CSV.
 import { Hono } from 'hono'
 import { yearIn } from '#calendar/month.ts'
+import { placeBeside } from '#db/data-place.ts'
 import { yearsOfBooks } from '#db/ledger/report-store.ts'
 import type { PackBasis, YearPackFigures } from '#today/year-pack/figures.ts'
 import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
-import { EmptyPack, type PackAddresses, PackContents } from '#views/year-pack/contents.tsx'
-import { OneSheet, PackPaper } from '#views/year-pack/paper.tsx'
-import { packSheets } from '#views/year-pack/sheets.tsx'
+import { Part } from '#views/parts/message.tsx'
+import { ClosedYear } from '#views/year-pack/whole/closed-year.tsx'
+import { EmptyPack, type PackAddresses, PackContents } from '#views/year-pack/whole/contents.tsx'
+import { OneSheet, PackPaper } from '#views/year-pack/whole/paper.tsx'
+import { packSheets } from '#views/year-pack/whole/sheets.tsx'
 import { type Answered, answer, notFound, type PageContext } from '#web/forms/answer.tsx'
+import { type FormErrors, newFormId, openingForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
 import type { PageEnv } from '#web/server/context.ts'
+import { closedYear } from './closing.ts'
+import { filesToHandOver } from './folder.ts'
+import { sheetsToKeep } from './kept-sheets.ts'
 import { packTables } from './year-pack-tables.ts'
+import { zipStream } from './zip-stream.ts'
 
 export const yearPackPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/year-pack', (c) => withPack(c, showContents))
+      .get('/year-pack', (c) => showPack(c, {}))
       .get('/year-pack/print', (c) => withPack(c, showPaper))
+      .get('/year-pack/folder', (c) => withPack(c, sendFolder))
       .get('/year-pack/sheets/:sheet', (c) => withPack(c, showSheet)),
 }
 
@@ -43,13 +52,49 @@ const withPack = (c: PageContext, show: (c: PageContext, asked: Asked) => Answer
   })
 }
 
-const showContents = (c: PageContext, { figures, addresses }: Asked): Answered =>
+/** The contents, or the form that closes the year again with what is wrong. */
+export const showPack = (c: PageContext, closing: { typed?: TypedForm; errors?: FormErrors }): Answered =>
+  withPack(c, (_, asked) => showContents(c, asked, closing.typed ?? openingForm({}), closing.errors ?? {}))
+
+const showContents = (
+  c: PageContext,
+  { figures, addresses }: Asked,
+  typed: TypedForm,
+  errors: FormErrors,
+): Answered =>
   answer(c, {
     title: `Year pack ${figures.year}`,
+    status: statusOf(errors),
     figures,
-    page: () => <PackContents figures={figures} addresses={addresses} />,
+    page: () => (
+      <PackContents figures={figures} addresses={addresses}>
+        <Part
+          of={() => (
+            <ClosedYear
+              closed={closedYear(c, figures.year)}
+              formId={newFormId()}
+              typed={typed}
+              errors={errors}
+            />
+          )}
+        />
+      </PackContents>
+    ),
     tables: () => packTables(figures),
   })
+
+const sendFolder = (c: PageContext, { figures: { year } }: Asked): Response => {
+  const { books, clock, today } = c.var.web
+  const files = filesToHandOver(
+    books,
+    placeBeside(books.path).attachments,
+    sheetsToKeep(books, year, today()),
+  )
+  return c.body(zipStream(files, clock.now()), 200, {
+    'Content-Type': 'application/zip',
+    'Content-Disposition': `attachment; filename="year-pack-${year}.zip"`,
+  })
+}
 
 const showPaper = (c: PageContext, { figures, addresses }: Asked): Answered =>
   answer(c, {

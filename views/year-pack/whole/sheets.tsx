@@ -3,19 +3,19 @@ import type { Child } from 'hono/jsx'
 import { type Cents, cents, sumCents } from '#money/cents.ts'
 import { formatCentsPlain, formatDollarsAndCents, formatPercent } from '#money/format.ts'
 import type { SideStatements, YearPackFigures } from '#today/year-pack/figures.ts'
-import { EmptyState } from '../parts/message.tsx'
-import type { SideKind } from '../parts/side.tsx'
-import { CrossingsPart } from './crossings-part.tsx'
-import { DepreciationPart } from './depreciation-part.tsx'
-import { InventoryPart } from './farm-parts.tsx'
-import { IncomePlacesPart, PropertySalesPart } from './income-places-part.tsx'
-import { MeasuresPart } from './measures-part.tsx'
-import { NotebookPart } from './notebook-part.tsx'
-import { PackPart } from './parts.tsx'
-import { ScheduleCPart } from './schedule-c-part.tsx'
-import { ScheduleFPart } from './schedule-f-part.tsx'
-import { BalancePart, CashPart, EquityPart, IncomePart } from './statements.tsx'
-import { TaxPart } from './tax-part.tsx'
+import { EmptyState } from '../../parts/message.tsx'
+import type { SideKind } from '../../parts/side.tsx'
+import { CrossingsPart } from '../crossings-part.tsx'
+import { DepreciationPart } from '../depreciation-part.tsx'
+import { InventoryPart } from '../farm-parts.tsx'
+import { IncomePlacesPart, PropertySalesPart } from '../income-places-part.tsx'
+import { MeasuresPart } from '../measures-part.tsx'
+import { NotebookPart } from '../notebook-part.tsx'
+import { PackPart } from '../parts.tsx'
+import { ScheduleCPart } from '../schedule-c-part.tsx'
+import { ScheduleFPart } from '../schedule-f-part.tsx'
+import { BalancePart, CashPart, EquityPart, IncomePart } from '../statements.tsx'
+import { TaxPart } from '../tax-part.tsx'
 
 export interface Sheet {
   /** Its own address within the pack, and the name of its table. */
@@ -230,19 +230,21 @@ const sharedSheets = (figures: YearPackFigures): Sheet[] => {
       id: 'tax',
       title: 'Tax worksheet',
       total: () => taxTotal(tax),
-      show: (csv) =>
-        tax.status === 'worked' ? (
-          <TaxPart id="tax" csv={csv} worksheet={tax.worksheet} year={year} />
-        ) : (
-          <PackPart id="tax" title="Tax worksheet" of={String(year)} says="Not worked out.">
-            <EmptyState href="/settings" action="Open Settings">
-              {tax.says}
-            </EmptyState>
-          </PackPart>
-        ),
+      show: (csv) => showTax(tax, csv, year),
     },
   ]
 }
+
+const showTax = (tax: YearPackFigures['tax'], csv: string, year: number): Child =>
+  tax.status === 'worked' ? (
+    <TaxPart id="tax" csv={csv} worksheet={tax.worksheet} year={year} />
+  ) : (
+    <PackPart id="tax" title="Tax worksheet" of={String(year)} says="Not worked out.">
+      <EmptyState href="/settings" action="Open Settings">
+        {tax.says}
+      </EmptyState>
+    </PackPart>
+  )
 
 const taxTotal = (tax: YearPackFigures['tax']): { says: string; amount: string } => {
   if (tax.status === 'cannot') return { says: 'not worked out', amount: '' }

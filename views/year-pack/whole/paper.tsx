@@ -2,8 +2,8 @@
 import type { Child } from 'hono/jsx'
 import { type Day, dayName } from '#calendar/day.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
-import { PrintButton } from '../parts/button.tsx'
-import { Caution, Part } from '../parts/message.tsx'
+import { PrintButton } from '../../parts/button.tsx'
+import { Caution, Part } from '../../parts/message.tsx'
 import { daysHeld, type PackAddresses } from './contents.tsx'
 import { packSheets, type Sheet } from './sheets.tsx'
 

@@ -2,11 +2,11 @@
 import type { Child } from 'hono/jsx'
 import { dayName } from '#calendar/day.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
-import { PageTitle } from '../layout.tsx'
-import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
-import { Select } from '../parts/field.tsx'
-import { Caution, EmptyState, Part } from '../parts/message.tsx'
-import { SideWord } from '../parts/side.tsx'
+import { PageTitle } from '../../layout.tsx'
+import { Button, ButtonRow, LinkButton } from '../../parts/button.tsx'
+import { Select } from '../../parts/field.tsx'
+import { Caution, EmptyState, Part } from '../../parts/message.tsx'
+import { SideWord } from '../../parts/side.tsx'
 import { packSheets, type Sheet } from './sheets.tsx'
 
 export interface PackAddresses {
@@ -171,6 +171,9 @@ const BeforeYouPrint = ({ figures, addresses }: Omit<ContentsProps, 'children'>)
     </ul>
     <ButtonRow>
       <LinkButton href={addresses.page('/print')}>Look at all sheets, to print</LinkButton>
+      <LinkButton href={addresses.page('/folder')} quiet>
+        Folder to hand over
+      </LinkButton>
       <LinkButton href={`/year-pack/inputs?year=${figures.year}`} quiet>
         Enter what the books do not know
       </LinkButton>

@@ -1,0 +1,76 @@
+// A closed year stands: what would change its pack says so first, and once it is meant, keeps an amended copy with the change.
+import { lastDayOfYear } from '#calendar/day.ts'
+import { type Act, atomically } from '#db/once.ts'
+import type { Books } from '#db/open.ts'
+import { keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
+import { type Outcome, refuse } from '#ledger/problem.ts'
+import { keptThrough } from '#today/kept.ts'
+import type { PageContext } from '#web/forms/answer.tsx'
+import type { TypedForm } from '#web/forms/form.ts'
+import { type KeptSheets, type PackDifference, packDifferences, sheetsToKeep } from './kept-sheets.ts'
+
+/** Name of the box that a form shows once it was told that it changes a closed year. */
+export const overClosedField = 'overClosed'
+
+/** What a closed year's newest copy and the books of today tell differently; null for a year that is not closed. */
+export const sinceClosed = (c: PageContext, year: number): readonly PackDifference[] | null => {
+  const { books } = c.var.web
+  const [newest] = keptPacksOf(books, year)
+  if (!newest) return null
+  return keptThrough(books, lastDayOfYear(year), `since copy ${newest.copyNo} of ${year}`, () =>
+    packDifferences(JSON.parse(newest.sheets) as KeptSheets, sheetsToKeep(books, year, c.var.web.today())),
+  )
+}
+
+/**
+ * Carries out what a form asks for. Where that changes the pack of a closed year, nothing is kept until the box of the form is ticked;
+ * then the amended copy is kept in the same transaction.
+ */
+export const overClosedYears = <Result>(
+  c: PageContext,
+  typed: TypedForm,
+  act: Act,
+  work: () => Outcome<Result>,
+): Outcome<Result> => {
+  const { books } = c.var.web
+  const years = keptYears(books)
+  if (years.length === 0) return work()
+  return atomically(books, (): Outcome<Result> => {
+    const before = new Map(years.map((year) => [year, JSON.stringify(sinceClosed(c, year))]))
+    const done = work()
+    if (!done.ok) return done
+    const changed = years.flatMap((year) => {
+      const differences = sinceClosed(c, year) ?? []
+      return JSON.stringify(differences) === before.get(year) ? [] : [{ year, differences }]
+    })
+    if (changed.length === 0) return done
+    if (typed.value(overClosedField) !== 'yes')
+      return refuse({ path: overClosedField, message: changed.map(inWords).join(' ') })
+    for (const { year } of changed) {
+      const kept = keepAmended(c, books, { ...act, formId: `${act.formId}.pack.${year}` }, year)
+      if (!kept.ok) return kept
+    }
+    return done
+  })
+}
+
+const keepAmended = (c: PageContext, books: Books, act: Act, year: number) =>
+  keepPack(books, act, {
+    year,
+    sheets: JSON.stringify(sheetsToKeep(books, year, c.var.web.today())),
+    note: 'Something that the year rests on was changed',
+    over: keptPacksOf(books, year)[0]!.copyNo,
+  })
+
+const inWords = ({ year, differences }: { year: number; differences: readonly PackDifference[] }): string => {
+  const shown = differences
+    .slice(0, 3)
+    .map(
+      ({ sheet, line, before, now }) =>
+        `${sheet}, ${line}: ${before || 'nothing'} becomes ${now || 'nothing'}`,
+    )
+  const more = differences.length > 3 ? ` and ${differences.length - 3} more` : ''
+  return differences.length === 0
+    ? `${year} is closed with its pack. This changes it back to how it was kept.`
+    : `${year} is closed with its pack, and this changes it. ${shown.join('; ')}${more}. Tick the box below to do it all the same: the first copy stays, and an amended one is kept beside it.`
+}

@@ -1,0 +1,137 @@
+// A pack as it is kept when its year is closed: every sheet as a table of texts, in both bases, and what two packs tell differently.
+import type { Day } from '#calendar/day.ts'
+import type { Books } from '#db/open.ts'
+import type { PackBasis } from '#today/year-pack/figures.ts'
+import { yearPackFigures } from '#today/year-pack/year-pack-figures.ts'
+import { daysHeld } from '#views/year-pack/whole/contents.tsx'
+import { packSheets } from '#views/year-pack/whole/sheets.tsx'
+import type { CsvTable } from '#web/forms/csv.ts'
+import { packTables } from './year-pack-tables.ts'
+
+export interface KeptSheet {
+  id: string
+  of: string
+  title: string
+  /** What it comes to. */
+  total: string
+  header: readonly string[]
+  rows: readonly (readonly string[])[]
+}
+
+export interface KeptBasis {
+  days: string
+  /** Open points, as they were printed. */
+  open: readonly string[]
+  sheets: readonly KeptSheet[]
+}
+
+export interface KeptSheets {
+  format: 'dooryard-year-pack'
+  version: 1
+  year: number
+  cash: KeptBasis
+  accrual: KeptBasis
+}
+
+/** Nothing in it says when it was made: the same books give the same text. */
+export const sheetsToKeep = (books: Books, year: number, today: Day): KeptSheets => ({
+  format: 'dooryard-year-pack',
+  version: 1,
+  year,
+  cash: basisOf(books, year, 'cash', today),
+  accrual: basisOf(books, year, 'accrual', today),
+})
+
+const basisOf = (books: Books, year: number, basis: PackBasis, today: Day): KeptBasis => {
+  const figures = yearPackFigures(books, year, basis, today)
+  const tables = packTables(figures)
+  const listed = packSheets(figures)
+  const others = Object.keys(tables).filter((id) => !listed.some((sheet) => sheet.id === id))
+  return {
+    days: daysHeld(figures),
+    open: figures.gaps.map(({ says }) => says),
+    sheets: [
+      ...listed.map((sheet) => {
+        const { says, amount } = sheet.total()
+        return keptSheet(sheet.id, sheet.of, sheet.title, `${amount} ${says}`.trim(), tables[sheet.id]?.())
+      }),
+      ...others.map((id) => keptSheet(id, '', id, '', tables[id]!())),
+    ],
+  }
+}
+
+const keptSheet = (id: string, of: string, title: string, total: string, table?: CsvTable): KeptSheet => ({
+  id,
+  of,
+  title,
+  total,
+  header: table?.header ?? [],
+  rows: table?.rows.map((row) => row.map((cell) => (cell === null ? '' : String(cell)))) ?? [],
+})
+
+export interface PackDifference {
+  basis: PackBasis
+  sheet: string
+  line: string
+  /** Amounts of the line then and now; empty where there is no such line. */
+  before: string
+  now: string
+}
+
+/**
+ * Lines whose amounts differ. A line is known by its first two texts; words and sources may be told anew by a later program, and sheets
+ * that only one of the two knows are named once.
+ */
+export const packDifferences = (then: KeptSheets, now: KeptSheets): PackDifference[] =>
+  (['cash', 'accrual'] as const).flatMap((basis) => {
+    const before = new Map(then[basis].sheets.map((sheet) => [sheet.id, sheet]))
+    const after = new Map(now[basis].sheets.map((sheet) => [sheet.id, sheet]))
+    return [...new Set([...before.keys(), ...after.keys()])].flatMap((id) =>
+      sheetDifferences(basis, before.get(id), after.get(id)),
+    )
+  })
+
+const sheetDifferences = (
+  basis: PackBasis,
+  then: KeptSheet | undefined,
+  now: KeptSheet | undefined,
+): PackDifference[] => {
+  const { title, of } = (now ?? then)!
+  const sheet = of === '' ? title : `${title}, ${of}`
+  if (!then || !now)
+    return [{ basis, sheet, line: 'the whole sheet', before: then?.total ?? '', now: now?.total ?? '' }]
+  const [before, after] = [linesOf(then), linesOf(now)]
+  return [...new Set([...before.keys(), ...after.keys()])].flatMap((key) => {
+    const [first, last] = [before.get(key), after.get(key)]
+    return first?.amounts === last?.amounts
+      ? []
+      : [
+          {
+            basis,
+            sheet,
+            line: (last ?? first)!.label,
+            before: first?.amounts ?? '',
+            now: last?.amounts ?? '',
+          },
+        ]
+  })
+}
+
+const linesOf = ({ rows }: KeptSheet): Map<string, { label: string; amounts: string }> => {
+  const lines = new Map<string, { label: string; amounts: string }>()
+  for (const row of rows) {
+    const label = row
+      .slice(0, 2)
+      .filter((cell) => cell !== '' && !isAmount(cell))
+      .join(', ')
+    let key = row
+      .slice(0, 2)
+      .filter((cell) => !isAmount(cell))
+      .join('\t')
+    while (lines.has(key)) key += '\t again'
+    lines.set(key, { label, amounts: row.filter(isAmount).join(' · ') })
+  }
+  return lines
+}
+
+const isAmount = (cell: string): boolean => /^-?\d+\.\d+$/.test(cell)

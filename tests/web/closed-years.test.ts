@@ -1,0 +1,182 @@
+// A closed year stands: its pack is kept as it was, what would change it asks first, and then an amended copy is kept beside it.
+import { afterEach, beforeEach, expect, test } from 'vitest'
+import { day } from '#calendar/day.ts'
+import { month } from '#calendar/month.ts'
+import { listAccounts } from '#db/ledger/account-store.ts'
+import { postEntry } from '#db/ledger/ledger-store.ts'
+import { closeMonth } from '#db/reconcile/closing-store.ts'
+import { verifyBooks } from '#db/verify/verify.ts'
+import { keptPacksOf } from '#db/year/kept-packs.ts'
+import { cents } from '#money/cents.ts'
+import { act, done } from '../db/fresh-books.ts'
+import { type TestApp, testApp } from './test-app.ts'
+
+let app: TestApp
+const formId = () => crypto.randomUUID()
+const idOf = (name: string) =>
+  listAccounts(app.books).find((one) => one.sideId === 'farm' && one.name === name)!.id
+const page = async (path: string) => (await app.get(path)).text()
+const packs = () => keptPacksOf(app.books, 2025)
+const closeYear = (over = '0', note = '') =>
+  app.post('/year-pack/close?year=2025', { formId: formId(), over, note })
+
+beforeEach(() => {
+  app = testApp({ today: '2026-02-10' })
+  app.openSides()
+  const post = (on: string, debit: string, credit: string, dollars: number) =>
+    done(
+      postEntry(app.books, act(), {
+        sideId: 'farm',
+        day: day(on),
+        payee: '',
+        memo: '',
+        source: 'form',
+        lines: [
+          { accountId: idOf(debit), amountCents: cents(dollars * 100) },
+          { accountId: idOf(credit), amountCents: cents(-dollars * 100) },
+        ],
+      }),
+    )
+  post('2024-12-31', 'Farm checking', 'Opening balances', 5000)
+  post('2025-06-10', 'Farm checking', 'Vegetables and fruit sold', 9000)
+  post('2025-07-10', 'Supplies', 'Farm checking', 1200)
+})
+
+afterEach(() => app.close())
+
+const closeMonths = () =>
+  done(closeMonth(app.books, act(), { sideId: 'farm', month: month(2025, 12), note: '' }, day('2026-02-10')))
+
+test('open months come first; then the pack is kept once, however often the form is sent', async () => {
+  expect(await page('/year-pack?year=2025')).toContain('Close the months of 2025 in the books of Wrenfold')
+  expect((await closeYear()).status).toBe(422)
+  expect(packs()).toEqual([])
+  closeMonths()
+  const form = { formId: formId(), over: '0', note: '' }
+  for (const _ of [1, 2]) expect((await app.post('/year-pack/close?year=2025', form)).status).toBe(303)
+  expect(packs().map(({ copyNo }) => copyNo)).toEqual([1])
+  const text = await page('/year-pack?year=2025')
+  expect(text).toContain('2025 is closed')
+  expect(text).toContain('The books say the same today, line by line')
+  const kept = (await (await app.get('/year-pack/kept/2025/1.json')).json()) as {
+    digest: string
+    kept: { cash: { sheets: { id: string; rows: string[][] }[] } }
+  }
+  expect(kept.digest).toBe(packs()[0]!.digest)
+  expect(kept.kept.cash.sheets.find(({ id }) => id === 'schedule-f')!.rows.flat()).toContain('7800.00')
+  expect(await page('/year-pack/kept/2025/1')).toContain('as it was closed')
+  expect(await (await app.get('/year-pack/kept/2025/1.csv?table=farm-income')).text()).toContain('7800.00')
+  expect(verifyBooks(app.books.sqlite).findings).toEqual([])
+})
+
+test('a running year is not closed', async () => {
+  const refused = await app.post('/year-pack/close?year=2026', { formId: formId(), over: '0', note: '' })
+  expect(refused.status).toBe(422)
+  expect(await refused.text()).toContain('2026 still runs')
+})
+
+test('an account given another line says what it changes first, and keeps an amended copy once it is meant', async () => {
+  closeMonths()
+  await closeYear()
+  const address = `/settings/accounts/${idOf('Supplies')}`
+  const form = {
+    formId: formId(),
+    side: 'farm',
+    kind: 'expense',
+    name: 'Supplies',
+    number: '5280',
+    scheduleLine: '32f',
+    note: '',
+  }
+  const asked = await app.post(address, form)
+  expect(asked.status).toBe(422)
+  const text = await asked.text()
+  expect(text).toContain('2025 is closed with its pack, and this changes it')
+  expect(text).toMatch(/Schedule F summary.*1200\.00 becomes nothing|1200\.00/)
+  expect(text).toContain('name="overClosed"')
+  expect(listAccounts(app.books).find(({ id }) => id === idOf('Supplies'))!.scheduleLine).toBe('28')
+  expect(packs()).toHaveLength(1)
+  expect((await app.post(address, { ...form, overClosed: 'yes' })).status).toBe(303)
+  expect(packs().map(({ copyNo }) => copyNo)).toEqual([2, 1])
+  expect(await page('/year-pack?year=2025')).toContain('The books say the same today, line by line')
+  // The first copy still says what was handed over.
+  const first = JSON.parse(packs()[1]!.sheets)
+  expect(JSON.stringify(first.cash.sheets)).toContain('"28"')
+})
+
+test('a new name of an account, or an account of this year, changes no closed year’s amounts and asks nothing', async () => {
+  closeMonths()
+  await closeYear()
+  const added = await app.post('/settings/accounts/new', {
+    formId: formId(),
+    side: 'farm',
+    kind: 'expense',
+    name: 'Bee supplies',
+    number: '',
+    scheduleLine: '28',
+    note: '',
+  })
+  expect(added.status).toBe(303)
+  expect(packs()).toHaveLength(1)
+})
+
+test('a thing bought in the closed year, a year-end item and a value of its last day ask first', async () => {
+  closeMonths()
+  await closeYear()
+  const thing = {
+    formId: formId(),
+    name: 'Walking tractor',
+    kind: 'equipment',
+    quantity: '1',
+    unit: '',
+    cost: '6000',
+    acquiredDay: '2025-03-02',
+    inServiceDay: '',
+    account: '',
+    assetClass: 'machinery-used',
+    section179: '',
+    marketValue: '',
+    valuedDay: '',
+    disposedDay: '',
+    disposedFor: '',
+  }
+  expect((await app.post('/year-pack/holdings/new', thing)).status).toBe(422)
+  const item = { formId: formId(), at: 'end', side: 'farm', kind: 'crops', name: 'Garlic', amount: '400' }
+  expect((await app.post('/year-pack/inputs/items?year=2025', item)).status).toBe(422)
+  const value = { formId: formId(), [`market.a${idOf('Land')}`]: '90000' }
+  expect((await app.post('/year-pack/inputs/market?year=2025', value)).status).toBe(422)
+  // Of the year after: nothing of 2025.
+  const later = { ...item, formId: formId() }
+  expect((await app.post('/year-pack/inputs/items?year=2026', later)).status).toBe(303)
+  expect(packs()).toHaveLength(1)
+  expect((await app.post('/year-pack/holdings/new', { ...thing, overClosed: 'yes' })).status).toBe(303)
+  expect(packs()).toHaveLength(2)
+})
+
+test('what changed without a question, like a payment booked after a month was opened again, is told with the lines', async () => {
+  closeMonths()
+  await closeYear()
+  const closing = app.books.sqlite.prepare('SELECT id FROM month_closings').pluck().get() as string
+  app.books.sqlite
+    .prepare("UPDATE month_closings SET reopened_at = 'x', reopen_reason = 'late bill' WHERE id = ?")
+    .run(closing)
+  done(
+    postEntry(app.books, act(), {
+      sideId: 'farm',
+      day: day('2025-11-10'),
+      payee: '',
+      memo: '',
+      source: 'form',
+      lines: [
+        { accountId: idOf('Feed'), amountCents: cents(7500) },
+        { accountId: idOf('Farm checking'), amountCents: cents(-7500) },
+      ],
+    }),
+  )
+  const text = await page('/year-pack?year=2025')
+  expect(text).toMatch(/Since copy 1, \d+ lines read\s+otherwise/)
+  expect(text).toContain('75.00')
+  expect((await closeYear('1')).status).toBe(422)
+  expect((await closeYear('1', 'A late feed bill')).status).toBe(303)
+  expect(packs()[0]).toMatchObject({ copyNo: 2, note: 'A late feed bill' })
+})
