@@ -3,7 +3,7 @@ import type { Child } from 'hono/jsx'
 import { type Day, dayName } from '#calendar/day.ts'
 import type { YearPackFigures } from '#today/year-pack/figures.ts'
 import { PrintButton } from '../../parts/button.tsx'
-import { Caution, Part } from '../../parts/message.tsx'
+import { Part } from '../../parts/message.tsx'
 import { daysHeld, type PackAddresses } from './contents.tsx'
 import { packSheets, type Sheet } from './sheets.tsx'
 
@@ -143,9 +143,10 @@ const Cover = ({
       <span>Date</span>
       <span>Checked by</span>
     </p>
-    <Caution askWhom="a licensed tax preparer or your lender">
-      These papers are only as good as the entries behind them. Amounts in dollars.
-    </Caution>
+    <p class="source">
+      From the books: estimates, not advice, and only as good as the entries behind them. Check with a
+      licensed tax preparer or your lender before you act on them. Amounts in dollars.
+    </p>
   </section>
 )
 
