@@ -153,6 +153,20 @@ test('a thing bought in the closed year, a year-end item and a value of its last
   expect(packs()).toHaveLength(2)
 })
 
+test('what is said once a year, and of its forms, asks first too', async () => {
+  closeMonths()
+  await closeYear()
+  const inputs = (await (await app.get('/year-pack/inputs.json?year=2025')).json()) as { revision: number }
+  const said = { basedOn: String(inputs.revision), unpaidLabor: '9000' }
+  const asked = await app.post('/year-pack/inputs/said?year=2025', said)
+  expect(asked.status).toBe(422)
+  expect(await asked.text()).toContain('name="overClosed"')
+  expect((await app.post('/year-pack/inputs/said?year=2025', { ...said, overClosed: 'yes' })).status).toBe(
+    303,
+  )
+  expect(packs().map(({ copyNo }) => copyNo)).toEqual([2, 1])
+})
+
 test('what changed without a question, like a payment booked after a month was opened again, is told with the lines', async () => {
   closeMonths()
   await closeYear()

@@ -9,6 +9,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Checkbox, Field, fieldOf, Hidden, MoneyField, QuantityField, Select } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import {
   BusinessFields,
   HomeField,
@@ -66,6 +67,7 @@ export const FarmFormPage = ({ year, form, booked, people, sales, weatherRows, i
       <PaidAhead form={form} booked={booked} />
       <VehicleFields form={form} line={lines.vehicle} />
       <HomeField form={form} />
+      <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>
       </ButtonRow>

@@ -9,6 +9,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from './inputs-shape.ts'
 
 export interface PaymentRow {
@@ -61,6 +62,7 @@ export const TaxPaymentsPage = ({ year, rows, sums, form, formId }: TaxPaymentsP
                 ))}
               </details>
             )}
+            <OverClosed typed={form.typed} errors={form.errors} />
             <ButtonRow>
               <Button>Save</Button>
             </ButtonRow>

@@ -4,6 +4,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import {
   BusinessFields,
   HomeField,
@@ -68,6 +69,7 @@ export const VentureFormPage = ({ year, side, form, people, isOwn }: VentureForm
       <PaperFields form={form} lines={lines} year={year} />
       <VehicleFields form={form} line={lines.vehicle} />
       <HomeField form={form} />
+      <OverClosed typed={form.typed} errors={form.errors} />
       <ButtonRow>
         <Button>Save</Button>
       </ButtonRow>

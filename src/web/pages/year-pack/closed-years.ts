@@ -3,7 +3,7 @@ import { lastDayOfYear } from '#calendar/day.ts'
 import { type Act, atomically } from '#db/once.ts'
 import type { Books } from '#db/open.ts'
 import { keepPack, keptPacksOf, keptYears } from '#db/year/kept-packs.ts'
-import { type Outcome, refuse } from '#ledger/problem.ts'
+import { type Outcome, type Refusal, refuse } from '#ledger/problem.ts'
 import { keptThrough } from '#today/kept.ts'
 import type { PageContext } from '#web/forms/answer.tsx'
 import type { TypedForm } from '#web/forms/form.ts'
@@ -53,6 +53,22 @@ export const overClosedYears = <Result>(
     return done
   })
 }
+
+/** The same for a setting, which is no act of its own form id. */
+export const settingOverClosed = (
+  c: PageContext,
+  typed: TypedForm,
+  act: Act,
+  write: () => { ok: true } | Refusal,
+): Outcome<null> =>
+  overClosedYears(c, typed, act, () => {
+    const saved = write()
+    return saved.ok ? { ok: true, result: null, repeated: false } : saved
+  })
+
+/** Whether a form was only told that it changes a closed year. */
+export const asksOverClosed = (outcome: Outcome<unknown>): outcome is Refusal =>
+  !outcome.ok && outcome.problems.some(({ path }) => path === overClosedField)
 
 const keepAmended = (c: PageContext, books: Books, act: Act, year: number) =>
   keepPack(books, act, {

@@ -46,6 +46,7 @@ import {
   wordOf,
   yesNo,
 } from './business-form.ts'
+import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { farmSaidProblems } from './farm-form-problems.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -170,8 +171,12 @@ const save = (c: PageContext) =>
       const problems = farmSaidProblems(booksYear(books, year), read)
       if (problems.length > 0) return refuse(...problems)
       const there = `/year-pack/schedule-f?year=${year}`
-      const kept = () => moveOn(c, `/year-pack?year=${year}#schedule-f`, 'Kept for Schedule F.')
-      const saved = saveSaidOf(books, actOf(c, newFormId()), farmSide, year, saidOf(read), read.basedOn)
+      const kept = () => moveOn(c, `/year-pack/sheets/schedule-f?year=${year}`, 'Kept for Schedule F.')
+      const act = actOf(c, newFormId())
+      const saved = settingOverClosed(c, typed, act, () =>
+        saveSaidOf(books, act, farmSide, year, saidOf(read), read.basedOn),
+      )
+      if (asksOverClosed(saved)) return saved
       return saved.ok
         ? kept()
         : showOverTheirs(c, {

@@ -23,6 +23,7 @@ import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
 import { businessFields, businessOf, businessText, wordOf, yesNo } from './business-form.ts'
+import { asksOverClosed, settingOverClosed } from './closed-years.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const ventureFormPages: PageRoom = {
@@ -70,8 +71,13 @@ const save = (c: PageContext) =>
           message: 'Enter the miles for the business, or choose costs as booked',
         })
       const { sideId, name } = venture.books
-      const kept = () => moveOn(c, `/year-pack?year=${year}#${sideId}-schedule-c`, 'Kept for Schedule C.')
-      const saved = saveSaidOf(books, actOf(c, newFormId()), sideId, year, saidOf(read), read.basedOn)
+      const kept = () =>
+        moveOn(c, `/year-pack/sheets/${sideId}-schedule-c?year=${year}`, 'Kept for Schedule C.')
+      const act = actOf(c, newFormId())
+      const saved = settingOverClosed(c, typed, act, () =>
+        saveSaidOf(books, act, sideId, year, saidOf(read), read.basedOn),
+      )
+      if (asksOverClosed(saved)) return saved
       return saved.ok
         ? kept()
         : showOverTheirs(c, {

@@ -31,7 +31,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { showOverTheirs } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
-import { overClosedField, overClosedYears } from './closed-years.ts'
+import { asksOverClosed, overClosedYears, settingOverClosed } from './closed-years.ts'
 import { inputsOf } from './inputs-of-year.ts'
 import { yearAskedFor } from './year-asked.ts'
 
@@ -180,11 +180,8 @@ function keepSaid(
   const { books } = c.var.web
   const kept = () => moveOn(c, `/year-pack/inputs?year=${year}`, 'Kept for the year pack.')
   const act = actOf(c, newFormId())
-  const done = overClosedYears(c, typed, act, () => {
-    const saved = savePackYear(books, act, year, said, basedOn)
-    return saved.ok ? { ok: true, result: null, repeated: false } : saved
-  })
-  if (!done.ok && done.problems.some(({ path }) => path === overClosedField)) return done
+  const done = settingOverClosed(c, typed, act, () => savePackYear(books, act, year, said, basedOn))
+  if (asksOverClosed(done)) return done
   if (!done.ok) {
     const { saved, revision } = packYear(books, year)
     return showOverTheirs(c, {
