@@ -1,6 +1,6 @@
 // Every page that links lead to: accessible at AA, 360 px wide without scrolling sideways, readable without script, quiet in the console.
 import { expect, test } from 'vitest'
-import { axeFindings, sidewaysFindings } from './findings.ts'
+import { axeFindings, axeSource, sidewaysFindings } from './findings.ts'
 import { openPage, type WatchedPage } from './house.ts'
 import { sampleHouse } from './sample-house.ts'
 
@@ -14,6 +14,7 @@ test('every page is accessible at AA, fits 360 px, and asks nothing of other hos
   timeout: 900_000,
 }, async () => {
   const wide = await openPage(opened.browser, opened.house.base)
+  await wide.page.addInitScript(axeSource)
   const narrow = await openPage(opened.browser, opened.house.base, {
     viewport: { width: 360, height: 740 },
     javaScriptEnabled: false,

@@ -3,7 +3,8 @@ import { readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import type { WatchedPage } from './house.ts'
 
-const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
+/** Half a megabyte: given to a page that opens many addresses by `addInitScript`, it is sent once. */
+export const axeSource = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8')
 const standards = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']
 
 /** `where` names the page in what is found. */
@@ -13,7 +14,7 @@ export async function axeFindings(
   only: readonly string[] = standards,
 ): Promise<string[]> {
   // Through the debugger, so that the page's own policy stays as strict as it is.
-  await page.evaluate(axeSource)
+  if (await page.evaluate("typeof axe === 'undefined'")) await page.evaluate(axeSource)
   const violations = (await page.evaluate(
     `axe.run(document, { runOnly: ${JSON.stringify(only)}, resultTypes: ['violations'] }).then((result) => result.violations)`,
   )) as { id: string; nodes: { target: string[]; failureSummary: string }[] }[]
