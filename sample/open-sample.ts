@@ -1,8 +1,9 @@
 // Opens the sample farm's books: a file of their own beside the user's, built once and built anew when the sample changes.
 import { createHash } from 'node:crypto'
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Books, openBooks, openBooksOrThrow } from '#db/open.ts'
+import { rename } from '#db/platform.ts'
 import { readSetting, writeSetting } from '#db/settings-store.ts'
 
 const madeFromSetting = 'sample.made_from'
@@ -35,7 +36,7 @@ export const openSampleBooks = async (dataFolder: string, now: Date): Promise<Bo
   books.sqlite.pragma('wal_checkpoint(TRUNCATE)')
   books.close()
   removeFile(path)
-  renameSync(unfinished, path)
+  rename(unfinished, path)
   removeFile(unfinished)
   return openBooksOrThrow(path, { now })
 }

@@ -117,12 +117,24 @@ async function makeBundle(folder) {
     plugins: [{ name: 'folders-of-sources', setup: foldersOfSources }],
   })
   try {
-    renameSync(making, folder)
+    takePlace(making, folder)
   } catch (error) {
     rmSync(making, { recursive: true, force: true })
     if (!existsSync(folder)) throw error
   }
   forgetOldBundles()
+}
+
+/** On Windows whoever looks through new files, as against viruses, holds them for moments: it is tried for a second. */
+function takePlace(making, folder) {
+  for (let left = process.platform === 'win32' ? 20 : 1; ; left -= 1)
+    try {
+      renameSync(making, folder)
+      return
+    } catch (error) {
+      if (left === 1 || existsSync(folder)) throw error
+      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 50)
+    }
 }
 
 /** Modules that ask where they lie (migrations, styles, the sample) mean the source, not the bundle. */

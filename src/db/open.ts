@@ -1,5 +1,5 @@
 // Opens a books file: settings first, then a backup and the pending migrations, then proof that every guard is still there.
-import { existsSync, mkdirSync, readFileSync, renameSync } from 'node:fs'
+import { existsSync, mkdirSync, readFileSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type BetterSQLite3Database, drizzle } from 'drizzle-orm/better-sqlite3'
@@ -8,7 +8,7 @@ import { beginChain, followWrites } from './chain/chain.ts'
 import { closeToOthers } from './data-place.ts'
 import { type FileProblem, FileProblemError, fileProblem, restoreLatest } from './file-problem.ts'
 import { forgetHalf, halfOf } from './half.ts'
-import { takePlace } from './platform.ts'
+import { rename, takePlace } from './platform.ts'
 import { openSqlite } from './sqlite.ts'
 import { type Standing, standingOf } from './standing.ts'
 
@@ -96,7 +96,7 @@ export const openBooks = (path: string, options: OpenOptions): OpenResult => {
 /** SQLite throws away a log that it finds beside a new file; it may hold the last that was written before the file was lost. */
 const keepLogWithoutFile = (path: string, now: Date): void => {
   if (existsSync(path) || !existsSync(`${path}-wal`)) return
-  renameSync(`${path}-wal`, `${path}-left-${now.toISOString().replace(/[:.]/g, '-')}-wal`)
+  rename(`${path}-wal`, `${path}-left-${now.toISOString().replace(/[:.]/g, '-')}-wal`)
 }
 
 /** Books in memory begin from ones migrated once a process: that costs more than all else of opening them. */

@@ -50,9 +50,13 @@ export const toDisk = (path: string, { flushFlag, flushesFolders } = ways): void
 /** Puts what is whole by now in its place, on disk before and after. */
 export const takePlace = (made: string, target: string): void => {
   toDisk(made)
-  patiently(() => renameSync(made, target), ways.renameTries, pause)
+  rename(made, target)
   toDisk(dirname(target))
 }
+
+/** Gives a file another name, once nobody else holds it. */
+export const rename = (from: string, to: string): void =>
+  patiently(() => renameSync(from, to), ways.renameTries, pause)
 
 /** Tries again what another program that looks at the file may hold up; anything else is thrown at once. */
 export const patiently = <Result>(work: () => Result, tries: number, wait: () => void): Result => {

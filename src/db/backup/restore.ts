@@ -1,5 +1,5 @@
 // Restoring: the backup is opened, migrated and verified beside the books, compared with them, and only then put in their place by one rename.
-import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync, statSync } from 'node:fs'
+import { copyFileSync, existsSync, linkSync, mkdirSync, rmSync, statSync } from 'node:fs'
 import { basename, dirname, join } from 'node:path'
 import type Database from 'better-sqlite3'
 import { type FileProblem, fileProblem, restoreLatest } from '#db/file-problem.ts'
@@ -7,7 +7,7 @@ import { forgetHalf, halfOf } from '#db/half.ts'
 import { receiptsOf } from '#db/ledger/attachment-files.ts'
 import { type Books, openBooks } from '#db/open.ts'
 import { firstBytes, headProblem } from '#db/open-reading.ts'
-import { takePlace, toDisk, ways } from '#db/platform.ts'
+import { rename, takePlace, toDisk, ways } from '#db/platform.ts'
 import { openSqlite } from '#db/sqlite.ts'
 import { verifyBooks } from '#db/verify/verify.ts'
 import { unpackAttachments } from './backup-file.ts'
@@ -243,6 +243,6 @@ const keepLog = (file: string, kept: string): void => {
   for (const suffix of ['-wal', '-shm'])
     if (existsSync(file + suffix)) {
       mkdirSync(dirname(kept), { recursive: true })
-      renameSync(file + suffix, kept + suffix)
+      rename(file + suffix, kept + suffix)
     }
 }

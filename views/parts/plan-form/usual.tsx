@@ -53,7 +53,7 @@ export const UsualNote = ({ usual, of }: { usual: readonly Suggestion[] | undefi
             <WhereFrom {...one} figure={one.figure} />
           </details>
         )}
-        <Button small quiet name="take" value={one.taken} label={`Take ${takenWords(one)} for ${of}`}>
+        <Button small quiet name="take" value={one.taken} label={`Take it: ${takenWords(one)} for ${of}`}>
           Take it
         </Button>
       </div>
