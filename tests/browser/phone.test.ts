@@ -32,6 +32,16 @@ test('where there is room, pages and rooms stand in the head and the button is g
   expect(await page.getByRole('button', { name: 'Pages' }).count()).toBe(0)
 })
 
+test('a table is a stop of the Tab key only where it has something to scroll', async () => {
+  const narrow = { viewport: { width: 360, height: 740 } }
+  const { page } = await openPage(opened.browser, opened.house.base, narrow)
+  await page.goto('/runway/years')
+  const frame = page.locator('.table-frame').first()
+  expect(await frame.getAttribute('tabindex')).toBe('0')
+  await page.setViewportSize({ width: 1280, height: 900 })
+  await page.waitForFunction(`!document.querySelector('.table-frame').hasAttribute('tabindex')`)
+})
+
 /** Lists that are read by searching: what is entered, and what each word means. */
 const lists = ['/books/entries', '/settings/words']
 const screens = { desk: { width: 1280, height: 900, most: 4 }, phone: { width: 360, height: 740, most: 8 } }

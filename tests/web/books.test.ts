@@ -47,6 +47,7 @@ test('an entry by form lands in the register with its running balance, and sendi
 test('a mistake comes back at its field with what was typed, in a summary that takes the focus', async () => {
   const reply = await app.post('/books/entry', moneyOut({ formId: formId(2), 'lines.0.amount': 'lots' }))
   expect(reply.status).toBe(422)
+  expect(await reply.clone().text()).toContain('<title>Error: ')
   const page = await reply.text()
   expect(page).toContain('href="#f-lines.0.amount"')
   expect(page).toMatch(/<section class="error-summary"[^>]*autofocus/)

@@ -113,3 +113,15 @@ document.addEventListener('input', ({ target }) => {
   const sum = typed.reduce((all, input) => all + figure(input), 0)
   total.textContent = Number.isNaN(sum) ? '' : sum.toLocaleString('en-US', { maximumFractionDigits: 2 })
 })
+
+// A table's frame can be stopped at to scroll it by keys; one that has nothing to scroll is no stop.
+function stopAtFrames() {
+  for (const frame of document.querySelectorAll('.table-frame')) {
+    if (frame.scrollWidth > frame.clientWidth) frame.tabIndex = 0
+    else frame.removeAttribute('tabindex')
+  }
+}
+addEventListener('DOMContentLoaded', stopAtFrames)
+addEventListener('resize', stopAtFrames)
+document.addEventListener('toggle', stopAtFrames, true)
+document.addEventListener('htmx:after:swap', stopAtFrames)

@@ -1,10 +1,11 @@
 // The dates ahead: standing transfers, tax, enrollment windows and required distributions, with the file for a calendar.
-import { type Day, dayName } from '#calendar/day.ts'
+import { addDays, type Day, dayName } from '#calendar/day.ts'
 import { salesTaxPeriods } from '#rules/due/business-dates.ts'
 import { PageTitle } from '../layout.tsx'
 import { Button, ButtonRow, LinkButton } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, fieldOf, Hidden, Select } from '../parts/field.tsx'
+import { Fold } from '../parts/fold.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { DataTable } from '../parts/table.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
@@ -39,6 +40,8 @@ interface CalendarProps {
 
 export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
   const ahead = dates.filter((date) => date.day >= today)
+  const near = addDays(today, 122)
+  const later = ahead.filter(({ day }) => day > near)
   return (
     <>
       <PageTitle purpose="What falls due in the coming year, here and in your own calendar.">
@@ -59,34 +62,46 @@ export const CalendarPage = ({ dates, today, salesTax }: CalendarProps) => {
       {ahead.length === 0 ? (
         <EmptyState>Nothing falls due in the coming year.</EmptyState>
       ) : (
-        <DataTable
-          caption="The coming year"
-          rows={ahead}
-          csv="/settings/calendar.csv"
-          stack
-          columns={[
-            { title: 'Day', cell: (date) => <span class="day">{dayName(date.day)}</span> },
-            {
-              title: 'What',
-              isHeader: true,
-              cell: (date) => (
-                <span>
-                  {date.title} <span class="hint">{date.says}</span>
-                </span>
-              ),
-            },
-            { title: 'About', cell: (date) => kindNames[date.kind] },
-            {
-              title: 'Source',
-              cell: (date) => <span class="source">{date.source ?? 'your standing transfers'}</span>,
-            },
-          ]}
-        />
+        <>
+          <DatesTable caption="The next four months" dates={ahead.filter(({ day }) => day <= near)} />
+          {later.length === 0 ? null : (
+            <Fold name="Later in the coming year" holds={`${later.length} dates`}>
+              <DatesTable caption="Later in the coming year" dates={later} hideCaption />
+            </Fold>
+          )}
+        </>
       )}
       {salesTax ? <SalesTax form={salesTax} /> : null}
     </>
   )
 }
+
+const DatesTable = (props: { caption: string; dates: readonly CalendarRow[]; hideCaption?: boolean }) => (
+  <DataTable
+    caption={props.caption}
+    hideCaption={props.hideCaption ?? false}
+    rows={props.dates}
+    csv="/settings/calendar.csv"
+    stack
+    columns={[
+      { title: 'Day', cell: (date) => <span class="day">{dayName(date.day)}</span> },
+      {
+        title: 'What',
+        isHeader: true,
+        cell: (date) => (
+          <span>
+            {date.title} <span class="hint">{date.says}</span>
+          </span>
+        ),
+      },
+      { title: 'About', cell: (date) => kindNames[date.kind] },
+      {
+        title: 'Source',
+        cell: (date) => <span class="source">{date.source ?? 'your standing transfers'}</span>,
+      },
+    ]}
+  />
+)
 
 const periodWords: Record<(typeof salesTaxPeriods)[number], string> = {
   month: 'every month',

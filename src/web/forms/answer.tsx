@@ -166,7 +166,8 @@ const shellOf = (c: PageContext, reply: Answer): Shell => {
   const { web } = c.var
   const key = c.req.query('notice')
   return {
-    title: reply.title,
+    // A form that comes back says so before anything else, in the tab and to whoever hears the page.
+    title: reply.status === 422 ? `Error: ${reply.title}` : reply.title,
     currentPath: pageOf(c.req.path),
     pages: reply.withoutPages ? [] : navigation,
     rooms: reply.withoutPages ? [] : roomsOf(c.req.path),
