@@ -99,6 +99,19 @@ test('what was booked without its batch is tied on its page, and let go again', 
   expect((await batch(2)).result.costsCents).toBe(46500)
 })
 
+test('costs that name no enterprise stand after its own, and are tied several at once', async () => {
+  await bought(60, '20')
+  await bought(61, '30')
+  const { untied } = await batch(2)
+  expect(untied.map(({ amountCents }) => amountCents)).toEqual([30000, 3000, 2000])
+  const two = untied.slice(1).map(({ postingId }) => String(postingId))
+  await app.post(`/farm/batches/${formId(2)}/tie`, { formId: formId(62), 'tie[]': two })
+  expect((await batch(2)).result.costsCents).toBe(51500)
+  for (const [at, posting] of two.entries())
+    await app.post(`/farm/batches/${formId(2)}/untie`, { formId: formId(63 + at), posting })
+  expect((await batch(2)).result.costsCents).toBe(46500)
+})
+
 test('a correction keeps the batch, a taking back lets it go', async () => {
   const entry = findEntry(app.books, formId(10))!
   await app.post(`/books/entries/${entry.no}/correct`, {

@@ -69,8 +69,9 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
     <h2 id="tie-title">Costs and sales that may be its</h2>
     {untied.length === 0 ? (
       <p>
-        The books hold no sales or costs of {enterprise} since {dayName(batch.startedDay)} that belong to no
-        batch. Choose the batch beside the account when you enter or sort.
+        The books hold no sales or costs of {enterprise}, or of no enterprise, since{' '}
+        {dayName(batch.startedDay)} that belong to no batch. Choose the batch beside the account when you
+        enter or sort.
       </p>
     ) : (
       <form method="post" action={`/farm/batches/${batch.id}/tie`}>
@@ -88,6 +89,7 @@ const Untied = ({ figures: { batch, untied, enterprise }, newFormId }: BatchForm
                 <label for={`tie-${line.postingId}`}>
                   {dayName(line.day)}, {line.payee || line.memo || `entry ${line.entryNo}`},{' '}
                   {line.accountName}
+                  {line.enterpriseId === null ? <span class="hint"> names no enterprise</span> : null}
                 </label>
               </span>
               <span class="notebook-sum">{formatCents((0 - line.amountCents) as Cents)}</span>

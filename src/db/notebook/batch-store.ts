@@ -1,5 +1,5 @@
 // Batches: started, changed, ended; what happened to them; and the lines of the books that belong to each.
-import { and, asc, desc, eq, isNull, sql } from 'drizzle-orm'
+import { and, asc, desc, eq, isNull, or, sql } from 'drizzle-orm'
 import type { Day } from '#calendar/day.ts'
 import { isAmong } from '#db/among.ts'
 import { logChange } from '#db/change-log.ts'
@@ -115,6 +115,8 @@ export interface BatchLine {
   memo: string
   accountName: string
   accountKind: AccountKind
+  /** As the line was booked; a batch can have one that names no enterprise. */
+  enterpriseId: string | null
   /** Debits positive. */
   amountCents: Cents
 }
@@ -128,6 +130,7 @@ const lineColumns = {
   memo: sql<string>`coalesce(nullif(${postings.memo}, ''), ${entries.memo})`,
   accountName: accounts.name,
   accountKind: accounts.kind,
+  enterpriseId: postings.enterpriseId,
   amountCents: postings.amountCents,
 }
 
@@ -142,7 +145,10 @@ export const tiedLines = (books: Books): BatchLine[] =>
     .orderBy(asc(postings.day), asc(postings.id))
     .all()
 
-/** Sales and costs of an enterprise from a day on that belong to no batch and were not taken back: what may be meant. */
+/**
+ * Sales and costs from a day on that belong to no batch and were not taken back: those of an enterprise, then the farm's that name
+ * none. What may be meant.
+ */
 export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit = 60): BatchLine[] =>
   books.db
     .select(lineColumns)
@@ -152,7 +158,11 @@ export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit
     .leftJoin(batchTies, eq(batchTies.postingId, postings.id))
     .where(
       and(
-        eq(postings.enterpriseId, enterpriseId),
+        or(
+          eq(postings.enterpriseId, enterpriseId),
+          sql`${postings.enterpriseId} IS NULL AND ${entries.sideId} = 'farm'
+            AND ${accounts.systemRole} IS NULL AND ${accounts.crossingRole} IS NULL`,
+        ),
         sql`${postings.day} >= ${from}`,
         isNull(batchTies.batchId),
         sql`${accounts.kind} IN ('income', 'expense')`,
@@ -160,7 +170,7 @@ export const untiedLines = (books: Books, enterpriseId: string, from: Day, limit
         sql`NOT EXISTS (SELECT 1 FROM entries AS back WHERE back.reverses_no = ${entries.no})`,
       ),
     )
-    .orderBy(desc(postings.day), desc(postings.id))
+    .orderBy(sql`${postings.enterpriseId} IS NULL`, desc(postings.day), desc(postings.id))
     .limit(limit)
     .all()
 
