@@ -173,3 +173,26 @@ test('the looks at files and lines are accessible and fit 360 px', { timeout: 24
   await page.context().close()
   await house.close()
 })
+
+test('a file dropped anywhere on the page goes into its field and is looked at; other things dropped do nothing', {
+  timeout: 120_000,
+}, async () => {
+  const house = await openHouse('sample')
+  const { page, complaints } = await openPage(browser, house.base)
+  await page.goto('/month')
+  await page.getByText('Or drop them anywhere on this page.').waitFor()
+  const carrying = (what: string) =>
+    page.evaluateHandle(`(() => { const carried = new DataTransfer(); ${what}; return carried })()`)
+  const text = await carrying(`carried.setData('text/plain', 'a word')`)
+  await page.dispatchEvent('h1', 'dragover', { dataTransfer: text })
+  expect(await page.locator('.drop-here').count()).toBe(0)
+  const file = await carrying(`carried.items.add(new File([${JSON.stringify(november)}], 'november.csv'))`)
+  await page.dispatchEvent('h1', 'dragover', { dataTransfer: file })
+  expect(await page.locator('.drop-here').count()).toBe(1)
+  await page.dispatchEvent('h1', 'drop', { dataTransfer: file })
+  await page.waitForURL(/\/books\/statements\/read\//)
+  await page.getByRole('heading', { name: 'Look at november.csv' }).waitFor()
+  expect(complaints).toEqual([])
+  await page.context().close()
+  await house.close()
+})
