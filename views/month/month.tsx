@@ -87,10 +87,15 @@ const MonthLink = ({ month }: { month: Month }) => (
 )
 
 const bodies: Record<ReturnType<typeof stepsOf>[number]['id'], (props: MonthPageProps) => Child> = {
-  files: () => (
+  files: ({ figures: { files } }) => (
     <form method="post" action="/books/statements/read" enctype="multipart/form-data" class="path-form">
       <BankFilesField />
       <Button quiet>Look at what is new</Button>
+      {files.length === 0 ? (
+        <p class="hint">
+          Without files, <a href="/books/entry">record each entry</a>; the other steps are the same.
+        </p>
+      ) : null}
     </form>
   ),
   sort: (props) => <Sort {...props} />,
