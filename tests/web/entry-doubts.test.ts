@@ -124,3 +124,20 @@ test('money moved twice alike on one day, and debits and credits alike, are aske
   expect((await app.post('/books/entry', moved({ 'sureAnother[]': yes }))).status).toBe(303)
   expect(balance('Cash at home')).toBe(20_000)
 })
+
+test('a mixed receipt sent in anew is asked about too, by what the paying account holds of it', async () => {
+  const { moneyAccount: paidFrom, ...rest } = entry({
+    crossAs: 'equity',
+    'lines.1.account': id('Feed'),
+    'lines.1.amount': '20',
+  })
+  const receipt = () => ({ ...rest, formId: randomUUID(), paidFrom: paidFrom! })
+  expect((await app.post('/books/receipt', receipt())).status).toBe(303)
+  const again = receipt()
+  const asked = await app.post('/books/receipt', again)
+  expect(asked.status).toBe(422)
+  const yes = /name="sureAnother\[\]" value="([^"]*)"/.exec(await asked.text())![1]!
+  for (let time = 0; time < 2; time += 1)
+    expect((await app.post('/books/receipt', { ...again, 'sureAnother[]': yes })).status).toBe(303)
+  expect([balance('Groceries'), balance('Feed')]).toEqual([10_000, 4000])
+})

@@ -13,6 +13,7 @@ import {
   RadioGroup,
   Select,
 } from '../parts/field.tsx'
+import { SameEntryBox } from '../parts/same-entry.tsx'
 import { Lines, type TypedValues } from './lines.tsx'
 
 export interface ReceiptFormProps {
@@ -37,6 +38,7 @@ export const ReceiptForm = (props: ReceiptFormProps) => (
         <DayField {...fieldOf(props, 'day')} label="Day" />
         <Field {...fieldOf(props, 'payee')} label="Paid to" />
       </div>
+      <SameEntryBox typed={props.typed} error={props.errors.day} />
       <Select
         {...fieldOf(props, 'paidFrom')}
         label="Paid from"

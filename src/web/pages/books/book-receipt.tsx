@@ -1,10 +1,12 @@
 // The mixed receipt: lines for several sides on one bill.
 import { Hono } from 'hono'
 import { z } from 'zod'
-import { listAccounts, listSides } from '#db/ledger/account-store.ts'
+import { findAccount, listAccounts, listSides } from '#db/ledger/account-store.ts'
 import { postReceipt } from '#db/ledger/crossing-store.ts'
-import type { SideId } from '#ledger/account.ts'
+import type { Books } from '#db/open.ts'
+import { householdSide, type SideId } from '#ledger/account.ts'
 import type { CrossingKind } from '#ledger/crossing-kind.ts'
+import { addCents, negateCents } from '#money/cents.ts'
 import { ReceiptForm } from '#views/books/receipt-form.tsx'
 import { moneyAccounts, optionsBySide, reasonAccounts } from '#web/forms/account-options.ts'
 import { actOf } from '#web/forms/act.ts'
@@ -25,6 +27,7 @@ import type { PageEnv } from '#web/server/context.ts'
 import { undoable } from '#web/server/undo.ts'
 import { lineCount } from './book-entry.tsx'
 import { simpleDraftLine, simpleLines, withoutBlankLines } from './entry-form.ts'
+import { repeats } from './same-entry.ts'
 
 const receiptForm = z.object({
   formId: formIdField(),
@@ -46,10 +49,22 @@ export const bookReceiptPages: PageRoom = {
         posted(c, {
           check: (typed) => checkForm(receiptForm, withoutBlankLines(typed)),
           again: (typed, errors) => showForm(c, typed, errors),
-          keep: (receipt) => keepReceipt(c, receipt),
+          keep(receipt, typed) {
+            const same = repeats(c.var.web.books, typed, paidIn(c.var.web.books, receipt))
+            return same.day ? showForm(c, typed, same) : keepReceipt(c, receipt)
+          },
         }),
       ),
 }
+
+/** What of it the account it was paid from holds. */
+const paidIn = (books: Books, { formId, day, payee, paidFrom, lines }: z.output<typeof receiptForm>) => ({
+  id: formId,
+  sideId: findAccount(books, paidFrom)?.sideId ?? householdSide,
+  day,
+  payee,
+  lines: [{ accountId: paidFrom, amountCents: negateCents(addCents(...lines.map(({ amount }) => amount))) }],
+})
 
 function keepReceipt(
   c: PageContext,

@@ -6,11 +6,13 @@ import type { EntryDraft } from '#ledger/entry.ts'
 import { sameEntryKey, sameEntryQuestion, sureAnother } from '#views/parts/same-entry.tsx'
 import type { FormErrors, TypedForm } from '#web/forms/form.ts'
 
+type Like = Pick<EntryDraft, 'id' | 'sideId' | 'day' | 'payee' | 'lines'>
+
 /**
  * The question at the day. Money out or in is the same by the account that the money is in, anything else by all its lines; without
  * a payee only money moved is held against others.
  */
-export function repeats(books: Books, typed: TypedForm, draft: EntryDraft): FormErrors {
+export function repeats(books: Books, typed: TypedForm, draft: Like): FormErrors {
   const isMoved = typed.value('kind') === 'moved'
   if (draft.payee.trim() === '' && !isMoved) return {}
   const money = draft.lines.filter(({ accountId }) => String(accountId) === typed.value('moneyAccount'))
