@@ -64,7 +64,7 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   const line = waiting()[0]!.id
   const address = `/books/sorting/lines/${line}`
   const html = await (await app.get(address)).text()
-  expect(html).toContain('Pay after tax')
+  expect(html).toContain('<details><summary>It is pay after tax')
   const sent = {
     formId: randomUUID(),
     how: 'pay',
@@ -95,8 +95,9 @@ test('what was withheld is entered beside what came: pay before tax is their sum
   read([['2026-03-13', 120_000, 'CREAMERY PAYROLL']])
   const next = await (await app.get(`/books/sorting/lines/${waiting()[0]!.id}`)).text()
   expect(next).toContain('value="112.50"')
+  expect(next).toContain('<details open=""><summary>It is pay after tax')
   // A purchase, or a deposit of the farm, is no pay.
   read([['2026-03-14', -2000, 'TARN GROCER']])
   const purchase = waiting().find(({ payee }) => payee === 'TARN GROCER')!.id
-  expect(await (await app.get(`/books/sorting/lines/${purchase}`)).text()).not.toContain('Pay after tax')
+  expect(await (await app.get(`/books/sorting/lines/${purchase}`)).text()).not.toContain('pay after tax')
 })

@@ -83,7 +83,7 @@ export const GroupRow = (props: GroupProps) => {
         />
         <EnterpriseChoice {...props} name={`${at}.enterprise`} of={name} />
       </span>
-      <p class="desk-why hint">
+      <div class="desk-why hint">
         {row.proposal?.why ?? ''}
         {error ? (
           <span class="field-error" id={`${fieldId(`${at}.to`)}-error`}>
@@ -92,7 +92,7 @@ export const GroupRow = (props: GroupProps) => {
           </span>
         ) : null}
         {group.asksPay ? <PayQuestion lineId={row.id} of={name} /> : null}
-      </p>
+      </div>
       <Lines {...props} name={name} />
     </li>
   )
@@ -122,13 +122,13 @@ const EnterpriseChoice = ({
   )
 
 const PayQuestion = ({ lineId, of }: { lineId: number; of: string }) => (
-  <>
-    <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />{' '}
+  <p class="desk-acts">
+    <Act value={`line:${lineId}`} says="Say what was withheld" of={of} />
     <label class="desk-without">
       <input type="checkbox" name="payAsPaid[]" value={String(lineId)} /> Nothing was withheld
       <span class="hidden-text"> from {of}</span>
     </label>
-  </>
+  </p>
 )
 
 const Lines = (props: GroupProps & { name: string }) => {

@@ -89,7 +89,7 @@ const SplitForm = (props: LineProps) => (
     <PartFields {...props} />
     <SplitMore {...props} />
     <ButtonRow>
-      <Button>Book the parts</Button>
+      <Button quiet={props.pay?.isLikely ?? false}>Book the parts</Button>
       <Button quiet name="more" value="yes">
         Two more parts
       </Button>

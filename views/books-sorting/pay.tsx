@@ -11,6 +11,8 @@ export interface PayFields {
   places: readonly Option[]
   /** As the form opens: likely accounts, with the amounts of the last like pay. */
   taken: readonly { account: string; amount: string }[]
+  /** It is chosen or proposed as pay. */
+  isLikely: boolean
 }
 
 interface PayFormProps {
@@ -26,47 +28,49 @@ interface PayFormProps {
 export const PayForm = ({ fields, amount, address, formId, sent, errors }: PayFormProps) => {
   const value = (name: string, opening: string) => sent?.(name) ?? opening
   return (
-    <form method="post" action={address}>
-      <h2>Pay after tax</h2>
-      {sent ? <ErrorSummary errors={errors} /> : null}
-      <FormId value={formId} />
-      <Hidden name="how" value="pay" />
-      <p class="hint">
-        {formatCents(amount)} came to the bank. Enter what the pay slip takes off; pay before tax is booked as
-        the two together, and tax withheld counts as paid for the year.
-      </p>
-      {fields.pay.length > 1 ? (
-        <Select
-          name="pay"
-          label="Whose pay"
-          options={fields.pay}
-          value={value('pay', fields.pay[0]!.value)}
-          error={errors.pay}
-        />
-      ) : (
-        <Hidden name="pay" value={fields.pay[0]!.value} />
-      )}
-      {[...fields.taken, { account: '', amount: '' }].map((row, at) => (
-        <div class="field-row">
+    <details open={fields.isLikely || sent !== null}>
+      <summary>It is pay after tax</summary>
+      <form method="post" action={address}>
+        {sent ? <ErrorSummary errors={errors} /> : null}
+        <FormId value={formId} />
+        <Hidden name="how" value="pay" />
+        <p class="hint">
+          {formatCents(amount)} came to the bank. Enter what the pay slip takes off; pay before tax is booked
+          as the two together, and tax withheld counts as paid for the year.
+        </p>
+        {fields.pay.length > 1 ? (
           <Select
-            name={`taken.${at}.account`}
-            label="Taken off for"
-            options={fields.places}
-            empty="Nothing more"
-            value={value(`taken.${at}.account`, row.account)}
-            error={errors[`taken.${at}.account`]}
+            name="pay"
+            label="Whose pay"
+            options={fields.pay}
+            value={value('pay', fields.pay[0]!.value)}
+            error={errors.pay}
           />
-          <MoneyField
-            name={`taken.${at}.amount`}
-            label="Amount"
-            value={value(`taken.${at}.amount`, row.amount)}
-            error={errors[`taken.${at}.amount`]}
-          />
-        </div>
-      ))}
-      <ButtonRow>
-        <Button>Book pay and what was withheld</Button>
-      </ButtonRow>
-    </form>
+        ) : (
+          <Hidden name="pay" value={fields.pay[0]!.value} />
+        )}
+        {[...fields.taken, { account: '', amount: '' }].map((row, at) => (
+          <div class="field-row">
+            <Select
+              name={`taken.${at}.account`}
+              label="Taken off for"
+              options={fields.places}
+              empty="Nothing more"
+              value={value(`taken.${at}.account`, row.account)}
+              error={errors[`taken.${at}.account`]}
+            />
+            <MoneyField
+              name={`taken.${at}.amount`}
+              label="Amount"
+              value={value(`taken.${at}.amount`, row.amount)}
+              error={errors[`taken.${at}.amount`]}
+            />
+          </div>
+        ))}
+        <ButtonRow>
+          <Button>Book pay and what was withheld</Button>
+        </ButtonRow>
+      </form>
+    </details>
   )
 }

@@ -1,6 +1,7 @@
 // Pay as a bank shows it is what is left after tax: asked about once a payee, and booked as pay before tax with what was withheld.
 import { entryOfPosting } from '#db/ledger/entry-reader.ts'
 import type { Books } from '#db/open.ts'
+import { listLineChoices } from '#db/statements/line-choices.ts'
 import type { WaitingLine } from '#db/statements/sorting-desk.ts'
 import type { Sorting } from '#db/statements/sorting-store.ts'
 import type { Account } from '#ledger/account.ts'
@@ -56,8 +57,12 @@ export const payFields = (
   if (line.amount <= 0 || pay.length === 0) return null
   const last = lastPay(books, line)
   const tax = own.filter(({ kind, taxKind }) => kind === 'expense' && taxKind !== null)
+  const { rows } = readDesk(books)
+  const goesTo =
+    listLineChoices(books).get(line.id)?.to ?? rows.find(({ id }) => id === line.id)?.proposal?.value ?? ''
   const named = [...tax.map(({ id }) => id), ...last.keys()]
   return {
+    isLikely: last.size > 0 || pay.some(({ id }) => goesTo === `a:${id}`),
     pay: pay.map(({ id, name }) => ({ value: String(id), label: name })),
     places: own
       .filter((account) => !isPay(account) && account.id !== line.accountId && account.kind !== 'equity')
