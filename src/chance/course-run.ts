@@ -43,6 +43,8 @@ const pathFigures = [
   'pricesAtEnd',
   /** What the farm holds then, at the plan's first prices. */
   'farmAtEnd',
+  /** Of all savings then, what lies in traditional accounts and has not been taxed. */
+  'untaxedAtEnd',
   /** What was drawn for the path, for the question what the bad tenth have in common: see `factorNames`. */
   ...factorNames,
 ] as const

@@ -13,6 +13,8 @@ export type Dial =
   | { kind: 'draw'; fromMonth: number; toMonth: number }
   /** All savings as a month begins, retirement accounts with them, less tax owed: each account in the part in which it stands, without tax. */
   | { kind: 'cushion'; month: number }
+  /** Dollars received once, as cash and untaxed. */
+  | { kind: 'lump'; month: number }
   /** Dollars a month set aside beyond what the plan earns, rising with prices. */
   | { kind: 'setAside'; fromMonth: number; toMonth: number }
 
@@ -38,6 +40,8 @@ export function dial(plan: CompiledPlan, what: Dial): DialledPlan {
       return dialDraw(plan, what.fromMonth, what.toMonth)
     case 'cushion':
       return dialCushion(plan, what.month)
+    case 'lump':
+      return dialIncome(plan, what.month, what.month + 1)
     case 'setAside':
       return dialIncome(plan, what.fromMonth, what.toMonth)
   }

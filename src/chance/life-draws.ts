@@ -26,6 +26,12 @@ export function monthsOfLifeAt(dead: number, ageMonths: number, sex: TableSex): 
   return Math.max(0, Math.floor((age + withinYear) * 12 - ageMonths))
 }
 
+/** The chance that somebody of this age dies within so many months, by the table. */
+export function chanceOfDying(ageMonths: number, within: number, sex: TableSex): number {
+  const alive = aliveAtBirthdays(sex)
+  return 1 - aliveAt(alive, ageMonths + within) / aliveAt(alive, ageMonths)
+}
+
 const tables = new Map<TableSex, Float64Array>()
 
 /** Share of all born alive at each birthday; nobody passes the last. */

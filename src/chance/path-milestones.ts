@@ -24,6 +24,7 @@ export function writeMilestones(plan: CompiledPlan, buffers: CourseBuffers, figu
   figures[placeOf.pricesAtSlowerYear] = isSeen ? marks.levelAtSlower : Number.NaN
   figures[placeOf.atEnd] = endMonth === 0 ? 0 : marks.savings / buffers.month.level
   figures[placeOf.farmAtEnd] = endMonth === 0 ? 0 : buffers.state.farmCash / buffers.month.level
+  figures[placeOf.untaxedAtEnd] = endMonth === 0 ? 0 : buffers.month.traditional / buffers.month.level
   figures[placeOf.pricesAtEnd] = endMonth === 0 ? 1 : buffers.month.level
 }
 

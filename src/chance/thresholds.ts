@@ -2,6 +2,7 @@
 // The share of courses that are good at any setting, and so the setting for any confidence, is then read off at once.
 import { makeBuffers } from '#runway/course-buffers.ts'
 import { runCourse } from '#runway/run-course.ts'
+import type { CourseShocks } from '#runway/shocks.ts'
 import { type CourseMemory, type CourseRun, counter } from './course-run.ts'
 import { type Criterion, type Dial, dial, judge } from './dials.ts'
 import { drawCourse } from './draw-course.ts'
@@ -19,6 +20,8 @@ export interface ThresholdTask {
   within: number
   /** True when higher settings are better (savings), false when lower ones are (draws). */
   moreIsBetter: boolean
+  /** What befalls a person in a month of every course; one in which that person is dead by then has no threshold, NaN. */
+  strike?: { person: number; month: number; event: 'dies' | 'hurt' }
   /** Courses left out at first: they are known already. */
   skip?: number
   /** Settings between which the answer lies: of a course that turns elsewhere only the side is told, as the near end and a step beyond. */
@@ -51,9 +54,33 @@ export function takeThresholds(
     const path = (task.skip ?? 0) + Atomics.add(counters, counter.next, 1)
     if (path >= run.paths || Atomics.load(counters, counter.stop) === 1) return
     drawCourse(run.model, run.seed, path, shocks, run.from)
+    if (task.strike && !isStruck(task.strike, run.plan.years, shocks)) {
+      thresholds[path] = Number.NaN
+      Atomics.add(counters, counter.done, 1)
+      continue
+    }
     thresholds[path] = task.moreIsBetter ? leastGood(task, isGoodAt) : greatestGood(task, isGoodAt)
     Atomics.add(counters, counter.done, 1)
   }
+}
+
+/** Dies, or never works again from the month on. False where the person is dead by then. */
+function isStruck(
+  { person, month, event }: NonNullable<ThresholdTask['strike']>,
+  years: number,
+  shocks: CourseShocks,
+): boolean {
+  if (shocks.deathMonth[person]! <= month) return false
+  if (event === 'dies') {
+    shocks.deathMonth[person] = month
+    return true
+  }
+  const row = person * years
+  const year = Math.floor(month / 12)
+  for (let y = year; y < years; y += 1) shocks.lossOfWorkMonth[row + y] = Number.POSITIVE_INFINITY
+  shocks.lossOfWorkMonth[row + year] = month
+  shocks.lossOfWorkMonths[person] = Number.POSITIVE_INFINITY
+  return true
 }
 
 /** Steps away from the start, each step twice the one before, until the course turns good or bad; then halves between. */

@@ -2,11 +2,20 @@
 import { parseArgs } from 'node:util'
 import { CoursePool, mostWorkers } from '#chance/pool.ts'
 import { compileForChance } from '#chance/prepare.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { pricesIn } from '#runway/dollars/dollars.ts'
 import { project } from '#runway/project.ts'
 import { publishedRules } from '#runway/published-rules.ts'
-import { askQuestion, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
+import {
+  askQuestion,
+  type ChanceQuestion,
+  isChanceQuestion,
+  questionWords,
+  sayMoves,
+  type Told,
+} from '#solve/questions.ts'
+import { whyOf } from '#solve/why.ts'
 import { solveIncomeRoom } from '#today/cover/income-room.ts'
 import { figuresSaid } from '#today/figures-said.ts'
 import { wholeOf } from './chance-options.ts'
@@ -14,7 +23,7 @@ import { type Command, CommandError, type CommandIo, refuseWords } from './comma
 import { readPlanFile } from './read-plan.ts'
 
 const list = Object.entries(questionWords)
-  .map(([name, { asks }]) => `  ${name.padEnd(12)} ${asks}`)
+  .map(([name, { asks }]) => `  ${name.padEnd(13)} ${asks}`)
   .join('\n')
 
 const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--seed S] [--workers W] [--json]
@@ -22,7 +31,7 @@ const help = `dooryard solve QUESTION PLAN.json [--confidence P] [--paths N] [--
 Answers a question about a plan from many simulations, or says why it cannot be reached. PLAN.json may be - for standard input.
 
 ${list}
-  income-room  How much more can we earn in each year before coverage costs more than it brings? (nothing is simulated)
+  income-room   How much more can we earn in each year before coverage costs more than it brings? (nothing is simulated)
 
 --confidence P   percent of simulations in which the answer must hold, 50 to 99 (the plan's own)
 --paths N        simulations, 50 to 100000 (each question has its own number)
@@ -59,7 +68,7 @@ export const solveCommand: Command = {
         2,
       )
     const plan = await readPlanFile(file, io)
-    const answer = await ask(name, plan, {
+    const told = await ask(name, plan, {
       confidence:
         values.confidence === undefined
           ? plan.chance.confidence
@@ -68,10 +77,22 @@ export const solveCommand: Command = {
       seed: wholeOf(values.seed ?? '1', '--seed', 0, Number.MAX_SAFE_INTEGER),
       workers: wholeOf(values.workers ?? String(mostWorkers), '--workers', 1, mostWorkers),
     })
-    io.out(values.json ? JSON.stringify(figuresSaid(answer), null, 2) : answer.sentence)
+    const { answer, moves } = told
+    io.out(values.json ? JSON.stringify(figuresSaid({ ...answer, moves }), null, 2) : inWords(told, plan))
     return answer.answer.kind === 'cannot be reached' ? 1 : 0
   },
 }
+
+/** What, why, what would change it, and what to bear in mind. */
+const inWords = ({ answer, moves }: Told, plan: Plan): string =>
+  [
+    answer.sentence,
+    whyOf(answer, firstMonthOf(plan)),
+    sayMoves(moves),
+    questionWords[answer.question].caution,
+  ]
+    .filter((each) => each !== '')
+    .join('\n')
 
 const chanceWords = ['confidence', 'paths', 'seed', 'workers'] as const
 
@@ -98,6 +119,7 @@ async function ask(question: ChanceQuestion, plan: Plan, choices: AskChoices) {
       plan,
       compile: (variant) => compileForChance(variant, rules),
       courses,
+      project: (variant) => project(variant, rules),
       dollars,
       prices: pricesIn(project(plan, rules), dollars),
       confidence,

@@ -4,14 +4,14 @@ import { type CourseRun, figureOf } from '#chance/course-run.ts'
 import { percentiles, type Share, shareOf } from '#chance/percentiles.ts'
 import { formatDollars, formatPercent } from '#money/format.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
-import { type Asking, type Certainty, endOfCourses, type NotReached, roundOf } from './question.ts'
+import { type Asking, type Certainty, endOfCourses, type NotReached, roundsOf } from './question.ts'
 import { type Surer, surerBy } from './standing.ts'
 
 export interface Claim extends Certainty {
   question: 'claim'
   answer: StrongestClaim | NotReached
   people: { id: string; name: string }[]
-  /** Every combination tried, in order of age; `ages` in whole years, one per person. */
+  /** Every combination tried, in order of age, those that cannot be the answer on fewer courses; `ages` in whole years, one per person. */
   tried: ClaimTried[]
   sentence: string
 }
@@ -30,7 +30,7 @@ export interface StrongestClaim {
   /** The plan's own ages, and how much surer the strongest is: difference of shares on the same courses, with its 95 % interval. */
   planned: ClaimTried
   surer: Surer
-  /** Combinations whose share does not differ from the strongest by more than chance. */
+  /** Of the combinations run on all courses those whose share does not differ from the strongest by more than chance. */
   asStrong: number[][]
 }
 
@@ -50,19 +50,41 @@ export async function solveClaim(asking: Asking): Promise<Claim> {
   }
   const model = chanceModel(plan, compiled.shape)
   const combinations = combine(compiled, open)
-  const ask = (variant: CompiledPlan, round: number) => {
-    const run: CourseRun = { plan: variant, model, seed, paths, from: 'chance', keepsMonths: false }
-    return asking.courses.figures(run, roundOf(asking, round, combinations.length + 1))
+  const few = Math.min(paths, fewPaths)
+  const next = roundsOf(asking, combinations.length + (few < paths ? finalists : 0) + 1)
+  const ask = async (chosen: number[], variant: CompiledPlan, of: number): Promise<Result> => {
+    const run: CourseRun = { plan: variant, model, seed, paths: of, from: 'chance', keepsMonths: false }
+    const figures = await asking.courses.figures(run, next())
+    return { tried: triedOf(asking, chosen, figures), heldBy: figureOf(figures, 'held') }
   }
-  const planned = compiled.people.map(plannedAge)
-  const results: { tried: ClaimTried; heldBy: Float64Array }[] = []
-  const own = await ask(compiled, 0)
-  for (const [place, chosen] of combinations.entries()) {
-    const figures = await ask(withClaims(compiled, open, chosen), place + 1)
-    results.push({ tried: triedOf(asking, chosen, figures), heldBy: figureOf(figures, 'held') })
-  }
-  const answer = strongestOf(results, { tried: triedOf(asking, planned, own), heldBy: figureOf(own, 'held') })
-  return { ...about, answer, tried: results.map((each) => each.tried), sentence: say(answer, people) }
+  const tries = (chosen: number[], of: number) => ask(chosen, withClaims(compiled, open, chosen), of)
+  const results = new Map<string, Result>()
+  for (const chosen of combinations) results.set(chosen.join(), await tries(chosen, few))
+  const promising = few < paths ? likeliest([...results.values()]) : []
+  const whole: Result[] = []
+  for (const { tried } of promising) whole.push(await tries(tried.ages, paths))
+  for (const one of whole) results.set(one.tried.ages.join(), one)
+  const planned = await ask(compiled.people.map(plannedAge), compiled, paths)
+  const answer = strongestOf(few < paths ? whole : [...results.values()], planned)
+  const tried = [...results.values()].map((each) => each.tried)
+  return { ...about, answer, tried, sentence: say(answer, people) }
+}
+
+interface Result {
+  tried: ClaimTried
+  heldBy: Float64Array
+}
+
+/** All combinations are run on few courses; of those that hold about as often as the best, the ones that leave most on all. */
+const fewPaths = 100
+const finalists = 12
+
+function likeliest(results: readonly Result[]): Result[] {
+  const most = results.reduce((best, each) => (each.tried.held.share > best.tried.held.share ? each : best))
+  return results
+    .filter((each) => surerBy(most.heldBy, each.heldBy).low <= 0)
+    .sort((a, b) => b.tried.medianAtEnd - a.tried.medianAtEnd)
+    .slice(0, finalists)
 }
 
 type Person = CompiledPlan['people'][number]
@@ -112,10 +134,7 @@ function triedOf(asking: Asking, chosen: number[], figures: Float64Array): Claim
 }
 
 /** Strongest: held most often; among those no different from it by more than chance, most at the end in the median course. */
-function strongestOf(
-  results: { tried: ClaimTried; heldBy: Float64Array }[],
-  planned: { tried: ClaimTried; heldBy: Float64Array },
-): StrongestClaim {
+function strongestOf(results: Result[], planned: Result): StrongestClaim {
   const most = results.reduce((best, each) => (each.tried.held.share > best.tried.held.share ? each : best))
   const alike = results.filter((each) => surerBy(most.heldBy, each.heldBy).low <= 0)
   const strongest = alike.reduce((best, each) =>

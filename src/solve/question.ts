@@ -8,6 +8,7 @@ import { firstMonthOf } from '#plan/first-month.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { CompiledPlan } from '#runway/compile/compiled-plan.ts'
 import type { Dollars, Prices } from '#runway/dollars/dollars.ts'
+import type { Projection } from '#runway/project.ts'
 
 export interface AskOptions {
   signal?: AbortSignal | undefined
@@ -26,6 +27,8 @@ export interface Asking extends AskOptions {
   /** Makes a plan ready to run; the law and today's date are already in it. */
   compile: (plan: Plan) => CompiledPlan
   courses: Courses
+  /** The plan as expected. */
+  project: (plan: Plan) => Projection
   /** In which dollars the answer is told, and what a dollar of the plan is in them. */
   dollars: Dollars
   prices: Prices
@@ -81,6 +84,13 @@ export interface NotReached {
   /** The whole sentence: 'This cannot be reached, because …'. */
   because: string
 }
+
+/** Options for a part of the whole work, as shares of it. */
+export const partOf = (asking: AskOptions, from: number, to: number): AskOptions => ({
+  signal: asking.signal,
+  onProgress: (done, of) =>
+    asking.onProgress?.(Math.round(1_000 * (from + ((to - from) * done) / of)), 1_000),
+})
 
 /** Options for one round after another where their number is not known before: the last expected one counts on. */
 export const roundsOf = (asking: Asking, expected: number): (() => AskOptions) => {

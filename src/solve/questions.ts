@@ -1,46 +1,145 @@
-// The list of questions that chance answers, by the name used in addresses and on the command line.
-import { type Claim, solveClaim } from './claim.ts'
-import { type Cushion, solveCushion } from './cushion.ts'
+// The list of questions that chance answers, by the name used in addresses and on the command line, and the asking of one: a first
+// answer from few simulations, then the whole one, then what moves it.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { ChanceAnswer, ChanceQuestion } from './answers.ts'
+import { solveClaim } from './claim.ts'
+import { solveCushion } from './cushion.ts'
 import { solveDraw } from './draw.ts'
-import type { Draw } from './draw-answer.ts'
-import { type Frontier, solveFrontier } from './frontier.ts'
-import type { Asking } from './question.ts'
-import { type StartWith, solveStartWith } from './start-with.ts'
+import { solveFrontier } from './frontier.ts'
+import { solveInsurance } from './insurance.ts'
+import { type Moves, movesOf } from './moves.ts'
+import { type Asking, partOf } from './question.ts'
+import { solveSlowDown } from './slow-down.ts'
+import { solveStartWith } from './start-with.ts'
+import { solveWays } from './ways.ts'
 
-export type ChanceAnswer = Draw | Frontier | StartWith | Cushion | Claim
-export type ChanceQuestion = ChanceAnswer['question']
+export type { ChanceAnswer, ChanceQuestion } from './answers.ts'
 
 export interface QuestionWords {
   title: string
   asks: string
-  /** Paths that answer it in some seconds on two processors. */
+  /** Simulations that answer it in some seconds on two processors, and those of its first answer. */
   paths: number
+  firstPaths: number
+  caution: string
 }
 
+const general = 'Answers depend on the plan and on the simulated years.'
+const preparer = 'Tax of years to come is an estimate: ask your preparer before you act on it.'
+
 export const questionWords: Readonly<Record<ChanceQuestion, QuestionWords>> = {
-  draw: { title: 'Draw', asks: 'How much can the farm pay us each month, and from when?', paths: 500 },
+  draw: {
+    title: 'Draw',
+    asks: 'How much can the farm pay us each month, and from when?',
+    paths: 500,
+    firstPaths: 60,
+    caution: general,
+  },
   'plow-back': {
     title: 'Plow back or draw',
     asks: 'How much of the farm’s surplus should stay in the farm?',
     paths: 500,
+    firstPaths: 60,
+    caution: general,
   },
   'start-with': {
     title: 'Start with',
     asks: 'What savings do we need today for the plan to hold?',
     paths: 1000,
+    firstPaths: 60,
+    caution: general,
   },
   cushion: {
     title: 'Cushion',
     asks: 'What must stand ready when we slow down, and what must we set aside each month to get there?',
     paths: 1000,
+    firstPaths: 50,
+    caution: general,
   },
-  claim: { title: 'Claim', asks: 'At what age should each of us claim Social Security?', paths: 300 },
+  claim: {
+    title: 'Claim',
+    asks: 'At what age should each of us claim Social Security?',
+    paths: 300,
+    firstPaths: 20,
+    caution: `${general} Social Security itself says what you will be paid.`,
+  },
+  'slow-down': {
+    title: 'When to slow down',
+    asks: 'From when on do the hours of our slower phases hold?',
+    paths: 500,
+    firstPaths: 60,
+    caution: general,
+  },
+  insurance: {
+    title: 'A death or an injury',
+    asks: 'What would insurance have to pay if one of us died or could no longer work?',
+    paths: 200,
+    firstPaths: 20,
+    caution:
+      'What a policy costs and pays, and whether one can be had, is decided by quotes, health and the contract. About one in four who are 20 today will be disabled before retirement age (Social Security’s actuaries, from memory).',
+  },
+  'account-order': {
+    title: 'Which account first',
+    asks: 'From which accounts should what is missing come?',
+    paths: 500,
+    firstPaths: 60,
+    caution: preparer,
+  },
+  losses: {
+    title: 'Losses and write-offs',
+    asks: 'Should farm losses go back or forward, and how fast should what we buy be written off?',
+    paths: 500,
+    firstPaths: 60,
+    caution: preparer,
+  },
 }
 
 export const isChanceQuestion = (name: string): name is ChanceQuestion => Object.hasOwn(questionWords, name)
 
-/** Asks one question. Rejects with the signal's reason when it is stopped. */
-export function askQuestion(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> {
+/** What is told of a question: its answer, and what moves it once that is known. */
+export interface Told {
+  answer: ChanceAnswer
+  moves: Moves | null
+}
+
+/** Parts of the whole work, for progress. */
+const firstPart = 0.1
+const movesPart = 0.7
+
+/**
+ * Asks one question; `onSoFar` hears what is known before all is: the answer of few simulations, then the whole answer. Rejects with the
+ * signal's reason when it is stopped.
+ */
+export async function askQuestion(
+  question: ChanceQuestion,
+  asking: Asking,
+  onSoFar: (told: Told) => void = () => {},
+): Promise<Told> {
+  const { firstPaths } = questionWords[question]
+  if (asking.paths > 2 * firstPaths)
+    onSoFar({
+      answer: await solve(question, { ...asking, ...partOf(asking, 0, firstPart), paths: firstPaths }),
+      moves: null,
+    })
+  const answer = await solve(question, { ...asking, ...partOf(asking, firstPart, movesPart) })
+  onSoFar({ answer, moves: null })
+  return { answer, moves: await movesOf({ ...asking, ...partOf(asking, movesPart, 1) }, answer) }
+}
+
+/** What would change the answer most, in a sentence; empty where nothing tried moves it. */
+export function sayMoves(moves: Moves | null): string {
+  const first = moves?.moves[0]
+  if (!moves || !first || first.less === first.more) return ''
+  const told = (value: number) =>
+    !Number.isFinite(value)
+      ? 'out of reach'
+      : moves.unit === 'dollars'
+        ? formatDollars(value)
+        : formatPercent(value, 0)
+  return `It turns most on ${first.assumption.toLowerCase()}: ${first.by} less makes ${moves.of} ${told(first.less)}, ${first.by} more ${told(first.more)}.`
+}
+
+function solve(question: ChanceQuestion, asking: Asking): Promise<ChanceAnswer> {
   switch (question) {
     case 'draw':
       return solveDraw(asking)
@@ -52,5 +151,12 @@ export function askQuestion(question: ChanceQuestion, asking: Asking): Promise<C
       return solveCushion(asking)
     case 'claim':
       return solveClaim(asking)
+    case 'slow-down':
+      return solveSlowDown(asking)
+    case 'insurance':
+      return solveInsurance(asking)
+    case 'account-order':
+    case 'losses':
+      return solveWays(question, asking)
   }
 }

@@ -37,6 +37,9 @@ export interface Ran {
   /** 1 for each course that holds, and for each that stays above the floor. */
   heldBy: Float64Array
   aboveBy: Float64Array
+  /** What each course leaves at its end, in the dollars told, and what of it has not been taxed. */
+  atEndBy: Float64Array
+  untaxedBy: Float64Array
 }
 
 /** Runs the plan on the question's draws. */
@@ -57,21 +60,21 @@ export async function runOf(
   const aboveBy = left.map((month) => (Number.isFinite(month) ? 0 : 1))
   const shown = shownAt(asking, 0)
   const prices = of('pricesAtEnd')
-  const farm = of('farmAtEnd').map(
-    (each, path) => each * (asking.dollars.of === 'year' ? prices[path]! : shown),
-  )
+  const atFirst = (figure: PathFigure) =>
+    of(figure).map((each, path) => each * (asking.dollars.of === 'year' ? prices[path]! : shown))
+  const atEndBy = endOfCourses(asking, figures)
   const standing = {
     held: shareWith(heldBy),
     aboveFloor: shareWith(aboveBy),
-    monthsLeft: tenthAndMedian(left),
+    monthsLeft: wholeMonths(tenthAndMedian(left)),
     carryMonth: amountFor(carry, confidence, true),
     medianCarryMonth: amountFor(carry, 0.5, true).value,
     carries: shareOf(carry.filter(Number.isFinite).length, carry.length),
     lowestSavings: amountFor(lowestOfCourses(asking, figures), confidence, false),
-    atEnd: tenthAndMedian(endOfCourses(asking, figures)),
-    farmAtEnd: tenthAndMedian(farm),
+    atEnd: tenthAndMedian(atEndBy),
+    farmAtEnd: tenthAndMedian(atFirst('farmAtEnd')),
   }
-  return { standing, heldBy, aboveBy }
+  return { standing, heldBy, aboveBy, atEndBy, untaxedBy: atFirst('untaxedAtEnd') }
 }
 
 const shareWith = (flags: Float64Array): Share =>
@@ -79,6 +82,11 @@ const shareWith = (flags: Float64Array): Share =>
     flags.reduce((sum, each) => sum + each, 0),
     flags.length,
   )
+
+const wholeMonths = ({ p10, median }: { p10: number; median: number }) => ({
+  p10: Math.floor(p10),
+  median: Math.floor(median),
+})
 
 function tenthAndMedian(values: Float64Array): { p10: number; median: number } {
   const [p10, median] = percentiles(values.slice(), [0.1, 0.5])

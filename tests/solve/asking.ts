@@ -42,6 +42,7 @@ export const asking = (plan: Plan, paths: number, rest: Partial<Asking> = {}): A
     plan,
     compile: (variant) => compileForChance(variant, rules),
     courses,
+    project: (variant) => project(variant, rules),
     ...toldIn(plan, { of: 'today', month: plan.startMonth }),
     seed: 3,
     paths,

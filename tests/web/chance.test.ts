@@ -1,8 +1,14 @@
 // The chance part of the Runway page and the questions, as a browser with and without script asks for them.
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
+import { latestRevision } from '#db/plan-store.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { Draw } from '#solve/draw-answer.ts'
+import { questionWords } from '#solve/questions.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
+import { newFormId } from '#web/forms/form.ts'
 import { refusalOf } from '#web/pages/chance/chance-run.ts'
 import { farmPlan } from '../chance/plans.ts'
+import { browserForms, fieldsOf } from './browser-form.ts'
 import { type TestApp, testApp } from './test-app.ts'
 
 // Workers start slowly on a busy machine.
@@ -18,6 +24,8 @@ afterAll(async () => {
   app.close()
   await courseWorkers().close()
 })
+
+const planOf = (of: TestApp): Plan => latestRevision(of.books, 'ours')!.document as Plan
 
 const fragment = (target: string) => ({
   'HX-Request': 'true',
@@ -201,9 +209,32 @@ describe('a question', () => {
     )
   })
 
-  test('stands in a list with the others', async () => {
-    const page = await (await app.get('/runway/questions')).text()
-    for (const question of ['draw', 'plow-back', 'start-with', 'cushion', 'claim', 'income-room'])
-      expect(page).toContain(`/runway/questions/${question}`)
+  test('stands in a list with the others, which says what is answered, and is taken into the plan by one press', async () => {
+    const asked = await app.post('/runway/questions/draw', { confidence: '90', paths: '50', seed: '4' })
+    const address = asked.headers.get('location')!
+    const told = await ended(address.replace('draw?', 'draw.json?'))
+    const { answer } = told.run as unknown as { answer: Draw }
+    const list = await (await app.get('/runway/questions')).text()
+    for (const question of [...Object.keys(questionWords), 'income-room'])
+      expect(list).toContain(`/runway/questions/${question}`)
+    expect(list).toContain('Answered on Nov 20, 2026: ')
+    // The press that the page offers saves these draws as a new revision, once.
+    const page = await (await app.get(address)).text()
+    const form = browserForms(page, address).find(({ action }) => action.endsWith('/take'))!
+    const sent = { ...fieldsOf(form), which: 'steps' }
+    const taken = await app.post(form.action, sent)
+    expect(taken.status).toBe(303)
+    expect(planOf(app).draw).toEqual(answer.compared.find((one) => one.as === 'steps')!.draw)
+    const again = await app.post(form.action, sent)
+    expect(again.headers.get('location')).toContain('/runway/questions/draw')
+    // The plan is another one now: the answer is told as one of before.
+    expect(await (await app.get('/runway/questions')).text()).toContain('of the plan as it was then')
+  })
+
+  test('that is no longer kept takes nothing into the plan', async () => {
+    const before = planOf(app)
+    const form = { formId: newFormId(), job: 'gone', which: 'steps' }
+    expect((await app.post('/runway/questions/draw/take', form)).status).toBe(303)
+    expect(planOf(app)).toEqual(before)
   })
 })

@@ -150,6 +150,7 @@ const withoutPlanForm = [
   ['/runway/keep', 'keeps levers once they are pulled: see the test below'],
   ['/runway/questions/:question', 'asks'],
   ['/runway/questions/:question/stop', 'stops asking'],
+  ['/runway/questions/:question/take', 'takes an answer once it is known'],
   ['/runway/revisions/:no/back', 'goes back to a revision'],
   ['/runway/revisions/mine', 'saves one’s own after another screen’s'],
   ['/runway/revisions/undo', 'takes the last revision back'],

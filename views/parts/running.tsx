@@ -7,13 +7,21 @@ import { Progress } from './message.tsx'
 /** Where a job stands. `Done` is what the page shows of its result. */
 export type JobShown<Done> =
   | { status: 'none' }
-  | { status: 'running'; id: string; done: number; of: number }
+  | {
+      status: 'running'
+      id: string
+      done: number
+      of: number
+      secondsLeft: number | null
+      /** What is known before all is. */
+      soFar: Done | null
+    }
   | { status: 'stopped'; forNewer: boolean }
   | { status: 'failed'; says: string }
   | ({ status: 'done'; seconds: number } & Done)
 
 export interface RunningProps {
-  job: { id: string; done: number; of: number }
+  job: { id: string; done: number; of: number; secondsLeft: number | null; soFar: unknown }
   label: string
   /** The page of the job: it is watched under `?job=` and stopped under `/stop`. */
   address: string
@@ -30,8 +38,15 @@ export const Stopped = ({ job, kept }: { job: { forNewer: boolean }; kept: strin
 
 /** Asks for itself again until it no longer says that it is running. Without script, by the link. */
 export const Running = ({ job, label, address, place }: RunningProps) => (
-  <div {...refreshes(place, { get: `${address}?job=${job.id}` }, 'every 400ms')}>
+  <div
+    {...refreshes(
+      place,
+      { get: `${address}?job=${job.id}` },
+      job.soFar === null ? 'every 400ms' : 'every 2s',
+    )}
+  >
     <Progress done={job.done} of={job.of} label={label} />
+    {job.secondsLeft === null ? null : <p class="hint">{timeLeft(job.secondsLeft)}</p>}
     <form method="post" action={`${address}/stop`} {...refreshes(place, { post: `${address}/stop` })}>
       <Hidden name="job" value={job.id} />
       <ButtonRow>
@@ -43,3 +58,7 @@ export const Running = ({ job, label, address, place }: RunningProps) => (
     </form>
   </div>
 )
+
+/** Leaving the page ends nothing: who comes back finds it under way or done. */
+const timeLeft = (seconds: number): string =>
+  `${seconds < 90 ? `About ${Math.max(1, Math.round(seconds))} seconds left.` : `About ${Math.round(seconds / 60)} minutes left.`} It goes on when you leave this page.`

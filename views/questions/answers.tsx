@@ -10,7 +10,9 @@ import { BarChart } from '../charts/bar-chart.tsx'
 import { dollarsShort } from '../charts/chart-frame.tsx'
 import { LineChart } from '../charts/line-chart.tsx'
 import { FrontierChart, SharesChart } from './frontier-chart.tsx'
+import { Needs } from './insurance-needs.tsx'
 import { againstPlan, Standings } from './standings.tsx'
+import { Slower, WaysShown } from './ways-shown.tsx'
 
 export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firstMonth: number }) => {
   switch (answer.question) {
@@ -40,6 +42,13 @@ export const AnswerShown = ({ answer, firstMonth }: { answer: ChanceAnswer; firs
       return <Shares answer={answer} firstMonth={firstMonth} />
     case 'claim':
       return <Ages answer={answer} />
+    case 'slow-down':
+      return <Slower answer={answer} firstMonth={firstMonth} />
+    case 'insurance':
+      return <Needs answer={answer} firstMonth={firstMonth} />
+    case 'account-order':
+    case 'losses':
+      return <WaysShown answer={answer} firstMonth={firstMonth} />
   }
 }
 

@@ -1,12 +1,15 @@
 // What the questions' pages are given: each question's words, its choices as typed, and where its answer stands.
 import type { Day } from '#calendar/day.ts'
+import type { Moves } from '#solve/moves.ts'
 import type { ChanceAnswer, ChanceQuestion } from '#solve/questions.ts'
+import type { PlanFormIdsProps } from '../parts/field.tsx'
 import type { JobShown } from '../parts/running.tsx'
 
 export interface QuestionLine {
   question: ChanceQuestion
   title: string
   asks: string
+  caution: string
 }
 
 export interface QuestionFigures extends QuestionLine {
@@ -15,6 +18,8 @@ export interface QuestionFigures extends QuestionLine {
   firstMonth: number
   choices: QuestionChoices
   run: QuestionRun
+  /** What of the answer can be taken into the plan; null while there is none. */
+  take: { job: string; choices: { id: string; label: string }[]; ids: PlanFormIdsProps } | null
   /** What was answered of the plan as it was, where nothing was asked of it as it is, or not in these dollars. */
   before: { askedOn: Day; revisionNo: number; sentence: string } | null
 }
@@ -26,4 +31,13 @@ export interface QuestionChoices {
   seed: string
 }
 
-export type QuestionRun = JobShown<{ answer: ChanceAnswer }>
+/** An answer with what moves it. */
+export interface ToldAnswer {
+  answer: ChanceAnswer
+  moves: Moves | null
+}
+
+export type QuestionRun = JobShown<ToldAnswer>
+
+/** What is known of a question in the list. */
+export type QuestionKnown = { state: 'running' } | { state: 'now' | 'before'; askedOn: Day; sentence: string }

@@ -8,10 +8,15 @@ import { type FieldErrors, PercentField } from '../parts/field.tsx'
 import { refreshes } from '../parts/htmx.ts'
 import { Caution, Notice } from '../parts/message.tsx'
 import { Running, Stopped } from '../parts/running.tsx'
-import { AnswerShown } from './answers.tsx'
-import type { QuestionFigures, QuestionLine } from './figures.ts'
+import type { QuestionFigures, QuestionKnown, QuestionLine } from './figures.ts'
+import { ToldShown } from './told.tsx'
 
-export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLine[]; planName: string }) => (
+interface QuestionsPageProps {
+  lines: readonly (QuestionLine & { known: QuestionKnown | null })[]
+  planName: string
+}
+
+export const QuestionsPage = ({ lines, planName }: QuestionsPageProps) => (
   <>
     <PageTitle help="questions" purpose="What to do, found by trying it in many simulations of the plan.">
       Questions
@@ -23,7 +28,10 @@ export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLin
           <dt>
             <a href={`/runway/questions/${line.question}`}>{line.title}</a>
           </dt>
-          <dd>{line.asks}</dd>
+          <dd>
+            {line.asks}
+            {line.known === null ? null : <Known known={line.known} />}
+          </dd>
         </>
       ))}
       <dt>
@@ -38,6 +46,18 @@ export const QuestionsPage = ({ lines, planName }: { lines: readonly QuestionLin
   </>
 )
 
+const Known = ({ known }: { known: QuestionKnown }) =>
+  known.state === 'running' ? (
+    <p class="hint">Being worked out now.</p>
+  ) : (
+    <p class="hint">
+      {known.state === 'now'
+        ? `Answered on ${dayName(known.askedOn)}: `
+        : `Answered on ${dayName(known.askedOn)}, of the plan as it was then: `}
+      {known.sentence}
+    </p>
+  )
+
 export interface QuestionProps {
   figures: QuestionFigures
   errors: FieldErrors
@@ -50,7 +70,7 @@ export const QuestionPage = (props: QuestionProps) => (
     <p>
       <a href="/runway/questions">Other questions</a>
     </p>
-    <Caution>Answers depend on the plan and on the simulated years.</Caution>
+    <Caution>{props.figures.caution}</Caution>
   </>
 )
 
@@ -70,12 +90,20 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
       return figures.before === null ? null : <AskedBefore before={figures.before} />
     case 'running':
       return (
-        <Running
-          job={run}
-          label={`${figures.title}: trying`}
-          address={`/runway/questions/${figures.question}`}
-          place="question"
-        />
+        <>
+          <Running
+            job={run}
+            label={`${figures.title}: trying`}
+            address={`/runway/questions/${figures.question}`}
+            place="question"
+          />
+          {run.soFar === null ? null : (
+            <>
+              <p class="hint">So far, from {String(run.soFar.answer.paths)} simulations:</p>
+              <ToldShown told={run.soFar} figures={figures} isSoFar />
+            </>
+          )}
+        </>
       )
     case 'stopped':
       return <Stopped job={run} kept="answer" />
@@ -84,10 +112,7 @@ const State = ({ figures }: { figures: QuestionFigures }) => {
     case 'done':
       return (
         <>
-          <p class="question-answer" role="status">
-            {run.answer.sentence}
-          </p>
-          <AnswerShown answer={run.answer} firstMonth={figures.firstMonth} />
+          <ToldShown told={run} figures={figures} isSoFar={false} />
           <p class="hint">
             {run.answer.paths} simulations, seed {run.answer.seed}, {run.seconds.toFixed(1)} seconds.{' '}
             <a href={`/runway/questions/${figures.question}.json`}>As JSON</a>

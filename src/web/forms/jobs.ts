@@ -15,6 +15,9 @@ export interface Job<Result> {
   key: string
   askedOn: Day
   state: JobState<Result>
+  /** When it began, milliseconds of the process’s clock; and what is known of its result before all is. */
+  since: number
+  soFar?: Result
 }
 
 /** The job as its page shows it; `shown` picks what the page needs of the result. */
@@ -26,7 +29,12 @@ export const jobShown = <Result, Done>(
   const { state } = job
   switch (state.status) {
     case 'running':
-      return { ...state, id: job.id }
+      return {
+        ...state,
+        id: job.id,
+        secondsLeft: secondsLeft(job.since, state),
+        soFar: job.soFar === undefined ? null : shown(job.soFar),
+      }
     case 'done':
       return { status: 'done', seconds: state.seconds, ...shown(state.result) }
     default:
@@ -34,11 +42,21 @@ export const jobShown = <Result, Done>(
   }
 }
 
+/** By how long what is done has taken; null while that says nothing yet. */
+const secondsLeft = (since: number, { done, of }: { done: number; of: number }): number | null => {
+  const gone = (performance.now() - since) / 1_000
+  return gone < 1 || done < of / 50 ? null : (gone * (of - done)) / done
+}
+
 export interface JobWork<Result> {
   key: string
   askedOn: Day
   of: number
-  run(watch: { signal: AbortSignal; onProgress(done: number, of: number): void }): Promise<Result>
+  run(watch: {
+    signal: AbortSignal
+    onProgress(done: number, of: number): void
+    onSoFar(result: Result): void
+  }): Promise<Result>
   /** What the page says when it fails; the error itself goes to `onFailure`. */
   failed: string
   onFailure(error: unknown): void
@@ -71,6 +89,7 @@ export class JobBoard<Result> {
       key: work.key,
       askedOn: work.askedOn,
       state: { status: 'running', done: 0, of: work.of },
+      since: performance.now(),
     }
     this.#jobs.set(job.id, job)
     this.#stopOldest()
@@ -114,7 +133,10 @@ export class JobBoard<Result> {
       if (job.state.status === 'running') job.state = { status: 'running', done, of }
     }
     try {
-      const result = await work.run({ signal: stop.signal, onProgress })
+      const onSoFar = (soFar: Result) => {
+        job.soFar = soFar
+      }
+      const result = await work.run({ signal: stop.signal, onProgress, onSoFar })
       if (job.state.status === 'running')
         job.state = { status: 'done', result, seconds: (performance.now() - start) / 1000 }
     } catch (error) {

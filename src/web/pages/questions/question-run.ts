@@ -2,7 +2,8 @@
 import type { Day } from '#calendar/day.ts'
 import { compileForChance } from '#chance/prepare.ts'
 import { type Dollars, pricesIn } from '#runway/dollars/dollars.ts'
-import { askQuestion, type ChanceAnswer, type ChanceQuestion } from '#solve/questions.ts'
+import { project } from '#runway/project.ts'
+import { askQuestion, type ChanceQuestion, type Told } from '#solve/questions.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
 import { courseWorkers } from '#web/forms/course-workers.ts'
 import { type Job, JobBoard } from '#web/forms/jobs.ts'
@@ -17,9 +18,9 @@ export interface AskedChoices {
   seed: number
 }
 
-const board = new JobBoard<ChanceAnswer>()
+const board = new JobBoard<Told>()
 
-export const questionJob = (id: string): Job<ChanceAnswer> | undefined => board.get(id)
+export const questionJob = (id: string): Job<Told> | undefined => board.get(id)
 export const stopQuestion = (id: string): boolean => board.stop(id)
 
 /** Begins with plan, revision and question, ends with the choices: both are read back from it. */
@@ -36,14 +37,14 @@ const keyStart = (
   `${planId} ${revisionNo} ${stateOf(plan)} ${question} ${dollars.of === 'year' ? 'year' : dollars.month} `
 
 export const isAbout = (
-  job: Job<ChanceAnswer>,
+  job: Job<Told>,
   current: RevisedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
 ): boolean => job.key.startsWith(keyStart(current, question, dollars))
 
 /** Choices of a job, as text: confidence in percent. */
-export function choicesOf(job: Job<ChanceAnswer>): { confidence: string; paths: string; seed: string } {
+export function choicesOf(job: Job<Told>): { confidence: string; paths: string; seed: string } {
   const [confidence, paths, seed] = job.key.split(' ').slice(-3) as [string, string, string]
   return { confidence: String(Math.round(Number.parseFloat(confidence) * 100)), paths, seed }
 }
@@ -52,20 +53,23 @@ export const lastAsked = (
   current: RevisedPlan,
   question: ChanceQuestion,
   dollars: Dollars,
-): Job<ChanceAnswer> | undefined => board.last(keyStart(current, question, dollars))
+): Job<Told> | undefined => board.last(keyStart(current, question, dollars))
+
+export interface AnsweredBefore {
+  askedOn: Day
+  revisionNo: number
+  sentence: string
+}
 
 /** The newest answer to a question of this plan, whatever plan, books and dollars have become since. */
-export function answeredBefore(
-  { planId }: RevisedPlan,
-  question: ChanceQuestion,
-): { askedOn: Day; revisionNo: number; sentence: string } | null {
+export function answeredBefore({ planId }: RevisedPlan, question: ChanceQuestion): AnsweredBefore | null {
   const job = board.lastDone((key) => {
     const [plan, , , asked] = key.split(' ')
     return plan === planId && asked === question
   })
   if (job?.state.status !== 'done') return null
   const revisionNo = Number(job.key.split(' ')[1])
-  return { askedOn: job.askedOn, revisionNo, sentence: job.state.result.sentence }
+  return { askedOn: job.askedOn, revisionNo, sentence: job.state.result.answer.sentence }
 }
 
 export function startQuestion(
@@ -73,7 +77,7 @@ export function startQuestion(
   question: ChanceQuestion,
   choices: AskedChoices,
   { log, today }: Pick<WebContext, 'log' | 'today'>,
-): Job<ChanceAnswer> {
+): Job<Told> {
   const { plan } = current
   const rules = rulesOf(plan)
   return board.start({
@@ -83,14 +87,19 @@ export function startQuestion(
     failed: 'The question could not be answered. The log of the server says more.',
     onFailure: (error) =>
       log.error({ error: (error as Error).name, stack: (error as Error).stack }, 'a question broke'),
-    run: (watch) =>
-      askQuestion(question, {
-        plan,
-        compile: (variant) => compileForChance(variant, rules),
-        courses: courseWorkers(),
-        prices: pricesIn(projectionOf(plan), choices.dollars),
-        ...choices,
-        ...watch,
-      }),
+    run: ({ onSoFar, ...watch }) =>
+      askQuestion(
+        question,
+        {
+          plan,
+          compile: (variant) => compileForChance(variant, rules),
+          courses: courseWorkers(),
+          project: (variant) => project(variant, rules),
+          prices: pricesIn(projectionOf(plan), choices.dollars),
+          ...choices,
+          ...watch,
+        },
+        onSoFar,
+      ),
   })
 }

@@ -3,20 +3,23 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { keptWith } from '#kept/keeper.ts'
 import { firstMonthOf } from '#plan/first-month.ts'
-import { type ChanceAnswer, type ChanceQuestion, isChanceQuestion, questionWords } from '#solve/questions.ts'
+import type { Dollars } from '#runway/dollars/dollars.ts'
+import { type ChanceQuestion, isChanceQuestion, questionWords, type Told } from '#solve/questions.ts'
+import { takesOf } from '#solve/take.ts'
 import { type IncomeRooms, lineNames, solveIncomeRoom } from '#today/cover/income-room.ts'
 import type { PlanInUse } from '#today/current-plan.ts'
 import { projectionOf, rulesOf } from '#today/projection/courses.ts'
-import type { QuestionFigures, QuestionLine } from '#views/questions/figures.ts'
+import type { QuestionFigures, QuestionKnown, QuestionLine } from '#views/questions/figures.ts'
 import { IncomeRoomPage } from '#views/questions/income-room.tsx'
 import { Question, QuestionPage, QuestionsPage } from '#views/questions/questions.tsx'
 import { type Answered, answer, moveOn, notFound, type PageContext } from '#web/forms/answer.tsx'
 import { readyWorkersSoon } from '#web/forms/course-workers.ts'
 import { type CsvTable, tableOf } from '#web/forms/csv.ts'
 import { wholeNumber } from '#web/forms/fields.ts'
-import { checkForm, type FormErrors, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
+import { checkForm, type FormErrors, newFormId, readForm, statusOf, type TypedForm } from '#web/forms/form.ts'
 import { type Job, jobShown } from '#web/forms/jobs.ts'
 import type { PageRoom } from '#web/forms/page-room.ts'
+import { type PlanForm, postPlan, savePlanForm } from '#web/forms/plan-saving.tsx'
 import { dollarsOf } from '#web/forms/shown-dollars.ts'
 import { projected, withPlan } from '#web/forms/with-plan.tsx'
 import type { PageEnv } from '#web/server/context.ts'
@@ -33,7 +36,7 @@ import {
 export const questionPages: PageRoom = {
   build: () =>
     new Hono<PageEnv>()
-      .get('/runway/questions', (c) => withPlan(c, (current) => showList(c, current)))
+      .get('/runway/questions', (c) => withPlan(c, (current) => showList(c, projected(current))))
       .get('/runway/questions/income-room', (c) =>
         withPlan(c, (current) => showIncomeRoom(c, projected(current))),
       )
@@ -44,6 +47,11 @@ export const questionPages: PageRoom = {
         const typed = await readForm(c)
         return withQuestion(c, (current, question) => ask(c, current, question, typed))
       })
+      .post('/runway/questions/:question/take', (c) =>
+        postPlan(c, `/runway/questions/${encodeURIComponent(c.req.param('question'))}`, (form) =>
+          take(c, form),
+        ),
+      )
       .post('/runway/questions/:question/stop', async (c) => {
         const job = (await readForm(c)).value('job')
         stopQuestion(job)
@@ -60,12 +68,41 @@ const withQuestion = (c: PageContext, show: (current: PlanInUse, question: Chanc
 const lineOf = (question: ChanceQuestion): QuestionLine => ({ question, ...questionWords[question] })
 
 function showList(c: PageContext, current: PlanInUse) {
-  const lines = (Object.keys(questionWords) as ChanceQuestion[]).map(lineOf)
+  const dollars = dollarsOf(c)
+  const lines = (Object.keys(questionWords) as ChanceQuestion[]).map((question) => ({
+    ...lineOf(question),
+    known: knownOf(current, question, dollars),
+  }))
   return answer(c, {
     title: 'Questions',
     figures: { planName: current.name, questions: lines },
     page: () => <QuestionsPage lines={lines} planName={current.name} />,
   })
+}
+
+/** What is known of a question: under way, answered of the plan as it is, or of the plan as it was. */
+function knownOf(current: PlanInUse, question: ChanceQuestion, dollars: Dollars): QuestionKnown | null {
+  const job = lastAsked(current, question, dollars)
+  if (job?.state.status === 'running') return { state: 'running' }
+  if (job?.state.status === 'done')
+    return { state: 'now', askedOn: job.askedOn, sentence: job.state.result.answer.sentence }
+  const before = answeredBefore(current, question)
+  return before === null ? null : { state: 'before', askedOn: before.askedOn, sentence: before.sentence }
+}
+
+/** The answer is taken into the plan as it is now: who changed it meanwhile is shown both. */
+function take(c: PageContext, form: PlanForm) {
+  const job = questionJob(form.typed.value('job'))
+  const question = c.req.param('question') ?? ''
+  const told = job?.state.status === 'done' ? job.state.result : undefined
+  const chosen =
+    told?.answer.question === question
+      ? takesOf(told.answer).find(({ id }) => id === form.typed.value('which'))
+      : undefined
+  if (!chosen) return moveOn(c, form.next, 'This answer is no longer kept: ask again. Nothing was changed.')
+  return savePlanForm(c, form, { changed: chosen.change(form.current.plan), note: chosen.note }, (issues) =>
+    moveOn(c, form.next, `Nothing was changed. ${issues[0]?.message ?? ''}`),
+  )
 }
 
 const askForm = z.object({
@@ -107,15 +144,25 @@ const figuresOf = (
   current: PlanInUse,
   question: ChanceQuestion,
   choices: QuestionFigures['choices'],
-  job: Job<ChanceAnswer> | undefined,
+  job: Job<Told> | undefined,
 ): QuestionFigures => ({
   ...lineOf(question),
   planName: current.name,
   firstMonth: firstMonthOf(current.plan),
   choices,
-  run: jobShown(job, (answer) => ({ answer })),
+  run: jobShown(job, ({ answer, moves }) => ({ answer, moves })),
+  take: takeOf(current, job),
   before: job === undefined ? answeredBefore(current, question) : null,
 })
+
+const takeOf = ({ planId, revisionNo }: PlanInUse, job: Job<Told> | undefined): QuestionFigures['take'] =>
+  job?.state.status === 'done'
+    ? {
+        job: job.id,
+        choices: takesOf(job.state.result.answer).map(({ id, label }) => ({ id, label })),
+        ids: { formId: newFormId(), planId, basedOn: revisionNo },
+      }
+    : null
 
 function show(c: PageContext, figures: QuestionFigures, errors: FormErrors) {
   return answer(c, {

@@ -1,0 +1,12 @@
+// The answers that chance gives, by the name of their question.
+import type { Claim } from './claim.ts'
+import type { Cushion } from './cushion.ts'
+import type { Draw } from './draw-answer.ts'
+import type { Frontier } from './frontier.ts'
+import type { Insurance } from './insurance.ts'
+import type { SlowDown } from './slow-down.ts'
+import type { StartWith } from './start-with.ts'
+import type { Ways } from './ways.ts'
+
+export type ChanceAnswer = Draw | Frontier | StartWith | Cushion | Claim | SlowDown | Insurance | Ways
+export type ChanceQuestion = ChanceAnswer['question']

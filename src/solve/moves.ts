@@ -1,0 +1,181 @@
+// What moves an answer: the same question asked again with one assumption a little less and a little more, on fewer simulations.
+import { chanceModel } from '#chance/chance-model.ts'
+import type { Criterion, Dial } from '#chance/dials.ts'
+import { formatPercent } from '#money/format.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { ChanceAnswer } from './answers.ts'
+import { closeIn } from './closing-in.ts'
+import { bearableFrom } from './draw-levels.ts'
+import { withPlowedBack } from './frontier.ts'
+import { type Asking, roundOf, shownAt } from './question.ts'
+import { runOf } from './standing.ts'
+import { takesOf } from './take.ts'
+import { amountFor } from './threshold-quantile.ts'
+
+export interface Moves {
+  /** What is told of: dollars a month, dollars, or a share of simulations. */
+  of: string
+  unit: 'dollars' | 'share'
+  /** With the plan's own assumptions, on these fewer simulations. */
+  own: number
+  paths: number
+  /** The one that moves it most first. */
+  moves: Move[]
+}
+
+export interface Move {
+  assumption: string
+  by: string
+  less: number
+  more: number
+}
+
+interface Assumption {
+  name: string
+  by: string
+  change(plan: Plan, sign: -1 | 1): Plan
+}
+
+const rate = (
+  name: string,
+  key: 'inflation' | 'stocks' | 'farmPriceGrowth' | 'premiumGrowth',
+  step: number,
+): Assumption => ({
+  name,
+  by: `${formatPercent(step, 0)} a year`,
+  change: (plan, sign) => ({
+    ...plan,
+    assumptions: { ...plan.assumptions, [key]: plan.assumptions[key] + sign * step },
+  }),
+})
+
+const tenth = 0.1
+
+const assumptions: readonly Assumption[] = [
+  {
+    name: 'Living costs',
+    by: formatPercent(tenth, 0),
+    change: (plan, sign) => ({
+      ...plan,
+      household: {
+        ...plan.household,
+        living: plan.household.living.map((line) => ({
+          ...line,
+          perMonth: line.perMonth * (1 + sign * tenth),
+        })),
+      },
+    }),
+  },
+  rate('What prices rise by', 'inflation', 0.01),
+  rate('Farm prices beyond that', 'farmPriceGrowth', 0.01),
+  rate('What stocks return', 'stocks', 0.01),
+  rate('What premiums rise by', 'premiumGrowth', 0.02),
+]
+
+const fewPaths = 60
+
+/** `null` where the answer has no one figure to move. */
+export async function movesOf(asking: Asking, answer: ChanceAnswer): Promise<Moves | null> {
+  const figure = figureOfAnswer(answer)
+  if (figure === null) return null
+  const few = { ...asking, paths: Math.min(asking.paths, fewPaths) }
+  const rounds = 1 + 2 * assumptions.length
+  const at = (plan: Plan, round: number) => figure.at({ ...few, plan, ...roundOf(asking, round, rounds) })
+  const own = await at(asking.plan, 0)
+  const moves: Move[] = []
+  for (const [place, { name, by, change }] of assumptions.entries()) {
+    const less = await at(change(asking.plan, -1), 1 + 2 * place)
+    const more = await at(change(asking.plan, 1), 2 + 2 * place)
+    moves.push({ assumption: name, by, less, more })
+  }
+  moves.sort((a, b) => swing(b) - swing(a))
+  return { of: figure.of, unit: figure.unit, own, paths: few.paths, moves }
+}
+
+/** Never is the farthest. */
+const swing = ({ less, more }: Move): number =>
+  Number.isFinite(less) && Number.isFinite(more) ? Math.abs(more - less) : less === more ? 0 : Infinity
+
+interface Figure {
+  of: string
+  unit: Moves['unit']
+  at(asking: Asking): Promise<number>
+}
+
+function figureOfAnswer(answer: ChanceAnswer): Figure | null {
+  if (answer.answer.kind !== 'reached') return null
+  switch (answer.question) {
+    case 'draw': {
+      const { fromMonth } = answer.answer
+      return {
+        of: 'the one level of draws a month',
+        unit: 'dollars',
+        at: async (asking) => {
+          const compiled = asking.compile(asking.plan)
+          const [borne] = await bearableFrom(asking, compiled, [fromMonth], answer.untilMonth, asking)
+          const level = amountFor(borne!, asking.confidence, false).value
+          return Math.max(0, level) * shownAt(asking, fromMonth)
+        },
+      }
+    }
+    case 'start-with': {
+      const isFloor = answer.answer.value === 0
+      return {
+        of: isFloor ? 'savings needed today never to fall below the floor' : 'savings needed today',
+        unit: 'dollars',
+        at: (asking) =>
+          needed(asking, { kind: 'savings' }, { kind: isFloor ? 'aboveFloor' : 'held', fromMonth: 0 }),
+      }
+    }
+    case 'cushion': {
+      const { month } = answer.answer
+      return {
+        of: 'the cushion',
+        unit: 'dollars',
+        at: async (asking) =>
+          shownAt(asking, month - 1) *
+          (await needed(asking, { kind: 'cushion', month }, { kind: 'held', fromMonth: month })),
+      }
+    }
+    case 'plow-back': {
+      const { best } = answer.answer
+      return aboveOf((plan) => (best.plowedBack === null ? plan : withPlowedBack(plan, best.plowedBack)))
+    }
+    case 'claim':
+    case 'slow-down':
+    case 'account-order':
+    case 'losses':
+      return aboveOf((plan) => takesOf(answer)[0]?.change(plan) ?? plan)
+    case 'insurance':
+      return null
+  }
+}
+
+const aboveOf = (change: (plan: Plan) => Plan): Figure => ({
+  of: 'how often savings stay above the floor, the answer taken',
+  unit: 'share',
+  at: async (asking) => (await runOf(asking, change(asking.plan), asking)).standing.aboveFloor.share,
+})
+
+/** The least setting with which as many of the few courses are good as asked. */
+async function needed(asking: Asking, dial: Dial, criterion: Criterion): Promise<number> {
+  const plan = asking.compile(asking.plan)
+  const model = chanceModel(asking.plan, plan.shape)
+  const { seed, paths } = asking
+  const { all } = await closeIn(
+    asking,
+    { plan, model, seed, paths, from: 'chance', keepsMonths: false },
+    {
+      dial,
+      criterion,
+      from: 0,
+      to: 20_000_000,
+      start: 150_000,
+      step: 100_000,
+      within: 1_000,
+      moreIsBetter: true,
+    },
+    asking,
+  )
+  return amountFor(all, asking.confidence, true).value
+}

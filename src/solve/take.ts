@@ -1,0 +1,112 @@
+// What of an answer can be taken into the plan, and the plan with it.
+import { monthText } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { ChanceAnswer } from './answers.ts'
+import type { StrongestClaim } from './claim.ts'
+import type { ComparedDraws } from './draw-answer.ts'
+import { withPlowedBack } from './frontier.ts'
+import { type EarliestSlower, withPhasesMoved } from './slow-down.ts'
+import { type BestWay, changeOf, type Ways } from './ways.ts'
+
+export interface Take {
+  /** Names it in a form. */
+  id: string
+  label: string
+  /** Stays with the revision. */
+  note: string
+  change(plan: Plan): Plan
+}
+
+/** In the order in which they are offered; none for an answer that changes nothing or cannot be reached. */
+export function takesOf(answer: ChanceAnswer): Take[] {
+  if (answer.answer.kind !== 'reached') return []
+  switch (answer.question) {
+    case 'draw':
+      return drawTakes(answer.compared)
+    case 'plow-back':
+      return shareTakes(answer.answer.best.plowedBack)
+    case 'claim':
+      return claimTakes(answer.answer, answer.people)
+    case 'slow-down':
+      return phaseTakes(answer.answer)
+    case 'account-order':
+    case 'losses':
+      return wayTakes(answer, answer.answer)
+    default:
+      return []
+  }
+}
+
+const drawWords = {
+  level: { label: 'Take the one level into the plan', note: 'Draws are one level' },
+  steps: { label: 'Take the steps into the plan', note: 'Draws go up by steps' },
+} as const
+
+const drawTakes = (compared: readonly ComparedDraws[]): Take[] =>
+  compared.flatMap(({ as, draw }) =>
+    as === 'plan' ? [] : [{ ...drawWords[as], id: as, change: (plan) => withDrawsFrom(plan, draw) }],
+  )
+
+/** Steps that began before the answer's first month have been lived by, and stay. */
+function withDrawsFrom(plan: Plan, draw: Plan['draw']): Plan {
+  const first = draw.policy === 'steps' ? draw.steps[0]?.from : undefined
+  if (plan.draw.policy !== 'steps' || draw.policy !== 'steps' || first === undefined) return { ...plan, draw }
+  const lived = plan.draw.steps.filter(
+    (step) => step.from < first && step.from < monthText(firstMonthOf(plan)),
+  )
+  return { ...plan, draw: { ...draw, steps: [...lived, ...draw.steps] } }
+}
+
+const shareTakes = (plowedBack: number | null): Take[] =>
+  plowedBack === null
+    ? []
+    : [
+        {
+          id: 'share',
+          label: 'Take this share into the plan',
+          note: 'A share of what the farm earns is plowed back',
+          change: (plan) => withPlowedBack(plan, plowedBack),
+        },
+      ]
+
+function claimTakes({ strongest, planned }: StrongestClaim, people: readonly { id: string }[]): Take[] {
+  const changed = new Map(
+    people.flatMap(({ id }, place) =>
+      strongest.ages[place] === planned.ages[place] ? [] : [[id, strongest.ages[place]!] as const],
+    ),
+  )
+  if (changed.size === 0) return []
+  const change = (plan: Plan): Plan => ({
+    ...plan,
+    household: {
+      ...plan.household,
+      people: plan.household.people.map((person) => {
+        const years = changed.get(person.id)
+        return years === undefined ? person : { ...person, claimAge: { years, months: 0 } }
+      }),
+    },
+  })
+  return [{ id: 'ages', label: 'Take these claim ages into the plan', note: 'Claim ages changed', change }]
+}
+
+const phaseTakes = ({ months, steady }: EarliestSlower): Take[] =>
+  [
+    { id: 'phases', by: months, label: 'Take the earliest month into the plan' },
+    { id: 'steady', by: steady?.months ?? 0, label: 'Take the month that keeps the floor as planned' },
+  ]
+    .filter(({ by }) => by !== 0)
+    .map(({ id, by, label }) => ({
+      id,
+      label,
+      note: 'The slower phases begin at another time',
+      change: (plan) => withPhasesMoved(plan, by),
+    }))
+
+const wayTakes = ({ question, ways }: Ways, { best, steadiest }: BestWay): Take[] =>
+  [best, steadiest].flatMap((id) => {
+    const name = ways.find((way) => way.id === id)?.name
+    return id === null || id === 'plan' || name === undefined
+      ? []
+      : [{ id, label: `Take into the plan: ${name}`, note: name, change: changeOf(question, id) }]
+  })

@@ -1,0 +1,101 @@
+// From which accounts a shortfall is met: the orders worth trying for the accounts that a plan has, and even payments before 59½.
+
+import { type Month, monthsBetween, monthText, parseMonth } from '#calendar/month.ts'
+import { firstMonthOf } from '#plan/first-month.ts'
+import type { Plan } from '#plan/plan.ts'
+import type { AccountKind } from '#plan/savings-plan.ts'
+import type { Way } from './way.ts'
+
+const orders: readonly { id: string; name: string; says: string; order: AccountKind[] }[] = [
+  {
+    id: 'taxable-first',
+    name: 'Taxable savings first, Roth last',
+    says: 'Cash, then taxable savings, then traditional accounts, and Roth accounts last.',
+    order: ['cash', 'taxable', 'traditional', 'roth'],
+  },
+  {
+    id: 'roth-before-traditional',
+    name: 'Roth before traditional accounts',
+    says: 'Cash, taxable savings, then Roth accounts, whose contributions come out free at any age, and traditional accounts last.',
+    order: ['cash', 'taxable', 'roth', 'traditional'],
+  },
+  {
+    id: 'roth-contributions-first',
+    name: 'Roth before taxable savings',
+    says: 'Cash, Roth accounts, taxable savings, traditional accounts last.',
+    order: ['cash', 'roth', 'taxable', 'traditional'],
+  },
+  {
+    id: 'traditional-first',
+    name: 'Traditional accounts before taxable savings',
+    says: 'Cash, then traditional accounts, while other income is low; taxable savings and Roth accounts are kept.',
+    order: ['cash', 'traditional', 'taxable', 'roth'],
+  },
+]
+
+export function orderWays(plan: Plan): readonly Way[] {
+  const kinds = new Set(plan.savings.accounts.map((account) => account.kind))
+  const own = inOrder(plan.savings.spendOrder, kinds)
+  const seen = new Set([own])
+  const ways: Way[] = []
+  for (const { order, ...words } of orders) {
+    const key = inOrder(order, kinds)
+    if (seen.has(key)) continue
+    seen.add(key)
+    ways.push({
+      ...words,
+      change: (changed) => ({ ...changed, savings: { ...changed.savings, spendOrder: order } }),
+    })
+  }
+  return [...ways, ...evenPayments(plan)]
+}
+
+/** The order as far as it says anything for the kinds there are. */
+const inOrder = (order: readonly string[], kinds: ReadonlySet<string>): string =>
+  order
+    .filter((word) => kinds.has(word) || !['cash', 'taxable', 'traditional', 'roth'].includes(word))
+    .join(' ')
+
+/** For each person under 59½ with a traditional account that is not paid evenly yet. */
+function evenPayments(plan: Plan): Way[] {
+  const first = firstMonthOf(plan)
+  const people = plan.household.people
+  const isYoung = (owner: string | undefined) => {
+    const person = owner === undefined ? people[0] : people.find((one) => one.id === owner)
+    if (!person) return false
+    const born = parseMonth(person.born.slice(0, 7))!
+    return monthsBetween(born as Month, first) < 59 * 12 + 6
+  }
+  const accounts = plan.savings.accounts.filter(
+    (one) =>
+      one.kind === 'traditional' &&
+      one.heldAs === 'ira' &&
+      one.balance > 0 &&
+      !one.evenPaymentsFrom &&
+      isYoung(one.owner),
+  )
+  if (accounts.length === 0) return []
+  const ids = new Set(accounts.map((one) => one.id))
+  return [
+    {
+      id: 'even-payments',
+      name: 'Even payments from traditional accounts before 59½',
+      says: `Even payments by life expectancy from ${monthText(first)} out of ${accounts.map((one) => one.name).join(' and ')}, without the addition for early withdrawals (26 USC 72(t)(2)(A)(iv)). They cannot be changed for five years or until 59½, whichever is later.`,
+      change: (changed) => ({
+        ...changed,
+        savings: {
+          ...changed.savings,
+          accounts: changed.savings.accounts.map((one) =>
+            ids.has(one.id)
+              ? {
+                  ...one,
+                  evenPaymentsFrom: monthText(firstMonthOf(changed)),
+                  evenPaymentsBy: 'lifeExpectancy',
+                }
+              : one,
+          ),
+        },
+      }),
+    },
+  ]
+}

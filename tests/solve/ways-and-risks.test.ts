@@ -1,0 +1,168 @@
+// Ways of doing one thing, when to slow down, and what a death or an injury would cost: worked by hand where the world does not stray.
+import { expect, test, vi } from 'vitest'
+import { chanceOfDying, monthsOfLifeAt } from '#chance/life-draws.ts'
+import { lifeTable2023 } from '#chance/life-table.ts'
+import type { PlanInput } from '#plan/plan.ts'
+import { planSchema } from '#plan/plan.ts'
+import { solveInsurance } from '#solve/insurance.ts'
+import { askQuestion, sayMoves, type Told } from '#solve/questions.ts'
+import { solveSlowDown } from '#solve/slow-down.ts'
+import { takesOf } from '#solve/take.ts'
+import { solveWays } from '#solve/ways.ts'
+import { farmPlan, quiet, savingsPlan } from '../chance/plans.ts'
+import { asking } from './asking.ts'
+
+vi.setConfig({ testTimeout: 180_000 })
+
+const still = { chance: quiet, tax: { method: 'none' }, assumptions: { inflation: 0 } } as const
+
+/** Both born on the first of 1980 and planned to 50: 49 months from January 2026. Ada brings 3,000 a month, 2,000 are lived on. */
+const couple = (rest: Partial<PlanInput> = {}) =>
+  planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [
+        { id: 'ada', name: 'Ada', born: '1980-01-01', sex: 'female', planToAge: 50 },
+        { id: 'bo', name: 'Bo', born: '1980-01-01', sex: 'male', planToAge: 50 },
+      ],
+      pay: [{ id: 'job', name: 'Job', person: 'ada', perMonth: 3_000 }],
+      living: [{ id: 'all', name: 'Living', perMonth: 2_000 }],
+      survivorShare: 1,
+      floor: { kind: 'dollars', dollars: 5_000 },
+    },
+    savings: { accounts: [{ id: 'jar', name: 'Savings', kind: 'cash', balance: 50_000 }] },
+    ...still,
+    ...rest,
+  })
+
+test('insurance pays what is missing after a death, and each month after an injury', async () => {
+  const found = await solveInsurance(asking(couple(), 50))
+  const of = (person: string, event: string) =>
+    found.needs.find((need) => need.person === person && need.event === event && need.month === 12)!
+  // 62,000 by January 2027, 37 months of 2,000 from then on: 12,000 are missing, 17,000 with the floor.
+  const dies = of('ada', 'dies')
+  expect(dies.neverShort!.value).toBeGreaterThanOrEqual(12_000)
+  expect(dies.neverShort!.value).toBeLessThanOrEqual(14_500)
+  expect(dies.aboveFloor!.value).toBeGreaterThanOrEqual(17_000)
+  expect(dies.aboveFloor!.value).toBeLessThanOrEqual(19_500)
+  // After an injury the same by the month: 2,000 − 62,000 ÷ 37 = 324.
+  const hurt = of('ada', 'hurt')
+  expect(hurt.neverShort!.value).toBeGreaterThanOrEqual(324)
+  expect(hurt.neverShort!.value).toBeLessThanOrEqual(350)
+  expect(of('bo', 'dies').neverShort!.value).toBe(0)
+  expect(found.sentence).toContain('If Bo died in any of the years tried, no insurance would be needed.')
+})
+
+test('the chance of dying is that of the table', () => {
+  // Within a year at the exact age of 46: the table's own figure; over two years what is left of those who are.
+  const { male } = lifeTable2023
+  expect(chanceOfDying(46 * 12, 12, 'male')).toBeCloseTo(male[46]!, 12)
+  expect(chanceOfDying(46 * 12, 24, 'male')).toBeCloseTo(1 - (1 - male[46]!) * (1 - male[47]!), 12)
+  // As drawn: who dies last of that share has lived so long.
+  expect(monthsOfLifeAt(chanceOfDying(46 * 12, 120, 'male'), 46 * 12, 'male')).toBe(120)
+})
+
+/** 2,000 a month from bees until the phase, then half; 2,000 to live on; 120 months. */
+const bees = (from: string, savings: number) =>
+  planSchema.parse({
+    startMonth: '2026-01',
+    years: 10,
+    household: {
+      living: [{ id: 'all', name: 'Living', perMonth: 2_000 }],
+      floor: { kind: 'dollars', dollars: 0 },
+    },
+    savings: { accounts: [{ id: 'jar', name: 'Savings', kind: 'cash', balance: savings }] },
+    farm: {
+      enterprises: [{ id: 'bees', name: 'Bees', salesPerUnit: Array(12).fill(2_000), seasonSpread: 0 }],
+      phases: [{ from, name: 'Half the hives', scales: [{ enterprise: 'bees', value: 0.5 }] }],
+    },
+    draw: { policy: 'sweep', from: '2026-01' },
+    ...still,
+  })
+
+test('slowing down begins in the earliest January that savings carry', async () => {
+  // Each slower month costs 1,000: 50,000 carry 50 of them, so from month 70 on; the Januaries there are 60 and 72.
+  const plan = bees('2034-01', 50_000)
+  const found = await solveSlowDown(asking(plan, 50))
+  expect(found.answer).toMatchObject({ kind: 'reached', fromMonth: 72, months: -24 })
+  // The Januaries beside it were tried on the same draws: the one before does not hold.
+  expect(found.tried.find((one) => one.fromMonth === 60)!.held.share).toBe(0)
+  const [take] = takesOf(found)
+  expect(take!.change(plan).farm.phases[0]!.from).toBe('2032-01')
+  // Planned too soon: 30 months is all that 30,000 carry, from month 90 on, the second January after 2032-01.
+  const late = await solveSlowDown(asking(bees('2032-01', 30_000), 50))
+  expect(late.answer).toMatchObject({ kind: 'reached', fromMonth: 96, months: 24 })
+})
+
+test('an order of accounts that uses the deduction of poor years beats one that keeps what is not yet taxed', async () => {
+  // One of 62 without other income: 1,500 a month for five years, 100,000 taxed already and 100,000 not. 18,000 a year out of the
+  // traditional account is 1,900 above the deduction of 2026 (16,100): some 190 of tax a year. What is left there counts 88 %.
+  const plan = planSchema.parse({
+    startMonth: '2026-01',
+    household: {
+      people: [
+        {
+          id: 'una',
+          name: 'Una',
+          born: '1963-12-01',
+          sex: 'female',
+          planToAge: 66,
+          claimAge: { years: 70, months: 0 },
+        },
+      ],
+      living: [{ id: 'all', name: 'Living', perMonth: 1_500 }],
+      floor: { kind: 'dollars', dollars: 0 },
+    },
+    savings: {
+      accounts: [
+        { id: 'jar', name: 'Checking', kind: 'cash', balance: 0 },
+        { id: 'fund', name: 'Fund', kind: 'taxable', balance: 100_000, basis: 100_000 },
+        { id: 'old', name: 'Old plan', kind: 'traditional', owner: 'una', balance: 100_000 },
+      ],
+    },
+    chance: quiet,
+    assumptions: { inflation: 0 },
+  })
+  const found = await solveWays('account-order', asking(plan, 50))
+  expect(found.answer).toMatchObject({ kind: 'reached', best: 'traditional-first' })
+  const [own, ...others] = found.ways
+  const best = others.find((way) => way.id === 'traditional-first')!
+  expect(own!.tax).toBe(0)
+  expect(best.tax).toBeGreaterThan(3 * 150)
+  expect(best.tax).toBeLessThan(5 * 250)
+  // To December 2029, when 66 are reached: 72,000 and 3,900 of Medicare premiums from 65 on come out of the old plan in place of the
+  // fund, 12 % of them saved. 190 and 159 of tax come out of it too, at 88 cents; 267 of the last year are owed: 8,534.
+  expect(best.leftMore).toBeGreaterThan(8_484)
+  expect(best.leftMore).toBeLessThan(8_584)
+  expect(takesOf(found)[0]!.change(plan).savings.spendOrder).toEqual([
+    'cash',
+    'traditional',
+    'taxable',
+    'roth',
+  ])
+})
+
+test('what becomes of losses is tried both ways with every speed of writing off, and the plan itself never loses to a worse way', async () => {
+  const found = await solveWays('losses', asking(farmPlan(), 30))
+  expect(found.ways[0]!.id).toBe('plan')
+  expect(found.ways.map((way) => way.id)).toContain('losses-back')
+  if (found.answer.kind !== 'reached') throw new Error(found.sentence)
+  const { best } = found.answer
+  expect(found.ways.find((way) => way.id === best)!.worse).toBe(false)
+})
+
+test('an answer comes first from few simulations, then whole, then with what moves it', async () => {
+  const plan = savingsPlan({ savings: 400_000, perMonth: 2_500, years: 25 })
+  const heard: Told[] = []
+  const whole = await askQuestion('start-with', asking(plan, 300), (told) => heard.push(told))
+  expect(heard.map((told) => told.answer.paths)).toEqual([60, 300])
+  expect(whole.answer).toEqual(heard[1]!.answer)
+  // More to live on takes more savings, by a tenth: everything here is that cost.
+  const living = whole.moves!.moves.find((one) => one.assumption === 'Living costs')!
+  expect(living.more / whole.moves!.own).toBeCloseTo(1.1, 1)
+  expect(living.less / whole.moves!.own).toBeCloseTo(0.9, 1)
+  // Of markets, prices and costs the widest apart stands first, and is told.
+  const apart = whole.moves!.moves.map(({ less, more }) => Math.abs(more - less))
+  expect([...apart].sort((one, two) => two - one)).toEqual(apart)
+  expect(sayMoves(whole.moves)).toMatch(/^It turns most on .* less makes savings needed today \$/)
+})

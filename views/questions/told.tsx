@@ -1,0 +1,82 @@
+// An answer as it is told: what, why and what would change it; its chart and numbers; what moves it; and what of it the plan can take.
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { Moves } from '#solve/moves.ts'
+import { sayMoves } from '#solve/questions.ts'
+import { whyOf } from '#solve/why.ts'
+import { Button, ButtonRow } from '../parts/button.tsx'
+import { Hidden, PlanFormIds } from '../parts/field.tsx'
+import { DataTable } from '../parts/table.tsx'
+import { AnswerShown } from './answers.tsx'
+import type { QuestionFigures, ToldAnswer } from './figures.ts'
+
+interface ToldProps {
+  told: ToldAnswer
+  figures: QuestionFigures
+  /** More is on its way: it is shown anew, and not read out each time. */
+  isSoFar: boolean
+}
+
+export const ToldShown = ({ told, figures, isSoFar }: ToldProps) => {
+  const { answer, moves } = told
+  const change = sayMoves(moves)
+  const why = whyOf(answer, figures.firstMonth)
+  return (
+    <>
+      <p class="question-answer" {...(isSoFar ? {} : { role: 'status' })}>
+        {answer.sentence}
+      </p>
+      {why === '' ? null : <p>{why}</p>}
+      {change === '' ? null : <p>{change}</p>}
+      {isSoFar ? null : <TakeForms figures={figures} />}
+      <AnswerShown answer={answer} firstMonth={figures.firstMonth} />
+      {moves === null ? null : <MovesTable moves={moves} />}
+    </>
+  )
+}
+
+const MovesTable = ({ moves }: { moves: Moves }) => {
+  const told = (value: number) =>
+    !Number.isFinite(value)
+      ? 'out of reach'
+      : moves.unit === 'dollars'
+        ? formatDollars(value)
+        : formatPercent(value, 0)
+  return (
+    <>
+      <DataTable
+        caption={`What moves ${moves.of}`}
+        ofPlan
+        rows={moves.moves}
+        stack
+        columns={[
+          { title: 'Assumption', isHeader: true, cell: (one) => one.assumption },
+          { title: 'By', cell: (one) => one.by },
+          { title: 'With less', isNumber: true, cell: (one) => told(one.less) },
+          { title: 'With more', isNumber: true, cell: (one) => told(one.more) },
+        ]}
+      />
+      <p class="hint">
+        From {String(moves.paths)} simulations each, the same for all; as planned they say {told(moves.own)}.
+      </p>
+    </>
+  )
+}
+
+const TakeForms = ({ figures }: { figures: QuestionFigures }) => {
+  const { take } = figures
+  if (take === null || take.choices.length === 0) return null
+  return (
+    <form method="post" action={`/runway/questions/${figures.question}/take`} class="no-print">
+      <PlanFormIds {...take.ids} />
+      <Hidden name="job" value={take.job} />
+      <ButtonRow>
+        {take.choices.map((choice) => (
+          <Button name="which" value={choice.id}>
+            {choice.label}
+          </Button>
+        ))}
+      </ButtonRow>
+      <p class="hint">The plan then has a new revision, which can be undone.</p>
+    </form>
+  )
+}

@@ -1,0 +1,83 @@
+// Ways of doing one thing side by side, and when to slow down: standings on the same simulations, and the years of two ways.
+import { type Month, monthName } from '#calendar/month.ts'
+import { formatDollars, formatPercent } from '#money/format.ts'
+import type { SlowDown } from '#solve/slow-down.ts'
+import type { WayFlows, Ways, WayYear } from '#solve/ways.ts'
+import { DataTable } from '../parts/table.tsx'
+import { againstPlan, Standings } from './standings.tsx'
+
+export const Slower = ({ answer, firstMonth }: { answer: SlowDown; firstMonth: number }) =>
+  answer.tried.length === 0 ? null : (
+    <Standings
+      caption="Beginnings tried, in the same simulations"
+      title="Slower from"
+      rows={answer.tried.map((one) => ({
+        name: `${monthName((firstMonth + one.fromMonth) as Month)}${one.months === 0 ? ' (plan)' : ''}`,
+        standing: one,
+      }))}
+      firstMonth={firstMonth}
+      confidence={answer.confidence}
+    />
+  )
+
+export const WaysShown = ({ answer, firstMonth }: { answer: Ways; firstMonth: number }) => {
+  if (answer.ways.length === 0) return null
+  const shown = answer.ways.find((way) => way.id === answer.beside)!
+  return (
+    <>
+      <Standings
+        caption="Every way in the same simulations"
+        title="Way"
+        rows={answer.ways.map((way) => ({
+          name: way.name,
+          standing: way,
+          ...(way.id === 'plan' ? {} : { note: againstPlan(way) }),
+        }))}
+        firstMonth={firstMonth}
+        confidence={answer.confidence}
+      />
+      <DataTable
+        caption="What each means, and what it does over all expected years"
+        ofPlan
+        rows={answer.ways}
+        stack
+        columns={[
+          { title: 'Way', isHeader: true, cell: (way) => way.name },
+          { title: 'Means', cell: (way) => way.says },
+          { title: 'Taxes', isNumber: true, cell: (way) => formatDollars(way.tax) },
+          { title: 'Premium credit', isNumber: true, cell: (way) => formatDollars(way.credit) },
+          {
+            title: 'Left at the end more than planned, middle',
+            isNumber: true,
+            cell: (way) => formatDollars(way.leftMore),
+          },
+          {
+            title: 'Ends with more less with less, of simulations',
+            isNumber: true,
+            cell: ({ endsWithMore }) => formatPercent(endsWithMore.share, 0),
+          },
+        ]}
+      />
+      <details>
+        <summary>Year by year: as planned, and {shown.name}</summary>
+        <DataTable caption={shown.name} ofPlan rows={answer.years} stack columns={yearColumns} />
+      </details>
+    </>
+  )
+}
+
+const parts: readonly [keyof WayFlows, string][] = [
+  ['taxable', 'from taxable savings'],
+  ['traditional', 'from traditional'],
+  ['roth', 'from Roth'],
+  ['tax', 'tax'],
+  ['credit', 'premium credit'],
+]
+
+const yearColumns = [
+  { title: 'Year', isHeader: true, cell: (row: WayYear) => String(row.year) },
+  ...parts.flatMap(([part, name]) => [
+    { title: `Plan: ${name}`, isNumber: true, cell: (row: WayYear) => formatDollars(row.plan[part]) },
+    { title: `Then: ${name}`, isNumber: true, cell: (row: WayYear) => formatDollars(row.other[part]) },
+  ]),
+]
