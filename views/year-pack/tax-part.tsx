@@ -109,7 +109,8 @@ const WhatWasPaid = ({ worksheet, year }: { worksheet: TaxWorksheet; year: numbe
       </>
     )}
     <p class="no-print">
-      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>
+      <a href={`/year-pack/payments?year=${year}`}>Each payment, and for which year it counts</a>;{' '}
+      <a href={`/year-pack/contributions?year=${year}`}>each contribution to retirement and health savings</a>
     </p>
   </>
 )

@@ -15,5 +15,8 @@ export const incomeTaxOffices = ['federal', 'state', 'local', 'payroll'] as cons
 export const taxUses = ['withheld', 'estimate', 'balance', 'refund', 'contribution', 'rollover'] as const
 export type TaxUse = (typeof taxUses)[number]
 
+/** The uses of what went into such savings. */
+export const savingUses = ['contribution', 'rollover'] as const
+
 /** The uses that are payments of tax. */
 export const paymentUses = ['withheld', 'estimate', 'balance', 'refund'] as const

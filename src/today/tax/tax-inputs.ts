@@ -38,6 +38,7 @@ export const inputsOf = (household: HouseholdYear, income: YearIncome): TaxInput
     dollars: income.sold.ordinary,
     says: 'depreciation taken back, or held too short',
   },
+  ...savingInputs(household),
   {
     label: 'Federal tax withheld, line 25a',
     dollars: household.withheld,
@@ -61,6 +62,16 @@ const lineInputs = (lines: YearIncome['lines']): TaxInput[] => {
     { label: 'Pensions, line 5b', dollars: lines.pensions, says },
     { label: 'Social Security benefits, line 6a', dollars: lines.socialSecurity, says },
     { label: 'Unemployment pay and other taxed income', dollars: lines.other, says },
+  ]
+}
+
+const savingInputs = ({ traditionalIra, rothIra, sep, hsa }: HouseholdYear): TaxInput[] => {
+  const says = 'put in by the books, as far as the year allows; see contributions'
+  return [
+    { label: 'Traditional IRAs deducted, Schedule 1 line 20', dollars: traditionalIra, says },
+    { label: 'SEP, SIMPLE and solo 401(k), Schedule 1 line 16', dollars: sep, says },
+    { label: 'Health savings accounts, Schedule 1 line 13', dollars: hsa, says },
+    { label: 'Roth IRAs, for the saver’s credit alone', dollars: rothIra, says },
   ]
 }
 

@@ -19,6 +19,7 @@ import {
   surelyPaidFor,
   undecidedIn,
 } from './paid-for.ts'
+import { type SavedFor, savedFor } from './saved-for.ts'
 import { taxToPay, type YearTax, type YearTaxResult, yearTax } from './tax-worksheet.ts'
 
 /** Dollars. */
@@ -110,25 +111,29 @@ export const workedYear = (
   year: number,
   paid: PaidFor = nothingPaid,
   toState: PaidFor = nothingPaid,
-): YearTaxResult =>
-  keptThrough(
+): YearTaxResult => {
+  // What went in after the year may be for it: the year's own days do not tell.
+  const saved = savedFor(books, plan, year)
+  return keptThrough(
     books,
     lastDayOfYear(year),
-    `worked ${[paid, toState].flatMap((sums) => Object.values(sums)).join(' ')}`,
-    () => workYear(books, plan, year, { federal: paid, state: toState }),
+    `worked ${[paid, toState].flatMap((sums) => Object.values(sums)).join(' ')} ${JSON.stringify(saved)}`,
+    () => workYear(books, plan, year, { federal: paid, state: toState }, saved),
     plan,
   )
+}
 
 const workYear = (
   books: Books,
   plan: Plan | null,
   year: number,
   paid: Record<AheadKind, PaidFor>,
+  saved: SavedFor,
 ): YearTaxResult => {
   const { sides } = booksYear(books, year)
   const income = yearIncome(books, plan, year)
   if (!income) return { status: 'cannot', says: 'There are no farm books yet.' }
-  return yearTax(sides, income, paid, lastYearOf(books, plan, year - 1), plan)
+  return yearTax(sides, income, paid, lastYearOf(books, plan, year - 1), plan, saved)
 }
 
 /** The year before as the books have it, where they hold all of it. */

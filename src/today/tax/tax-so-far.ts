@@ -10,6 +10,7 @@ import { taxSoFar } from '#rules/tax-so-far.ts'
 import type { TaxSoFarFigures } from '#today/cover/figures.ts'
 import { booksYear, hasResults, isFarmer, yearIncome } from './books-year.ts'
 import { paidAhead, type ReturnKind } from './paid-for.ts'
+import { putSavings, savedFor } from './saved-for.ts'
 import { taxDays } from './tax-days.ts'
 import { lastYearOf, paidAheadFor, taxPayments } from './tax-payments.ts'
 import { carriedInto, fillCover, householdWithIncome } from './tax-worksheet.ts'
@@ -24,11 +25,13 @@ export const taxSoFarFigures = (books: Books, plan: Plan, today: Day): TaxSoFarF
   const lastYear = owedBefore('federal')
   const income = yearIncome(books, plan, year)
   if (!income || !(hasResults(read) || lastYear)) return null
-  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
+  const law = lawFor(year, indexing)
   const carried = carriedInto(plan, year, lastYearOf(books, plan, year - 1))
   const household = householdWithIncome(plan, income, paidAheadFor(books, plan, year), carried)
   // Premiums lower income as on the worksheet, and with it what of the child credit comes back.
   fillCover(household, read.sides, plan, income)
+  putSavings(law, household, savedFor(books, plan, year), plan, indexing)
   const tax = taxSoFar(law, household)
   const besides = ['state', 'local'] as const
   const statePaid = household.state

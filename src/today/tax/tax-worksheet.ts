@@ -4,6 +4,12 @@ import type { BookYear } from '#ledger/reports/book-year.ts'
 import type { YearIncome } from '#ledger/reports/income-of-year.ts'
 import { sumOfPurposes } from '#ledger/reports/income-statement.ts'
 import { centsToDollars } from '#money/cents.ts'
+import {
+  benchmarkPremiums,
+  type PremiumAt21,
+  planPremiums,
+  ratingPlaceOf,
+} from '#plan/place/follows-from-place.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Carryforwards, noCarryforwards } from '#rules/carryforwards.ts'
 import { steadyIndexing } from '#rules/dated.ts'
@@ -17,6 +23,7 @@ import { peopleOfYear } from '#today/cover/cover-household.ts'
 import { earnedBy } from './earners.ts'
 import { estimatedInput, type LastYear, stateEstimatedOf } from './paid-ahead.ts'
 import type { AheadKind, PaidFor } from './paid-for.ts'
+import { nothingSaved, putSavings, type SavedFor } from './saved-for.ts'
 import { inputsOf, type TaxInput } from './tax-inputs.ts'
 
 export interface YearTax {
@@ -36,7 +43,7 @@ export type YearTaxResult = { status: 'worked'; tax: YearTax } | { status: 'cann
 
 /**
  * Works the federal return of the year as far as the books go. A year in progress counts what is booked so far; `paid` is what was
- * paid for it, to the federal treasury and to the state.
+ * paid for it, to the federal treasury and to the state; `saved` what went into retirement and health savings for it.
  */
 export const yearTax = (
   sides: readonly BookYear[],
@@ -44,6 +51,7 @@ export const yearTax = (
   { federal: paid, state: paidToState }: Record<AheadKind, PaidFor>,
   lastYear: LastYear | null,
   plan: Plan | null,
+  saved: SavedFor = nothingSaved,
 ): YearTaxResult => {
   const { year } = income
   if (!plan || plan.household.people.length === 0) {
@@ -61,7 +69,9 @@ export const yearTax = (
   const household = householdWithIncome(plan, income, paid, carriedInto(plan, year, lastYear))
   const assumed = assumedOf(plan, household, income)
   fillCover(household, sides, plan, income, assumed)
-  const law = lawFor(year, steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth))
+  const indexing = steadyIndexing(plan.assumptions.inflation, plan.assumptions.wageGrowth)
+  const law = lawFor(year, indexing)
+  assumed.push(...putSavings(law, household, saved, plan, indexing))
   const worked = fileReturn(law, household)
   return {
     status: 'worked',
@@ -145,7 +155,7 @@ const assumedOf = (plan: Plan, household: HouseholdYear, income: YearIncome): st
   ...(household.careChildren > 0 && plan.household.living.some((line) => line.careOfChildren)
     ? ['Care of children is not read from the books: the credit for it would lower this tax.']
     : []),
-  'Contributions to accounts and gains outside the farm are not read from the books.',
+  'Gains outside the farm are not read from the books.',
 ]
 
 /** Premiums as paid; a marketplace plan's full premium and benchmark by the plan's age-21 premiums. */
@@ -160,7 +170,8 @@ export const fillCover = (
   const home = sides.find((side) => side.kind === 'household')
   const paid = home ? centsToDollars(sumOfPurposes(home, ['premium'], 'expense')) : 0
   const { marketplace } = plan.health
-  if (marketplace.members.length === 0 || marketplace.benchmarkAt21 === 0) {
+  const benchmarkAt21 = premiumOf(benchmarkPremiums(plan), year)
+  if (marketplace.members.length === 0 || benchmarkAt21 === 0) {
     household.otherHealthPremiums = Math.max(0, paid) + earlierPremiums
     return
   }
@@ -173,17 +184,21 @@ export const fillCover = (
     return [{ age: Math.max(0, year - yearIn(found.born)), isDependant }]
   })
   const familyAt = (premiumMonthly: number) =>
-    familyPremium({ age: 21, premiumMonthly }, rated, marketplace.ageRating, year).total
+    familyPremium({ age: 21, premiumMonthly }, rated, ratingPlaceOf(plan), year).total
   household.coverMonths = months
   household.deductibleMonths = months
-  household.benchmarkMonthly = familyAt(marketplace.benchmarkAt21)
-  household.premiumMonthly = familyAt(marketplace.planAt21 || marketplace.benchmarkAt21)
+  household.benchmarkMonthly = familyAt(benchmarkAt21)
+  household.premiumMonthly = familyAt(premiumOf(planPremiums(plan), year) || benchmarkAt21)
   if (marketplace.advanceCredit && months > 0)
     household.advanceMonthly = Math.max(0, household.premiumMonthly - paid / months)
   assumed.push(
-    'Marketplace premium and benchmark are the plan’s, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
+    'Marketplace premium and benchmark are the plan’s, typed or published for its county, by age; the advance credit is the premium less what was paid. Form 1095-A has the true figures.',
   )
 }
+
+/** The typed one, or that of the year, else of the newest before it; 0 where none is known. */
+const premiumOf = (premiums: readonly PremiumAt21[], of: number): number =>
+  (premiums.findLast(({ year }) => year === null || year <= of) ?? premiums[0])?.at21 ?? 0
 
 const monthsWithPremiums = (home: BookYear): number => {
   const rows = home.accounts.filter(({ account }) => account.purpose === 'premium')

@@ -6,10 +6,12 @@ import { openingDay } from '#db/ledger/opening-day.ts'
 import type { Books } from '#db/open.ts'
 import { openMonths } from '#db/reconcile/closing-store.ts'
 import { waitingBetween } from '#db/statements/waiting-lines.ts'
+import { savingReadingsOf } from '#ledger/tax/saving-move.ts'
 import { readingsOf } from '#ledger/tax/tax-payment.ts'
 import { formatDollars } from '#money/format.ts'
 import type { CurrentPlan } from '#today/current-plan.ts'
 import { movesOfTax } from '#today/tax/paid-for.ts'
+import { movesOfSavings } from '#today/tax/saved-for.ts'
 import type { YearPackFigures } from './figures.ts'
 
 type Gap = YearPackFigures['gaps'][number]
@@ -19,6 +21,7 @@ export const booksGaps = (books: Books, year: number, current: CurrentPlan): Gap
   ...waiting(books, year),
   ...open(books, year),
   ...undecidedPayments(books, year),
+  ...undecidedSavings(books, year),
 ]
 
 /** What was told of the months before stands in the tax worksheet and in no statement. */
@@ -77,6 +80,22 @@ const undecidedPayments = (books: Books, year: number): Gap[] => {
         {
           says: `${count} ${count === 1 ? 'payment' : 'payments'} of tax may be for this year or another: say which. Until then what the year before owed is taken as settled first.`,
           href: `/year-pack/payments?year=${year}`,
+        },
+      ]
+}
+
+/** Up to the day of the return a contribution may be for the year before. */
+const undecidedSavings = (books: Books, year: number): Gap[] => {
+  const count = movesOfSavings(books).filter((move) => {
+    const readings = savingReadingsOf(move)
+    return readings.length > 1 && readings.some(({ taxYear }) => taxYear === year)
+  }).length
+  return count === 0
+    ? []
+    : [
+        {
+          says: `${count} ${count === 1 ? 'contribution' : 'contributions'} to retirement or health savings may be for this year or another: say which. Until then ${count === 1 ? 'it counts' : 'they count'} for the year of the day.`,
+          href: `/year-pack/contributions?year=${year}`,
         },
       ]
 }

@@ -53,6 +53,7 @@ import { slowerPhasePages } from '#web/pages/slower-years/slower-years-phases.ts
 import { samplePages } from '#web/pages/start/sample-house.ts'
 import { startPages } from '#web/pages/start/start.tsx'
 import { closedYearPages } from '#web/pages/year-pack/closed-year.tsx'
+import { contributionPages } from '#web/pages/year-pack/contributions.tsx'
 import { depreciationEntryPages } from '#web/pages/year-pack/depreciation-entry.tsx'
 import { farmFormPages } from '#web/pages/year-pack/farm-form.tsx'
 import { holdingPages } from '#web/pages/year-pack/holdings.tsx'
@@ -127,6 +128,7 @@ export const pageRooms: readonly PageRoom[] = [
   ventureFormPages,
   holdingPages,
   taxPaymentPages,
+  contributionPages,
   yearPackInputPages,
   calendarPages,
 ]
