@@ -9,7 +9,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
-import type { InputForm } from './inputs-shape.ts'
+import type { InputForm } from '../year-pack/inputs-shape.ts'
 
 export interface SavingRow {
   move: SavingMove

@@ -10,7 +10,7 @@ import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
 import { OverClosed } from '../parts/over-closed.tsx'
-import type { InputForm } from './inputs-shape.ts'
+import type { InputForm } from '../year-pack/inputs-shape.ts'
 
 export interface PaymentRow {
   move: TaxMove
