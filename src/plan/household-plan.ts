@@ -156,6 +156,11 @@ const paySchema = z.object({
   to: monthField().optional().meta({ title: 'Until, that month included' }),
   extraGrowth: rate(-0.2, 0.3).default(0).meta({ title: 'Grows beyond prices by', unit: 'rate a year' }),
   withheldShare: share().default(0).meta({ title: 'Income tax withheld', unit: 'share' }),
+  survivorShare: share().optional().meta({
+    title: 'Of a pension, paid on to the other after its owner’s death',
+    unit: 'share',
+    description: 'As the pension says: often half. Empty: it ends with its owner',
+  }),
   hoursPerWeek: hours().default(0).meta({ title: 'Hours a week', unit: 'hours' }),
 })
 

@@ -4,6 +4,7 @@ import { isFarmersIncome, requiredPayment } from '#rules/estimated-tax.ts'
 import type { HouseholdYear } from '#rules/household-year.ts'
 import { drawCode, isSpendable, taxCode } from '#runway/compile/codes.ts'
 import type { CompiledLaw, CompiledPlan } from '#runway/compile/compiled-plan.ts'
+import { pensionAt, pensionWithheldAt } from './benefits/pensions.ts'
 import type { CourseBuffers, CourseState } from './course-buffers.ts'
 import { expectWithdrawals } from './coverage/expected-withdrawals.ts'
 import { coverYear } from './coverage/year-coverage.ts'
@@ -155,7 +156,7 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
     input.otherSelfEmployment[slot] = known
       ? sumOver(household.sideNetReal, from, count) * state.level + year.side[p]!
       : 0
-    input.pensions[slot] = known ? year.pensions[p]! + pensionsAhead(plan, state.level, from, count) : 0
+    input.pensions[slot] = known ? year.pensions[p]! + pensionsAhead(plan, state, p, from, count) : 0
     if (slot === 0) {
       input.otherSelfEmployment[0] = input.otherSelfEmployment[0]! + unowned
       unowned = 0
@@ -191,8 +192,11 @@ const fillExpected = (plan: CompiledPlan, buffers: CourseBuffers, m: number, y: 
   expectWithdrawals(plan, buffers, m, count)
 }
 
-const pensionsAhead = (plan: CompiledPlan, level: number, from: number, count: number): number =>
-  sumOver(plan.household.pensionReal, from, count) * level + sumOver(plan.household.pensionFixed, from, count)
+const pensionsAhead = (plan: CompiledPlan, state: CourseState, p: number, from: number, count: number) => {
+  let sum = 0
+  for (let cell = from; cell < from + count; cell += 1) sum += pensionAt(plan, state, p, cell)
+  return sum
+}
 
 /** Deductible premiums and care of children as they stand in January. */
 const fillExpectedCosts = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count: number) => {
@@ -252,13 +256,13 @@ const aheadFor = (
 const withheldAhead = (plan: CompiledPlan, buffers: CourseBuffers, m: number): number => {
   const count = monthsLeftInYear(plan, m)
   const { household } = plan
-  let real = 0
-  let fixed = 0
+  const { state } = buffers
+  let withheld = 0
   for (let p = 0; p < plan.people.length; p += 1) {
     const from = p * plan.months + m
-    real +=
-      sumOver(household.payWithheldReal, from, count) + sumOver(household.pensionWithheldReal, from, count)
-    fixed += sumOver(household.pensionWithheldFixed, from, count)
+    withheld += sumOver(household.payWithheldReal, from, count) * state.level
+    for (let cell = from; household.hasPensions && cell < from + count; cell += 1)
+      withheld += pensionWithheldAt(plan, state, p, cell)
   }
-  return real * buffers.state.level + fixed
+  return withheld
 }

@@ -404,11 +404,15 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         withheld: d(one.withheldShare),
       }))
   /** Dollars of the month at a price level. */
-  const pensionsOf = (p: number, m: number, prices: D) =>
+  /** One's own, and after a death the part of the other's that goes on; `now`: the month in which one looks. */
+  const pensionsOf = (p: number, m: number, prices: D, now: number) =>
     plan.household.pay
-      .filter((one) => one.person === people[p]!.id && one.kind !== 'wages' && within(one, first + m))
-      .map((one) => {
+      .filter((one) => one.kind !== 'wages' && within(one, first + m))
+      .map((one) => ({ one, owner: people.findIndex((person) => person.id === one.person) }))
+      .filter(({ owner }) => owner === p || (people.length === 2 && !isAlive(owner, now)))
+      .map(({ one, owner }) => {
         const gross = d(one.perMonth)
+          .times(owner === p ? 1 : (one.survivorShare ?? 0))
           .times(grown(m, one.from, one.extraGrowth))
           .times(one.kind === 'pension' ? prices : d(1))
         return { gross, withheld: gross.times(d(one.withheldShare)) }
@@ -1111,7 +1115,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             .times(levelNow)
             .plus(totals.side[p]!)
             .toNumber()
-          input.pensions[slot] = sumAhead((k) => sum(pensionsOf(p, k, levelNow).map((x) => x.gross)))
+          input.pensions[slot] = sumAhead((k) => sum(pensionsOf(p, k, levelNow, m).map((x) => x.gross)))
             .plus(totals.pensions[p]!)
             .toNumber()
         })
@@ -1166,7 +1170,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
                 sum(payOf(p, k).map((x) => x.gross.minus(x.gross.times(x.withheld))))
                   .plus(sum(sideOf(p, k).map((x) => x.net)))
                   .times(level)
-                  .plus(sum(pensionsOf(p, k, level).map((x) => x.gross.minus(x.withheld))))
+                  .plus(sum(pensionsOf(p, k, level, m).map((x) => x.gross.minus(x.withheld))))
                   .plus(benefits[p]!),
               ),
             )
@@ -1325,7 +1329,9 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
             .times(levelNow)
             .plus(
               sum(
-                people.map((_, p) => sumAhead((k) => sum(pensionsOf(p, k, levelNow).map((x) => x.withheld)))),
+                people.map((_, p) =>
+                  sumAhead((k) => sum(pensionsOf(p, k, levelNow, m).map((x) => x.withheld))),
+                ),
               ),
             )
           const needed = known ? least(estimate.times(d(0.9)), safe) : estimate.times(d(0.9))
@@ -1571,7 +1577,7 @@ export const plainCourse = (plan: Plan): PlainMonth[] => {
         totals.withheld = totals.withheld.plus(withheld)
         income = income.plus(gross).minus(withheld).minus(payroll)
       }
-      for (const pension of pensionsOf(p, m, level)) {
+      for (const pension of pensionsOf(p, m, level, m)) {
         totals.pensions[p] = totals.pensions[p]!.plus(pension.gross)
         totals.withheld = totals.withheld.plus(pension.withheld)
         income = income.plus(pension.gross).minus(pension.withheld)

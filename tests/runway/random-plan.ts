@@ -227,6 +227,7 @@ const household = fc.record({
     fc.record({
       perMonth: dollars(4000),
       withheldShare: share.map((one) => one / 4),
+      survivorShare: maybe(share),
       kind: fc.constantFrom('wages' as const, 'wages' as const, 'pension' as const, 'fixedPension' as const),
     }),
     {

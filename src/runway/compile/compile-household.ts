@@ -41,6 +41,7 @@ export const compileHousehold = (
     pensionFixed: new Float64Array(2 * span.months),
     pensionWithheldReal: new Float64Array(2 * span.months),
     pensionWithheldFixed: new Float64Array(2 * span.months),
+    survivorPension: noSurvivorPension(2 * span.months),
     sideNetReal: new Float64Array(3 * span.months),
     sideSetAsideReal: new Float64Array(2 * span.months),
     ventures: noVentures(),
@@ -104,6 +105,27 @@ const addPay = (plan: Plan, span: Span, out: CompiledHousehold) => {
       grossOf[person * span.months + m]! += gross
       withheldOf[person * span.months + m]! += gross * pay.withheldShare
     }
+    if (pay.kind !== 'wages' && pay.survivorShare) addSurvivorPension(out, pay, person, span)
+  }
+}
+
+const noSurvivorPension = (cells: number): CompiledHousehold['survivorPension'] => ({
+  real: new Float64Array(cells),
+  fixed: new Float64Array(cells),
+  withheldReal: new Float64Array(cells),
+  withheldFixed: new Float64Array(cells),
+})
+
+/** To the other of a couple; of one alone there is nobody. */
+const addSurvivorPension = (out: CompiledHousehold, pay: Pay, owner: number, span: Span) => {
+  const { real, fixed, withheldReal, withheldFixed } = out.survivorPension
+  const [grossOf, withheldOf] = pay.kind === 'pension' ? [real, withheldReal] : [fixed, withheldFixed]
+  const other = (1 - owner) * span.months
+  for (let m = 0; m < span.months; m += 1) {
+    if (!isIn(pay, span.firstMonth + m)) continue
+    const gross = pay.perMonth * grownSince(span, m, pay.from, pay.extraGrowth) * pay.survivorShare!
+    grossOf[other + m]! += gross
+    withheldOf[other + m]! += gross * pay.withheldShare
   }
 }
 

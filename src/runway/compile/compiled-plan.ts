@@ -82,6 +82,13 @@ export interface CompiledHousehold {
   pensionFixed: Float64Array
   pensionWithheldReal: Float64Array
   pensionWithheldFixed: Float64Array
+  /** The same rows of what goes on to a person after the other's death. */
+  survivorPension: {
+    real: Float64Array
+    fixed: Float64Array
+    withheldReal: Float64Array
+    withheldFixed: Float64Array
+  }
   /** Side ventures together, per owner × month (0, 1 people, 2 nobody's): takings less costs, at first prices; and what is set aside. */
   sideNetReal: Float64Array
   sideSetAsideReal: Float64Array

@@ -87,7 +87,7 @@ const firstNeed = (plan: CompiledPlan, buffers: CourseBuffers, m: number, count:
       const cell = p * plan.months + k
       const pay = household.payReal[cell]! - household.payWithheldReal[cell]!
       need -= (pay + household.sideNetReal[cell]!) * state.level + state.benefits.monthly[p]!
-      need -= pensionAt(plan, state.level, cell) - pensionWithheldAt(plan, state.level, cell)
+      need -= pensionAt(plan, state, p, cell) - pensionWithheldAt(plan, state, p, cell)
     }
   }
   return need

@@ -14,13 +14,12 @@ import { derived, places, type ReturnForm } from '#rules/states/return-form.ts'
 import { stateData } from '#rules/states/state-data.ts'
 import { allMoved, rulesOf, stateLawFor } from '#rules/states/state-law.ts'
 import { workProgram } from '#rules/states/work-return.ts'
+import { drawnLimit, eachDrawn } from '../drawn-households.ts'
 import { randomHousehold, seeded } from '../random-household.ts'
 import { still } from './given-figures.ts'
 
-/** `STATE_TAX_RUNS=20000` for the long run. */
-const runs = Number(process.env.STATE_TAX_RUNS ?? 600)
-/** Ample for a busy machine: 20 ms a household. */
-const timeout = 30_000 + 20 * runs
+/** Each in all states; ample for a busy machine. */
+const [scaledRuns, fallRuns] = [30, 150]
 const law = lawFor(2026, still)
 
 const taxOf = (state: StateCode, household: HouseholdYear, year = 2026): number =>
@@ -75,10 +74,11 @@ const scaled = (form: ReturnForm, factor: number): void => {
     if (!figuresIn.has(name)) for (let k = 0; k < 3; k += 1) form.v[place + k] = form.v[place + k]! * factor
 }
 
-test('twice the money under law of twice the dollars is twice the tax, in every state', { timeout }, () => {
-  const random = seeded(11)
+test('twice the money under law of twice the dollars is twice the tax, in every state', {
+  timeout: drawnLimit(scaledRuns, 40),
+}, () => {
   const lines = emptyReturnLines()
-  for (let n = 0; n < runs / 20; n += 1) {
+  eachDrawn(11, scaledRuns, (random, n) => {
     const household = randomHousehold(random)
     for (const state of stateCodes) {
       const program = compileRules(rulesOf(stateData(state), 2026).rules, allMoved)
@@ -94,7 +94,7 @@ test('twice the money under law of twice the dollars is twice the tax, in every 
         0.001 + 1e-9 * Math.abs(once),
       )
     }
-  }
+  })
 })
 
 /**
@@ -112,9 +112,10 @@ const taxesOf = (household: HouseholdYear) => {
   return { before, after: figures.stateIncomeTax, federal: figures.totalTax }
 }
 
-test('tax never falls as income rises, but at the steps of two states', { timeout }, () => {
-  const random = seeded(6)
-  for (let n = 0; n < runs / 4; n += 1) {
+test('tax never falls as income rises, but at the steps of two states', {
+  timeout: drawnLimit(fallRuns, 40),
+}, () => {
+  eachDrawn(6, fallRuns, (random, n) => {
     const household = { ...randomHousehold(random), coverMonths: 0, carried: noCarryforwards() }
     const more = { ...household, otherIncome: household.otherIncome + 100 }
     for (const code of stateCodes) {
@@ -125,7 +126,7 @@ test('tax never falls as income rises, but at the steps of two states', { timeou
       const passedOn = Math.max(0, there.federal - here.federal - 100) / 10
       expect(fall, `${code} household ${n}`).toBeLessThan((ownSteps[code] ?? 0.02) + passedOn)
     }
-  }
+  })
 })
 
 test('amounts that a state indexes rise with prices, others stay', () => {
