@@ -138,3 +138,13 @@ test('what an inherited account cannot be is refused at its field', () => {
   expect(at({}, true)).toEqual(['inherited'])
   expect(at({ inherited: 'lifetime', inheritedIn: '2012-05' })).toEqual([])
 })
+
+test('in the year of the death nothing must come out, evenly or not', () => {
+  const first = (inheritedTaken: 'least' | 'evenly') =>
+    yearsOf({ inheritedIn: '2026-01', inheritedFromBorn: undefined, inheritedTaken }).slice(0, 2)
+  expect(first('evenly')).toEqual([
+    [2026, 0],
+    [2027, 10_000],
+  ])
+  expect(first('least')[0]).toEqual([2026, 0])
+})

@@ -1,5 +1,5 @@
 // Plans at work and even payments: from when an account is free of the early addition, who is covered at work, what is paid evenly.
-import { type Month, parseMonth } from '#calendar/month.ts'
+import { type Month, parseMonth, yearOf } from '#calendar/month.ts'
 import type { Plan } from '#plan/plan.ts'
 import { type Account, inheritedAccountOf, isOwnPlan } from '#plan/savings-plan.ts'
 import { separationAge } from '#rules/data/retirement-accounts.ts'
@@ -76,7 +76,9 @@ const inheritedParts = (
     for (let y = 0; y < span.years; y += 1) {
       const year = span.firstYear + y
       const evenly =
-        account.inheritedTaken === 'evenly' && last !== null ? 1 / Math.max(1, last - year + 1) : 0
+        account.inheritedTaken === 'evenly' && last !== null && year > yearOf(law.diedIn)
+          ? 1 / Math.max(1, last - year + 1)
+          : 0
       parts[place * span.years + y] = Math.max(evenly, inheritedPart(law, year))
     }
   })

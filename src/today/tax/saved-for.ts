@@ -79,7 +79,7 @@ const heldAsOf = (move: SavingMove, plan: Plan | null): Account['heldAs'] => {
   if (named) return named.heldAs
   if (/\bsep\b/i.test(move.account)) return 'sep'
   if (/\bsimple\b/i.test(move.account)) return 'simple'
-  if (/\bsolo\b|\bindividual 401/i.test(move.account)) return 'solo401k'
+  if (/\bsolo\b|\bindividual 4/i.test(move.account)) return 'solo401k'
   if (move.isKeptFromPay || /\b40[13]\s?\(?[bk]\b|\b457\b/i.test(move.account)) return 'workPlan'
   const theirs = new Set(
     plan?.savings.accounts
@@ -167,6 +167,6 @@ const savingWords: Record<ContributionFault['field'], string> = {
   rothIra: 'Roth IRAs',
   sep: 'SEP',
   simple: 'SIMPLE plan',
-  solo401k: 'Solo 401(k)',
+  solo401k: 'The plan of one who works alone',
   hsa: 'Health savings accounts',
 }

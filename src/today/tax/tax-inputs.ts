@@ -69,7 +69,7 @@ const savingInputs = ({ traditionalIra, rothIra, sep, hsa }: HouseholdYear): Tax
   const says = 'put in by the books, as far as the year allows; see contributions'
   return [
     { label: 'Traditional IRAs deducted, Schedule 1 line 20', dollars: traditionalIra, says },
-    { label: 'SEP, SIMPLE and solo 401(k), Schedule 1 line 16', dollars: sep, says },
+    { label: 'Plans of the own business, Schedule 1 line 16', dollars: sep, says },
     { label: 'Health savings accounts, Schedule 1 line 13', dollars: hsa, says },
     { label: 'Roth IRAs, for the saver’s credit alone', dollars: rothIra, says },
   ]
