@@ -9,6 +9,7 @@ import { Button, ButtonRow } from '../parts/button.tsx'
 import { ErrorSummary } from '../parts/error-summary.tsx'
 import { Field, FormId, fieldOf, Hidden, Select } from '../parts/field.tsx'
 import { Caution, EmptyState } from '../parts/message.tsx'
+import { OverClosed } from '../parts/over-closed.tsx'
 import type { InputForm } from '../year-pack/inputs-shape.ts'
 
 export interface SavingRow {
@@ -50,6 +51,7 @@ export const ContributionsPage = ({ year, rows, sums, form, formId }: Contributi
           {rows.map((row) => (
             <Contribution row={row} form={form} />
           ))}
+          <OverClosed typed={form.typed} errors={form.errors} />
           <ButtonRow>
             <Button>Save</Button>
           </ButtonRow>

@@ -24,6 +24,7 @@ import type { PageRoom } from '#web/forms/page-room.ts'
 import { posted } from '#web/forms/posted.ts'
 import { isOutdated, showOverTheirs, versionOf } from '#web/forms/two-versions.tsx'
 import type { PageEnv } from '#web/server/context.ts'
+import { overClosedYears } from './closed-years.ts'
 import { yearAskedFor } from './year-asked.ts'
 
 export const contributionPages: PageRoom = {
@@ -87,7 +88,8 @@ const save = (c: PageContext) =>
         postingId: Number(key.slice(1)),
         reading: { use, taxYear: year },
       }))
-      const saved = saySavings(c.var.web.books, actOf(c, formId), said)
+      const act = actOf(c, formId)
+      const saved = overClosedYears(c, typed, act, () => saySavings(c.var.web.books, act, said))
       return saved.ok ? kept() : saved
     },
   })
