@@ -16,6 +16,7 @@ export const CrossingsPart = ({ crossings, year, ...part }: CrossingsProps) => (
   <PackPart
     {...part}
     title="Crossings by month"
+    scrolls
     of={String(year)}
     says="What moved between the sides, month by month."
   >

@@ -9,11 +9,13 @@ interface PackPartProps {
   of: string
   says: string
   csv?: string
+  /** Wider than a phone: it scrolls there, so that a keyboard must reach it. */
+  scrolls?: boolean
   children: Child
 }
 
-export const PackPart = ({ id, title, of, says, csv, children }: PackPartProps) => (
-  <section class="pack-part" id={id} aria-labelledby={`${id}-title`}>
+export const PackPart = ({ id, title, of, says, csv, scrolls, children }: PackPartProps) => (
+  <section class="pack-part" tabindex={scrolls ? 0 : undefined} id={id} aria-labelledby={`${id}-title`}>
     <h2 id={`${id}-title`}>
       {title}, {of}
     </h2>
