@@ -1,0 +1,90 @@
+// The questions of the sample plan, 1,000 simulations each: processor time over two processors, to the first answer, to the whole one and
+// to what moves it, as ratios to one plain set of 1,000.
+import { readFileSync } from 'node:fs'
+import { CoursePool } from '#chance/pool.ts'
+import { compileForChance, prepareChance } from '#chance/prepare.ts'
+import { readPlanText } from '#plan/upgrade.ts'
+import { pricesIn } from '#runway/dollars/dollars.ts'
+import { project } from '#runway/project.ts'
+import { publishedRules } from '#runway/published-rules.ts'
+import { askQuestion, type ChanceQuestion } from '#solve/questions.ts'
+import type { BenchRow } from './bench.ts'
+
+export const name = 'questions'
+
+const paths = 1_000
+const quick = 8_000
+const slow = 20_000
+const limits = {
+  draw: quick,
+  'plow-back': quick,
+  'start-with': quick,
+  cushion: slow,
+  claim: slow,
+  'account-order': slow,
+} satisfies Partial<Record<ChanceQuestion, number>>
+
+export async function run(): Promise<BenchRow[]> {
+  const read = readPlanText(readFileSync(new URL('../../sample/plan.json', import.meta.url), 'utf8'))
+  if (!read.ok) throw new Error(read.faults.map((fault) => fault.message).join('\n'))
+  const { plan } = read
+  const rules = publishedRules(plan)
+  const courses = new CoursePool(2)
+  try {
+    const set = prepareChance(plan, rules, { seed: 1, paths, keepsMonths: false })
+    await courses.figures(set)
+    const plain = await used(() => courses.figures(set))
+    const floor = { what: `of ${paths} simulations`, milliseconds: plain }
+    const rows: BenchRow[] = [{ what: `${paths} simulations of the sample`, milliseconds: plain }]
+    const dollars = { of: 'today', month: plan.startMonth } as const
+    const asking = {
+      plan,
+      compile: (variant: typeof plan) => compileForChance(variant, rules),
+      project: (variant: typeof plan) => project(variant, rules),
+      courses,
+      dollars,
+      prices: pricesIn(project(plan, rules), dollars),
+      confidence: 0.9,
+      paths,
+      seed: 1,
+    }
+    for (const [question, limit] of Object.entries(limits) as [keyof typeof limits, number][]) {
+      const stamps: number[] = []
+      const begun = process.cpuUsage()
+      await askQuestion(question, asking, () => stamps.push(since(begun)))
+      const [first, whole] = stamps as [number, number]
+      rows.push(
+        {
+          what: `${question}, first answer`,
+          milliseconds: first,
+          floor,
+          limit: 'under 2 s',
+          held: first < 2_000,
+        },
+        {
+          what: `${question}, whole answer`,
+          milliseconds: whole - first,
+          floor,
+          limit: `under ${limit / 1_000} s`,
+          held: whole - first < limit,
+        },
+        { what: `${question}, what moves it`, milliseconds: since(begun) - whole, floor },
+      )
+    }
+    return rows
+  } finally {
+    await courses.close()
+  }
+}
+
+/** Processor time since then, over two processors: what others do on the machine hardly counts. */
+const since = (begun: NodeJS.CpuUsage): number => {
+  const { user, system } = process.cpuUsage(begun)
+  return (user + system) / 2_000
+}
+
+async function used(work: () => Promise<unknown>): Promise<number> {
+  const begun = process.cpuUsage()
+  await work()
+  return since(begun)
+}
