@@ -57,7 +57,7 @@ export const workBusiness = (law: LawYear, household: HouseholdYear, lines: Busi
   lines.earnedLimit = earnedIncomeLimit(lines.people, wholeCents(household.sep))
 }
 
-/** Carried section 179 comes off the farm profit of each by its part of it; where there is none, of the one who earns more. */
+/** Carried section 179 comes off the farm profit of each by its part of it; where there is none, of the one who earns more, or sells more. */
 const takeSection179 = (household: HouseholdYear, lines: BusinessLines): void => {
   lines.section179 = 0
   const carried = wholeCents(household.carried.section179)
@@ -69,7 +69,8 @@ const takeSection179 = (household: HouseholdYear, lines: BusinessLines): void =>
   lines.section179 = Math.min(carried, Math.max(0, income + Math.max(0, wholeCents(household.section1231))))
   const own = Math.max(0, first.farmProfit)
   const both = own + Math.max(0, second.farmProfit)
-  const ofFirst = both > 0 ? shareOf(lines.section179, own, both) : one >= other ? lines.section179 : 0
+  const isFirsts = one > other || (one === other && first.farmGross >= second.farmGross)
+  const ofFirst = both > 0 ? shareOf(lines.section179, own, both) : isFirsts ? lines.section179 : 0
   first.farmProfit -= ofFirst
   second.farmProfit -= lines.section179 - ofFirst
 }
