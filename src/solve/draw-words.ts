@@ -10,7 +10,7 @@ export function sayDraw(told: Told, firstMonth: number, confidence: number, hasS
   if (answer.kind === 'cannot be reached') return answer.because
   const name = (month: number) => monthName(addMonths(firstMonth as Month, month))
   const sentences = [
-    warning(told.compared, confidence),
+    warning(told.compared, name, confidence),
     sayLevel(answer, name, untilMonth, confidence, hasSlower),
     sayOthers(answer, starts, name),
     saySteps(answer, name),
@@ -21,12 +21,17 @@ export function sayDraw(told: Told, firstMonth: number, confidence: number, hasS
 const percent = (share: number) => formatPercent(share, 0)
 
 /** An answer that leaves the household worse off than its plan, or below its floor, says so before anything else. */
-function warning(compared: readonly ComparedDraws[], confidence: number): string {
+function warning(
+  compared: readonly ComparedDraws[],
+  name: (month: number) => string,
+  confidence: number,
+): string {
   const [plan, ...others] = compared
   const called = { plan: 'today’s plan', level: 'one level', steps: 'the steps' }
   const worse = others.filter((each) => each.worse)
+  const until = (month: number) => (Number.isFinite(month) ? `, in the middle one until ${name(month)}` : '')
   const how = ({ standing }: ComparedDraws) =>
-    `nothing goes unpaid in ${percent(standing.held.share)} of simulations and savings stay above the floor in ${percent(standing.aboveFloor.share)}`
+    `nothing goes unpaid in ${percent(standing.held.share)} of simulations and savings stay above the floor in ${percent(standing.aboveFloor.share)}${until(standing.monthsLeft.median)}`
   if (worse.length > 0)
     return `Not so well as today’s plan: with ${worse.map((each) => `${called[each.as]} ${how(each)}`).join(', with ')}; as planned ${how(plan!)}.`
   const low = others.filter((each) => each.standing.aboveFloor.share < confidence)

@@ -37,6 +37,8 @@ export interface Ran {
   /** 1 for each course that holds, and for each that stays above the floor. */
   heldBy: Float64Array
   aboveBy: Float64Array
+  /** Month in which each first falls below it, Infinity for never. */
+  leftBy: Float64Array
   /** What each course leaves at its end, in the dollars told, and what of it has not been taxed. */
   atEndBy: Float64Array
   untaxedBy: Float64Array
@@ -74,7 +76,7 @@ export async function runOf(
     atEnd: tenthAndMedian(atEndBy),
     farmAtEnd: tenthAndMedian(atFirst('farmAtEnd')),
   }
-  return { standing, heldBy, aboveBy, atEndBy, untaxedBy: atFirst('untaxedAtEnd') }
+  return { standing, heldBy, aboveBy, leftBy: left, atEndBy, untaxedBy: atFirst('untaxedAtEnd') }
 }
 
 const shareWith = (flags: Float64Array): Share =>
@@ -113,9 +115,9 @@ export function surerBy(first: Float64Array, second: Float64Array): Surer {
   return { share, low: share - 1.96 * error, high: share + 1.96 * error }
 }
 
-/** Whether it holds less often than the plan, or is below the floor more often, by more than chance. */
+/** Whether, by more than chance, it holds less often than the plan, is below the floor more often, or is below it sooner more often than later. */
 export const isWorse = (one: Ran, plan: Ran): boolean =>
-  surerBy(one.heldBy, plan.heldBy).high < 0 || surerBy(one.aboveBy, plan.aboveBy).high < 0
+  (['heldBy', 'aboveBy', 'leftBy'] as const).some((by) => surerBy(one[by], plan[by]).high < 0)
 
 export const isSurer = (one: Ran, plan: Ran): boolean =>
   surerBy(one.heldBy, plan.heldBy).low > 0 || surerBy(one.aboveBy, plan.aboveBy).low > 0
