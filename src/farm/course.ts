@@ -7,8 +7,8 @@ import { enterpriseMonths, runsAt } from './enterprise-months.ts'
 import type { Farm } from './farm-document.ts'
 import { loanMonths } from './loans.ts'
 import { monthFromText, seasonIndex, spreadOverYear } from './seasonal.ts'
-import { sellThroughMarkets } from './selling/course-sales.ts'
-import { type MarketMonths, marketMonths } from './selling/market-months.ts'
+import { longestWait, sellThroughMarkets, type WaitingGroup } from './selling/course-sales.ts'
+import { type ClosedMarket, type MarketMonths, marketMonths } from './selling/market-months.ts'
 import { emptyWorkDone, type WorkDone } from './work-done.ts'
 import { crewMonths } from './work-months.ts'
 
@@ -71,8 +71,27 @@ export interface FarmCourse {
   herds: HerdMonths[]
 }
 
-export const farmCourse = (farm: Farm, firstMonth: Month, monthCount: number): FarmCourse => {
-  const markets = marketMonths(farm, firstMonth, monthCount)
+/** `closed`: a market that is shut for a time (a storm). Its customers follow as the plan says. */
+export const farmCourse = (
+  farm: Farm,
+  firstMonth: Month,
+  monthCount: number,
+  closed: ClosedMarket | null = null,
+): FarmCourse => {
+  // What waits for a market as the course begins comes from the months before it.
+  const lead = longestWait(farm)
+  if (lead === 0) return courseFrom(farm, firstMonth, monthCount, { closed, waiting: [] }).course
+  const before = courseFrom(farm, addMonths(firstMonth, -lead), lead, { closed, waiting: [] })
+  return courseFrom(farm, firstMonth, monthCount, { closed, waiting: before.waiting }).course
+}
+
+const courseFrom = (
+  farm: Farm,
+  firstMonth: Month,
+  monthCount: number,
+  begins: { closed: ClosedMarket | null; waiting: readonly WaitingGroup[][] },
+): { course: FarmCourse; waiting: WaitingGroup[][] } => {
+  const markets = marketMonths(farm, firstMonth, monthCount, begins.closed)
   const course = emptyCourse(farm, firstMonth, monthCount, markets)
   farm.enterprises.forEach((enterprise, row) => {
     const months = enterpriseMonths(farm, enterprise, firstMonth, monthCount)
@@ -90,11 +109,11 @@ export const farmCourse = (farm: Farm, firstMonth: Month, monthCount: number): F
     for (let m = 0; m < monthCount; m += 1)
       course.landUsed[m]! += months.breedingFemales[m]! * herd.landPerFemale
   })
-  sellThroughMarkets(farm, course)
+  const waiting = sellThroughMarkets(farm, course, begins.waiting)
   addMonthTotals(farm, course)
   Object.assign(course, crewMonths(farm, course))
   sellWhatIsWorked(course)
-  return course
+  return { course, waiting }
 }
 
 /** Hours that nobody works make the enterprises smaller. */
@@ -104,16 +123,6 @@ const sellWhatIsWorked = (course: FarmCourse) => {
     course.sales[cell] = Math.min(course.offered[cell]! * share, course.ceiling[cell]!)
   })
 }
-
-/** The farm as it would be had a market closed to it from one month on (a storm). Its customers follow as the plan says. */
-export const withoutMarket = (farm: Farm, id: string, lastMonth: string): Farm => ({
-  ...farm,
-  markets: farm.markets.map((market) =>
-    market.id === id && (market.end === undefined || market.end > lastMonth)
-      ? { ...market, end: lastMonth }
-      : market,
-  ),
-})
 
 /** What slower years leave of a herd. */
 export const herdLimits = (farm: Farm, id: string) =>

@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest'
 import { month } from '#calendar/month.ts'
-import { farmCourse, withoutMarket } from '#farm/course.ts'
+import { farmCourse } from '#farm/course.ts'
 import { type FarmInput, farmSchema } from '#farm/farm-document.ts'
 
 const readFarm = (input: FarmInput) => farmSchema.parse(input)
@@ -70,10 +70,16 @@ test('customers of a market that is lost follow to the ones that stay, as far as
     ],
   })
   const before = farmCourse(farm, january, 12)
-  const after = farmCourse(withoutMarket(farm, 'wednesday', '2027-06'), january, 12)
+  const after = farmCourse(farm, january, 12, {
+    market: 'wednesday',
+    from: month(2027, 7),
+    to: month(2027, 10),
+  })
   expect(before.sales[6]).toBeCloseTo(2000, 9)
   expect(after.sales[5]).toBeCloseTo(2000, 9)
   expect(after.sales[6]).toBeCloseTo(1200 + 0.25 * 800, 9)
+  expect(after.sales[9]).toBeCloseTo(1400, 9)
+  expect(after.sales[10]).toBeCloseTo(2000, 9)
   expect(before.marketCosts[6]! - after.marketCosts[6]!).toBeCloseTo(40, 9)
 })
 

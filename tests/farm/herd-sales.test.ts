@@ -57,6 +57,29 @@ test('what a market cannot take in the month waits at its cost and is sold as th
   expect(course.sales.reduce((a, b) => a + b, 0)).toBeCloseTo(4000, 6)
 })
 
+test('a course that begins in winter knows what waits from fall', () => {
+  const farm = farmSchema.parse({
+    herds: [{ ...flock, markets: ['fair'] }],
+    markets: [fair],
+  } as FarmInput)
+  const course = farmCourse(farm, month(2027, 12), 3)
+  near(course.sales, 0, [1000, 1000, 0])
+  near(course.waiting, 0, [5, 0, 0])
+})
+
+test('a market that is shut for a fall sells what waited for it when it opens again', () => {
+  const farm = farmSchema.parse({
+    herds: [{ ...flock, waitMonths: 12, markets: ['fair'] }],
+    markets: [{ ...fair, salesPerTrip: 4000 }],
+  } as FarmInput)
+  const shut = { market: 'fair', from: month(2027, 10), to: month(2027, 12) }
+  const course = farmCourse(farm, january, 24, shut)
+  near(course.sales, oct, [0, 0, 0, 4000, 0])
+  near(course.directCosts, oct, [60, 60, 60, 0, 0])
+  // The lambs of the next year are sold as ever.
+  near(course.sales, 21, [4000])
+})
+
 test('what waited as long as it may goes to auction at its price', () => {
   // One lamb a month is sold; three months on sixteen of the October lambs are left, and bring 90 each.
   const course = courseOf(

@@ -21,13 +21,22 @@ interface OfferedCourse {
   herds: readonly HerdMonths[]
 }
 
-export const sellThroughMarkets = (farm: Farm, course: OfferedCourse): void => {
+/** Months that young stock may wait for a market: 0 where none is sold at one. */
+export const longestWait = (farm: Farm): number =>
+  Math.max(0, ...farm.herds.map((herd) => (herd.markets.length > 0 ? herd.waitMonths : 0)))
+
+/** Fills what is sold, and gives back what waits of each herd as the course ends; `waiting` is what waited as it began. */
+export const sellThroughMarkets = (
+  farm: Farm,
+  course: OfferedCourse,
+  waiting: readonly WaitingGroup[][],
+): WaitingGroup[][] => {
   const { monthCount } = course
   const position = new Map(farm.markets.map((market, index) => [market.id, index]))
   const outlets = [...farm.enterprises, ...farm.herds].map((seller) =>
     seller.markets.flatMap((id) => position.get(id) ?? []),
   )
-  const pens = farm.herds.map((_, index) => newPen(farm, index))
+  const pens = farm.herds.map((_, index) => newPen(farm, index, waiting[index] ?? []))
   const capacity = new Array<number>(farm.markets.length).fill(0)
   for (let m = 0; m < monthCount; m += 1) {
     for (let k = 0; k < capacity.length; k += 1) capacity[k] = course.marketCapacity[k * monthCount + m]!
@@ -48,6 +57,13 @@ export const sellThroughMarkets = (farm: Farm, course: OfferedCourse): void => {
     })
     for (const pen of pens) letOut(pen, course, m)
   }
+  return pens.map(({ groups }) => groups.map((one) => ({ ...one, since: one.since - monthCount })))
+}
+
+/** Young that became ready together: their month, counted from the course's first, below zero before it. */
+export interface WaitingGroup {
+  since: number
+  heads: number
 }
 
 /** Young of one herd that are ready to sell, by the month in which they became so. */
@@ -58,12 +74,12 @@ interface Pen {
   auctionPrice: number
   waitMonths: number
   costs: number[]
-  groups: { since: number; heads: number }[]
+  groups: WaitingGroup[]
   /** Dollars at the price of those that wait from earlier months. */
   worth: number
 }
 
-const newPen = (farm: Farm, index: number): Pen => {
+const newPen = (farm: Farm, index: number, groups: readonly WaitingGroup[]): Pen => {
   const { prices, waitMonths, costPerYoung } = farm.herds[index]!
   return {
     row: farm.enterprises.length + index,
@@ -72,7 +88,7 @@ const newPen = (farm: Farm, index: number): Pen => {
     auctionPrice: prices.atAuction ?? prices.youngSold / 2,
     waitMonths,
     costs: heldEachMonth(costPerYoung),
-    groups: [],
+    groups: groups.map((one) => ({ ...one })),
     worth: 0,
   }
 }
@@ -101,7 +117,7 @@ const letOut = (pen: Pen, course: OfferedCourse, m: number) => {
     group.heads -= leaving
     left -= leaving
   }
-  const isDue = (group: Pen['groups'][number]) => m - group.since >= pen.waitMonths
+  const isDue = (group: WaitingGroup) => m - group.since >= pen.waitMonths
   const auctioned = pen.groups.filter(isDue).reduce((sum, { heads }) => sum + heads, 0)
   pen.groups = pen.groups.filter((group) => group.heads > 1e-9 && !isDue(group))
   const brought = auctioned * pen.auctionPrice

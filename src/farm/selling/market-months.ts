@@ -11,7 +11,19 @@ export interface MarketMonths {
   hours: Float64Array
 }
 
-export const marketMonths = (farm: Farm, firstMonth: Month, monthCount: number): MarketMonths => {
+/** A market shut from one month to another, both with it. */
+export interface ClosedMarket {
+  market: string
+  from: Month
+  to: Month
+}
+
+export const marketMonths = (
+  farm: Farm,
+  firstMonth: Month,
+  monthCount: number,
+  closed: ClosedMarket | null = null,
+): MarketMonths => {
   const size = farm.markets.length * monthCount
   const out: MarketMonths = {
     trips: new Float64Array(size),
@@ -24,7 +36,8 @@ export const marketMonths = (farm: Farm, firstMonth: Month, monthCount: number):
     const at = addMonths(firstMonth, m)
     const season = seasonIndex(at)
     years.forEach((market, index) => {
-      const trips = tripsAt(market, at)
+      const isShut = closed !== null && market.id === closed.market && at >= closed.from && at <= closed.to
+      const trips = isShut ? 0 : tripsAt(market, at)
       const cell = index * monthCount + m
       out.trips[cell] = trips
       out.capacity[cell] = trips * market.salesPerTrip[season]!
@@ -38,6 +51,7 @@ export const marketMonths = (farm: Farm, firstMonth: Month, monthCount: number):
 }
 
 interface ReadMarket {
+  id: string
   base: number[]
   steps: { from: string; value: Level }[]
   start: number
@@ -51,6 +65,7 @@ interface ReadMarket {
 }
 
 const readMarket = (farm: Farm, market: Market): ReadMarket => ({
+  id: market.id,
   base: heldEachMonth(market.trips),
   steps: [
     ...market.tripsSteps,

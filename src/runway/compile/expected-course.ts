@@ -1,6 +1,9 @@
 // The farm room's expected course for a plan: kept between compilations, and spliced where a storm closes a market.
-import { type FarmCourse, farmCourse, withoutMarket } from '#farm/course.ts'
+import { addMonths } from '#calendar/month.ts'
+import { type FarmCourse, farmCourse } from '#farm/course.ts'
 import type { Farm } from '#farm/farm-document.ts'
+import { longestWait } from '#farm/selling/course-sales.ts'
+import type { ClosedMarket } from '#farm/selling/market-months.ts'
 import { keeper } from '#kept/keeper.ts'
 import type { Plan } from '#plan/plan.ts'
 import type { Span } from '#runway/span.ts'
@@ -9,25 +12,28 @@ import type { Weather } from '#runway/storms/weather.ts'
 /** Courses by farm and span: a plan's storms and levers mostly leave the farm as it is. Nothing writes into a kept course. */
 const courses = keeper(16)
 
-/** Without a market where one is named. */
-const keptCourse = (farm: Farm, span: Span, lostMarket: string | null): FarmCourse =>
-  courses(farm, `${span.firstMonth} ${span.months} ${lostMarket ?? ''}`, () =>
-    farmCourse(
-      lostMarket === null ? farm : withoutMarket(farm, lostMarket, '0000-01'),
-      span.firstMonth,
-      span.months,
-    ),
+const keptCourse = (farm: Farm, span: Span, closed: ClosedMarket | null): FarmCourse =>
+  courses(
+    farm,
+    `${span.firstMonth} ${span.months} ${closed ? `${closed.market} ${closed.from} ${closed.to}` : ''}`,
+    () => farmCourse(farm, span.firstMonth, span.months, closed),
   )
 
 const spliced = ['offered', 'ceiling', 'marketCosts', 'hoursNeeded', 'hiredByPlan'] as const
 
-/** The course, with the months in which a storm closes a market taken from the course without it. */
+/**
+ * The course under a storm that closes a market. Where stock waits for markets, what was not sold then is sold later, so that the whole
+ * course is another; else only those months are, and they are taken from the one course in which that market is always closed.
+ */
 export const courseUnder = (plan: Plan, span: Span, weather: Weather): FarmCourse => {
-  const course = keptCourse(plan.farm, span, null)
   const lost = weather.lostMarket
-  if (lost === null) return course
-  const without = keptCourse(plan.farm, span, lost.id)
+  if (lost === null) return keptCourse(plan.farm, span, null)
   const end = Math.min(span.months, lost.from + lost.months)
+  const [from, to] = [addMonths(span.firstMonth, lost.from), addMonths(span.firstMonth, end - 1)]
+  if (longestWait(plan.farm) > 0) return keptCourse(plan.farm, span, { market: lost.id, from, to })
+  const course = keptCourse(plan.farm, span, null)
+  const always = { market: lost.id, from: span.firstMonth, to: addMonths(span.firstMonth, span.months) }
+  const without = keptCourse(plan.farm, span, always)
   const changed = { ...course }
   for (const name of spliced)
     changed[name] = course[name].map((value, cell) => {
